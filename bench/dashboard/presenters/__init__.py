@@ -1,0 +1,1 @@
+"""Values into cells and text: pure functions, nothing fetched."""

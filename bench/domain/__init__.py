@@ -1,0 +1,1 @@
+"""The rules and arithmetic of the trade, on plain frozen values: no clock, file, database or screen."""

@@ -1,0 +1,91 @@
+"""Every error this program raises on purpose.
+
+    BenchError            one sentence: what, why, what to do
+    ├── BadInput          what was typed cannot be used; nothing changed          exit 2
+    ├── NotFound          no such unit, task, person, consumable ...              exit 3
+    ├── Refused           a rule of the bench stops this                          exit 4
+    │   ├── BatteryFirst  the opening list is not ticked                          exit 4
+    │   ├── CellAlarm     a swollen, punctured or wet cell stops the job          exit 4
+    │   ├── CloseUpFirst  the close-up list is not ticked                         exit 4
+    │   ├── TasksOpen     unfinished tasks: mark done, skip with a reason or stay exit 4
+    │   └── OutOfStock    more would be issued than is on hand                    exit 4
+    ├── Conflict          changed by someone else since it was read               exit 5
+    └── StoreError        the file cannot be opened or written                    exit 6
+"""
+
+
+class BenchError(Exception):
+    """An error with a title, what went wrong and what to do about it, each plain text."""
+
+    title = "That did not work"
+    exit_code = 1
+
+    def __init__(self, what: str, remedy: str = "") -> None:
+        self.what = what
+        self.remedy = remedy
+        super().__init__(f"{what} {remedy}".strip())
+
+
+class BadInput(BenchError):
+    """What was typed cannot be used; nothing was changed."""
+
+    title = "Cannot use that"
+    exit_code = 2
+
+
+class NotFound(BenchError):
+    """What was asked for is not in the file."""
+
+    title = "Not found"
+    exit_code = 3
+
+
+class Refused(BenchError):
+    """A rule of the bench stops this; nothing was changed."""
+
+    title = "Not yet"
+    exit_code = 4
+
+
+class BatteryFirst(Refused):
+    """The unit's opening list is not ticked since its lid was last on."""
+
+    title = "Battery first"
+
+
+class CellAlarm(Refused):
+    """A swollen, punctured or wet cell stops all lid-off work on the unit."""
+
+    title = "Stop: cell"
+
+
+class CloseUpFirst(Refused):
+    """The unit's close-up list is not ticked."""
+
+    title = "Close-up list"
+
+
+class TasksOpen(Refused):
+    """Unfinished tasks stand between the unit and the stage asked for."""
+
+    title = "Unfinished tasks"
+
+
+class OutOfStock(Refused):
+    """More would be issued than is on hand."""
+
+    title = "Count first"
+
+
+class Conflict(BenchError):
+    """Someone else changed it since it was read; nothing was changed."""
+
+    title = "Changed meanwhile"
+    exit_code = 5
+
+
+class StoreError(BenchError):
+    """The data file cannot be opened or written; it was left as it is."""
+
+    title = "Data file"
+    exit_code = 6

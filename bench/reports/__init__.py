@@ -1,0 +1,1 @@
+"""Documents made from the answers of use cases: text, CSV, JSON, HTML."""
