@@ -1,16 +1,16 @@
 """Every error this program raises on purpose.
 
-    BenchError            one sentence: what, why, what to do
-    ├── BadInput          what was typed cannot be used; nothing changed          exit 2
-    ├── NotFound          no such unit, task, person, consumable ...              exit 3
-    ├── Refused           a rule of the bench stops this                          exit 4
-    │   ├── BatteryFirst  the opening list is not ticked                          exit 4
-    │   ├── CellAlarm     a swollen, punctured or wet cell stops the job          exit 4
-    │   ├── CloseUpFirst  the close-up list is not ticked                         exit 4
-    │   ├── TasksOpen     unfinished tasks: mark done, skip with a reason or stay exit 4
-    │   └── OutOfStock    more would be issued than is on hand                    exit 4
-    ├── Conflict          changed by someone else since it was read               exit 5
-    └── StoreError        the file cannot be opened or written                    exit 6
+BenchError            one sentence: what, why, what to do
+├── BadInput          what was typed cannot be used; nothing changed          exit 2
+├── NotFound          no such unit, task, person, consumable ...              exit 3
+├── Refused           a rule of the bench stops this                          exit 4
+│   ├── BatteryFirst  the opening list is not ticked                          exit 4
+│   ├── CellAlarm     a swollen, punctured or wet cell stops the job          exit 4
+│   ├── CloseUpFirst  the close-up list is not ticked                         exit 4
+│   ├── TasksOpen     unfinished tasks: mark done, skip with a reason or stay exit 4
+│   └── OutOfStock    more would be issued than is on hand                    exit 4
+├── Conflict          changed by someone else since it was read               exit 5
+└── StoreError        the file cannot be opened or written                    exit 6
 """
 
 

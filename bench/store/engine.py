@@ -1,0 +1,120 @@
+"""Ways to the data file: plain reads, recorded writes, and whether another program wrote meanwhile."""
+
+from __future__ import annotations
+
+import sqlite3
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from bench.errors import Conflict, StoreError
+from bench.store.files import connection_to
+
+if TYPE_CHECKING:
+    from sqlalchemy.engine import Engine
+    from sqlmodel import Session
+
+PRAGMAS = (
+    "PRAGMA journal_mode = WAL",
+    "PRAGMA synchronous = FULL",
+    "PRAGMA foreign_keys = ON",
+    "PRAGMA busy_timeout = 5000",
+)
+
+
+class Store:
+    """One open data file. Threads may share it: each read and each write has a connection of its own."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self._engine: Engine | None = None
+        self._engine_lock = threading.Lock()
+        self._watch_lock = threading.Lock()
+        self._watch = sqlite3.connect(path, isolation_level=None, timeout=5.0, check_same_thread=False)
+
+    @contextmanager
+    def read(self) -> Iterator[sqlite3.Connection]:
+        """One snapshot over the plain driver; nothing can be written through it."""
+        try:
+            with connection_to(self.path) as connection:
+                yield connection
+        except sqlite3.OperationalError as error:
+            raise _unreadable(self.path, error) from error
+
+    @contextmanager
+    def write(self) -> Iterator[Session]:
+        """One BEGIN IMMEDIATE transaction: committed when the block ends well, else rolled back whole."""
+        from sqlalchemy.exc import DatabaseError, IntegrityError  # noqa: PLC0415 - the first paint needs none
+        from sqlmodel import Session  # noqa: PLC0415
+
+        try:
+            with Session(self.engine(), expire_on_commit=False) as session, session.begin():
+                yield session
+        except IntegrityError as error:
+            raise Conflict(
+                f"The data file's own rules refuse this ({error.orig}).",
+                "Look at the unit or consumable again and repeat; nothing was changed.",
+            ) from error
+        except DatabaseError as error:
+            raise _unwritable(self.path, error.orig) from error
+
+    def engine(self) -> Engine:
+        """The engine behind writes, made at the first one."""
+        with self._engine_lock:
+            if self._engine is None:
+                self._engine = make_engine(self.path)
+            return self._engine
+
+    def data_version(self) -> int:
+        """A number that changes when another connection has written to the file."""
+        with self._watch_lock:
+            return int(self._watch.execute("PRAGMA data_version").fetchone()[0])
+
+    def close(self) -> None:
+        """Let go of the file."""
+        with self._watch_lock:
+            self._watch.close()
+        if self._engine is not None:
+            self._engine.dispose()
+
+
+def make_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
+    """An engine whose every transaction is BEGIN IMMEDIATE: a read that leads to a write never loses one."""
+    from sqlalchemy import create_engine, event  # noqa: PLC0415 - the first paint needs none
+    from sqlalchemy.pool import NullPool  # noqa: PLC0415
+
+    engine = create_engine(f"sqlite:///{path}", poolclass=NullPool)
+
+    @event.listens_for(engine, "connect")
+    def _prepare(connection: sqlite3.Connection, _record: object) -> None:
+        connection.isolation_level = None
+        for pragma in PRAGMAS:
+            connection.execute(pragma)
+        if not foreign_keys:
+            connection.execute("PRAGMA foreign_keys = OFF")
+
+    @event.listens_for(engine, "begin")
+    def _begin(connection: object) -> None:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")  # type: ignore[attr-defined]
+
+    return engine
+
+
+def _unreadable(path: Path, error: Exception) -> StoreError:
+    return StoreError(f"{path} cannot be read ({error}).", "Try again; if it stays, restore a backup.")
+
+
+def _unwritable(path: Path, error: BaseException | None) -> StoreError:
+    if "locked" in str(error):
+        return StoreError(
+            f"Another program has been writing to {path} for five seconds.",
+            "Nothing was changed; try again.",
+        )
+    if "full" in str(error):
+        return StoreError(
+            f"There is no room left on the disk that holds {path}.",
+            "Nothing was changed; free some space and try again.",
+        )
+    return StoreError(f"{path} cannot be written ({error}).", "Nothing was changed.")

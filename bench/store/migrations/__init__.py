@@ -1,0 +1,1 @@
+"""The Alembic scripts: one file a revision, never changed once released."""

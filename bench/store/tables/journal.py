@@ -1,0 +1,33 @@
+"""The journal: who did what when, with what is needed to take it back."""
+
+from __future__ import annotations
+
+from sqlalchemy import Index, Text
+from sqlmodel import Field, SQLModel
+
+from bench.store.tables.base import STRICT, check
+
+
+class Journal(SQLModel, table=True):
+    """One change by one person. `changes` is JSON: each row's values before and after."""
+
+    __tablename__ = "journal"
+    __table_args__ = (
+        check("via", "via IN ('dashboard', 'command', 'demo')"),
+        check("changes", "json_valid(changes)"),
+        Index("uq_journal_takes_back_id", "takes_back_id", unique=True),
+        Index("ix_journal_unit_id", "unit_id"),
+        Index("ix_journal_person_id", "person_id"),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    at_us: int
+    person_id: int = Field(foreign_key="person.id")
+    action: str = Field(sa_type=Text)
+    summary: str = Field(sa_type=Text)
+    via: str = Field(sa_type=Text)
+    unit_id: int | None = None
+    reason: str = Field(default="", sa_type=Text)
+    changes: str = Field(sa_type=Text)
+    takes_back_id: int | None = Field(default=None, foreign_key="journal.id")

@@ -1,0 +1,61 @@
+"""Time entries: start, stop, who; and what was corrected in them."""
+
+from __future__ import annotations
+
+from sqlalchemy import Index, Text, text
+from sqlmodel import Field, SQLModel
+
+from bench.store.tables.base import STRICT, check, yes_or_no
+
+
+class TimeEntry(SQLModel, table=True):
+    """Start, stop, who. Open while `stopped_us` is NULL. `kept_us`: when the person last said keep."""
+
+    __tablename__ = "time_entry"
+    __table_args__ = (
+        yes_or_no("attended"),
+        check("length", "stopped_us IS NULL OR stopped_us >= started_us"),
+        Index("ix_time_entry_task_id", "task_id", "attended", "started_us", "stopped_us"),
+        Index("ix_time_entry_started_us", "started_us", "stopped_us"),
+        Index("ix_time_entry_person_id", "person_id", "attended", "started_us"),
+        Index(
+            "uq_time_entry_open_attended",
+            "person_id",
+            unique=True,
+            sqlite_where=text("stopped_us IS NULL AND attended = 1"),
+        ),
+        Index(
+            "uq_time_entry_open_unattended",
+            "task_id",
+            unique=True,
+            sqlite_where=text("stopped_us IS NULL AND attended = 0"),
+        ),
+        Index("ix_time_entry_open", "task_id", sqlite_where=text("stopped_us IS NULL")),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    task_id: int = Field(foreign_key="task.id")
+    person_id: int = Field(foreign_key="person.id")
+    started_us: int
+    stopped_us: int | None = None
+    attended: int
+    note: str = Field(default="", sa_type=Text)
+    kept_us: int | None = None
+
+
+class Correction(SQLModel, table=True):
+    """The old and new values of a corrected time entry, and why."""
+
+    __tablename__ = "correction"
+    __table_args__ = (Index("ix_correction_time_entry_id", "time_entry_id"), STRICT)
+
+    id: int | None = Field(default=None, primary_key=True)
+    time_entry_id: int = Field(foreign_key="time_entry.id")
+    person_id: int = Field(foreign_key="person.id")
+    at_us: int
+    old_started_us: int
+    old_stopped_us: int | None = None
+    new_started_us: int
+    new_stopped_us: int | None = None
+    reason: str = Field(sa_type=Text)

@@ -1,0 +1,110 @@
+"""Units, the stages they pass and the tasks that are done on them."""
+
+from __future__ import annotations
+
+from sqlalchemy import Index, Text, UniqueConstraint, text
+from sqlmodel import Field, SQLModel
+
+from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
+
+
+class Stage(SQLModel, table=True):
+    """Where on its way a unit is. `lid_off`: the bottom cover is off there. `final`: the unit has left."""
+
+    __tablename__ = "stage"
+    __table_args__ = (
+        yes_or_no("lid_off"),
+        yes_or_no("final"),
+        yes_or_no("removed"),
+        unique_while_kept("stage"),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    position: int
+    name: str = Field(sa_type=Text)
+    lid_off: int = 0
+    final: int = 0
+    removed: int = 0
+
+
+class Unit(SQLModel, table=True):
+    """One laptop. `lid_count` grows each time its lid goes back on: ticks belong to one opening."""
+
+    __tablename__ = "unit"
+    __table_args__ = (
+        yes_or_no("lid_off"),
+        yes_or_no("removed"),
+        check("lid_count", "lid_count >= 0"),
+        check("price", "price_minor IS NULL OR price_minor >= 0"),
+        check("screws", "screws_out IS NULL OR screws_out >= 0"),
+        check("held", "(held_reason IS NULL) = (held_us IS NULL)"),
+        check("cell", "cell_finding IS NULL OR cell_finding IN ('swollen', 'punctured', 'wet')"),
+        check("tag", "tag NOT GLOB '*[^0-9]*' AND length(tag) >= 2"),
+        Index("ix_unit_stage_id", "stage_id", "removed"),
+        unique_while_kept("unit", "tag"),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    tag: str = Field(sa_type=Text)
+    maker: str = Field(default="", sa_type=Text)
+    model: str = Field(sa_type=Text)
+    serial: str = Field(default="", sa_type=Text)
+    note: str = Field(default="", sa_type=Text)
+    route_id: int | None = Field(default=None, foreign_key="route.id")
+    stage_id: int = Field(foreign_key="stage.id")
+    stage_since_us: int
+    added_us: int
+    due_on: str | None = Field(default=None, sa_type=Text)
+    price_minor: int | None = None
+    held_reason: str | None = Field(default=None, sa_type=Text)
+    held_us: int | None = None
+    lid_off: int = 0
+    lid_count: int = 0
+    screws_out: int | None = None
+    cell_finding: str | None = Field(default=None, sa_type=Text)
+    removed: int = 0
+
+
+class Task(SQLModel, table=True):
+    """A piece of work on a unit; it belongs to the stage at which the unit stands while it is done."""
+
+    __tablename__ = "task"
+    __table_args__ = (
+        check("estimate", "estimate_minutes > 0"),
+        yes_or_no("unattended"),
+        yes_or_no("lid_off"),
+        yes_or_no("removed"),
+        check("state", "state IN ('todo', 'done', 'skipped')"),
+        check("ended", "(state = 'todo') = (ended_us IS NULL)"),
+        check("skipped", "(state = 'skipped') = (skip_reason IS NOT NULL)"),
+        Index("ix_task_unit_id", "unit_id", "state"),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    unit_id: int = Field(foreign_key="unit.id")
+    stage_id: int = Field(foreign_key="stage.id")
+    position: int
+    name: str = Field(sa_type=Text)
+    estimate_minutes: int
+    unattended: int = 0
+    lid_off: int = 0
+    state: str = Field(default="todo", sa_type=Text)
+    ended_us: int | None = None
+    skip_reason: str | None = Field(default=None, sa_type=Text)
+    route_task_id: int | None = Field(default=None, foreign_key="route_task.id")
+    removed: int = 0
+
+
+class TaskUse(SQLModel, table=True):
+    """What a task takes of a consumable per job, in thousandths of the base unit."""
+
+    __tablename__ = "task_use"
+    __table_args__ = (UniqueConstraint("task_id", "consumable_id"), check("quantity", "quantity > 0"), STRICT)
+
+    id: int | None = Field(default=None, primary_key=True)
+    task_id: int = Field(foreign_key="task.id")
+    consumable_id: int = Field(foreign_key="consumable.id")
+    quantity: int
