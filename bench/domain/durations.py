@@ -1,0 +1,66 @@
+"""Lengths of time, in whole microseconds: how they are shown, and how typed minutes are read."""
+
+import re
+
+from bench.domain.text import quoted
+from bench.errors import BadInput
+
+SECOND_US = 1_000_000
+MINUTE_US = 60 * SECOND_US
+HOUR_US = 60 * MINUTE_US
+
+LEAST_MINUTES = 1
+MOST_MINUTES = 100_000
+
+_MINUTES_ONLY = re.compile(r"([0-9]{1,9})\s*(?:m|min|mins|minutes?)?", re.IGNORECASE)
+_CLOCK = re.compile(r"([0-9]{1,9}):([0-5][0-9])")
+_HOURS = re.compile(
+    r"([0-9]{1,9})\s*(?:h|hours?)(?:\s*([0-5]?[0-9])\s*(?:m|min|mins|minutes?)?)?", re.IGNORECASE
+)
+
+
+def running_time(us: int) -> str:
+    """A ticking time: 05:09 below one hour, 1:05:09 from there; parts of a second are cut."""
+    seconds = abs(us) // SECOND_US
+    hours, minutes, seconds = seconds // 3600, seconds // 60 % 60, seconds % 60
+    sign = "-" if us <= -SECOND_US else ""
+    return f"{sign}{hours}:{minutes:02}:{seconds:02}" if hours else f"{sign}{minutes:02}:{seconds:02}"
+
+
+def hours_and_minutes(us: int) -> str:
+    """A length for reading: 45 min or 1 h 05, to the nearest minute, half a minute away from zero."""
+    minutes = (abs(us) + MINUTE_US // 2) // MINUTE_US
+    sign = "-" if us < 0 and minutes else ""
+    return f"{sign}{minutes // 60} h {minutes % 60:02}" if minutes >= 60 else f"{sign}{minutes} min"
+
+
+def decimal_hours(us: int) -> str:
+    """A length in hours for a sheet, such as 1.08: to the nearest hundredth, half a hundredth away from zero."""
+    hundredth_us = HOUR_US // 100
+    hundredths = (abs(us) + hundredth_us // 2) // hundredth_us
+    sign = "-" if us < 0 and hundredths else ""
+    return f"{sign}{hundredths // 100}.{hundredths % 100:02}"
+
+
+def read_minutes(text: str) -> int:
+    """Whole minutes from 90, 45min, 1:30, 1h30 or 1 h 30 min; BadInput outside 1 to 100000."""
+    typed = text.strip()
+    minutes = _minutes_in(typed)
+    if minutes is None:
+        raise BadInput(
+            f"{quoted(text)} is not a length of time.", "Write minutes, such as 90, or 1:30 or 1h30."
+        )
+    if not LEAST_MINUTES <= minutes <= MOST_MINUTES:
+        raise BadInput(
+            f"{quoted(text)} is {minutes} minutes.",
+            f"Give between {LEAST_MINUTES} and {MOST_MINUTES} minutes.",
+        )
+    return minutes
+
+
+def _minutes_in(typed: str) -> int | None:
+    if found := _MINUTES_ONLY.fullmatch(typed):
+        return int(found[1])
+    if found := _CLOCK.fullmatch(typed) or _HOURS.fullmatch(typed):
+        return int(found[1]) * 60 + int(found[2] or 0)
+    return None

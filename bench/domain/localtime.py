@@ -1,0 +1,69 @@
+"""Instants (whole microseconds UTC) as a clock on the wall of the workshop shows them, and back."""
+
+import re
+from datetime import UTC, datetime, timedelta
+from functools import lru_cache
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from bench.domain.text import quoted
+from bench.errors import BadInput
+
+_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
+_ONE_US = timedelta(microseconds=1)
+# Own names: strftime would follow the locale of whoever starts the program.
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+# right/ counts leap seconds; posix/ and the two files are the computer's own and mean nothing elsewhere.
+_ZONE_NAME = re.compile(
+    r"(?!right/|posix/|localtime$|posixrules$)[A-Za-z][A-Za-z0-9_+-]*(/[A-Za-z0-9_+-]+){0,2}"
+)
+
+
+@lru_cache(maxsize=64)
+def zone_named(name: str) -> ZoneInfo:
+    """The IANA time zone of that name; BadInput if there is none."""
+    try:
+        if not _ZONE_NAME.fullmatch(name):
+            raise ZoneInfoNotFoundError(name)
+        return ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise BadInput(
+            f"{quoted(name)} is not a time zone.", "Give its IANA name, such as Europe/Berlin or UTC."
+        ) from None
+
+
+def local_datetime(instant_us: int, zone: str) -> datetime:
+    """The instant as an aware date and time in that zone; BadInput outside the years of the calendar."""
+    try:
+        return (_EPOCH + timedelta(microseconds=instant_us)).astimezone(zone_named(zone))
+    except OverflowError:
+        raise BadInput(f"The instant {instant_us} lies outside the calendar.", "Correct the date.") from None
+
+
+def instant_of(aware: datetime) -> int:
+    """The instant of an aware date and time, in whole microseconds UTC since the epoch.
+
+    Converted to UTC before subtracting: two times of one zone would subtract as wall time.
+    A naive time is a mistake of the program, not of a person: ValueError.
+    """
+    if aware.utcoffset() is None:
+        raise ValueError("instant_of needs an aware datetime")
+    return (aware.astimezone(UTC) - _EPOCH) // _ONE_US
+
+
+def clock_time(instant_us: int, zone: str) -> str:
+    """The time of day, such as 14:05."""
+    local = local_datetime(instant_us, zone)
+    return f"{local.hour:02}:{local.minute:02}"
+
+
+def day_and_time(instant_us: int, zone: str) -> str:
+    """The day and time, such as Wed 25 Nov 14:05, in English whatever the locale."""
+    local = local_datetime(instant_us, zone)
+    day = f"{_DAYS[local.weekday()]} {local.day} {_MONTHS[local.month - 1]}"
+    return f"{day} {local.hour:02}:{local.minute:02}"
+
+
+def iso_local(instant_us: int, zone: str) -> str:
+    """The local time with its offset by ISO 8601, such as 2026-11-25T14:05:00+01:00; parts of a second are cut."""
+    return local_datetime(instant_us, zone).isoformat(timespec="seconds")

@@ -1,0 +1,58 @@
+"""The tag on a unit: digits only, the last one a check digit by ISO/IEC 7064 MOD 11,10."""
+
+from bench.domain.text import quoted
+from bench.errors import BadInput
+
+SHORTEST_BODY = 4
+LONGEST_BODY = 12
+
+
+def check_digit(body: str) -> str:
+    """The check digit for a string of digits. Source: ISO/IEC 7064, hybrid system MOD 11,10."""
+    if not _is_digits(body):
+        raise BadInput(f"{quoted(body)} is not digits only.", "A tag is made of the digits 0 to 9.")
+    product = 10
+    for digit in body:
+        total = (product + int(digit)) % 10 or 10
+        product = total * 2 % 11
+    return str((11 - product) % 10)
+
+
+def tag_from_number(number: int) -> str:
+    """The tag of the unit with this running number (1, 2, 3 ...): padded to four digits, check digit last."""
+    if not 1 <= number < 10**LONGEST_BODY:
+        raise BadInput(f"{number} is not a number for a tag.", "Units are numbered from 1.")
+    body = str(number).zfill(SHORTEST_BODY)
+    return body + check_digit(body)
+
+
+def read_tag(text: str) -> str:
+    """The tag that was typed or scanned, blanks removed; BadInput if it cannot be one of ours."""
+    tag = "".join(text.split())
+    if not _is_digits(tag):
+        raise BadInput(
+            f"{quoted(text)} is not a tag: a tag is digits only.", "Scan it again or look at the sticker."
+        )
+    if not SHORTEST_BODY < len(tag) <= LONGEST_BODY + 1:
+        raise BadInput(
+            f"{quoted(tag)} is not a tag: it has {len(tag)} digits, a tag {SHORTEST_BODY + 1} or a few more.",
+            "Scan it again or look at the sticker.",
+        )
+    # The digit that would fit is not offered: it would only make some other unit's tag.
+    if tag[-1] != check_digit(tag[:-1]):
+        raise BadInput(
+            f"{tag} is not a tag: its last digit {tag[-1]} does not fit the digits before it.",
+            "Scan it again or look at the sticker.",
+        )
+    if tag[0] == "0" and len(tag) > SHORTEST_BODY + 1:
+        raise BadInput(f"{tag} is not a tag: it has a zero too many in front.", "Look at the sticker.")
+    return tag
+
+
+def number_of(tag: str) -> int:
+    """The running number inside a tag."""
+    return int(read_tag(tag)[:-1])
+
+
+def _is_digits(text: str) -> bool:
+    return text.isascii() and text.isdigit()
