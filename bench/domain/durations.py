@@ -28,14 +28,14 @@ def running_time(us: int) -> str:
 
 
 def hours_and_minutes(us: int) -> str:
-    """A length for reading: 45 min or 1 h 05, to the nearest minute, half a minute away from zero."""
+    """A length for reading: 45 min or 1 h 05, to the nearest minute, a half away from zero."""
     minutes = (abs(us) + MINUTE_US // 2) // MINUTE_US
     sign = "-" if us < 0 and minutes else ""
     return f"{sign}{minutes // 60} h {minutes % 60:02}" if minutes >= 60 else f"{sign}{minutes} min"
 
 
 def decimal_hours(us: int) -> str:
-    """A length in hours for a sheet, such as 1.08: to the nearest hundredth, half a hundredth away from zero."""
+    """A length in hours for a sheet, such as 1.08: to the nearest hundredth, a half away from zero."""
     hundredth_us = HOUR_US // 100
     hundredths = (abs(us) + hundredth_us // 2) // hundredth_us
     sign = "-" if us < 0 and hundredths else ""

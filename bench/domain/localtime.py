@@ -65,5 +65,5 @@ def day_and_time(instant_us: int, zone: str) -> str:
 
 
 def iso_local(instant_us: int, zone: str) -> str:
-    """The local time with its offset by ISO 8601, such as 2026-11-25T14:05:00+01:00; parts of a second are cut."""
+    """The local time with its offset by ISO 8601, such as 2026-11-25T14:05:00+01:00; whole seconds, cut."""
     return local_datetime(instant_us, zone).isoformat(timespec="seconds")

@@ -7,29 +7,11 @@ from bench.domain.text import quoted
 from bench.errors import BadInput
 
 MOST_MINOR = 10**15
+LONGEST = 30
 
 # ISO 4217 list one: every code not named here has two minor digits.
-_NO_DIGITS = frozenset(
-    [
-        "BIF",
-        "CLP",
-        "DJF",
-        "GNF",
-        "ISK",
-        "JPY",
-        "KMF",
-        "KRW",
-        "PYG",
-        "RWF",
-        "UGX",
-        "UYI",
-        "VND",
-        "VUV",
-        "XAF",
-        "XOF",
-        "XPF",
-    ]
-)
+_FRANCS = frozenset({"BIF", "DJF", "GNF", "KMF", "RWF", "XAF", "XOF", "XPF"})
+_NO_DIGITS = _FRANCS | {"CLP", "ISK", "JPY", "KRW", "PYG", "UGX", "UYI", "VND", "VUV"}
 _THREE_DIGITS = frozenset(["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"])
 _FOUR_DIGITS = frozenset(["CLF", "UYW"])
 # Metals, units of account and codes for tests: no minor unit at all, so nothing a price can be in.
@@ -38,8 +20,10 @@ _NOT_FOR_PRICES = frozenset(
 )
 
 _CODE = re.compile(r"[A-Z]{3}")
-_GROUPS = re.compile(r"[0-9]{1,3}(?:([ '’.,])[0-9]{3})(?:\1[0-9]{3})*")
-_AMOUNT = re.compile(r"([0-9][0-9 '’.,]*?)(?:([.,])([0-9]*))?")
+_AMOUNT = re.compile(
+    r"(?P<whole>[0-9]+|[0-9]{1,3}(?P<group>[ '’.,])[0-9]{3}(?:(?P=group)[0-9]{3})*)"
+    r"(?:(?P<point>[.,])(?P<fraction>[0-9]+))?"
+)
 
 
 def minor_digits(code: str) -> int:
@@ -96,52 +80,29 @@ def share(total_minor: int, weights: Sequence[int]) -> tuple[int, ...]:
 
 
 def _number_in(text: str, currency: str) -> str:
+    """What was typed without the currency's code, before or behind; blanks of any kind become plain ones."""
     number = " ".join(text.split())
-    if number.startswith(currency):
-        number = number.removeprefix(currency)
-    else:
-        number = number.removesuffix(currency)
-    return number.strip()
+    return re.sub(f"^{currency}|{currency}$", "", number, count=1, flags=re.IGNORECASE).strip()
 
 
 def _whole_and_fraction(number: str, digits: int, text: str) -> tuple[str, str]:
     """The digits before and after the decimal sign."""
     if number.startswith(("-", "−")):
         raise BadInput(f"{quoted(text)} is negative.", "Give an amount of 0 or more.")
-    if number.isascii() and number.isdigit():
-        return _short(number, text), ""
-    grouped = _GROUPS.fullmatch(number)
-    if grouped and grouped[1] in ".," and number.count(grouped[1]) == 1:
-        return _one_separator(number, grouped[1], digits, text)
-    if grouped:
-        return _short(_digits_of(number), text), ""
-    found = re.fullmatch(r"(.*)([.,])([0-9]+)", number)
-    if found is None or not _is_whole_part(found[1], found[2]):
+    found = _AMOUNT.fullmatch(number) if len(number) <= LONGEST else None
+    if found is None or (found["point"] is not None and found["point"] == found["group"]):
         raise BadInput(f"{quoted(text)} is not an amount of money.", "Write a number, such as 1200 or 12.50.")
-    return _short(_digits_of(found[1]), text), found[3]
+    if found["point"] is None and found["group"] in (".", ",") and number.count(found["group"]) == 1:
+        return _parted_once(number, found["group"], digits, text)
+    return re.sub("[^0-9]", "", found["whole"]), found["fraction"] or ""
 
 
-def _one_separator(number: str, separator: str, digits: int, text: str) -> tuple[str, str]:
+def _parted_once(number: str, sign: str, digits: int, text: str) -> tuple[str, str]:
     """Digits parted once, three of them behind: decimals only where nobody could mean thousands."""
-    whole, _, fraction = number.partition(separator)
-    if not whole.strip("0") or (separator == "." and digits >= len(fraction)):
-        return whole, fraction
-    raise BadInput(
-        f"{quoted(text)} may mean {whole}{fraction} or {whole}.{fraction}.",
-        f"Write {whole}{fraction} for the first.",
-    )
-
-
-def _is_whole_part(whole: str, decimal_sign: str) -> bool:
-    grouped = _GROUPS.fullmatch(whole)
-    return (whole.isascii() and whole.isdigit()) or (grouped is not None and grouped[1] != decimal_sign)
-
-
-def _digits_of(grouped: str) -> str:
-    return "".join(c for c in grouped if c in "0123456789")
-
-
-def _short(digits: str, text: str) -> str:
-    if len(digits) > 20:
-        raise BadInput(f"{quoted(text)} is more than this program counts.", "Look for a slip.")
-    return digits
+    before, _, behind = number.partition(sign)
+    if before.strip("0") and not (sign == "." and digits >= len(behind)):
+        raise BadInput(
+            f"{quoted(text)} may mean {before}{behind} or {before}.{behind}.",
+            f"Write {before}{behind} if you mean that.",
+        )
+    return before, behind

@@ -19,7 +19,8 @@ class Spread:
 def percentile(values: Sequence[float | int], share: float) -> float:
     """The value that this share (0 to 1) of the values stays within, between neighbours in proportion.
 
-    Source: Hyndman and Fan, Sample Quantiles in Statistical Packages, The American Statistician 50 (1996), type 7.
+    Source: Hyndman and Fan, Sample Quantiles in Statistical Packages, The American Statistician 50 (1996),
+    361-365, type 7.
     """
     if not values:
         raise BadInput("There are no values yet.", "Finish a job first.")
@@ -38,7 +39,7 @@ def median(values: Sequence[float | int]) -> float:
 
 
 def spread(durations_us: Sequence[int]) -> Spread | None:
-    """Count, median and 80th percentile, in whole microseconds (halves upwards); None where there is nothing."""
+    """Count, median and 80th percentile in whole microseconds (halves up); None where there is nothing."""
     if not durations_us:
         return None
     return Spread(len(durations_us), _whole(median(durations_us)), _whole(percentile(durations_us, 0.8)))

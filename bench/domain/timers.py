@@ -16,7 +16,7 @@ def elapsed_us(start_us: int, stop_us_or_now: int) -> int:
 def forgotten_after_us(
     estimate_minutes: int, times: int = DEFAULT_TIMES, least_minutes: int = DEFAULT_LEAST_MINUTES
 ) -> int:
-    """How long a timer may run before the program asks: some times the estimate, but never less than a least."""
+    """How long a timer may run before the program asks: a multiple of the estimate, with a floor."""
     return max(estimate_minutes * times, least_minutes) * MINUTE_US
 
 
@@ -28,7 +28,7 @@ def is_forgotten(
     least_minutes: int = DEFAULT_LEAST_MINUTES,
     kept_us: int | None = None,
 ) -> bool:
-    """Whether to ask about a running timer: past the limit since its start, or since someone last said keep."""
+    """Whether to ask about a running timer: past the limit since its start, or since someone said keep."""
     since_us = started_us if kept_us is None else max(started_us, kept_us)
     return now_us - since_us > forgotten_after_us(estimate_minutes, times, least_minutes)
 

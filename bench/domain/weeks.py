@@ -1,4 +1,4 @@
-"""Days and ISO 8601 weeks as the workshop's own zone cuts them: 23 and 25 hour days, missing midnights and all."""
+"""Days and ISO 8601 weeks as the workshop's zone cuts them: 23 and 25 hour days, missing midnights too."""
 
 import re
 from collections.abc import Iterator
@@ -79,14 +79,14 @@ class IsoWeek:
 
 
 def day_bounds_us(day: date, zone: str) -> tuple[int, int]:
-    """The instants at which the day and the next one begin in that zone; equal for a day the zone left out."""
+    """The instants at which the day and the next one begin in that zone; equal if the zone left it out."""
     return _start_us(day, zone), _start_us(day + _ONE_DAY, zone)
 
 
 def local_day(instant_us: int, zone: str) -> date:
     """The day the instant belongs to in that zone, agreeing with day_bounds_us.
 
-    Where clocks went back across midnight, the repeated minutes belong to the later day, so that days never mix.
+    Where clocks went back across midnight, the repeated minutes belong to the later day: days never mix.
     """
     day = local_datetime(instant_us, zone).date()
     return day + _ONE_DAY if _start_us(day + _ONE_DAY, zone) <= instant_us else day
@@ -110,7 +110,7 @@ def _parts(start_us: int, stop_us: int, zone: str) -> Iterator[tuple[date, int]]
 
 
 def _start_us(day: date, zone: str) -> int:
-    """The first instant at which a clock in the zone reads this day (or a later one, if the zone left it out)."""
+    """The first instant at which a clock in the zone reads this day, or a later one."""
     midnight = datetime(day.year, day.month, day.day, tzinfo=zone_named(zone))
     first_us = instant_of(midnight)
     if midnight.astimezone(UTC).astimezone(midnight.tzinfo).replace(tzinfo=None) == midnight.replace(
