@@ -46,8 +46,8 @@ class Store:
     @contextmanager
     def write(self) -> Iterator[Session]:
         """One BEGIN IMMEDIATE transaction: committed when the block ends well, else rolled back whole."""
-        from sqlalchemy.exc import DatabaseError, IntegrityError  # noqa: PLC0415 - the first paint needs none
-        from sqlmodel import Session  # noqa: PLC0415
+        from sqlalchemy.exc import DatabaseError, IntegrityError
+        from sqlmodel import Session
 
         try:
             with Session(self.engine(), expire_on_commit=False) as session, session.begin():
@@ -82,8 +82,8 @@ class Store:
 
 def make_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
     """An engine whose every transaction is BEGIN IMMEDIATE: a read that leads to a write never loses one."""
-    from sqlalchemy import create_engine, event  # noqa: PLC0415 - the first paint needs none
-    from sqlalchemy.pool import NullPool  # noqa: PLC0415
+    from sqlalchemy import create_engine, event
+    from sqlalchemy.pool import NullPool
 
     engine = create_engine(f"sqlite:///{path}", poolclass=NullPool)
 

@@ -26,7 +26,7 @@ def make_tables(path: Path) -> None:
             _run(connection, MIGRATIONS, HEAD)
         with engine.connect() as connection:
             raw = connection.connection.dbapi_connection
-            assert raw is not None  # noqa: S101 - narrowing for the type checker
+            assert raw is not None
             raw.rollback()
             raw.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
     finally:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text, UniqueConstraint, text
+from sqlalchemy import Index, Text, UniqueConstraint
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
