@@ -1,0 +1,71 @@
+"""One transaction of one use case: its session, its instant, and the journal row that goes with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TypeVar
+
+from sqlmodel import Session, SQLModel
+
+from bench.errors import NotFound
+from bench.store.recording import Recorder
+from bench.store.tables import Journal
+from bench.work.desk import Desk
+
+Row = TypeVar("Row", bound=SQLModel)
+
+
+@dataclass
+class Change:
+    """What a use case works with. `tells` is what the journal will say; without it nothing is journaled."""
+
+    desk: Desk
+    session: Session
+    now_us: int
+    recorder: Recorder
+    summary: str = ""
+    reason: str = ""
+    unit_id: int | None = None
+    takes_back_id: int | None = None
+
+    def tells(self, summary: str, *, unit_id: int | None = None, reason: str = "") -> None:
+        """Say what the person did, in one line for the journal."""
+        self.summary, self.unit_id, self.reason = summary, unit_id, reason
+
+    def get(self, table: type[Row], row_id: int, what: str) -> Row:
+        """The row with this number; NotFound, naming `what`, when there is none or it was removed."""
+        row = self.session.get(table, row_id)
+        if row is None or getattr(row, "removed", 0):
+            raise NotFound(f"There is no {what} with number {row_id}.", "Look it up again; it may have been removed.")
+        return row
+
+    def add(self, row: Row) -> Row:
+        """Store a new row and answer it with its number."""
+        self.session.add(row)
+        self.session.flush()
+        return row
+
+
+@contextmanager
+def change(desk: Desk, action: str) -> Iterator[Change]:
+    """One transaction. Whatever it changes gets one journal row; nothing changed, nothing written."""
+    with desk.store.write() as session:
+        made = Change(desk, session, desk.clock.now_us(), Recorder(session))
+        yield made
+        session.flush()
+        if made.recorder or made.summary:
+            session.add(
+                Journal(
+                    at_us=made.now_us,
+                    person_id=desk.person_id,
+                    action=action,
+                    summary=made.summary or action,
+                    via=desk.via,
+                    unit_id=made.unit_id,
+                    reason=made.reason,
+                    changes=made.recorder.changes(),
+                    takes_back_id=made.takes_back_id,
+                )
+            )

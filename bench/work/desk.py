@@ -1,0 +1,50 @@
+"""Where a use case works from: the open file, the clock, and the person who acts."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass, replace
+from typing import Protocol
+
+from bench.store.engine import Store
+
+
+class Clock(Protocol):
+    """Two clocks: the wall's, which people read and may set, and a steady one, which only ever runs on."""
+
+    def now_us(self) -> int:
+        """The instant now, in microseconds UTC."""
+        ...
+
+    def steady_us(self) -> int:
+        """Microseconds of a clock that nobody sets and that runs while the machine sleeps."""
+        ...
+
+
+class SystemClock:
+    """The machine's own clocks."""
+
+    def now_us(self) -> int:
+        """The machine's wall clock."""
+        return time.time_ns() // 1000
+
+    def steady_us(self) -> int:
+        """The clock since boot where there is one (it counts sleep), else the monotonic clock."""
+        boot_clock = getattr(time, "CLOCK_BOOTTIME", None)
+        if boot_clock is None:
+            return time.monotonic_ns() // 1000
+        return time.clock_gettime_ns(boot_clock) // 1000
+
+
+@dataclass(frozen=True)
+class Desk:
+    """What every use case is handed. `via`: dashboard, command or demo, kept in the journal."""
+
+    store: Store
+    clock: Clock
+    person_id: int
+    via: str = "dashboard"
+
+    def as_person(self, person_id: int) -> Desk:
+        """The same desk with someone else acting."""
+        return replace(self, person_id=person_id)
