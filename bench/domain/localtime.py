@@ -8,6 +8,9 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from bench.domain.text import quoted
 from bench.errors import BadInput
 
+FIRST_YEAR = 1900
+LAST_YEAR = 9997
+
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _ONE_US = timedelta(microseconds=1)
 # Own names: strftime would follow the locale of whoever starts the program.
@@ -33,11 +36,10 @@ def zone_named(name: str) -> ZoneInfo:
 
 
 def local_datetime(instant_us: int, zone: str) -> datetime:
-    """The instant as an aware date and time in that zone; BadInput outside the years of the calendar."""
-    try:
-        return (_EPOCH + timedelta(microseconds=instant_us)).astimezone(zone_named(zone))
-    except OverflowError:
-        raise BadInput(f"The instant {instant_us} lies outside the calendar.", "Correct the date.") from None
+    """The instant as an aware date and time in that zone; BadInput outside the years 1900 to 9997."""
+    if not _FIRST_US <= instant_us <= _LAST_US:
+        raise BadInput(f"The instant {instant_us} lies outside the calendar.", "Correct the date.")
+    return (_EPOCH + timedelta(microseconds=instant_us)).astimezone(zone_named(zone))
 
 
 def instant_of(aware: datetime) -> int:
@@ -49,6 +51,10 @@ def instant_of(aware: datetime) -> int:
     if aware.utcoffset() is None:
         raise ValueError("instant_of needs an aware datetime")
     return (aware.astimezone(UTC) - _EPOCH) // _ONE_US
+
+
+_FIRST_US = instant_of(datetime(FIRST_YEAR, 1, 1, tzinfo=UTC))
+_LAST_US = instant_of(datetime(LAST_YEAR + 1, 1, 1, tzinfo=UTC))
 
 
 def clock_time(instant_us: int, zone: str) -> str:

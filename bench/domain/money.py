@@ -21,7 +21,7 @@ _NOT_FOR_PRICES = frozenset(
 
 _CODE = re.compile(r"[A-Z]{3}")
 _AMOUNT = re.compile(
-    r"(?P<whole>[0-9]+|[0-9]{1,3}(?P<group>[ '’.,])[0-9]{3}(?:(?P=group)[0-9]{3})*)"
+    r"(?P<whole>[0-9]{1,3}(?P<group>[ '’.,])[0-9]{3}(?:(?P=group)[0-9]{3})*|[0-9]+)"
     r"(?:(?P<point>[.,])(?P<fraction>[0-9]+))?"
 )
 

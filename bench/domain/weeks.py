@@ -5,13 +5,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
-from bench.domain.localtime import instant_of, local_datetime
+from bench.domain.localtime import FIRST_YEAR, LAST_YEAR, instant_of, local_datetime
 from bench.domain.localtime import zone_named as zone_named
 from bench.domain.text import quoted
 from bench.errors import BadInput
-
-FIRST_YEAR = 1900
-LAST_YEAR = 9997
 
 _WEEK = re.compile(r"([0-9]{4})-[Ww]([0-9]{2})")
 _ONE_DAY = timedelta(days=1)
@@ -58,11 +55,14 @@ class IsoWeek:
 
     def previous(self, n: int = 1) -> "IsoWeek":
         """The week n weeks earlier."""
-        return IsoWeek.of(self._monday() - timedelta(weeks=n))
+        return self.next(-n)
 
     def next(self, n: int = 1) -> "IsoWeek":
         """The week n weeks later."""
-        return IsoWeek.of(self._monday() + timedelta(weeks=n))
+        try:
+            return IsoWeek.of(self._monday() + timedelta(weeks=n))
+        except OverflowError:
+            raise BadInput(f"There is no week {n} weeks from {self}.", "Give fewer weeks.") from None
 
     def days(self) -> tuple[date, ...]:
         """Its seven days, Monday first."""
@@ -80,6 +80,8 @@ class IsoWeek:
 
 def day_bounds_us(day: date, zone: str) -> tuple[int, int]:
     """The instants at which the day and the next one begin in that zone; equal if the zone left it out."""
+    if not FIRST_YEAR <= day.year <= LAST_YEAR:
+        raise BadInput(f"{day} lies outside the calendar.", f"Give a year from {FIRST_YEAR} to {LAST_YEAR}.")
     return _start_us(day, zone), _start_us(day + _ONE_DAY, zone)
 
 
