@@ -1,0 +1,213 @@
+"""Routes: the ordered tasks that a kind of job needs. The views of them, and those a new shop begins with.
+
+Estimates and amounts of the starting routes are `common practice, no source`, meant to be changed: a shop's
+own times and use come first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class RouteLine:
+    """A route in the list of routes. `units`: how many units in the shop are on it."""
+
+    route_id: int
+    name: str
+    tasks: int
+    attended_minutes: int
+    unattended_minutes: int
+    units: int
+
+
+@dataclass(frozen=True, slots=True)
+class RouteTaskUse:
+    """What a route's task takes of a consumable, in thousandths of its base unit."""
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    quantity: int
+
+
+@dataclass(frozen=True, slots=True)
+class RouteTaskLine:
+    """One task of a route, and what it takes."""
+
+    route_task_id: int
+    stage_id: int
+    stage: str
+    name: str
+    estimate_minutes: int
+    unattended: bool
+    lid_off: bool
+    uses: tuple[RouteTaskUse, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RouteSheet:
+    """A route opened: its tasks in the order of the work."""
+
+    route_id: int
+    name: str
+    tasks: tuple[RouteTaskLine, ...]
+
+    @property
+    def attended_minutes(self) -> int:
+        """The estimated hands-on time of the whole job."""
+        return sum(task.estimate_minutes for task in self.tasks if not task.unattended)
+
+    @property
+    def unattended_minutes(self) -> int:
+        """The estimated time of what runs by itself."""
+        return sum(task.estimate_minutes for task in self.tasks if task.unattended)
+
+
+@dataclass(frozen=True, slots=True)
+class ConsumableAtStart:
+    """A consumable of a new shop, at zero stock. `pack` in thousandths of the base unit."""
+
+    name: str
+    base_unit: str
+    pack: int
+    lead_days: int
+    shelf_life_days: int | None = None
+    hazard: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RouteTaskAtStart:
+    """A task of a starting route. `stage`: where the unit stands while it is done. `uses` in thousandths."""
+
+    stage: str
+    name: str
+    estimate_minutes: int
+    unattended: bool = False
+    lid_off: bool = False
+    uses: tuple[tuple[str, int], ...] = ()
+
+
+ISOPROPYL = "isopropyl 99 %"
+PASTE = "thermal paste"
+WIPES = "lint-free wipes"
+SWABS = "foam swabs"
+TUBING = "heat-shrink tubing 6 mm 3:1"
+STRIPS = "battery adhesive strips"
+
+CONSUMABLES_AT_START = (
+    ConsumableAtStart(
+        ISOPROPYL, "ml", 1_000_000, 5, 1095, "Flammable liquid and vapour: air the room; no flame or sparks."
+    ),
+    ConsumableAtStart(PASTE, "g", 4_000, 5, 730, "Keep off skin and eyes; read the maker's sheet."),
+    ConsumableAtStart(WIPES, "piece", 100_000, 5),
+    ConsumableAtStart(SWABS, "piece", 100_000, 5),
+    ConsumableAtStart(
+        TUBING, "m", 5_000, 7, None, "Shrinks with hot air: never near solvent vapour, a cell or a live lead."
+    ),
+    ConsumableAtStart(STRIPS, "piece", 20_000, 10, 365),
+)
+
+_LOOK_OVER = RouteTaskAtStart("received", "look over and note faults", 15)
+_OPEN = RouteTaskAtStart("inspected", "open the lid, disconnect the battery", 10)
+_WIPE = RouteTaskAtStart("inspected", "wipe the drive, keep the record", 120, unattended=True)
+_DUST = RouteTaskAtStart("opened", "brush out dust", 10, lid_off=True)
+_PASTE = RouteTaskAtStart(
+    "cleaned",
+    "renew thermal paste",
+    20,
+    lid_off=True,
+    uses=((PASTE, 300), (ISOPROPYL, 5_000), (WIPES, 2_000)),
+)
+_CHECK_BACK = RouteTaskAtStart("refitted", "check gasket, shields, antenna leads", 5, lid_off=True)
+_CLOSE = RouteTaskAtStart("refitted", "reconnect the battery, close the lid", 10, lid_off=True)
+_READINGS = RouteTaskAtStart("soaked", "readings after, and grade", 20)
+_LISTING = RouteTaskAtStart("graded", "photographs and listing text", 25)
+_HAND_OVER = RouteTaskAtStart("listed", "pack and hand over", 15)
+
+ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
+    "full refurbish": (
+        _LOOK_OVER,
+        _WIPE,
+        _OPEN,
+        _DUST,
+        RouteTaskAtStart(
+            "opened",
+            "clean with isopropyl",
+            20,
+            lid_off=True,
+            uses=((ISOPROPYL, 20_000), (WIPES, 4_000), (SWABS, 4_000)),
+        ),
+        _PASTE,
+        RouteTaskAtStart("cleaned", "fit the drive", 10, lid_off=True),
+        _CHECK_BACK,
+        _CLOSE,
+        RouteTaskAtStart("closed", "soak test", 240, unattended=True),
+        _READINGS,
+        _LISTING,
+        _HAND_OVER,
+    ),
+    "clean and re-paste only": (
+        _LOOK_OVER,
+        _OPEN,
+        _DUST,
+        _PASTE,
+        _CHECK_BACK,
+        _CLOSE,
+        RouteTaskAtStart("closed", "soak test", 60, unattended=True),
+        RouteTaskAtStart("soaked", "readings after", 10),
+        _HAND_OVER,
+    ),
+    "drive swap": (
+        _LOOK_OVER,
+        _WIPE,
+        _OPEN,
+        RouteTaskAtStart("opened", "take the old drive out, mark it", 5, lid_off=True),
+        RouteTaskAtStart("cleaned", "fit the drive", 10, lid_off=True),
+        _CHECK_BACK,
+        _CLOSE,
+        RouteTaskAtStart("closed", "install and start up", 60, unattended=True),
+        RouteTaskAtStart("soaked", "readings after", 10),
+        _HAND_OVER,
+    ),
+    "battery swap": (
+        _LOOK_OVER,
+        _OPEN,
+        RouteTaskAtStart(
+            "opened",
+            "glued battery pack out, store it apart",
+            20,
+            lid_off=True,
+            uses=((WIPES, 1_000),),
+        ),
+        RouteTaskAtStart(
+            "cleaned",
+            "new battery pack in, still unplugged",
+            10,
+            lid_off=True,
+            uses=((STRIPS, 2_000),),
+        ),
+        _CHECK_BACK,
+        _CLOSE,
+        RouteTaskAtStart("closed", "charge and run down once, with someone near", 300, unattended=True),
+        RouteTaskAtStart("soaked", "readings after", 10),
+        _HAND_OVER,
+    ),
+    "charger lead": (
+        RouteTaskAtStart("received", "look over charger and lead, out of the mains", 10),
+        RouteTaskAtStart(
+            "inspected", "new low-voltage lead end, tubing over the joints", 30, uses=((TUBING, 120),)
+        ),
+        RouteTaskAtStart("closed", "charger under load, with someone near", 60, unattended=True),
+        _HAND_OVER,
+    ),
+    "donor strip": (
+        _LOOK_OVER,
+        _WIPE,
+        _OPEN,
+        RouteTaskAtStart("opened", "take the battery out, store it apart", 15, lid_off=True),
+        RouteTaskAtStart("opened", "take out drive, memory and cards", 15, lid_off=True),
+        RouteTaskAtStart("opened", "take out screen, keyboard and boards", 40, lid_off=True),
+        RouteTaskAtStart("opened", "clean, label the parts", 20, uses=((ISOPROPYL, 10_000), (WIPES, 4_000))),
+    ),
+}
