@@ -1,0 +1,99 @@
+"""The app: whose desk it is, which screens are open, and news that the file has changed."""
+
+from __future__ import annotations
+
+import asyncio
+import signal
+import threading
+from collections.abc import Mapping
+from typing import ClassVar
+
+from textual import on
+from textual.app import App
+from textual.binding import BindingType
+from textual.screen import Screen
+
+from bench.dashboard.keys import bindings_for, check_keys
+from bench.dashboard.messages import DataChanged, Written
+from bench.work.desk import Desk
+
+POLL_SECONDS = 0.5
+SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
+
+
+class BenchApp(App[int]):
+    """The dashboard. `desk` belongs to the person who acts now; `writing` puts writes one after the other."""
+
+    TITLE = "bench"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("app")
+
+    def __init__(self, desk: Desk, *, keys: Mapping[str, str] | None = None) -> None:
+        super().__init__()
+        self.desk = desk
+        self.writing = asyncio.Lock()
+        self._seen_version = desk.store.data_version()
+        self.set_keymap(dict(keys or {}))
+
+    def get_default_screen(self) -> Screen[object]:
+        """The first screen is the first thing shown: no empty one before it."""
+        from bench.dashboard.screens.first import FirstScreen
+
+        return FirstScreen()
+
+    def on_mount(self) -> None:
+        """Listen for signals and for other programs' writes."""
+        loop = asyncio.get_running_loop()
+        for number in SIGNALS:
+            loop.add_signal_handler(number, self._leave_on_signal, number)
+        self.set_interval(POLL_SECONDS, self._look_for_writes)
+        self.call_after_refresh(self._warm_up)
+
+    def act_as(self, person_id: int) -> None:
+        """Have someone else act from now on."""
+        self.desk = self.desk.as_person(person_id)
+        self._tell_screens()
+
+    def action_help(self) -> None:
+        """Every key of the screen that is open."""
+        from bench.dashboard.screens.help import HelpScreen
+
+        if not isinstance(self.screen, HelpScreen):
+            self.push_screen(HelpScreen())
+
+    @on(Written)
+    def _written(self) -> None:
+        self._seen_version = self.desk.store.data_version()
+        self._tell_screens()
+
+    def _look_for_writes(self) -> None:
+        version = self.desk.store.data_version()
+        if version != self._seen_version:
+            self._seen_version = version
+            self._tell_screens()
+
+    def _tell_screens(self) -> None:
+        for screen in self.screen_stack:
+            screen.post_message(DataChanged())
+
+    def _leave_on_signal(self, number: int) -> None:
+        self.exit(return_code=128 + number)
+
+    def _warm_up(self) -> None:
+        threading.Thread(target=import_what_writes, name="warm-up", daemon=True).start()
+
+
+def import_what_writes() -> None:
+    """Load what the first write needs, so that it is as quick as any other."""
+    import bench.work.moves
+    import bench.work.safety
+    import bench.work.stock
+    import bench.work.timers
+    import bench.work.units  # noqa: F401
+
+
+def run_dashboard(desk: Desk, *, keys: Mapping[str, str] | None = None, mouse: bool = True) -> int:
+    """Run the dashboard until the person leaves; answers the exit code."""
+    check_keys(keys or {})
+    app = BenchApp(desk, keys=keys)
+    app.run(mouse=mouse)
+    return app.return_code or 0

@@ -1,0 +1,93 @@
+"""How a screen does something: one use case off the interface thread, then its answer or what went wrong."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, TypeVar, cast
+
+from textual.app import App
+
+from bench.dashboard.messages import Written
+from bench.errors import BenchError
+
+if TYPE_CHECKING:
+    from textual.widget import Widget as _Mixed
+
+    from bench.dashboard.app import BenchApp
+    from bench.work.desk import Desk
+else:
+    _Mixed = object
+
+T = TypeVar("T")
+
+
+class Doing(_Mixed):
+    """For screens, named first: `class UnitScreen(Doing, Screen[None])`: reads and writes that never block keys.
+
+    The work runs in a thread; `then` and `failed` run on the interface thread, and not at all when the
+    screen was closed meanwhile. Only a BenchError is expected; anything else is a mistake and stops the app.
+    """
+
+    @property
+    def bench(self) -> BenchApp:
+        """The app, by its own type."""
+        return cast("BenchApp", self.app)
+
+    @property
+    def desk(self) -> Desk:
+        """The desk of whoever acts now."""
+        return self.bench.desk
+
+    def do(
+        self,
+        work: Callable[[], T],
+        then: Callable[[T], None] | None = None,
+        *,
+        failed: Callable[[BenchError], bool] | None = None,
+    ) -> None:
+        """Run one use case and hand its answer to `then`; `failed` says True when it dealt with the error."""
+        self.app.run_worker(self._run(work, then, failed, writes=False), group="do")
+
+    def change(
+        self,
+        work: Callable[[], T],
+        then: Callable[[T], None] | None = None,
+        *,
+        failed: Callable[[BenchError], bool] | None = None,
+    ) -> None:
+        """As `do`, for a use case that writes: one after the other as asked, then every screen reads again."""
+        self.app.run_worker(self._run(work, then, failed, writes=True), group="change")
+
+    async def _run(
+        self,
+        work: Callable[[], T],
+        then: Callable[[T], None] | None,
+        failed: Callable[[BenchError], bool] | None,
+        *,
+        writes: bool,
+    ) -> None:
+        app = self.bench
+        try:
+            if writes:
+                async with app.writing:
+                    answer = await asyncio.to_thread(work)
+                app.post_message(Written())
+            else:
+                answer = await asyncio.to_thread(work)
+        except BenchError as error:
+            if not self.call_later(_deal_with, app, error, failed):
+                show_error(app, error)
+        else:
+            if then is not None:
+                self.call_later(then, answer)
+
+
+def show_error(app: App[Any], error: BenchError) -> None:
+    """Show what went wrong and what to do about it, in the error's own words, never as markup."""
+    app.notify(str(error), title=error.title, severity="error", timeout=10, markup=False)
+
+
+def _deal_with(app: App[Any], error: BenchError, failed: Callable[[BenchError], bool] | None) -> None:
+    if failed is None or not failed(error):
+        show_error(app, error)

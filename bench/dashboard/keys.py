@@ -1,0 +1,202 @@
+"""Every key of the dashboard in one place: footers, help, palette and remapping are all made from here.
+
+Only keys that every terminal sends. A key's id is `screen.action`; people remap by id in the settings file.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from textual.binding import Binding
+
+from bench.domain.text import quoted
+from bench.errors import BadInput
+
+_USABLE = re.compile(
+    r"[a-zA-Z0-9]|f([1-9]|10)|ctrl\+[a-gk-ln-z]|up|down|left|right|pageup|pagedown|home|end|enter|escape|tab"
+    r"|space|backspace|delete|question_mark|slash|comma|full_stop|plus|minus|left_square_bracket"
+    r"|right_square_bracket"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One thing a person can do by key. `keys`: comma-separated; `group`: its heading in the help.
+
+    `footer`: whether the key bar offers it. The order in a table is the order in the key bar.
+    """
+
+    id: str
+    keys: str
+    label: str
+    tooltip: str
+    group: str
+    footer: bool = True
+
+    @property
+    def action(self) -> str:
+        """The name of the method `action_...` that the key calls."""
+        return self.id.partition(".")[2]
+
+
+UNIT = "Unit"
+TIME = "Time"
+SAFETY = "Safety"
+STOCK = "Stock"
+FIND = "Find"
+SCREENS = "Screens"
+THIS = "This screen"
+
+APP = (
+    Key("app.help", "f1,question_mark", "help", "Every key of the screen you are on", SCREENS),
+    Key("app.quit", "ctrl+q", "quit", "Leave; running timers go on", SCREENS, footer=False),
+)
+
+FIRST = (
+    Key("first.open_unit", "enter", "open", "Open the unit under the cursor", UNIT),
+    Key("first.add_unit", "n", "new unit", "Put a new unit on the bench", UNIT),
+    Key("first.start_stop", "s", "start/stop", "Start the unit's next task, or stop the one that runs", TIME),
+    Key("first.finish", "d", "done", "Finish the task: issue what it took", TIME),
+    Key("first.move_on", "m", "move on", "Move the unit to the next stage", UNIT),
+    Key("first.filter", "slash", "filter", "Show only what you type: tag, model, task, stage, reason", FIND),
+    Key("first.take_back", "u", "take back", "Take back your last change", UNIT),
+    Key("first.restock", "r", "restock", "Book what was delivered", STOCK),
+    Key("first.hold", "h", "hold", "Hold the unit with a reason, or release it", UNIT),
+    Key("first.move_back", "b", "back", "Move the unit back one stage", UNIT),
+    Key("first.opening_list", "o", "opening list", "Tick the list that comes before the lid", SAFETY),
+    Key("first.close_up_list", "c", "close-up list", "Tick the list that comes before closing", SAFETY),
+    Key("first.bad_cell", "x", "bad cell", "Report a swollen, punctured or wet cell", SAFETY),
+    Key("first.go_to", "g", "go to stage", "Move the unit to any stage", UNIT),
+    Key("first.edit_unit", "e", "edit", "Change the unit's particulars", UNIT),
+    Key("first.count", "k", "count", "Count what is on the shelf", STOCK),
+    Key("first.person", "p", "person", "Choose who acts", TIME),
+    Key("first.week", "w", "week", "Hours of the week, and corrections", SCREENS),
+    Key("first.stock", "t", "stock", "Every consumable, its level and history", SCREENS),
+    Key("first.journal", "j", "journal", "Who did what, and when", SCREENS),
+    Key("first.routes", "v", "routes", "The tasks that each kind of job needs", SCREENS),
+    Key("first.settings", "comma", "settings", "The shop, its people and its stages", SCREENS),
+    Key("first.next_panel", "tab", "next panel", "Go on to the next panel", FIND, footer=False),
+    Key("first.clear", "escape", "clear", "Leave the filter and show every unit", FIND, footer=False),
+    Key("first.leave", "q", "quit", "Leave; running timers go on", SCREENS),
+)
+
+BACK = ("escape,q", "back", "Back to where you came from")
+
+
+def _back(screen: str) -> Key:
+    keys, label, tooltip = BACK
+    return Key(f"{screen}.back", keys, label, tooltip, SCREENS)
+
+
+SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
+    "first": FIRST,
+    "unit": (
+        Key("unit.open_row", "enter", "open", "Open the line under the cursor", THIS),
+        Key("unit.start_stop", "s", "start/stop", "Start the task under the cursor, or stop it", TIME),
+        Key("unit.finish", "d", "done", "Finish the task: issue what it took", TIME),
+        Key("unit.skip", "z", "skip", "Skip the task with a reason", TIME),
+        Key("unit.reopen", "y", "reopen", "Take up a finished or skipped task again", TIME),
+        Key("unit.add_task", "n", "new task", "Add a task to this unit", THIS),
+        Key("unit.move_on", "m", "move on", "Move the unit to the next stage", UNIT),
+        Key("unit.move_back", "b", "back a stage", "Move the unit back one stage", UNIT),
+        Key("unit.go_to", "g", "go to stage", "Move the unit to any stage", UNIT),
+        Key("unit.hold", "h", "hold", "Hold the unit with a reason, or release it", UNIT),
+        Key("unit.edit_unit", "e", "edit", "Change the unit's particulars", UNIT),
+        Key("unit.opening_list", "o", "opening list", "Tick the list that comes before the lid", SAFETY),
+        Key("unit.close_up_list", "c", "close-up list", "Tick the list that comes before closing", SAFETY),
+        Key("unit.bad_cell", "x", "bad cell", "Report a swollen, punctured or wet cell", SAFETY),
+        Key("unit.journal", "j", "journal", "What was done to this unit", SCREENS),
+        Key("unit.take_back", "u", "take back", "Take back your last change", UNIT),
+        _back("unit"),
+    ),
+    "stock": (
+        Key("stock.open_row", "enter", "history", "The movements that make up the level", THIS),
+        Key("stock.restock", "r", "restock", "Book what was delivered", STOCK),
+        Key("stock.count", "k", "count", "Count what is on the shelf", STOCK),
+        Key("stock.add_consumable", "n", "new", "Add a consumable", STOCK),
+        Key("stock.edit_consumable", "e", "edit", "Change the consumable", STOCK),
+        Key("stock.remove_consumable", "x", "remove", "Take the consumable off the list", STOCK),
+        Key("stock.take_back", "u", "take back", "Take back your last change", STOCK),
+        _back("stock"),
+    ),
+    "consumable": (
+        Key("consumable.restock", "r", "restock", "Book what was delivered", STOCK),
+        Key("consumable.count", "k", "count", "Count what is on the shelf", STOCK),
+        Key("consumable.edit_consumable", "e", "edit", "Change the consumable", STOCK),
+        Key("consumable.open_row", "enter", "unit", "Open the unit that took it", THIS),
+        Key("consumable.take_back", "u", "take back", "Take back your last change", STOCK),
+        _back("consumable"),
+    ),
+    "week": (
+        Key("week.open_row", "enter", "open", "Open the line under the cursor", THIS),
+        Key("week.earlier", "left", "earlier", "The week before", THIS),
+        Key("week.later", "right", "later", "The week after", THIS),
+        Key("week.this_week", "t", "this week", "Back to the week we are in", THIS),
+        Key("week.correct", "e", "correct", "Correct the time entry under the cursor", TIME),
+        Key("week.take_estimates", "a", "take estimates", "Make what was measured the new estimate", TIME),
+        Key("week.take_back", "u", "take back", "Take back your last change", TIME),
+        _back("week"),
+    ),
+    "journal": (
+        Key("journal.open_row", "enter", "unit", "Open the unit of this line", THIS),
+        Key("journal.older", "o", "older", "Read on further back", THIS),
+        Key("journal.take_back", "u", "take back", "Take back your last change", THIS),
+        _back("journal"),
+    ),
+    "routes": (
+        Key("routes.open_row", "enter", "open", "Open the line under the cursor", THIS),
+        Key("routes.add", "n", "new", "Add a route, or a task to the route", THIS),
+        Key("routes.edit", "e", "edit", "Change the line under the cursor", THIS),
+        Key("routes.copy", "y", "copy", "Copy the route under a new name", THIS),
+        Key("routes.earlier", "minus", "up", "Move the task one place up", THIS),
+        Key("routes.later", "plus", "down", "Move the task one place down", THIS),
+        Key("routes.remove", "x", "remove", "Remove the line under the cursor", THIS),
+        Key("routes.take_back", "u", "take back", "Take back your last change", THIS),
+        _back("routes"),
+    ),
+    "settings": (
+        Key("settings.edit", "e,enter", "edit", "Change the line under the cursor", THIS),
+        Key("settings.add", "n", "new", "Add a person or a stage", THIS),
+        Key("settings.earlier", "minus", "up", "Move the stage one place up", THIS),
+        Key("settings.later", "plus", "down", "Move the stage one place down", THIS),
+        Key("settings.remove", "x", "remove", "Remove the line under the cursor", THIS),
+        Key("settings.take_back", "u", "take back", "Take back your last change", THIS),
+        _back("settings"),
+    ),
+    "help": (_back("help"),),
+    "dialog": (
+        Key("dialog.send", "ctrl+s", "save", "Do it", THIS),
+        Key("dialog.cancel", "escape", "cancel", "Close and change nothing", THIS),
+    ),
+}
+
+
+def keys_of(screen: str) -> tuple[Key, ...]:
+    """The keys of a screen in the order of its key bar, those of the whole app last."""
+    return (*SCREEN_KEYS[screen], *APP)
+
+
+def bindings_for(screen: str) -> list[Binding | tuple[str, str] | tuple[str, str, str]]:
+    """The bindings of a screen, ready for its BINDINGS; the whole app's under "app"."""
+    table = APP if screen == "app" else SCREEN_KEYS[screen]
+    return [_binding(key) for key in table]
+
+
+def check_keys(keys: Mapping[str, str]) -> None:
+    """Pass a remapping of ids to keys; BadInput for an unknown id or a key that some terminal swallows."""
+    known = {key.id for table in (APP, *SCREEN_KEYS.values()) for key in table}
+    for key_id, typed in keys.items():
+        if key_id not in known:
+            raise BadInput(f"{quoted(key_id)} is not a key's name.", "`bench keys` lists them.")
+        for one in typed.split(","):
+            if not _USABLE.fullmatch(one.strip()):
+                raise BadInput(
+                    f"{quoted(one)} cannot be used for {key_id}: not every terminal sends it.",
+                    "Use a letter, a digit, f1 to f10, ctrl and a letter but h, i, j, m, or an arrow.",
+                )
+
+
+def _binding(key: Key) -> Binding:
+    return Binding(key.keys, key.action, key.label, show=key.footer, tooltip=key.tooltip, id=key.id)

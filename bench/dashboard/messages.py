@@ -1,0 +1,29 @@
+"""What the parts of the dashboard tell one another.
+
+A screen that wrote posts `Written` to the app; the app tells every open screen `DataChanged`, also when
+another program wrote to the same file. A screen handles `DataChanged` by reading again.
+"""
+
+from __future__ import annotations
+
+from textual.message import Message
+
+
+class Written(Message):
+    """Something was written to the file: sent to the app, which has every open screen read again."""
+
+    bubble = False
+
+    def can_replace(self, message: Message) -> bool:
+        """A burst of writes asks for one reading."""
+        return isinstance(message, Written)
+
+
+class DataChanged(Message):
+    """What a screen shows may be out of date: sent by the app to every open screen."""
+
+    bubble = False
+
+    def can_replace(self, message: Message) -> bool:
+        """A burst of changes asks for one reading."""
+        return isinstance(message, DataChanged)

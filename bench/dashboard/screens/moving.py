@@ -1,0 +1,42 @@
+"""Moving a unit from any screen, with the questions a move may raise on the way."""
+
+from __future__ import annotations
+
+from bench.dashboard.doing import Doing
+from bench.domain.safety import CLOSE_UP
+from bench.errors import BenchError, CloseUpFirst, TasksOpen
+
+
+def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
+    """Move the unit; unfinished tasks and the close-up list are asked about, then the move is tried again."""
+    desk = screen.desk
+
+    def work() -> object:
+        from bench.work.moves import move_unit
+
+        return move_unit(desk, unit_id, to_stage_id)
+
+    def failed(error: BenchError) -> bool:
+        if isinstance(error, TasksOpen):
+            _ask_about_tasks(screen, unit_id, to_stage_id, error)
+        elif isinstance(error, CloseUpFirst):
+            _ask_close_up(screen, unit_id, to_stage_id)
+        return isinstance(error, (TasksOpen, CloseUpFirst))
+
+    screen.change(work, failed=failed)
+
+
+def _ask_about_tasks(screen: Doing, unit_id: int, to_stage_id: int, error: TasksOpen) -> None:
+    from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
+
+    screen.app.push_screen(OpenTasksDialog(unit_id, to_stage_id, error.tasks))
+
+
+def _ask_close_up(screen: Doing, unit_id: int, to_stage_id: int) -> None:
+    from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+
+    def again(ticked: bool | None) -> None:
+        if ticked:
+            move(screen, unit_id, to_stage_id)
+
+    screen.app.push_screen(SafetyListDialog(unit_id, CLOSE_UP), again)

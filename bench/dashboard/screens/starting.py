@@ -1,0 +1,34 @@
+"""Starting a task from any screen: the opening list comes first when the lid is to come off."""
+
+from __future__ import annotations
+
+from bench.dashboard.doing import Doing
+from bench.domain.safety import OPENING
+from bench.errors import BatteryFirst, BenchError
+
+
+def start(screen: Doing, task_id: int) -> None:
+    """Start the task's timer; the opening list is asked for first where it must be, then it starts."""
+    desk = screen.desk
+
+    def work() -> object:
+        from bench.work.timers import start_task
+
+        return start_task(desk, task_id)
+
+    def failed(error: BenchError) -> bool:
+        if isinstance(error, BatteryFirst):
+            _ask_opening(screen, error.unit_id, task_id)
+        return isinstance(error, BatteryFirst)
+
+    screen.change(work, failed=failed)
+
+
+def _ask_opening(screen: Doing, unit_id: int, task_id: int) -> None:
+    from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+
+    def again(ticked: bool | None) -> None:
+        if ticked:
+            start(screen, task_id)
+
+    screen.app.push_screen(SafetyListDialog(unit_id, OPENING), again)
