@@ -31,6 +31,13 @@ class TimeEntry(SQLModel, table=True):
             sqlite_where=text("stopped_us IS NULL AND attended = 0"),
         ),
         Index("ix_time_entry_open", "task_id", sqlite_where=text("stopped_us IS NULL")),
+        # The few entries longer than a day, so that no week has to look far back for what reaches into it.
+        Index(
+            "ix_time_entry_long",
+            "stopped_us",
+            "started_us",
+            sqlite_where=text("stopped_us - started_us > 86400000000"),
+        ),
         STRICT,
     )
 

@@ -80,6 +80,7 @@ class Task(SQLModel, table=True):
         check("ended", "(state = 'todo') = (ended_us IS NULL)"),
         check("skipped", "(state = 'skipped') = (skip_reason IS NOT NULL)"),
         Index("ix_task_unit_id", "unit_id", "state"),
+        Index("ix_task_ended_us", "ended_us"),
         STRICT,
     )
 

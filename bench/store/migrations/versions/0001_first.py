@@ -256,6 +256,7 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_task")),
         sqlite_strict=True,
     )
+    op.create_index("ix_task_ended_us", "task", ["ended_us"], unique=False)
     op.create_index("ix_task_unit_id", "task", ["unit_id", "state"], unique=False)
     op.create_table(
         "movement",
@@ -343,6 +344,13 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["task_id"], ["task.id"], name=op.f("fk_time_entry_task_id_task")),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_time_entry")),
         sqlite_strict=True,
+    )
+    op.create_index(
+        "ix_time_entry_long",
+        "time_entry",
+        ["stopped_us", "started_us"],
+        unique=False,
+        sqlite_where=sa.text("stopped_us - started_us > 86400000000"),
     )
     op.create_index(
         "ix_time_entry_open",
