@@ -48,9 +48,13 @@ class Refused(BenchError):
 
 
 class BatteryFirst(Refused):
-    """The unit's opening list is not ticked since its lid was last on."""
+    """The opening list of unit `unit_id` is not ticked since its lid was last on."""
 
     title = "Battery first"
+
+    def __init__(self, what: str, remedy: str = "", *, unit_id: int = 0) -> None:
+        super().__init__(what, remedy)
+        self.unit_id = unit_id
 
 
 class CellAlarm(Refused):
@@ -60,15 +64,23 @@ class CellAlarm(Refused):
 
 
 class CloseUpFirst(Refused):
-    """The unit's close-up list is not ticked."""
+    """The close-up list of unit `unit_id` is not ticked."""
 
     title = "Close-up list"
 
+    def __init__(self, what: str, remedy: str = "", *, unit_id: int = 0) -> None:
+        super().__init__(what, remedy)
+        self.unit_id = unit_id
+
 
 class TasksOpen(Refused):
-    """Unfinished tasks stand between the unit and the stage asked for."""
+    """Unfinished `tasks` (number and name) stand between the unit and the stage asked for."""
 
     title = "Unfinished tasks"
+
+    def __init__(self, what: str, remedy: str = "", *, tasks: tuple[tuple[int, str], ...] = ()) -> None:
+        super().__init__(what, remedy)
+        self.tasks = tasks
 
 
 class OutOfStock(Refused):

@@ -38,7 +38,9 @@ class Change:
         """The row with this number; NotFound, naming `what`, when there is none or it was removed."""
         row = self.session.get(table, row_id)
         if row is None or getattr(row, "removed", False):
-            raise NotFound(f"There is no {what} with number {row_id}.", "Look it up again; it may have been removed.")
+            raise NotFound(
+                f"There is no {what} with number {row_id}.", "Look it up again; it may have been removed."
+            )
         return row
 
     def add(self, row: Row) -> Row:

@@ -362,7 +362,9 @@ def upgrade() -> None:
     op.create_index(
         "ix_time_entry_person_id", "time_entry", ["person_id", "attended", "started_us"], unique=False
     )
-    op.create_index("ix_time_entry_started_us", "time_entry", ["started_us", "stopped_us"], unique=False)
+    for first, second in (("started_us", "stopped_us"), ("stopped_us", "started_us")):
+        columns = [first, second, "attended", "task_id", "person_id"]
+        op.create_index(f"ix_time_entry_{first}", "time_entry", columns, unique=False)
     op.create_index(
         "ix_time_entry_task_id",
         "time_entry",

@@ -1,0 +1,149 @@
+"""SQL texts behind the first screen and the queue. Units at a final stage, and removed ones, are left out."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+
+_UNITS = """
+SELECT unit.id, unit.tag, unit.maker, unit.model, unit.stage_id, unit.held_reason, unit.due_on,
+       unit.lid_off, unit.cell_finding,
+       EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
+               AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
+               AND tick.item = 'battery_out') AS battery_out,
+       EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
+               AND tick.lid_count = unit.lid_count AND tick.list = 'close_up'
+               AND tick.item = 'battery_in') AS battery_in
+FROM unit WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
+ORDER BY unit.due_on IS NULL, unit.due_on, unit.stage_since_us, unit.id
+"""
+
+_ESTIMATES = """
+SELECT task.unit_id, SUM(task.estimate_minutes) AS minutes
+FROM unit JOIN task ON task.unit_id = unit.id
+WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0) AND task.removed = 0 AND task.unattended = 0 AND task.state <> 'skipped'
+GROUP BY task.unit_id
+"""
+
+# SQLite fills the other columns from the row that holds the MIN (sqlite.org/lang_select.html, bare columns).
+_NEXT_TASKS = """
+SELECT task.unit_id, task.id, task.name, task.unattended,
+       MIN(stage.position * 1000000 + task.position) AS turn
+FROM unit JOIN task ON task.unit_id = unit.id JOIN stage ON stage.id = task.stage_id
+WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0) AND task.removed = 0 AND task.state = 'todo'
+GROUP BY task.unit_id
+"""
+
+_SPENT = """
+SELECT task.unit_id, SUM(entry.stopped_us - entry.started_us) AS spent_us
+FROM unit JOIN task ON task.unit_id = unit.id
+JOIN time_entry AS entry ON entry.task_id = task.id AND entry.attended = 1
+WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0) AND task.removed = 0 AND entry.stopped_us IS NOT NULL
+GROUP BY task.unit_id
+"""
+
+RUNNING = """
+SELECT entry.id AS entry_id, entry.task_id, task.name AS task, unit.id AS unit_id, unit.tag,
+       entry.person_id, person.name AS person, entry.started_us, entry.attended,
+       task.estimate_minutes, entry.kept_us
+FROM time_entry AS entry
+JOIN task ON task.id = entry.task_id JOIN unit ON unit.id = task.unit_id
+JOIN person ON person.id = entry.person_id
+WHERE entry.stopped_us IS NULL
+ORDER BY entry.started_us, entry.id
+"""
+
+_SHORT = """
+WITH on_hand AS (SELECT consumable_id, SUM(quantity) AS quantity FROM movement GROUP BY consumable_id)
+SELECT task_use.task_id, consumable.name
+FROM unit JOIN task ON task.unit_id = unit.id JOIN task_use ON task_use.task_id = task.id
+JOIN consumable ON consumable.id = task_use.consumable_id
+LEFT JOIN on_hand ON on_hand.consumable_id = task_use.consumable_id
+WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0) AND task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
+AND task_use.quantity > COALESCE(on_hand.quantity, 0)
+ORDER BY task_use.id
+"""
+
+_STAGES = """
+SELECT stage.id, stage.name, stage.lid_off, stage.final,
+       (SELECT COUNT(*) FROM unit WHERE unit.stage_id = stage.id AND unit.removed = 0) AS units
+FROM stage WHERE stage.removed = 0 ORDER BY stage.position, stage.id
+"""
+
+_SHOP = """
+SELECT name, currency, zone, rate_minor_per_hour, forgotten_times, forgotten_least_minutes FROM shop
+"""
+
+# Entries that touch the span: those stopped after its start are few for a recent span (index on stopped_us),
+# and those still open are fewer (partial index).
+_DAY_PARTS = """
+WITH day(number, lo, hi) AS (VALUES {days}),
+touching AS (
+    SELECT person_id, attended, started_us, stopped_us FROM time_entry WHERE stopped_us > :lo
+    UNION ALL
+    SELECT person_id, attended, started_us, :now FROM time_entry WHERE stopped_us IS NULL
+)
+SELECT day.number, touching.person_id, touching.attended,
+       SUM(MIN(touching.stopped_us, day.hi) - MAX(touching.started_us, day.lo)) AS spent_us
+FROM day JOIN touching ON touching.started_us < day.hi AND touching.stopped_us > day.lo
+GROUP BY day.number, touching.person_id, touching.attended
+"""
+
+
+def shop(connection: sqlite3.Connection) -> sqlite3.Row:
+    """The shop's settings."""
+    row: sqlite3.Row = connection.execute(_SHOP).fetchone()
+    return row
+
+
+def stages(connection: sqlite3.Connection) -> list[sqlite3.Row]:
+    """The stages in order, with how many units stand at each."""
+    return connection.execute(_STAGES).fetchall()
+
+
+def people(connection: sqlite3.Connection) -> list[sqlite3.Row]:
+    """The people at the bench, by name."""
+    return connection.execute("SELECT id, name FROM person WHERE removed = 0 ORDER BY id").fetchall()
+
+
+def units(connection: sqlite3.Connection) -> list[sqlite3.Row]:
+    """The units in the queue: due ones first, then as long as they stand at their stage."""
+    return connection.execute(_UNITS).fetchall()
+
+
+def estimates(connection: sqlite3.Connection) -> dict[int, int]:
+    """Attended minutes estimated, by unit; skipped tasks do not count."""
+    return {row["unit_id"]: row["minutes"] for row in connection.execute(_ESTIMATES)}
+
+
+def next_tasks(connection: sqlite3.Connection) -> dict[int, sqlite3.Row]:
+    """The task that comes next, by unit."""
+    return {row["unit_id"]: row for row in connection.execute(_NEXT_TASKS)}
+
+
+def spent(connection: sqlite3.Connection) -> dict[int, int]:
+    """Attended microseconds of closed entries, by unit."""
+    return {row["unit_id"]: row["spent_us"] for row in connection.execute(_SPENT)}
+
+
+def running(connection: sqlite3.Connection) -> list[sqlite3.Row]:
+    """Every open time entry, oldest first."""
+    return connection.execute(RUNNING).fetchall()
+
+
+def short(connection: sqlite3.Connection) -> dict[int, tuple[str, ...]]:
+    """Names of consumables of which a task takes more than is on hand, by task."""
+    names: dict[int, tuple[str, ...]] = {}
+    for row in connection.execute(_SHORT):
+        names[row["task_id"]] = (*names.get(row["task_id"], ()), row["name"])
+    return names
+
+
+def day_parts(
+    connection: sqlite3.Connection, days: Sequence[tuple[int, int]], now_us: int
+) -> list[sqlite3.Row]:
+    """Microseconds worked on each of these days (bounds in UTC), by person and attended or not."""
+    values = ", ".join(f"({number}, {int(lo)}, {int(hi)})" for number, (lo, hi) in enumerate(days))
+    return connection.execute(
+        _DAY_PARTS.replace("{days}", values), {"lo": days[0][0], "now": now_us}
+    ).fetchall()

@@ -1,0 +1,76 @@
+"""The gates of the bench: no lid-off work before the opening list, no lid on before the close-up list."""
+
+from __future__ import annotations
+
+from sqlmodel import Session
+
+from bench.domain.safety import (
+    CLOSE_UP,
+    FINDINGS,
+    LIST_NAMES,
+    LISTS,
+    OPENING,
+    WITHOUT,
+    battery_connected,
+    missing,
+)
+from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, Refused
+from bench.store.tables import Stage, Task, Unit
+from bench.work.lookups import ticks_of
+
+
+def may_start(session: Session, unit: Unit, task: Task) -> None:
+    """Pass, or raise Refused, CellAlarm or BatteryFirst with the sentence that says why not."""
+    if task.state != "todo":
+        raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it to work on it again.")
+    if unit.cell_finding is not None:
+        raise CellAlarm(
+            f"Unit {unit.tag} has {FINDINGS[unit.cell_finding]}: all work on it stops.",
+            "Keep it apart, do not charge or press it; clear the finding with a reason once dealt with.",
+        )
+    if unit.held_reason is not None:
+        raise Refused(f"Unit {unit.tag} is held: {unit.held_reason}.", "Release it first.")
+    stage = session.get(Stage, unit.stage_id)
+    if stage is not None and stage.final:
+        raise Refused(f"Unit {unit.tag} has left the queue ({stage.name}).", "Move it back to a stage first.")
+    if task.lid_off:
+        _battery_first(session, unit, connected_counts=True)
+
+
+def may_finish(session: Session, unit: Unit, task: Task, *, was_started: bool) -> None:
+    """Pass, or raise: a lid-off task that was never started is not finished past the opening list."""
+    if task.state != "todo":
+        raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it to work on it again.")
+    if task.lid_off and not was_started:
+        _battery_first(session, unit, connected_counts=False)
+
+
+def may_close(session: Session, unit: Unit) -> None:
+    """Pass, or raise CloseUpFirst naming what of the close-up list is not ticked."""
+    ticked = ticks_of(session, unit, CLOSE_UP)
+    absent = missing(CLOSE_UP, ticked)
+    if absent and WITHOUT not in ticked:
+        raise CloseUpFirst(*_sentence(unit, CLOSE_UP, absent), unit_id=unit.id or 0)
+
+
+def _battery_first(session: Session, unit: Unit, *, connected_counts: bool) -> None:
+    ticked = ticks_of(session, unit, OPENING)
+    if WITHOUT in ticked:
+        return
+    absent = missing(OPENING, ticked)
+    if absent:
+        raise BatteryFirst(*_sentence(unit, OPENING, absent), unit_id=unit.id or 0)
+    if connected_counts and battery_connected(ticked, ticks_of(session, unit, CLOSE_UP)):
+        raise BatteryFirst(
+            f"The battery of unit {unit.tag} is back in.",
+            "Disconnect it and take that tick off the close-up list first.",
+            unit_id=unit.id or 0,
+        )
+
+
+def _sentence(unit: Unit, which: str, absent: tuple[str, ...]) -> tuple[str, str]:
+    names = "; ".join(LISTS[which][item] for item in absent)
+    return (
+        f"The {LIST_NAMES[which]} of unit {unit.tag} is not ticked: {names}.",
+        "Tick it, or go on without it with a typed reason.",
+    )

@@ -1,0 +1,160 @@
+"""Ticking the opening and close-up lists, going on without, and a bad cell."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.domain.safety import CLOSE_UP, FINDINGS, LIST_NAMES, LISTS, OPENING, WITHOUT, SafetyView, missing
+from bench.domain.text import clean_line
+from bench.errors import BadInput, Refused
+from bench.store.tables import SafetyCheck, Unit
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.lookups import ticks_of
+from bench.work.timers import stop_unit
+from bench.work.unit_sheet import read_safety
+
+MOST_SCREWS = 999
+
+
+def tick(
+    desk: Desk, unit_id: int, which: str, items: Sequence[str], *, screws: int | None = None, note: str = ""
+) -> SafetyView:
+    """Tick items of a unit's `opening` or `close_up` list, as the person did them.
+
+    `screws`: counted out with the opening list, counted back with `screws_back`; a difference needs a note.
+    The battery goes back in last: `battery_in` is refused while another item is not ticked.
+    """
+    with change(desk, "tick") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        known = _list(which)
+        for item in items:
+            if item not in known:
+                raise BadInput(f"The {LIST_NAMES[which]} has no item {item}.", f"Items: {', '.join(known)}.")
+        _no_cell(unit)
+        remark = clean_line(note, "The note", allow_empty=True)
+        ticked = set(ticks_of(made.session, unit, which))
+        new = [item for item in known if item in items and item not in ticked]
+        if screws is not None and not 0 <= screws <= MOST_SCREWS:
+            raise BadInput(f"{screws} screws cannot be.", f"Count from 0 to {MOST_SCREWS}.")
+        if which == OPENING and screws is not None:
+            unit.screws_out = screws
+        if which == CLOSE_UP:
+            _close_up_order(unit, new, ticked, screws, remark)
+        for item in new:
+            _add(made, unit, which, item, screws=screws if item == "screws_back" else None, note=remark)
+        words = "; ".join(known[item] for item in new) or "nothing new"
+        made.tells(f"Ticked the {LIST_NAMES[which]} of {unit.tag}: {words}", unit_id=unit_id, reason=remark)
+    return read_safety(desk, unit_id)
+
+
+def untick(desk: Desk, unit_id: int, which: str, item: str) -> SafetyView:
+    """Take a tick off again, or the reason for going on without."""
+    with change(desk, "untick") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        _list(which)
+        row = ticks_of(made.session, unit, which).get(item)
+        if row is None:
+            raise Refused(f"That is not ticked on unit {unit.tag}.", "There is nothing to take off.")
+        made.session.delete(row)
+        made.tells(f"Took a tick off the {LIST_NAMES[which]} of {unit.tag}: {item}", unit_id=unit_id)
+    return read_safety(desk, unit_id)
+
+
+def go_on_without(desk: Desk, unit_id: int, which: str, reason: str) -> SafetyView:
+    """Go on without a list, with the typed reason kept in the journal. A bad cell cannot be passed so."""
+    with change(desk, "go on without") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        _list(which)
+        _no_cell(unit)
+        why = clean_line(reason, "The reason for going on without the list")
+        if WITHOUT in ticks_of(made.session, unit, which):
+            raise Refused(f"A reason is kept already for unit {unit.tag}.", "Take it off first to change it.")
+        _add(made, unit, which, WITHOUT, reason=why)
+        made.tells(f"Went on without the {LIST_NAMES[which]} of {unit.tag}", unit_id=unit_id, reason=why)
+    return read_safety(desk, unit_id)
+
+
+def report_cell(desk: Desk, unit_id: int, finding: str) -> SafetyView:
+    """Record a swollen, punctured or wet cell: the unit is held and all its timers stop."""
+    with change(desk, "bad cell") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        if finding not in FINDINGS:
+            raise BadInput(f"{finding} is not a finding.", f"Choose one of: {', '.join(FINDINGS)}.")
+        stop_unit(made, unit_id, attended_only=False)
+        unit.cell_finding = finding
+        unit.held_reason = unit.held_reason or FINDINGS[finding]
+        unit.held_us = unit.held_us or made.now_us
+        made.tells(f"Stopped work on {unit.tag}: {FINDINGS[finding]}", unit_id=unit_id)
+    return read_safety(desk, unit_id)
+
+
+def clear_cell(desk: Desk, unit_id: int, reason: str) -> SafetyView:
+    """Record, with a reason, how a bad cell was dealt with; its hold ends, its opening list is bare again."""
+    with change(desk, "cell dealt with") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        if unit.cell_finding is None:
+            raise Refused(f"No bad cell is recorded for unit {unit.tag}.", "There is nothing to clear.")
+        why = clean_line(reason, "What was done about the cell")
+        if unit.held_reason == FINDINGS[unit.cell_finding]:
+            unit.held_reason, unit.held_us = None, None
+        unit.cell_finding = None
+        for row in ticks_of(made.session, unit, OPENING).values():
+            made.session.delete(row)
+        made.tells(f"Cell of {unit.tag} dealt with", unit_id=unit_id, reason=why)
+    return read_safety(desk, unit_id)
+
+
+def _list(which: str) -> dict[str, str]:
+    if which not in LISTS:
+        raise BadInput(f"{which} is not a list.", f"Choose {OPENING} or {CLOSE_UP}.")
+    return LISTS[which]
+
+
+def _no_cell(unit: Unit) -> None:
+    if unit.cell_finding is not None:
+        raise Refused(
+            f"Unit {unit.tag} has {FINDINGS[unit.cell_finding]}: its lists are closed.",
+            "Keep it apart; clear the finding with a reason when it is dealt with.",
+        )
+
+
+def _close_up_order(unit: Unit, new: list[str], ticked: set[str], screws: int | None, note: str) -> None:
+    if "screws_back" in new:
+        if screws is None:
+            raise BadInput("The screws were not counted.", "Type how many went back in.")
+        if unit.screws_out is not None and screws != unit.screws_out and not note:
+            raise BadInput(
+                f"{unit.screws_out} screws came out of unit {unit.tag} and {screws} went back.",
+                "Find the others, or type a note that says why.",
+            )
+    still = [item for item in missing(CLOSE_UP, ticked | set(new)) if item != "battery_in"]
+    if "battery_in" in new and still:
+        names = "; ".join(LISTS[CLOSE_UP][item] for item in still)
+        raise Refused(f"The battery goes back in last; not ticked yet: {names}.", "Tick those first.")
+
+
+def _add(
+    made: Change,
+    unit: Unit,
+    which: str,
+    item: str,
+    *,
+    screws: int | None = None,
+    note: str = "",
+    reason: str | None = None,
+) -> None:
+    assert unit.id is not None
+    made.session.add(
+        SafetyCheck(
+            unit_id=unit.id,
+            lid_count=unit.lid_count,
+            list=which,
+            item=item,
+            person_id=made.desk.person_id,
+            at_us=made.now_us,
+            screws=screws,
+            note=note,
+            reason=reason,
+        )
+    )

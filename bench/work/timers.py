@@ -1,0 +1,251 @@
+"""Task timers: start, stop, switch, finish, skip, reopen.
+
+One person has one attended task at a time: starting another stops it at the same instant, without gap or
+overlap. Unattended tasks run side by side.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sqlmodel import col, select
+
+from bench.domain.durations import hours_and_minutes
+from bench.domain.quantities import show_quantity
+from bench.domain.text import clean_line
+from bench.errors import NotFound, Refused
+from bench.store.tables import Task, TaskUse, TimeEntry, Unit
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.gates import may_finish, may_start
+from bench.work.issuing import Issued, issue
+from bench.work.lookups import open_entries
+
+# A clock set back by less than this is bridged; by more, the person is asked to correct the entry.
+BRIDGED_STEP_US = 5 * 60 * 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Started:
+    """A timer that now runs, and the names of the tasks stopped at the same instant."""
+
+    entry_id: int
+    unit_id: int
+    tag: str
+    task: str
+    at_us: int
+    attended: bool
+    stopped: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stopped:
+    """A timer that no longer runs. `clock_note` is empty unless the wall clock went back meanwhile."""
+
+    entry_id: int
+    unit_id: int
+    tag: str
+    task: str
+    length_us: int
+    clock_note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """A finished task and what was issued for it. `stage_clear`: nothing is left to do at its stage."""
+
+    task_id: int
+    unit_id: int
+    tag: str
+    task: str
+    issued: tuple[Issued, ...]
+    stage_clear: bool
+
+
+def start_task(desk: Desk, task_id: int) -> Started:
+    """Start the task's timer for the desk's person; an attended task of theirs that runs is stopped.
+
+    Raises BatteryFirst, CellAlarm or Refused when the unit may not be worked on.
+    """
+    with change(desk, "start") as made:
+        task = made.get(Task, task_id, "task")
+        unit = made.get(Unit, task.unit_id, "unit")
+        may_start(made.session, unit, task)
+        _not_twice(made, task, unit)
+        stopped: tuple[str, ...] = ()
+        at_us = made.now_us
+        if not task.unattended:
+            stopped = _stop_attended(made)
+            at_us = _after_last_entry(made)
+        if task.lid_off:
+            unit.lid_off = 1
+        entry = made.add(
+            TimeEntry(
+                task_id=task_id, person_id=desk.person_id, started_us=at_us, attended=int(not task.unattended)
+            )
+        )
+        words = f"Started {task.name} on {unit.tag}"
+        made.tells(words + (f", stopping {', '.join(stopped)}" if stopped else ""), unit_id=unit.id)
+        assert entry.id is not None
+        return Started(entry.id, task.unit_id, unit.tag, task.name, at_us, not task.unattended, stopped)
+
+
+def stop_entry(desk: Desk, entry_id: int) -> Stopped:
+    """Stop one running timer now. Refused when it does not run."""
+    with change(desk, "stop") as made:
+        entry = made.get(TimeEntry, entry_id, "time entry")
+        if entry.stopped_us is not None:
+            raise Refused("That timer has been stopped already.", "Correct the entry if its times are wrong.")
+        stopped = _stop(made, entry)
+        made.tells(_stop_words(stopped), unit_id=stopped.unit_id)
+        return stopped
+
+
+def stop_person(desk: Desk) -> Stopped:
+    """Stop the person's running attended timer now; NotFound when none runs."""
+    with change(desk, "stop") as made:
+        entry = _attended_running(made)
+        if entry is None:
+            raise NotFound("No attended timer of yours is running.", "Start a task first.")
+        stopped = _stop(made, entry)
+        made.tells(_stop_words(stopped), unit_id=stopped.unit_id)
+        return stopped
+
+
+def finish_task(desk: Desk, task_id: int, *, uses: Mapping[int, int] | None = None) -> Finished:
+    """Stop the task's timers, mark it done and issue what it took, in one step.
+
+    `uses`: consumable to thousandths of its base unit, 0 for none; None takes what the route says.
+    Raises OutOfStock, and nothing is changed, when more is asked than is on hand.
+    """
+    with change(desk, "finish") as made:
+        task = made.get(Task, task_id, "task")
+        unit = made.get(Unit, task.unit_id, "unit")
+        issued = finish_within(made, task, unit, uses)
+        took = ", ".join(f"{show_quantity(one.quantity, one.base_unit)} {one.name}" for one in issued)
+        words = f"Finished {task.name} on {unit.tag}"
+        made.tells(words + (f", took {took}" if took else ""), unit_id=unit.id)
+        statement = select(Task.id).where(
+            Task.unit_id == unit.id, Task.stage_id == task.stage_id, Task.state == "todo", Task.removed == 0
+        )
+        clear = made.session.exec(statement).first() is None and unit.stage_id == task.stage_id
+        return Finished(task_id, task.unit_id, unit.tag, task.name, issued, clear)
+
+
+def skip_task(desk: Desk, task_id: int, reason: str) -> None:
+    """Leave a task out, with the reason why; a running timer on it stops."""
+    with change(desk, "skip") as made:
+        task = made.get(Task, task_id, "task")
+        unit = made.get(Unit, task.unit_id, "unit")
+        if task.state != "todo":
+            raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it first.")
+        why = clean_line(reason, "The reason")
+        skip_within(made, task, why)
+        made.tells(f"Skipped {task.name} on {unit.tag}", unit_id=unit.id, reason=why)
+
+
+def reopen_task(desk: Desk, task_id: int) -> None:
+    """Put a done or skipped task back to be done; what it issued stays issued."""
+    with change(desk, "reopen") as made:
+        task = made.get(Task, task_id, "task")
+        unit = made.get(Unit, task.unit_id, "unit")
+        if task.state == "todo":
+            raise Refused(f"{task.name} on {unit.tag} is not done yet.", "There is nothing to reopen.")
+        task.state, task.ended_us, task.skip_reason = "todo", None, None
+        made.tells(f"Reopened {task.name} on {unit.tag}", unit_id=unit.id)
+
+
+def finish_within(made: Change, task: Task, unit: Unit, uses: Mapping[int, int] | None) -> tuple[Issued, ...]:
+    """Finish a task inside a transaction that does more, such as a move."""
+    entries = list(made.session.exec(select(TimeEntry).where(TimeEntry.task_id == task.id)))
+    may_finish(made.session, unit, task, was_started=bool(entries))
+    for entry in entries:
+        if entry.stopped_us is None:
+            _stop(made, entry)
+    task.state, task.ended_us = "done", made.now_us
+    assert task.id is not None
+    wanted = _route_uses(made, task.id) if uses is None else uses
+    return tuple(issue(made, task.id, one, quantity) for one, quantity in wanted.items() if quantity != 0)
+
+
+def skip_within(made: Change, task: Task, reason: str) -> None:
+    """Skip a task inside a transaction that does more."""
+    for entry in open_entries(made.session, task.unit_id):
+        if entry.task_id == task.id:
+            _stop(made, entry)
+    task.state, task.ended_us, task.skip_reason = "skipped", made.now_us, reason
+
+
+def stop_unit(made: Change, unit_id: int | None, *, attended_only: bool) -> int:
+    """Stop a unit's running timers inside a transaction that does more; answer how many."""
+    entries = [one for one in open_entries(made.session, unit_id) if one.attended or not attended_only]
+    for entry in entries:
+        _stop(made, entry)
+    return len(entries)
+
+
+def _route_uses(made: Change, task_id: int) -> dict[int, int]:
+    rows = made.session.exec(select(TaskUse).where(TaskUse.task_id == task_id).order_by(col(TaskUse.id)))
+    return {row.consumable_id: row.quantity for row in rows}
+
+
+def _not_twice(made: Change, task: Task, unit: Unit) -> None:
+    for entry in open_entries(made.session, task.unit_id):
+        mine = task.unattended or entry.person_id == made.desk.person_id
+        if entry.task_id == task.id and mine:
+            raise Refused(f"{task.name} on {unit.tag} is running already.", "Stop it, or finish it.")
+
+
+def _attended_running(made: Change) -> TimeEntry | None:
+    statement = select(TimeEntry).where(
+        TimeEntry.person_id == made.desk.person_id,
+        TimeEntry.attended == 1,
+        col(TimeEntry.stopped_us).is_(None),
+    )
+    return made.session.exec(statement).first()
+
+
+def _stop_attended(made: Change) -> tuple[str, ...]:
+    entry = _attended_running(made)
+    if entry is None:
+        return ()
+    stopped = _stop(made, entry)
+    made.session.flush()
+    return (f"{stopped.task} on {stopped.tag}",)
+
+
+def _after_last_entry(made: Change) -> int:
+    statement = (
+        select(TimeEntry.stopped_us)
+        .where(TimeEntry.person_id == made.desk.person_id, TimeEntry.attended == 1)
+        .order_by(col(TimeEntry.started_us).desc(), col(TimeEntry.stopped_us).desc())
+        .limit(1)
+    )
+    last_us = made.session.exec(statement).first() or made.now_us
+    if last_us - made.now_us > BRIDGED_STEP_US:
+        raise Refused(
+            f"Your last entry stops {hours_and_minutes(last_us - made.now_us)} after what the clock shows.",
+            "Set the clock right, or correct that entry on the week screen.",
+        )
+    return max(made.now_us, last_us)
+
+
+def _stop(made: Change, entry: TimeEntry) -> Stopped:
+    task = made.get(Task, entry.task_id, "task")
+    unit = made.get(Unit, task.unit_id, "unit")
+    back_us = entry.started_us - made.now_us
+    entry.stopped_us = max(made.now_us, entry.started_us)
+    note = ""
+    if back_us > 0:
+        note = (
+            f"The clock stands {hours_and_minutes(back_us)} before the start: the entry was given no length."
+        )
+    assert entry.id is not None
+    length_us = entry.stopped_us - entry.started_us
+    return Stopped(entry.id, task.unit_id, unit.tag, task.name, length_us, note)
+
+
+def _stop_words(stopped: Stopped) -> str:
+    words = f"Stopped {stopped.task} on {stopped.tag} after {hours_and_minutes(stopped.length_us)}"
+    return f"{words}. {stopped.clock_note}" if stopped.clock_note else words

@@ -1,0 +1,167 @@
+"""Read one unit: its particulars, tasks, uses, safety state, and its tag's number."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections import defaultdict
+from datetime import date
+
+from bench.domain.queue import Running
+from bench.domain.safety import (
+    CLOSE_UP,
+    LISTS,
+    OPENING,
+    WITHOUT,
+    SafetyView,
+    Tick,
+    battery_connected,
+    caution_for,
+)
+from bench.domain.tags import read_tag
+from bench.domain.unit_sheet import TaskLine, UnitSheet, Use
+from bench.errors import NotFound
+from bench.store.reads import queue as queue_reads
+from bench.store.reads import unit as reads
+from bench.work.desk import Desk
+from bench.work.queue import running_from
+
+
+def unit_by_tag(desk: Desk, tag_text: str) -> int:
+    """The number of the unit whose tag was typed or scanned.
+
+    BadInput for a wrong check digit, NotFound for a tag that no unit bears.
+    """
+    tag = read_tag(tag_text)
+    with desk.store.read() as connection:
+        unit_id = reads.id_of_tag(connection, tag)
+    if unit_id is None:
+        raise NotFound(f"No unit bears the tag {tag}.", "Look at the sticker, or add the unit.")
+    return unit_id
+
+
+def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
+    """Everything about one unit, in one snapshot. NotFound when there is no such unit."""
+    with desk.store.read() as connection:
+        unit = _particulars(connection, unit_id)
+        times = reads.times(connection, unit_id)
+        tasks = _tasks(connection, unit_id)
+        return UnitSheet(
+            unit_id=unit_id,
+            tag=unit["tag"],
+            maker=unit["maker"],
+            model=unit["model"],
+            serial=unit["serial"],
+            note=unit["note"],
+            route_id=unit["route_id"],
+            route=unit["route"],
+            stage_id=unit["stage_id"],
+            stage=unit["stage"],
+            stage_since_us=unit["stage_since_us"],
+            added_us=unit["added_us"],
+            due_on=date.fromisoformat(unit["due_on"]) if unit["due_on"] else None,
+            price_minor=unit["price_minor"],
+            held=unit["held_reason"],
+            held_us=unit["held_us"],
+            tasks=tasks,
+            safety=_safety(connection, unit, tasks),
+            attended_us=times.get(True, 0),
+            unattended_us=times.get(False, 0),
+            materials_minor=reads.materials_minor(connection, unit_id),
+            currency=unit["currency"],
+            zone=unit["zone"],
+        )
+
+
+def read_safety(desk: Desk, unit_id: int) -> SafetyView:
+    """A unit's lid, battery, lists, and the one caution that matters now."""
+    with desk.store.read() as connection:
+        unit = _particulars(connection, unit_id)
+        return _safety(connection, unit, _tasks(connection, unit_id))
+
+
+def _particulars(connection: sqlite3.Connection, unit_id: int) -> sqlite3.Row:
+    unit = reads.particulars(connection, unit_id)
+    if unit is None:
+        raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
+    return unit
+
+
+def _tasks(connection: sqlite3.Connection, unit_id: int) -> tuple[TaskLine, ...]:
+    running: defaultdict[int, list[Running]] = defaultdict(list)
+    for row in queue_reads.running(connection):
+        running[row["task_id"]].append(running_from(row))
+    uses: defaultdict[int, list[Use]] = defaultdict(list)
+    for row in reads.uses(connection, unit_id):
+        uses[row["task_id"]].append(
+            Use(row["consumable_id"], row["name"], row["base_unit"], row["quantity"], row["on_hand"])
+        )
+    return tuple(
+        TaskLine(
+            task_id=row["id"],
+            stage_id=row["stage_id"],
+            stage=row["stage"],
+            position=row["position"],
+            name=row["name"],
+            estimate_minutes=row["estimate_minutes"],
+            unattended=bool(row["unattended"]),
+            lid_off=bool(row["lid_off"]),
+            state=row["state"],
+            spent_us=row["spent_us"],
+            running=tuple(running[row["id"]]),
+            uses=tuple(uses[row["id"]]),
+            ended_us=row["ended_us"],
+            skip_reason=row["skip_reason"],
+        )
+        for row in reads.tasks(connection, unit_id)
+    )
+
+
+def _safety(connection: sqlite3.Connection, unit: sqlite3.Row, tasks: tuple[TaskLine, ...]) -> SafetyView:
+    ticked: dict[str, dict[str, sqlite3.Row]] = {OPENING: {}, CLOSE_UP: {}}
+    for row in reads.ticks(connection, unit["id"]):
+        ticked[row["list"]][row["item"]] = row
+    connected = battery_connected(ticked[OPENING], ticked[CLOSE_UP])
+    screws_back = ticked[CLOSE_UP].get("screws_back")
+    return SafetyView(
+        unit_id=unit["id"],
+        tag=unit["tag"],
+        model=f"{unit['maker']} {unit['model']}".strip(),
+        lid_off=bool(unit["lid_off"]),
+        battery_connected=connected,
+        cell_finding=unit["cell_finding"],
+        opening=_list(OPENING, ticked[OPENING]),
+        close_up=_list(CLOSE_UP, ticked[CLOSE_UP]),
+        without_opening=_without(ticked[OPENING]),
+        without_close_up=_without(ticked[CLOSE_UP]),
+        screws_out=unit["screws_out"],
+        screws_back=screws_back["screws"] if screws_back else None,
+        caution=caution_for(
+            cell_finding=unit["cell_finding"],
+            lid_off=bool(unit["lid_off"]),
+            connected=connected,
+            closing="battery_in" in ticked[CLOSE_UP],
+            task_words=_words_of_next(tasks),
+        ),
+    )
+
+
+def _list(which: str, ticked: dict[str, sqlite3.Row]) -> tuple[Tick, ...]:
+    return tuple(
+        Tick(item, label, row["person"], row["at_us"], row["note"])
+        if (row := ticked.get(item)) is not None
+        else Tick(item, label)
+        for item, label in LISTS[which].items()
+    )
+
+
+def _without(ticked: dict[str, sqlite3.Row]) -> str | None:
+    row = ticked.get(WITHOUT)
+    return row["reason"] if row is not None else None
+
+
+def _words_of_next(tasks: tuple[TaskLine, ...]) -> str:
+    running = [task for task in tasks if task.running]
+    coming = running or [task for task in tasks if task.state == "todo"]
+    if not coming:
+        return ""
+    return " ".join((coming[0].name, *(use.name for use in coming[0].uses)))

@@ -1,0 +1,162 @@
+"""Units come in and are set right."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sqlmodel import col, select
+
+from bench.domain.dates import read_day
+from bench.domain.money import read_money
+from bench.domain.tags import number_of, read_tag, tag_from_number
+from bench.domain.text import clean_line, clean_note
+from bench.errors import BadInput
+from bench.store.tables import Route, RouteTask, RouteUse, Shop, Task, TaskUse, Unit
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.lookups import shop_of, stages_in_order, today
+
+
+@dataclass(frozen=True, slots=True)
+class UnitAdded:
+    """A new unit, its tag and how many tasks its route gave it."""
+
+    unit_id: int
+    tag: str
+    tasks: int
+
+
+def add_unit(
+    desk: Desk,
+    *,
+    maker: str,
+    model: str,
+    serial: str = "",
+    route_id: int | None = None,
+    note: str = "",
+    due_text: str = "",
+    price_text: str = "",
+    tag_text: str = "",
+) -> UnitAdded:
+    """Put a unit into the queue at the first stage with its route's tasks.
+
+    An empty `tag_text` takes the next free number. BadInput for what cannot be read or a tag in use.
+    """
+    with change(desk, "add unit") as made:
+        unit = Unit(
+            tag=_free_tag(made, tag_text),
+            model="",
+            route_id=route_id,
+            stage_id=_first_stage(made),
+            stage_since_us=made.now_us,
+            added_us=made.now_us,
+        )
+        _fill(made, unit, maker, model, serial, note, due_text, price_text)
+        made.add(unit)
+        assert unit.id is not None
+        tasks = _give_tasks(made, unit.id, route_id)
+        made.tells(f"Added {unit.tag} {unit.maker} {unit.model}".rstrip(), unit_id=unit.id)
+        return UnitAdded(unit.id, unit.tag, tasks)
+
+
+def edit_unit(
+    desk: Desk,
+    unit_id: int,
+    *,
+    maker: str,
+    model: str,
+    serial: str,
+    note: str,
+    due_text: str,
+    price_text: str,
+    tag_text: str,
+) -> None:
+    """Set a unit's particulars right; what is typed replaces what was."""
+    with change(desk, "edit unit") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        if tag_text.strip() and read_tag(tag_text) != unit.tag:
+            unit.tag = _free_tag(made, tag_text)
+        _fill(made, unit, maker, model, serial, note, due_text, price_text)
+        made.tells(f"Edited {unit.tag}", unit_id=unit_id)
+
+
+def _fill(
+    made: Change,
+    unit: Unit,
+    maker: str,
+    model: str,
+    serial: str,
+    note: str,
+    due_text: str,
+    price_text: str,
+) -> None:
+    shop = shop_of(made.session)
+    unit.maker = clean_line(maker, "The maker", allow_empty=True)
+    unit.model = clean_line(model, "The model")
+    unit.serial = clean_line(serial, "The serial number", allow_empty=True)
+    unit.note = clean_note(note, "The note")
+    due_on = read_day(due_text, today(made), "The due date")
+    unit.due_on = due_on.isoformat() if due_on else None
+    unit.price_minor = read_money(price_text, shop.currency) if price_text.strip() else None
+
+
+def _free_tag(made: Change, tag_text: str) -> str:
+    shop = shop_of(made.session)
+    if not tag_text.strip():
+        return _next_tag(made, shop)
+    tag = read_tag(tag_text)
+    if _in_use(made, tag):
+        raise BadInput(
+            f"Tag {tag} is on another unit already.", "Take another sticker, or leave the tag empty."
+        )
+    if number_of(tag) == shop.next_tag_number:
+        shop.next_tag_number += 1
+    return tag
+
+
+def _next_tag(made: Change, shop: Shop) -> str:
+    while True:
+        tag = tag_from_number(shop.next_tag_number)
+        shop.next_tag_number += 1
+        if not _in_use(made, tag):
+            return tag
+
+
+def _in_use(made: Change, tag: str) -> bool:
+    statement = select(Unit.id).where(Unit.tag == tag, Unit.removed == 0)
+    return made.session.exec(statement).first() is not None
+
+
+def _first_stage(made: Change) -> int:
+    first = stages_in_order(made.session)[0]
+    assert first.id is not None
+    return first.id
+
+
+def _give_tasks(made: Change, unit_id: int, route_id: int | None) -> int:
+    if route_id is None:
+        return 0
+    made.get(Route, route_id, "route")
+    statement = (
+        select(RouteTask)
+        .where(RouteTask.route_id == route_id, RouteTask.removed == 0)
+        .order_by(col(RouteTask.position), col(RouteTask.id))
+    )
+    pattern = list(made.session.exec(statement))
+    for step in pattern:
+        task = made.add(
+            Task(
+                unit_id=unit_id,
+                stage_id=step.stage_id,
+                position=step.position,
+                name=step.name,
+                estimate_minutes=step.estimate_minutes,
+                unattended=step.unattended,
+                lid_off=step.lid_off,
+                route_task_id=step.id,
+            )
+        )
+        assert task.id is not None
+        for use in made.session.exec(select(RouteUse).where(RouteUse.route_task_id == step.id)):
+            made.session.add(TaskUse(task_id=task.id, consumable_id=use.consumable_id, quantity=use.quantity))
+    return len(pattern)
