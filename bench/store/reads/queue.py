@@ -21,7 +21,8 @@ ORDER BY unit.due_on IS NULL, unit.due_on, unit.stage_since_us, unit.id
 _ESTIMATES = """
 SELECT task.unit_id, SUM(task.estimate_minutes) AS minutes
 FROM unit JOIN task ON task.unit_id = unit.id
-WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0) AND task.removed = 0 AND task.unattended = 0 AND task.state <> 'skipped'
+WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
+AND task.removed = 0 AND task.unattended = 0 AND task.state <> 'skipped'
 GROUP BY task.unit_id
 """
 
@@ -30,7 +31,8 @@ _NEXT_TASKS = """
 SELECT task.unit_id, task.id, task.name, task.unattended,
        MIN(stage.position * 1000000 + task.position) AS turn
 FROM unit JOIN task ON task.unit_id = unit.id JOIN stage ON stage.id = task.stage_id
-WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0) AND task.removed = 0 AND task.state = 'todo'
+WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
+AND task.removed = 0 AND task.state = 'todo'
 GROUP BY task.unit_id
 """
 
@@ -38,7 +40,8 @@ _SPENT = """
 SELECT task.unit_id, SUM(entry.stopped_us - entry.started_us) AS spent_us
 FROM unit JOIN task ON task.unit_id = unit.id
 JOIN time_entry AS entry ON entry.task_id = task.id AND entry.attended = 1
-WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0) AND task.removed = 0 AND entry.stopped_us IS NOT NULL
+WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
+AND task.removed = 0 AND entry.stopped_us IS NOT NULL
 GROUP BY task.unit_id
 """
 
@@ -59,7 +62,8 @@ SELECT task_use.task_id, consumable.name
 FROM unit JOIN task ON task.unit_id = unit.id JOIN task_use ON task_use.task_id = task.id
 JOIN consumable ON consumable.id = task_use.consumable_id
 LEFT JOIN on_hand ON on_hand.consumable_id = task_use.consumable_id
-WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0) AND task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
+WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
+AND task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
 AND task_use.quantity > COALESCE(on_hand.quantity, 0)
 ORDER BY task_use.id
 """
