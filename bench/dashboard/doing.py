@@ -23,7 +23,7 @@ T = TypeVar("T")
 
 
 class Doing(_Mixed):
-    """For screens, named first: `class UnitScreen(Doing, Screen[None])`: reads and writes that never block keys.
+    """For screens, named first (`class UnitScreen(Doing, Screen[None])`): its reads and writes hold up no key.
 
     The work runs in a thread; `then` and `failed` run on the interface thread, and not at all when the
     screen was closed meanwhile. Only a BenchError is expected; anything else is a mistake and stops the app.
@@ -56,7 +56,7 @@ class Doing(_Mixed):
         *,
         failed: Callable[[BenchError], bool] | None = None,
     ) -> None:
-        """As `do`, for a use case that writes: one after the other as asked, then every screen reads again."""
+        """As `do`, for a use case that writes: one after the other, then every screen reads again."""
         self.app.run_worker(self._run(work, then, failed, writes=True), group="change")
 
     async def _run(
