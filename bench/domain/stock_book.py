@@ -10,8 +10,9 @@ from datetime import date
 class StockLine:
     """One consumable's level. Quantities are thousandths of `base_unit`.
 
-    `full`: what a full bar means, the largest of the level after the latest receipt, twice the reorder
-    point, and one pack. `days_of_cover` is None while nothing was used. `suggest_packs`: when low, else 0.
+    `full`: what a full bar means, the largest of the level, the level after stock last came in, twice the
+    reorder point, and one pack. `days_of_cover` is None while nothing was used. `suggest_packs`: when low,
+    else 0.
     """
 
     consumable_id: int
@@ -68,3 +69,43 @@ class StockBook:
 
     lines: tuple[StockLine, ...]
     currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """What a task took of one consumable, and what is left of it, in thousandths of its base unit."""
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    quantity: int
+    left: int
+    low: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Restocked:
+    """What came in, what it cost in minor units, and the level now, in thousandths of the base unit."""
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    quantity: int
+    left: int
+    cost_minor: int
+    currency: str
+    received_on: date
+    expires_on: date | None
+    low: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """The level that was counted, and by how much it differed from the book, in thousandths."""
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    counted: int
+    difference: int
+    low: bool

@@ -1,0 +1,73 @@
+"""How one consumable's level is judged: when it is low, how long it lasts, what to order, what expired."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from bench.domain.layers import Layer, expired
+from bench.domain.quantities import THOUSANDTHS
+from bench.domain.reorder import days_of_cover, reorder_from_use, suggest_packs
+from bench.domain.stock_book import StockLine
+
+LOOK_BACK_DAYS = 56  # eight weeks, as the week sheet compares
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """What the file says of one consumable. Quantities are thousandths of `base_unit`.
+
+    `after_incoming`: the level just after stock last came in. `first_us`: its first movement that stands,
+    None for a consumable that the shop never had.
+    """
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    pack: int
+    lead_days: int
+    shelf_life_days: int | None
+    reorder_quantity: int | None
+    hazard: str
+    on_hand: int
+    value_minor: int
+    after_incoming: int
+    first_us: int | None
+
+
+def stock_line(level: Level, daily_use: Sequence[int], layers: Sequence[Layer], today: date) -> StockLine:
+    """The level as it is shown. `daily_use`: thousandths used each day looked back on, idle days too."""
+    used, over_days = sum(daily_use), max(1, len(daily_use))
+    reorder_at = level.reorder_quantity
+    if reorder_at is None:
+        reorder_at = _in_whole_pieces(reorder_from_use(daily_use, level.lead_days), level.base_unit)
+    kept = level.first_us is not None or level.reorder_quantity is not None
+    low = kept and level.on_hand <= reorder_at
+    packs = suggest_packs(level.on_hand, reorder_at, level.pack, used, over_days, level.lead_days)
+    gone = expired(layers, today)
+    dates = [layer.expires_on for layer in layers if layer.expires_on and layer.expires_on >= today]
+    return StockLine(
+        consumable_id=level.consumable_id,
+        name=level.name,
+        base_unit=level.base_unit,
+        on_hand=level.on_hand,
+        full=max(level.on_hand, level.after_incoming, 2 * reorder_at, level.pack),
+        pack=level.pack,
+        reorder_at=reorder_at,
+        days_of_cover=days_of_cover(level.on_hand, used, over_days),
+        expired=sum(layer.quantity for layer in gone),
+        next_expiry=min(dates, default=None),
+        low=low,
+        suggest_packs=packs if low else 0,
+        lead_days=level.lead_days,
+        shelf_life_days=level.shelf_life_days,
+        reorder_fixed=level.reorder_quantity is not None,
+        hazard=level.hazard,
+        value_minor=level.value_minor,
+    )
+
+
+def _in_whole_pieces(quantity: int, base_unit: str) -> int:
+    """Pieces are kept whole: a part of one counts as one more."""
+    return -(-quantity // THOUSANDTHS) * THOUSANDTHS if base_unit == "piece" else quantity

@@ -1,0 +1,94 @@
+"""Taking stock out, the oldest receipt first, inside the transaction of whoever does it."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from typing import cast
+
+from sqlmodel import Session
+
+from bench.domain.layers import Draw, Layer, draw_oldest
+from bench.domain.quantities import THOUSANDTHS, show_quantity
+from bench.domain.stock_book import Issued as Issued
+from bench.errors import BadInput, OutOfStock
+from bench.store.reads import stock as reads
+from bench.store.tables import Consumable, Movement
+from bench.work.change import Change
+from bench.work.stock_book import stock_lines
+
+
+def issue(made: Change, task_id: int, consumable_id: int, quantity: int) -> Issued:
+    """Take a quantity (thousandths of the base unit) out of stock for a task, at the cost of the oldest.
+
+    OutOfStock when less is on hand; BadInput for nothing, a negative amount or a part of a piece.
+    """
+    consumable = made.get(Consumable, consumable_id, "consumable")
+    _check_quantity(consumable, quantity)
+    for draw in _draws(made.session, consumable, quantity):
+        made.session.add(_movement(made, consumable_id, draw, "issue", task_id=task_id))
+    made.session.flush()
+    line = stock_lines(plain_connection(made.session), made.now_us, consumable_id)[0]
+    return Issued(consumable_id, consumable.name, consumable.base_unit, quantity, line.on_hand, line.low)
+
+
+def count_down(made: Change, consumable: Consumable, quantity: int, reason: str) -> None:
+    """Take out what a count found missing, the oldest first, with the reason."""
+    assert consumable.id is not None
+    for draw in _draws(made.session, consumable, quantity):
+        made.session.add(_movement(made, consumable.id, draw, "count", reason=reason))
+    made.session.flush()
+
+
+def layers_of(session: Session, consumable_id: int) -> tuple[Layer, ...]:
+    """What remains of each receipt of a consumable, as this transaction sees it."""
+    session.flush()
+    connection = plain_connection(session)
+    _, zone = reads.money_and_zone(connection)
+    return reads.layers(connection, zone, consumable_id).get(consumable_id, ())
+
+
+def plain_connection(session: Session) -> sqlite3.Connection:
+    """The driver's own connection of a session's transaction, for the texts of the reading room."""
+    return cast(sqlite3.Connection, session.connection().connection.dbapi_connection)
+
+
+def _check_quantity(consumable: Consumable, quantity: int) -> None:
+    if quantity <= 0:
+        raise BadInput(
+            f"{show_quantity(quantity, consumable.base_unit)} of {consumable.name} cannot be taken.",
+            "Give an amount above 0.",
+        )
+    if consumable.base_unit == "piece" and quantity % THOUSANDTHS:
+        raise BadInput(
+            f"{show_quantity(quantity, 'piece')} of {consumable.name} cannot be taken.",
+            "Pieces are counted whole.",
+        )
+
+
+def _draws(session: Session, consumable: Consumable, quantity: int) -> Sequence[Draw]:
+    assert consumable.id is not None
+    layers = layers_of(session, consumable.id)
+    left = sum(layer.quantity for layer in layers)
+    if quantity > left:
+        asked, kept = (show_quantity(amount, consumable.base_unit) for amount in (quantity, left))
+        raise OutOfStock(
+            f"{consumable.name}: {asked} asked for, {kept} left.", "Count it first, or take less."
+        )
+    return draw_oldest(layers, quantity)
+
+
+def _movement(
+    made: Change, consumable_id: int, draw: Draw, kind: str, *, task_id: int | None = None, reason: str = ""
+) -> Movement:
+    return Movement(
+        consumable_id=consumable_id,
+        kind=kind,
+        quantity=-draw.quantity,
+        cost_minor=-draw.cost_minor,
+        at_us=made.now_us,
+        person_id=made.desk.person_id,
+        layer_id=draw.receipt_id,
+        task_id=task_id,
+        reason=reason,
+    )
