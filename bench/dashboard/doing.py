@@ -23,7 +23,7 @@ T = TypeVar("T")
 
 
 class Doing(_Mixed):
-    """For screens, named first (`class UnitScreen(Doing, Screen[None])`): its reads and writes hold up no key.
+    """Mix in first (`class UnitScreen(Doing, Screen[None])`): reads and writes that hold up no key.
 
     The work runs in a thread; `then` and `failed` run on the interface thread, and not at all when the
     screen was closed meanwhile. Only a BenchError is expected; anything else is a mistake and stops the app.

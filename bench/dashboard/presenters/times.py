@@ -1,0 +1,34 @@
+"""Running and spent time as short texts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from bench.domain.durations import hours_and_minutes, running_time
+from bench.domain.queue import Running
+from bench.domain.timers import elapsed_us
+
+ATTENDED = "►"
+UNATTENDED = "○"
+
+
+def chief(entries: Iterable[Running]) -> Running | None:
+    """The entry to show where there is room for one: hands-on before unattended, then the longest running."""
+    return min(entries, key=lambda entry: (not entry.attended, entry.started_us), default=None)
+
+
+def ticking(entry: Running, now_us: int) -> str:
+    """A running entry's time, such as ► 12:05; ○ where nobody's hands are on it."""
+    mark = ATTENDED if entry.attended else UNATTENDED
+    return f"{mark} {running_time(elapsed_us(entry.started_us, now_us))}"
+
+
+def spent_of(spent_us: int, estimate_minutes: int) -> str:
+    """Time spent of the time estimated, such as 35/90 min or 2 h 05/3 h 00."""
+    spent = hours_and_minutes(spent_us)
+    if not estimate_minutes:
+        return spent
+    estimate = hours_and_minutes(estimate_minutes * 60_000_000)
+    if spent.endswith(" min") and estimate.endswith(" min"):
+        return f"{spent.removesuffix(' min')}/{estimate}"
+    return f"{spent}/{estimate}"
