@@ -38,7 +38,7 @@ class Settings:
 
 
 def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Settings:
-    """The settings in force. Where the data lies: `data`, else BENCH_DATA, else settings.toml, else the default.
+    """The settings in force. The data file: `data`, else BENCH_DATA, else settings.toml, else the default.
 
     BENCH_PERSON goes before the file's `person`; BENCH_SETTINGS names another settings file.
     Raises StoreError for a file that cannot be read, BadInput naming the file and the key for what is in it.

@@ -1,0 +1,1 @@
+"""The commands, one module a subject. Each parses, calls one use case and prints what happened."""

@@ -1,0 +1,103 @@
+"""Consumables: levels, what was delivered, what was counted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bench.commands.arguments import AsJson, Consumable
+from bench.commands.opening import desk_for
+from bench.commands.printing import say, say_json, say_sheet
+
+if TYPE_CHECKING:
+    from bench.domain.stock_book import StockLine
+    from bench.work.desk import Desk
+
+
+def stock(
+    ctx: typer.Context,
+    name: Annotated[
+        str | None, typer.Argument(metavar="NAME", help="One consumable, to see its movements.")
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Show levels and days of cover, or one consumable's movements."""
+    from bench.work.stock_book import read_history, read_stock
+
+    desk = desk_for(ctx)
+    if name is None:
+        from bench.reports.stock_book import stock_json, stock_text
+
+        book = read_stock(desk)
+        say_sheet(stock_json(book) if as_json else stock_text(book))
+        return
+    from bench.reports.stock_book import history_json, history_text
+
+    history = read_history(desk, _line(desk, name).consumable_id)
+    say_sheet(history_json(history) if as_json else history_text(history))
+
+
+def restock(
+    ctx: typer.Context,
+    name: Consumable,
+    packs: Annotated[str, typer.Option(metavar="N", help="How many packs came.")] = "",
+    quantity: Annotated[str, typer.Option(metavar="AMOUNT", help='Or how much, such as "500 ml".')] = "",
+    price: Annotated[str, typer.Option(metavar="AMOUNT", help="What was paid for all of it.")] = "",
+    supplier: Annotated[str, typer.Option(metavar="NAME", help="Who it came from.")] = "",
+    day: Annotated[str, typer.Option("--date", metavar="DAY", help="When it came; else today.")] = "",
+    expires: Annotated[str, typer.Option(metavar="DAY", help="Use by; else from its shelf life.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Book what was delivered of a consumable."""
+    from bench.domain.quantities import show_quantity
+    from bench.work.stock import restock as book_in
+
+    desk = desk_for(ctx)
+    line = _line(desk, name)
+    booked = book_in(
+        desk,
+        line.consumable_id,
+        packs_text=packs,
+        quantity_text=quantity,
+        price_text=price,
+        supplier=supplier,
+        date_text=day,
+        expires_text=expires,
+    )
+    if as_json:
+        say_json(booked)
+        return
+    now = _line(desk, line.name)
+    say(f"Booked in: {line.name}. On hand: {show_quantity(now.on_hand, now.base_unit)}.")
+
+
+def count(
+    ctx: typer.Context,
+    name: Consumable,
+    quantity: Annotated[str, typer.Argument(metavar="QUANTITY", help='What is there, such as "120 ml".')],
+    reason: Annotated[str, typer.Option(metavar="TEXT", help="Why it differs from the book.")],
+    as_json: AsJson = False,
+) -> None:
+    """Set a consumable's level to what was counted, with a reason."""
+    from bench.domain.quantities import show_quantity
+    from bench.work.stock import count_stock
+
+    desk = desk_for(ctx)
+    line = _line(desk, name)
+    counted = count_stock(desk, line.consumable_id, quantity_text=quantity, reason=reason)
+    if as_json:
+        say_json(counted)
+        return
+    now = _line(desk, line.name)
+    say(
+        f"Counted: {line.name}. On hand: {show_quantity(now.on_hand, now.base_unit)} "
+        f"(was {show_quantity(line.on_hand, line.base_unit)})."
+    )
+
+
+def _line(desk: Desk, name: str) -> StockLine:
+    from bench.commands.finding import the_one
+    from bench.work.stock_book import read_stock
+
+    return the_one(name, read_stock(desk).lines, lambda line: line.name, "consumable")

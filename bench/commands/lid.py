@@ -1,0 +1,110 @@
+"""Battery first: ticking a unit's lists, and a bad cell."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bench.commands.arguments import AsJson, Tag
+from bench.commands.opening import desk_for
+from bench.commands.printing import CAUTION, say, say_json
+from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS, LIST_NAMES, LISTS, OPENING, SafetyView
+from bench.errors import BadInput
+
+if TYPE_CHECKING:
+    from bench.work.desk import Desk
+
+
+def tick(
+    ctx: typer.Context,
+    tag: Tag,
+    which: Annotated[str, typer.Argument(metavar="LIST", help="opening or close-up.")],
+    items: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="ITEM", help="What was done: how its words begin, or its code."),
+    ] = None,
+    everything: Annotated[
+        bool, typer.Option("--all", help="Every item: you have done each of them.")
+    ] = False,
+    off: Annotated[bool, typer.Option("--off", help="Take these ticks off again.")] = False,
+    screws: Annotated[int | None, typer.Option(metavar="N", help="Screws counted out, or back in.")] = None,
+    note: Annotated[str, typer.Option(metavar="TEXT", help="Why the screws differ.")] = "",
+    without: Annotated[str, typer.Option(metavar="REASON", help="Go on without the list; kept.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Tick a unit's opening or close-up list; without an ITEM, show it."""
+    from bench.commands.finding import item_of, which_list
+    from bench.work.unit_sheet import read_safety, unit_by_tag
+
+    chosen = which_list(which)
+    codes = list(LISTS[chosen]) if everything else [item_of(chosen, item) for item in items or ()]
+    if without and (codes or off):
+        raise BadInput("Ticks and --without were both given.", "Give one of them.")
+    desk = desk_for(ctx)
+    unit_id = unit_by_tag(desk, tag)
+    if without:
+        from bench.work.safety import go_on_without
+
+        safety = go_on_without(desk, unit_id, chosen, without)
+    elif codes and off:
+        safety = _take_off(desk, unit_id, chosen, codes)
+    elif codes or screws is not None:
+        from bench.work.safety import tick as tick_items
+
+        safety = tick_items(desk, unit_id, chosen, codes, screws=screws, note=note)
+    else:
+        safety = read_safety(desk, unit_id)
+    if as_json:
+        say_json(safety)
+    else:
+        _say_list(safety, chosen)
+
+
+def cell(
+    ctx: typer.Context,
+    tag: Tag,
+    finding: Annotated[
+        str | None, typer.Argument(metavar="FINDING", help=f"What was found: {', '.join(FINDINGS)}.")
+    ] = None,
+    dealt_with: Annotated[
+        str,
+        typer.Option("--dealt-with", metavar="REASON", help="What was done about it; opens the unit again."),
+    ] = "",
+) -> None:
+    """Report a swollen, punctured or wet cell: work on the unit stops."""
+    from bench.work.safety import clear_cell, report_cell
+    from bench.work.unit_sheet import unit_by_tag
+
+    if (finding is None) == (not dealt_with):
+        raise BadInput("Say what was found, or what was done about it.", "Give a FINDING or --dealt-with.")
+    desk = desk_for(ctx)
+    unit_id = unit_by_tag(desk, tag)
+    if finding is None:
+        safety = clear_cell(desk, unit_id, dealt_with)
+        say(f"Kept for {safety.tag}: {dealt_with}. Its opening list starts anew.")
+        return
+    safety = report_cell(desk, unit_id, finding.strip().casefold())
+    say(f"Unit {safety.tag} is held: {FINDINGS[safety.cell_finding or finding]}.", style=CAUTION)
+    for line in AFTER_A_BAD_CELL:
+        say(line, style=CAUTION)
+
+
+def _take_off(desk: Desk, unit_id: int, which: str, codes: list[str]) -> SafetyView:
+    from bench.work.safety import untick
+
+    for code in codes:
+        safety = untick(desk, unit_id, which, code)
+    return safety
+
+
+def _say_list(safety: SafetyView, which: str) -> None:
+    ticks = safety.opening if which == OPENING else safety.close_up
+    without = safety.without_opening if which == OPENING else safety.without_close_up
+    say(f"{LIST_NAMES[which].capitalize()} of {safety.tag} {safety.model}")
+    for one in ticks:
+        done = f"[x] {one.label} ({one.person})" if one.at_us is not None else f"[ ] {one.label}"
+        say(f"  {done}{f': {one.note}' if one.note else ''}")
+    if without is not None:
+        say(f"  Going on without it: {without}")
+    say(safety.caution, style=CAUTION)

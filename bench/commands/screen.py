@@ -1,0 +1,77 @@
+"""Opening the dashboard: on the person's own file, or on a fresh copy of the demo workshop."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bench.commands.opening import Start, desk_on
+from bench.commands.printing import say
+from bench.errors import BadInput
+
+if TYPE_CHECKING:
+    from bench.settings import Settings
+    from bench.work.desk import Desk
+
+DEMO_FILE = "demo.bench"
+
+
+def open_dashboard(ctx: typer.Context) -> int:
+    """Run the dashboard on the person's own file; answers the exit code."""
+    start: Start = ctx.obj
+    _require_terminal()
+    settings = start.settings()
+    return _run(desk_on(settings, start.person, via="dashboard"), settings)
+
+
+def demo(
+    ctx: typer.Context,
+    keep: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Keep the demo workshop in this new file.")
+    ] = None,
+    show: Annotated[bool, typer.Option("--open/--no-open", help="Open the dashboard on it.")] = True,
+) -> None:
+    """Try the dashboard on a made-up workshop."""
+    start: Start = ctx.obj
+    if start.data is not None:
+        raise BadInput(
+            "The demo does not touch a file of yours.", "Leave out --data, or give demo --keep FILE."
+        )
+    if show:
+        _require_terminal()
+    elif keep is None:
+        raise BadInput("--no-open without --keep would make nothing.", "Add --keep FILE.")
+    if keep is not None:
+        raise typer.Exit(_demo_in(start, keep, show=show, kept=True))
+    with TemporaryDirectory(prefix="bench-demo-") as folder:
+        code = _demo_in(start, Path(folder) / DEMO_FILE, show=show, kept=False)
+    raise typer.Exit(code)
+
+
+def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
+    if path.exists():
+        raise BadInput(f"{path} is there already.", f"Open it with bench --data {path}, or name a new file.")
+    from bench.work.demo import make_demo
+    from bench.work.desk import SystemClock
+
+    make_demo(path, SystemClock()).close()
+    say(f"The demo workshop is in {path}{'' if kept else ' and goes when you leave'}.")
+    if not show:
+        return 0
+    settings = Start(path, start.person).settings()
+    return _run(desk_on(settings, start.person, via="demo"), settings)
+
+
+def _run(desk: Desk, settings: Settings) -> int:
+    from bench.dashboard.app import run_dashboard
+
+    return run_dashboard(desk, keys=settings.keys, mouse=settings.mouse)
+
+
+def _require_terminal() -> None:
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise BadInput("The dashboard needs a terminal.", "`bench --help` lists the commands for scripts.")

@@ -1,0 +1,77 @@
+"""Sheets: the week, the journal, and everything at once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from bench.commands.arguments import AsCsv, AsJson
+from bench.commands.opening import desk_for
+from bench.commands.printing import say, say_sheet
+from bench.errors import BadInput
+
+
+def week(
+    ctx: typer.Context,
+    which: Annotated[
+        str | None, typer.Argument(metavar="WEEK", help="Such as 2026-W48; without it, this week.")
+    ] = None,
+    as_csv: AsCsv = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show a week's hours by day and stage, estimates and entries."""
+    from bench.domain.weeks import IsoWeek
+    from bench.reports.week_sheet import week_csv, week_json, week_text
+    from bench.work.week import read_week
+
+    _one_form(as_csv, as_json)
+    chosen = None if which is None else IsoWeek.parse(which)
+    sheet = read_week(desk_for(ctx), chosen)
+    say_sheet(week_json(sheet) if as_json else week_csv(sheet) if as_csv else week_text(sheet))
+
+
+def journal(
+    ctx: typer.Context,
+    tag: Annotated[str, typer.Option("--unit", metavar="TAG", help="Only what was done to this unit.")] = "",
+    limit: Annotated[int, typer.Option(metavar="N", min=1, help="How many lines, the newest first.")] = 50,
+    as_csv: AsCsv = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show who did what when, the newest first."""
+    from bench.reports.journal_sheet import journal_csv, journal_json, journal_text
+    from bench.work.journal import read_journal
+    from bench.work.unit_sheet import unit_by_tag
+
+    _one_form(as_csv, as_json)
+    desk = desk_for(ctx)
+    page = read_journal(desk, unit_id=unit_by_tag(desk, tag) if tag else None, limit=limit)
+    say_sheet(journal_json(page) if as_json else journal_csv(page) if as_csv else journal_text(page))
+
+
+def export(
+    ctx: typer.Context,
+    json_file: Annotated[Path | None, typer.Option("--json", metavar="FILE", help="One JSON file.")] = None,
+    csv_folder: Annotated[
+        Path | None, typer.Option("--csv", metavar="FOLDER", help="A CSV file for each kind of record.")
+    ] = None,
+) -> None:
+    """Write everything in the file as JSON or CSV."""
+    if (json_file is None) == (csv_folder is None):
+        raise BadInput("One place to write to is needed.", "Give --json FILE or --csv FOLDER.")
+    from bench.reports.export import write_csv, write_json
+    from bench.work.export import read_everything
+
+    everything = read_everything(desk_for(ctx))
+    if json_file is not None:
+        write_json(everything, json_file)
+        say(f"Wrote {json_file}.")
+    elif csv_folder is not None:
+        written = write_csv(everything, csv_folder)
+        say(f"Wrote {len(written)} files to {csv_folder}.")
+
+
+def _one_form(as_csv: bool, as_json: bool) -> None:
+    if as_csv and as_json:
+        raise BadInput("--csv and --json were both given.", "Give one of them.")

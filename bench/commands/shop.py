@@ -1,0 +1,85 @@
+"""The shop and its file: people, forgotten timers, taking back, checking."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from bench.commands.arguments import AsJson
+from bench.commands.opening import desk_for
+from bench.commands.printing import CAUTION, say, say_json
+from bench.errors import StoreError
+
+
+def people(
+    ctx: typer.Context,
+    add: Annotated[str, typer.Option(metavar="NAME", help="Someone who joins.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Show who works here, or add someone."""
+    from bench.work.people import add_person, read_people
+
+    desk = desk_for(ctx)
+    if add:
+        add_person(desk, add)
+    lines = read_people(desk)
+    if as_json:
+        say_json(lines)
+        return
+    for line in lines:
+        say(line.name)
+
+
+def forgotten(ctx: typer.Context, as_json: AsJson = False) -> None:
+    """Show timers that run far longer than their task should take."""
+    from bench.domain.durations import hours_and_minutes
+    from bench.domain.localtime import day_and_time
+    from bench.domain.timers import elapsed_us
+    from bench.work.forgotten import read_forgotten
+    from bench.work.shop import read_shop
+
+    desk = desk_for(ctx)
+    found = read_forgotten(desk)
+    if as_json:
+        say_json(found)
+        return
+    if not found:
+        say("No timer looks forgotten.")
+    zone = read_shop(desk).zone
+    for one in found:
+        ran = hours_and_minutes(elapsed_us(one.started_us, desk.clock.now_us()))
+        say(
+            f"{one.tag} {one.task}: {one.person} since {day_and_time(one.started_us, zone)}, {ran}, "
+            f"estimated {one.estimate_minutes} min."
+        )
+
+
+def take_back(ctx: typer.Context, as_json: AsJson = False) -> None:
+    """Take back your last change."""
+    from bench.work.take_back import take_back as take_last_back
+
+    taken = take_last_back(desk_for(ctx))
+    if as_json:
+        say_json(taken)
+    else:
+        say(f"Taken back: {taken.summary}.")
+
+
+def check(ctx: typer.Context, as_json: AsJson = False) -> None:
+    """Check the file, and show versions and where things are."""
+    from bench.work.check import check_file
+
+    found = check_file(desk_for(ctx).store)
+    if as_json:
+        say_json(found)
+    else:
+        for name, version in found.versions.items():
+            say(f"{name:<12} {version}")
+        say(f"{'file':<12} {found.path} ({found.size_bytes} bytes, {found.units} units)")
+        say(f"{'integrity':<12} {found.integrity}")
+        say(f"{'references':<12} {found.references}")
+        if found.note:
+            say(found.note, style=CAUTION)
+    if not found.sound:
+        raise StoreError(f"{found.path} is damaged.", "Stop writing to it and restore a backup.")

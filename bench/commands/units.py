@@ -1,0 +1,157 @@
+"""Units: the queue, one unit's sheet, adding, moving, holding."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bench.commands.arguments import AsJson, Tag
+from bench.commands.opening import desk_for
+from bench.commands.printing import CAUTION, say, say_json, say_sheet
+from bench.errors import BadInput, NotFound
+
+if TYPE_CHECKING:
+    from bench.work.desk import Desk
+    from bench.work.moves import OpenTasks
+
+
+def queue(ctx: typer.Context, as_json: AsJson = False) -> None:
+    """Show the queue: each unit by stage, what comes next, what runs."""
+    from bench.reports.queue_sheet import queue_json, queue_text
+    from bench.work.queue import read_queue
+
+    view = read_queue(desk_for(ctx))
+    say_sheet(queue_json(view) if as_json else queue_text(view))
+
+
+def unit(ctx: typer.Context, tag: Tag, as_json: AsJson = False) -> None:
+    """Show one unit: its tasks, times, materials and lists."""
+    from bench.reports.unit_sheet import unit_json, unit_text
+    from bench.work.unit_sheet import read_unit, unit_by_tag
+
+    desk = desk_for(ctx)
+    sheet = read_unit(desk, unit_by_tag(desk, tag))
+    say_sheet(unit_json(sheet) if as_json else unit_text(sheet))
+
+
+def add(
+    ctx: typer.Context,
+    model: Annotated[str, typer.Argument(metavar="MODEL", help="What it is, as on its underside.")],
+    maker: Annotated[str, typer.Option(metavar="NAME", help="Who made it.")] = "",
+    serial: Annotated[str, typer.Option(metavar="TEXT", help="Its serial number.")] = "",
+    route: Annotated[str, typer.Option(metavar="NAME", help="The route whose tasks it gets.")] = "",
+    tag: Annotated[str, typer.Option(metavar="TAG", help="A tag of your own; else the next number.")] = "",
+    price: Annotated[str, typer.Option(metavar="AMOUNT", help="What was paid for it.")] = "",
+    due: Annotated[str, typer.Option(metavar="DAY", help="When it must be ready: 2026-11-30 or +14.")] = "",
+    note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Put a unit into the queue and give it a tag."""
+    from bench.work.units import add_unit
+
+    desk = desk_for(ctx)
+    added = add_unit(
+        desk,
+        maker=maker,
+        model=model,
+        serial=serial,
+        route_id=_route(desk, route) if route else None,
+        note=note,
+        due_text=due,
+        price_text=price,
+        tag_text=tag,
+    )
+    if as_json:
+        say_json(added)
+    else:
+        say(f"Added {model} as {added.tag} with {added.tasks} task{'' if added.tasks == 1 else 's'}.")
+
+
+def move(
+    ctx: typer.Context,
+    tag: Tag,
+    stage: Annotated[
+        str | None, typer.Argument(metavar="STAGE", help="Where to; without it, the next stage.")
+    ] = None,
+    back: Annotated[bool, typer.Option("--back", help="Back one stage.")] = False,
+    open_tasks: Annotated[
+        str, typer.Option(metavar="done|skip", help="What becomes of unfinished tasks on the way.")
+    ] = "ask",
+    reason: Annotated[str, typer.Option(metavar="TEXT", help="Why tasks are skipped.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Move a unit on to the next stage, or to any other."""
+    from bench.work.moves import move_unit
+    from bench.work.unit_sheet import unit_by_tag
+
+    desk = desk_for(ctx)
+    unit_id = unit_by_tag(desk, tag)
+    to_stage = _target(desk, unit_id, stage, back=back)
+    moved = move_unit(desk, unit_id, to_stage, open_tasks=_open_tasks(open_tasks), reason=reason)
+    if as_json:
+        say_json(moved)
+        return
+    say(f"Moved {moved.tag} from {moved.from_stage} to {moved.to_stage}.")
+    if moved.finished or moved.skipped:
+        say(f"Marked done: {moved.finished}. Skipped: {moved.skipped}.")
+    for name in moved.low:
+        say(f"{name} is LOW: restock it.", style=CAUTION)
+
+
+def hold(
+    ctx: typer.Context,
+    tag: Tag,
+    reason: Annotated[str, typer.Argument(metavar="REASON", help="Why, such as a part on order.")],
+) -> None:
+    """Set a unit aside where it is, with a reason."""
+    from bench.work.moves import hold_unit
+    from bench.work.unit_sheet import unit_by_tag
+
+    desk = desk_for(ctx)
+    hold_unit(desk, unit_by_tag(desk, tag), reason)
+    say(f"Held {tag.strip()}.")
+
+
+def release(ctx: typer.Context, tag: Tag) -> None:
+    """Let a held unit go on."""
+    from bench.work.moves import release_unit
+    from bench.work.unit_sheet import unit_by_tag
+
+    desk = desk_for(ctx)
+    release_unit(desk, unit_by_tag(desk, tag))
+    say(f"Released {tag.strip()}.")
+
+
+def _route(desk: Desk, text: str) -> int:
+    from bench.commands.finding import the_one
+    from bench.work.routes import read_routes
+
+    return the_one(text, read_routes(desk), lambda line: line.name, "route").route_id
+
+
+def _target(desk: Desk, unit_id: int, stage: str | None, *, back: bool) -> int:
+    if stage is not None and back:
+        raise BadInput("A stage and --back were both given.", "Give one of them.")
+    if stage is not None:
+        from bench.commands.finding import the_one
+        from bench.work.stages import read_stages
+
+        return the_one(stage, read_stages(desk), lambda line: line.name, "stage").stage_id
+    from bench.work.moves import next_stage_of, previous_stage_of
+
+    target = previous_stage_of(desk, unit_id) if back else next_stage_of(desk, unit_id)
+    if target is None:
+        where = "first" if back else "last"
+        raise NotFound(f"The unit is at the {where} stage already.", "Name the stage to move it to.")
+    return target
+
+
+def _open_tasks(text: str) -> OpenTasks:
+    if text == "done":
+        return "done"
+    if text == "skip":
+        return "skip"
+    if text == "ask":
+        return "ask"
+    raise BadInput(f"--open-tasks {text} is not understood.", "Give done or skip.")

@@ -1,0 +1,82 @@
+"""Look the data file over: its size and revision, whether it is sound, and what this SQLite is known for."""
+
+from __future__ import annotations
+
+import platform
+import sqlite3
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib.metadata import version
+from pathlib import Path
+
+from bench import __version__
+from bench.store.engine import Store
+
+# Source: sqlite.org/wal.html, section on the WAL-reset bug: in 3.7.0 to 3.51.2, mended in 3.51.3 and,
+# for older lines, in 3.44.6 and 3.50.7.
+_MENDED = (3, 51, 3)
+_MENDED_LINES = {(3, 44): 6, (3, 50): 7}
+_FIRST_WITH_WAL = (3, 7, 0)
+
+_LIBRARIES = ("textual", "rich", "sqlmodel", "SQLAlchemy", "alembic", "arrow", "typer")
+MOST_SHOWN = 5
+
+
+@dataclass(frozen=True, slots=True)
+class FileCheck:
+    """What was found. `integrity` and `references` are "ok" or what is wrong; `note` may be empty."""
+
+    path: str
+    size_bytes: int
+    revision: str
+    units: int
+    integrity: str
+    references: str
+    versions: Mapping[str, str]
+    note: str
+
+    @property
+    def sound(self) -> bool:
+        """Whether SQLite found nothing wrong; it does not look at what the rows mean."""
+        return self.integrity == "ok" and self.references == "ok"
+
+
+def check_file(store: Store) -> FileCheck:
+    """Check every page, index and reference of the open file. Reads only; a large file takes seconds."""
+    with store.read() as connection:
+        integrity = [str(row[0]) for row in connection.execute("PRAGMA integrity_check")]
+        broken = connection.execute("PRAGMA foreign_key_check").fetchall()
+        revision = connection.execute("SELECT version_num FROM alembic_version").fetchone()[0]
+        units = connection.execute("SELECT COUNT(*) FROM unit WHERE removed = 0").fetchone()[0]
+    return FileCheck(
+        path=str(store.path),
+        size_bytes=_size(store.path),
+        revision=revision,
+        units=units,
+        integrity="; ".join(integrity[:MOST_SHOWN]),
+        references="; ".join(f"a row of {row[0]} points nowhere" for row in broken[:MOST_SHOWN]) or "ok",
+        versions=_versions(),
+        note=wal_note(sqlite3.sqlite_version_info),
+    )
+
+
+def wal_note(sqlite_version: tuple[int, ...]) -> str:
+    """A sentence when this SQLite has the rare race of two programs that write to one file; else empty."""
+    mended = sqlite_version >= _MENDED or _MENDED_LINES.get(sqlite_version[:2], 999) <= sqlite_version[2]
+    if mended or sqlite_version < _FIRST_WITH_WAL:
+        return ""
+    number = ".".join(str(part) for part in sqlite_version)
+    return (
+        f"SQLite {number} has a rare fault when two programs write to one file at the same instant "
+        "(sqlite.org/wal.html, WAL-reset). Keep backups; 3.51.3 and later do not have it."
+    )
+
+
+def _size(path: Path) -> int:
+    parts = (path, path.with_name(f"{path.name}-wal"))
+    return sum(part.stat().st_size for part in parts if part.exists())
+
+
+def _versions() -> dict[str, str]:
+    own = {"bench": __version__, "Python": platform.python_version(), "SQLite": sqlite3.sqlite_version}
+    return own | {name.lower(): version(name) for name in _LIBRARIES}
