@@ -77,3 +77,9 @@ class WeekSheet:
     def unattended_us(self) -> int:
         """The week's unattended time."""
         return sum(day.unattended_us for day in self.days)
+
+    def in_week_us(self, entry: EntryLine) -> int:
+        """The part of an entry that lies in the week; these parts add up to the week's time."""
+        from_us, to_us = self.week.bounds_us(self.zone)
+        stopped_us = self.read_us if entry.stopped_us is None else entry.stopped_us
+        return max(0, min(stopped_us, to_us) - max(entry.started_us, from_us))
