@@ -1,0 +1,34 @@
+"""Half-filled forms, kept in the data file until they are sent or dropped. Not journaled."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+
+from bench.store.reads import shop as reads
+from bench.store.tables import Draft
+from bench.work.desk import Desk
+
+
+def save_draft(desk: Desk, form: str, values: Mapping[str, str]) -> None:
+    """Keep what is typed into a form so far; nothing typed at all is not kept."""
+    if not any(values.values()):
+        drop_draft(desk, form)
+        return
+    body = json.dumps(dict(values), ensure_ascii=False)
+    with desk.store.write() as session:
+        session.merge(Draft(form=form, body=body, saved_us=desk.clock.now_us()))
+
+
+def read_draft(desk: Desk, form: str) -> dict[str, str]:
+    """What was typed into a form that was never sent, by field; nothing when there is none."""
+    with desk.store.read() as connection:
+        return reads.draft(connection, form)
+
+
+def drop_draft(desk: Desk, form: str) -> None:
+    """Forget what was typed into a form."""
+    with desk.store.write() as session:
+        draft = session.get(Draft, form)
+        if draft is not None:
+            session.delete(draft)

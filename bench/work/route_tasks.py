@@ -1,0 +1,146 @@
+"""The tasks of a route: added, edited, put in another order, given what they take and new estimates."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sqlmodel import col, func, select
+
+from bench.domain.durations import LEAST_MINUTES, MOST_MINUTES, read_minutes
+from bench.domain.quantities import read_quantity, show_quantity
+from bench.domain.text import clean_line
+from bench.errors import BadInput, NotFound, Refused
+from bench.store.tables import Consumable, Route, RouteTask, RouteUse, Stage
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.names import tells_if_changed
+from bench.work.ordering import shift
+
+
+def add_route_task(
+    desk: Desk,
+    route_id: int,
+    *,
+    name: str,
+    stage_id: int,
+    estimate_text: str,
+    unattended: bool,
+    lid_off: bool,
+) -> int:
+    """One more task of a route, last at its stage; answers its number."""
+    with change(desk, "add route task") as made:
+        route = made.get(Route, route_id, "route")
+        task = RouteTask(route_id=route_id, stage_id=stage_id, position=0, name="", estimate_minutes=1)
+        _fill(made, task, name, stage_id, estimate_text, unattended, lid_off)
+        made.add(task)
+        made.tells(f"Added {task.name} to route {route.name}")
+        assert task.id is not None
+        return task.id
+
+
+def edit_route_task(
+    desk: Desk,
+    route_task_id: int,
+    *,
+    name: str,
+    stage_id: int,
+    estimate_text: str,
+    unattended: bool,
+    lid_off: bool,
+) -> None:
+    """Set a route's task right; what is given replaces what was. At another stage it comes last."""
+    with change(desk, "edit route task") as made:
+        task, route = _task_and_route(made, route_task_id)
+        before = task.name
+        _fill(made, task, name, stage_id, estimate_text, unattended, lid_off)
+        tells_if_changed(made, f"Edited {before} of route {route.name}")
+
+
+def reorder_route_task(desk: Desk, route_task_id: int, steps: int) -> None:
+    """Move a task up (below 0) or down among the route's tasks at its stage, no further than the ends."""
+    with change(desk, "reorder route task") as made:
+        task, route = _task_and_route(made, route_task_id)
+        statement = (
+            select(RouteTask)
+            .where(
+                RouteTask.route_id == route.id, RouteTask.stage_id == task.stage_id, RouteTask.removed == 0
+            )
+            .order_by(col(RouteTask.position), col(RouteTask.id))
+        )
+        if shift(list(made.session.exec(statement)), task, steps):
+            made.tells(f"Moved {task.name} of route {route.name}")
+
+
+def remove_route_task(desk: Desk, route_task_id: int) -> None:
+    """Take a task out of a route. Units that were given it keep it."""
+    with change(desk, "remove route task") as made:
+        task, route = _task_and_route(made, route_task_id)
+        task.removed = 1
+        made.tells(f"Removed {task.name} from route {route.name}")
+
+
+def set_route_use(desk: Desk, route_task_id: int, consumable_id: int, quantity_text: str) -> None:
+    """Say what a route's task takes of a consumable, in its base unit; 0 or nothing typed for none."""
+    with change(desk, "route use") as made:
+        task, route = _task_and_route(made, route_task_id)
+        consumable = made.get(Consumable, consumable_id, "consumable")
+        quantity = read_quantity(quantity_text.strip() or "0", consumable.base_unit, allow_zero=True)
+        statement = select(RouteUse).where(
+            RouteUse.route_task_id == route_task_id, RouteUse.consumable_id == consumable_id
+        )
+        use = made.session.exec(statement).first()
+        if use is None and quantity:
+            made.add(RouteUse(route_task_id=route_task_id, consumable_id=consumable_id, quantity=quantity))
+        elif use is not None and quantity:
+            use.quantity = quantity
+        elif use is not None:
+            made.session.delete(use)
+        amount = show_quantity(quantity, consumable.base_unit) if quantity else "no"
+        tells_if_changed(made, f"{task.name} of route {route.name} now takes {amount} {consumable.name}")
+
+
+def take_estimates(desk: Desk, route_task_ids: Sequence[int], minutes: int) -> None:
+    """Give these tasks of routes, as far as they are kept, a new estimate for the units to come."""
+    if not LEAST_MINUTES <= minutes <= MOST_MINUTES:
+        raise BadInput(
+            f"{minutes} minutes cannot be an estimate.", f"Give between {LEAST_MINUTES} and {MOST_MINUTES}."
+        )
+    with change(desk, "new estimate") as made:
+        statement = select(RouteTask).where(col(RouteTask.id).in_(route_task_ids), RouteTask.removed == 0)
+        tasks = list(made.session.exec(statement))
+        if not tasks:
+            raise NotFound("No route has that task any more.", "There is nothing to estimate anew.")
+        for task in tasks:
+            task.estimate_minutes = minutes
+        names = ", ".join(sorted({task.name for task in tasks}))
+        tells_if_changed(made, f"New estimate for {names}: {minutes} min")
+
+
+def _fill(
+    made: Change,
+    task: RouteTask,
+    name: str,
+    stage_id: int,
+    estimate_text: str,
+    unattended: bool,
+    lid_off: bool,
+) -> None:
+    stage = made.get(Stage, stage_id, "stage")
+    if stage.final:
+        raise Refused(f"Units that reach {stage.name} have left.", "Give the task an earlier stage.")
+    if task.id is None or stage_id != task.stage_id:
+        task.position = _last_position(made, task.route_id) + 1
+    task.stage_id = stage_id
+    task.name = clean_line(name, "The task's name")
+    task.estimate_minutes = read_minutes(estimate_text)
+    task.unattended, task.lid_off = int(unattended), int(lid_off)
+
+
+def _last_position(made: Change, route_id: int) -> int:
+    statement = select(func.max(col(RouteTask.position))).where(RouteTask.route_id == route_id)
+    return made.session.exec(statement).one() or 0
+
+
+def _task_and_route(made: Change, route_task_id: int) -> tuple[RouteTask, Route]:
+    task = made.get(RouteTask, route_task_id, "task of a route")
+    return task, made.get(Route, task.route_id, "route")

@@ -1,0 +1,71 @@
+"""The shop's settings: its name, money, zone, rate, and when a timer counts as forgotten."""
+
+from __future__ import annotations
+
+from sqlmodel import col, select
+
+from bench.domain.durations import read_minutes
+from bench.domain.money import minor_digits, read_money
+from bench.domain.queue import ShopFacts
+from bench.domain.text import clean_line
+from bench.domain.weeks import zone_named
+from bench.domain.whole_numbers import read_whole
+from bench.errors import BadInput, Refused
+from bench.store.reads import shop as reads
+from bench.store.tables import Movement, Shop, Unit
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.lookups import shop_of
+from bench.work.names import tells_if_changed
+
+MOST_TIMES = 100
+MOST_LEAST_MINUTES = 10_000
+
+
+def read_shop(desk: Desk) -> ShopFacts:
+    """The settings as they stand."""
+    with desk.store.read() as connection:
+        return reads.facts(connection)
+
+
+def edit_shop(
+    desk: Desk,
+    *,
+    name: str,
+    currency: str,
+    zone: str,
+    rate_text: str,
+    forgotten_times_text: str,
+    forgotten_least_text: str,
+) -> None:
+    """Set the shop's settings; all of them, as typed. An empty rate is 0.
+
+    Refused: a currency with other decimals once amounts are kept, since each would mean something else.
+    """
+    with change(desk, "settings") as made:
+        shop = shop_of(made.session)
+        code = currency.strip().upper()
+        _check_currency(made, shop, code)
+        rate = read_money(rate_text, code) if rate_text.strip() else 0
+        least = read_minutes(forgotten_least_text)
+        if least > MOST_LEAST_MINUTES:
+            raise BadInput(f"{least} minutes is too long.", f"Give at most {MOST_LEAST_MINUTES} minutes.")
+        shop.name = clean_line(name, "The shop's name")
+        shop.currency = code
+        shop.zone = zone_named(zone.strip()).key
+        shop.rate_minor_per_hour = rate
+        shop.forgotten_times = read_whole(forgotten_times_text, "Times the estimate", 1, MOST_TIMES)
+        shop.forgotten_least_minutes = least
+        tells_if_changed(made, "Changed the shop's settings")
+
+
+def _check_currency(made: Change, shop: Shop, code: str) -> None:
+    if minor_digits(code) == minor_digits(shop.currency):
+        return
+    paid = select(Movement.id).where(Movement.cost_minor != 0).limit(1)
+    priced = select(Unit.id).where(col(Unit.price_minor) > 0).limit(1)
+    if made.session.exec(paid).first() or made.session.exec(priced).first():
+        raise Refused(
+            f"Prices are kept in {shop.currency}, and {code} has other decimals: each would be read wrong.",
+            "Begin a new data file for another currency.",
+        )
