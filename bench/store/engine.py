@@ -40,7 +40,7 @@ class Store:
         try:
             with connection_to(self.path) as connection:
                 yield connection
-        except sqlite3.OperationalError as error:
+        except sqlite3.DatabaseError as error:
             raise _unreadable(self.path, error) from error
 
     @contextmanager

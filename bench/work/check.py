@@ -29,7 +29,7 @@ class FileCheck:
     path: str
     size_bytes: int
     revision: str
-    units: int
+    units: str
     integrity: str
     references: str
     versions: Mapping[str, str]
@@ -44,17 +44,17 @@ class FileCheck:
 def check_file(store: Store) -> FileCheck:
     """Check every page, index and reference of the open file. Reads only; a large file takes seconds."""
     with store.read() as connection:
-        integrity = [str(row[0]) for row in connection.execute("PRAGMA integrity_check")]
-        broken = connection.execute("PRAGMA foreign_key_check").fetchall()
-        revision = connection.execute("SELECT version_num FROM alembic_version").fetchone()[0]
-        units = connection.execute("SELECT COUNT(*) FROM unit WHERE removed = 0").fetchone()[0]
+        integrity = _asked(connection, "PRAGMA integrity_check")
+        broken = _asked(connection, "PRAGMA foreign_key_check")
+        revision = "".join(_asked(connection, "SELECT version_num FROM alembic_version"))
+        units = _asked(connection, "SELECT COUNT(*) FROM unit WHERE removed = 0")
     return FileCheck(
         path=str(store.path),
         size_bytes=_size(store.path),
         revision=revision,
-        units=units,
+        units="; ".join(units),
         integrity="; ".join(integrity[:MOST_SHOWN]),
-        references="; ".join(f"a row of {row[0]} points nowhere" for row in broken[:MOST_SHOWN]) or "ok",
+        references="; ".join(f"{what}: a row points nowhere" for what in broken[:MOST_SHOWN]) or "ok",
         versions=_versions(),
         note=wal_note(sqlite3.sqlite_version_info),
     )
@@ -70,6 +70,14 @@ def wal_note(sqlite_version: tuple[int, ...]) -> str:
         f"SQLite {number} has a rare fault when two programs write to one file at the same instant "
         "(sqlite.org/wal.html, WAL-reset). Keep backups; 3.51.3 and later do not have it."
     )
+
+
+def _asked(connection: sqlite3.Connection, sql: str) -> list[str]:
+    """The first column of each row; what SQLite says instead when it cannot read that far."""
+    try:
+        return [str(row[0]) for row in connection.execute(sql)]
+    except sqlite3.DatabaseError as error:
+        return [str(error)]
 
 
 def _size(path: Path) -> int:
