@@ -17,6 +17,8 @@ from bench.store.tables import Draft, Journal
 
 Values = dict[str, Any]
 _UNRECORDED = (Journal, Draft)
+# A counter only ever goes on: a sticker already printed never comes to name another unit.
+_COUNTERS = frozenset({"next_tag_number"})
 
 
 class Recorder:
@@ -66,6 +68,8 @@ def _differences(row: object) -> tuple[Values, Values]:
     after: Values = {}
     for column in state.mapper.column_attrs:
         history = state.attrs[column.key].load_history()
+        if column.key in _COUNTERS:
+            continue
         if history.has_changes() and history.deleted != history.added:
             before[column.key] = history.deleted[0] if history.deleted else None
             after[column.key] = history.added[0] if history.added else None

@@ -43,6 +43,8 @@ def add_unit(
     An empty `tag_text` takes the next free number. BadInput for what cannot be read or a tag in use.
     """
     with change(desk, "add unit") as made:
+        if route_id is not None:
+            made.get(Route, route_id, "route")
         unit = Unit(
             tag=_free_tag(made, tag_text),
             model="",
@@ -134,9 +136,6 @@ def _first_stage(made: Change) -> int:
 
 
 def _give_tasks(made: Change, unit_id: int, route_id: int | None) -> int:
-    if route_id is None:
-        return 0
-    made.get(Route, route_id, "route")
     statement = (
         select(RouteTask)
         .where(RouteTask.route_id == route_id, RouteTask.removed == 0)
@@ -157,6 +156,7 @@ def _give_tasks(made: Change, unit_id: int, route_id: int | None) -> int:
             )
         )
         assert task.id is not None
-        for use in made.session.exec(select(RouteUse).where(RouteUse.route_task_id == step.id)):
+        uses = select(RouteUse).where(RouteUse.route_task_id == step.id).order_by(col(RouteUse.id))
+        for use in made.session.exec(uses):
             made.session.add(TaskUse(task_id=task.id, consumable_id=use.consumable_id, quantity=use.quantity))
     return len(pattern)

@@ -1,0 +1,204 @@
+"""The data file: made whole, private, refused untouched when it is not ours, backed up before migrating."""
+
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+import stat
+from pathlib import Path
+
+import pytest
+
+from bench.errors import BadInput, StoreError
+from bench.store.engine import Store
+from bench.store.files import backup, is_older, made_whole, require_own_file
+from bench.store.revision import HEAD, KNOWN
+from bench.store.upgrade import MIGRATIONS, upgrade
+from bench.work.files import open_store
+
+
+def fingerprint(path: Path) -> tuple[str, int, list[str]]:
+    facts = hashlib.sha256(path.read_bytes()).hexdigest(), path.stat().st_mtime_ns
+    return *facts, sorted(one.name for one in path.parent.iterdir())
+
+
+def test_a_new_file_is_private_and_durable(store: Store) -> None:
+    assert stat.S_IMODE(store.path.stat().st_mode) == 0o600
+    with store.write() as session:
+        connection = session.connection()
+        values = {
+            name: connection.exec_driver_sql(f"PRAGMA {name}").scalar()
+            for name in ("journal_mode", "synchronous", "foreign_keys", "busy_timeout")
+        }
+    assert values == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1, "busy_timeout": 5000}
+    assert not list(store.path.parent.glob(".*.new*"))
+
+
+def test_the_known_revisions_are_the_scripts() -> None:
+    scripts = sorted(path.name.split("_")[0] for path in (MIGRATIONS / "versions").glob("[0-9]*.py"))
+    assert tuple(scripts) == KNOWN
+    assert KNOWN[-1] == HEAD
+
+
+def test_the_first_revision_makes_what_the_tables_declare(store: Store) -> None:
+    from alembic.autogenerate import compare_metadata
+    from alembic.migration import MigrationContext
+
+    from bench.store.tables import metadata
+
+    with store.engine().connect() as connection:
+        context = MigrationContext.configure(connection, opts={"compare_type": True})
+        assert compare_metadata(context, metadata) == []
+
+
+@pytest.mark.parametrize(
+    "content",
+    [b"", b"notes about a laptop\n", b"SQLite format 3\x00", b"SQLite format 3\x00" + bytes(500)],
+    ids=["empty", "text", "truncated", "another program's"],
+)
+def test_a_foreign_file_is_refused_untouched(tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "other.db"
+    path.write_bytes(content)
+    before = fingerprint(path)
+    with pytest.raises(StoreError, match="not a bench data file"):
+        open_store(path)
+    assert fingerprint(path) == before
+
+
+def test_a_foreign_database_is_refused_untouched(tmp_path: Path) -> None:
+    path = tmp_path / "other.db"
+    with sqlite3.connect(path) as connection:
+        connection.execute("CREATE TABLE alembic_version (version_num TEXT)")
+    connection.close()
+    before = fingerprint(path)
+    with pytest.raises(StoreError, match="not a bench data file"):
+        open_store(path)
+    assert fingerprint(path) == before
+
+
+def set_revision(path: Path, revision: str | None) -> None:
+    connection = sqlite3.connect(path)
+    if revision is None:
+        connection.execute("DELETE FROM alembic_version")
+    else:
+        connection.execute("UPDATE alembic_version SET version_num = ?", (revision,))
+    connection.commit()
+    connection.close()
+
+
+@pytest.mark.parametrize("revision", ["9999", None])
+def test_a_newer_file_is_refused(store: Store, revision: str | None) -> None:
+    store.close()
+    set_revision(store.path, revision)
+    with pytest.raises(StoreError, match="newer"):
+        open_store(store.path)
+
+
+def test_a_damaged_file_is_refused(store: Store) -> None:
+    store.close()
+    content = bytearray(store.path.read_bytes())
+    content[100:4096] = b"\xff" * 3996
+    store.path.write_bytes(content)
+    with pytest.raises(StoreError, match="cannot be opened"):
+        open_store(store.path)
+    assert store.path.read_bytes() == bytes(content)
+
+
+def test_folders_and_missing_places(tmp_path: Path) -> None:
+    with pytest.raises(StoreError, match="folder"):
+        open_store(tmp_path)
+    (tmp_path / "file").write_text("x")
+    with pytest.raises(StoreError):
+        open_store(tmp_path / "file" / "below.bench")
+    with pytest.raises(StoreError, match="cannot be read"):
+        require_own_file(tmp_path / "absent")
+
+
+@pytest.mark.parametrize("wrong", [{"zone": "Nowhere/At all"}, {"currency": "euro"}, {"person": ""}])
+def test_wrong_facts_leave_no_file(tmp_path: Path, wrong: dict[str, str]) -> None:
+    with pytest.raises(BadInput):
+        open_store(tmp_path / "new.bench", **wrong)  # type: ignore[arg-type]
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_made_whole_leaves_the_first_of_two(tmp_path: Path) -> None:
+    path = tmp_path / "one"
+    with made_whole(path) as scratch:
+        scratch.write_text("second")
+        path.write_text("first")
+    assert path.read_text() == "first"
+    assert [one.name for one in tmp_path.iterdir()] == ["one"]
+
+
+def test_a_migration_backs_up_verifies_and_keeps_rows(store: Store, tmp_path: Path) -> None:
+    store.close()
+    scripts = extra_revision(tmp_path, "op.add_column('unit', sa.Column('colour', sa.Text()))")
+    kept = upgrade(store.path, migrations=scripts, to="0002")
+    with sqlite3.connect(store.path) as connection:
+        assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == ("0002",)
+        assert connection.execute("SELECT COUNT(*) FROM route").fetchone()[0] >= 5
+    connection.close()
+    assert stat.S_IMODE(kept.stat().st_mode) == 0o600
+    assert not is_older(kept)
+
+
+def test_a_migration_that_fails_changes_nothing(store: Store, tmp_path: Path) -> None:
+    store.close()
+    broken = "op.execute('UPDATE task SET unit_id = 77'); op.execute('UPDATE route_task SET route_id = 77')"
+    scripts = extra_revision(tmp_path, broken)
+    with pytest.raises(StoreError, match="points nowhere"):
+        upgrade(store.path, migrations=scripts, to="0002")
+    with sqlite3.connect(store.path) as connection:
+        assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == (HEAD,)
+        assert connection.execute("SELECT COUNT(*) FROM route_task WHERE route_id = 77").fetchone() == (0,)
+    connection.close()
+
+
+def extra_revision(tmp_path: Path, body: str) -> Path:
+    scripts = tmp_path / "migrations"
+    (scripts / "versions").mkdir(parents=True)
+    for name in ("env.py", "script.py.mako"):
+        (scripts / name).write_text((MIGRATIONS / name).read_text())
+    first = MIGRATIONS / "versions" / "0001_first.py"
+    (scripts / "versions" / first.name).write_text(first.read_text())
+    (scripts / "versions" / "0002_more.py").write_text(
+        "import sqlalchemy as sa\nfrom alembic import op\n"
+        f"revision = '0002'\ndown_revision = '0001'\n\n\ndef upgrade():\n    {body}\n"
+    )
+    return scripts
+
+
+def test_an_older_file_is_brought_up_to_date_on_opening(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    store.close()
+    monkeypatch.setattr("bench.store.files.HEAD", "0002")
+    asked: list[Path] = []
+    monkeypatch.setattr("bench.store.upgrade.upgrade", asked.append)
+    open_store(store.path).close()
+    assert asked == [store.path]
+
+
+def test_a_backup_that_does_not_verify_is_told(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    store.close()
+    copy = backup(store.path, "test")
+    assert copy.stat().st_size == store.path.stat().st_size
+    content = bytearray(store.path.read_bytes())
+    root = content.index(b"CREATE TABLE unit")
+    content[root : root + 12] = b"CREATE  VIEW"
+    store.path.write_bytes(content)
+    with pytest.raises((StoreError, sqlite3.DatabaseError)):
+        backup(store.path, "test")
+
+
+def test_nothing_is_written_through_a_read(store: Store) -> None:
+    with pytest.raises(StoreError, match="cannot be read"), store.read() as connection:
+        connection.execute("DELETE FROM route")
+
+
+def test_data_version_tells_of_other_writers(store: Store) -> None:
+    before = store.data_version()
+    with sqlite3.connect(store.path) as connection:
+        connection.execute("UPDATE shop SET name = 'Other'")
+    connection.close()
+    assert store.data_version() != before
