@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-from bench.store.migrations.first_rules import RULES
+from bench.store.migrations.first_rules import INDEXES, RULES
 
 revision = "0001"
 down_revision = None
@@ -34,9 +34,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_consumable")),
         sqlite_strict=True,
     )
-    op.create_index(
-        "uq_consumable_name", "consumable", ["name"], unique=True, sqlite_where=sa.text("removed = 0")
-    )
     op.create_table(
         "draft",
         sa.Column("form", sa.Text(), nullable=False),
@@ -54,7 +51,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_person")),
         sqlite_strict=True,
     )
-    op.create_index("uq_person_name", "person", ["name"], unique=True, sqlite_where=sa.text("removed = 0"))
     op.create_table(
         "route",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -64,7 +60,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_route")),
         sqlite_strict=True,
     )
-    op.create_index("uq_route_name", "route", ["name"], unique=True, sqlite_where=sa.text("removed = 0"))
     op.create_table(
         "shop",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -100,7 +95,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_stage")),
         sqlite_strict=True,
     )
-    op.create_index("uq_stage_name", "stage", ["name"], unique=True, sqlite_where=sa.text("removed = 0"))
     op.create_table(
         "journal",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -122,9 +116,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_journal")),
         sqlite_strict=True,
     )
-    op.create_index("ix_journal_person_id", "journal", ["person_id"], unique=False)
-    op.create_index("ix_journal_unit_id", "journal", ["unit_id"], unique=False)
-    op.create_index("uq_journal_takes_back_id", "journal", ["takes_back_id"], unique=True)
     op.create_table(
         "route_task",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -145,7 +136,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_route_task")),
         sqlite_strict=True,
     )
-    op.create_index("ix_route_task_route_id", "route_task", ["route_id"], unique=False)
     op.create_table(
         "unit",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -183,8 +173,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_unit")),
         sqlite_strict=True,
     )
-    op.create_index("ix_unit_stage_id", "unit", ["stage_id", "removed"], unique=False)
-    op.create_index("uq_unit_tag", "unit", ["tag"], unique=True, sqlite_where=sa.text("removed = 0"))
     op.create_table(
         "route_use",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -256,8 +244,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_task")),
         sqlite_strict=True,
     )
-    op.create_index("ix_task_ended_us", "task", ["ended_us"], unique=False)
-    op.create_index("ix_task_unit_id", "task", ["unit_id", "state"], unique=False)
     op.create_table(
         "movement",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -305,12 +291,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_movement")),
         sqlite_strict=True,
     )
-    op.create_index(
-        "ix_movement_consumable_id", "movement", ["consumable_id", "at_us", "quantity"], unique=False
-    )
-    op.create_index("ix_movement_layer_id", "movement", ["layer_id"], unique=False)
-    op.create_index("ix_movement_task_id", "movement", ["task_id"], unique=False)
-    op.create_index("uq_movement_reverses_id", "movement", ["reverses_id"], unique=True)
     op.create_table(
         "task_use",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -345,46 +325,6 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_time_entry")),
         sqlite_strict=True,
     )
-    op.create_index(
-        "ix_time_entry_long",
-        "time_entry",
-        ["stopped_us", "started_us"],
-        unique=False,
-        sqlite_where=sa.text("stopped_us - started_us > 86400000000"),
-    )
-    op.create_index(
-        "ix_time_entry_open",
-        "time_entry",
-        ["task_id"],
-        unique=False,
-        sqlite_where=sa.text("stopped_us IS NULL"),
-    )
-    op.create_index(
-        "ix_time_entry_person_id", "time_entry", ["person_id", "attended", "started_us"], unique=False
-    )
-    for first, second in (("started_us", "stopped_us"), ("stopped_us", "started_us")):
-        columns = [first, second, "attended", "task_id", "person_id"]
-        op.create_index(f"ix_time_entry_{first}", "time_entry", columns, unique=False)
-    op.create_index(
-        "ix_time_entry_task_id",
-        "time_entry",
-        ["task_id", "attended", "started_us", "stopped_us"],
-        unique=False,
-    )
-    op.create_index(
-        "uq_time_entry_open_attended",
-        "time_entry",
-        ["person_id"],
-        unique=True,
-        sqlite_where=sa.text("stopped_us IS NULL AND attended = 1"),
-    )
-    op.create_index(
-        "uq_time_entry_open_unattended",
-        "time_entry",
-        ["task_id"],
-        unique=True,
-        sqlite_where=sa.text("stopped_us IS NULL AND attended = 0"),
-    )
     op.create_table(
         "correction",
         sa.Column("id", sa.Integer(), nullable=False),
@@ -403,6 +343,7 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_correction")),
         sqlite_strict=True,
     )
-    op.create_index("ix_correction_time_entry_id", "correction", ["time_entry_id"], unique=False)
+    for index in INDEXES:
+        op.execute(index)
     for rule in RULES:
         op.execute(rule)
