@@ -17,17 +17,19 @@ INDEXES = (
     "CREATE INDEX ix_movement_layer_id ON movement (layer_id)",
     "CREATE INDEX ix_movement_task_id ON movement (task_id)",
     "CREATE UNIQUE INDEX uq_movement_reverses_id ON movement (reverses_id)",
-    "CREATE INDEX ix_time_entry_long ON time_entry (stopped_us, started_us)"
-    " WHERE stopped_us - started_us > 86400000000",
+    """CREATE INDEX ix_time_entry_long ON time_entry (stopped_us, started_us)
+    WHERE stopped_us - started_us > 86400000000""",
     "CREATE INDEX ix_time_entry_open ON time_entry (task_id) WHERE stopped_us IS NULL",
     "CREATE INDEX ix_time_entry_person_id ON time_entry (person_id, attended, started_us)",
-    "CREATE INDEX ix_time_entry_started_us ON time_entry (started_us, stopped_us, attended, task_id, person_id)",
-    "CREATE INDEX ix_time_entry_stopped_us ON time_entry (stopped_us, started_us, attended, task_id, person_id)",
+    """CREATE INDEX ix_time_entry_started_us ON time_entry
+    (started_us, stopped_us, attended, task_id, person_id)""",
+    """CREATE INDEX ix_time_entry_stopped_us ON time_entry
+    (stopped_us, started_us, attended, task_id, person_id)""",
     "CREATE INDEX ix_time_entry_task_id ON time_entry (task_id, attended, started_us, stopped_us)",
-    "CREATE UNIQUE INDEX uq_time_entry_open_attended ON time_entry (person_id)"
-    " WHERE stopped_us IS NULL AND attended = 1",
-    "CREATE UNIQUE INDEX uq_time_entry_open_unattended ON time_entry (task_id)"
-    " WHERE stopped_us IS NULL AND attended = 0",
+    """CREATE UNIQUE INDEX uq_time_entry_open_attended ON time_entry (person_id)
+    WHERE stopped_us IS NULL AND attended = 1""",
+    """CREATE UNIQUE INDEX uq_time_entry_open_unattended ON time_entry (task_id)
+    WHERE stopped_us IS NULL AND attended = 0""",
     "CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id)",
 )
 
