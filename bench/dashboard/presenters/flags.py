@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from rich.cells import cell_len
 
+from bench.dashboard.presenters.parts import Line, Part, clip
 from bench.domain.queue import QueueRow
 from bench.domain.text import for_display
-from bench.dashboard.presenters.parts import Line, Part, clip
 
 BATTERY = Part("▲ BATTERY", "loud")
 

@@ -54,7 +54,7 @@ def fit(text: str, width: int, *, right: bool = False) -> str:
 
 
 def wrap(text: str, width: int) -> list[str]:
-    """The text broken between words into lines of at most `width` cells; a longer word is cut across lines."""
+    """The text broken between words into lines of at most `width` cells; a longer word runs over lines."""
     lines: list[str] = []
     line = ""
     for word in for_display(text).split():

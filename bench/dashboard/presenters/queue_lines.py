@@ -45,7 +45,7 @@ def searchable(view: QueueView) -> tuple[SearchableStage, ...]:
 
 
 def lines_of(stages: tuple[SearchableStage, ...], typed: str = "") -> tuple[QueueLine, ...]:
-    """The lines to show. A unit stays when every word typed is found in it; stages without any are left out."""
+    """The lines to show. A unit stays when every word typed is found in it; a stage without any goes."""
     words = tuple(folded(typed).split())
     return tuple(_lines(stages, words))
 
@@ -68,7 +68,8 @@ def nearest_unit(lines: tuple[QueueLine, ...], index: int, step: int = 1) -> int
     start = min(max(index, 0), len(lines) - 1)
     onward = range(start, len(lines) if step > 0 else -1, 1 if step > 0 else -1)
     back = range(start, -1 if step > 0 else len(lines), -1 if step > 0 else 1)
-    for at in (*onward, *back) if lines else ():
+    looked_at: tuple[int, ...] = (*onward, *back) if lines else ()
+    for at in looked_at:
         if isinstance(lines[at], QueueRow):
             return at
     return None

@@ -1,0 +1,21 @@
+"""Which task or timer a key means for the unit under the cursor."""
+
+from __future__ import annotations
+
+from bench.dashboard.presenters.times import chief
+from bench.domain.queue import QueueRow, Running
+
+
+def entry_to_stop(row: QueueRow, person_id: int) -> Running | None:
+    """The timer that start/stop stops: one's own hands-on timer there, else the next task's, else any once
+    no task is left to start."""
+    own = [entry for entry in row.running if entry.attended and entry.person_id == person_id]
+    of_next = [entry for entry in row.running if entry.task_id == row.next_task_id]
+    left = row.running if row.next_task_id is None else ()
+    return chief(own) or chief(of_next) or chief(left)
+
+
+def task_to_finish(row: QueueRow, person_id: int) -> int | None:
+    """The task that done means: the one whose timer one would stop, else the unit's next."""
+    entry = entry_to_stop(row, person_id)
+    return row.next_task_id if entry is None else entry.task_id

@@ -1,0 +1,98 @@
+"""The safety panel: lid, battery, both lists and the one caution that matters now."""
+
+from __future__ import annotations
+
+from itertools import zip_longest
+
+from bench.dashboard.presenters.parts import Line, Part, clip, fit, width_of, wrap
+from bench.domain.safety import (
+    AFTER_A_BAD_CELL,
+    CAUTION_CONNECTED,
+    CLOSE_UP,
+    FINDINGS,
+    LIST_NAMES,
+    OPENING,
+    SafetyView,
+    Tick,
+)
+
+SIDE_BY_SIDE = 66
+TICKED = "✓"
+OPEN = "·"
+
+
+def safety_lines(safety: SafetyView | None, width: int) -> tuple[Line, ...]:
+    """The panel's lines for the unit under the cursor; what hurts comes first."""
+    if safety is None:
+        return ((Part("No unit under the cursor.", "muted"),),)
+    lists = _beside(safety, width) if width >= SIDE_BY_SIDE else _stacked(safety, width)
+    return (*_alarm(safety, width), *_state(safety, width), *_caution(safety, width), *lists)
+
+
+def _alarm(safety: SafetyView, width: int) -> tuple[Line, ...]:
+    if safety.cell_finding is not None:
+        finding = FINDINGS.get(safety.cell_finding, safety.cell_finding)
+        told = [f"✖ STOP: {finding}.", *AFTER_A_BAD_CELL]
+        return tuple((Part(fit(line, width), "loud"),) for text in told for line in wrap(text, width))
+    if safety.alarm:
+        return tuple((Part(fit(line, width), "loud"),) for line in wrap(f"▲ {CAUTION_CONNECTED}", width))
+    return ()
+
+
+def _state(safety: SafetyView, width: int) -> tuple[Line, ...]:
+    lid = Part("lid off", "warning") if safety.lid_off else Part("lid on", "good")
+    battery = Part("battery disconnected", "good")
+    if safety.battery_connected:
+        battery = Part("battery CONNECTED", "loud" if safety.lid_off else "strong")
+    unit = clip(f"{safety.tag}  {safety.model}", width)
+    return ((Part(unit, "strong"),), (lid, Part("   "), battery))
+
+
+def _caution(safety: SafetyView, width: int) -> tuple[Line, ...]:
+    if safety.cell_finding is not None or safety.caution == CAUTION_CONNECTED:
+        return ()
+    return tuple((Part(line, "warning"),) for line in wrap(safety.caution, width))
+
+
+def _stacked(safety: SafetyView, width: int) -> tuple[Line, ...]:
+    opening = _list(OPENING, safety.opening, safety.without_opening, width)
+    close_up = _list(CLOSE_UP, safety.close_up, safety.without_close_up, width)
+    return (*opening, *close_up, *_screws(safety))
+
+
+def _beside(safety: SafetyView, width: int) -> tuple[Line, ...]:
+    half = (width - 2) // 2
+    left = _list(OPENING, safety.opening, safety.without_opening, half)
+    right = _list(CLOSE_UP, safety.close_up, safety.without_close_up, half)
+    blank: Line = (Part(" " * half),)
+    rows = zip_longest(left, right, fillvalue=blank)
+    return (*((*_filled(one, half), Part("  "), *other) for one, other in rows), *_screws(safety))
+
+
+def _list(which: str, ticks: tuple[Tick, ...], without: str | None, width: int) -> tuple[Line, ...]:
+    done = sum(tick.at_us is not None for tick in ticks)
+    name = LIST_NAMES[which]
+    head = f"{name[0].upper()}{name[1:]} {done}/{len(ticks)}"
+    lines = [(Part(clip(head, width), "heading"),)]
+    if without is not None:
+        lines.append((Part(clip(f"! gone on without: {without}", width), "alert"),))
+    return (*lines, *(_tick(tick, width) for tick in ticks))
+
+
+def _tick(tick: Tick, width: int) -> Line:
+    ticked = tick.at_us is not None
+    note = f" ({tick.note})" if tick.note else ""
+    label = clip(f"{tick.label}{note}", width - 2)
+    return (Part(f"{TICKED} ", "good"), Part(label)) if ticked else (Part(f"{OPEN} {label}", "muted"),)
+
+
+def _screws(safety: SafetyView) -> tuple[Line, ...]:
+    if safety.screws_out is None:
+        return ()
+    back = "not counted back yet" if safety.screws_back is None else f"{safety.screws_back} back"
+    differ = safety.screws_back is not None and safety.screws_back != safety.screws_out
+    return ((Part(f"Screws: {safety.screws_out} out, {back}", "alert" if differ else ""),),)
+
+
+def _filled(line: Line, width: int) -> Line:
+    return (*line, Part(" " * max(width - width_of(line), 0)))

@@ -1,0 +1,62 @@
+"""The line above everything: the shop, the time of day, who is timing what, and today's bench hours."""
+
+from __future__ import annotations
+
+from rich.cells import cell_len
+
+from bench.dashboard.presenters.parts import Line, Part, clip, cut, spread, width_of
+from bench.dashboard.presenters.times import chief, ticking
+from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import day_and_time
+from bench.domain.queue import PersonNow, QueueView
+from bench.domain.timers import elapsed_us
+from bench.domain.weeks import day_bounds_us, local_day
+
+BETWEEN = Part("   ")
+SHOP_MOST = 24
+TASK_MOST = 18
+
+
+def top_line(view: QueueView, now_us: int, acting_id: int, width: int) -> Line:
+    """The whole line, `width` cells wide: what has no room goes in the order tasks, idle people, timers."""
+    zone = view.shop.zone
+    today = Part(f"today {hours_and_minutes(attended_today_us(view, now_us))}", "strong")
+    when = day_and_time(now_us, zone) if width >= 100 else day_and_time(now_us, zone)[-5:]
+    start = (Part(clip(view.shop.name, SHOP_MOST), "heading"), BETWEEN, Part(when), BETWEEN)
+    room = width - width_of(start) - cell_len(today.text) - 1
+    return spread((*start, *_people(view, now_us, acting_id, room)), (today,), width)
+
+
+def attended_today_us(view: QueueView, now_us: int) -> int:
+    """Today's hands-on time of all people, what runs included, cut at local midnight; microseconds."""
+    midnight_us, _ = day_bounds_us(local_day(now_us, view.shop.zone), view.shop.zone)
+    closed_us = sum(person.today_us for person in view.people)
+    return closed_us + sum(
+        elapsed_us(max(entry.started_us, midnight_us), now_us) for entry in view.running() if entry.attended
+    )
+
+
+def _people(view: QueueView, now_us: int, acting_id: int, room: int) -> Line:
+    people = sorted(view.people, key=lambda person: person.person_id != acting_id)
+    busy = [person for person in people if person.running or person.person_id == acting_id]
+    several = len(people) > 1
+    for shown, with_task in ((people, True), (people, False), (busy, True), (busy, False)):
+        line: list[Part] = []
+        for person in shown:
+            acting = several and person.person_id == acting_id
+            line += [BETWEEN] if line else []
+            line += _person(person, now_us, acting=acting, with_task=with_task)
+        if width_of(line) <= room:
+            return tuple(line)
+    return cut(tuple(line), room)
+
+
+def _person(person: PersonNow, now_us: int, *, acting: bool, with_task: bool) -> list[Part]:
+    name = Part(clip(person.name, 16) + (" (you)" if acting else ""), "strong")
+    entry = chief(person.running)
+    if entry is None:
+        return [name, Part(" –", "muted")]
+    task = f" {clip(entry.task, TASK_MOST)}" if with_task else ""
+    others = f" +{len(person.running) - 1}" if len(person.running) > 1 else ""
+    look = "running" if entry.attended else "waiting"
+    return [name, Part(f" {ticking(entry, now_us)}", look), Part(f" {entry.tag}{task}{others}")]

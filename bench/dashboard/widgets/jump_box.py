@@ -1,0 +1,52 @@
+"""Where digits go: a tag typed or scanned, and Enter."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+
+class JumpBox(Input):
+    """Takes a tag. A scanner's burst may hold several tags: each Enter hands over what came before it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "leave", show=False)]
+
+    class Typed(Message):
+        """A tag was entered, as typed."""
+
+        def __init__(self, text: str) -> None:
+            self.text = text
+            super().__init__()
+
+    class Left(Message):
+        """The box is done with."""
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(placeholder="tag", id=id, restrict=r"[0-9 ]*", max_length=40, select_on_focus=False)
+
+    def begin(self, digit: str) -> None:
+        """Start with this digit."""
+        self.value = digit
+        self.cursor_position = len(digit)
+
+    def on_key(self, event: events.Key) -> None:
+        """Enter is taken here, not as a binding: by then the next tag's digits would have come in."""
+        if event.key != "enter":
+            return
+        event.stop()
+        event.prevent_default()
+        text, self.value = self.value, ""
+        self.post_message(self.Typed(text))
+
+    def action_leave(self) -> None:
+        """Give up."""
+        self.value = ""
+        self.post_message(self.Left())
+
+    def on_blur(self) -> None:
+        """Losing the focus is giving up."""
+        self.action_leave()

@@ -1,0 +1,180 @@
+"""A list of lines with a cursor: drawn line by line, so that a hundred thousand cost no more than thirty."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Generic, TypeVar
+
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.geometry import Region, Size
+from textual.message import Message
+from textual.reactive import reactive
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+from textual.widget import Widget
+
+from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.widgets.painted import LOOK_CLASSES, strip_of
+
+Item = TypeVar("Item")
+
+
+class LineList(ScrollView, Generic[Item], can_focus=True):
+    """Items as lines. Subclasses say how an item is drawn (`line_of`) and which ones the cursor stops at."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {*LOOK_CLASSES}
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "cursor(-1)", "up", show=False),
+        Binding("down", "cursor(1)", "down", show=False),
+        Binding("pageup", "page(-1)", "page up", show=False),
+        Binding("pagedown", "page(1)", "page down", show=False),
+        Binding("home", "edge(-1)", "first", show=False),
+        Binding("end", "edge(1)", "last", show=False),
+        Binding("enter", "choose", "open", show=False),
+    ]
+
+    class Told(Message):
+        """News from a list; `source` is the list."""
+
+        def __init__(self, source: Widget) -> None:
+            self.source = source
+            super().__init__()
+
+        @property
+        def control(self) -> Widget:
+            """The list it happened in, for selectors."""
+            return self.source
+
+    class Moved(Told):
+        """The cursor stands at another item, or at none, or its item changed."""
+
+        def can_replace(self, message: Message) -> bool:
+            """Only where the cursor came to rest matters."""
+            return isinstance(message, LineList.Moved) and message.source is self.source
+
+    class Chosen(Told):
+        """Enter or a double click on an item."""
+
+    cursor: reactive[int] = reactive(-1, init=False, repaint=False)
+
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id, classes=classes)
+        self.items: tuple[Item, ...] = ()
+
+    def line_of(self, item: Item, width: int) -> Line:
+        """An item as parts for so many cells."""
+        raise NotImplementedError
+
+    def stops_at(self, item: Item) -> bool:
+        """Whether the cursor may stand on this item; on every one unless a subclass says otherwise."""
+        del item
+        return True
+
+    def when_empty(self) -> Line:
+        """What the list says while it has no items."""
+        return ()
+
+    @property
+    def current(self) -> Item | None:
+        """The item under the cursor."""
+        return self.items[self.cursor] if 0 <= self.cursor < len(self.items) else None
+
+    def show(self, items: tuple[Item, ...], cursor: int) -> None:
+        """Show these items with the cursor at that index; only visible lines that differ are drawn again."""
+        before, self.items = self.items, items
+        if len(before) != len(items):
+            self.virtual_size = Size(0, len(items))
+            self.refresh()
+        else:
+            for y in self.visible_range:
+                if before[y] != items[y]:
+                    self.refresh_line(y)
+        if cursor == self.cursor:
+            self.post_message(self.Moved(self))
+        self.cursor = cursor
+
+    def watch_cursor(self, before: int, after: int) -> None:
+        """Draw the two lines concerned and bring the cursor into view."""
+        self.refresh_line(before)
+        self.refresh_line(after)
+        self._bring_into_view(after)
+        self.post_message(self.Moved(self))
+
+    def move_to(self, index: int, step: int = 1) -> None:
+        """Put the cursor at the index, or where it may stand next in the direction of `step`, or before."""
+        found = self._stop_from(index, step)
+        if found is not None:
+            self.cursor = found
+
+    def action_cursor(self, step: int) -> None:
+        """One item up or down; at the edge, show what lies beyond it."""
+        onward = range(self.cursor + step, len(self.items) if step > 0 else -1, step)
+        found = next((at for at in onward if self.stops_at(self.items[at])), None)
+        if found is not None:
+            self.cursor = found
+        else:
+            self.scroll_to(y=0 if step < 0 else self.max_scroll_y, animate=False, immediate=True)
+
+    def action_page(self, step: int) -> None:
+        """A screenful up or down."""
+        self.move_to(self.cursor + step * max(self.size.height - 1, 1), step)
+
+    def action_edge(self, step: int) -> None:
+        """The first or the last item."""
+        self.move_to(0 if step < 0 else len(self.items) - 1, step)
+
+    def action_choose(self) -> None:
+        """Open the item under the cursor."""
+        if self.current is not None:
+            self.post_message(self.Chosen(self))
+
+    def on_click(self, event: events.Click) -> None:
+        """A click puts the cursor there; a double click opens."""
+        index = event.y + self.scroll_offset.y
+        if 0 <= index < len(self.items) and self.stops_at(self.items[index]):
+            self.cursor = index
+            if event.chain == 2:
+                self.action_choose()
+
+    def render_line(self, y: int) -> Strip:
+        """One line on the screen."""
+        index, width = y + self.scroll_offset.y, self.size.width
+        if not self.items and y == 0:
+            return strip_of(self, self.when_empty(), width)
+        if index >= len(self.items):
+            return Strip.blank(width, self.rich_style)
+        line = self.line_of(self.items[index], width)
+        if index != self.cursor:
+            return strip_of(self, (Part(" "), *line), width)
+        return strip_of(self, (Part("▌" if self.has_focus else " "), *line), width, under="cursor")
+
+    def refresh_cells(self, index: int, x: int, width: int) -> None:
+        """Draw again some cells of one line."""
+        self.refresh(Region(x, index - self.scroll_offset.y, width, 1))
+
+    @property
+    def visible_range(self) -> range:
+        """The indexes of the items on the screen now."""
+        top = self.scroll_offset.y
+        return range(top, min(top + self.size.height, len(self.items)))
+
+    def _stop_from(self, index: int, step: int) -> int | None:
+        if not self.items:
+            return None
+        start = min(max(index, 0), len(self.items) - 1)
+        ways = (range(start, len(self.items)), range(start, -1, -1))
+        for way in ways if step > 0 else reversed(ways):
+            for at in way:
+                if self.stops_at(self.items[at]):
+                    return at
+        return None
+
+    def _bring_into_view(self, index: int) -> None:
+        top, height = self.scroll_offset.y, self.size.height
+        first = index
+        while first > 0 and not self.stops_at(self.items[first - 1]):
+            first -= 1
+        if first < top:
+            self.scroll_to(y=first, animate=False, immediate=True)
+        elif height and index >= top + height:
+            self.scroll_to(y=index - height + 1, animate=False, immediate=True)

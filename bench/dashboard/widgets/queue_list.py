@@ -1,0 +1,95 @@
+"""The queue: units under their stages, with a cursor, a filter and ticking times."""
+
+from __future__ import annotations
+
+from textual.reactive import reactive
+
+from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.queue_cells import heading_line, unit_line
+from bench.dashboard.presenters.queue_columns import QueueColumns, queue_columns
+from bench.dashboard.presenters.queue_lines import (
+    Heading,
+    QueueLine,
+    SearchableStage,
+    line_of_unit,
+    lines_of,
+    nearest_unit,
+    searchable,
+)
+from bench.dashboard.widgets.line_list import LineList
+from bench.domain.queue import QueueRow, QueueView
+
+
+class QueueList(LineList[QueueLine]):
+    """The units of a QueueView. The cursor stays on its unit whatever changes around it."""
+
+    view: reactive[QueueView | None] = reactive(None, init=False, repaint=False)
+    filter_text: reactive[str] = reactive("", init=False, repaint=False)
+    columns: reactive[QueueColumns] = reactive(queue_columns(80), init=False, repaint=False)
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self.now_us = 0
+        self.says_when_empty = ""
+        self.says_when_no_match = ""
+        self._stages: tuple[SearchableStage, ...] = ()
+
+    @property
+    def row(self) -> QueueRow | None:
+        """The unit under the cursor."""
+        return self.current if isinstance(self.current, QueueRow) else None
+
+    def watch_view(self, view: QueueView | None) -> None:
+        """Show what is new in the snapshot."""
+        self._stages = searchable(view) if view else ()
+        self._show()
+
+    def watch_filter_text(self) -> None:
+        """Show only what matches."""
+        self._show()
+
+    def watch_columns(self) -> None:
+        """Draw every line in the new columns."""
+        self.refresh()
+
+    def on_resize(self) -> None:
+        """Fit the columns into the new width."""
+        self.columns = queue_columns(self.size.width - 1)
+
+    def go_to_unit(self, unit_id: int) -> bool:
+        """Put the cursor on this unit; False when it is not among the lines shown."""
+        index = line_of_unit(self.items, unit_id)
+        if index is not None:
+            self.cursor = index
+        return index is not None
+
+    def tick(self, now_us: int) -> None:
+        """Draw again the times that run, on the lines that can be seen."""
+        self.now_us = now_us
+        columns = self.columns
+        for index in self.visible_range:
+            item = self.items[index]
+            if isinstance(item, QueueRow) and item.running:
+                self.refresh_cells(index, columns.time_at + 1, columns.time)
+
+    def line_of(self, item: QueueLine, width: int) -> Line:
+        """A heading or a unit as parts."""
+        if isinstance(item, Heading):
+            return heading_line(item, width - 1)
+        return unit_line(item, self.columns, self.now_us)
+
+    def stops_at(self, item: QueueLine) -> bool:
+        """The cursor skips headings."""
+        return isinstance(item, QueueRow)
+
+    def when_empty(self) -> Line:
+        """What to press when there is nothing to see."""
+        return (Part(f" {self.says_when_no_match if self.filter_text else self.says_when_empty}", "strong"),)
+
+    def _show(self) -> None:
+        kept = self.row
+        lines = lines_of(self._stages, self.filter_text)
+        index = line_of_unit(lines, kept.unit_id) if kept else None
+        if index is None:
+            index = nearest_unit(lines, self.cursor)
+        self.show(lines, -1 if index is None else index)

@@ -1,0 +1,31 @@
+"""The stock panel: every consumable with its bar, low ones first."""
+
+from __future__ import annotations
+
+from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.stock_lines import stock_line
+from bench.dashboard.widgets.line_list import LineList
+from bench.domain.stock_book import StockBook, StockLine
+
+
+class StockPanel(LineList[StockLine]):
+    """The lines of a StockBook; Enter opens the movements behind one."""
+
+    BORDER_TITLE = "Stock"
+
+    def show_book(self, book: StockBook) -> None:
+        """Show the levels as they are now; the cursor stays on its consumable."""
+        kept = self.current
+        ids = [line.consumable_id for line in book.lines]
+        same = ids.index(kept.consumable_id) if kept and kept.consumable_id in ids else min(0, len(ids) - 1)
+        low = sum(line.low for line in book.lines)
+        self.border_subtitle = f"{low} low" if low else ""
+        self.show(book.lines, same)
+
+    def line_of(self, item: StockLine, width: int) -> Line:
+        """A consumable as parts."""
+        return stock_line(item, width - 2)
+
+    def when_empty(self) -> Line:
+        """What to say to a shop without consumables."""
+        return (Part(" No consumables yet.", "muted"),)
