@@ -1,0 +1,72 @@
+"""The invented workshop of the folder demo/, loaded into a new data file of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from sqlmodel import Session, SQLModel
+
+from bench.domain.money import read_money
+from bench.errors import StoreError
+from bench.store.demo_files import Demo, demo_folder, read_demo
+from bench.store.engine import Store
+from bench.store.files import made_whole
+from bench.store.tables import Shop
+from bench.store.upgrade import make_tables
+from bench.work.demo.ground import ground_of
+from bench.work.demo.stock import stock_rows
+from bench.work.demo.story import happenings
+from bench.work.demo.units import unit_rows
+from bench.work.desk import Clock
+from bench.work.starting_set import add_starting_set
+
+
+def make_demo(path: Path, clock: Clock) -> Store:
+    """The demo workshop as it stands now, in a new file at `path`, open.
+
+    Every instant is counted back from now, so that timers run and this week is filled up to this minute.
+    Raises StoreError when there is a file at `path` already; it is left as it is.
+    """
+    if path.exists():
+        raise StoreError(f"{path} is there already and was left as it is.", "Name a new file for the demo.")
+    demo = read_demo(demo_folder())
+    with made_whole(path) as scratch:
+        make_tables(scratch)
+        store = Store(scratch)
+        try:
+            with store.write() as session:
+                _load(session, demo, clock.now_us())
+        finally:
+            store.close()
+    return Store(path)
+
+
+def _load(session: Session, demo: Demo, now_us: int) -> None:
+    session.add(
+        Shop(
+            name=demo.name,
+            currency=demo.currency,
+            zone=demo.zone,
+            rate_minor_per_hour=read_money(demo.rate, demo.currency),
+            next_tag_number=max(unit.number for unit in demo.units) + 1,
+        )
+    )
+    add_starting_set(session)
+    ground = ground_of(session, demo, now_us)
+    units = unit_rows(ground, happenings(demo, now_us))
+    tasks = units.tasks
+    stock = stock_rows(ground, tasks.taken)
+    in_order: Sequence[Sequence[SQLModel]] = (
+        units.units,
+        tasks.tasks,
+        tasks.uses,
+        tasks.entries,
+        tasks.corrections,
+        units.checks,
+        stock.movements,
+        ground.journal([*units.lines, *tasks.lines, *stock.lines]),
+    )
+    for rows in in_order:
+        session.add_all(rows)
+        session.flush()
