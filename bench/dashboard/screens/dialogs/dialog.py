@@ -1,0 +1,117 @@
+"""What all dialogs share: a heading, a body, the one sentence of what went wrong, and two buttons."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Callable, Iterable
+from typing import Any, ClassVar, TypeVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import Button, Static
+
+from bench.dashboard.doing import Doing
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.key_line import shown_key
+from bench.domain.text import for_display
+from bench.errors import BenchError
+
+Answer = TypeVar("Answer")
+
+
+class Dialog(Doing, ModalScreen[Answer]):
+    """A dialog over the screen it belongs to. Left without change it answers None.
+
+    A subclass gives `body`, and `work`: the use case to run with what stands in the dialog now.
+    """
+
+    CSS_PATH = "dialog.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("dialog")
+    AUTO_FOCUS = "#body *"
+    send_label = "Save"
+    cancel_label = "Cancel"
+
+    def __init__(self, heading: str) -> None:
+        super().__init__()
+        self.heading = heading
+        self._sending = False
+
+    def compose(self) -> ComposeResult:
+        """Heading, body, sentence, buttons."""
+        with VerticalScroll(id="box", can_focus=False):
+            yield Static(Content(for_display(self.heading)), id="heading")
+            with Vertical(id="body"):
+                yield from self.body()
+            yield Static(id="wrong", markup=False)
+            with Horizontal(id="buttons"):
+                yield from self.buttons()
+
+    @abstractmethod
+    def body(self) -> Iterable[Widget]:
+        """The widgets between the heading and the buttons."""
+
+    def buttons(self) -> Iterable[Button]:
+        """The buttons, the one that does it first."""
+        yield self.button(self.send_label, "send", variant="primary")
+        yield self.button(self.cancel_label, "cancel")
+
+    def button(self, label: str, action: str, *, variant: str = "default") -> Button:
+        """A button that runs an action of this dialog and names the key that does the same."""
+        return Button(
+            Content(f"{label}{self._key_behind(action)}"),
+            variant=variant,  # type: ignore[arg-type]
+            compact=True,
+            action=f"screen.{action}",
+            id=f"do-{action}",
+        )
+
+    @abstractmethod
+    def work(self) -> Callable[[], Any] | None:
+        """The use case with the values of this moment; None when the dialog asks for something first."""
+
+    def answer(self, _result: Any) -> Answer | None:
+        """What the dialog answers once its use case has written."""
+        return True  # type: ignore[return-value]
+
+    def action_send(self) -> None:
+        """Run the use case, once, however often the key comes."""
+        if self._sending:
+            return
+        work = self.work()
+        if work is not None:
+            self._sending = True
+            self.say("")
+            self.change(work, self.sent, failed=self._refused)
+
+    def action_cancel(self) -> None:
+        """Leave without change."""
+        self.dismiss(None)
+
+    def sent(self, result: Any) -> None:
+        """The use case has written: leave with the answer."""
+        self.dismiss(self.answer(result))
+
+    def refused(self, error: BenchError) -> bool:
+        """Show the sentence; what was typed stays. True: nobody else need show it."""
+        self.say(str(error))
+        return True
+
+    def say(self, sentence: str) -> None:
+        """Put a sentence of what is wrong above the buttons; an empty one takes it away."""
+        wrong = self.query_one("#wrong", Static)
+        wrong.update(Content(sentence))
+        wrong.set_class(bool(sentence), "shown")
+
+    def _refused(self, error: BenchError) -> bool:
+        self._sending = False
+        return self.refused(error)
+
+    def _key_behind(self, action: str) -> str:
+        for active in self.active_bindings.values():
+            if active.binding.action == action:
+                return f"  {shown_key(active.binding.key)}"
+        return ""

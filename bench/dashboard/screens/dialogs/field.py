@@ -1,0 +1,219 @@
+"""A field of a form: its label, where one types or chooses, and room for the sentence of what is wrong."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Sequence
+from typing import ClassVar
+
+from rich.text import Text
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widget import Widget
+from textual.widgets import Checkbox, Input, Select, Static, TextArea
+
+from bench.dashboard.keys import bindings_for
+from bench.domain.text import for_display
+
+YES = "yes"
+
+
+class Field(Vertical):
+    """One field. Its value is text, so that it can be kept as a draft; `says` begins an error's sentence."""
+
+    def __init__(self, name: str, label: str, *, says: str = "") -> None:
+        super().__init__(id=f"field-{name}", name=name)
+        self.field_name = name
+        self.label = label
+        self.says = says or f"The {label.casefold()}"
+        self.started_as = ""
+
+    def compose(self) -> ComposeResult:
+        """The label beside the control, the sentence below."""
+        with Horizontal(classes="line"):
+            yield Static(Content(self.label), classes="label")
+            yield self.control()
+        yield Static(classes="wrong", markup=False)
+
+    @abstractmethod
+    def control(self) -> Widget:
+        """The widget that takes the keys."""
+
+    @property
+    @abstractmethod
+    def value(self) -> str:
+        """What stands in the field."""
+
+    @abstractmethod
+    def put(self, value: str) -> None:
+        """Put a value into the field."""
+
+    def start(self, value: str) -> None:
+        """Give the value that the file holds; what was typed meanwhile stays."""
+        untouched = not self.changed
+        self.started_as = value
+        if untouched:
+            self.put(value)
+
+    @property
+    def changed(self) -> bool:
+        """Whether a person has typed something else than it started with."""
+        return self.value != self.started_as
+
+    def on_descendant_focus(self) -> None:
+        """Show that the next key goes here."""
+        self.add_class("current")
+
+    def on_descendant_blur(self) -> None:
+        """Show that it does not."""
+        self.remove_class("current")
+
+    def take_focus(self) -> None:
+        """Have the next key go to this field."""
+        self.screen.set_focus(self.query_one(".control"))
+
+    def say(self, sentence: str) -> None:
+        """Put a sentence of what is wrong under the field; an empty one takes it away."""
+        wrong = self.query_one(".wrong", Static)
+        wrong.update(Content(sentence))
+        wrong.set_class(bool(sentence), "shown")
+
+
+class TextField(Field):
+    """One line of text. `hint` shows while nothing is typed."""
+
+    def __init__(self, name: str, label: str, *, says: str = "", hint: str = "", value: str = "") -> None:
+        super().__init__(name, label, says=says)
+        self.started_as = value
+        self._input = Input(value, placeholder=hint, compact=True, select_on_focus=False, classes="control")
+
+    def control(self) -> Widget:
+        """An input of one line."""
+        return self._input
+
+    @property
+    def value(self) -> str:
+        """What stands in the field."""
+        return self._input.value
+
+    def put(self, value: str) -> None:
+        """Put a value into the field, the cursor at its end."""
+        self._input.value = value
+        self._input.cursor_position = len(value)
+
+    def hint(self, text: str) -> None:
+        """What shows while nothing is typed."""
+        self._input.placeholder = text
+
+
+class NoteField(Field):
+    """Several lines of text."""
+
+    def __init__(self, name: str, label: str, *, says: str = "") -> None:
+        super().__init__(name, label, says=says)
+        self._area = TextArea(compact=True, highlight_cursor_line=False, classes="control")
+
+    def control(self) -> Widget:
+        """An area of several lines."""
+        return self._area
+
+    @property
+    def value(self) -> str:
+        """What stands in the field."""
+        return self._area.text
+
+    def put(self, value: str) -> None:
+        """Put a value into the field."""
+        self._area.text = value
+
+
+class Choice(Select[str], inherit_bindings=False):
+    """A list to choose from that leaves the arrows to the form."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("choice")
+
+    class Made(Message):
+        """Someone chose from the list."""
+
+    def on_select_overlay_update_selection(self) -> None:
+        """Tell the form, once the list is closed."""
+        self.call_after_refresh(self.post_message, self.Made())
+
+
+class ChoiceField(Field):
+    """One of several. The value is the key of the choice, empty for none."""
+
+    def __init__(
+        self,
+        name: str,
+        label: str,
+        choices: Sequence[tuple[str, str]] = (),
+        *,
+        says: str = "",
+        none: str | None = "none",
+        value: str = "",
+    ) -> None:
+        super().__init__(name, label, says=says)
+        self.started_as = value
+        self._known = {key for key, _ in choices}
+        self._select = Choice(
+            _options(choices),
+            prompt=none or "choose",
+            allow_blank=none is not None or not choices,
+            value=value if value in self._known else Select.NULL,
+            compact=True,
+            classes="control",
+        )
+
+    def control(self) -> Widget:
+        """The list."""
+        return self._select
+
+    @property
+    def value(self) -> str:
+        """The key of the choice made."""
+        return self._select.selection or ""
+
+    def put(self, value: str) -> None:
+        """Make a choice; one that is not offered is none."""
+        self._select.value = value if value in self._known else Select.NULL
+
+    def offer(self, choices: Sequence[tuple[str, str]]) -> None:
+        """Give the choices, each a key and what to show for it."""
+        self._known = {key for key, _ in choices}
+        self._select.set_options(_options(choices))
+
+
+class Mark(Checkbox, inherit_bindings=False):
+    """A box to tick that leaves Enter to the form."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("mark")
+
+
+class MarkField(Field):
+    """Yes or no. The value is YES or empty."""
+
+    def __init__(self, name: str, label: str, words: str, *, value: str = "") -> None:
+        super().__init__(name, label)
+        self.started_as = value
+        self._mark = Mark(Content(words), value == YES, compact=True, classes="control")
+
+    def control(self) -> Widget:
+        """The box."""
+        return self._mark
+
+    @property
+    def value(self) -> str:
+        """YES where it is ticked."""
+        return YES if self._mark.value else ""
+
+    def put(self, value: str) -> None:
+        """Tick it for YES."""
+        self._mark.value = value == YES
+
+
+def _options(choices: Sequence[tuple[str, str]]) -> list[tuple[Text, str]]:
+    return [(Text(for_display(shown)), key) for key, shown in choices]

@@ -1,0 +1,193 @@
+"""A dialog of fields: Enter goes on and sends from the last one, and a half-filled form survives a crash."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Iterable, Sequence
+from typing import Any, TypeVar
+
+from textual import on
+from textual.content import Content
+from textual.timer import Timer
+from textual.widget import Widget
+from textual.widgets import Checkbox, Input, Select, Static, TextArea
+
+from bench.dashboard.presenters.fault import Typed, at_fault
+from bench.dashboard.screens.dialogs.dialog import Dialog
+from bench.dashboard.screens.dialogs.field import Choice, Field
+from bench.errors import BenchError
+
+Answer = TypeVar("Answer")
+QUIET_SECONDS = 0.4
+
+
+class Form(Dialog[Answer]):
+    """Fields to fill in. `draft` names what is kept until the form is sent or left; None keeps nothing."""
+
+    draft: str | None = None
+
+    def __init__(self, heading: str) -> None:
+        super().__init__(heading)
+        self._fields: dict[str, Field] = {}
+        self._save_soon: Timer | None = None
+        self._kept = False
+
+    @abstractmethod
+    def fields(self) -> Sequence[Field]:
+        """The fields, in the order of the keys."""
+
+    def read(self) -> Any:
+        """What the form begins with, read in a thread."""
+        return None
+
+    def begin(self, facts: Any) -> None:
+        """Give the fields what `read` answered."""
+
+    def body(self) -> Iterable[Widget]:
+        """The fields, and a line that tells when something was restored."""
+        yield Static(id="restored", markup=False)
+        for field in self.fields():
+            self._fields[field.field_name] = field
+            yield field
+
+    def field(self, name: str) -> Field:
+        """The field of that name."""
+        return self._fields[name]
+
+    def value(self, name: str) -> str:
+        """What stands in the field of that name."""
+        return self._fields[name].value
+
+    def on_mount(self) -> None:
+        """Read what the form begins with, and what was typed but never sent."""
+        desk, draft = self.desk, self.draft
+
+        def work() -> tuple[Any, dict[str, str]]:
+            from bench.work.drafts import read_draft
+
+            return self.read(), read_draft(desk, draft) if draft else {}
+
+        self.do(work, lambda answer: self._begin(*answer), failed=self._unreadable)
+
+    def refused(self, error: BenchError) -> bool:
+        """Show the sentence under the field it speaks of, and go there."""
+        typed = [Typed(one.field_name, one.says, one.value) for one in self._fields.values()]
+        name = at_fault(error.what, typed)
+        if name is None:
+            return super().refused(error)
+        self._fields[name].say(str(error))
+        self._fields[name].take_focus()
+        return True
+
+    def action_enter(self) -> None:
+        """Go on to the next field; from the last one, send."""
+        if self._in_last_field():
+            self.action_send()
+        else:
+            self.focus_next()
+
+    def action_next_field(self) -> None:
+        """Go to the next field or button."""
+        self.focus_next()
+
+    def action_previous_field(self) -> None:
+        """Go to the field before."""
+        self.focus_previous()
+
+    def action_empty(self) -> None:
+        """Put every field back to what it began with, and forget what was kept."""
+        for field in self._fields.values():
+            field.put(field.started_as)
+        self.query_one("#restored").remove_class("shown")
+        self._drop()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Emptying is for forms that are kept."""
+        if action == "empty":
+            return self.draft is not None
+        return super().check_action(action, parameters)
+
+    def action_cancel(self) -> None:
+        """Leave without change; what was kept is dropped."""
+        self._drop()
+        super().action_cancel()
+
+    def sent(self, result: Any) -> None:
+        """The use case has written: nothing need be kept any more."""
+        self._drop()
+        super().sent(result)
+
+    def _begin(self, facts: Any, typed: dict[str, str]) -> None:
+        self.begin(facts)
+        restored = {name: value for name, value in typed.items() if name in self._fields}
+        for name, value in restored.items():
+            self._fields[name].put(value)
+        if restored:
+            self._kept = True
+            line = self.query_one("#restored", Static)
+            line.update(Content(f"restored what you had typed;{self._key_behind('empty')} empties the form"))
+            line.add_class("shown")
+
+    def _unreadable(self, _error: BenchError) -> bool:
+        self.dismiss(None)
+        return False
+
+    def _in_last_field(self) -> bool:
+        last = list(self._fields.values())[-1]
+        return self.focused is not None and last in self.focused.ancestors
+
+    @on(Input.Submitted)
+    def _submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        self.action_enter()
+
+    @on(Choice.Made)
+    def _made(self, event: Choice.Made) -> None:
+        event.stop()
+        self.focus_next()
+
+    @on(Checkbox.Changed)
+    @on(Input.Changed)
+    @on(Select.Changed)
+    @on(TextArea.Changed)
+    def _changed(self, event: Checkbox.Changed | Input.Changed | Select.Changed | TextArea.Changed) -> None:
+        for field in self._fields.values():
+            if field in event.control.ancestors:
+                field.say("")
+        self._keep_soon()
+
+    def _keep_soon(self) -> None:
+        if self.draft is None:
+            return
+        if self._save_soon is not None:
+            self._save_soon.stop()
+        self._save_soon = self.set_timer(QUIET_SECONDS, self._keep)
+
+    def _keep(self) -> None:
+        values = {name: field.value for name, field in self._fields.items() if field.changed}
+        if self.draft is None or not (values or self._kept):
+            return
+        desk, draft = self.desk, self.draft
+        self._kept = True
+
+        def work() -> None:
+            from bench.work.drafts import save_draft
+
+            save_draft(desk, draft, values)
+
+        self.change(work)
+
+    def _drop(self) -> None:
+        if self._save_soon is not None:
+            self._save_soon.stop()
+        if self.draft is None or not self._kept:
+            return
+        desk, draft = self.desk, self.draft
+        self._kept = False
+
+        def work() -> None:
+            from bench.work.drafts import drop_draft
+
+            drop_draft(desk, draft)
+
+        self.change(work)

@@ -1,0 +1,84 @@
+"""A new unit for the bench, or the particulars of one set right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from bench.dashboard.presenters.unit_fields import route_choices, unit_values
+from bench.dashboard.screens.dialogs.field import ChoiceField, Field, NoteField, TextField
+from bench.dashboard.screens.dialogs.form import Form
+from bench.domain.routes import RouteLine
+from bench.domain.unit_sheet import UnitSheet
+
+ROUTE = "route"
+
+
+class UnitForm(Form[int]):
+    """Asks for a unit's particulars and answers its number. Without `unit_id` the unit is new."""
+
+    def __init__(self, unit_id: int | None = None) -> None:
+        super().__init__("New unit" if unit_id is None else "Unit's particulars")
+        self.unit_id = unit_id
+        self.draft = "unit_form" if unit_id is None else f"unit_form {unit_id}"
+
+    def fields(self) -> Sequence[Field]:
+        """A new unit has a route to choose; one on the bench has its tasks already."""
+        route = [ChoiceField(ROUTE, "Route", none="no route: no tasks")] if self.unit_id is None else []
+        return (
+            TextField("maker", "Maker"),
+            TextField("model", "Model"),
+            TextField("serial", "Serial number"),
+            *route,
+            TextField("due_text", "Due", says="The due date", hint="2026-11-30, tomorrow or +14"),
+            TextField("price_text", "Price paid", hint="such as 120 or 99.50"),
+            NoteField("note", "Note"),
+            TextField("tag_text", "Tag", says="Tag", hint="empty: the next number"),
+        )
+
+    def read(self) -> tuple[RouteLine, ...] | UnitSheet:
+        """The routes to choose from, or the unit as it is."""
+        if self.unit_id is None:
+            from bench.work.routes import read_routes
+
+            return read_routes(self.desk)
+        from bench.work.unit_sheet import read_unit
+
+        return read_unit(self.desk, self.unit_id)
+
+    def begin(self, facts: tuple[RouteLine, ...] | UnitSheet) -> None:
+        """Offer the routes, or show what is known of the unit."""
+        if isinstance(facts, UnitSheet):
+            for name, value in unit_values(facts).items():
+                self.field(name).start(value)
+            return
+        route = self.field(ROUTE)
+        assert isinstance(route, ChoiceField)
+        route.offer(route_choices(facts))
+
+    def work(self) -> Callable[[], Any]:
+        """Add the unit, or edit it."""
+        desk, unit_id = self.desk, self.unit_id
+        typed = {name: self.value(name) for name in PARTICULARS}
+        route = self.value(ROUTE) if unit_id is None else ""
+
+        def add() -> int:
+            from bench.work.units import add_unit
+
+            return add_unit(desk, route_id=int(route) if route else None, **typed).unit_id
+
+        def edit() -> int:
+            from bench.work.units import edit_unit
+
+            assert unit_id is not None
+            edit_unit(desk, unit_id, **typed)
+            return unit_id
+
+        return add if unit_id is None else edit
+
+    def answer(self, unit_id: int) -> int:
+        """The number of the unit."""
+        return unit_id
+
+
+PARTICULARS = ("maker", "model", "serial", "due_text", "price_text", "note", "tag_text")

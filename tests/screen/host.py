@@ -1,0 +1,60 @@
+"""An app with nothing on its first screen, to open one dialog or screen over it and hear its answer."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from typing import Any
+
+from textual.pilot import Pilot
+from textual.screen import Screen
+
+from bench.dashboard.app import BenchApp
+from bench.work.desk import Desk
+
+NOTHING = object()
+
+
+class Host(BenchApp):
+    """The app around one screen; `answers` collects what it is closed with."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.answers: list[Any] = []
+
+    def get_default_screen(self) -> Screen[object]:
+        return Screen()
+
+
+@asynccontextmanager
+async def opened(
+    desk: Desk, screen: Screen[Any], size: tuple[int, int] = (80, 24)
+) -> AsyncIterator[tuple[Host, Pilot[int]]]:
+    """The screen, open over the host and ready."""
+    app = Host(desk)
+    async with app.run_test(size=size, notifications=True) as pilot:
+        app.push_screen(screen, app.answers.append)
+        await settled(pilot)
+        yield app, pilot
+
+
+async def settled(pilot: Pilot[int]) -> None:
+    """Wait until every use case has answered and what follows from it is shown."""
+    for _ in range(3):
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause()
+
+
+async def until(pilot: Pilot[int], true: Callable[[], bool]) -> None:
+    """Wait for a condition; fails when it does not come true."""
+    for _ in range(200):
+        if true():
+            return
+        await settled(pilot)
+        await pilot.pause(0.01)
+    raise AssertionError("waited in vain")
+
+
+async def typed(pilot: Pilot[int], text: str) -> None:
+    """Type a text, key by key."""
+    await pilot.press(*text)

@@ -1,0 +1,104 @@
+"""The unit's form: adding, editing, an error that keeps the typing, leaving, and a crash in the middle."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import Static
+
+from bench.dashboard.screens.dialogs.unit_form import UnitForm
+from bench.work.desk import Desk
+from bench.work.drafts import read_draft, save_draft
+from bench.work.queue import read_queue
+from bench.work.unit_sheet import read_unit
+from bench.work.units import add_unit
+from tests.screen.host import opened, settled, typed, until
+
+
+@pytest.fixture
+def unit_id(desk: Desk) -> int:
+    return add_unit(desk, maker="Maker", model="Model 9", price_text="120", note="one\ntwo").unit_id
+
+
+async def test_enter_leads_through_the_fields_and_adds_the_unit(desk: Desk) -> None:
+    async with opened(desk, UnitForm()) as (app, pilot):
+        await typed(pilot, "Maker")
+        await pilot.press("enter")
+        await typed(pilot, "Model 9")
+        await pilot.press("enter", "enter", "enter")  # past the serial number, into the route's list
+        await pilot.press("down", "enter")
+        await settled(pilot)
+        await typed(pilot, "+2")
+        await pilot.press("enter")
+        await typed(pilot, "99.50")
+        await pilot.press("enter", "tab", "enter")
+        await until(pilot, lambda: bool(app.answers))
+    unit = read_unit(desk, app.answers[0])
+    assert (unit.maker, unit.model, unit.price_minor) == ("Maker", "Model 9", 9950)
+    assert str(unit.due_on) == "2026-11-27"
+    assert unit.route
+    assert unit.tasks
+
+
+async def test_an_error_stands_under_its_field_and_keeps_the_typing(desk: Desk) -> None:
+    async with opened(desk, UnitForm()) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        form.field("model").put("Model 9")
+        form.field("due_text").put("someday")
+        await pilot.press("ctrl+s")
+        await settled(pilot)
+        wrong = form.field("due_text").query_one(".wrong", Static)
+        assert "is not a day" in str(wrong.render())
+        assert app.focused is not None
+        assert form.field("due_text") in app.focused.ancestors
+        assert form.value("model") == "Model 9"
+        assert not app.answers
+        form.field("due_text").put("tomorrow")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: bool(app.answers))
+    assert len(read_queue(desk).stages[0].rows) == 1
+
+
+async def test_escape_leaves_without_change_and_drops_what_was_typed(desk: Desk) -> None:
+    async with opened(desk, UnitForm()) as (app, pilot):
+        await typed(pilot, "Maker")
+        await until(pilot, lambda: read_draft(desk, "unit_form") != {})
+        await pilot.press("escape")
+        await until(pilot, lambda: read_draft(desk, "unit_form") == {})
+    assert app.answers == [None]
+    assert read_queue(desk).stages[0].count == 0
+
+
+async def test_what_was_typed_before_a_crash_is_there_again(desk: Desk) -> None:
+    save_draft(desk, "unit_form", {"maker": "Ma[/]", "model": "Model 9", "gone": "x"})
+    async with opened(desk, UnitForm()) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        assert (form.value("maker"), form.value("model")) == ("Ma[/]", "Model 9")
+        assert "restored" in str(form.query_one("#restored", Static).render())
+        await pilot.press("ctrl+n")
+        assert form.value("maker") == ""
+        await until(pilot, lambda: read_draft(desk, "unit_form") == {})
+
+
+async def test_editing_begins_with_what_is_known(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, UnitForm(unit_id)) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        assert form.value("price_text") == "120.00 EUR"
+        assert form.value("note") == "one\ntwo"
+        await typed(pilot, "!")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: bool(app.answers))
+    unit = read_unit(desk, unit_id)
+    assert (unit.maker, unit.note, unit.price_minor) == ("Maker!", "one\ntwo", 12000)
+
+
+async def test_two_quick_keys_add_one_unit(desk: Desk) -> None:
+    async with opened(desk, UnitForm()) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        form.field("model").put("Model 9")
+        await pilot.press("ctrl+s", "ctrl+s")
+        await until(pilot, lambda: bool(app.answers))
+    assert read_queue(desk).stages[0].count == 1
