@@ -55,7 +55,7 @@ def demo(
 def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if path.exists():
         raise BadInput(f"{path} is there already.", f"Open it with bench --data {path}, or name a new file.")
-    from bench.work.demo import make_demo
+    from bench.work.demo import WHO_ACTS, make_demo
     from bench.work.desk import SystemClock
 
     make_demo(path, SystemClock()).close()
@@ -63,7 +63,7 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if not show:
         return 0
     settings = Start(path, start.person).settings()
-    return _run(desk_on(settings, start.person, via="demo"), settings)
+    return _run(desk_on(settings, start.person or WHO_ACTS, via="dashboard"), settings)
 
 
 def _run(desk: Desk, settings: Settings) -> int:

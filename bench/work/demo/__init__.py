@@ -21,6 +21,8 @@ from bench.work.demo.units import unit_rows
 from bench.work.desk import Clock
 from bench.work.starting_set import add_starting_set
 
+WHO_ACTS = "Ines"  # at the bench, one timer running
+
 
 def make_demo(path: Path, clock: Clock) -> Store:
     """The demo workshop as it stands now, in a new file at `path`, open.
