@@ -1,7 +1,7 @@
 """Instants (whole microseconds UTC) as a clock on the wall of the workshop shows them, and back."""
 
 import re
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -63,11 +63,15 @@ def clock_time(instant_us: int, zone: str) -> str:
     return f"{local.hour:02}:{local.minute:02}"
 
 
+def day_name(day: date) -> str:
+    """The day, such as Wed 25 Nov, in English whatever the locale."""
+    return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
+
+
 def day_and_time(instant_us: int, zone: str) -> str:
     """The day and time, such as Wed 25 Nov 14:05, in English whatever the locale."""
     local = local_datetime(instant_us, zone)
-    day = f"{_DAYS[local.weekday()]} {local.day} {_MONTHS[local.month - 1]}"
-    return f"{day} {local.hour:02}:{local.minute:02}"
+    return f"{day_name(local)} {local.hour:02}:{local.minute:02}"
 
 
 def iso_local(instant_us: int, zone: str) -> str:

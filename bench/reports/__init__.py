@@ -1,1 +1,16 @@
-"""Documents made from the answers of use cases: text, CSV, JSON, HTML."""
+"""Documents made from the answers of use cases: text for a terminal, CSV, JSON.
+
+JSON and CSV share these rules; a change of them raises SHAPE:
+
+* keys are our own field names in snake_case; every document begins with `document` and `shape`;
+* an instant is `*_us`, microseconds UTC since 1970, and beside it `*_local`, the shop's time with its offset;
+* a length of time is `*_us`, exact, and beside it `*_minutes`, the nearest whole minute, a half away from 0:
+  add up the microseconds, not the minutes;
+* a quantity is `*_thousandths` of the base unit named beside it; money is `*_minor` of the currency named;
+* a day is written 2026-11-25, a week 2026-W48, yes and no as true and false; what is not known is null (empty
+  in CSV);
+* text from people stands as it was typed; CSV marks what a spreadsheet would run as a formula with a ' in
+  front.
+"""
+
+SHAPE = 1

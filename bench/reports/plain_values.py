@@ -1,0 +1,89 @@
+"""Frozen views turned into plain values for JSON and CSV, by the rules told in bench.reports."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import fields, is_dataclass
+from datetime import date
+from typing import Any
+
+from bench.domain.durations import MINUTE_US
+from bench.domain.localtime import iso_local
+from bench.domain.text import cell_for_csv
+from bench.domain.weeks import IsoWeek
+from bench.reports import SHAPE
+
+Facts = dict[str, Any]
+
+_LENGTHS = frozenset(
+    ["attended_us", "unattended_us", "spent_us", "today_us", "median_us", "p80_us", "week_us", "in_week_us"]
+)
+_QUANTITIES = frozenset(["on_hand", "full", "pack", "reorder_at", "expired", "quantity", "balance"])
+
+
+def facts_of(view: Any, zone: str) -> Facts:
+    """A frozen view as a dict, with the companions of its times in the shop's zone."""
+    facts: Facts = {}
+    for field in fields(view):
+        facts.update(_named(field.name, getattr(view, field.name), zone))
+    return facts
+
+
+def length(name: str, us: int | Sequence[int]) -> Facts:
+    """A length of time, or several: exact, and in whole minutes."""
+    minutes = whole_minutes(us) if isinstance(us, int) else [whole_minutes(one) for one in us]
+    return {name: us if isinstance(us, int) else list(us), f"{name.removesuffix('_us')}_minutes": minutes}
+
+
+def whole_minutes(us: int) -> int:
+    """The nearest whole minute, a half away from zero."""
+    minutes = (abs(us) + MINUTE_US // 2) // MINUTE_US
+    return -minutes if us < 0 else minutes
+
+
+def json_text(document: str, facts: Mapping[str, Any]) -> str:
+    """The facts as an indented JSON document."""
+    whole = {"document": document, "shape": SHAPE, **facts}
+    return json.dumps(whole, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+
+
+def csv_text(columns: Sequence[str], rows: Iterable[Mapping[str, Any]]) -> str:
+    """A table with a line of headings, by RFC 4180; what a row does not name stays empty."""
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow(columns)
+    writer.writerows([csv_cell(row.get(column)) for column in columns] for row in rows)
+    return text.getvalue()
+
+
+def csv_cell(value: Any) -> str:
+    """One cell: text that a spreadsheet would run is marked, nothing becomes an empty cell."""
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return cell_for_csv(value) if isinstance(value, str) else str(value)
+
+
+def _named(name: str, value: Any, zone: str) -> Facts:
+    if name in _LENGTHS:
+        return length(name, value)
+    if name.endswith("_us"):
+        local = None if value is None else iso_local(value, zone)
+        return {name: value, f"{name.removesuffix('_us')}_local": local}
+    if name in _QUANTITIES:
+        return {f"{name}_thousandths": value}
+    return {name: _plain(value, zone)}
+
+
+def _plain(value: Any, zone: str) -> Any:
+    if isinstance(value, tuple):
+        return [_plain(one, zone) for one in value]
+    if isinstance(value, IsoWeek):
+        return str(value)
+    if is_dataclass(value) and not isinstance(value, type):
+        return facts_of(value, zone)
+    return value.isoformat() if isinstance(value, date) else value

@@ -1,0 +1,79 @@
+"""The queue as text and JSON: who times what, and each unit by stage with what comes next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import day_and_time
+from bench.domain.queue import PersonNow, QueueRow, QueueStage, QueueView, Running
+from bench.domain.safety import FINDINGS
+from bench.domain.timers import elapsed_us
+from bench.domain.weeks import day_bounds_us, local_day
+from bench.reports.plain_values import facts_of, json_text
+from bench.reports.tables import one_line, sections, table, under, wrapped
+
+
+def queue_text(view: QueueView) -> str:
+    """People and what each is timing, then the units under their stages."""
+    zone = view.shop.zone
+    head = one_line(f"{view.shop.name}, {day_and_time(view.read_us, zone)} by the clock of {zone}")
+    people = "\n".join(wrapped(_person(person, view), indent=2) for person in view.people)
+    stages = [_stage(stage, view.read_us) for stage in view.stages if stage.count]
+    return sections(head, people, *(stages or ["The queue is empty."]))
+
+
+def queue_json(view: QueueView) -> str:
+    """The queue as a JSON document; `spent` leaves out what still runs: that is under `running`."""
+    return json_text("queue", facts_of(view, view.shop.zone))
+
+
+def _person(person: PersonNow, view: QueueView) -> str:
+    midnight_us = day_bounds_us(local_day(view.read_us, view.shop.zone), view.shop.zone)[0]
+    ticking_us = sum(
+        elapsed_us(max(timer.started_us, midnight_us), view.read_us)
+        for timer in person.running
+        if timer.attended
+    )
+    timing = ", ".join(_timer(timer, view.read_us) for timer in person.running) or "nothing runs"
+    return f"{person.name}: {timing}; today {hours_and_minutes(person.today_us + ticking_us)}"
+
+
+def _timer(timer: Running, read_us: int) -> str:
+    alone = "" if timer.attended else " by itself"
+    length = hours_and_minutes(elapsed_us(timer.started_us, read_us))
+    return f"{timer.task} on {timer.tag}{alone} for {length}"
+
+
+def _stage(stage: QueueStage, read_us: int) -> str:
+    title = one_line(f"{stage.name} ({stage.count}){', lid off' if stage.lid_off else ''}")
+    if not stage.rows:
+        return title
+    rows = [
+        (row.tag, row.model, row.next_task, _time(row, read_us), row.due_on.isoformat() if row.due_on else "")
+        for row in stage.rows
+    ]
+    headings, *lines = table(("tag", "model", "next", "spent of", "due"), rows, words=(0, 1, 2)).split("\n")
+    with_flags = (part for line, row in zip(lines, stage.rows, strict=True) for part in (line, *_flags(row)))
+    return under(title, "\n".join((headings, *with_flags)))
+
+
+def _time(row: QueueRow, read_us: int) -> str:
+    ticking_us = sum(elapsed_us(timer.started_us, read_us) for timer in row.running if timer.attended)
+    return f"{hours_and_minutes(row.spent_us + ticking_us)} of {row.estimate_minutes} min"
+
+
+def _flags(row: QueueRow) -> Iterator[str]:
+    words = []
+    if row.battery_alarm:
+        words.append("BATTERY CONNECTED, LID OFF")
+    if row.cell_finding is not None:
+        words.append(f"STOP, {FINDINGS[row.cell_finding]}")
+    if row.held is not None:
+        words.append(f"held: {row.held}")
+    if row.overdue:
+        words.append("overdue")
+    if row.short_of:
+        words.append(f"short of {', '.join(row.short_of)}")
+    if words:
+        yield wrapped("; ".join(words), start=4, indent=6)

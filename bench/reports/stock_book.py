@@ -1,0 +1,120 @@
+"""The stock book as text, CSV and JSON; and one consumable opened, with the movements behind its level."""
+
+from __future__ import annotations
+
+from bench.domain.localtime import day_and_time
+from bench.domain.money import show_money
+from bench.domain.quantities import plain_number, show_quantity, unit_label
+from bench.domain.stock_book import ConsumableHistory, MovementLine, StockBook, StockLine
+from bench.reports.plain_values import csv_text, facts_of, json_text
+from bench.reports.tables import one_line, sections, table, under, wrapped
+
+STOCK_COLUMNS = (
+    *("consumable_id", "name", "base_unit", "on_hand_thousandths", "full_thousandths", "pack_thousandths"),
+    *("reorder_at_thousandths", "reorder_fixed", "days_of_cover", "low", "suggest_packs", "lead_days"),
+    *("expired_thousandths", "next_expiry", "shelf_life_days", "hazard", "value_minor", "currency"),
+)
+HISTORY_COLUMNS = (
+    *("movement_id", "consumable_id", "name", "at_us", "at_local", "kind", "quantity_thousandths"),
+    *("balance_thousandths", "base_unit", "cost_minor", "currency", "person", "unit_id", "tag", "task"),
+    *("supplier", "expires_on", "reason"),
+)
+
+_NO_INSTANTS = "UTC"  # a stock book holds no times of day to be shown in a zone
+
+
+def stock_text(book: StockBook) -> str:
+    """Levels, reorder points and days of cover, low ones first."""
+    rows = [
+        (
+            line.name,
+            show_quantity(line.on_hand, line.base_unit),
+            plain_number(line.reorder_at),
+            "" if line.days_of_cover is None else f"{line.days_of_cover:.0f}",
+            show_money(line.value_minor, book.currency),
+        )
+        for line in book.lines
+    ]
+    levels = table(("", "on hand", "reorder at", "days left", "value"), rows)
+    total = show_money(sum(line.value_minor for line in book.lines), book.currency)
+    warnings = [
+        wrapped(f"{line.name}: {words}", indent=2) for line in book.lines if (words := _warnings(line))
+    ]
+    return sections("Stock", levels, f"Stock on hand cost {total}.", "\n".join(warnings))
+
+
+def stock_csv(book: StockBook) -> str:
+    """One line a consumable."""
+    rows = (facts_of(line, _NO_INSTANTS) | {"currency": book.currency} for line in book.lines)
+    return csv_text(STOCK_COLUMNS, rows)
+
+
+def stock_json(book: StockBook) -> str:
+    """The stock book as a JSON document."""
+    return json_text("stock", facts_of(book, _NO_INSTANTS))
+
+
+def history_text(history: ConsumableHistory) -> str:
+    """One consumable's level and movements, newest first."""
+    line = history.line
+    level = (
+        f"On hand {show_quantity(line.on_hand, line.base_unit)}, reorder at {plain_number(line.reorder_at)}, "
+        f"packs of {plain_number(line.pack)}, {line.lead_days} days to deliver"
+    )
+    rows = [
+        (
+            day_and_time(movement.at_us, history.zone),
+            movement.kind,
+            _signed(movement.quantity),
+            plain_number(movement.balance),
+            show_money(movement.cost_minor, history.currency),
+            movement.person,
+            _about(movement),
+        )
+        for movement in history.movements
+    ]
+    headings = ("", "", unit_label(line.base_unit, 0), "left", "cost", "person", "")
+    movements = under("Movements", table(headings, rows, words=(0, 1, 5, 6))) if rows else "No movement yet."
+    warnings = _warnings(line)
+    return sections(one_line(line.name), wrapped(level), wrapped(warnings) if warnings else "", movements)
+
+
+def history_csv(history: ConsumableHistory) -> str:
+    """One line a movement, newest first."""
+    line = history.line
+    shared = {
+        "consumable_id": line.consumable_id,
+        "name": line.name,
+        "base_unit": line.base_unit,
+        "currency": history.currency,
+    }
+    return csv_text(HISTORY_COLUMNS, (facts_of(one, history.zone) | shared for one in history.movements))
+
+
+def history_json(history: ConsumableHistory) -> str:
+    """One consumable opened, as a JSON document."""
+    return json_text("consumable", facts_of(history, history.zone))
+
+
+def _warnings(line: StockLine) -> str:
+    words = []
+    if line.low:
+        packs = "pack" if line.suggest_packs == 1 else "packs"
+        words.append(f"at or below its reorder point, {line.suggest_packs} {packs} suggested")
+    if line.expired:
+        words.append(f"{show_quantity(line.expired, line.base_unit)} past its date")
+    if line.next_expiry is not None:
+        words.append(f"next to expire on {line.next_expiry.isoformat()}")
+    if line.hazard:
+        words.append(line.hazard)
+    return "; ".join(words)
+
+
+def _signed(quantity: int) -> str:
+    return f"{'+' if quantity > 0 else ''}{plain_number(quantity)}"
+
+
+def _about(movement: MovementLine) -> str:
+    task = f"{movement.task} on {movement.tag}" if movement.tag else ""
+    expiry = f"use by {movement.expires_on.isoformat()}" if movement.expires_on else ""
+    return ", ".join(part for part in (task, movement.supplier, expiry, movement.reason) if part)

@@ -1,0 +1,124 @@
+"""One unit's sheet as text and JSON: particulars, tasks, what they take, the battery and lid lists."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import day_and_time
+from bench.domain.money import show_money
+from bench.domain.quantities import show_quantity
+from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING, SafetyView, Tick
+from bench.domain.unit_sheet import TaskLine, UnitSheet
+from bench.reports.plain_values import facts_of, json_text
+from bench.reports.tables import one_line, sections, table, under, wrapped
+
+
+def unit_text(sheet: UnitSheet) -> str:
+    """Everything about the unit in plain text."""
+    return sections(
+        one_line(f"Unit {sheet.tag}, {f'{sheet.maker} {sheet.model}'.strip()}"),
+        _particulars(sheet),
+        "\n".join(wrapped(line) for line in sheet.note.split("\n")) if sheet.note else "",
+        _tasks(sheet.tasks),
+        _uses(sheet.tasks),
+        _safety(sheet.safety, sheet.zone),
+    )
+
+
+def unit_json(sheet: UnitSheet) -> str:
+    """The unit as a JSON document; `spent` leaves out what still runs: that is under `running`."""
+    return json_text("unit", facts_of(sheet, sheet.zone))
+
+
+def _particulars(sheet: UnitSheet) -> str:
+    facts = {
+        "Serial": sheet.serial,
+        "Route": sheet.route,
+        "Stage": f"{sheet.stage}, since {day_and_time(sheet.stage_since_us, sheet.zone)}",
+        "Held": _held(sheet),
+        "Due": sheet.due_on.isoformat() if sheet.due_on else "",
+        "Bought for": "" if sheet.price_minor is None else show_money(sheet.price_minor, sheet.currency),
+        "Added": day_and_time(sheet.added_us, sheet.zone),
+        "Attended": hours_and_minutes(sheet.attended_us),
+        "Unattended": hours_and_minutes(sheet.unattended_us),
+        "Materials": show_money(sheet.materials_minor, sheet.currency),
+    }
+    return "\n".join(wrapped(f"{name:<12}{value}", indent=12) for name, value in facts.items() if value)
+
+
+def _held(sheet: UnitSheet) -> str:
+    if sheet.held is None or sheet.held_us is None:
+        return ""
+    return f"{sheet.held}, since {day_and_time(sheet.held_us, sheet.zone)}"
+
+
+def _tasks(tasks: Sequence[TaskLine]) -> str:
+    if not tasks:
+        return "No tasks."
+    rows = [
+        (
+            task.name,
+            task.stage,
+            _state(task),
+            f"{task.estimate_minutes} min",
+            hours_and_minutes(task.spent_us),
+        )
+        for task in tasks
+    ]
+    return under("Tasks", table(("", "stage", "", "estimate", "spent"), rows, words=(0, 1, 2)))
+
+
+def _state(task: TaskLine) -> str:
+    if task.running:
+        return "runs"
+    if task.state == "skipped":
+        return f"skipped: {task.skip_reason}"
+    return "done" if task.state == "done" else "to do"
+
+
+def _uses(tasks: Sequence[TaskLine]) -> str:
+    rows = [
+        (
+            task.name,
+            use.name,
+            show_quantity(use.quantity, use.base_unit),
+            show_quantity(use.on_hand, use.base_unit),
+        )
+        for task in tasks
+        for use in task.uses
+    ]
+    return under("Tasks take", table(("", "", "per job", "on hand"), rows, words=(0, 1))) if rows else ""
+
+
+def _safety(view: SafetyView, zone: str) -> str:
+    lid = "Lid off" if view.lid_off else "Lid on"
+    battery = (
+        "BATTERY CONNECTED" if view.alarm else f"battery {'' if view.battery_connected else 'dis'}connected"
+    )
+    state = f"{lid}, {battery}."
+    lines = [state.upper() if view.alarm else state, wrapped(view.caution)]
+    if view.cell_finding is not None:
+        lines = [f"STOP: {FINDINGS[view.cell_finding]}.", *map(wrapped, AFTER_A_BAD_CELL)]
+    if view.screws_out is not None:
+        back = "not counted back yet" if view.screws_back is None else f"{view.screws_back} back"
+        lines.append(f"Screws: {view.screws_out} out, {back}.")
+    lists = (
+        *_list(OPENING, view.opening, view.without_opening, zone),
+        *_list(CLOSE_UP, view.close_up, view.without_close_up, zone),
+    )
+    return "\n".join((*lines, *lists))
+
+
+def _list(which: str, ticks: Sequence[Tick], without: str | None, zone: str) -> list[str]:
+    lines = [f"{LIST_NAMES[which].capitalize()}:"]
+    if without is not None:
+        lines.append(wrapped(f"gone on without it: {without}", start=2, indent=4))
+    return lines + [wrapped(_tick(tick, zone), start=2, indent=6) for tick in ticks]
+
+
+def _tick(tick: Tick, zone: str) -> str:
+    if tick.at_us is None:
+        return f"[ ] {tick.label}"
+    note = f" ({tick.note})" if tick.note else ""
+    return f"[x] {tick.label}, {tick.person} {day_and_time(tick.at_us, zone)}{note}"
