@@ -21,7 +21,7 @@ from bench.work.desk import Desk
 from bench.work.queue import read_queue
 from bench.work.stock_book import read_stock
 from bench.work.take_back import take_back
-from tests.conftest import HandSetClock
+from tests.clocks import HandSetClock
 
 ZONE = "Europe/Berlin"
 # An ordinary week, the two in which Berlin's clocks change in 2026 (IANA zone data), and a turn of the year.

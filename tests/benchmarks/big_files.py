@@ -1,0 +1,77 @@
+"""Data files of any size, filled by plain SQL under the file's own rules."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from bench.domain.durations import MINUTE_US
+from bench.domain.tags import tag_from_number
+from bench.work.desk import Desk
+from bench.work.files import open_store
+from tests.clocks import WEDNESDAY_MORNING_US, HandSetClock
+
+NOW_US = WEDNESDAY_MORNING_US
+ENTRY_MINUTES = 20
+PEOPLE = 5
+
+
+@contextmanager
+def file_with(path: Path, *, units: int = 1, entries: int = 0) -> Iterator[Desk]:
+    """A desk on a file of so many units, two tasks each, spread over the stages of the queue.
+
+    `entries`: attended ones of five people without a break, the last ending now.
+    """
+    store = open_store(path, person="Ada", zone="Europe/Berlin")
+    try:
+        connection = sqlite3.connect(path, isolation_level=None)
+        connection.execute("BEGIN IMMEDIATE")
+        _fill_units(connection, units)
+        _fill_entries(connection, units, entries)
+        connection.execute("COMMIT")
+        connection.execute("ANALYZE")
+        connection.close()
+        yield Desk(store, HandSetClock(NOW_US), person_id=1)
+    finally:
+        store.close()
+
+
+def _fill_units(connection: sqlite3.Connection, units: int) -> None:
+    stages = [row[0] for row in connection.execute("SELECT id FROM stage WHERE final = 0 ORDER BY position")]
+    connection.executemany(
+        "INSERT INTO unit (id, tag, maker, model, serial, note, stage_id, stage_since_us, added_us, lid_off,"
+        " lid_count, removed) VALUES (?, ?, 'Maker', 'Model', '', '', ?, ?, ?, 0, 0, 0)",
+        (
+            (n, tag_from_number(n), stages[n % len(stages)], NOW_US - n, NOW_US - n)
+            for n in range(1, units + 1)
+        ),
+    )
+    connection.executemany(
+        "INSERT INTO task (id, unit_id, stage_id, position, name, estimate_minutes, unattended, lid_off,"
+        " state, removed) VALUES (?, ?, ?, ?, ?, 20, 0, 0, 'todo', 0)",
+        (
+            (2 * n - 1 + second, n, stages[n % len(stages)], second, ("look over", "clean")[second])
+            for n in range(1, units + 1)
+            for second in (0, 1)
+        ),
+    )
+
+
+def _fill_entries(connection: sqlite3.Connection, units: int, entries: int) -> None:
+    connection.executemany(
+        "INSERT INTO person (id, name, removed) VALUES (?, ?, 0)",
+        ((n, f"P{n}") for n in range(2, PEOPLE + 1)),
+    )
+    length_us = ENTRY_MINUTES * MINUTE_US
+    first_us = NOW_US - -(-entries // PEOPLE) * length_us
+    connection.executemany(
+        "INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note)"
+        " VALUES (?, ?, ?, ?, 1, '')",
+        (
+            (n % (2 * units) + 1, n % PEOPLE + 1, start_us, start_us + length_us)
+            for n in range(entries)
+            for start_us in (first_us + n // PEOPLE * length_us,)
+        ),
+    )

@@ -1,0 +1,44 @@
+"""What the screens read, against the same rows read by nothing but the driver, and against a small file."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+from bench.work.queue import read_queue
+from bench.work.week import read_week
+from tests.benchmarks.big_files import file_with
+from tests.benchmarks.measuring import compare
+
+_SAME_ROWS = """
+SELECT unit.id, unit.tag, unit.maker, unit.model, unit.stage_id, unit.held_reason, unit.due_on,
+       task.id, task.name,
+       (SELECT SUM(stopped_us - started_us) FROM time_entry WHERE time_entry.task_id = task.id)
+FROM unit JOIN task ON task.unit_id = unit.id WHERE unit.removed = 0 AND task.removed = 0
+"""
+
+
+def test_the_queue_of_1000_units(tmp_path: Path) -> None:
+    with file_with(tmp_path / "a.bench", units=1000, entries=5000) as desk:
+
+        def plainly() -> list[tuple[object, ...]]:
+            connection = sqlite3.connect(desk.store.path)
+            rows = connection.execute(_SAME_ROWS).fetchall()
+            connection.close()
+            return rows
+
+        assert len(plainly()) == 2000
+        assert sum(stage.count for stage in read_queue(desk).stages) == 1000
+        compare("read_queue, 1,000 units", lambda: read_queue(desk), plainly).must_be_below(8)
+
+
+def test_the_week_of_a_million_entries(tmp_path: Path) -> None:
+    """Ten weeks of entries against nearly eight years of them, as dense: the week must not notice."""
+    few = file_with(tmp_path / "few.bench", units=500, entries=25_200)
+    many = file_with(tmp_path / "many.bench", units=500, entries=1_000_000)
+    with few as small, many as large:
+        assert read_week(large).attended_us == read_week(small).attended_us > 0
+        ratio = compare(
+            "read_week, 1,000,000 entries", lambda: read_week(large), lambda: read_week(small), rounds=9
+        )
+    ratio.must_be_below(3)

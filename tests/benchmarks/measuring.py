@@ -1,0 +1,56 @@
+"""Two pieces of work timed in turn in the same run: what counts is their ratio, not the machine."""
+
+from __future__ import annotations
+
+import statistics
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Ratio:
+    """Median seconds of ours and of what it is measured against."""
+
+    name: str
+    ours_s: float
+    baseline_s: float
+
+    @property
+    def times(self) -> float:
+        """How many times as long ours takes."""
+        return self.ours_s / self.baseline_s
+
+    def must_be_below(self, most: float) -> None:
+        """Print the figures and fail when ours takes more than so many times as long."""
+        print(
+            f"\n{self.name}: {self.ours_s * 1000:.2f} ms, baseline {self.baseline_s * 1000:.2f} ms,"
+            f" {self.times:.2f} times (at most {most:g})"
+        )
+        assert self.times <= most, f"{self.name}: {self.times:.2f} times its baseline, more than {most:g}"
+
+
+def compare(
+    name: str,
+    ours: Callable[[], object],
+    baseline: Callable[[], object],
+    *,
+    rounds: int = 15,
+    calls: int = 1,
+) -> Ratio:
+    """Time both in turn, after one call of each that does not count; `calls` of them in each round."""
+    ours()
+    baseline()
+    own: list[float] = []
+    other: list[float] = []
+    for _ in range(rounds):
+        own.append(_seconds(ours, calls))
+        other.append(_seconds(baseline, calls))
+    return Ratio(name, statistics.median(own), statistics.median(other))
+
+
+def _seconds(work: Callable[[], object], calls: int) -> float:
+    start = time.perf_counter()
+    for _ in range(calls):
+        work()
+    return (time.perf_counter() - start) / calls
