@@ -3,38 +3,68 @@
 from __future__ import annotations
 
 import asyncio
+import os
 import signal
 import threading
-from collections.abc import Mapping
-from typing import ClassVar
+from collections.abc import Callable, Iterable, Mapping
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
-from textual.app import App
+from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
+from bench.dashboard.doing import Doing
 from bench.dashboard.keys import bindings_for, check_keys
 from bench.dashboard.messages import DataChanged, Written
+from bench.dashboard.themes import DARK, LIGHT, own_theme
+from bench.dashboard.ticking import SecondHand
 from bench.work.desk import Desk
+
+if TYPE_CHECKING:
+    from textual.command import Provider
 
 POLL_SECONDS = 0.5
 SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 
 
-class BenchApp(App[int]):
+def _bench_commands() -> type[Provider]:
+    from bench.dashboard.commands import BenchCommands
+
+    return BenchCommands
+
+
+class BenchApp(Doing, App[int]):
     """The dashboard. `desk` belongs to the person who acts now; `writing` puts writes one after the other."""
 
     TITLE = "bench"
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("app")
+    COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = App.COMMANDS | {_bench_commands}
 
     def __init__(self, desk: Desk, *, keys: Mapping[str, str] | None = None) -> None:
         super().__init__()
-        self.desk = desk
+        self._desk = desk
         self.writing = asyncio.Lock()
+        self.own_keys = dict(keys or {})
+        self.set_keymap(self.own_keys)
         self._seen_version = desk.store.data_version()
-        self.set_keymap(dict(keys or {}))
+        self.second_hand = SecondHand(self)
+        for theme in (DARK, LIGHT):
+            self.register_theme(theme)
+        if "TEXTUAL_THEME" not in os.environ:
+            self.theme = own_theme(os.environ)
 
-    def get_default_screen(self) -> Screen[object]:
+    @property
+    def desk(self) -> Desk:
+        """The desk of the person who acts now."""
+        return self._desk
+
+    def act_as(self, person_id: int) -> None:
+        """Have someone else act from now on."""
+        self._desk = self._desk.as_person(person_id)
+        self._tell_screens()
+
+    def get_default_screen(self) -> Screen[Any]:
         """The first screen is the first thing shown: no empty one before it."""
         from bench.dashboard.screens.first import FirstScreen
 
@@ -46,12 +76,12 @@ class BenchApp(App[int]):
         for number in SIGNALS:
             loop.add_signal_handler(number, self._leave_on_signal, number)
         self.set_interval(POLL_SECONDS, self._look_for_writes)
-        self.call_after_refresh(self._warm_up)
+        self.call_after_refresh(self._after_first_paint)
 
-    def act_as(self, person_id: int) -> None:
-        """Have someone else act from now on."""
-        self.desk = self.desk.as_person(person_id)
-        self._tell_screens()
+    def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
+        """The palette offers the colours; everything else in it comes from the keys."""
+        del screen
+        yield SystemCommand("colours", "Choose the colours of the screen", self.action_change_theme)
 
     def action_help(self) -> None:
         """Every key of the screen that is open."""
@@ -78,7 +108,8 @@ class BenchApp(App[int]):
     def _leave_on_signal(self, number: int) -> None:
         self.exit(return_code=128 + number)
 
-    def _warm_up(self) -> None:
+    def _after_first_paint(self) -> None:
+        self.second_hand.start()
         threading.Thread(target=import_what_writes, name="warm-up", daemon=True).start()
 
 
@@ -87,12 +118,13 @@ def import_what_writes() -> None:
     import bench.work.moves
     import bench.work.safety
     import bench.work.stock
+    import bench.work.take_back
     import bench.work.timers
     import bench.work.units  # noqa: F401
 
 
 def run_dashboard(desk: Desk, *, keys: Mapping[str, str] | None = None, mouse: bool = True) -> int:
-    """Run the dashboard until the person leaves; answers the exit code."""
+    """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use."""
     check_keys(keys or {})
     app = BenchApp(desk, keys=keys)
     app.run(mouse=mouse)

@@ -12,7 +12,7 @@ from bench.dashboard.messages import Written
 from bench.errors import BenchError
 
 if TYPE_CHECKING:
-    from textual.widget import Widget as _Mixed
+    from textual.dom import DOMNode as _Mixed
 
     from bench.dashboard.app import BenchApp
     from bench.work.desk import Desk
@@ -86,6 +86,11 @@ class Doing(_Mixed):
 def show_error(app: App[Any], error: BenchError) -> None:
     """Show what went wrong and what to do about it, in the error's own words, never as markup."""
     app.notify(str(error), title=error.title, severity="error", timeout=10, markup=False)
+
+
+def say(app: App[Any], sentence: str) -> None:
+    """Tell what was done, shortly and never as markup."""
+    app.notify(sentence, timeout=4, markup=False)
 
 
 def _deal_with(app: App[Any], error: BenchError, failed: Callable[[BenchError], bool] | None) -> None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from textual.binding import Binding
 
+from bench.dashboard.presenters.key_line import KeyHint, shown_key
 from bench.domain.text import quoted
 from bench.errors import BadInput
 
@@ -166,10 +167,53 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         _back("settings"),
     ),
     "help": (_back("help"),),
+    "list": (
+        Key("list.up", "up", "up", "One line up", FIND, footer=False),
+        Key("list.down", "down", "down", "One line down", FIND, footer=False),
+        Key("list.page_up", "pageup", "page up", "A screenful up", FIND, footer=False),
+        Key("list.page_down", "pagedown", "page down", "A screenful down", FIND, footer=False),
+        Key("list.first", "home", "first", "To the first line", FIND, footer=False),
+        Key("list.last", "end", "last", "To the last line", FIND, footer=False),
+    ),
+    "filter": (
+        Key("filter.done", "enter,down", "to the queue", "Keep the filter and go to the queue", FIND),
+        Key("filter.empty", "escape", "clear", "Show every unit again", FIND),
+    ),
+    "jump": (Key("jump.leave", "escape", "leave", "Go back to the queue", FIND),),
     "dialog": (
         Key("dialog.send", "ctrl+s", "save", "Do it", THIS),
         Key("dialog.cancel", "escape", "cancel", "Close and change nothing", THIS),
+        Key("dialog.enter", "enter", "next", "Go on to the next field; do it from the last one", THIS),
+        Key("dialog.next_field", "down", "next field", "Go to the next field", THIS, footer=False),
+        Key("dialog.previous_field", "up", "previous field", "Go to the field before", THIS, footer=False),
+        Key("dialog.empty", "ctrl+n", "empty", "Empty the form and forget what was kept", THIS, footer=False),
     ),
+    "choice": (Key("choice.show_overlay", "enter,space", "choose", "Open the list", THIS, footer=False),),
+    "safety_list": (
+        Key("safety_list.tick_here", "space", "tick", "Tick the line, or take the tick off", SAFETY),
+        Key("safety_list.first", "1", "first", "Tick the first line", SAFETY, footer=False),
+        Key("safety_list.second", "2", "second", "Tick the second line", SAFETY, footer=False),
+        Key("safety_list.third", "3", "third", "Tick the third line", SAFETY, footer=False),
+        Key("safety_list.fourth", "4", "fourth", "Tick the fourth line", SAFETY, footer=False),
+        Key("safety_list.tick_all", "a", "all in order", "Tick all that is open", SAFETY),
+        Key("safety_list.without", "w", "go on without", "Go on without the list, with a reason", SAFETY),
+        Key("safety_list.bad_cell", "x", "bad cell", "Report a swollen, punctured or wet cell", SAFETY),
+    ),
+    "cell": (
+        Key("cell.swollen", "1", "swollen", "Report a swollen cell", SAFETY),
+        Key("cell.punctured", "2", "punctured", "Report a punctured cell", SAFETY),
+        Key("cell.wet", "3", "wet", "Report a wet cell", SAFETY),
+    ),
+    "open_tasks": (
+        Key("open_tasks.mark_done", "d", "mark done", "Mark these tasks done, and move", UNIT),
+        Key("open_tasks.skip", "z", "skip", "Skip these tasks with a reason, and move", UNIT),
+    ),
+    "forgotten": (
+        Key("forgotten.keep", "f2", "keep", "Let the timer run on", TIME),
+        Key("forgotten.drop", "f4", "drop", "Drop the timer as if it had not been started", TIME),
+    ),
+    "finish": (Key("finish.count", "f2", "count", "Count what is short", STOCK),),
+    "mark": (Key("mark.toggle_button", "space", "tick", "Tick the box, or take the tick off", THIS),),
 }
 
 
@@ -182,6 +226,23 @@ def bindings_for(screen: str) -> list[Binding | tuple[str, str] | tuple[str, str
     """The bindings of a screen, ready for its BINDINGS; the whole app's under "app"."""
     table = APP if screen == "app" else SCREEN_KEYS[screen]
     return [_binding(key) for key in table]
+
+
+def hints_for(screen: str, own: Mapping[str, str]) -> tuple[list[KeyHint], list[KeyHint]]:
+    """What a screen's key bar offers, with a person's own keys; the second part is always shown."""
+    shown = [_hint(key, own) for key in SCREEN_KEYS[screen] if key.footer]
+    return shown[:-1], [*(_hint(key, own) for key in APP if key.footer), shown[-1]]
+
+
+def key_shown(key_id: str, own: Mapping[str, str]) -> str:
+    """The key behind an id as people know it, such as Esc, with a person's own keys."""
+    table = APP if key_id.startswith("app.") else SCREEN_KEYS[key_id.partition(".")[0]]
+    return next(shown_key(own.get(key.id, key.keys)) for key in table if key.id == key_id)
+
+
+def _hint(key: Key, own: Mapping[str, str]) -> KeyHint:
+    where = "app." if key in APP else ""
+    return KeyHint(shown_key(own.get(key.id, key.keys)), key.label, where + key.action)
 
 
 def check_keys(keys: Mapping[str, str]) -> None:

@@ -27,3 +27,17 @@ class DataChanged(Message):
     def can_replace(self, message: Message) -> bool:
         """A burst of changes asks for one reading."""
         return isinstance(message, DataChanged)
+
+
+class Tick(Message):
+    """A second has passed: sent by the app to the screen that is open."""
+
+    bubble = False
+
+    def __init__(self, now_us: int) -> None:
+        self.now_us = now_us
+        super().__init__()
+
+    def can_replace(self, message: Message) -> bool:
+        """A late screen needs only the latest."""
+        return isinstance(message, Tick)

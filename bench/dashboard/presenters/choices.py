@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bench.dashboard.presenters.times import chief
 from bench.domain.queue import QueueRow, Running
+from bench.domain.unit_sheet import TaskLine
 
 
 def entry_to_stop(row: QueueRow, person_id: int) -> Running | None:
@@ -13,6 +14,11 @@ def entry_to_stop(row: QueueRow, person_id: int) -> Running | None:
     of_next = [entry for entry in row.running if entry.task_id == row.next_task_id]
     left = row.running if row.next_task_id is None else ()
     return chief(own) or chief(of_next) or chief(left)
+
+
+def entry_of_task(task: TaskLine, person_id: int) -> Running | None:
+    """The timer that start/stop stops on one task: one's own; anyone's where nobody's hands are on it."""
+    return chief(entry for entry in task.running if entry.person_id == person_id or not entry.attended)
 
 
 def task_to_finish(row: QueueRow, person_id: int) -> int | None:

@@ -4,23 +4,22 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
+
+from bench.dashboard.keys import bindings_for
 
 
 class FilterBox(Input):
     """Filters as one types; Enter and Down go to the queue, Escape clears."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "clear_all", "clear", show=False),
-        Binding("down,enter", "done", "to the queue", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("filter")
 
     class Done(Message):
         """Typing is over; the filter stays."""
 
-    class Cleared(Message):
+    class Emptied(Message):
         """The filter goes."""
 
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
@@ -30,7 +29,7 @@ class FilterBox(Input):
         """Leave the filter as it is."""
         self.post_message(self.Done())
 
-    def action_clear_all(self) -> None:
+    def action_empty(self) -> None:
         """Empty the filter."""
         self.value = ""
-        self.post_message(self.Cleared())
+        self.post_message(self.Emptied())

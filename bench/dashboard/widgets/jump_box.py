@@ -5,15 +5,17 @@ from __future__ import annotations
 from typing import ClassVar
 
 from textual import events
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
+
+from bench.dashboard.keys import bindings_for
 
 
 class JumpBox(Input):
     """Takes a tag. A scanner's burst may hold several tags: each Enter hands over what came before it."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "leave", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("jump")
 
     class Typed(Message):
         """A tag was entered, as typed."""

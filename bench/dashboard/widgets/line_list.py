@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import ClassVar, Generic, TypeVar
 
 from textual import events
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.geometry import Region, Size
 from textual.message import Message
 from textual.reactive import reactive
@@ -13,6 +13,7 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 from textual.widget import Widget
 
+from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Line, Part
 from bench.dashboard.widgets.painted import LOOK_CLASSES, strip_of
 
@@ -23,15 +24,7 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
     """Items as lines. Subclasses say how an item is drawn (`line_of`) and which ones the cursor stops at."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {*LOOK_CLASSES}
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "cursor(-1)", "up", show=False),
-        Binding("down", "cursor(1)", "down", show=False),
-        Binding("pageup", "page(-1)", "page up", show=False),
-        Binding("pagedown", "page(1)", "page down", show=False),
-        Binding("home", "edge(-1)", "first", show=False),
-        Binding("end", "edge(1)", "last", show=False),
-        Binding("enter", "choose", "open", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("list")
 
     class Told(Message):
         """News from a list; `source` is the list."""
@@ -53,7 +46,7 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
             return isinstance(message, LineList.Moved) and message.source is self.source
 
     class Chosen(Told):
-        """Enter or a double click on an item."""
+        """A double click on an item."""
 
     cursor: reactive[int] = reactive(-1, init=False, repaint=False)
 
@@ -106,27 +99,29 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
         if found is not None:
             self.cursor = found
 
-    def action_cursor(self, step: int) -> None:
-        """One item up or down; at the edge, show what lies beyond it."""
-        onward = range(self.cursor + step, len(self.items) if step > 0 else -1, step)
-        found = next((at for at in onward if self.stops_at(self.items[at])), None)
-        if found is not None:
-            self.cursor = found
-        else:
-            self.scroll_to(y=0 if step < 0 else self.max_scroll_y, animate=False, immediate=True)
+    def action_up(self) -> None:
+        """One item up."""
+        self._step(-1)
 
-    def action_page(self, step: int) -> None:
-        """A screenful up or down."""
-        self.move_to(self.cursor + step * max(self.size.height - 1, 1), step)
+    def action_down(self) -> None:
+        """One item down."""
+        self._step(1)
 
-    def action_edge(self, step: int) -> None:
-        """The first or the last item."""
-        self.move_to(0 if step < 0 else len(self.items) - 1, step)
+    def action_page_up(self) -> None:
+        """A screenful up."""
+        self.move_to(self.cursor - max(self.size.height - 1, 1), -1)
 
-    def action_choose(self) -> None:
-        """Open the item under the cursor."""
-        if self.current is not None:
-            self.post_message(self.Chosen(self))
+    def action_page_down(self) -> None:
+        """A screenful down."""
+        self.move_to(self.cursor + max(self.size.height - 1, 1), 1)
+
+    def action_first(self) -> None:
+        """The first item."""
+        self.move_to(0, 1)
+
+    def action_last(self) -> None:
+        """The last item."""
+        self.move_to(len(self.items) - 1, -1)
 
     def on_click(self, event: events.Click) -> None:
         """A click puts the cursor there; a double click opens."""
@@ -134,7 +129,7 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
         if 0 <= index < len(self.items) and self.stops_at(self.items[index]):
             self.cursor = index
             if event.chain == 2:
-                self.action_choose()
+                self.post_message(self.Chosen(self))
 
     def render_line(self, y: int) -> Strip:
         """One line on the screen."""
@@ -157,6 +152,14 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
         """The indexes of the items on the screen now."""
         top = self.scroll_offset.y
         return range(top, min(top + self.size.height, len(self.items)))
+
+    def _step(self, step: int) -> None:
+        onward = range(self.cursor + step, len(self.items) if step > 0 else -1, step)
+        found = next((at for at in onward if self.stops_at(self.items[at])), None)
+        if found is None:  # show what lies beyond the edge, such as a heading
+            self.scroll_to(y=0 if step < 0 else self.max_scroll_y, animate=False, immediate=True)
+        else:
+            self.cursor = found
 
     def _stop_from(self, index: int, step: int) -> int | None:
         if not self.items:

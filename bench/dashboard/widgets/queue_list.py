@@ -63,6 +63,11 @@ class QueueList(LineList[QueueLine]):
             self.cursor = index
         return index is not None
 
+    def row_of_tag(self, tag: str) -> QueueRow | None:
+        """The unit with this tag, whether or not the filter shows it."""
+        units = (unit.row for stage in self._stages for unit in stage.units)
+        return next((row for row in units if row.tag == tag), None)
+
     def tick(self, now_us: int) -> None:
         """Draw again the times that run, on the lines that can be seen."""
         self.now_us = now_us

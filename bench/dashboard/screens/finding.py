@@ -1,0 +1,102 @@
+"""Finding a unit on the first screen: the filter, and the tag that is typed or scanned."""
+
+from __future__ import annotations
+
+from textual import events, on
+from textual.widgets import Input
+
+from bench.dashboard.doing import Doing, show_error
+from bench.dashboard.screens.opening import OpensScreens
+from bench.dashboard.widgets.filter_box import FilterBox
+from bench.dashboard.widgets.jump_box import JumpBox
+from bench.dashboard.widgets.queue_list import QueueList
+from bench.domain.tags import read_tag
+from bench.errors import BadInput
+
+
+class Finding(OpensScreens, Doing):
+    """Mixed into the first screen. The class `-finding` shows the line that is typed into."""
+
+    def on_key(self, event: events.Key) -> None:
+        """A digit, wherever no text is typed, begins a tag."""
+        if event.character is None or event.character not in "0123456789":
+            return
+        if isinstance(self.screen.focused, Input):
+            return
+        event.stop()
+        self._show_box(JumpBox)
+        self.query_one(JumpBox).begin(event.character)
+
+    def action_filter(self) -> None:
+        """Type what the queue is to be narrowed to."""
+        self._show_box(FilterBox)
+
+    def action_clear(self) -> None:
+        """Show every unit."""
+        self.query_one(FilterBox).value = ""
+        self._leave()
+
+    @on(Input.Changed, "#filter")
+    def _filter_changed(self, event: Input.Changed) -> None:
+        self.query_one(QueueList).filter_text = event.value
+
+    @on(FilterBox.Done)
+    def _filter_done(self) -> None:
+        self._leave()
+
+    @on(FilterBox.Emptied)
+    def _filter_emptied(self) -> None:
+        self.action_clear()
+
+    @on(JumpBox.Left)
+    def _jump_left(self) -> None:
+        if isinstance(self.screen.focused, JumpBox):
+            self._leave()
+        self._settle()
+
+    @on(JumpBox.Typed)
+    def _jump(self, event: JumpBox.Typed) -> None:
+        # A scanner may already have put the next tag's digits into the box: then it stays open for them.
+        if not self.query_one(JumpBox).value:
+            self._leave()
+        try:
+            tag = read_tag(event.text)
+        except BadInput as error:
+            show_error(self.app, error)
+            return
+        self._go_to_tag(tag)
+
+    def _go_to_tag(self, tag: str) -> None:
+        queue = self.query_one(QueueList)
+        row = queue.row_of_tag(tag)
+        if row is None:
+            self._open_unlisted(tag)
+            return
+        if not queue.go_to_unit(row.unit_id):
+            self.query_one(FilterBox).value = ""
+            queue.filter_text = ""
+            queue.go_to_unit(row.unit_id)
+
+    def _open_unlisted(self, tag: str) -> None:
+        """A unit that has left the queue, such as a sold one, is opened; NotFound says there is none."""
+        desk = self.desk
+
+        def work() -> int:
+            from bench.work.unit_sheet import unit_by_tag
+
+            return unit_by_tag(desk, tag)
+
+        self.do(work, self.open_unit_sheet)
+
+    def _show_box(self, box: type[FilterBox] | type[JumpBox]) -> None:
+        self.add_class("-finding")
+        self.set_class(box is JumpBox, "-jumping")
+        self.screen.set_focus(self.query_one(box))
+
+    def _leave(self) -> None:
+        self.screen.set_focus(self.query_one(QueueList))
+        self._settle()
+
+    def _settle(self) -> None:
+        self.remove_class("-jumping")
+        self.set_class(bool(self.query_one(FilterBox).value), "-finding")

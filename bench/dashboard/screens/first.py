@@ -1,0 +1,205 @@
+"""The first screen: the queue, and beside it safety, stock, the week, and the tasks where there is room."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical
+from textual.reactive import reactive
+from textual.screen import Screen
+from textual.widgets import Label
+
+from bench.dashboard.doing import show_error
+from bench.dashboard.keys import bindings_for, hints_for, key_shown
+from bench.dashboard.messages import DataChanged, Tick
+from bench.dashboard.presenters.alarm_line import alarmed
+from bench.dashboard.reading import Reading
+from bench.dashboard.screens.finding import Finding
+from bench.dashboard.screens.first_actions import FirstActions
+from bench.dashboard.screens.first_reading import FirstReading, read_first, read_under_cursor
+from bench.dashboard.screens.folding import Folding
+from bench.dashboard.widgets.alarm_bar import AlarmBar
+from bench.dashboard.widgets.filter_box import FilterBox
+from bench.dashboard.widgets.jump_box import JumpBox
+from bench.dashboard.widgets.key_bar import KeyBar
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.queue_list import QueueList
+from bench.dashboard.widgets.queue_names import QueueNames
+from bench.dashboard.widgets.safety_panel import SafetyPanel
+from bench.dashboard.widgets.stock_panel import StockPanel
+from bench.dashboard.widgets.tasks_panel import TasksPanel
+from bench.dashboard.widgets.top_line import TopLine
+from bench.dashboard.widgets.week_bar import WeekBar, WeekPanel
+from bench.domain.durations import MINUTE_US
+from bench.domain.queue import QueueRow, QueueView
+from bench.domain.unit_sheet import TaskLine, UnitSheet
+from bench.domain.weeks import local_day
+from bench.errors import BenchError
+
+
+class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
+    """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
+
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["first.tcss", "../widgets/looks.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("first")
+    HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-narrow"), (100, "-normal"), (180, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-flat"), (16, "-short"), (34, "-tall")]  # noqa: RUF012
+    AUTO_FOCUS = "#queue"
+
+    view: reactive[QueueView | None] = reactive(None, init=False, repaint=False)
+    unit: reactive[UnitSheet | None] = reactive(None, init=False, repaint=False)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._go_to: int | None = None
+        self._everything = Reading(self, self._read_everything, self._show)
+        self._one = Reading(self, self._read_one, self._show_unit)
+
+    def compose(self) -> ComposeResult:
+        """Everything; the style sheet says what is seen at which size."""
+        yield TopLine(id="top")
+        yield AlarmBar(id="alarm")
+        with Horizontal(id="body"):
+            with Vertical(id="left"):
+                with Horizontal(id="find"):
+                    yield Label("filter", id="filter-label")
+                    yield FilterBox(id="filter")
+                    yield Label("tag", id="jump-label")
+                    yield JumpBox(id="jump")
+                yield QueueNames(id="names")
+                yield QueueList(id="queue")
+            yield TasksPanel(id="tasks")
+            with Vertical(id="side"):
+                yield SafetyPanel(id="safety")
+                yield StockPanel(id="stock")
+                yield WeekPanel(id="week-panel")
+        yield WeekBar(id="week")
+        yield KeyBar(*hints_for("first", self.bench.own_keys))
+        yield Label("This window is too small.\nMake it 60 by 16 or larger.", id="too-small")
+
+    def on_mount(self) -> None:
+        """Read once before the first paint; later reads run beside the keys."""
+        own = self.bench.own_keys
+        queue = self.query_one(QueueList)
+        new, clear = key_shown("first.add_unit", own), key_shown("first.clear", own)
+        queue.says_when_empty = f"The bench is empty. Press {new} to put the first unit on it."
+        queue.says_when_no_match = f"Nothing matches. Press {clear} to see every unit."
+        self._tick(self.desk.clock.now_us())
+        try:
+            self._show(read_first(self.desk, None))
+        except BenchError as error:
+            show_error(self.app, error)
+
+    def watch_view(self, view: QueueView | None) -> None:
+        """Hand the snapshot on; each panel draws only what differs."""
+        if view is None:
+            return
+        today = local_day(view.read_us, view.shop.zone)
+        self.query_one(TopLine).view = view
+        self.query_one(AlarmBar).rows = alarmed(view)
+        self.query_one(QueueList).view = view
+        for week in self.query(WeekBar):
+            week.days, week.today = view.week, today
+
+    def watch_unit(self, unit: UnitSheet | None) -> None:
+        """Show the unit under the cursor beside the queue."""
+        self.query_one(SafetyPanel).safety = unit.safety if unit else None
+        self.query_one(TasksPanel).show_sheet(unit)
+
+    def unit_here(self) -> QueueRow | None:
+        """The unit under the cursor."""
+        return self.query_one(QueueList).row
+
+    def consumable_here(self) -> int | None:
+        """The consumable under the cursor while the stock panel has the focus."""
+        stock = self.query_one(StockPanel)
+        return stock.current.consumable_id if stock.has_focus and stock.current else None
+
+    def task_here(self) -> TaskLine | None:
+        """The task under the cursor while the tasks panel has the focus."""
+        tasks = self.query_one(TasksPanel)
+        return tasks.task_line if tasks.has_focus else None
+
+    def go_to_unit(self, unit_id: int) -> None:
+        """Put the cursor on this unit, now or when it has been read."""
+        if not self.query_one(QueueList).go_to_unit(unit_id):
+            self._go_to = unit_id
+
+    def action_open_unit(self) -> None:
+        """Open what is under the cursor of the panel that has the focus; for a task, start or stop it."""
+        task, consumable_id, row = self.task_here(), self.consumable_here(), self.unit_here()
+        if task is not None:
+            self.start_stop_task(task)
+        elif consumable_id is not None:
+            self.open_consumable(consumable_id)
+        elif row is not None:
+            self.open_unit_sheet(row.unit_id)
+
+    def action_leave(self) -> None:
+        """Quit."""
+        self.app.exit(0)
+
+    @on(LineList.Moved, "#queue")
+    def _cursor_moved(self) -> None:
+        row = self.unit_here()
+        if row is None:
+            self.unit = None
+        elif self.unit is None or self.unit.unit_id != row.unit_id:
+            self._one.ask()
+
+    @on(LineList.Chosen)
+    def _chosen(self) -> None:
+        self.action_open_unit()
+
+    @on(WeekBar.Opened)
+    def _week_clicked(self) -> None:
+        self.action_week()
+
+    @on(AlarmBar.Clicked)
+    def _alarm_clicked(self, event: AlarmBar.Clicked) -> None:
+        self.go_to_unit(event.unit_id)
+
+    @on(DataChanged)
+    def _data_changed(self) -> None:
+        self._everything.ask()
+
+    @on(Tick)
+    def _ticked(self, event: Tick) -> None:
+        self._tick(event.now_us)
+        if self.view is not None and event.now_us - self.view.read_us >= MINUTE_US:
+            self._everything.ask()  # hours, days and due dates move on without anyone writing
+
+    def _tick(self, now_us: int) -> None:
+        self.query_one(TopLine).now_us = now_us
+        self.query_one(QueueList).tick(now_us)
+        self.query_one(TasksPanel).tick(now_us)
+
+    def _read_everything(self) -> Callable[[], FirstReading]:
+        desk, row = self.desk, self.unit_here()
+        unit_id = row.unit_id if row else None
+        return lambda: read_first(desk, unit_id)
+
+    def _read_one(self) -> Callable[[], UnitSheet | None]:
+        desk, row = self.desk, self.unit_here()
+        unit_id = row.unit_id if row else None
+        return lambda: read_under_cursor(desk, unit_id)
+
+    def _show(self, reading: FirstReading) -> None:
+        self.query_one(TopLine).acting_id = self.desk.person_id
+        self.view = reading.queue
+        self.query_one(StockPanel).show_book(reading.stock)
+        if self._go_to is not None and self.query_one(QueueList).go_to_unit(self._go_to):
+            self._go_to = None
+        self._show_unit(reading.unit)
+
+    def _show_unit(self, unit: UnitSheet | None) -> None:
+        row = self.unit_here()
+        if unit is None or row is None or row.unit_id == unit.unit_id:
+            self.unit = unit if row is not None else None
+        else:
+            self._one.ask()  # the cursor has moved on meanwhile

@@ -1,0 +1,42 @@
+"""What the first screen shows, read in one go."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.domain.queue import QueueView
+from bench.domain.stock_book import StockBook
+from bench.domain.unit_sheet import UnitSheet
+from bench.errors import NotFound
+from bench.work.desk import Desk
+from bench.work.queue import read_queue
+from bench.work.stock_book import read_stock
+from bench.work.unit_sheet import read_unit
+
+
+@dataclass(frozen=True, slots=True)
+class FirstReading:
+    """The queue, the stock, and the unit under the cursor (None while there is none)."""
+
+    queue: QueueView
+    stock: StockBook
+    unit: UnitSheet | None
+
+
+def read_first(desk: Desk, unit_id: int | None) -> FirstReading:
+    """All panels; where the unit left the queue, or none is named, the queue's first one."""
+    queue = read_queue(desk)
+    if unit_id is None or queue.row(unit_id) is None:
+        rows = (row for stage in queue.stages for row in stage.rows)
+        unit_id = next((row.unit_id for row in rows), None)
+    return FirstReading(queue, read_stock(desk), read_under_cursor(desk, unit_id))
+
+
+def read_under_cursor(desk: Desk, unit_id: int | None) -> UnitSheet | None:
+    """The unit under the cursor; None when there is none or it has just gone."""
+    if unit_id is None:
+        return None
+    try:
+        return read_unit(desk, unit_id)
+    except NotFound:
+        return None

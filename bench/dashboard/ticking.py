@@ -1,0 +1,91 @@
+"""The one second hand of the dashboard: ticks, a clock that was set, and timers that were forgotten."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.screen import ModalScreen
+
+from bench.dashboard.doing import say
+from bench.dashboard.messages import Tick
+from bench.domain.durations import MINUTE_US, hours_and_minutes
+from bench.domain.queue import Running
+from bench.domain.timers import clock_step_us
+from bench.work.desk import Clock
+
+if TYPE_CHECKING:
+    from bench.dashboard.app import BenchApp
+
+TICK_SECONDS = 1
+ASK_SECONDS = 60
+
+
+class ClockWatch:
+    """Compares the wall's clock with the steady one from look to look."""
+
+    def __init__(self, clock: Clock) -> None:
+        self._clock = clock
+        self._wall_us, self._steady_us = clock.now_us(), clock.steady_us()
+
+    def step_us(self) -> int:
+        """By how much the wall clock was set since the last look, in microseconds; 0 when it was not."""
+        wall_us, steady_us = self._clock.now_us(), self._clock.steady_us()
+        step_us = clock_step_us(self._wall_us, wall_us, self._steady_us, steady_us)
+        self._wall_us, self._steady_us = wall_us, steady_us
+        return step_us
+
+
+class SecondHand:
+    """Tells the open screen each second, and asks about forgotten timers at the start and each minute."""
+
+    def __init__(self, app: BenchApp) -> None:
+        self._app = app
+        self._watch = ClockWatch(app.desk.clock)
+        self._asked: set[int] = set()
+
+    def start(self) -> None:
+        """Begin to tick."""
+        self._app.set_interval(TICK_SECONDS, self.tick)
+        self._app.set_interval(ASK_SECONDS, self.look_for_forgotten)
+        self.look_for_forgotten()
+
+    def tick(self) -> None:
+        """Look at the clocks and tell the screen."""
+        step_us = self._watch.step_us()
+        if step_us:
+            self._report(step_us)
+        self._app.screen.post_message(Tick(self._app.desk.clock.now_us()))
+
+    def look_for_forgotten(self) -> None:
+        """Ask about timers past the shop's limit, each once a session, never over another dialog."""
+        desk = self._app.desk
+
+        def work() -> tuple[Running, ...]:
+            from bench.work.forgotten import read_forgotten
+
+            return read_forgotten(desk)
+
+        self._app.do(work, self._ask)
+
+    def _ask(self, forgotten: tuple[Running, ...]) -> None:
+        new = {entry.entry_id for entry in forgotten} - self._asked
+        if not new or isinstance(self._app.screen, ModalScreen):
+            return
+        from bench.dashboard.screens.dialogs.forgotten import ForgottenDialog
+
+        self._asked |= new
+        self._app.push_screen(ForgottenDialog())
+
+    def _report(self, step_us: int) -> None:
+        desk = self._app.desk
+        way = "forward" if step_us > 0 else "back"
+        length_us = abs(step_us)
+        length = hours_and_minutes(length_us) if length_us >= MINUTE_US else f"{length_us // 1_000_000} s"
+        say(self._app, f"The computer's clock was set {way} by {length}. Look at the times that run.")
+
+        def work() -> None:
+            from bench.work.clock_steps import report_clock_step
+
+            report_clock_step(desk, step_us)
+
+        self._app.change(work)
