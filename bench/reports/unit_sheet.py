@@ -20,7 +20,7 @@ def unit_text(sheet: UnitSheet) -> str:
         one_line(f"Unit {sheet.tag}, {f'{sheet.maker} {sheet.model}'.strip()}"),
         _particulars(sheet),
         "\n".join(wrapped(line) for line in sheet.note.split("\n")) if sheet.note else "",
-        _tasks(sheet.tasks),
+        _tasks(sheet.tasks, sheet.zone),
         _uses(sheet.tasks),
         _safety(sheet.safety, sheet.zone),
     )
@@ -53,14 +53,14 @@ def _held(sheet: UnitSheet) -> str:
     return f"{sheet.held}, since {day_and_time(sheet.held_us, sheet.zone)}"
 
 
-def _tasks(tasks: Sequence[TaskLine]) -> str:
+def _tasks(tasks: Sequence[TaskLine], zone: str) -> str:
     if not tasks:
         return "No tasks."
     rows = [
         (
             task.name,
             task.stage,
-            _state(task),
+            _state(task, zone),
             f"{task.estimate_minutes} min",
             hours_and_minutes(task.spent_us),
         )
@@ -69,9 +69,9 @@ def _tasks(tasks: Sequence[TaskLine]) -> str:
     return under("Tasks", table(("", "stage", "", "estimate", "spent"), rows, words=(0, 1, 2)))
 
 
-def _state(task: TaskLine) -> str:
+def _state(task: TaskLine, zone: str) -> str:
     if task.running:
-        return "runs"
+        return f"runs since {day_and_time(task.running[0].started_us, zone)}"
     if task.state == "skipped":
         return f"skipped: {task.skip_reason}"
     return "done" if task.state == "done" else "to do"
