@@ -39,6 +39,17 @@ def unit_by_tag(desk: Desk, tag_text: str) -> int:
     return unit_id
 
 
+def unit_of_task(desk: Desk, task_id: int) -> int:
+    """The number of the unit a task belongs to. NotFound when there is no such task."""
+    with desk.store.read() as connection:
+        unit_id = reads.unit_of_task(connection, task_id)
+    if unit_id is None:
+        raise NotFound(
+            f"There is no task with number {task_id}.", "Look it up again; it may have been removed."
+        )
+    return unit_id
+
+
 def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
     """Everything about one unit, in one snapshot. NotFound when there is no such unit."""
     with desk.store.read() as connection:

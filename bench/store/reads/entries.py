@@ -16,6 +16,8 @@ JOIN unit ON unit.id = task.unit_id JOIN person ON person.id = entry.person_id
 
 _OF_UNIT = ENTRY_LINE + "WHERE task.unit_id = ? ORDER BY entry.started_us, entry.id"
 
+_ONE = ENTRY_LINE + "WHERE entry.id = ?"
+
 _CORRECTIONS = """
 SELECT correction.id AS correction_id, correction.at_us, person.name AS person,
        correction.old_started_us, correction.old_stopped_us,
@@ -28,6 +30,12 @@ WHERE correction.time_entry_id = ? ORDER BY correction.id
 def of_unit(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
     """Every time entry of a unit, by start."""
     return connection.execute(_OF_UNIT, (unit_id,)).fetchall()
+
+
+def one(connection: sqlite3.Connection, entry_id: int) -> sqlite3.Row | None:
+    """The time entry with that number."""
+    row: sqlite3.Row | None = connection.execute(_ONE, (entry_id,)).fetchone()
+    return row
 
 
 def corrections(connection: sqlite3.Connection, entry_id: int) -> list[sqlite3.Row]:

@@ -64,6 +64,12 @@ def id_of_tag(connection: sqlite3.Connection, tag: str) -> int | None:
     return int(row["id"]) if row else None
 
 
+def unit_of_task(connection: sqlite3.Connection, task_id: int) -> int | None:
+    """The unit a task belongs to."""
+    row = connection.execute("SELECT unit_id FROM task WHERE id = ? AND removed = 0", (task_id,)).fetchone()
+    return int(row["unit_id"]) if row else None
+
+
 def tasks(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
     """The unit's tasks in order, with the time spent on each."""
     return connection.execute(_TASKS, (unit_id,)).fetchall()
