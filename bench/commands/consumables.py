@@ -68,8 +68,14 @@ def restock(
     if as_json:
         say_json(booked)
         return
-    now = _line(desk, line.name)
-    say(f"Booked in: {line.name}. On hand: {show_quantity(now.on_hand, now.base_unit)}.")
+    from bench.domain.money import show_money
+
+    until = f", use by {booked.expires_on}" if booked.expires_on else ""
+    say(
+        f"Booked in {show_quantity(booked.quantity, booked.base_unit)} {booked.name} "
+        f"for {show_money(booked.cost_minor, booked.currency)}{until}; "
+        f"{show_quantity(booked.left, booked.base_unit)} on hand."
+    )
 
 
 def count(
@@ -89,11 +95,10 @@ def count(
     if as_json:
         say_json(counted)
         return
-    now = _line(desk, line.name)
-    say(
-        f"Counted: {line.name}. On hand: {show_quantity(now.on_hand, now.base_unit)} "
-        f"(was {show_quantity(line.on_hand, line.base_unit)})."
-    )
+    found = show_quantity(counted.counted, counted.base_unit)
+    book = show_quantity(counted.counted - counted.difference, counted.base_unit)
+    low = " LOW: restock it." if counted.low else ""
+    say(f"Counted {found} {counted.name}; the book said {book}.{low}")
 
 
 def _line(desk: Desk, name: str) -> StockLine:

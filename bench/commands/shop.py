@@ -76,7 +76,7 @@ def check(ctx: typer.Context, as_json: AsJson = False) -> None:
     else:
         for name, version in found.versions.items():
             say(f"{name:<12} {version}")
-        say(f"{'file':<12} {found.path} ({found.size_bytes} bytes, {found.units} units)")
+        say(f"{'file':<12} {found.path} ({found.size_bytes} bytes, revision {found.revision})")
         say(f"{'integrity':<12} {found.integrity}")
         say(f"{'references':<12} {found.references}")
         if found.note:

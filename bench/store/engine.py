@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.errors import Conflict, StoreError
-from bench.store.files import connection_to
+from bench.store.files import connection_to, unwritable
 
 if TYPE_CHECKING:
     from sqlalchemy.engine import Engine
@@ -58,7 +58,7 @@ class Store:
                 "Look at the unit or consumable again and repeat; nothing was changed.",
             ) from error
         except DatabaseError as error:
-            raise _unwritable(self.path, error.orig) from error
+            raise unwritable(self.path, error.orig) from error
 
     def engine(self) -> Engine:
         """The engine behind writes, made at the first one."""
@@ -104,17 +104,3 @@ def make_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
 
 def _unreadable(path: Path, error: Exception) -> StoreError:
     return StoreError(f"{path} cannot be read ({error}).", "Try again; if it stays, restore a backup.")
-
-
-def _unwritable(path: Path, error: BaseException | None) -> StoreError:
-    if "locked" in str(error):
-        return StoreError(
-            f"Another program has been writing to {path} for five seconds.",
-            "Nothing was changed; try again.",
-        )
-    if "full" in str(error):
-        return StoreError(
-            f"There is no room left on the disk that holds {path}.",
-            "Nothing was changed; free some space and try again.",
-        )
-    return StoreError(f"{path} cannot be written ({error}).", "Nothing was changed.")

@@ -45,7 +45,7 @@ def is_older(path: Path) -> bool:
     except sqlite3.DatabaseError as error:
         raise StoreError(
             f"{path} cannot be opened ({error}); it was left as it is.",
-            "Restore it from a backup, or name another file with --data.",
+            "Look whether the disk is full or read-only; if not, restore a backup.",
         ) from error
     if row is None or row[0] not in KNOWN:
         raise StoreError(
@@ -102,18 +102,43 @@ def _take_name(scratch: Path, path: Path) -> None:
 
 
 def backup(path: Path, label: str) -> Path:
-    """Copy the data file beside itself and verify the copy; StoreError if it does not verify."""
+    """Copy the data file beside itself and verify the copy; StoreError, and no copy, if that fails."""
     target = path.with_name(f"{path.name}.{label}.backup")
-    target.unlink(missing_ok=True)
-    os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+    try:
+        target.unlink(missing_ok=True)
+        os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+        verdict = _copy(path, target)
+    except (OSError, sqlite3.DatabaseError) as error:
+        target.unlink(missing_ok=True)
+        raise unwritable(target, error) from error
+    if verdict != "ok":
+        target.unlink(missing_ok=True)
+        raise StoreError(f"The backup {target} did not verify ({verdict}).", "The data file was not changed.")
+    return target
+
+
+def _copy(path: Path, target: Path) -> str:
     source = sqlite3.connect(path, timeout=5.0)
     copy = sqlite3.connect(target)
     try:
         source.backup(copy)
-        verdict = copy.execute("PRAGMA integrity_check").fetchone()[0]
+        return str(copy.execute("PRAGMA integrity_check").fetchone()[0])
     finally:
         copy.close()
         source.close()
-    if verdict != "ok":
-        raise StoreError(f"The backup {target} did not verify ({verdict}).", "The data file was not changed.")
-    return target
+
+
+def unwritable(path: Path, error: BaseException | None) -> StoreError:
+    """The sentence for a write that the file, the disk or another program did not let through."""
+    words = (error.strerror or "") if isinstance(error, OSError) else str(error)
+    if "locked" in words:
+        return StoreError(
+            f"Another program has been writing to {path} for five seconds.",
+            "Nothing was changed; try again.",
+        )
+    if "full" in words or "No space" in words:
+        return StoreError(
+            f"There is no room left on the disk that holds {path}.",
+            "Nothing was changed; free some space and try again.",
+        )
+    return StoreError(f"{path} cannot be written ({words}).", "Nothing was changed.")

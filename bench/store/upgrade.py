@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
 from sqlalchemy import text
 from sqlalchemy.engine import Connection
+from sqlalchemy.exc import DatabaseError
 
 from bench.errors import StoreError
 from bench.store.engine import make_engine
-from bench.store.files import backup
+from bench.store.files import backup, unwritable
 from bench.store.revision import APPLICATION_ID, HEAD
 
 MIGRATIONS = Path(__file__).parent / "migrations"
@@ -21,10 +24,10 @@ def make_tables(path: Path) -> None:
     """Give the empty file at `path` every table of this version."""
     engine = make_engine(path, foreign_keys=False)
     try:
-        with engine.begin() as connection:
+        with _said_plainly(path), engine.begin() as connection:
             connection.execute(text(f"PRAGMA application_id = {APPLICATION_ID}"))
             _run(connection, MIGRATIONS, HEAD)
-        with engine.connect() as connection:
+        with _said_plainly(path), engine.connect() as connection:
             raw = connection.connection.dbapi_connection
             assert raw is not None
             raw.rollback()
@@ -36,12 +39,13 @@ def make_tables(path: Path) -> None:
 def upgrade(path: Path, *, migrations: Path = MIGRATIONS, to: str = HEAD) -> Path:
     """Back the file up, verify the backup, migrate in one transaction; answer the backup's path.
 
-    Raises StoreError when a row would be left pointing nowhere: then nothing is changed.
+    Raises StoreError when the file cannot be written or a row would be left pointing nowhere: then nothing
+    is changed.
     """
     kept = backup(path, f"before-{to}")
     engine = make_engine(path, foreign_keys=False)
     try:
-        with engine.begin() as connection:
+        with _said_plainly(path), engine.begin() as connection:
             _run(connection, migrations, to)
             broken = connection.execute(text("PRAGMA foreign_key_check")).first()
             if broken is not None:
@@ -52,6 +56,14 @@ def upgrade(path: Path, *, migrations: Path = MIGRATIONS, to: str = HEAD) -> Pat
     finally:
         engine.dispose()
     return kept
+
+
+@contextmanager
+def _said_plainly(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except DatabaseError as error:
+        raise unwritable(path, error.orig) from error
 
 
 def _run(connection: Connection, migrations: Path, to: str) -> None:

@@ -15,7 +15,7 @@ from bench.store.engine import Store
 # Source: sqlite.org/wal.html, section on the WAL-reset bug: in 3.7.0 to 3.51.2, mended in 3.51.3 and,
 # for older lines, in 3.44.6 and 3.50.7.
 _MENDED = (3, 51, 3)
-_MENDED_LINES = {(3, 44): 6, (3, 50): 7}
+_MENDED_LINES: dict[tuple[int, ...], int] = {(3, 44): 6, (3, 50): 7}
 _FIRST_WITH_WAL = (3, 7, 0)
 
 _LIBRARIES = ("textual", "rich", "sqlmodel", "SQLAlchemy", "alembic", "arrow", "typer")
@@ -24,12 +24,14 @@ MOST_SHOWN = 5
 
 @dataclass(frozen=True, slots=True)
 class FileCheck:
-    """What was found. `integrity` and `references` are "ok" or what is wrong; `note` may be empty."""
+    """What was found. `note` may be empty.
+
+    `integrity`: "ok" or what is wrong. `references`: "ok" or the tables with rows that point nowhere.
+    """
 
     path: str
     size_bytes: int
     revision: str
-    units: str
     integrity: str
     references: str
     versions: Mapping[str, str]
@@ -47,14 +49,12 @@ def check_file(store: Store) -> FileCheck:
         integrity = _asked(connection, "PRAGMA integrity_check")
         broken = _asked(connection, "PRAGMA foreign_key_check")
         revision = "".join(_asked(connection, "SELECT version_num FROM alembic_version"))
-        units = _asked(connection, "SELECT COUNT(*) FROM unit WHERE removed = 0")
     return FileCheck(
         path=str(store.path),
         size_bytes=_size(store.path),
         revision=revision,
-        units="; ".join(units),
         integrity="; ".join(integrity[:MOST_SHOWN]),
-        references="; ".join(f"{what}: a row points nowhere" for what in broken[:MOST_SHOWN]) or "ok",
+        references="; ".join(sorted(set(broken))) or "ok",
         versions=_versions(),
         note=wal_note(sqlite3.sqlite_version_info),
     )

@@ -1,0 +1,216 @@
+"""A full disk, a file that may not grow, a folder that may not be written: one sentence, nothing lost."""
+
+from __future__ import annotations
+
+import os
+import resource
+import sqlite3
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from bench.errors import StoreError
+from bench.store.files import backup
+from tests.pty.program import did, environment, make_shop, refused, run
+
+FILE_ERROR = 6
+SMALL_DISK = "1400k"
+ROOM_TO_OPEN = 48 * 1024  # SQLite's shared index takes 32 KiB, the write itself would take more than the rest
+MOST_ADDS = 3000
+
+
+@contextmanager
+def small_disk(folder: Path) -> Iterator[Path]:
+    """A file system of its own with little room. Only root may make one: elsewhere the test is skipped."""
+    folder.mkdir()
+    mounted = subprocess.run(
+        ["mount", "-t", "tmpfs", "-o", f"size={SMALL_DISK}", "tmpfs", str(folder)],
+        capture_output=True,
+        check=False,
+    )
+    if mounted.returncode != 0:
+        pytest.skip("a small file system can only be mounted by root")
+    try:
+        yield folder
+    finally:
+        subprocess.run(["umount", str(folder)], check=True)
+
+
+def _tags(path: Path) -> set[str]:
+    with sqlite3.connect(path) as connection:
+        assert connection.execute("PRAGMA integrity_check").fetchone()[0] == "ok"
+        tags = {row[0] for row in connection.execute("SELECT tag FROM unit")}
+    connection.close()
+    return tags
+
+
+def _fill(folder: Path, leave: int) -> Path:
+    """Take up the room but for so many bytes."""
+    free = os.statvfs(folder).f_bavail * os.statvfs(folder).f_frsize
+    filler = folder / "filler"
+    filler.write_bytes(b"\0" * (free - leave))
+    return filler
+
+
+def test_a_full_disk_keeps_what_was_there(tmp_path: Path) -> None:
+    env = environment(tmp_path)
+    with small_disk(tmp_path / "disk") as disk:
+        path = make_shop(disk / "shop.bench")
+        at = ("--data", str(path))
+        kept = {did(env, *at, "add", f"unit {number}", "--json").json()["tag"] for number in range(3)}
+        filler = _fill(disk, leave=ROOM_TO_OPEN)
+        sentence = refused(env, *at, "add", "x" * 150, "--note", "y" * 9000, code=FILE_ERROR)
+        assert "no room left" in sentence
+        assert "Nothing was changed" in sentence
+        filler.unlink()
+        assert _tags(path) == kept
+        kept.add(did(env, *at, "add", "after", "--json").json()["tag"])
+        assert _tags(path) == kept
+
+
+def test_a_disk_too_full_to_open_the_file_says_so(tmp_path: Path) -> None:
+    env = environment(tmp_path)
+    with small_disk(tmp_path / "disk") as disk:
+        path = make_shop(disk / "shop.bench")
+        did(env, "--data", str(path), "add", "a unit")
+        before = path.read_bytes()
+        filler = _fill(disk, leave=4096)
+        assert "disk is full" in refused(env, "--data", str(path), "people", code=FILE_ERROR)
+        assert path.read_bytes() == before
+        filler.unlink()
+        did(env, "--data", str(path), "people")
+
+
+def test_a_backup_that_does_not_fit_leaves_no_half_of_it(tmp_path: Path) -> None:
+    with small_disk(tmp_path / "disk") as disk:
+        path = make_shop(disk / "shop.bench")
+        did(environment(tmp_path), "--data", str(path), "add", "a unit")
+        filler = _fill(disk, leave=100_000)
+        with pytest.raises(StoreError, match="no room left"):
+            backup(path, "before-9999")
+        assert not list(disk.glob("*.backup"))
+        filler.unlink()
+        assert _tags(backup(path, "before-9999")) == _tags(path) != set()
+
+
+def test_a_disk_that_fills_up_on_the_way_keeps_every_confirmed_unit(tmp_path: Path) -> None:
+    with small_disk(tmp_path / "disk") as disk:
+        path = make_shop(disk / "shop.bench")
+        confirmed, sentence = _add_until_refused(path)
+        assert "no room left" in sentence
+        assert len(confirmed) > 5
+        assert _tags(path) >= confirmed
+
+
+def test_a_first_start_on_a_full_disk_leaves_nothing_half_made(tmp_path: Path) -> None:
+    with small_disk(tmp_path / "disk") as disk:
+        filler = _fill(disk, leave=40_000)
+        path = disk / "shop.bench"
+        refused(environment(tmp_path), "--data", str(path), "stock", code=FILE_ERROR)
+        assert [one.name for one in disk.iterdir()] == ["filler"]
+        filler.unlink()
+        did(environment(tmp_path), "--data", str(path), "add", "a unit")
+
+
+def test_a_file_that_may_not_grow_keeps_every_confirmed_unit(tmp_path: Path) -> None:
+    """RLIMIT_FSIZE: the system refuses the write itself, as a quota or a failing disk does."""
+    path = make_shop(tmp_path / "shop.bench")
+    confirmed, sentence = _add_until_refused(path, limit=path.stat().st_size + 400_000)
+    assert str(path) in sentence
+    assert "Nothing was changed" in sentence
+    assert len(confirmed) > 5
+    assert _tags(path) >= confirmed
+    did(environment(tmp_path), "--data", str(path), "add", "after")
+
+
+def _add_until_refused(path: Path, limit: int = 0) -> tuple[set[str], str]:
+    """Add units until one is refused; answers the confirmed tags and the sentence."""
+    script = (
+        "import sys, pathlib\n"
+        "from bench.errors import StoreError\n"
+        "from bench.work.desk import Desk, SystemClock\n"
+        "from bench.work.files import open_store\n"
+        "from bench.work.units import add_unit\n"
+        "desk = Desk(open_store(pathlib.Path(sys.argv[1])), SystemClock(), 1, 'command')\n"
+        f"for number in range({MOST_ADDS}):\n"
+        "    try: print(add_unit(desk, maker='', model='m', note='n' * 9000, route_id=1).tag, flush=True)\n"
+        "    except StoreError as error: sys.exit(str(error))\n"
+    )
+
+    def keep_small() -> None:
+        if limit:
+            resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
+
+    done = subprocess.run(
+        [sys.executable, "-c", script, str(path)],
+        capture_output=True,
+        text=True,
+        preexec_fn=keep_small,
+        timeout=120,
+        check=False,
+    )
+    assert done.returncode == 1, f"{MOST_ADDS} units fitted, or something else broke: {done.stderr[-2000:]}"
+    assert done.stderr.count("\n") == 1, done.stderr
+    return set(done.stdout.split()), done.stderr
+
+
+@contextmanager
+def read_only(folder: Path) -> Iterator[None]:
+    """A folder that may not be written, root or not."""
+    if os.geteuid() != 0:
+        folder.chmod(0o555)
+        try:
+            yield
+        finally:
+            folder.chmod(0o755)
+        return
+    subprocess.run(["mount", "-o", "remount,ro", str(folder)], check=True)
+    try:
+        yield
+    finally:
+        subprocess.run(["mount", "-o", "remount,rw", str(folder)], check=True)
+
+
+@contextmanager
+def own_folder(folder: Path) -> Iterator[Path]:
+    """For root a file system of its own, so that it can be made read-only."""
+    if os.geteuid() != 0:
+        folder.mkdir()
+        yield folder
+        return
+    with small_disk(folder) as disk:
+        yield disk
+
+
+def test_a_read_only_folder_gets_no_new_file(tmp_path: Path) -> None:
+    with own_folder(tmp_path / "disk") as disk, read_only(disk):
+        sentence = refused(
+            environment(tmp_path), "--data", str(disk / "shop.bench"), "stock", code=FILE_ERROR
+        )
+        assert str(disk / "shop.bench") in sentence
+        assert list(disk.iterdir()) == []
+
+
+def test_a_file_in_a_read_only_folder_is_left_as_it_is(tmp_path: Path) -> None:
+    env = environment(tmp_path)
+    with own_folder(tmp_path / "disk") as disk:
+        path = make_shop(disk / "shop.bench")
+        did(env, "--data", str(path), "add", "a unit")
+        before = path.read_bytes(), path.stat().st_mtime_ns
+        with read_only(disk):
+            for command in (["people"], ["add", "another"]):
+                ran = run(env, "--data", str(path), *command)
+                assert ran.code == FILE_ERROR, ran
+                assert ran.err.count("\n") == 1, ran.err
+        assert (path.read_bytes(), path.stat().st_mtime_ns) == before
+        did(env, "--data", str(path), "add", "another")
+
+
+def test_a_data_path_below_a_file_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "plain").write_text("not a folder")
+    sentence = refused(environment(tmp_path), "--data", str(tmp_path / "plain" / "x.bench"), "stock", code=6)
+    assert "x.bench" in sentence

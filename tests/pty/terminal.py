@@ -1,0 +1,149 @@
+"""The real program in a real terminal: pexpect runs it, pyte draws what it sends, a test waits for text."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import time
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+
+import pexpect
+import pyte
+
+from tests.pty.program import PROGRAM, environment
+from tests.pty.recording import Recording
+
+ROWS_AND_COLUMNS = {"80x24": (24, 80), "120x36": (36, 120)}
+PATIENCE = 20.0  # seconds until a wait counts as failed; no wait lasts longer than what it waits for
+
+# pyte would print the ends of these: kitty keyboard requests, and asking whether a mode is known.
+_UNKNOWN_TO_PYTE = re.compile(rb"\x1b\[[<>=][0-9;:]*u|\x1b\[\?[0-9;]*\$p")
+_UNFINISHED = re.compile(rb"\x1b(\[[0-?]*[ -/]*)?\Z")
+
+
+def screen_environment(home: Path, **more: str) -> dict[str, str]:
+    """The environment of a program in a terminal of 2^24 colours that holds still."""
+    return environment(home, TERM="xterm-256color", COLORTERM="truecolor", TEXTUAL_ANIMATIONS="none", **more)
+
+
+class Terminal:
+    """One run of the program. Use as a context manager: whatever still runs at the end is killed."""
+
+    def __init__(
+        self,
+        arguments: Sequence[str],
+        env: Mapping[str, str],
+        *,
+        size: str = "80x24",
+        recording: Path | None = None,
+    ) -> None:
+        rows, columns = ROWS_AND_COLUMNS[size]
+        self._screen = pyte.Screen(columns, rows)
+        self._stream = pyte.ByteStream(self._screen)
+        self._recording = Recording(recording, columns, rows) if recording else None
+        self._held_back = b""
+        self.raw = b""
+        self.child = pexpect.spawn(
+            PROGRAM[0],
+            [*PROGRAM[1:], *arguments],
+            env=dict(env),
+            dimensions=(rows, columns),
+            encoding=None,
+            echo=True,
+            timeout=None,
+        )
+        self.child.delaybeforesend = None
+
+    def __enter__(self) -> Terminal:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self._recording:
+            self._recording.write()
+        if self.child.isalive():
+            self.signal(signal.SIGKILL)
+            self.child.wait()
+        self.child.close()
+
+    def text(self) -> str:
+        """The screen as it is drawn now."""
+        return "\n".join(line.rstrip() for line in self._screen.display)
+
+    def line_with(self, part: str) -> str:
+        """The first line on screen that holds this text; an empty string when none does."""
+        return next((line for line in self.text().splitlines() if part in line), "")
+
+    def send(self, keys: str) -> None:
+        """Type: all in one write, as a scanner or a paste does."""
+        if self._recording:
+            self._recording.typed(keys)
+        self.child.send(keys.encode())
+
+    def mark(self, label: str) -> None:
+        """Name a place in the recording."""
+        if self._recording:
+            self._recording.marker(label)
+
+    def wait_for(self, *parts: str, patience: float = PATIENCE) -> str:
+        """Wait until all of these are on the screen at once; answers the screen."""
+        return self.wait_until(lambda text: all(part in text for part in parts), repr(parts), patience)
+
+    def wait_gone(self, *parts: str, patience: float = PATIENCE) -> str:
+        """Wait until none of these is on the screen any more."""
+        return self.wait_until(
+            lambda text: not any(part in text for part in parts), f"gone {parts!r}", patience
+        )
+
+    def wait_until(self, holds: Callable[[str], bool], what: str, patience: float = PATIENCE) -> str:
+        """Wait until the screen is as `holds` asks; AssertionError with the screen when it never is."""
+        deadline = time.monotonic() + patience
+        while not holds(self.text()):
+            left = deadline - time.monotonic()
+            if left <= 0 or not self._read(left):
+                if holds(self.text()):
+                    break
+                raise AssertionError(f"waited for {what}; the screen was\n{self.text()}")
+        return self.text()
+
+    def wait_end(self, patience: float = PATIENCE) -> int:
+        """Wait until the program has ended; answers its exit code, 128+n when a signal ended it."""
+        deadline = time.monotonic() + patience
+        while self._read(deadline - time.monotonic()):
+            pass
+        assert time.monotonic() < deadline, f"still running; the screen was\n{self.text()}"
+        self.child.wait()
+        if self.child.signalstatus is not None:
+            return 128 + int(self.child.signalstatus)
+        return int(self.child.exitstatus or 0)
+
+    def signal(self, number: signal.Signals) -> None:
+        """Send the program a signal."""
+        os.kill(self.child.pid, number)
+
+    def resize(self, size: str) -> None:
+        """Give the terminal another size."""
+        rows, columns = ROWS_AND_COLUMNS[size]
+        self._screen.resize(rows, columns)
+        self.child.setwinsize(rows, columns)
+
+    def _read(self, patience: float) -> bool:
+        """Read what has come; False when time is up or the program has closed its terminal."""
+        try:
+            data = self.child.read_nonblocking(size=65536, timeout=max(0.0, patience))
+        except pexpect.TIMEOUT:
+            return False
+        except pexpect.EOF:
+            return False
+        if self._recording:
+            self._recording.output(data)
+        self.raw += data
+        self._draw(self._held_back + data)
+        return True
+
+    def _draw(self, data: bytes) -> None:
+        unfinished = _UNFINISHED.search(data)
+        end = unfinished.start() if unfinished else len(data)
+        self._held_back = data[end:]
+        self._stream.feed(_UNKNOWN_TO_PYTE.sub(b"", data[:end]))
