@@ -70,6 +70,7 @@ for command in (
     shop.people,
     sheets.export,
     shop.check,
+    screen.keys,
     screen.demo,
 ):
     app.command(no_args_is_help=False)(command)

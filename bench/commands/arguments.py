@@ -6,6 +6,8 @@ from typing import Annotated
 
 import typer
 
+from bench.errors import BadInput
+
 Tag = Annotated[str, typer.Argument(metavar="TAG", help="The unit's tag, as on its sticker.")]
 TaskName = Annotated[
     str | None,
@@ -18,3 +20,9 @@ Consumable = Annotated[
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON, for a script.")]
 AsCsv = Annotated[bool, typer.Option("--csv", help="Print CSV, for a spreadsheet.")]
+
+
+def one_form(as_csv: bool, as_json: bool) -> None:
+    """Pass unless both forms were asked for."""
+    if as_csv and as_json:
+        raise BadInput("--csv and --json were both given.", "Give one of them.")

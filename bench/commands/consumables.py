@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from bench.commands.arguments import AsJson, Consumable
+from bench.commands.arguments import AsCsv, AsJson, Consumable, one_form
 from bench.commands.opening import desk_for
 from bench.commands.printing import say, say_json, say_sheet
 
@@ -20,22 +20,23 @@ def stock(
     name: Annotated[
         str | None, typer.Argument(metavar="NAME", help="One consumable, to see its movements.")
     ] = None,
+    as_csv: AsCsv = False,
     as_json: AsJson = False,
 ) -> None:
     """Show levels and days of cover, or one consumable's movements."""
+    from bench.reports import stock_book as sheet
     from bench.work.stock_book import read_history, read_stock
 
+    one_form(as_csv, as_json)
     desk = desk_for(ctx)
     if name is None:
-        from bench.reports.stock_book import stock_json, stock_text
-
         book = read_stock(desk)
-        say_sheet(stock_json(book) if as_json else stock_text(book))
-        return
-    from bench.reports.stock_book import history_json, history_text
-
-    history = read_history(desk, _line(desk, name).consumable_id)
-    say_sheet(history_json(history) if as_json else history_text(history))
+        make = sheet.stock_json if as_json else sheet.stock_csv if as_csv else sheet.stock_text
+        say_sheet(make(book))
+    else:
+        history = read_history(desk, _line(desk, name).consumable_id)
+        make_one = sheet.history_json if as_json else sheet.history_csv if as_csv else sheet.history_text
+        say_sheet(make_one(history))
 
 
 def restock(

@@ -52,6 +52,17 @@ def demo(
     raise typer.Exit(code)
 
 
+def keys() -> None:
+    """Show every key of the dashboard and its name for the settings file."""
+    from bench.dashboard.keys import APP, SCREEN_KEYS
+
+    tables = (APP, *SCREEN_KEYS.values())
+    width = max(len(key.id) for table in tables for key in table)
+    for table in tables:
+        for key in table:
+            say(f"{key.id:<{width}}  {key.keys:<16}  {key.tooltip}")
+
+
 def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if path.exists():
         raise BadInput(f"{path} is there already.", f"Open it with bench --data {path}, or name a new file.")

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from bench.commands.arguments import AsCsv, AsJson
+from bench.commands.arguments import AsCsv, AsJson, one_form
 from bench.commands.opening import desk_for
 from bench.commands.printing import say, say_sheet
 from bench.errors import BadInput
@@ -26,7 +26,7 @@ def week(
     from bench.reports.week_sheet import week_csv, week_json, week_text
     from bench.work.week import read_week
 
-    _one_form(as_csv, as_json)
+    one_form(as_csv, as_json)
     chosen = None if which is None else IsoWeek.parse(which)
     sheet = read_week(desk_for(ctx), chosen)
     say_sheet(week_json(sheet) if as_json else week_csv(sheet) if as_csv else week_text(sheet))
@@ -44,7 +44,7 @@ def journal(
     from bench.work.journal import read_journal
     from bench.work.unit_sheet import unit_by_tag
 
-    _one_form(as_csv, as_json)
+    one_form(as_csv, as_json)
     desk = desk_for(ctx)
     page = read_journal(desk, unit_id=unit_by_tag(desk, tag) if tag else None, limit=limit)
     say_sheet(journal_json(page) if as_json else journal_csv(page) if as_csv else journal_text(page))
@@ -70,8 +70,3 @@ def export(
     elif csv_folder is not None:
         written = write_csv(everything, csv_folder)
         say(f"Wrote {len(written)} files to {csv_folder}.")
-
-
-def _one_form(as_csv: bool, as_json: bool) -> None:
-    if as_csv and as_json:
-        raise BadInput("--csv and --json were both given.", "Give one of them.")

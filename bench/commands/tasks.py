@@ -105,12 +105,13 @@ def skip(
 
 
 def say_caution(desk: Desk, unit_id: int) -> None:
-    """The one caution that matters on the unit now, when its lid is off or comes off next."""
+    """The one caution that matters on the unit now, unless that is only that its lid is on."""
+    from bench.domain.safety import CAUTION_LID_ON
     from bench.work.unit_sheet import read_safety
 
-    safety = read_safety(desk, unit_id)
-    if safety.lid_off or safety.cell_finding is not None:
-        say(safety.caution, style=CAUTION)
+    caution = read_safety(desk, unit_id).caution
+    if caution != CAUTION_LID_ON:
+        say(caution, style=CAUTION)
 
 
 def _sheet(desk: Desk, tag: str) -> UnitSheet:

@@ -58,13 +58,13 @@ def _tasks(tasks: Sequence[TaskLine], zone: str) -> str:
         return "No tasks."
     rows = [
         (
-            task.name,
+            f"{number:>2} {task.name}",  # the number by which a command names it
             task.stage,
             _state(task, zone),
             f"{task.estimate_minutes} min",
             hours_and_minutes(task.spent_us),
         )
-        for task in tasks
+        for number, task in enumerate(tasks, start=1)
     ]
     return under("Tasks", table(("", "stage", "", "estimate", "spent"), rows, words=(0, 1, 2)))
 
