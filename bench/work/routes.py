@@ -88,7 +88,8 @@ def _tasks(made: Change, route_id: int) -> list[RouteTask]:
 def _copy_task(made: Change, task: RouteTask, route_id: int) -> None:
     copy = made.add(RouteTask(**task.model_dump(exclude={"id", "route_id"}), route_id=route_id))
     assert copy.id is not None
-    for use in made.session.exec(select(RouteUse).where(RouteUse.route_task_id == task.id)):
+    uses = select(RouteUse).where(RouteUse.route_task_id == task.id).order_by(col(RouteUse.id))
+    for use in made.session.exec(uses):
         made.session.add(
             RouteUse(route_task_id=copy.id, consumable_id=use.consumable_id, quantity=use.quantity)
         )
