@@ -20,13 +20,13 @@ from bench.store.revision import APPLICATION_ID, HEAD
 MIGRATIONS = Path(__file__).parent / "migrations"
 
 
-def make_tables(path: Path) -> None:
-    """Give the empty file at `path` every table of this version."""
+def make_tables(path: Path, *, to: str = HEAD) -> None:
+    """Give the empty file at `path` every table of a revision, by default this version's."""
     engine = make_engine(path, foreign_keys=False)
     try:
         with _said_plainly(path), engine.begin() as connection:
             connection.execute(text(f"PRAGMA application_id = {APPLICATION_ID}"))
-            _run(connection, MIGRATIONS, HEAD)
+            _run(connection, MIGRATIONS, to)
         with _said_plainly(path), engine.connect() as connection:
             raw = connection.connection.dbapi_connection
             assert raw is not None

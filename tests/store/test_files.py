@@ -13,7 +13,7 @@ from bench.errors import BadInput, StoreError
 from bench.store.engine import Store
 from bench.store.files import backup, is_older, made_whole, require_own_file
 from bench.store.revision import HEAD, KNOWN
-from bench.store.upgrade import MIGRATIONS, upgrade
+from bench.store.upgrade import MIGRATIONS, make_tables, upgrade
 from bench.work.files import open_store
 
 
@@ -133,9 +133,9 @@ def test_made_whole_leaves_the_first_of_two(tmp_path: Path) -> None:
 def test_a_migration_backs_up_verifies_and_keeps_rows(store: Store, tmp_path: Path) -> None:
     store.close()
     scripts = extra_revision(tmp_path, "op.add_column('unit', sa.Column('colour', sa.Text()))")
-    kept = upgrade(store.path, migrations=scripts, to="0002")
+    kept = upgrade(store.path, migrations=scripts, to="9000")
     with sqlite3.connect(store.path) as connection:
-        assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == ("0002",)
+        assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == ("9000",)
         assert connection.execute("SELECT COUNT(*) FROM route").fetchone()[0] >= 5
     connection.close()
     assert stat.S_IMODE(kept.stat().st_mode) == 0o600
@@ -147,7 +147,7 @@ def test_a_migration_that_fails_changes_nothing(store: Store, tmp_path: Path) ->
     broken = "op.execute('UPDATE task SET unit_id = 77'); op.execute('UPDATE route_task SET route_id = 77')"
     scripts = extra_revision(tmp_path, broken)
     with pytest.raises(StoreError, match="points nowhere"):
-        upgrade(store.path, migrations=scripts, to="0002")
+        upgrade(store.path, migrations=scripts, to="9000")
     with sqlite3.connect(store.path) as connection:
         assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == (HEAD,)
         assert connection.execute("SELECT COUNT(*) FROM route_task WHERE route_id = 77").fetchone() == (0,)
@@ -159,11 +159,11 @@ def extra_revision(tmp_path: Path, body: str) -> Path:
     (scripts / "versions").mkdir(parents=True)
     for name in ("env.py", "script.py.mako"):
         (scripts / name).write_text((MIGRATIONS / name).read_text())
-    first = MIGRATIONS / "versions" / "0001_first.py"
-    (scripts / "versions" / first.name).write_text(first.read_text())
-    (scripts / "versions" / "0002_more.py").write_text(
+    for script in (MIGRATIONS / "versions").glob("[0-9]*.py"):
+        (scripts / "versions" / script.name).write_text(script.read_text())
+    (scripts / "versions" / "9000_more.py").write_text(
         "import sqlalchemy as sa\nfrom alembic import op\n"
-        f"revision = '0002'\ndown_revision = '0001'\n\n\ndef upgrade():\n    {body}\n"
+        f"revision = '9000'\ndown_revision = '{HEAD}'\n\n\ndef upgrade():\n    {body}\n"
     )
     return scripts
 
@@ -172,7 +172,7 @@ def test_an_older_file_is_brought_up_to_date_on_opening(
     store: Store, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     store.close()
-    monkeypatch.setattr("bench.store.files.HEAD", "0002")
+    monkeypatch.setattr("bench.store.files.HEAD", "9000")
     asked: list[Path] = []
     monkeypatch.setattr("bench.store.upgrade.upgrade", asked.append)
     open_store(store.path).close()
@@ -202,3 +202,20 @@ def test_data_version_tells_of_other_writers(store: Store) -> None:
         connection.execute("UPDATE shop SET name = 'Other'")
     connection.close()
     assert store.data_version() != before
+
+
+def test_a_file_of_the_first_revision_is_brought_up_to_date_with_its_rows(tmp_path: Path) -> None:
+    path = tmp_path / "old.bench"
+    with made_whole(path) as scratch:
+        make_tables(scratch, to="0001")
+    with sqlite3.connect(path) as connection:
+        connection.execute("INSERT INTO person (name, removed) VALUES ('Ada', 0)")
+    connection.close()
+    assert is_older(path)
+    open_store(path).close()
+    assert not is_older(path)
+    with sqlite3.connect(path) as connection:
+        assert connection.execute("SELECT name FROM person").fetchall() == [("Ada",)]
+        assert connection.execute("SELECT COUNT(*) FROM trade").fetchone() == (1,)
+    connection.close()
+    assert [one.name for one in tmp_path.glob("*.backup")] == [f"old.bench.before-{HEAD}.backup"]

@@ -2,9 +2,12 @@
 
 from sqlmodel import SQLModel
 
+from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
+from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
 from bench.store.tables.journal import Journal
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
+from bench.store.tables.selling import Channel, Comeback, Sale, Trade
 from bench.store.tables.shop import Draft, Person, Shop
 from bench.store.tables.stock import Consumable, Movement
 from bench.store.tables.time import Correction, TimeEntry
@@ -13,21 +16,36 @@ from bench.store.tables.units import Stage, Task, TaskUse, Unit
 metadata = SQLModel.metadata
 
 __all__ = [
+    "Channel",
+    "Comeback",
     "Consumable",
     "Correction",
     "Draft",
+    "Drive",
+    "Grade",
+    "GradeStep",
     "Journal",
+    "Lot",
     "Movement",
+    "Offer",
+    "Part",
+    "Party",
     "Person",
+    "Purchase",
+    "Reading",
     "Route",
     "RouteTask",
     "RouteUse",
     "SafetyCheck",
+    "Sale",
     "Shop",
     "Stage",
     "Task",
     "TaskUse",
     "TimeEntry",
+    "Trade",
     "Unit",
+    "Unwiped",
+    "Wipe",
     "metadata",
 ]

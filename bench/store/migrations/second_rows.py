@@ -1,0 +1,16 @@
+"""Rows that every shop begins the second revision with; all of them can be changed in the app."""
+
+ROWS = (
+    """INSERT INTO trade (id, margin_scheme, margin_tax_per_10000, hold_days, keep_private_years,
+    risk_reserve_per_10000, wanted_margin_minor, warranty_days) VALUES (1, 0, 2000, 0, 6, 1000, 0, 365)""",
+    """INSERT INTO channel (name, fee_per_10000, fee_fixed_minor, removed)
+    VALUES ('over the counter', 0, 0, 0)""",
+    """INSERT INTO grade_step (side, position, name, meaning, removed) VALUES
+    ('function', 1, 'all works', 'Everything that was tested did what it should.', 0),
+    ('function', 2, 'works with a limit', 'Usable; the limit is stated in a sentence.', 0),
+    ('function', 3, 'does not work', 'Does not do its job; for repair or parts.', 0),
+    ('looks', 1, 'hardly a trace', 'No mark to be seen at arm''s length.', 0),
+    ('looks', 2, 'light traces', 'Fine marks, counted and stated.', 0),
+    ('looks', 3, 'clear traces', 'Marks, dents or worn print that anyone would see.', 0),
+    ('looks', 4, 'damaged', 'Cracked, broken or missing; stated in a sentence.', 0)""",
+)

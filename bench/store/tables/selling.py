@@ -1,0 +1,105 @@
+"""Sales, returns, and the channels units are sold through. Money in minor units of the shop's currency."""
+
+from __future__ import annotations
+
+from sqlalchemy import Index, Text
+from sqlmodel import Field, SQLModel
+
+from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
+
+
+class Trade(SQLModel, table=True):
+    """The shop's one row of trading settings. Shares are parts per 10,000.
+
+    `margin_scheme`: second-hand margin tax is reckoned. `hold_days`: a local code's days without alteration.
+    """
+
+    __tablename__ = "trade"
+    __table_args__ = (
+        check("one_row", "id = 1"),
+        yes_or_no("margin_scheme"),
+        check("margin_tax", "margin_tax_per_10000 BETWEEN 0 AND 10000"),
+        check("hold_days", "hold_days BETWEEN 0 AND 365"),
+        check("keep_private", "keep_private_years BETWEEN 0 AND 100"),
+        check("risk_reserve", "risk_reserve_per_10000 BETWEEN 0 AND 10000"),
+        check("wanted_margin", "wanted_margin_minor >= 0"),
+        check("warranty_days", "warranty_days BETWEEN 0 AND 3650"),
+        STRICT,
+    )
+
+    id: int = Field(default=1, primary_key=True)
+    margin_scheme: int = 0
+    margin_tax_per_10000: int = 2000
+    hold_days: int = 0
+    keep_private_years: int = 6
+    risk_reserve_per_10000: int = 1000
+    wanted_margin_minor: int = 0
+    warranty_days: int = 365
+
+
+class Channel(SQLModel, table=True):
+    """Where units are sold, and its fees: a share of the price (parts per 10,000) and a fixed amount."""
+
+    __tablename__ = "channel"
+    __table_args__ = (
+        check("share", "fee_per_10000 BETWEEN 0 AND 10000"),
+        check("fixed", "fee_fixed_minor >= 0"),
+        yes_or_no("removed"),
+        unique_while_kept("channel"),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    name: str = Field(sa_type=Text)
+    fee_per_10000: int = 0
+    fee_fixed_minor: int = 0
+    removed: int = 0
+
+
+class Sale(SQLModel, table=True):
+    """One sale of a unit. A unit that came back can be sold again: each sale stays."""
+
+    __tablename__ = "sale"
+    __table_args__ = (
+        check("price", "price_minor >= 0"),
+        check("fees", "fee_minor >= 0 AND shipping_minor >= 0 AND tax_minor >= 0"),
+        Index("ix_sale_unit_id", "unit_id"),
+        yes_or_no("removed"),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    unit_id: int = Field(foreign_key="unit.id")
+    party_id: int | None = Field(default=None, foreign_key="party.id")
+    channel_id: int | None = Field(default=None, foreign_key="channel.id")
+    sold_on: str = Field(sa_type=Text)
+    sold_us: int
+    person_id: int = Field(foreign_key="person.id")
+    price_minor: int
+    fee_minor: int = 0
+    shipping_minor: int = 0
+    tax_minor: int = 0
+    invoice: str = Field(default="", sa_type=Text)
+    warranty_until: str | None = Field(default=None, sa_type=Text)
+    note: str = Field(default="", sa_type=Text)
+    removed: int = 0
+
+
+class Comeback(SQLModel, table=True):
+    """A return: the unit of a sale is back in the queue; further hours count against that sale."""
+
+    __tablename__ = "comeback"
+    __table_args__ = (
+        check("refund", "refund_minor >= 0"),
+        Index("ix_comeback_sale_id", "sale_id"),
+        yes_or_no("removed"),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    sale_id: int = Field(foreign_key="sale.id")
+    at_us: int
+    person_id: int = Field(foreign_key="person.id")
+    reason: str = Field(sa_type=Text)
+    refund_minor: int = 0
+    removed: int = 0
