@@ -111,7 +111,7 @@ def test_stopped_a_length_after_its_start(desk: Desk, clock: HandSetClock, task_
 
 
 @pytest.mark.parametrize(
-    "typed", ["yesterday 18:05", "2026-11-25 09:59", "09:59", "13:00", "+181", "later", ""]
+    "typed", ["yesterday 18:05", "2026-11-25 09:59", "09:59", "13:01", "+181", "later", ""]
 )
 def test_an_unusable_time_leaves_it_running(
     desk: Desk, clock: HandSetClock, task_id: int, typed: str
