@@ -1,0 +1,66 @@
+"""The README's tables of keys and commands, made from the program by `python -m tests.docs.tables`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from pathlib import Path
+
+import typer.main
+
+from bench.cli import app
+from bench.dashboard.keys import APP, SCREEN_KEYS, Key
+from bench.dashboard.presenters.key_line import shown_key
+
+README = Path(__file__).parents[2] / "README.md"
+_BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"
+_END = "<!-- end -->"
+
+
+def table_in(readme: str, name: str) -> str:
+    """What stands in the README under this name."""
+    _, _, rest = readme.partition(_BLOCK.format(name=name))
+    return rest.partition(_END)[0]
+
+
+def tables() -> dict[str, str]:
+    """Each table as it should be, by its name."""
+    others = [key for screen, keys in SCREEN_KEYS.items() if screen != "first" for key in keys]
+    return {
+        "keys of the first screen": _keys((*SCREEN_KEYS["first"], *APP)),
+        "keys of the other screens": _keys(others),
+        "commands": _table(("command", "does"), ((f"`bench {n}`", words) for n, words in commands().items())),
+    }
+
+
+def commands() -> dict[str, str]:
+    """What each command does, by its name, in the order of `bench --help`."""
+    group = typer.main.get_command(app)
+    return {name: (one.help or "").strip() for name, one in group.commands.items()}  # type: ignore[attr-defined]
+
+
+def written(readme: str) -> str:
+    """The README with its tables as they should be."""
+    for name, table in tables().items():
+        start = _BLOCK.format(name=name)
+        found = re.compile(re.escape(start) + ".*?" + re.escape(_END), re.DOTALL)
+        readme = found.sub(lambda _, text=start + table + _END: text, readme)
+    return readme
+
+
+def _keys(keys: Iterable[Key]) -> str:
+    rows = ((_shown(key.keys), key.tooltip, f"`{key.id}`") for key in keys)
+    return _table(("key", "does", "name"), rows)
+
+
+def _shown(keys: str) -> str:
+    return " ".join(f"`{shown_key(key)}`" for key in keys.split(","))
+
+
+def _table(heads: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> str:
+    lines = [heads, ("---",) * len(heads), *rows]
+    return "".join(f"| {' | '.join(cells)} |\n" for cells in lines)
+
+
+if __name__ == "__main__":
+    README.write_text(written(README.read_text(encoding="utf-8")), encoding="utf-8")
