@@ -33,6 +33,10 @@ class StockLine:
     hazard: str
     value_minor: int
 
+    def low_with(self, on_hand: int) -> bool:
+        """Whether it would be low with this much on hand, in thousandths."""
+        return on_hand <= self.reorder_at
+
 
 @dataclass(frozen=True, slots=True)
 class MovementLine:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
-from typing import Any
+from pathlib import Path
+from typing import Any, ClassVar
 
 from textual.pilot import Pilot
 from textual.screen import Screen
 
+from bench.dashboard import app as dashboard
 from bench.dashboard.app import BenchApp
 from bench.work.desk import Desk
 
@@ -17,6 +19,9 @@ NOTHING = object()
 
 class Host(BenchApp):
     """The app around one screen; `answers` collects what it is closed with."""
+
+    # A style sheet's path is taken from the module of the app's own class.
+    CSS_PATH: ClassVar = [Path(dashboard.__file__).parent / path for path in BenchApp.CSS_PATH]
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Callable, Iterable
+from pathlib import PurePath
 from typing import Any, ClassVar, TypeVar
 
 from textual.app import ComposeResult
@@ -29,10 +30,11 @@ class Dialog(Doing, ModalScreen[Answer]):
     A subclass gives `body`, and `work`: the use case to run with what stands in the dialog now.
     """
 
-    CSS_PATH = "dialog.tcss"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("dialog")
     AUTO_FOCUS = "#body *"
     send_label = "Save"
+    send_action = "send"
     cancel_label = "Cancel"
 
     def __init__(self, heading: str) -> None:
@@ -56,7 +58,7 @@ class Dialog(Doing, ModalScreen[Answer]):
 
     def buttons(self) -> Iterable[Button]:
         """The buttons, the one that does it first."""
-        yield self.button(self.send_label, "send", variant="primary")
+        yield self.button(self.send_label, self.send_action, variant="primary")
         yield self.button(self.cancel_label, "cancel")
 
     def button(self, label: str, action: str, *, variant: str = "default") -> Button:
@@ -86,6 +88,22 @@ class Dialog(Doing, ModalScreen[Answer]):
             self._sending = True
             self.say("")
             self.change(work, self.sent, failed=self._refused)
+
+    def action_enter(self) -> None:
+        """Do it."""
+        self.action_send()
+
+    def action_next_field(self) -> None:
+        """Go to the next field, line or button."""
+        self.focus_next()
+
+    def action_previous_field(self) -> None:
+        """Go to the one before."""
+        self.focus_previous()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Only a form that is kept can be emptied."""
+        return False if action == "empty" else super().check_action(action, parameters)
 
     def action_cancel(self) -> None:
         """Leave without change."""

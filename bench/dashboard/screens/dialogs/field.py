@@ -16,6 +16,7 @@ from textual.widget import Widget
 from textual.widgets import Checkbox, Input, Select, Static, TextArea
 
 from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.parts import Part
 from bench.domain.text import for_display
 
 YES = "yes"
@@ -30,13 +31,16 @@ class Field(Vertical):
         self.label = label
         self.says = says or f"The {label.casefold()}"
         self.started_as = ""
+        self._tail = Static(classes="tail", markup=False)
+        self._wrong = Static(classes="wrong", markup=False)
 
     def compose(self) -> ComposeResult:
         """The label beside the control, the sentence below."""
         with Horizontal(classes="line"):
-            yield Static(Content(self.label), classes="label")
+            yield Static(Content(for_display(self.label)), classes="label")
             yield self.control()
-        yield Static(classes="wrong", markup=False)
+            yield self._tail
+        yield self._wrong
 
     @abstractmethod
     def control(self) -> Widget:
@@ -75,11 +79,15 @@ class Field(Vertical):
         """Have the next key go to this field."""
         self.screen.set_focus(self.query_one(".control"))
 
+    def tell(self, part: Part) -> None:
+        """Put some words behind the control, in the look they have."""
+        self._tail.update(Content(part.text))
+        self._tail.set_classes(f"tail {part.look}")
+
     def say(self, sentence: str) -> None:
         """Put a sentence of what is wrong under the field; an empty one takes it away."""
-        wrong = self.query_one(".wrong", Static)
-        wrong.update(Content(sentence))
-        wrong.set_class(bool(sentence), "shown")
+        self._wrong.update(Content(sentence))
+        self._wrong.set_class(bool(sentence), "shown")
 
 
 class TextField(Field):

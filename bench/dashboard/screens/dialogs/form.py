@@ -86,14 +86,6 @@ class Form(Dialog[Answer]):
         else:
             self.focus_next()
 
-    def action_next_field(self) -> None:
-        """Go to the next field or button."""
-        self.focus_next()
-
-    def action_previous_field(self) -> None:
-        """Go to the field before."""
-        self.focus_previous()
-
     def action_empty(self) -> None:
         """Put every field back to what it began with, and forget what was kept."""
         for field in self._fields.values():
@@ -102,7 +94,7 @@ class Form(Dialog[Answer]):
         self._drop()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Emptying is for forms that are kept."""
+        """Only a form that is kept can be emptied."""
         if action == "empty":
             return self.draft is not None
         return super().check_action(action, parameters)

@@ -13,6 +13,7 @@ class HoldDialog(Form[bool]):
     """Asks why the unit is held; its hands-on timers stop, unattended ones run on."""
 
     send_label = "Hold"
+    send_action = "enter"
 
     def __init__(self, unit_id: int, tag: str) -> None:
         super().__init__(f"Hold {tag}")

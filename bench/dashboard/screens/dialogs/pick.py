@@ -29,6 +29,7 @@ class PickDialog(Dialog[int]):
     """Answers the number of the line chosen."""
 
     send_label = "Choose"
+    send_action = "enter"
 
     @abstractmethod
     def read(self) -> Sequence[Choosable]:
@@ -48,10 +49,6 @@ class PickDialog(Dialog[int]):
         if option is not None and option.id is not None:
             self.dismiss(int(option.id))
         return None
-
-    def action_enter(self) -> None:
-        """Choose the line under the cursor."""
-        self.action_send()
 
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:

@@ -15,6 +15,7 @@ class ReasonDialog(Form[str]):
     """Asks one question and answers what was typed; whoever asked does what follows."""
 
     send_label = "Go on"
+    send_action = "enter"
 
     def __init__(self, title: str, question: str) -> None:
         super().__init__(title)

@@ -1,0 +1,48 @@
+"""What was counted on the shelf, set against the book."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.stock_choices import level_words
+from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.stock_form import StockForm
+from bench.domain.stock_book import StockLine
+from bench.errors import BadInput
+
+
+class CountDialog(StockForm):
+    """Sets the level to what was counted, with a reason for the difference."""
+
+    verb = "Count"
+
+    def fields(self) -> Sequence[Field]:
+        """The consumable where none was named, then the count."""
+        return (
+            *self.chooser(),
+            TextField("quantity_text", "Counted"),
+            TextField("reason", "Reason", says="The reason", hint="such as: monthly count, or a spill"),
+        )
+
+    def know(self, line: StockLine) -> None:
+        """The unit to count in, and what the book says."""
+        self.field("quantity_text").tell(Part(line.base_unit, "muted"))
+        self.told(level_words(line))
+
+    def work(self) -> Callable[[], Any] | None:
+        """Set the level."""
+        try:
+            consumable_id = self.chosen()
+        except BadInput as error:
+            self.refused(error)
+            return None
+        desk, quantity_text, reason = self.desk, self.value("quantity_text"), self.value("reason")
+
+        def count() -> object:
+            from bench.work.stock import count_stock
+
+            return count_stock(desk, consumable_id, quantity_text=quantity_text, reason=reason)
+
+        return count

@@ -1,0 +1,165 @@
+"""Finishing a task: what it took, editable before it is issued, and what that would leave."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import PurePath
+from typing import Any, ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.content import Content
+from textual.widgets import Button, Input, Static
+
+from bench.dashboard.doing import say
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.finishing import (
+    Taking,
+    amount,
+    first_short,
+    left_after,
+    others,
+    takings,
+)
+from bench.dashboard.presenters.issued_words import low_words
+from bench.dashboard.screens.dialogs.ask_list import ask_list
+from bench.dashboard.screens.dialogs.field import Choice, ChoiceField, Field, TextField
+from bench.dashboard.screens.dialogs.form import Form
+from bench.domain.safety import OPENING
+from bench.domain.stock_book import StockLine
+from bench.domain.text import for_display
+from bench.domain.unit_sheet import TaskLine
+from bench.errors import BatteryFirst, BenchError, OutOfStock
+
+MORE = "more"
+
+
+class FinishDialog(Form[bool]):
+    """Shows what the route says a task takes; Enter accepts it."""
+
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "finish.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("finish")
+    send_label = "Done"
+    send_action = "enter"
+
+    def __init__(self, task_id: int) -> None:
+        super().__init__("Finish the task")
+        self.task_id = task_id
+        self.stock: dict[int, StockLine] = {}
+        self._takings: list[Taking] = []
+
+    def fields(self) -> Sequence[Field]:
+        """At first only the list of what else may have been taken."""
+        return (ChoiceField(MORE, "Also took", none="nothing else"),)
+
+    def buttons(self) -> Iterable[Button]:
+        """Counting is offered when something is short."""
+        yield self.button("Count it", "count")
+        yield from super().buttons()
+
+    def read(self) -> tuple[TaskLine, str, tuple[StockLine, ...]]:
+        """The task, its unit's tag, and the levels."""
+        from bench.work.stock_book import read_stock
+        from bench.work.unit_sheet import read_unit, unit_of_task
+
+        unit = read_unit(self.desk, unit_of_task(self.desk, self.task_id))
+        task = next(one for one in unit.tasks if one.task_id == self.task_id)
+        return task, unit.tag, read_stock(self.desk).lines
+
+    def begin(self, facts: tuple[TaskLine, str, tuple[StockLine, ...]]) -> None:
+        """A field for each consumable the task takes."""
+        task, tag, stock = facts
+        self.stock = {line.consumable_id: line for line in stock}
+        words = f"Finish {for_display(task.name)} on {tag}"
+        self.query_one("#heading", Static).update(Content(words))
+        known = {one.line.consumable_id for one in self._takings}
+        for taking in takings(task, stock):
+            if taking.line.consumable_id not in known:
+                self._take(taking)
+        self._tell()
+        self._offer()
+
+    def work(self) -> Callable[[], Any]:
+        """Issue what stands in the fields and mark the task done."""
+        desk, task_id, stock = self.desk, self.task_id, self.stock
+        typed = self._typed()
+
+        def finish() -> object:
+            from bench.work.timers import finish_task
+
+            uses = {one: amount(text, stock[one]) for one, text in typed.items()}
+            return finish_task(desk, task_id, uses=uses)
+
+        return finish
+
+    def sent(self, result: Any) -> None:
+        """Say what has run low."""
+        low = low_words(result.issued)
+        if low:
+            say(self.app, low)
+        super().sent(result)
+
+    def refused(self, error: BenchError) -> bool:
+        """The opening list is asked for where it must be; a short consumable can be counted from here."""
+        if isinstance(error, BatteryFirst):
+            ask_list(self, error.unit_id, OPENING, self.action_send)
+            return True
+        self.set_class(isinstance(error, OutOfStock), "short")
+        return super().refused(error)
+
+    def action_enter(self) -> None:
+        """One Enter accepts, wherever the cursor is."""
+        self.action_send()
+
+    def action_count(self) -> None:
+        """Count what is short, then go on here."""
+        from bench.dashboard.screens.dialogs.count import CountDialog
+
+        short = first_short(self._typed(), list(self.stock.values()))
+
+        def counted(written: bool | None) -> None:
+            if written:
+                self.say("")
+                self.remove_class("short")
+                self.do(self.read, self.begin)
+
+        self.app.push_screen(CountDialog(short), counted)
+
+    @on(Input.Changed)
+    def _retell(self) -> None:
+        self._tell()
+
+    @on(Choice.Made)
+    def _also(self, event: Choice.Made) -> None:
+        event.stop()
+        chosen = self.value(MORE)
+        if chosen:
+            field = self._take(Taking(self.stock[int(chosen)], ""))
+            self._tell()
+            self._offer()
+            field.call_after_refresh(field.take_focus)
+
+    def _take(self, taking: Taking) -> Field:
+        field = TextField(taking.name, taking.line.name, value=taking.typed)
+        self._takings.append(taking)
+        self._fields = {taking.name: field, **self._fields}
+        self.query_one("#body").mount(field, before="#field-more")
+        if len(self._takings) == 1:
+            field.call_after_refresh(field.take_focus)
+        return field
+
+    def _typed(self) -> dict[int, str]:
+        return {one.line.consumable_id: self.value(one.name) for one in self._takings}
+
+    def _tell(self) -> None:
+        for taking in self._takings:
+            line = self.stock[taking.line.consumable_id]
+            part = left_after(self.value(taking.name), line)
+            self.field(taking.name).tell(part)
+
+    def _offer(self) -> None:
+        more = self.field(MORE)
+        assert isinstance(more, ChoiceField)
+        choices = others(list(self.stock.values()), [one.line.consumable_id for one in self._takings])
+        more.offer(choices)
+        more.display = bool(choices)

@@ -1,0 +1,61 @@
+"""What was delivered: packs or amount, price, supplier, date and expiry."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.stock_choices import pack_words, shelf_life_words, suggested_packs
+from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.stock_form import StockForm
+from bench.domain.stock_book import StockLine
+from bench.errors import BadInput
+
+TYPED = ("packs_text", "quantity_text", "price_text", "supplier", "date_text", "expires_text")
+
+
+class RestockDialog(StockForm):
+    """Books a delivery; the packs that would be ordered now stand there already."""
+
+    verb = "Restock"
+
+    def fields(self) -> Sequence[Field]:
+        """The consumable where none was named, then the delivery."""
+        return (
+            *self.chooser(),
+            TextField("packs_text", "Packs", says="Packs and amount"),
+            TextField("quantity_text", "or amount"),
+            TextField("price_text", "Price paid", hint="for all of it"),
+            TextField("supplier", "Supplier"),
+            TextField("date_text", "Date", hint="empty: today"),
+            TextField("expires_text", "Expires", says="The expiry"),
+        )
+
+    def know(self, line: StockLine) -> None:
+        """The packs to order, what a pack holds, how long it keeps."""
+        self.field("packs_text").start(suggested_packs(line))
+        self.field("quantity_text").tell(Part(line.base_unit, "muted"))
+        expires = self.field("expires_text")
+        assert isinstance(expires, TextField)
+        expires.hint(shelf_life_words(line))
+        self.told(pack_words(line))
+
+    def work(self) -> Callable[[], Any] | None:
+        """Book the delivery. An amount typed counts instead of the packs that were only suggested."""
+        try:
+            consumable_id = self.chosen()
+        except BadInput as error:
+            self.refused(error)
+            return None
+        desk = self.desk
+        typed = {name: self.value(name) for name in TYPED}
+        if typed["quantity_text"].strip() and not self.field("packs_text").changed:
+            typed["packs_text"] = ""
+
+        def restock() -> object:
+            from bench.work.stock import restock
+
+            return restock(desk, consumable_id, **typed)
+
+        return restock

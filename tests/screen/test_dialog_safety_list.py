@@ -1,0 +1,126 @@
+"""The opening and close-up lists: ticked by digit, Space and mouse, refused out of order, gone on without."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import Static
+
+from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+from bench.dashboard.screens.dialogs.tick_line import TickLine
+from bench.domain.safety import CLOSE_UP, OPENING
+from bench.work.desk import Desk
+from bench.work.unit_sheet import read_safety
+from tests.screen.host import opened, settled, typed, until
+from tests.screen.workshop import close_lid, new_unit, open_lid
+
+
+@pytest.fixture
+def unit_id(desk: Desk) -> int:
+    return new_unit(desk)
+
+
+def said(dialog: object) -> str:
+    assert isinstance(dialog, SafetyListDialog)
+    return str(dialog.query_one("#wrong", Static).render())
+
+
+async def test_digits_tick_and_enter_says_done(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
+        await pilot.press("1", "2", "3")
+        await settled(pilot)
+        await pilot.press("enter")
+        assert "Cells flat" in said(app.screen)
+        await pilot.press("4")
+        await settled(pilot)
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers == [True])
+    assert all(one.at_us is not None for one in read_safety(desk, unit_id).opening)
+
+
+async def test_space_and_mouse_tick_and_untick(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
+        await pilot.press("space", "down", "space")
+        await until(pilot, lambda: read_safety(desk, unit_id).opening[1].at_us is not None)
+        await settled(pilot)
+        await pilot.click(app.screen.query(TickLine).first())
+        await until(pilot, lambda: read_safety(desk, unit_id).opening[0].at_us is None)
+        assert read_safety(desk, unit_id).opening[1].at_us is not None
+
+
+async def test_all_in_order_and_the_screws(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
+        await pilot.press("a")
+        await settled(pilot)
+        dialog = app.screen
+        assert isinstance(dialog, SafetyListDialog)
+        dialog.set_focus(dialog.query_one("Input"))
+        await typed(pilot, "11")
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers == [True])
+    assert read_safety(desk, unit_id).screws_out == 11
+
+
+async def test_a_difference_of_screws_asks_for_a_note_and_keeps_the_count(desk: Desk, unit_id: int) -> None:
+    open_lid(desk, unit_id, screws=11)
+    async with opened(desk, SafetyListDialog(unit_id, CLOSE_UP)) as (app, pilot):
+        await pilot.press("1")
+        assert "how many screws" in said(app.screen)
+        await typed(pilot, "10")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "11 screws came out" in said(app.screen)
+        assert str(app.screen.query_one("Input").value) == "10"  # type: ignore[attr-defined]
+        await pilot.press("down")
+        await typed(pilot, "one thread is worn")
+        await pilot.press("enter")
+        await until(pilot, lambda: read_safety(desk, unit_id).screws_back == 10)
+        await settled(pilot)
+        await pilot.press("up", "up")
+        await pilot.press("4")
+        await settled(pilot)
+        assert "goes back in last" in said(app.screen)
+        await pilot.press("2", "3", "4")
+        await settled(pilot)
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+
+
+async def test_going_on_without_needs_a_reason(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
+        await pilot.press("w")
+        await settled(pilot)
+        await pilot.press("enter")
+        assert not app.answers
+        await typed(pilot, "no battery in it")
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers == [True])
+    assert read_safety(desk, unit_id).without_opening == "no battery in it"
+
+
+async def test_a_battery_that_is_back_in_is_open_again(desk: Desk, unit_id: int) -> None:
+    open_lid(desk, unit_id)
+    close_lid(desk, unit_id, screws=9)
+    async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
+        await pilot.press("enter")
+        assert "Battery disconnected" in said(app.screen)
+        await pilot.press("3")
+        await settled(pilot)
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers == [True])
+    assert not read_safety(desk, unit_id).battery_connected
+
+
+async def test_a_bad_cell_closes_the_list(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
+        await pilot.press("x")
+        await settled(pilot)
+        await pilot.press("1")
+        await until(pilot, lambda: app.answers == [None])
+    assert read_safety(desk, unit_id).cell_finding == "swollen"
+
+
+async def test_escape_leaves(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+    assert all(one.at_us is None for one in read_safety(desk, unit_id).opening)
