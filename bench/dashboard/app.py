@@ -7,6 +7,7 @@ import os
 import signal
 import threading
 from collections.abc import Callable, Iterable, Mapping
+from pathlib import PurePath
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
@@ -38,6 +39,8 @@ class BenchApp(Doing, App[int]):
     """The dashboard. `desk` belongs to the person who acts now; `writing` puts writes one after the other."""
 
     TITLE = "bench"
+    # The first screen's sheet is here because the framework loads none for an app's default screen.
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["widgets/looks.tcss", "screens/first.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("app")
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = App.COMMANDS | {_bench_commands}
 

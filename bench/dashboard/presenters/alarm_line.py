@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
+
 from bench.dashboard.presenters.parts import Line, Part, fit
 from bench.domain.queue import QueueRow, QueueView
 from bench.domain.safety import CAUTION_CONNECTED
@@ -13,6 +15,13 @@ def alarmed(view: QueueView) -> tuple[QueueRow, ...]:
 
 
 def alarm_line(rows: tuple[QueueRow, ...], width: int) -> Line:
-    """The caution, and which units it is about, across the whole width."""
-    tags = ", ".join(row.tag for row in rows)
-    return (Part(fit(f" ▲ {tags}: {CAUTION_CONNECTED} ", width), "loud"),)
+    """The caution, and which units it is about, across the whole width; fewer tags where there is no room."""
+    tags = [row.tag for row in rows]
+    texts = [f" ▲ {_named(tags, shown)}: {CAUTION_CONNECTED} " for shown in range(len(tags), 0, -1)]
+    text = next((text for text in texts if cell_len(text) <= width), texts[-1] if texts else "")
+    return (Part(fit(text, width), "loud"),)
+
+
+def _named(tags: list[str], shown: int) -> str:
+    more = f" +{len(tags) - shown}" if shown < len(tags) else ""
+    return ", ".join(tags[:shown]) + more

@@ -10,7 +10,7 @@ from bench.dashboard.presenters.times import chief, spent_of, ticking
 from bench.domain.queue import QueueRow
 
 BLANK = Part(" " * GAP)
-NOTHING_LEFT = "nothing left here"
+NOTHING_LEFT = "no task left"
 
 
 def unit_line(row: QueueRow, columns: QueueColumns, now_us: int) -> Line:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 GAP = 2
-TAG = 7
+TAG_LEAST = 5
 TIME = 9
-SPENT = 15
+SPENT = 11
 FLAGS_LEAST = 11
 NAME_LEAST = 10
-ROOMY = 92
-WIDE_NAMES = 40
+ROOMY = 96
+NAME_MOST = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,14 +33,13 @@ class QueueColumns:
 
 def queue_columns(width: int, longest_tag: int = 5) -> QueueColumns:
     """The columns for a queue `width` cells wide: names share what is left, flags get a part of it."""
-    tag = max(TAG, longest_tag + 2)
+    tag = max(TAG_LEAST, longest_tag)
     roomy = width >= ROOMY
     time = TIME if roomy else SPENT
     spent = SPENT if roomy else 0
     gaps = GAP * (5 if roomy else 4)
     left = max(width - tag - time - spent - gaps, 2 * NAME_LEAST + FLAGS_LEAST)
-    flags = max(FLAGS_LEAST, left * 3 // 10)
-    names = left - flags
-    model = min(names // 2, WIDE_NAMES)
-    task = min(names - model, WIDE_NAMES)
+    flags = max(FLAGS_LEAST, left // 4)
+    model = min((left - flags) // 2, NAME_MOST)
+    task = min(left - flags - model, NAME_MOST)
     return QueueColumns(tag, model, task, time, spent, left - model - task)

@@ -2,36 +2,35 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.bars import bar
+from bench.dashboard.presenters.bars import EMPTY, bar
 from bench.dashboard.presenters.parts import Line, Part, fit
 from bench.domain.quantities import show_quantity
 from bench.domain.stock_book import StockLine
 
-LEVEL = 11
-COVER = 7
-MARK = 7
+LEVEL = 10
+COVER = 9
 NAME_LEAST = 10
 BAR_LEAST = 4
 BAR_MOST = 20
-TIGHT = 40
 
 
 def stock_line(line: StockLine, width: int) -> Line:
-    """One consumable: name, bar, level, days of cover, and LOW or EXPIRED where it is."""
-    room = width - LEVEL - COVER - MARK - 4
-    bar_width = min(max(room // 3, BAR_LEAST), BAR_MOST)
-    name_width = max(room - bar_width, NAME_LEAST)
-    look = "alert" if line.low else "good"
+    """One consumable: name, bar, level, days of cover, and NONE, LOW or OLD where it is."""
+    room = width - LEVEL - COVER - 3
+    bar_width = min(max(room * 2 // 5, BAR_LEAST), BAR_MOST)
+    shown = bar(line.on_hand, line.full, bar_width)
+    rest = shown.lstrip("".join(set(shown) - {EMPTY}))
+    word, look = _mark(line)
+    lasts = word if line.on_hand <= 0 else f"{word} {cover(line)}".strip()
     return (
-        Part(fit(line.name, name_width)),
+        Part(fit(line.name, max(room - bar_width, NAME_LEAST))),
         Part(" "),
-        Part(bar(line.on_hand, line.full, bar_width), look),
+        Part(shown.removesuffix(rest), "alert" if line.low else "good"),
+        Part(rest, "muted"),
         Part(" "),
         Part(fit(show_quantity(line.on_hand, line.base_unit), LEVEL, right=True)),
         Part(" "),
-        Part(fit(cover(line), COVER, right=True), "muted"),
-        Part(" "),
-        _mark(line),
+        Part(fit(lasts, COVER, right=True), look),
     )
 
 
@@ -43,9 +42,9 @@ def cover(line: StockLine) -> str:
     return ">999 d" if days > 999 else f"{days:.0f} d"
 
 
-def _mark(line: StockLine) -> Part:
+def _mark(line: StockLine) -> tuple[str, str]:
     if line.on_hand <= 0:
-        return Part("↓ NONE ", "loud")
+        return "NONE", "alert"
     if line.low:
-        return Part("↓ LOW  ", "alert")
-    return Part("! OLD  " if line.expired else " " * MARK, "warning" if line.expired else "")
+        return "LOW", "alert"
+    return ("OLD", "warning") if line.expired else ("", "muted")

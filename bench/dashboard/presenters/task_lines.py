@@ -8,7 +8,7 @@ from bench.dashboard.presenters.parts import Line, Part, fit
 from bench.dashboard.presenters.times import chief, spent_of, ticking
 from bench.domain.unit_sheet import TaskLine, UnitSheet
 
-TIME = 15
+TIME = 11
 MARKS = {"todo": "·", "done": "✓", "skipped": "×"}
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from bench.domain.durations import hours_and_minutes, running_time
+from bench.domain.durations import MINUTE_US, hours_and_minutes, running_time
 from bench.domain.queue import Running
 from bench.domain.timers import elapsed_us
 
 ATTENDED = "►"
 UNATTENDED = "○"
+MANY_MINUTES = 1000
 
 
 def chief(entries: Iterable[Running]) -> Running | None:
@@ -24,11 +25,10 @@ def ticking(entry: Running, now_us: int) -> str:
 
 
 def spent_of(spent_us: int, estimate_minutes: int) -> str:
-    """Time spent of the time estimated, such as 35/90 min or 2 h 05/3 h 00."""
-    spent = hours_and_minutes(spent_us)
+    """Time spent of the time estimated, such as 35/90 min, or 17/20 h from a thousand minutes up."""
     if not estimate_minutes:
-        return spent
-    estimate = hours_and_minutes(estimate_minutes * 60_000_000)
-    if spent.endswith(" min") and estimate.endswith(" min"):
-        return f"{spent.removesuffix(' min')}/{estimate}"
-    return f"{spent}/{estimate}"
+        return hours_and_minutes(spent_us)
+    minutes = (spent_us + MINUTE_US // 2) // MINUTE_US
+    if max(minutes, estimate_minutes) < MANY_MINUTES:
+        return f"{minutes}/{estimate_minutes} min"
+    return f"{(minutes + 30) // 60}/{(estimate_minutes + 30) // 60} h"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from textual import events, on
+from textual import events
 from textual.widgets import Input
 
 from bench.dashboard.doing import Doing, show_error
@@ -36,26 +36,29 @@ class Finding(OpensScreens, Doing):
         self.query_one(FilterBox).value = ""
         self._leave()
 
-    @on(Input.Changed, "#filter")
-    def _filter_changed(self, event: Input.Changed) -> None:
-        self.query_one(QueueList).filter_text = event.value
+    # Handlers here go by their names: the framework sees `@on` only in classes of its own.
 
-    @on(FilterBox.Done)
-    def _filter_done(self) -> None:
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Filter as one types."""
+        if isinstance(event.input, FilterBox):
+            self.query_one(QueueList).filter_text = event.value
+
+    def on_filter_box_done(self) -> None:
+        """Go to the queue and keep the filter."""
         self._leave()
 
-    @on(FilterBox.Emptied)
-    def _filter_emptied(self) -> None:
+    def on_filter_box_emptied(self) -> None:
+        """Show every unit."""
         self.action_clear()
 
-    @on(JumpBox.Left)
-    def _jump_left(self) -> None:
+    def on_jump_box_left(self) -> None:
+        """Close the box."""
         if isinstance(self.screen.focused, JumpBox):
             self._leave()
         self._settle()
 
-    @on(JumpBox.Typed)
-    def _jump(self, event: JumpBox.Typed) -> None:
+    def on_jump_box_typed(self, event: JumpBox.Typed) -> None:
+        """Go to the unit with this tag."""
         # A scanner may already have put the next tag's digits into the box: then it stays open for them.
         if not self.query_one(JumpBox).value:
             self._leave()

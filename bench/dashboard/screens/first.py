@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
@@ -18,6 +17,7 @@ from bench.dashboard.doing import show_error
 from bench.dashboard.keys import bindings_for, hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.presenters.alarm_line import alarmed
+from bench.dashboard.presenters.queue_columns import QueueColumns
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.finding import Finding
 from bench.dashboard.screens.first_actions import FirstActions
@@ -45,7 +45,6 @@ from bench.errors import BenchError
 class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
-    CSS_PATH: ClassVar[list[str | PurePath]] = ["first.tcss", "../widgets/looks.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("first")
     HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-narrow"), (100, "-normal"), (180, "-wide")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (16, "-short"), (34, "-tall")]  # noqa: RUF012
@@ -89,6 +88,7 @@ class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
         new, clear = key_shown("first.add_unit", own), key_shown("first.clear", own)
         queue.says_when_empty = f"The bench is empty. Press {new} to put the first unit on it."
         queue.says_when_no_match = f"Nothing matches. Press {clear} to see every unit."
+        self.watch(queue, "columns", self._align_names)
         self._tick(self.desk.clock.now_us())
         try:
             self._show(read_first(self.desk, None))
@@ -173,6 +173,9 @@ class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
         self._tick(event.now_us)
         if self.view is not None and event.now_us - self.view.read_us >= MINUTE_US:
             self._everything.ask()  # hours, days and due dates move on without anyone writing
+
+    def _align_names(self, columns: QueueColumns) -> None:
+        self.query_one(QueueNames).columns = columns
 
     def _tick(self, now_us: int) -> None:
         self.query_one(TopLine).now_us = now_us

@@ -23,6 +23,7 @@ Item = TypeVar("Item")
 class LineList(ScrollView, Generic[Item], can_focus=True):
     """Items as lines. Subclasses say how an item is drawn (`line_of`) and which ones the cursor stops at."""
 
+    cursor_stays_lit = False  # whether the cursor shows while another panel has the focus
     COMPONENT_CLASSES: ClassVar[set[str]] = {*LOOK_CLASSES}
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("list")
 
@@ -68,6 +69,11 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
         return ()
 
     @property
+    def line_width(self) -> int:
+        """The cells of a line, the scrollbar apart."""
+        return self.scrollable_content_region.width
+
+    @property
     def current(self) -> Item | None:
         """The item under the cursor."""
         return self.items[self.cursor] if 0 <= self.cursor < len(self.items) else None
@@ -92,6 +98,11 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
         self.refresh_line(after)
         self._bring_into_view(after)
         self.post_message(self.Moved(self))
+
+    def watch_has_focus(self, has_focus: bool) -> None:
+        """Light the cursor up or let it rest."""
+        super().watch_has_focus(has_focus)
+        self.refresh_line(self.cursor)
 
     def move_to(self, index: int, step: int = 1) -> None:
         """Put the cursor at the index, or where it may stand next in the direction of `step`, or before."""
@@ -133,13 +144,13 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
 
     def render_line(self, y: int) -> Strip:
         """One line on the screen."""
-        index, width = y + self.scroll_offset.y, self.size.width
+        index, width = y + self.scroll_offset.y, self.line_width
         if not self.items and y == 0:
             return strip_of(self, self.when_empty(), width)
         if index >= len(self.items):
             return Strip.blank(width, self.rich_style)
         line = self.line_of(self.items[index], width)
-        if index != self.cursor:
+        if index != self.cursor or not (self.has_focus or self.cursor_stays_lit):
             return strip_of(self, (Part(" "), *line), width)
         return strip_of(self, (Part("▌" if self.has_focus else " "), *line), width, under="cursor")
 

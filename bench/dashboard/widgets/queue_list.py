@@ -23,6 +23,8 @@ from bench.domain.queue import QueueRow, QueueView
 class QueueList(LineList[QueueLine]):
     """The units of a QueueView. The cursor stays on its unit whatever changes around it."""
 
+    cursor_stays_lit = True
+
     view: reactive[QueueView | None] = reactive(None, init=False, repaint=False)
     filter_text: reactive[str] = reactive("", init=False, repaint=False)
     columns: reactive[QueueColumns] = reactive(queue_columns(80), init=False, repaint=False)
@@ -42,6 +44,7 @@ class QueueList(LineList[QueueLine]):
     def watch_view(self, view: QueueView | None) -> None:
         """Show what is new in the snapshot."""
         self._stages = searchable(view) if view else ()
+        self._fit()
         self._show()
 
     def watch_filter_text(self) -> None:
@@ -54,7 +57,7 @@ class QueueList(LineList[QueueLine]):
 
     def on_resize(self) -> None:
         """Fit the columns into the new width."""
-        self.columns = queue_columns(self.size.width - 1)
+        self._fit()
 
     def go_to_unit(self, unit_id: int) -> bool:
         """Put the cursor on this unit; False when it is not among the lines shown."""
@@ -90,6 +93,10 @@ class QueueList(LineList[QueueLine]):
     def when_empty(self) -> Line:
         """What to press when there is nothing to see."""
         return (Part(f" {self.says_when_no_match if self.filter_text else self.says_when_empty}", "strong"),)
+
+    def _fit(self) -> None:
+        longest = max((len(unit.row.tag) for stage in self._stages for unit in stage.units), default=0)
+        self.columns = queue_columns(self.line_width - 1, longest)
 
     def _show(self) -> None:
         kept = self.row
