@@ -29,9 +29,10 @@ _NO_KEYS: Mapping[str, str] = MappingProxyType({})
 
 @dataclass(frozen=True)
 class Settings:
-    """What one start of the program goes by. `keys`: own keys by binding id."""
+    """What one start goes by. `file`: where settings were looked for; `keys`: own keys by binding id."""
 
     data_path: Path
+    file: Path
     person: str | None = None
     keys: Mapping[str, str] = field(default_factory=lambda: _NO_KEYS)
     mouse: bool = True
@@ -47,6 +48,7 @@ def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Se
     found = _read_file(path, named=named)
     return Settings(
         data_path=data or _data_path(environ, found, beside=path.parent),
+        file=path,
         person=environ.get("BENCH_PERSON", "").strip() or found.get("person"),
         keys=MappingProxyType(dict(_own_keys(path, found.get("keys", {})))),
         mouse=found.get("mouse", True),

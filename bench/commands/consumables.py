@@ -54,7 +54,7 @@ def restock(
     from bench.domain.quantities import show_quantity
     from bench.work.stock import restock as book_in
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     line = _line(desk, name)
     booked = book_in(
         desk,
@@ -67,7 +67,7 @@ def restock(
         expires_text=expires,
     )
     if as_json:
-        say_json(booked)
+        say_json(desk, "restocked", booked)
         return
     from bench.domain.money import show_money
 
@@ -90,11 +90,11 @@ def count(
     from bench.domain.quantities import show_quantity
     from bench.work.stock import count_stock
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     line = _line(desk, name)
     counted = count_stock(desk, line.consumable_id, quantity_text=quantity, reason=reason)
     if as_json:
-        say_json(counted)
+        say_json(desk, "counted", counted)
         return
     found = show_quantity(counted.counted, counted.base_unit)
     book = show_quantity(counted.counted - counted.difference, counted.base_unit)

@@ -41,7 +41,7 @@ def tick(
     codes = list(LISTS[chosen]) if everything else [item_of(chosen, item) for item in items or ()]
     if without and (codes or off):
         raise BadInput("Ticks and --without were both given.", "Give one of them.")
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=bool(codes or without or screws is not None))
     unit_id = unit_by_tag(desk, tag)
     if without:
         from bench.work.safety import go_on_without
@@ -56,7 +56,7 @@ def tick(
     else:
         safety = read_safety(desk, unit_id)
     if as_json:
-        say_json(safety)
+        say_json(desk, "safety", safety)
     else:
         _say_list(safety, chosen)
 
@@ -78,7 +78,7 @@ def cell(
 
     if (finding is None) == (not dealt_with):
         raise BadInput("Say what was found, or what was done about it.", "Give a FINDING or --dealt-with.")
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     unit_id = unit_by_tag(desk, tag)
     if finding is None:
         safety = clear_cell(desk, unit_id, dealt_with)

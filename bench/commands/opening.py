@@ -28,18 +28,20 @@ class Start:
         return read_settings(os.environ, data=self.data)
 
 
-def desk_for(ctx: typer.Context, *, via: str = "command") -> Desk:
-    """The desk of the person who acts, on their file; a new file is made at the first start.
+def desk_for(ctx: typer.Context, *, acts: bool = False) -> Desk:
+    """The desk on the person's file; a new file is made at the first start. Closed when the command ends.
 
-    Who acts: `--person`, BENCH_PERSON or the settings, else whoever is logged in, else the only person.
-    BadInput when several people work in the file and nothing says who this is.
+    Who it belongs to: `--person`, BENCH_PERSON or the settings, else whoever is logged in, else the only
+    person. BadInput when several people work in the file, nothing says who this is, and the command `acts`.
     """
     start: Start = ctx.obj
-    return desk_on(start.settings(), start.person, via=via)
+    desk = desk_on(start.settings(), start.person, via="command", acts=acts)
+    ctx.call_on_close(desk.store.close)
+    return desk
 
 
-def desk_on(settings: Settings, person: str | None, *, via: str) -> Desk:
-    """The same with settings already read."""
+def desk_on(settings: Settings, person: str | None, *, via: str, acts: bool) -> Desk:
+    """The same with settings already read, for whoever closes it."""
     from bench.work.desk import Desk, SystemClock
     from bench.work.files import open_store
 
@@ -48,10 +50,10 @@ def desk_on(settings: Settings, person: str | None, *, via: str) -> Desk:
         settings.data_path, person=named or login_name(os.environ), zone=local_zone(os.environ)
     )
     desk = Desk(store, SystemClock(), 0, via)
-    return desk.as_person(_who(desk, named))
+    return desk.as_person(_who(desk, named, acts=acts))
 
 
-def _who(desk: Desk, named: str | None) -> int:
+def _who(desk: Desk, named: str | None, *, acts: bool) -> int:
     from bench.work.people import person_named, read_people
 
     if named:
@@ -59,7 +61,7 @@ def _who(desk: Desk, named: str | None) -> int:
     people = read_people(desk)
     login = login_name(os.environ).casefold()
     me = [one for one in people if one.name.casefold() == login] or list(people)
-    if len(me) > 1:
+    if acts and len(me) > 1:
         names = ", ".join(one.name for one in me)
         raise BadInput(f"Several people work in this file: {names}.", "Say who with --person.")
     return me[0].person_id

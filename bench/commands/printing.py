@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import json
 import sys
-from dataclasses import asdict, is_dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from bench.domain.text import for_display
 
+if TYPE_CHECKING:
+    from bench.work.desk import Desk
+
 CAUTION = "bold yellow"
-GOOD = ""
 
 
 def say(line: str, *, style: str = "") -> None:
@@ -30,19 +30,19 @@ def say_sheet(text: str) -> None:
     sys.stdout.write(text if text.endswith("\n") else f"{text}\n")
 
 
-def say_json(value: Any) -> None:
-    """A frozen answer of a use case as JSON: dates by ISO 8601, keys as in the code."""
-    sys.stdout.write(json.dumps(_plain(value), ensure_ascii=False, indent=2, default=str) + "\n")
+def say_json(desk: Desk, document: str, answer: Any) -> None:
+    """A use case's answer as JSON, by the same rules as the sheets of reports/."""
+    from bench.reports.plain_values import facts_of, json_text
+    from bench.work.shop import read_shop
+
+    zone = read_shop(desk).zone
+    if isinstance(answer, tuple):
+        facts = {document: [facts_of(one, zone) for one in answer]}
+    else:
+        facts = facts_of(answer, zone)
+    sys.stdout.write(json_text(document, facts))
 
 
 def complain(sentence: str) -> None:
     """One sentence on standard error."""
     sys.stderr.write(f"bench: {for_display(sentence)}\n")
-
-
-def _plain(value: Any) -> Any:
-    if is_dataclass(value) and not isinstance(value, type):
-        return asdict(value)
-    if isinstance(value, list | tuple):
-        return [_plain(part) for part in value]
-    return value

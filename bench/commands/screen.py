@@ -25,7 +25,7 @@ def open_dashboard(ctx: typer.Context) -> int:
     start: Start = ctx.obj
     _require_terminal()
     settings = start.settings()
-    return _run(desk_on(settings, start.person, via="dashboard"), settings)
+    return _run(desk_on(settings, start.person, via="dashboard", acts=False), settings)
 
 
 def demo(
@@ -74,13 +74,21 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if not show:
         return 0
     settings = Start(path, start.person).settings()
-    return _run(desk_on(settings, start.person or WHO_ACTS, via="dashboard"), settings)
+    return _run(desk_on(settings, start.person or WHO_ACTS, via="dashboard", acts=False), settings)
 
 
 def _run(desk: Desk, settings: Settings) -> int:
     from bench.dashboard.app import run_dashboard
+    from bench.dashboard.keys import check_keys
 
-    return run_dashboard(desk, keys=settings.keys, mouse=settings.mouse)
+    try:
+        check_keys(settings.keys)
+    except BadInput as error:
+        raise BadInput(f"{settings.file}: {error.what}", error.remedy) from error
+    try:
+        return run_dashboard(desk, keys=settings.keys, mouse=settings.mouse)
+    finally:
+        desk.store.close()
 
 
 def _require_terminal() -> None:

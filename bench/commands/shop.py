@@ -20,12 +20,12 @@ def people(
     """Show who works here, or add someone."""
     from bench.work.people import add_person, read_people
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=bool(add))
     if add:
         add_person(desk, add)
     lines = read_people(desk)
     if as_json:
-        say_json(lines)
+        say_json(desk, "people", lines)
         return
     for line in lines:
         say(line.name)
@@ -42,7 +42,7 @@ def forgotten(ctx: typer.Context, as_json: AsJson = False) -> None:
     desk = desk_for(ctx)
     found = read_forgotten(desk)
     if as_json:
-        say_json(found)
+        say_json(desk, "forgotten", found)
         return
     if not found:
         say("No timer looks forgotten.")
@@ -59,9 +59,10 @@ def take_back(ctx: typer.Context, as_json: AsJson = False) -> None:
     """Take back your last change."""
     from bench.work.take_back import take_back as take_last_back
 
-    taken = take_last_back(desk_for(ctx))
+    desk = desk_for(ctx, acts=True)
+    taken = take_last_back(desk)
     if as_json:
-        say_json(taken)
+        say_json(desk, "taken_back", taken)
     else:
         say(f"Taken back: {taken.summary}.")
 
@@ -70,9 +71,10 @@ def check(ctx: typer.Context, as_json: AsJson = False) -> None:
     """Check the file, and show versions and where things are."""
     from bench.work.check import check_file
 
-    found = check_file(desk_for(ctx).store)
+    desk = desk_for(ctx)
+    found = check_file(desk.store)
     if as_json:
-        say_json(found)
+        say_json(desk, "check", found)
     else:
         for name, version in found.versions.items():
             say(f"{name:<12} {version}")

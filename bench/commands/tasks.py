@@ -21,11 +21,11 @@ def start(ctx: typer.Context, tag: Tag, task: TaskName = None, as_json: AsJson =
     """Start the timer of a unit's task: the next one, or the one named."""
     from bench.work.timers import start_task
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     sheet = _sheet(desk, tag)
     started = start_task(desk, _named_or_next(desk, sheet, task))
     if as_json:
-        say_json(started)
+        say_json(desk, "started", started)
         return
     from bench.domain.localtime import clock_time
 
@@ -48,10 +48,10 @@ def stop(
     """Stop your timer, or what runs on a unit."""
     from bench.work.timers import stop_entry, stop_person
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     stopped = stop_person(desk) if tag is None else stop_entry(desk, _running(desk, _sheet(desk, tag), task))
     if as_json:
-        say_json(stopped)
+        say_json(desk, "stopped", stopped)
         return
     from bench.domain.durations import hours_and_minutes
 
@@ -75,13 +75,13 @@ def done(
     """Finish a task: stop its timer and issue what it took."""
     from bench.work.timers import finish_task
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     sheet = _sheet(desk, tag)
     task_id = _named_or_running(sheet, task)
     uses = _uses(desk, sheet, task_id, use) if use else None
     finished = finish_task(desk, task_id, uses=uses)
     if as_json:
-        say_json(finished)
+        say_json(desk, "done", finished)
     else:
         _say_finished(finished)
 
@@ -98,7 +98,7 @@ def skip(
     from bench.commands.finding import task_named
     from bench.work.timers import skip_task
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     line = task_named(_sheet(desk, tag), task)
     skip_task(desk, line.task_id, reason)
     say(f"Skipped {line.name}.")

@@ -50,7 +50,7 @@ def add(
     """Put a unit into the queue and give it a tag."""
     from bench.work.units import add_unit
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     added = add_unit(
         desk,
         maker=maker,
@@ -63,7 +63,7 @@ def add(
         tag_text=tag,
     )
     if as_json:
-        say_json(added)
+        say_json(desk, "added", added)
     else:
         say(f"Added {model} as {added.tag} with {added.tasks} task{'' if added.tasks == 1 else 's'}.")
 
@@ -85,12 +85,12 @@ def move(
     from bench.work.moves import move_unit
     from bench.work.unit_sheet import unit_by_tag
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     unit_id = unit_by_tag(desk, tag)
     to_stage = _target(desk, unit_id, stage, back=back)
     moved = move_unit(desk, unit_id, to_stage, open_tasks=_open_tasks(open_tasks), reason=reason)
     if as_json:
-        say_json(moved)
+        say_json(desk, "moved", moved)
         return
     say(f"Moved {moved.tag} from {moved.from_stage} to {moved.to_stage}.")
     if moved.finished or moved.skipped:
@@ -108,7 +108,7 @@ def hold(
     from bench.work.moves import hold_unit
     from bench.work.unit_sheet import unit_by_tag
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     hold_unit(desk, unit_by_tag(desk, tag), reason)
     say(f"Held {tag.strip()}.")
 
@@ -118,7 +118,7 @@ def release(ctx: typer.Context, tag: Tag) -> None:
     from bench.work.moves import release_unit
     from bench.work.unit_sheet import unit_by_tag
 
-    desk = desk_for(ctx)
+    desk = desk_for(ctx, acts=True)
     release_unit(desk, unit_by_tag(desk, tag))
     say(f"Released {tag.strip()}.")
 

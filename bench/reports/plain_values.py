@@ -19,9 +19,17 @@ from bench.reports import SHAPE
 Facts = dict[str, Any]
 
 _LENGTHS = frozenset(
-    ["attended_us", "unattended_us", "spent_us", "today_us", "median_us", "p80_us", "week_us", "in_week_us"]
+    [
+        *("attended_us", "unattended_us", "spent_us", "today_us"),
+        *("median_us", "p80_us", "week_us", "in_week_us", "length_us"),
+    ]
 )
-_QUANTITIES = frozenset(["on_hand", "full", "pack", "reorder_at", "expired", "quantity", "balance"])
+_QUANTITIES = frozenset(
+    [
+        *("on_hand", "full", "pack", "reorder_at", "expired"),
+        *("quantity", "balance", "left", "counted", "difference"),
+    ]
+)
 
 
 def facts_of(view: Any, zone: str) -> Facts:
