@@ -1,0 +1,41 @@
+"""A clock that was set is noted in the journal, in words, and nothing else happens."""
+
+from __future__ import annotations
+
+import pytest
+
+from bench.errors import NotFound
+from bench.work.clock_steps import report_clock_step
+from bench.work.desk import Desk
+from bench.work.take_back import take_back
+from tests.clocks import MINUTE_US
+from tests.work.time_rows import journal_rows
+
+LOOK = ": look at the entries of that time"
+
+
+@pytest.mark.parametrize(
+    ("step_us", "says"),
+    [
+        (62 * MINUTE_US, "The clock jumped forward by 1 h 02"),
+        (-60 * MINUTE_US, "The clock was set back by 1 h 00"),
+        (-5 * MINUTE_US, "The clock was set back by 5 min"),
+        (MINUTE_US - 1, "The clock jumped forward by 60 s"),
+        (2_000_001, "The clock jumped forward by 3 s"),
+        (-2_000_000, "The clock was set back by 2 s"),
+    ],
+)
+def test_a_step_is_told_in_words(desk: Desk, step_us: int, says: str) -> None:
+    report_clock_step(desk, step_us)
+    assert journal_rows(desk) == [("clock", says + LOOK, "")]
+
+
+def test_no_step_is_no_line(desk: Desk) -> None:
+    report_clock_step(desk, 0)
+    assert journal_rows(desk) == []
+
+
+def test_it_is_nothing_to_take_back(desk: Desk) -> None:
+    report_clock_step(desk, 3_600_000_000)
+    with pytest.raises(NotFound):
+        take_back(desk)
