@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 from pathlib import PurePath
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual import on
+from textual import events, on
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
@@ -18,6 +18,7 @@ from textual.screen import Screen
 from bench.dashboard.doing import Doing
 from bench.dashboard.keys import bindings_for, check_keys
 from bench.dashboard.messages import DataChanged, Written
+from bench.dashboard.scanning import SeesKeysFirst
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import SecondHand
 from bench.work.desk import Desk
@@ -72,6 +73,12 @@ class BenchApp(Doing, App[int]):
         from bench.dashboard.screens.first import FirstScreen
 
         return FirstScreen()
+
+    async def on_event(self, event: events.Event) -> None:
+        """Let the open screen see a key before the widget with the focus gets it."""
+        if isinstance(event, events.Key) and not event.is_forwarded and isinstance(self.screen, SeesKeysFirst):
+            self.screen.before_key(event)
+        await super().on_event(event)
 
     def on_mount(self) -> None:
         """Listen for signals and for other programs' writes."""

@@ -6,6 +6,7 @@ from textual import events
 from textual.widgets import Input
 
 from bench.dashboard.doing import Doing, show_error
+from bench.dashboard.scanning import SeesKeysFirst
 from bench.dashboard.screens.opening import OpensScreens
 from bench.dashboard.widgets.filter_box import FilterBox
 from bench.dashboard.widgets.jump_box import JumpBox
@@ -14,18 +15,14 @@ from bench.domain.tags import read_tag
 from bench.errors import BadInput
 
 
-class Finding(OpensScreens, Doing):
+class Finding(SeesKeysFirst, OpensScreens, Doing):
     """Mixed into the first screen. The class `-finding` shows the line that is typed into."""
 
-    def on_key(self, event: events.Key) -> None:
-        """A digit, wherever no text is typed, begins a tag."""
-        if event.character is None or event.character not in "0123456789":
-            return
-        if isinstance(self.screen.focused, Input):
-            return
-        event.stop()
-        self._show_box(JumpBox)
-        self.query_one(JumpBox).begin(event.character)
+    def before_key(self, event: events.Key) -> None:
+        """Open the jump box for a digit typed on the queue: it has the focus before the key is handed on."""
+        digit = event.character is not None and event.character in "0123456789"
+        if digit and not isinstance(self.screen.focused, Input):
+            self._show_box(JumpBox)
 
     def action_filter(self) -> None:
         """Type what the queue is to be narrowed to."""
@@ -60,7 +57,9 @@ class Finding(OpensScreens, Doing):
     def on_jump_box_typed(self, event: JumpBox.Typed) -> None:
         """Go to the unit with this tag."""
         # A scanner may already have put the next tag's digits into the box: then it stays open for them.
-        if not self.query_one(JumpBox).value:
+        box = self.query_one(JumpBox)
+        if not box.value and box.has_focus:
+            box.keeps_value = True
             self._leave()
         try:
             tag = read_tag(event.text)

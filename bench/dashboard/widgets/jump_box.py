@@ -29,11 +29,8 @@ class JumpBox(Input):
 
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
         super().__init__(placeholder="tag", id=id, restrict=r"[0-9 ]*", max_length=40, select_on_focus=False)
-
-    def begin(self, digit: str) -> None:
-        """Start with this digit."""
-        self.value = digit
-        self.cursor_position = len(digit)
+        # Digits of the next scan may be on their way here while the focus leaves after the last one.
+        self.keeps_value = False
 
     def on_key(self, event: events.Key) -> None:
         """Enter is taken here, not as a binding: by then the next tag's digits would have come in."""
@@ -50,5 +47,8 @@ class JumpBox(Input):
         self.post_message(self.Left())
 
     def on_blur(self) -> None:
-        """Losing the focus is giving up."""
-        self.action_leave()
+        """Losing the focus is giving up, unless it went because a tag was entered."""
+        if self.keeps_value:
+            self.keeps_value = False
+        else:
+            self.action_leave()
