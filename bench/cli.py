@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import sys
 from pathlib import Path
@@ -83,6 +84,9 @@ def main() -> None:
 
 def run(arguments: list[str]) -> int:
     """Run one command. Answers its exit code; what went wrong is one sentence on standard error."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # an odd locale shows ? instead of stopping
     try:
         code = app(arguments, prog_name="bench", standalone_mode=False)
         sys.stdout.flush()

@@ -33,7 +33,7 @@ def tick(
     without: Annotated[str, typer.Option(metavar="REASON", help="Go on without the list; kept.")] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Tick a unit's opening or close-up list; without an ITEM, show it."""
+    """Tick a unit's opening or close-up list, or show it."""
     from bench.commands.finding import item_of, which_list
     from bench.work.unit_sheet import read_safety, unit_by_tag
 
@@ -72,7 +72,7 @@ def cell(
         typer.Option("--dealt-with", metavar="REASON", help="What was done about it; opens the unit again."),
     ] = "",
 ) -> None:
-    """Report a swollen, punctured or wet cell: work on the unit stops."""
+    """Report a swollen, punctured or wet cell: work stops."""
     from bench.work.safety import clear_cell, report_cell
     from bench.work.unit_sheet import unit_by_tag
 

@@ -53,7 +53,7 @@ def demo(
 
 
 def keys() -> None:
-    """Show every key of the dashboard and its name for the settings file."""
+    """Show the dashboard's keys and their names for the settings."""
     from bench.dashboard.keys import APP, SCREEN_KEYS
 
     tables = (APP, *SCREEN_KEYS.values())

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 def start(ctx: typer.Context, tag: Tag, task: TaskName = None, as_json: AsJson = False) -> None:
-    """Start the timer of a unit's task: the next one, or the one named."""
+    """Start a unit's next task, or the one named."""
     from bench.work.timers import start_task
 
     desk = desk_for(ctx, acts=True)

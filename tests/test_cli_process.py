@@ -1,0 +1,106 @@
+"""The program as a process: what a start imports, a pipe that closes, Ctrl-C, an unusual locale."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.pty.program import PROGRAM, did, environment, make_shop
+
+SLOW_TO_IMPORT = ("textual", "sqlmodel", "sqlalchemy", "alembic", "arrow", "pydantic")
+
+
+def modules_after(path: Path, code: str) -> set[str]:
+    """The packages in memory once `code` has run on an up-to-date file."""
+    program = f"{code}\nimport sys\nprint('MODULES', *sorted({{n.partition('.')[0] for n in sys.modules}}))"
+    done = subprocess.run(
+        [sys.executable, "-c", program],
+        env=environment(path.parent, BENCH_DATA=str(path)),
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    return set(done.stdout.rpartition("MODULES ")[2].split())
+
+
+@pytest.mark.parametrize("command", ["queue", "stock", "week", "journal", "people"])
+def test_a_command_that_shows_imports_nothing_slow(tmp_path: Path, command: str) -> None:
+    path = make_shop(tmp_path / "shop.bench")
+    loaded = modules_after(path, f"from bench.cli import run\nassert run([{command!r}]) == 0")
+    assert loaded.isdisjoint(SLOW_TO_IMPORT), loaded & set(SLOW_TO_IMPORT)
+    assert "sqlite3" in loaded
+
+
+def test_a_command_that_writes_imports_no_screen(tmp_path: Path) -> None:
+    path = make_shop(tmp_path / "shop.bench")
+    loaded = modules_after(path, "from bench.cli import run\nassert run(['add', 'Model A']) == 0")
+    assert "textual" not in loaded
+    assert "sqlmodel" in loaded
+
+
+def test_the_dashboard_starts_without_what_only_writes_need(tmp_path: Path) -> None:
+    """Everything up to the moment at which the app would run: settings, the file, the first screen."""
+    path = make_shop(tmp_path / "shop.bench")
+    code = (
+        "import sys\n"
+        "import bench.dashboard.app as app\n"
+        "import bench.dashboard.screens.first\n"
+        "from bench.cli import run\n"
+        "app.run_dashboard = lambda desk, **_: 0 if desk.person_id else 1\n"
+        "sys.stdin.isatty = sys.stdout.isatty = lambda: True\n"
+        "assert run([]) == 0\n"
+    )
+    loaded = modules_after(path, code)
+    assert "textual" in loaded
+    assert loaded.isdisjoint({"sqlmodel", "sqlalchemy", "alembic", "arrow", "pydantic"})
+
+
+def test_a_closed_pipe_is_quiet(tmp_path: Path) -> None:
+    """What `bench journal | head -1` may do: the reader is gone before the first line is written."""
+    reader, writer = os.pipe()
+    os.close(reader)
+    with subprocess.Popen(
+        [*PROGRAM, "stock"], env=environment(tmp_path), stdout=writer, stderr=subprocess.PIPE
+    ) as program:
+        os.close(writer)
+        _, err = program.communicate(timeout=30)
+    assert (program.returncode, err) == (141, b"")
+
+
+def test_ctrl_c_leaves_with_130_and_no_traceback(tmp_path: Path) -> None:
+    """Interrupted while it waits for its settings, which come through a pipe here so that it does wait."""
+    pipe = tmp_path / "settings.toml"
+    os.mkfifo(pipe)
+    with (
+        subprocess.Popen(
+            [*PROGRAM, "stock"],
+            env=environment(tmp_path, BENCH_SETTINGS=str(pipe)),
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+        ) as program,
+        pipe.open("wb"),
+    ):  # opens once the program has opened it to read
+        program.send_signal(signal.SIGINT)
+        out, err = program.communicate(timeout=30)
+    assert (program.returncode, out, err) == (130, b"", b"")
+
+
+def test_text_that_the_terminal_cannot_show_does_not_stop_it(tmp_path: Path) -> None:
+    env = environment(tmp_path, PYTHONIOENCODING="ascii")
+    tag = did(env, "add", "Modèle 笔记本", "--json").json()["tag"]
+    assert tag in did(env, "queue").out
+
+
+def test_completion_offers_the_commands(tmp_path: Path) -> None:
+    env = environment(
+        tmp_path,
+        _BENCH_COMPLETE="complete_bash",
+        COMP_WORDS="bench re",
+        COMP_CWORD="1",
+    )
+    assert did(env).out.split() == ["release", "restock"]
