@@ -70,6 +70,27 @@ def reorder_from_use(daily_use: Sequence[int], lead_days: int, service: float = 
     return math.ceil(round(level, 6))
 
 
+def economic_order_quantity(demand_a_year: float, order_cost: float, holding_cost_a_year: float) -> float:
+    """How much to order at once so that ordering and holding together cost least, in the unit of the demand.
+
+    sqrt(2 * demand * cost of an order / cost of holding one for a year), both costs in the same money.
+    Source: Snyder and Shen, Fundamentals of Supply Chain Theory, section 3.2. BadInput unless all exceed 0.
+    """
+    figures = (demand_a_year, order_cost, holding_cost_a_year)
+    if not all(math.isfinite(figure) and figure > 0 for figure in figures):
+        raise BadInput("Demand and both costs are to be above 0.", "Correct the figures.")
+    return math.sqrt(2 * demand_a_year * order_cost / holding_cost_a_year)
+
+
+def order_and_holding_cost(
+    quantity: float, demand_a_year: float, order_cost: float, holding_cost_a_year: float
+) -> float:
+    """What ordering that much at a time costs a year: orders placed, half a lot held (source as above)."""
+    if not (math.isfinite(quantity) and quantity > 0):
+        raise BadInput("The quantity to order is to be above 0.", "Correct it.")
+    return order_cost * demand_a_year / quantity + holding_cost_a_year * quantity / 2
+
+
 def days_of_cover(on_hand_thousandths: int, used_thousandths: int, over_days: int) -> float | None:
     """How many days the stock lasts at the pace of the last over_days days; None if nothing was used."""
     _check_days(over_days)

@@ -29,7 +29,9 @@ LENGTHS = st.integers(min_value=-(10**15), max_value=10**15)
         (HOUR_US + 309 * SECOND_US, "1:05:09"),
         (100 * HOUR_US, "100:00:00"),
         (-1, "00:00"),
+        (-SECOND_US, "-00:01"),
         (-61 * SECOND_US, "-01:01"),
+        (3_600_000_000, "1:00:00"),
     ],
 )
 def test_a_ticking_time(us, shown):

@@ -69,6 +69,16 @@ def test_a_naive_time_is_a_mistake_of_the_program():
         instant_of(datetime(2026, 11, 25, 14, 5))  # noqa: DTZ001 - the very thing that is refused
 
 
+def test_the_ends_of_the_calendar_are_in_it():
+    first, last = datetime(1900, 1, 1, tzinfo=UTC), datetime(9998, 1, 1, tzinfo=UTC)
+
+    assert local_datetime(instant_of(first), "UTC") == first
+    assert local_datetime(instant_of(last), "UTC") == last
+    for beyond_us in (instant_of(first) - 1, instant_of(last) + 1):
+        with pytest.raises(BadInput, match="outside the calendar"):
+            local_datetime(beyond_us, "UTC")
+
+
 @pytest.mark.parametrize("instant_us", [10**18, -(10**18), 10**30])
 def test_instants_outside_the_calendar(instant_us):
     with pytest.raises(BadInput, match="outside the calendar"):

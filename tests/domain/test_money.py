@@ -65,6 +65,7 @@ def test_money_is_read(typed, currency, minor):
         ("", "EUR", "is not an amount of money"),
         ("EUR", "EUR", "is not an amount of money"),
         ("12.50 USD", "EUR", "is not an amount of money"),
+        ("EUR 12.50 EUR", "EUR", "is not an amount of money"),
         ("12.", "EUR", "is not an amount of money"),
         (".50", "EUR", "is not an amount of money"),
         ("NaN", "EUR", "is not an amount of money"),
@@ -132,6 +133,7 @@ def test_shares_add_up_and_none_is_a_whole_minor_unit_off(total, weights):
 def test_equal_remainders_go_to_the_earlier():
     assert share(5, [1, 1, 1]) == (2, 2, 1)
     assert share(-5, [1, 1, 1]) == (-2, -2, -1)
+    assert share(7, [0, 1]) == (0, 7)
 
 
 @pytest.mark.parametrize("weights", [[], [0, 0], [3, -1], [-1]])

@@ -50,6 +50,8 @@ def test_no_use_known_or_none_made():
 
 def test_the_level_is_rounded_up():
     assert reorder_from_use([1, 2], 1, service=0.5) == 2
+    # Mean 1000, sample deviation 1414.21, z 1.64485: 3326.2.
+    assert reorder_from_use([0, 2_000], 1) == 3_327
 
 
 def test_a_higher_service_level_asks_for_more():
@@ -63,6 +65,7 @@ def test_a_higher_service_level_asks_for_more():
 def test_days_of_cover():
     assert days_of_cover(10_000, 5_000, 10) == pytest.approx(20.0)
     assert days_of_cover(0, 5_000, 10) == 0
+    assert days_of_cover(10_000, 1, 10) == pytest.approx(100_000)
     assert days_of_cover(10_000, 0, 10) is None
 
 

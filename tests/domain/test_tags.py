@@ -68,7 +68,7 @@ def test_what_cannot_be_a_tag_is_refused_in_one_short_sentence(typed, why):
 
 
 def test_a_zero_too_many_in_front_would_be_a_second_tag_for_one_unit():
-    body = "0" + "01234"
+    body = "0" + "1234"
 
     with pytest.raises(BadInput, match="a zero too many"):
         read_tag(body + check_digit(body))

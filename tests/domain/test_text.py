@@ -152,7 +152,7 @@ def test_cells_that_a_spreadsheet_would_run_become_text(cell):
 
 
 @pytest.mark.parametrize(
-    "cell", ["", "abc", "12", "-12.50", "+3", "-12,50", " -5", "a=b", "2026-W48", "mail@place", "  "]
+    "cell", ["", "abc", "12", "-12.50", "+3", "-12,50", " -5", "a=b", "a\tb", "2026-W48", "mail@place", "  "]
 )
 def test_other_cells_stay(cell):
     assert cell_for_csv(cell) == cell

@@ -68,7 +68,7 @@ def test_the_tolerance_is_the_callers():
 
 
 def test_a_sound_interval_passes_and_may_be_empty_or_open():
-    for start_us, stop_us in ((1, 2), (2, 2), (1, None), (3, None)):
+    for start_us, stop_us in ((1, 2), (2, 2), (1, 3), (3, 3), (1, None), (3, None)):
         assert check_interval(start_us, stop_us, now_us=3) is None
 
 

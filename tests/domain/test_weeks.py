@@ -134,6 +134,7 @@ def test_weeks_that_do_not_exist(typed, why):
 
 def test_week_53_exists_in_a_long_year():
     assert IsoWeek.parse("2026-W53").next() == IsoWeek(2027, 1)
+    assert IsoWeek(2027, 1).previous() == IsoWeek(2026, 53)
 
 
 @pytest.mark.parametrize("n", [10**6, 10**12, -(10**12)])
@@ -148,10 +149,14 @@ def test_days_beyond_the_calendar(day):
         day_bounds_us(day, "Europe/Berlin")
 
 
-def test_the_last_week_of_the_calendar_has_bounds():
-    low_us, high_us = IsoWeek(9997, 52).bounds_us("Pacific/Kiritimati")
-
-    assert high_us - low_us == 7 * DAY_US
+@pytest.mark.parametrize("zone", ["Pacific/Kiritimati", "Etc/GMT+12"])
+def test_the_ends_of_the_calendar_are_in_it(zone):
+    for week in (IsoWeek(1900, 1), IsoWeek(9997, 52)):
+        low_us, high_us = week.bounds_us(zone)
+        assert abs(high_us - low_us - 7 * DAY_US) <= DAY_US
+    for day in (date(1900, 1, 1), date(9997, 12, 31)):
+        low_us, high_us = day_bounds_us(day, zone)
+        assert 0 < high_us - low_us <= DAY_US
 
 
 @pytest.mark.parametrize(
