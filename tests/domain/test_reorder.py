@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 
 from bench.domain.reorder import (
     days_of_cover,
+    economic_order_quantity,
+    order_and_holding_cost,
     reorder_from_use,
     reorder_point,
     safety_stock,
@@ -103,3 +105,24 @@ def test_packs_reach_the_aim_and_one_fewer_would_not(on_hand, level, pack, used,
 
     assert (on_hand + packs * pack) * over_days >= aim_times_days
     assert packs == 1 or (on_hand + (packs - 1) * pack) * over_days < aim_times_days
+
+
+@pytest.mark.parametrize(
+    "figures", [(0, 1, 1), (1, 0, 1), (1, 1, 0), (-1, 1, 1), (math.nan, 1, 1), (math.inf, 1, 1)]
+)
+def test_a_cheapest_quantity_needs_demand_and_both_costs(figures):
+    with pytest.raises(BadInput, match="above 0"):
+        economic_order_quantity(*figures)
+
+
+@pytest.mark.parametrize("quantity", [0, -1, math.nan, math.inf])
+def test_nothing_ordered_has_no_cost_a_year(quantity):
+    with pytest.raises(BadInput, match="above 0"):
+        order_and_holding_cost(quantity, 10, 1, 1)
+
+
+def test_any_other_quantity_costs_more():
+    cheapest = economic_order_quantity(1_000, 5, 0.5)
+
+    for other in (cheapest * 0.9, cheapest * 1.1):
+        assert order_and_holding_cost(other, 1_000, 5, 0.5) > order_and_holding_cost(cheapest, 1_000, 5, 0.5)
