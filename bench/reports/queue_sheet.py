@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.queue import PersonNow, QueueRow, QueueStage, QueueView, Running
@@ -11,7 +9,7 @@ from bench.domain.safety import FINDINGS
 from bench.domain.timers import elapsed_us
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, table, under, wrapped
+from bench.reports.tables import noted, one_line, sections, table, under, wrapped
 
 
 def queue_text(view: QueueView) -> str:
@@ -53,9 +51,8 @@ def _stage(stage: QueueStage, read_us: int) -> str:
         (row.tag, row.model, row.next_task, _time(row, read_us), row.due_on.isoformat() if row.due_on else "")
         for row in stage.rows
     ]
-    headings, *lines = table(("tag", "model", "next", "spent of", "due"), rows, words=(0, 1, 2)).split("\n")
-    with_flags = (part for line, row in zip(lines, stage.rows, strict=True) for part in (line, *_flags(row)))
-    return under(title, "\n".join((headings, *with_flags)))
+    lines = table(("tag", "model", "next", "spent of", "due"), rows, words=(0, 1, 2))
+    return under(title, noted(lines, [_flags(row) for row in stage.rows]))
 
 
 def _time(row: QueueRow, read_us: int) -> str:
@@ -63,7 +60,7 @@ def _time(row: QueueRow, read_us: int) -> str:
     return f"{hours_and_minutes(row.spent_us + ticking_us)} of {row.estimate_minutes} min"
 
 
-def _flags(row: QueueRow) -> Iterator[str]:
+def _flags(row: QueueRow) -> str:
     words = []
     if row.battery_alarm:
         words.append("BATTERY CONNECTED, LID OFF")
@@ -75,5 +72,4 @@ def _flags(row: QueueRow) -> Iterator[str]:
         words.append("overdue")
     if row.short_of:
         words.append(f"short of {', '.join(row.short_of)}")
-    if words:
-        yield wrapped("; ".join(words), start=4, indent=6)
+    return "; ".join(words)

@@ -26,6 +26,15 @@ def table(headings: Sequence[str], rows: Sequence[Sequence[str]], *, words: Sequ
     return "\n".join(_line(row, widths, words) for row in cells)
 
 
+def noted(lines: str, notes: Sequence[str]) -> str:
+    """A table with a note beneath each row that has one."""
+    headings, *rows = lines.split("\n")
+    told = [headings]
+    for row, note in zip(rows, notes, strict=True):
+        told += [row, wrapped(note, start=4, indent=6)] if note else [row]
+    return "\n".join(told)
+
+
 def one_line(text: str) -> str:
     """Text as one line of the sheet, cut where it would run over."""
     return _fitted(for_display(text), WIDTH).rstrip()

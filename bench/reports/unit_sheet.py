@@ -11,7 +11,9 @@ from bench.domain.quantities import show_quantity
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING, SafetyView, Tick
 from bench.domain.unit_sheet import TaskLine, UnitSheet
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, table, under, wrapped
+from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+
+_STATES = {"todo": "to do", "done": "done", "skipped": "skipped"}
 
 
 def unit_text(sheet: UnitSheet) -> str:
@@ -60,21 +62,19 @@ def _tasks(tasks: Sequence[TaskLine], zone: str) -> str:
         (
             f"{number:>2} {task.name}",  # the number by which a command names it
             task.stage,
-            _state(task, zone),
+            "runs" if task.running else _STATES[task.state],
             f"{task.estimate_minutes} min",
             hours_and_minutes(task.spent_us),
         )
         for number, task in enumerate(tasks, start=1)
     ]
-    return under("Tasks", table(("", "stage", "", "estimate", "spent"), rows, words=(0, 1, 2)))
+    lines = table(("", "stage", "", "estimate", "spent"), rows, words=(0, 1, 2))
+    return under("Tasks", noted(lines, [_note(task, zone) for task in tasks]))
 
 
-def _state(task: TaskLine, zone: str) -> str:
-    if task.running:
-        return f"runs since {day_and_time(task.running[0].started_us, zone)}"
-    if task.state == "skipped":
-        return f"skipped: {task.skip_reason}"
-    return "done" if task.state == "done" else "to do"
+def _note(task: TaskLine, zone: str) -> str:
+    timers = [f"{one.person} since {day_and_time(one.started_us, zone)}" for one in task.running]
+    return "; ".join([*timers, *([task.skip_reason] if task.skip_reason else [])])
 
 
 def _uses(tasks: Sequence[TaskLine]) -> str:

@@ -33,7 +33,7 @@ def week_text(sheet: WeekSheet) -> str:
         ),
         _estimates(sheet),
         _entries(sheet),
-        "Hours are rounded one by one to a hundredth; CSV and JSON hold exact microseconds.",
+        "Hours are rounded one by one; CSV and JSON hold them to the microsecond.",
     )
 
 
