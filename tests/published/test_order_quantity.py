@@ -1,8 +1,8 @@
 """The cheapest quantity to order, against a textbook and its library.
 
-Source: stockpyl, eoq.economic_order_quantity, and Snyder and Shen, Fundamentals of Supply Chain Theory, example
+Sources: stockpyl, eoq.economic_order_quantity; Snyder and Shen, Fundamentals of Supply Chain Theory, example
 3.1: order cost 8, holding 0.225, demand 1300 -> 304.0468 at a cost of 68.4105.
-Tolerance: half a unit of the last digit printed; 1e-9 relative against the library, the same formula in floats.
+Tolerance: half a unit of the last digit printed; 1e-9 relative against the library, one formula in floats.
 """
 
 import pytest
