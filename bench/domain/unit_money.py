@@ -1,0 +1,116 @@
+"""What a unit has cost, what it brings, and what an hour at the bench earned on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from bench.domain.durations import HOUR_US
+from bench.domain.margin_tax import PER, margin_tax_minor
+
+# Where the rows behind a line can be opened.
+PURCHASE, PARTS, MATERIALS, SALES, RETURNS, TIME = (
+    "purchase",
+    "parts",
+    "materials",
+    "sales",
+    "returns",
+    "time",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyLine:
+    """One line of a sum, signed as it enters. `opens` names the rows behind it, `rows` counts them."""
+
+    words: str
+    amount_minor: int
+    opens: str
+    rows: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class UnitMoney:
+    """A unit's money. `landed`: what it has cost without labour; `brought`: price less fees and tax.
+
+    `margin_minor`: brought less landed; None while it is not sold. Labour stands apart, at the shop's rate.
+    """
+
+    unit_id: int
+    tag: str
+    currency: str
+    landed: tuple[MoneyLine, ...]
+    brought: tuple[MoneyLine, ...]
+    attended_us: int
+    rate_minor_per_hour: int
+    sold: bool
+    expected_minor: int | None
+    break_even_minor: int
+
+    @property
+    def landed_minor(self) -> int:
+        """Landed cost: price or share of the lot, parts, consumables."""
+        return sum(line.amount_minor for line in self.landed)
+
+    @property
+    def labour_minor(self) -> int:
+        """Attended hours at the shop's rate, halves up."""
+        return labour_minor(self.attended_us, self.rate_minor_per_hour)
+
+    @property
+    def margin_minor(self) -> int | None:
+        """What the unit brought less what it cost, before labour."""
+        if not self.sold:
+            return None
+        return sum(line.amount_minor for line in self.brought) - self.landed_minor
+
+    @property
+    def per_hour_minor(self) -> int | None:
+        """Margin per attended hour, halves up; None while unsold or without a minute at the bench."""
+        return per_hour_minor(self.margin_minor, self.attended_us)
+
+
+def labour_minor(attended_us: int, rate_minor_per_hour: int) -> int:
+    """Attended time at an hourly rate, in minor units, halves up."""
+    return (2 * attended_us * rate_minor_per_hour + HOUR_US) // (2 * HOUR_US)
+
+
+def per_hour_minor(margin_minor: int | None, attended_us: int) -> int | None:
+    """A margin divided by attended hours, to the nearest minor unit, halves up."""
+    if margin_minor is None or attended_us <= 0:
+        return None
+    return (2 * margin_minor * HOUR_US + attended_us) // (2 * attended_us)
+
+
+def fee_minor(price_minor: int, per_10000: int, fixed_minor: int) -> int:
+    """A channel's fee on a price: a share, halves up, and a fixed amount."""
+    return (2 * price_minor * per_10000 + PER) // (2 * PER) + fixed_minor
+
+
+def break_even_minor(
+    landed_minor: int, purchase_minor: int, fee_per_10000: int, fee_fixed_minor: int, tax_per_10000: int
+) -> int:
+    """The lowest price that brings back the landed cost after fees and margin tax, in minor units.
+
+    Found by halving, since the price left over grows with the price but for its roundings.
+    """
+
+    def left(price: int) -> int:
+        fees = fee_minor(price, fee_per_10000, fee_fixed_minor)
+        return price - fees - margin_tax_minor(purchase_minor, price, tax_per_10000) - landed_minor
+
+    low, high = 0, 1
+    while left(high) < 0 and high < 10**18:
+        low, high = high, high * 2
+    while low < high:
+        middle = (low + high) // 2
+        if left(middle) >= 0:
+            high = middle
+        else:
+            low = middle + 1
+    return low
+
+
+def total(lines: Iterable[MoneyLine]) -> int:
+    """The sum of some lines in minor units."""
+    return sum(line.amount_minor for line in lines)
