@@ -212,8 +212,11 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("forgotten.keep", "f2", "keep", "Let the timer run on", TIME),
         Key("forgotten.drop", "f4", "drop", "Drop the timer as if it had not been started", TIME),
     ),
+    "correct_entry": (
+        Key("correct_entry.remove", "f4", "remove", "Remove the entry, for the reason typed", TIME),
+    ),
     "finish": (Key("finish.count", "f2", "count", "Count what is short", STOCK),),
-    "mark": (Key("mark.toggle_button", "space", "tick", "Tick the box, or take the tick off", THIS),),
+    "mark": (Key("mark.tick", "space", "tick", "Tick the box, or take the tick off", THIS),),
 }
 
 

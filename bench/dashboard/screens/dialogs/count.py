@@ -10,7 +10,6 @@ from bench.dashboard.presenters.stock_choices import level_words
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.stock_form import StockForm
 from bench.domain.stock_book import StockLine
-from bench.errors import BadInput
 
 
 class CountDialog(StockForm):
@@ -31,13 +30,9 @@ class CountDialog(StockForm):
         self.field("quantity_text").tell(Part(line.base_unit, "muted"))
         self.told(level_words(line))
 
-    def work(self) -> Callable[[], Any] | None:
+    def work(self) -> Callable[[], Any]:
         """Set the level."""
-        try:
-            consumable_id = self.chosen()
-        except BadInput as error:
-            self.refused(error)
-            return None
+        consumable_id = self.which()
         desk, quantity_text, reason = self.desk, self.value("quantity_text"), self.value("reason")
 
         def count() -> object:

@@ -19,7 +19,7 @@ from bench.dashboard.doing import Doing
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.key_line import shown_key
 from bench.domain.text import for_display
-from bench.errors import BenchError
+from bench.errors import BadInput, BenchError
 
 Answer = TypeVar("Answer")
 
@@ -73,7 +73,10 @@ class Dialog(Doing, ModalScreen[Answer]):
 
     @abstractmethod
     def work(self) -> Callable[[], Any] | None:
-        """The use case with the values of this moment; None when the dialog asks for something first."""
+        """The use case with the values of this moment; None when the dialog asks for something first.
+
+        BadInput where a value is missing that the use case cannot be called without.
+        """
 
     def answer(self, _result: Any) -> Answer | None:
         """What the dialog answers once its use case has written."""
@@ -83,7 +86,11 @@ class Dialog(Doing, ModalScreen[Answer]):
         """Run the use case, once, however often the key comes."""
         if self._sending:
             return
-        work = self.work()
+        try:
+            work = self.work()
+        except BadInput as error:
+            self.refused(error)
+            return
         if work is not None:
             self._sending = True
             self.say("")

@@ -23,7 +23,8 @@ from bench.dashboard.presenters.finishing import (
 )
 from bench.dashboard.presenters.issued_words import low_words
 from bench.dashboard.screens.dialogs.ask_list import ask_list
-from bench.dashboard.screens.dialogs.field import Choice, ChoiceField, Field, TextField
+from bench.dashboard.screens.dialogs.choice_field import Choice, ChoiceField
+from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.safety import OPENING
 from bench.domain.stock_book import StockLine

@@ -10,12 +10,14 @@ from textual import on
 from textual.content import Content
 from textual.timer import Timer
 from textual.widget import Widget
-from textual.widgets import Checkbox, Input, Select, Static, TextArea
+from textual.widgets import Input, Select, Static, TextArea
 
 from bench.dashboard.presenters.fault import Typed, at_fault
+from bench.dashboard.screens.dialogs.choice_field import Choice
 from bench.dashboard.screens.dialogs.dialog import Dialog
-from bench.dashboard.screens.dialogs.field import Choice, Field
-from bench.errors import BenchError
+from bench.dashboard.screens.dialogs.field import Field
+from bench.dashboard.screens.dialogs.mark_field import Mark
+from bench.errors import BadInput, BenchError
 
 Answer = TypeVar("Answer")
 QUIET_SECONDS = 0.4
@@ -57,6 +59,12 @@ class Form(Dialog[Answer]):
     def value(self, name: str) -> str:
         """What stands in the field of that name."""
         return self._fields[name].value
+
+    def chosen(self, name: str) -> int:
+        """The number of the choice made in a field; BadInput while there is none."""
+        if not self.value(name):
+            raise BadInput(f"{self.field(name).says} is not chosen.", "Choose from the list.")
+        return int(self.value(name))
 
     def on_mount(self) -> None:
         """Read what the form begins with, and what was typed but never sent."""
@@ -138,11 +146,11 @@ class Form(Dialog[Answer]):
         event.stop()
         self.focus_next()
 
-    @on(Checkbox.Changed)
+    @on(Mark.Changed)
     @on(Input.Changed)
     @on(Select.Changed)
     @on(TextArea.Changed)
-    def _changed(self, event: Checkbox.Changed | Input.Changed | Select.Changed | TextArea.Changed) -> None:
+    def _changed(self, event: Mark.Changed | Input.Changed | Select.Changed | TextArea.Changed) -> None:
         for field in self._fields.values():
             if field in event.control.ancestors:
                 field.say("")

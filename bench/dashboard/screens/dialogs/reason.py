@@ -8,7 +8,6 @@ from typing import Any
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.text import clean_line
-from bench.errors import BadInput
 
 
 class ReasonDialog(Form[str]):
@@ -23,14 +22,9 @@ class ReasonDialog(Form[str]):
 
     def fields(self) -> Sequence[Field]:
         """One line."""
-        return (TextField("reason", self.question),)
+        return (TextField("reason", self.question, says="The reason"),)
 
     def work(self) -> Callable[[], Any] | None:
         """Nothing is written here; an empty reason is not taken."""
-        try:
-            reason = clean_line(self.value("reason"), "The reason")
-        except BadInput as error:
-            self.field("reason").say(str(error))
-        else:
-            self.dismiss(reason)
+        self.dismiss(clean_line(self.value("reason"), "The reason"))
         return None

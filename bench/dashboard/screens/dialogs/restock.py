@@ -10,7 +10,6 @@ from bench.dashboard.presenters.stock_choices import pack_words, shelf_life_word
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.stock_form import StockForm
 from bench.domain.stock_book import StockLine
-from bench.errors import BadInput
 
 TYPED = ("packs_text", "quantity_text", "price_text", "supplier", "date_text", "expires_text")
 
@@ -41,13 +40,9 @@ class RestockDialog(StockForm):
         expires.hint(shelf_life_words(line))
         self.told(pack_words(line))
 
-    def work(self) -> Callable[[], Any] | None:
+    def work(self) -> Callable[[], Any]:
         """Book the delivery. An amount typed counts instead of the packs that were only suggested."""
-        try:
-            consumable_id = self.chosen()
-        except BadInput as error:
-            self.refused(error)
-            return None
+        consumable_id = self.which()
         desk = self.desk
         typed = {name: self.value(name) for name in TYPED}
         if typed["quantity_text"].strip() and not self.field("packs_text").changed:

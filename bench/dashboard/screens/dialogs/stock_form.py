@@ -10,11 +10,11 @@ from textual.widget import Widget
 from textual.widgets import Select, Static
 
 from bench.dashboard.presenters.stock_choices import consumable_choices
-from bench.dashboard.screens.dialogs.field import ChoiceField, Field
+from bench.dashboard.screens.dialogs.choice_field import ChoiceField
+from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.stock_book import StockLine
 from bench.domain.text import for_display
-from bench.errors import BadInput
 
 CONSUMABLE = "consumable"
 
@@ -75,11 +75,9 @@ class StockForm(Form[bool]):
         """Put a line of what is known under the fields."""
         self.query_one("#known", Static).update(Content(words))
 
-    def chosen(self) -> int:
+    def which(self) -> int:
         """The consumable's number; BadInput while none is chosen."""
-        if self.line is None:
-            raise BadInput("The consumable is not chosen.", "Choose one from the list.")
-        return self.line.consumable_id
+        return self.chosen(CONSUMABLE) if self.consumable_id is None else self.consumable_id
 
     @on(Select.Changed)
     def _another(self) -> None:

@@ -6,7 +6,8 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from bench.dashboard.presenters.unit_fields import route_choices, unit_values
-from bench.dashboard.screens.dialogs.field import ChoiceField, Field, NoteField, TextField
+from bench.dashboard.screens.dialogs.choice_field import ChoiceField
+from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.routes import RouteLine
 from bench.domain.unit_sheet import UnitSheet

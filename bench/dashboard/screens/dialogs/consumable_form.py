@@ -1,0 +1,67 @@
+"""A consumable added to the shelf, or its particulars set right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from bench.dashboard.presenters.consumable_fields import consumable_values
+from bench.dashboard.screens.dialogs.choice_field import ChoiceField
+from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.form import Form
+from bench.domain.quantities import UNITS
+from bench.domain.stock_book import StockLine
+
+TYPED = ("name", "base_unit", "pack_text", "lead_days_text", "shelf_life_text", "reorder_text", "hazard")
+
+
+class ConsumableForm(Form[bool]):
+    """Asks for a consumable's particulars; without `consumable_id` it is new."""
+
+    def __init__(self, consumable_id: int | None = None) -> None:
+        super().__init__("New consumable" if consumable_id is None else "Consumable")
+        self.consumable_id = consumable_id
+        self.draft = f"consumable_form {consumable_id or 'new'}"
+
+    def fields(self) -> Sequence[Field]:
+        """All that is kept of a consumable."""
+        return (
+            TextField("name", "Name"),
+            ChoiceField("base_unit", "Kept in", [(unit, unit) for unit in UNITS], none=None, value=UNITS[0]),
+            TextField("pack_text", "A pack holds", hint="such as 1000 or 4.5"),
+            TextField(
+                "lead_days_text", "Delivery days", says="The delivery time", hint="from order to shelf"
+            ),
+            TextField("shelf_life_text", "Shelf life", says="The shelf life", hint="days; empty: it keeps"),
+            TextField("reorder_text", "Order at", says="The reorder point", hint="empty: from use"),
+            TextField("hazard", "Caution", says="The hazard note", hint="what can hurt, in a line"),
+        )
+
+    def read(self) -> StockLine | None:
+        """The consumable as it is."""
+        if self.consumable_id is None:
+            return None
+        from bench.work.stock_book import read_history
+
+        return read_history(self.desk, self.consumable_id).line
+
+    def begin(self, facts: StockLine | None) -> None:
+        """Show the consumable as it is."""
+        if facts is not None:
+            for name, value in consumable_values(facts).items():
+                self.field(name).start(value)
+
+    def work(self) -> Callable[[], Any]:
+        """Add the consumable, or edit it."""
+        desk, consumable_id = self.desk, self.consumable_id
+        typed = {name: self.value(name) for name in TYPED}
+
+        def write() -> object:
+            from bench.work.stock import add_consumable, edit_consumable
+
+            if consumable_id is None:
+                return add_consumable(desk, **typed)
+            edit_consumable(desk, consumable_id, **typed)
+            return consumable_id
+
+        return write

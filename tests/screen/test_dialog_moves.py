@@ -1,0 +1,131 @@
+"""Holding, choosing a stage or a person, a reason, and unfinished tasks in the way of a move."""
+
+from __future__ import annotations
+
+from textual.widgets import Static
+
+from bench.dashboard.screens.dialogs.choose_person import ChoosePerson
+from bench.dashboard.screens.dialogs.choose_stage import ChooseStage
+from bench.dashboard.screens.dialogs.hold import HoldDialog
+from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
+from bench.dashboard.screens.dialogs.reason import ReasonDialog
+from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+from bench.work.desk import Desk
+from bench.work.moves import hold_unit, move_unit
+from bench.work.people import add_person
+from bench.work.unit_sheet import read_unit
+from tests.screen.host import opened, settled, typed, until
+from tests.screen.workshop import LOOK_OVER, fill_shelf, new_unit, open_lid, stage, task
+
+
+async def test_holding_needs_a_reason(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, HoldDialog(unit_id, "10014")) as (app, pilot):
+        await pilot.press("enter")
+        await settled(pilot)
+        dialog = app.screen
+        assert isinstance(dialog, HoldDialog)
+        assert "is empty" in str(dialog.field("reason").query_one(".wrong", Static).render())
+        await typed(pilot, "fan on order")
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers == [True])
+    assert read_unit(desk, unit_id).held == "fan on order"
+
+
+async def test_a_refusal_of_the_hold_keeps_the_reason(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    hold_unit(desk, unit_id, "waits")
+    async with opened(desk, HoldDialog(unit_id, "10014")) as (app, pilot):
+        await typed(pilot, "fan")
+        await pilot.press("enter")
+        await settled(pilot)
+        dialog = app.screen
+        assert isinstance(dialog, HoldDialog)
+        assert "is held already" in str(dialog.query_one("#wrong", Static).render())
+        assert dialog.value("reason") == "fan"
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+
+
+async def test_a_stage_is_chosen_from_the_units_own(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, ChooseStage(unit_id)) as (app, pilot):
+        await pilot.press("down", "enter")
+        await until(pilot, lambda: app.answers == [stage(desk, "inspected")])
+
+
+async def test_a_person_is_chosen(desk: Desk) -> None:
+    bo = add_person(desk, "Bo [b]")
+    async with opened(desk, ChoosePerson()) as (app, pilot):
+        await pilot.press("end", "enter")
+        await until(pilot, lambda: app.answers == [bo])
+
+
+async def test_choosing_nothing_is_none(desk: Desk) -> None:
+    async with opened(desk, ChoosePerson()) as (app, pilot):
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+
+
+async def test_a_reason_is_not_empty(desk: Desk) -> None:
+    async with opened(desk, ReasonDialog("Skip the task", "Why")) as (app, pilot):
+        await pilot.press("enter")
+        assert not app.answers
+        await typed(pilot, "no fan in it")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == ["no fan in it"])
+
+
+def unfinished(desk: Desk, unit_id: int, to: str) -> OpenTasksDialog:
+    one = task(desk, unit_id, LOOK_OVER)
+    return OpenTasksDialog(unit_id, stage(desk, to), ((one.task_id, one.name),))
+
+
+async def test_open_tasks_are_marked_done_and_the_unit_moves(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, unfinished(desk, unit_id, "inspected")) as (app, pilot):
+        await pilot.press("d")
+        await until(pilot, lambda: app.answers == [True])
+    assert read_unit(desk, unit_id).stage == "inspected"
+    assert task(desk, unit_id, LOOK_OVER).state == "done"
+
+
+async def test_open_tasks_are_skipped_with_a_reason(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, unfinished(desk, unit_id, "inspected")) as (app, pilot):
+        await pilot.press("z")
+        await settled(pilot)
+        await typed(pilot, "seen before")
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers == [True])
+    assert task(desk, unit_id, LOOK_OVER).skip_reason == "seen before"
+
+
+async def test_staying_changes_nothing(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, unfinished(desk, unit_id, "inspected")) as (app, pilot):
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+    assert read_unit(desk, unit_id).stage == "received"
+
+
+async def test_marking_done_issues_and_then_asks_for_the_close_up_list(desk: Desk) -> None:
+    fill_shelf(desk)
+    unit_id = new_unit(desk)
+    move_unit(desk, unit_id, stage(desk, "opened"), open_tasks="skip", reason="seen")
+    open_lid(desk, unit_id)
+    tasks = [(one.task_id, one.name) for one in read_unit(desk, unit_id).tasks if one.state == "todo"]
+    async with opened(desk, OpenTasksDialog(unit_id, stage(desk, "closed"), tasks)) as (app, pilot):
+        await pilot.press("d")
+        await until(pilot, lambda: isinstance(app.screen, SafetyListDialog))
+        await settled(pilot)
+        await pilot.press("a")
+        await typed(pilot, "9")
+        await pilot.press("enter")
+        await settled(pilot)
+        await pilot.press("up")
+        await pilot.press("a")
+        await settled(pilot)
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+    assert read_unit(desk, unit_id).stage == "closed"

@@ -1,0 +1,108 @@
+"""Restocking and counting: the suggestion, the choice of consumable, errors that keep the typing."""
+
+from __future__ import annotations
+
+from textual.widgets import Static
+
+from bench.dashboard.screens.dialogs.count import CountDialog
+from bench.dashboard.screens.dialogs.restock import RestockDialog
+from bench.work.desk import Desk
+from bench.work.drafts import read_draft, save_draft
+from bench.work.stock import edit_consumable
+from bench.work.stock_book import read_history
+from tests.screen.host import opened, settled, typed, until
+from tests.screen.workshop import fill_shelf, level
+
+
+def make_low(desk: Desk) -> int:
+    line = level(desk)
+    edit_consumable(
+        desk,
+        line.consumable_id,
+        name=line.name,
+        base_unit=line.base_unit,
+        pack_text="1000",
+        lead_days_text="5",
+        reorder_text="2500",
+    )
+    return line.consumable_id
+
+
+async def test_the_suggested_packs_stand_there_and_are_booked(desk: Desk) -> None:
+    consumable_id = make_low(desk)
+    async with opened(desk, RestockDialog(consumable_id)) as (app, pilot):
+        dialog = app.screen
+        assert isinstance(dialog, RestockDialog)
+        assert dialog.value("packs_text") == "3"
+        assert "1000 ml" in str(dialog.query_one("#known", Static).render())
+        dialog.field("price_text").put("36")
+        dialog.field("supplier").put("A [b]shop[/b]")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+    movement = read_history(desk, consumable_id).movements[0]
+    assert (movement.quantity, movement.cost_minor, movement.supplier) == (3_000_000, 3600, "A [b]shop[/b]")
+
+
+async def test_without_a_consumable_the_low_one_is_offered_first(desk: Desk) -> None:
+    consumable_id = make_low(desk)
+    async with opened(desk, RestockDialog()) as (app, pilot):
+        await pilot.press("ctrl+s")
+        await settled(pilot)
+        dialog = app.screen
+        assert isinstance(dialog, RestockDialog)
+        assert "not chosen" in str(dialog.field("consumable").query_one(".wrong", Static).render())
+        await pilot.press("enter", "down", "enter")
+        await settled(pilot)
+        assert dialog.value("consumable") == str(consumable_id)
+        dialog.field("quantity_text").put("750 ml")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+    assert level(desk).on_hand == 750_000
+
+
+async def test_an_amount_that_cannot_be_read_keeps_the_typing(desk: Desk) -> None:
+    consumable_id = level(desk).consumable_id
+    async with opened(desk, RestockDialog(consumable_id)) as (app, pilot):
+        dialog = app.screen
+        assert isinstance(dialog, RestockDialog)
+        dialog.field("quantity_text").put("2 kg")
+        dialog.field("price_text").put("12")
+        await pilot.press("ctrl+s")
+        await settled(pilot)
+        assert "kept in ml" in str(dialog.field("quantity_text").query_one(".wrong", Static).render())
+        assert dialog.value("price_text") == "12"
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+    assert level(desk).on_hand == 0
+
+
+async def test_a_count_sets_the_level(desk: Desk) -> None:
+    fill_shelf(desk)
+    async with opened(desk, CountDialog(level(desk).consumable_id)) as (app, pilot):
+        await typed(pilot, "640")
+        await pilot.press("enter", "enter")
+        await settled(pilot)
+        dialog = app.screen
+        assert isinstance(dialog, CountDialog)
+        assert "reason is empty" in str(dialog.field("reason").query_one(".wrong", Static).render())
+        assert "1000 ml" in str(dialog.query_one("#known", Static).render())
+        await typed(pilot, "spill")
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers == [True])
+    assert level(desk).on_hand == 640_000
+
+
+async def test_a_half_filled_count_is_there_after_a_crash_with_its_consumable(desk: Desk) -> None:
+    fill_shelf(desk)
+    consumable_id = level(desk).consumable_id
+    save_draft(desk, "count", {"consumable": str(consumable_id), "reason": "spill"})
+    async with opened(desk, CountDialog()) as (app, pilot):
+        dialog = app.screen
+        assert isinstance(dialog, CountDialog)
+        assert dialog.value("consumable") == str(consumable_id)
+        assert dialog.value("reason") == "spill"
+        dialog.field("quantity_text").put("10")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+        await until(pilot, lambda: read_draft(desk, "count") == {})
+    assert level(desk).on_hand == 10_000
