@@ -7,7 +7,7 @@ import os
 import signal
 import threading
 from collections.abc import Callable, Iterable, Mapping
-from pathlib import PurePath
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events, on
@@ -26,6 +26,7 @@ from bench.work.desk import Desk
 if TYPE_CHECKING:
     from textual.command import Provider
 
+HERE = Path(__file__).parent
 POLL_SECONDS = 0.5
 SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 
@@ -41,7 +42,10 @@ class BenchApp(Doing, App[int]):
 
     TITLE = "bench"
     # The first screen's sheet is here because the framework loads none for an app's default screen.
-    CSS_PATH: ClassVar[list[str | PurePath]] = ["widgets/looks.tcss", "screens/first.tcss"]
+    CSS_PATH: ClassVar[list[str | PurePath]] = [
+        HERE / "widgets" / "looks.tcss",
+        HERE / "screens" / "first.tcss",
+    ]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("app")
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = App.COMMANDS | {_bench_commands}
 

@@ -6,7 +6,6 @@ from rich.cells import cell_len
 
 from bench.dashboard.presenters.parts import Line, Part, clip
 from bench.domain.queue import QueueRow
-from bench.domain.text import for_display
 
 BATTERY = Part("▲ BATTERY", "loud")
 
@@ -15,7 +14,7 @@ def flags_of(row: QueueRow) -> tuple[Part, ...]:
     """Every flag of a unit in full words, the one that hurts first."""
     flags: list[Part] = []
     if row.cell_finding is not None:
-        flags.append(Part(f"✖ CELL {for_display(row.cell_finding)}", "loud"))
+        flags.append(Part(f"✖ CELL: {row.cell_finding}", "loud"))
     if row.battery_alarm:
         flags.append(BATTERY)
     if row.held is not None:

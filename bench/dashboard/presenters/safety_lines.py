@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import zip_longest
 
-from bench.dashboard.presenters.parts import Line, Part, clip, fit, width_of, wrap
+from bench.dashboard.presenters.parts import Line, Part, clip, cut, fit, width_of, wrap
 from bench.domain.safety import (
     AFTER_A_BAD_CELL,
     CAUTION_CONNECTED,
@@ -26,7 +26,8 @@ def safety_lines(safety: SafetyView | None, width: int) -> tuple[Line, ...]:
     if safety is None:
         return ((Part("No unit under the cursor.", "muted"),),)
     lists = _beside(safety, width) if width >= SIDE_BY_SIDE else _stacked(safety, width)
-    return (*_alarm(safety, width), *_state(safety, width), *_caution(safety, width), *lists)
+    lines = (*_alarm(safety, width), *_state(safety, width), *_caution(safety, width), *lists)
+    return tuple(cut(line, width) for line in lines)
 
 
 def _alarm(safety: SafetyView, width: int) -> tuple[Line, ...]:

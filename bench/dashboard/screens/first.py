@@ -46,7 +46,7 @@ class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("first")
-    HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-narrow"), (100, "-normal"), (180, "-wide")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-narrow"), (112, "-normal"), (180, "-wide")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (16, "-short"), (34, "-tall")]  # noqa: RUF012
     AUTO_FOCUS = "#queue"
 

@@ -30,7 +30,7 @@ def _look(widget: Widget, look: str, under: str) -> Style:
         return widget.get_component_rich_style(f"look--{look}")
     # Under the cursor the cursor's own colours stay, for they are sure to be readable together.
     style = widget.get_component_rich_style(f"look--{look}", partial=True)
-    return style.without_color
+    return style.without_color + Style(dim=False)
 
 
 class Painted(Widget):
