@@ -1,0 +1,95 @@
+"""However the dashboard is left, the terminal is as it was and what ran runs on."""
+
+from __future__ import annotations
+
+import re
+import signal
+import termios
+from pathlib import Path
+
+import pytest
+
+from tests.pty.program import did, environment, make_shop
+from tests.pty.terminal import Terminal, screen_environment
+
+# Private modes that a full-screen program sets: alternate screen, mouse, focus, bracketed paste.
+SET_WHILE_IT_RUNS = ("1049", "1000", "1003", "1006", "1015", "1004", "2004")
+CURSOR = "25"
+
+
+def last_state(raw: bytes, mode: str) -> str:
+    """Whether the program last set (h) or reset (l) this private mode; empty when it never did."""
+    found = re.findall(rf"\x1b\[\?{mode}([hl])".encode(), raw)
+    return found[-1].decode() if found else ""
+
+
+def assert_sane(terminal: Terminal) -> None:
+    assert last_state(terminal.raw, "1049") == "l", "the screen of before is back"
+    for mode in SET_WHILE_IT_RUNS:
+        assert last_state(terminal.raw, mode) in ("l", ""), f"mode {mode} was left set"
+    assert last_state(terminal.raw, CURSOR) == "h", "the cursor shows"
+    # Linux answers for the whole terminal when its far end is asked.
+    local = termios.tcgetattr(terminal.child.child_fd)[3]
+    assert local & termios.ICANON, "lines are read as lines"
+    assert local & termios.ECHO, "what is typed shows"
+    assert local & termios.ISIG, "Ctrl-C interrupts"
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    return make_shop(tmp_path / "shop.bench")
+
+
+def dashboard(shop: Path) -> Terminal:
+    return Terminal(["--data", str(shop)], screen_environment(shop.parent))
+
+
+def test_it_changes_the_terminal_while_it_runs(shop: Path) -> None:
+    """So that the checks of the others could fail."""
+    with dashboard(shop) as terminal:
+        terminal.wait_for("My workshop")
+        assert last_state(terminal.raw, "1049") == "h"
+        assert not termios.tcgetattr(terminal.child.child_fd)[3] & termios.ICANON
+
+
+@pytest.mark.parametrize(
+    "number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT], ids=["SIGTERM", "SIGHUP", "SIGINT"]
+)
+def test_a_signal_leaves_the_terminal_sane(shop: Path, number: signal.Signals) -> None:
+    with dashboard(shop) as terminal:
+        terminal.wait_for("My workshop")
+        terminal.signal(number)
+        assert terminal.wait_end() == 128 + number
+        assert_sane(terminal)
+
+
+@pytest.mark.parametrize("keys", ["q", "\x11"], ids=["q", "Ctrl-Q"])
+def test_a_key_leaves_with_0(shop: Path, keys: str) -> None:
+    with dashboard(shop) as terminal:
+        terminal.wait_for("My workshop")
+        terminal.send(keys)
+        assert terminal.wait_end() == 0
+        assert_sane(terminal)
+
+
+def test_a_signal_over_a_dialog_leaves_the_terminal_sane(shop: Path) -> None:
+    with dashboard(shop) as terminal:
+        terminal.wait_for("My workshop")
+        terminal.send("n")
+        terminal.wait_for("New unit")
+        terminal.signal(signal.SIGTERM)
+        assert terminal.wait_end() == 143
+        assert_sane(terminal)
+
+
+def test_a_timer_runs_on(shop: Path) -> None:
+    env = environment(shop.parent, BENCH_DATA=str(shop))
+    tag = did(env, "add", "Model A", "--route", "clean", "--json").json()["tag"]
+    with dashboard(shop) as terminal:
+        terminal.wait_for(tag)
+        terminal.send("s")
+        terminal.wait_for("► 00:0")
+        terminal.send("q")
+        assert terminal.wait_end() == 0
+    people = did(env, "queue", "--json").json()["people"]
+    assert [one["tag"] for one in people[0]["running"]] == [tag]
