@@ -44,6 +44,14 @@ SELECT COALESCE(-SUM(movement.cost_minor), 0)
 FROM task JOIN movement ON movement.task_id = task.id WHERE task.unit_id = ?
 """
 
+_MATERIAL_LINES = """
+SELECT movement.id AS movement_id, movement.at_us, consumable.id AS consumable_id, consumable.name,
+       consumable.base_unit, movement.quantity, movement.cost_minor, task.name AS task, person.name AS person
+FROM task JOIN movement ON movement.task_id = task.id
+JOIN consumable ON consumable.id = movement.consumable_id JOIN person ON person.id = movement.person_id
+WHERE task.unit_id = ? ORDER BY movement.id
+"""
+
 _WAY = """
 SELECT stage.id, stage.lid_off, stage.id = unit.stage_id AS here,
        (SELECT COUNT(*) FROM task WHERE task.unit_id = unit.id AND task.stage_id = stage.id
@@ -93,6 +101,11 @@ def times(connection: sqlite3.Connection, unit_id: int) -> dict[bool, int]:
 def materials_minor(connection: sqlite3.Connection, unit_id: int) -> int:
     """FIFO cost of what was issued to the unit, less what was taken back."""
     return int(connection.execute(_MATERIALS, (unit_id,)).fetchone()[0])
+
+
+def material_lines(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
+    """The movements behind the unit's materials, oldest first."""
+    return connection.execute(_MATERIAL_LINES, (unit_id,)).fetchall()
 
 
 def way_of(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
