@@ -32,8 +32,9 @@ async def first_screen(
     app = BenchApp(desk)
     async with app.run_test(size=size, notifications=True) as pilot:
         await pilot.pause()
-        assert isinstance(app.screen, FirstScreen)
-        yield app.screen, pilot
+        first = app.screen_stack[0]
+        assert isinstance(first, FirstScreen)
+        yield first, pilot
 
 
 def text_of(widget: Widget) -> str:

@@ -1,0 +1,106 @@
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+from textual.app import App
+from textual.binding import Binding
+
+from bench.dashboard.app import BenchApp
+from bench.dashboard.keys import (
+    APP,
+    SCREEN_KEYS,
+    Key,
+    bindings_for,
+    check_keys,
+    hints_for,
+    key_shown,
+    keys_of,
+)
+from bench.dashboard.screens.first import FirstScreen
+from bench.dashboard.widgets.filter_box import FilterBox
+from bench.dashboard.widgets.jump_box import JumpBox
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.queue_list import QueueList
+from bench.errors import BadInput
+from bench.work.desk import Desk
+from tests.screen.waiting import until
+
+EVERY_KEY = [key for table in (APP, *SCREEN_KEYS.values()) for key in table]
+
+
+def single_keys(key: Key) -> list[str]:
+    return [one.strip() for one in key.keys.split(",")]
+
+
+@pytest.mark.parametrize("screen", SCREEN_KEYS)
+def test_no_key_means_two_things_on_a_screen(screen: str) -> None:
+    counts = Counter(one for key in keys_of(screen) for one in single_keys(key))
+    assert [key for key, count in counts.items() if count > 1] == []
+
+
+def test_ids_are_told_apart_and_name_their_screen() -> None:
+    assert len({key.id for key in EVERY_KEY}) == len(EVERY_KEY)
+    for screen, table in SCREEN_KEYS.items():
+        assert all(key.id.startswith(f"{screen}.") for key in table)
+
+
+def test_every_key_is_one_that_every_terminal_sends() -> None:
+    check_keys({key.id: key.keys for key in EVERY_KEY})
+
+
+def test_every_key_says_what_it_does() -> None:
+    assert all(key.label and key.tooltip and key.group for key in EVERY_KEY)
+
+
+@pytest.mark.parametrize(
+    ("owner", "table"),
+    [(FirstScreen, "first"), (BenchApp, "app"), (LineList, "list"), (FilterBox, "filter"), (JumpBox, "jump")],
+)
+def test_every_key_has_an_action_behind_it(owner: type, table: str) -> None:
+    for key in APP if table == "app" else SCREEN_KEYS[table]:
+        if owner is BenchApp and key.action == "quit":
+            assert hasattr(App, "action_quit")
+        assert hasattr(owner, f"action_{key.action}"), key.id
+
+
+@pytest.mark.parametrize(
+    "typed", ["ctrl+h", "ctrl+i", "ctrl+j", "ctrl+m", "f11", "alt+x", "ctrl+shift+a", ""]
+)
+def test_keys_that_some_terminal_swallows_are_refused(typed: str) -> None:
+    with pytest.raises(BadInput, match="not every terminal sends it"):
+        check_keys({"first.start_stop": typed})
+
+
+def test_an_unknown_id_is_refused_by_name() -> None:
+    with pytest.raises(BadInput, match=r"“first\.fly” is not a key's name"):
+        check_keys({"first.fly": "x"})
+
+
+def test_bindings_carry_their_ids_for_remapping() -> None:
+    bindings = bindings_for("first")
+    assert [binding.id for binding in bindings if isinstance(binding, Binding)] == [
+        key.id for key in SCREEN_KEYS["first"]
+    ]
+
+
+def test_the_key_bar_and_sentences_use_a_persons_own_keys() -> None:
+    hints, last = hints_for("first", {"first.add_unit": "a", "app.help": "f2"})
+    assert next(hint.key for hint in hints if hint.action == "add_unit") == "a"
+    assert [hint.key for hint in last] == ["F2", "q"]
+    assert key_shown("first.clear", {}) == "Esc"
+    assert key_shown("app.help", {}) == "F1"
+
+
+async def test_a_remapped_key_works_and_the_old_one_does_not(busy: Desk) -> None:
+    app = BenchApp(busy, keys={"first.leave": "z", "list.down": "down,k"})
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        queue = app.screen.query_one(QueueList)
+        first = queue.cursor
+        await pilot.press("q")
+        assert app.return_code is None
+        await pilot.press("k")
+        assert queue.cursor == first + 1
+        await pilot.press("z")
+        await until(pilot, lambda: app.return_code == 0)
