@@ -15,7 +15,7 @@ from bench.domain.durations import hours_and_minutes
 from bench.domain.quantities import show_quantity
 from bench.domain.text import clean_line
 from bench.errors import NotFound, Refused
-from bench.store.tables import Task, TaskUse, TimeEntry, Unit
+from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.gates import may_finish, may_start
@@ -186,7 +186,13 @@ def stop_unit(made: Change, unit_id: int | None, *, attended_only: bool) -> int:
 
 
 def _route_uses(made: Change, task_id: int) -> dict[int, int]:
-    rows = made.session.exec(select(TaskUse).where(TaskUse.task_id == task_id).order_by(col(TaskUse.id)))
+    statement = (
+        select(TaskUse)
+        .join(Consumable, col(Consumable.id) == TaskUse.consumable_id)
+        .where(TaskUse.task_id == task_id, Consumable.removed == 0)
+        .order_by(col(TaskUse.id))
+    )
+    rows = made.session.exec(statement)
     return {row.consumable_id: row.quantity for row in rows}
 
 

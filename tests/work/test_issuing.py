@@ -7,6 +7,7 @@ import threading
 import pytest
 
 from bench.errors import BadInput, NotFound, OutOfStock
+from bench.store.tables import Movement
 from bench.work.change import change
 from bench.work.desk import Desk
 from bench.work.issuing import layers_of
@@ -152,6 +153,14 @@ def test_layers_seen_inside_the_transaction_include_what_it_has_done(desk: Desk,
     take(desk, task_id, PASTE, 4_000)
     with change(desk, "look") as made:
         assert layers_of(made.session, PASTE) == ()
+
+
+def test_a_movement_not_yet_written_out_is_seen(desk: Desk) -> None:
+    with change(desk, "look") as made:
+        made.session.add(
+            Movement(consumable_id=PASTE, kind="receipt", quantity=4_000, at_us=made.now_us, person_id=1)
+        )
+        assert [layer.quantity for layer in layers_of(made.session, PASTE)] == [4_000]
 
 
 def test_two_threads_never_take_stock_below_zero(desk: Desk, task_id: int) -> None:

@@ -8,7 +8,7 @@ from bench.domain.stages import STAGES_AT_START
 from bench.errors import BadInput, NotFound, Refused
 from bench.work.desk import Desk
 from bench.work.moves import move_unit
-from bench.work.routes import remove_route
+from bench.work.routes import add_route_task, remove_route, remove_route_task
 from bench.work.stages import (
     add_stage,
     read_stages,
@@ -122,6 +122,28 @@ def test_a_stage_with_a_unit_is_not_removed(desk: Desk) -> None:
     move_unit(desk, bare(desk), LISTED)
     with pytest.raises(Refused, match="1 unit stands at listed"):
         remove_stage(desk, LISTED)
+
+
+def test_a_unit_taken_back_does_not_stand_in_the_way(desk: Desk) -> None:
+    dried = add_stage(desk, "dried", after_stage_id=None, lid_off=True)
+    unit_id = bare(desk)
+    add_task(desk, unit_id, name="dry", stage_id=dried, estimate_text="5", unattended=True, lid_off=False)
+    take_back(desk)
+    take_back(desk)
+    remove_stage(desk, dried)
+    assert names(desk) == AT_START
+
+
+def test_a_task_taken_out_of_its_route_does_not_stand_in_the_way(desk: Desk) -> None:
+    dried = add_stage(desk, "dried", after_stage_id=OPENED, lid_off=True)
+    task_id = add_route_task(
+        desk, 1, name="dry", stage_id=dried, estimate_text="5", unattended=True, lid_off=False
+    )
+    with pytest.raises(Refused, match="full refurbish has a task at dried"):
+        remove_stage(desk, dried)
+    remove_route_task(desk, task_id)
+    remove_stage(desk, dried)
+    assert names(desk) == AT_START
 
 
 def test_a_stage_that_a_route_needs_is_not_removed(desk: Desk) -> None:

@@ -14,7 +14,7 @@ from bench.work.stock import count_stock, edit_consumable, remove_consumable, re
 from bench.work.stock_book import read_history, read_stock
 from bench.work.take_back import take_back
 from bench.work.tasks import set_task_use
-from bench.work.timers import skip_task
+from bench.work.timers import finish_task, reopen_task, skip_task
 from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import (
@@ -343,9 +343,13 @@ def test_a_name_that_was_removed_is_free(desk: Desk) -> None:
     assert line(desk, again).on_hand == 0
 
 
-def test_a_skipped_tasks_use_does_not_stand_in_the_way(desk: Desk) -> None:
+def test_a_task_that_is_over_keeps_its_use_and_finishes_without_it_when_reopened(desk: Desk) -> None:
     task_id = any_task(desk)
     set_task_use(desk, task_id, WIPES, "2")
     skip_task(desk, task_id, "not needed")
     remove_consumable(desk, WIPES)
-    assert WIPES not in [one.consumable_id for one in read_stock(desk).lines]
+    with desk.store.read() as connection:
+        kept = connection.execute("SELECT quantity FROM task_use WHERE task_id = ?", (task_id,)).fetchall()
+    assert [row[0] for row in kept] == [2_000]
+    reopen_task(desk, task_id)
+    assert finish_task(desk, task_id).issued == ()

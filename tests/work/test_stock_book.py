@@ -94,6 +94,17 @@ def test_days_are_cut_in_the_shops_zone(desk: Desk, clock: HandSetClock) -> None
     assert line(desk, ISOPROPYL).reorder_at == reorder_from_use([0, 10_000], 5)
 
 
+def test_use_on_the_stroke_of_midnight_counts_once(desk: Desk, clock: HandSetClock) -> None:
+    task_id = any_task(desk)
+    clock.set_wall(1_795_561_200_000_000 - 60_000_000)  # 2026-11-24 23:59 in Berlin
+    restock(desk, ISOPROPYL, packs_text="1")
+    clock.advance(minutes=1)
+    take(desk, task_id, ISOPROPYL, 10_000)
+    now = line(desk, ISOPROPYL)
+    assert now.reorder_at == reorder_from_use([10_000, 0], 5)
+    assert now.days_of_cover == pytest.approx(2 * 990 / 10)
+
+
 def test_use_that_was_taken_back_is_no_use(desk: Desk) -> None:
     task_id = any_task(desk)
     restock(desk, ISOPROPYL, packs_text="1")
@@ -141,6 +152,16 @@ def test_full_is_the_level_after_stock_last_came_in(desk: Desk) -> None:
     restock(desk, varnish, packs_text="1")
     take(desk, task_id, varnish, 10_000)
     assert (line(desk, varnish).full, line(desk, varnish).on_hand) == (250_000, 240_000)
+
+
+def test_full_forgets_a_restock_taken_back(desk: Desk) -> None:
+    task_id = any_task(desk)
+    varnish = new_consumable(desk, reorder_text="10")
+    restock(desk, varnish, packs_text="2")
+    take(desk, task_id, varnish, 50_000)
+    restock(desk, varnish, packs_text="1")
+    take_back(desk)
+    assert (line(desk, varnish).full, line(desk, varnish).on_hand) == (200_000, 150_000)
 
 
 def test_full_is_at_least_twice_the_reorder_point(desk: Desk) -> None:
