@@ -54,9 +54,9 @@ def passenger_rule(battery_wh: float) -> str:
     wh = positive(battery_wh, "The battery")
     if wh <= BATTERY_LINE_WH:
         return "up to 100 Wh"
-    return (
-        "100 to 160 Wh: with the airline's approval" if wh <= AIRLINE_LINE_WH else "over 160 Wh: not carried"
-    )
+    if wh <= AIRLINE_LINE_WH:
+        return "100 to 160 Wh: with the airline's approval"
+    return "over 160 Wh: not as baggage"
 
 
 class Fade(NamedTuple):
@@ -138,9 +138,7 @@ def _transport(figures: Figures) -> tuple[Answer, ...]:
     design_wh = _wh(figures, "design")
     return (
         Answer("design_wh", "Design energy", design_wh, "Wh", 1, "as the rules rate it", noted=True),
-        Answer(
-            "passenger", "As passenger's baggage", passenger_rule(design_wh), sure="lines at 100 and 160 Wh"
-        ),
+        Answer("passenger", "As baggage by air", passenger_rule(design_wh), sure="lines at 100 and 160 Wh"),
     )
 
 

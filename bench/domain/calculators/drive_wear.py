@@ -124,7 +124,7 @@ DRIVE = Calculator(
     title="Drive wear",
     line="Bytes written, life left, years left at the shop's own pace",
     givens=(
-        Given("units", "Data units written", "", 0, 10**15, whole=True),
+        Given("units", "Data units written", "", 0, 10**12, whole=True),
         Given("used", "Percentage used", "%", 0, MOST_PERCENT_USED, whole=True),
         Given("pace", "Writes a day, as measured", "GB/day", 0.01, 1_000_000),
         Given("rated", "Rated writes (TBW)", "TB", 1, 1_000_000),

@@ -57,8 +57,8 @@ _FIGURE = re.compile(
     r"(?P<sign>[-−+]?)(?:"
     r"(?P<grouped>[0-9]{1,3}(?:(?P<blank>[ '])[0-9]{3}(?:(?P=blank)[0-9]{3})*"
     r"|(?P<mark>[,.])[0-9]{3}(?:(?P=mark)[0-9]{3})+))"
-    r"|(?P<whole>[0-9]{1,15}))"
-    r"(?:(?P<point>[.,])(?P<fraction>[0-9]{1,12}))?"
+    r"|(?P<whole>[0-9]{1,200}))"
+    r"(?:(?P<point>[.,])(?P<fraction>[0-9]{1,200}))?"
     r"\s*(?P<suffix>.*)"
 )
 
