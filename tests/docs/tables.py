@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -42,9 +41,9 @@ def commands() -> dict[str, str]:
 def written(readme: str) -> str:
     """The README with its tables as they should be."""
     for name, table in tables().items():
-        start = _BLOCK.format(name=name)
-        found = re.compile(re.escape(start) + ".*?" + re.escape(_END), re.DOTALL)
-        readme = found.sub(lambda _, text=start + table + _END: text, readme)
+        before, start, rest = readme.partition(_BLOCK.format(name=name))
+        _, end, after = rest.partition(_END)
+        readme = before + start + table + end + after
     return readme
 
 
