@@ -76,7 +76,7 @@ class BenchApp(Doing, App[int]):
         """The first screen is the first thing shown: no empty one before it."""
         from bench.dashboard.screens.first import FirstScreen
 
-        return FirstScreen()
+        return FirstScreen(self.size)
 
     async def on_event(self, event: events.Event) -> None:
         """Let the open screen see a key before the widget with the focus gets it."""

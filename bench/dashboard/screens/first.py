@@ -9,6 +9,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
+from textual.geometry import Size
 from textual.reactive import reactive
 from textual.screen import Screen
 from textual.widgets import Label
@@ -22,7 +23,7 @@ from bench.dashboard.reading import Reading
 from bench.dashboard.screens.finding import Finding
 from bench.dashboard.screens.first_actions import FirstActions
 from bench.dashboard.screens.first_reading import FirstReading, read_first, read_under_cursor
-from bench.dashboard.screens.folding import Folding
+from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
 from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.dashboard.widgets.filter_box import FilterBox
 from bench.dashboard.widgets.jump_box import JumpBox
@@ -46,15 +47,15 @@ class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("first")
-    HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-narrow"), (112, "-normal"), (180, "-wide")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [(0, "-flat"), (16, "-short"), (34, "-tall")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = WIDTHS
+    VERTICAL_BREAKPOINTS = HEIGHTS
     AUTO_FOCUS = "#queue"
 
     view: reactive[QueueView | None] = reactive(None, init=False, repaint=False)
     unit: reactive[UnitSheet | None] = reactive(None, init=False, repaint=False)
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, size: Size) -> None:
+        super().__init__(classes=classes_at_start(size))
         self._go_to: int | None = None
         self._everything = Reading(self, self._read_everything, self._show)
         self._one = Reading(self, self._read_one, self._show_unit)

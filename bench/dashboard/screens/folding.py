@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from textual.geometry import Size
 from textual.widget import Widget
 
 from bench.dashboard.keys import key_shown
@@ -17,12 +18,23 @@ PANELS = {"safety": "Safety", "stock": "Stock", "week-panel": "Week", "tasks": "
 STOPS = ("queue", "tasks", "stock")
 
 
+WIDTHS = [(0, "-tiny"), (60, "-narrow"), (112, "-normal"), (180, "-wide")]
+HEIGHTS = [(0, "-flat"), (16, "-short"), (34, "-tall")]
+
+
+def classes_at_start(size: Size) -> str:
+    """The style classes that the framework gives the screen at this size, and the first panel's.
+
+    Given from the start they need not be set later: that would style every widget once more before the
+    first paint.
+    """
+    of_width = [name for least, name in WIDTHS if size.width >= least][-1]
+    of_height = [name for least, name in HEIGHTS if size.height >= least][-1]
+    return f"{of_width} {of_height} -on-safety"
+
+
 class Folding(_Mixed):
     """Mixed into the first screen. The class `-on-...` says which panel is shown while they are folded."""
-
-    def on_mount(self) -> None:
-        """Begin with safety."""
-        self._unfold("safety")
 
     def on_resize(self) -> None:
         """Name the panels for the new size, once its style classes are set."""
@@ -46,8 +58,8 @@ class Folding(_Mixed):
         stops[(at + 1) % len(stops)].focus()
 
     def _unfold(self, shown: str) -> None:
-        for name in PANELS:
-            self.set_class(name == shown, f"-on-{name}")
+        self.remove_class(*(f"-on-{name}" for name in PANELS if name != shown))
+        self.add_class(f"-on-{shown}")
 
     def _name_panels(self) -> None:
         more = f"  ({key_shown('first.next_panel', self.bench.own_keys)}: next panel)" if self.folded else ""
