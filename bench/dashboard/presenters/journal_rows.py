@@ -1,0 +1,105 @@
+"""The journal as rows: when, who, what, why."""
+
+from __future__ import annotations
+
+import json
+
+from bench.dashboard.presenters.parts import Line, Part, clip, spread, wrap
+from bench.dashboard.presenters.rows import Column, Row, cell
+from bench.domain.journal_page import JournalLine, JournalPage
+from bench.domain.localtime import day_and_time
+from bench.domain.quantities import plain_number
+
+JOURNAL_COLUMNS = (
+    Column("When", 16),
+    Column("Who", 10, from_width=64),
+    Column("What", 24, grow=3),
+    Column("Why", 12, grow=1, from_width=90),
+)
+VIA = {"dashboard": "on the screen", "command": "by a command", "demo": "with the demo"}
+NARROW_COLUMNS = (Column("When", 16), Column("What", 20, grow=1))
+
+
+def journal_row(line: JournalLine, zone: str) -> Row:
+    """One line of the journal; the key is its number."""
+    mark = "↶ " if line.takes_back is not None else ""
+    taken = " (taken back)" if line.taken_back else ""
+    look = "muted" if line.taken_back else ""
+    return Row(
+        line.journal_id,
+        (
+            cell(day_and_time(line.at_us, zone), "muted"),
+            cell(line.person),
+            cell(f"{mark}{line.summary}{taken}", look),
+            cell(line.reason, "muted"),
+        ),
+    )
+
+
+def short_journal_row(line: JournalLine, zone: str) -> Row:
+    """One line where there is little room: when and what, the reason behind it."""
+    when, _, what, why = journal_row(line, zone).cells
+    words = f"{what.text}: {why.text}" if why.text else what.text
+    return Row(line.journal_id, (when, cell(words, what.look)))
+
+
+def change_lines(line: JournalLine, zone: str) -> tuple[str, ...]:
+    """What a line of the journal changed, a line a value: what it is, before and after."""
+    lines: list[str] = []
+    for change in json.loads(line.changes):
+        before, after = change["before"] or {}, change["after"] or {}
+        how = "added" if not change["before"] else "taken away" if not change["after"] else "changed"
+        lines.append(f"{change['table'].replace('_', ' ')} {change['id']} {how}")
+        columns = (*before, *(one for one in after if one not in before))
+        lines += [
+            f"  {_words(column)}: {_value(column, before.get(column), zone)} → "
+            f"{_value(column, after.get(column), zone)}"
+            for column in columns
+            if before.get(column) != after.get(column) and not _is_number_of_a_row(column)
+        ]
+    return tuple(lines)
+
+
+def journal_head(page: JournalPage, width: int, *, of_unit: bool) -> tuple[Line, ...]:
+    """Whose journal, and how far back it is read."""
+    tag = next((line.tag for line in page.lines if line.tag), "")
+    name = f" Journal of {tag}" if of_unit else " Journal"
+    back = "all of it "
+    if page.more:
+        back = f"back to {day_and_time(page.lines[-1].at_us, page.zone)} "
+    return (spread((Part(name, "strong"),), (Part(back, "muted"),), width),)
+
+
+def line_detail(line: JournalLine | None, zone: str, width: int) -> tuple[Line, ...]:
+    """A line in full: what, why, by which way, and each value before and after."""
+    if line is None:
+        return ((Part("Nothing under the cursor.", "muted"),),)
+    when = f"{line.person}, {day_and_time(line.at_us, zone)}, {VIA.get(line.via, line.via)}"
+    lines: list[Line] = [(Part(text, "strong"),) for text in wrap(line.summary, width)]
+    lines += [(Part(text),) for text in wrap(line.reason, width)]
+    lines.append((Part(clip(when, width), "muted"),))
+    lines += [(Part(clip(text, width), "muted"),) for text in change_lines(line, zone)]
+    return tuple(lines)
+
+
+def _words(column: str) -> str:
+    """A column's name as words: instants and amounts say what they are by their values."""
+    bare = column.removesuffix("_us").removesuffix("_minor").removesuffix("_quantity")
+    return bare.replace("_", " ")
+
+
+def _value(column: str, value: object, zone: str) -> str:
+    if value is None or value == "":
+        return "–"
+    if isinstance(value, int):
+        if column.endswith("_us"):
+            return day_and_time(value, zone)
+        if column.endswith("quantity"):
+            return plain_number(value)
+        if column.endswith("_minor"):
+            return f"{value} in the currency's smallest unit"
+    return str(value)
+
+
+def _is_number_of_a_row(column: str) -> bool:
+    return column == "id" or column.endswith("_id")

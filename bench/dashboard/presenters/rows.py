@@ -1,0 +1,69 @@
+"""Tables as plain values: columns that share the width there is, and rows of cells under them."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
+
+from bench.dashboard.presenters.parts import Line, Part, cut, fit
+
+GAP = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column. `grow`: its share of the room left over; `from_width`: shown in tables at least this wide."""
+
+    title: str
+    width: int
+    right: bool = False
+    grow: int = 0
+    from_width: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row and what it is about. A `heading` fills the width with its first cell; the cursor skips it."""
+
+    key: Hashable
+    cells: tuple[Part, ...]
+    heading: bool = False
+
+
+def cell(text: str, look: str = "") -> Part:
+    """A cell of text."""
+    return Part(text, look)
+
+
+def heading(key: Hashable, text: str) -> Row:
+    """A row that names the ones below it."""
+    return Row(key, (Part(text, "heading"),), heading=True)
+
+
+def widths(columns: Sequence[Column], total: int) -> tuple[int, ...]:
+    """The cells each column takes of `total`; 0 for one that is left out."""
+    shown = [column for column in columns if total >= column.from_width]
+    left = total - sum(column.width + GAP for column in shown) + GAP
+    shares = sum(column.grow for column in shown)
+    taken: list[int] = []
+    for column in columns:
+        extra = left * column.grow // shares if shares and left > 0 else 0
+        taken.append(column.width + extra if column in shown else 0)
+    return tuple(taken)
+
+
+def row_line(row: Row, columns: Sequence[Column], total: int) -> Line:
+    """A row as parts for `total` cells."""
+    if row.heading:
+        return cut(row.cells, total)
+    taken = widths(columns, total)
+    parts: list[Part] = []
+    for part, column, width in zip(row.cells, columns, taken, strict=True):
+        if width:
+            parts += [Part(fit(part.text, width, right=column.right), part.look), Part(" " * GAP)]
+    return cut(tuple(parts[:-1]), total)
+
+
+def names_line(columns: Sequence[Column], total: int) -> Line:
+    """The names of the columns as parts for `total` cells."""
+    return row_line(Row("", tuple(Part(column.title, "muted") for column in columns)), columns, total)

@@ -1,0 +1,57 @@
+"""One consumable: the movements that make up its level, with balance and cost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.stock_rows import MOVEMENT_COLUMNS, history_head, movement_rows
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.screens.stock_actions import StockActions
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.stock_book import ConsumableHistory
+from bench.work.stock_book import read_history
+
+
+class ConsumableScreen(StockActions, Sheet[ConsumableHistory]):
+    """The movements, newest first; Enter opens the unit that took it."""
+
+    keys = "consumable"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("consumable")
+
+    def __init__(self, consumable_id: int) -> None:
+        super().__init__()
+        self.consumable_id = consumable_id
+
+    def panels(self) -> Iterable[Widget]:
+        """One table."""
+        yield RowTable(MOVEMENT_COLUMNS, title="Movements", says_when_empty="No movement yet.", id="rows")
+
+    def read(self) -> Callable[[], ConsumableHistory]:
+        """Its level and movements."""
+        desk, consumable_id = self.desk, self.consumable_id
+        return lambda: read_history(desk, consumable_id)
+
+    def show(self, facts: ConsumableHistory) -> None:
+        """What there is of it, and why."""
+        self.query_one("#head", LinesPanel).show(lambda width: history_head(facts, width))
+        self.table("rows").show(movement_rows(facts))
+
+    def consumable_here(self) -> int | None:
+        """The one that is shown."""
+        return self.consumable_id
+
+    def open_row(self) -> None:
+        """The unit that took it."""
+        key = self.table("rows").key
+        lines = self.facts.movements if self.facts else ()
+        line = next((one for one in lines if one.movement_id == key), None)
+        if line is not None and line.unit_id is not None:
+            from bench.dashboard.screens.unit import UnitScreen
+
+            self.app.push_screen(UnitScreen(line.unit_id))

@@ -1,0 +1,158 @@
+"""What the screens behind the first share: a line of heading, panels, the key bar, and reading again."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Callable, Iterable
+from pathlib import PurePath
+from typing import ClassVar, Generic, TypeVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Container
+from textual.screen import Screen
+from textual.widget import Widget
+
+from bench.dashboard.doing import Doing, say
+from bench.dashboard.keys import hints_for
+from bench.dashboard.messages import DataChanged, Tick
+from bench.dashboard.reading import Reading
+from bench.dashboard.widgets.key_bar import KeyBar
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.errors import NotFound
+
+Facts = TypeVar("Facts")
+
+
+class Sheet(Doing, Screen[None], Generic[Facts]):
+    """A screen of what one use case read. `keys`: its table in keys.py; `facts`: what is shown now.
+
+    Where the window is narrow, one panel of several is seen: the one that has the focus.
+    """
+
+    keys: ClassVar[str]
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss"]
+    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [  # type: ignore[misc]
+        (0, "-narrow"),
+        (112, "-normal"),
+        (180, "-wide"),
+    ]
+    AUTO_FOCUS = "RowList"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.facts: Facts | None = None
+        self._gone = False
+        self._reading = Reading(self, self._work, self._show)
+
+    @abstractmethod
+    def read(self) -> Callable[[], Facts]:
+        """The use case to run with what the screen is about now."""
+
+    @abstractmethod
+    def show(self, facts: Facts) -> None:
+        """Show what was read; each panel draws only what differs."""
+
+    @abstractmethod
+    def panels(self) -> Iterable[Widget]:
+        """The panels, in the order of Tab."""
+
+    def compose(self) -> ComposeResult:
+        """Heading, panels, keys."""
+        yield LinesPanel(id="head")
+        with Container(id="sheet"):
+            yield from self.panels()
+        yield KeyBar(*hints_for(self.keys, self.bench.own_keys))
+
+    def on_mount(self) -> None:
+        """Read for the first time."""
+        self.ask()
+
+    def ask(self) -> None:
+        """Read again what is shown."""
+        self._reading.ask()
+
+    def tick(self, now_us: int) -> None:
+        """Show the times that run; nothing runs on most screens."""
+
+    def open_row(self) -> None:
+        """Open the row under the cursor of the panel that has the focus."""
+
+    def table(self, name: str) -> RowTable:
+        """The table of that id."""
+        return self.query_one(f"#{name}", RowTable)
+
+    def action_open_row(self) -> None:
+        """Open what is under the cursor."""
+        if self.facts is not None:
+            self.open_row()
+
+    def action_back(self) -> None:
+        """Back to where one came from."""
+        self.dismiss(None)
+
+    def action_next_panel(self) -> None:
+        """Go on to the next panel."""
+        self.focus_next("RowList")
+
+    def action_take_back(self) -> None:
+        """Take back one's last change and say which it was."""
+        desk = self.desk
+
+        def work() -> str:
+            from bench.work.take_back import take_back
+
+            return take_back(desk).summary
+
+        self.change(work, lambda summary: say(self.app, f"Taken back: {summary}"))
+
+    @on(LineList.Chosen)
+    def _chosen(self) -> None:
+        self.action_open_row()
+
+    @on(DataChanged)
+    def _data_changed(self) -> None:
+        self.ask()
+
+    @on(Tick)
+    def _ticked(self, event: Tick) -> None:
+        if self.facts is not None:
+            self.tick(event.now_us)
+
+    def on_descendant_focus(self) -> None:
+        """Bring the panel that has the focus to the front, with what holds it."""
+        focused = self.focused
+        for one in self.query("#sheet, #sheet *"):
+            one.set_class(focused is not None and one in focused.ancestors, "front")
+
+    def on_screen_resume(self) -> None:
+        """Do not come back to what went meanwhile."""
+        if self._gone:
+            self._leave_what_is_gone()
+
+    def _leave_what_is_gone(self) -> None:
+        if self.is_current:
+            say(self.app, "What this screen showed is no longer there.")
+            self.dismiss(None)
+
+    def _work(self) -> Callable[[], Facts | None]:
+        read = self.read()
+
+        def work() -> Facts | None:
+            try:
+                return read()
+            except NotFound:
+                return None
+
+        return work
+
+    def _show(self, facts: Facts | None) -> None:
+        if facts is None:
+            self._gone = True
+            self._leave_what_is_gone()
+            return
+        if facts != self.facts:
+            self.facts = facts
+            self.show(facts)

@@ -1,0 +1,111 @@
+"""The rows behind a unit's figures: its time entries, and what it took off the shelf."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.figure_rows import (
+    ENTRY_COLUMNS,
+    MATERIAL_COLUMNS,
+    entries_head,
+    entry_rows,
+    material_rows,
+    materials_head,
+)
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.materials import UnitMaterials
+from bench.domain.unit_sheet import EntryLine
+from bench.work.entries import read_unit_entries
+from bench.work.materials import read_unit_materials
+from bench.work.shop import read_shop
+
+Entries = tuple[tuple[EntryLine, ...], str]
+
+
+class UnitTimeScreen(Sheet[Entries]):
+    """The entries behind a unit's hands-on or unattended time; Enter corrects one."""
+
+    keys = "figure"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("figure")
+
+    def __init__(self, unit_id: int, *, attended: bool) -> None:
+        super().__init__()
+        self.unit_id = unit_id
+        self.attended = attended
+
+    def panels(self) -> Iterable[Widget]:
+        """One table."""
+        yield RowTable(ENTRY_COLUMNS, title="Time", says_when_empty="No time yet.", id="rows")
+
+    def read(self) -> Callable[[], Entries]:
+        """The entries, and the shop's zone."""
+        desk, unit_id, attended = self.desk, self.unit_id, self.attended
+
+        def work() -> Entries:
+            entries = read_unit_entries(desk, unit_id)
+            return tuple(one for one in entries if one.attended == attended), read_shop(desk).zone
+
+        return work
+
+    def show(self, _facts: Entries) -> None:
+        """The rows and their sum."""
+        self.tick(self.desk.clock.now_us())
+
+    def tick(self, now_us: int) -> None:
+        """What runs counts on."""
+        if self.facts is None:
+            return
+        entries, zone = self.facts
+        self.query_one("#head", LinesPanel).show(
+            lambda width: entries_head(entries, now_us, width, attended=self.attended)
+        )
+        self.table("rows").show(entry_rows(entries, zone, now_us))
+
+    def open_row(self) -> None:
+        """Correct the entry."""
+        key = self.table("rows").key
+        if isinstance(key, int):
+            from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
+
+            self.app.push_screen(CorrectEntry(key))
+
+
+class UnitMaterialsScreen(Sheet[UnitMaterials]):
+    """The movements behind a unit's materials; Enter opens the consumable."""
+
+    keys = "figure"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("figure")
+
+    def __init__(self, unit_id: int) -> None:
+        super().__init__()
+        self.unit_id = unit_id
+
+    def panels(self) -> Iterable[Widget]:
+        """One table."""
+        yield RowTable(MATERIAL_COLUMNS, title="Materials", says_when_empty="Nothing taken yet.", id="rows")
+
+    def read(self) -> Callable[[], UnitMaterials]:
+        """The movements."""
+        desk, unit_id = self.desk, self.unit_id
+        return lambda: read_unit_materials(desk, unit_id)
+
+    def show(self, facts: UnitMaterials) -> None:
+        """The rows and their sum."""
+        self.query_one("#head", LinesPanel).show(lambda width: materials_head(facts, width))
+        self.table("rows").show(material_rows(facts))
+
+    def open_row(self) -> None:
+        """The history of the consumable."""
+        key = self.table("rows").key
+        if self.facts is not None and isinstance(key, int):
+            from bench.dashboard.screens.consumable import ConsumableScreen
+
+            line = next(one for one in self.facts.lines if one.movement_id == key)
+            self.app.push_screen(ConsumableScreen(line.consumable_id))

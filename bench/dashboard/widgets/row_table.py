@@ -1,0 +1,105 @@
+"""A table: the names of its columns above rows with a cursor, drawn line by line."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Sequence
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+
+from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.rows import Column, Row, names_line, row_line
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.painted import Painted
+
+
+class RowList(LineList[Row]):
+    """The rows. The cursor stays on its row, by key, whatever changes around it."""
+
+    def __init__(self, columns: Sequence[Column], says_when_empty: str, *, stays_lit: bool) -> None:
+        super().__init__()
+        self.cursor_stays_lit = stays_lit
+        self.columns = tuple(columns)
+        self.says_when_empty = says_when_empty
+
+    @property
+    def key(self) -> Hashable | None:
+        """The key of the row under the cursor."""
+        return self.current.key if self.current is not None else None
+
+    def line_of(self, item: Row, width: int) -> Line:
+        """A row as parts."""
+        return row_line(item, self.columns, width - 2)
+
+    def stops_at(self, item: Row) -> bool:
+        """The cursor skips headings."""
+        return not item.heading
+
+    def when_empty(self) -> Line:
+        """What to say when there is no row."""
+        return (Part(f" {self.says_when_empty}", "muted"),)
+
+
+class ColumnNames(Painted):
+    """The names of the columns."""
+
+    def __init__(self, columns: Sequence[Column]) -> None:
+        super().__init__()
+        self.columns = tuple(columns)
+
+    def paint(self, width: int) -> Sequence[Line]:
+        """One line, over the columns of the list below."""
+        return ((Part(" "), *names_line(self.columns, width - 3)),)
+
+
+class RowTable(Vertical):
+    """Rows under the names of their columns, in a frame with a title."""
+
+    def __init__(
+        self,
+        columns: Sequence[Column],
+        *,
+        title: str = "",
+        says_when_empty: str = "",
+        stays_lit: bool = False,
+        id: str | None = None,  # noqa: A002
+    ) -> None:
+        super().__init__(id=id)
+        self.border_title = title
+        self.names = ColumnNames(columns)
+        self.rows = RowList(columns, says_when_empty, stays_lit=stays_lit)
+
+    def compose(self) -> ComposeResult:
+        """Names above rows."""
+        if any(column.title for column in self.rows.columns):
+            yield self.names
+        yield self.rows
+
+    @property
+    def key(self) -> Hashable | None:
+        """The key of the row under the cursor."""
+        return self.rows.key
+
+    @property
+    def is_current(self) -> bool:
+        """Whether the next key goes to this table."""
+        return self.rows.has_focus
+
+    def take_focus(self) -> None:
+        """Have the next key go to this table."""
+        self.screen.set_focus(self.rows)
+
+    def show(self, rows: Sequence[Row], *, at: Hashable | None = None) -> None:
+        """Show these rows; the cursor goes to the key `at`, or stays on its own, or close to where it was."""
+        kept = self.rows.key if at is None else at
+        items = tuple(rows)
+        index = next((n for n, row in enumerate(items) if row.key == kept and not row.heading), None)
+        if index is None:
+            index = _near(items, self.rows.cursor)
+        self.rows.show(items, index)
+
+
+def _near(rows: tuple[Row, ...], index: int) -> int:
+    """The index nearest to this one that the cursor may stand at; -1 where there is none."""
+    stops = [n for n, row in enumerate(rows) if not row.heading]
+    return min(stops, key=lambda n: abs(n - index), default=-1)
