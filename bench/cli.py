@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from bench.commands import consumables, lid, screen, sheets, shop, tasks, units
+from bench.commands import consumables, lid, screen, sheets, shop, sums, tasks, units
 from bench.commands.opening import Start
 from bench.commands.printing import complain
 from bench.errors import BadInput, BenchError
@@ -75,6 +75,7 @@ for command in (
     screen.demo,
 ):
     app.command(no_args_is_help=False)(command)
+app.command("sum", no_args_is_help=False)(sums.work_sum)
 
 
 def main() -> None:

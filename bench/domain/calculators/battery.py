@@ -15,6 +15,7 @@ AIRLINE_LINE_WH = 160
 
 NEW_PERCENT = 100.0
 
+CAUTION_BAD_CELL = f"A swollen, punctured or wet cell: {' '.join(AFTER_A_BAD_CELL)}"
 CAUTION_TRANSPORT = (
     "Check the carrier's rules and local law: these are only the lines the rules draw. "
     "Damaged, defective or recalled batteries are under other, stricter ones."
@@ -191,5 +192,5 @@ BATTERY = Calculator(
         "20 Wh a cell, 100 Wh a battery: 49 CFR 173.185(c)(1)(i), ADR SP188; 100/160 Wh: FAA",
         "500 cycles to 80 %: often stated of laptop packs, 300 to 1000; straight line: " + COMMON_PRACTICE,
     ),
-    cautions=(AFTER_A_BAD_CELL[1], CAUTION_TRANSPORT),
+    cautions=(CAUTION_BAD_CELL, CAUTION_TRANSPORT),
 )

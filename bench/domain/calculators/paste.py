@@ -135,7 +135,7 @@ _TESTED = ("hot_before", "room_before", "power_before", "hot_after", "room_after
 PASTE = Calculator(
     name="paste",
     title="Paste",
-    line="Thermal paste: volume, jobs in the tube, and what a repaste really changed",
+    line="Thermal paste: volume, jobs in the tube, what a repaste changed",
     givens=(
         Given("die", "Die area", "mm²", 1, 5000),
         Given("bond", "Bond line", "µm", 1, 1000, "50"),

@@ -51,6 +51,10 @@ SPELLED = {
     "MB/day": "megabyte/day",
     "TB": "terabyte",
     "GB": "gigabyte",
+    "MB": "megabyte",
+    "cd/m²": "cd/m**2",
+    "cd/m2": "cd/m**2",
+    "nits": "nit",
     "%": "percent",
 }
 DEGREES = {"°C": "degC", "C": "degC", "K": "kelvin", "F": "degF"}
