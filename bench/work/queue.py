@@ -9,6 +9,7 @@ from datetime import date
 from bench.domain.queue import DayHours, PersonNow, QueueRow, QueueStage, QueueView, Running, ShopFacts
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
 from bench.store.reads import queue as reads
+from bench.store.reads import week as week_reads
 from bench.work.desk import Desk
 
 
@@ -20,7 +21,7 @@ def read_queue(desk: Desk) -> QueueView:
         timers = tuple(running_from(row) for row in reads.running(connection))
         today = local_day(now_us, shop.zone)
         week = IsoWeek.at(now_us, shop.zone).days()
-        parts = reads.day_parts(connection, [day_bounds_us(day, shop.zone) for day in week], now_us)
+        parts = week_reads.by_person(connection, [day_bounds_us(day, shop.zone) for day in week], now_us)
         people = reads.people(connection)
         rows = _rows(connection, timers, today)
         stages = tuple(
@@ -113,9 +114,7 @@ def _people(
 ) -> tuple[PersonNow, ...]:
     """Today's attended time of each, without what still runs: that ticks on the screen itself."""
     closed = {
-        part["person_id"]: part["spent_us"]
-        for part in parts
-        if part["number"] == today and part["attended"] == 1
+        part["person_id"]: part["us"] for part in parts if part["number"] == today and part["attended"] == 1
     }
     midnight_us = day_bounds_us(local_day(now_us, zone), zone)[0]
     answer = []
@@ -131,5 +130,5 @@ def _people(
 def _week(days: tuple[date, ...], parts: list[sqlite3.Row]) -> tuple[DayHours, ...]:
     sums: defaultdict[tuple[int, int], int] = defaultdict(int)
     for part in parts:
-        sums[part["number"], part["attended"]] += part["spent_us"]
+        sums[part["number"], part["attended"]] += part["us"]
     return tuple(DayHours(day, sums[number, 1], sums[number, 0]) for number, day in enumerate(days))

@@ -23,8 +23,6 @@ INDEXES = (
     "CREATE INDEX ix_time_entry_person_id ON time_entry (person_id, attended, started_us)",
     """CREATE INDEX ix_time_entry_started_us ON time_entry
     (started_us, stopped_us, attended, task_id, person_id)""",
-    """CREATE INDEX ix_time_entry_stopped_us ON time_entry
-    (stopped_us, started_us, attended, task_id, person_id)""",
     "CREATE INDEX ix_time_entry_task_id ON time_entry (task_id, attended, started_us, stopped_us)",
     """CREATE UNIQUE INDEX uq_time_entry_open_attended ON time_entry (person_id)
     WHERE stopped_us IS NULL AND attended = 1""",

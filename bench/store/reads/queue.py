@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Sequence
 
 _UNITS = """
 SELECT unit.id, unit.tag, unit.maker, unit.model, unit.stage_id, unit.held_reason, unit.due_on,
@@ -78,21 +77,6 @@ _SHOP = """
 SELECT name, currency, zone, rate_minor_per_hour, forgotten_times, forgotten_least_minutes FROM shop
 """
 
-# Entries that touch the span: those stopped after its start are few for a recent span (index on stopped_us),
-# and those still open are fewer (partial index).
-_DAY_PARTS = """
-WITH day(number, lo, hi) AS (VALUES {days}),
-touching AS (
-    SELECT person_id, attended, started_us, stopped_us FROM time_entry WHERE stopped_us > :lo
-    UNION ALL
-    SELECT person_id, attended, started_us, :now FROM time_entry WHERE stopped_us IS NULL
-)
-SELECT day.number, touching.person_id, touching.attended,
-       SUM(MIN(touching.stopped_us, day.hi) - MAX(touching.started_us, day.lo)) AS spent_us
-FROM day JOIN touching ON touching.started_us < day.hi AND touching.stopped_us > day.lo
-GROUP BY day.number, touching.person_id, touching.attended
-"""
-
 
 def shop(connection: sqlite3.Connection) -> sqlite3.Row:
     """The shop's settings."""
@@ -141,13 +125,3 @@ def short(connection: sqlite3.Connection) -> dict[int, tuple[str, ...]]:
     for row in connection.execute(_SHORT):
         names[row["task_id"]] = (*names.get(row["task_id"], ()), row["name"])
     return names
-
-
-def day_parts(
-    connection: sqlite3.Connection, days: Sequence[tuple[int, int]], now_us: int
-) -> list[sqlite3.Row]:
-    """Microseconds worked on each of these days (bounds in UTC), by person and attended or not."""
-    values = ", ".join(f"({number}, {int(lo)}, {int(hi)})" for number, (lo, hi) in enumerate(days))
-    return connection.execute(
-        _DAY_PARTS.replace("{days}", values), {"lo": days[0][0], "now": now_us}
-    ).fetchall()

@@ -41,6 +41,11 @@ _TOTALS = """
 SELECT number, attended, SUM(us) AS us FROM part GROUP BY number, attended
 """.replace("{parts}", _PARTS)
 
+_BY_PERSON = """
+{parts}
+SELECT number, person_id, attended, SUM(us) AS us FROM part GROUP BY number, person_id, attended
+""".replace("{parts}", _PARTS)
+
 _CELLS = """
 {parts}
 SELECT part.number, part.attended, task.stage_id, part.person_id, task.name AS task, SUM(part.us) AS us
@@ -81,6 +86,11 @@ def totals(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -
     """Microseconds worked within each span, by its place in `spans` and attended or not."""
     rows = connection.execute(_over(_TOTALS, spans), {"now": now_us})
     return {(row["number"], bool(row["attended"])): row["us"] for row in rows}
+
+
+def by_person(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> list[sqlite3.Row]:
+    """Microseconds worked within each span, by its place in `spans`, by person, and attended or not."""
+    return connection.execute(_over(_BY_PERSON, spans), {"now": now_us}).fetchall()
 
 
 def cells(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> list[sqlite3.Row]:

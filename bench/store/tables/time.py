@@ -17,7 +17,6 @@ class TimeEntry(SQLModel, table=True):
         check("length", "stopped_us IS NULL OR stopped_us >= started_us"),
         Index("ix_time_entry_task_id", "task_id", "attended", "started_us", "stopped_us"),
         Index("ix_time_entry_started_us", "started_us", "stopped_us", "attended", "task_id", "person_id"),
-        Index("ix_time_entry_stopped_us", "stopped_us", "started_us", "attended", "task_id", "person_id"),
         Index("ix_time_entry_person_id", "person_id", "attended", "started_us"),
         Index(
             "uq_time_entry_open_attended",
