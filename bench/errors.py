@@ -8,7 +8,8 @@ BenchError            one sentence: what, why, what to do
 │   ├── CellAlarm     a swollen, punctured or wet cell stops the job          exit 4
 │   ├── CloseUpFirst  the close-up list is not ticked                         exit 4
 │   ├── TasksOpen     unfinished tasks: mark done, skip with a reason or stay exit 4
-│   └── OutOfStock    more would be issued than is on hand                    exit 4
+│   ├── OutOfStock    more would be issued than is on hand                    exit 4
+│   └── WipeFirst     a drive in the unit has no passed wipe record           exit 4
 ├── Conflict          changed by someone else since it was read               exit 5
 └── StoreError        the file cannot be opened or written                    exit 6
 """
@@ -87,6 +88,16 @@ class OutOfStock(Refused):
     """More would be issued than is on hand."""
 
     title = "Count first"
+
+
+class WipeFirst(Refused):
+    """A drive in unit `unit_id` has no passed wipe record, and no reason for going on was typed."""
+
+    title = "Wipe first"
+
+    def __init__(self, what: str, remedy: str = "", *, unit_id: int = 0) -> None:
+        super().__init__(what, remedy)
+        self.unit_id = unit_id
 
 
 class Conflict(BenchError):

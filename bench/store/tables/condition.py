@@ -92,6 +92,9 @@ class Wipe(SQLModel, table=True):
     result: str = Field(sa_type=Text)
     verified_by_id: int | None = Field(default=None, foreign_key="person.id")
     verified_us: int | None = None
+    verifier_title: str = Field(default="", sa_type=Text)
+    verifier_location: str = Field(default="", sa_type=Text)
+    verifier_contact: str = Field(default="", sa_type=Text)
     note: str = Field(default="", sa_type=Text)
     removed: int = 0
 

@@ -331,6 +331,9 @@ def upgrade() -> None:
         sa.Column("result", sa.Text(), nullable=False),
         sa.Column("verified_by_id", sa.Integer(), nullable=True),
         sa.Column("verified_us", sa.Integer(), nullable=True),
+        sa.Column("verifier_title", sa.Text(), nullable=False),
+        sa.Column("verifier_location", sa.Text(), nullable=False),
+        sa.Column("verifier_contact", sa.Text(), nullable=False),
         sa.Column("note", sa.Text(), nullable=False),
         sa.Column("removed", sa.Integer(), nullable=False),
         sa.CheckConstraint(
