@@ -21,6 +21,7 @@ from bench.dashboard.messages import DataChanged, Written
 from bench.dashboard.scanning import SeesKeysFirst
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import SecondHand
+from bench.dashboard.widgets.looks import LOOK_CLASSES
 from bench.work.desk import Desk
 
 if TYPE_CHECKING:
@@ -46,6 +47,7 @@ class BenchApp(Doing, App[int]):
         HERE / "widgets" / "looks.tcss",
         HERE / "screens" / "first.tcss",
     ]
+    COMPONENT_CLASSES: ClassVar[set[str]] = set(LOOK_CLASSES)
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("app")
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = App.COMMANDS | {_bench_commands}
 
@@ -80,8 +82,8 @@ class BenchApp(Doing, App[int]):
 
     async def on_event(self, event: events.Event) -> None:
         """Let the open screen see a key before the widget with the focus gets it."""
-        if isinstance(event, events.Key) and not event.is_forwarded and isinstance(self.screen, SeesKeysFirst):
-            self.screen.before_key(event)
+        if isinstance(event, events.Key) and not event.is_forwarded:
+            self._show_to_screen(event)
         await super().on_event(event)
 
     def on_mount(self) -> None:
@@ -121,6 +123,10 @@ class BenchApp(Doing, App[int]):
 
     def _leave_on_signal(self, number: int) -> None:
         self.exit(return_code=128 + number)
+
+    def _show_to_screen(self, key: events.Key) -> None:
+        if isinstance(self.screen, SeesKeysFirst):
+            self.screen.before_key(key)
 
     def _after_first_paint(self) -> None:
         self.second_hand.start()

@@ -10,6 +10,7 @@ from textual.app import App, ComposeResult
 from textual.pilot import Pilot
 
 from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.looks import LOOK_CLASSES
 from bench.dashboard.widgets.queue_list import QueueList
 from bench.domain.queue import QueueRow, QueueStage, QueueView
 from tests.screen.made_up import NOW_US, ROW, RUNNING, many, view
@@ -31,6 +32,7 @@ class Drawn(QueueList):
 class OneQueue(App[None]):
     """A queue alone."""
 
+    COMPONENT_CLASSES = LOOK_CLASSES
     CSS = "LineList { overflow-x: hidden; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }"
 
     def __init__(self, shown: QueueView) -> None:

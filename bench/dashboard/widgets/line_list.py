@@ -15,7 +15,7 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Line, Part
-from bench.dashboard.widgets.painted import LOOK_CLASSES, strip_of
+from bench.dashboard.widgets.painted import strip_of
 
 Item = TypeVar("Item")
 
@@ -24,7 +24,6 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
     """Items as lines. Subclasses say how an item is drawn (`line_of`) and which ones the cursor stops at."""
 
     cursor_stays_lit = False  # whether the cursor shows while another panel has the focus
-    COMPONENT_CLASSES: ClassVar[set[str]] = {*LOOK_CLASSES}
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("list")
 
     class Told(Message):

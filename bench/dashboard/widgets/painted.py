@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import ClassVar
 
 from rich.segment import Segment
 from rich.style import Style
@@ -11,14 +10,13 @@ from textual.geometry import Size
 from textual.strip import Strip
 from textual.widget import Widget
 
-from bench.dashboard.presenters.parts import LOOKS, Line
-
-LOOK_CLASSES = frozenset(f"look--{look}" for look in LOOKS)
+from bench.dashboard.presenters.parts import Line
+from bench.dashboard.widgets.looks import ground_style, look_style
 
 
 def strip_of(widget: Widget, line: Line, width: int, under: str = "") -> Strip:
     """A line of parts as the framework draws it; `under`: a look for the whole line, such as the cursor's."""
-    base = widget.get_component_rich_style(f"look--{under}") if under else widget.rich_style
+    base = ground_style(widget, under)
     segments = [Segment(part.text, base + _look(widget, part.look, under)) for part in line]
     return Strip(segments).adjust_cell_length(width, base)
 
@@ -27,16 +25,13 @@ def _look(widget: Widget, look: str, under: str) -> Style:
     if not look:
         return Style.null()
     if not under or look == "loud":
-        return widget.get_component_rich_style(f"look--{look}")
+        return look_style(widget, look)
     # Under the cursor the cursor's own colours stay, for they are sure to be readable together.
-    style = widget.get_component_rich_style(f"look--{look}", partial=True)
-    return style.without_color + Style(dim=False)
+    return look_style(widget, look).without_color + Style(dim=False)
 
 
 class Painted(Widget):
     """A widget whose content is lines of parts. Subclasses answer `paint`; `repaint` shows what changed."""
-
-    COMPONENT_CLASSES: ClassVar[set[str]] = set(LOOK_CLASSES)
 
     def paint(self, width: int) -> Sequence[Line]:
         """The lines to show in so many cells."""
