@@ -12,6 +12,9 @@ from bench.domain.weeks import local_day
 from bench.store.demo_files import Demo, DemoUnit
 from bench.store.tables import Consumable, Journal, Person, Route, RouteTask, Stage
 
+# What is done first where the story has several things at one instant.
+_ORDER = ("add unit", "restock", "tick", "finish", "skip", "stop", "move", "hold")
+
 
 @dataclass(frozen=True)
 class Line:
@@ -59,8 +62,12 @@ class Ground:
                 reason=line.reason,
                 changes="[]",
             )
-            for line in sorted(lines, key=lambda line: line.at_us)
+            for line in sorted(lines, key=_turn)
         ]
+
+
+def _turn(line: Line) -> tuple[int, int]:
+    return line.at_us, _ORDER.index(line.action) if line.action in _ORDER else len(_ORDER)
 
 
 def ground_of(session: Session, demo: Demo, now_us: int) -> Ground:
