@@ -75,6 +75,20 @@ class Terminal:
         """The first line on screen that holds this text; an empty string when none does."""
         return next((line for line in self.text().splitlines() if part in line), "")
 
+    def look_of(self, label: str) -> tuple[object, ...]:
+        """The colours of a label: they change when its field takes the focus. Empty when it is not shown."""
+        for row, line in enumerate(self._screen.display):
+            if label in line:
+                cell = self._screen.buffer[row][line.index(label)]
+                return (cell.fg, cell.bg, cell.reverse, cell.bold)
+        return ()
+
+    def wait_focus(self, keys: str, label: str) -> None:
+        """Type something that moves the focus to the field with this label, and wait until it is there."""
+        before = self.look_of(label)
+        self.send(keys)
+        self.wait_until(lambda _: self.look_of(label) not in ((), before), f"the focus at {label}")
+
     def send(self, keys: str) -> None:
         """Type: all in one write, as a scanner or a paste does."""
         if self._recording:

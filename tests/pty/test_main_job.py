@@ -1,0 +1,221 @@
+"""The job the dashboard is for, in the real program, from a new unit to the week's minutes; and recorded.
+
+BENCH_RECORDINGS names a folder for the recording (asciinema v2) and the screens as text; without it they go
+to the test's own folder.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from bench.work.files import open_store
+from tests.pty.program import did, environment
+from tests.pty.terminal import Terminal, screen_environment
+
+MINUTE_US = 60_000_000
+PASTE_MINUTES = 23
+ENTER, ESCAPE, TAB, SAVE = "\r", "\x1b", "\t", "\x13"
+FIRST, SECOND = "10014", "10022"  # running numbers 1001 and 1002 with their check digits
+
+
+def zone_where_it_is_noon() -> str:
+    """So that a job of an hour lies within one day and one week, whenever the test runs."""
+    ahead = 12 - datetime.now(UTC).hour
+    return f"Etc/GMT{-ahead:+d}" if ahead else "Etc/GMT"
+
+
+class Bench:
+    """A person at the dashboard: each method is one thing they do, and waits until the screen shows it."""
+
+    def __init__(self, terminal: Terminal, folder: Path) -> None:
+        self.terminal = terminal
+        self.folder = folder
+        self._taken = 0
+
+    def keep_screen(self, name: str) -> str:
+        """Keep the screen as text under a number and this name."""
+        self._taken += 1
+        self.terminal.mark(name)
+        text = self.terminal.text()
+        (self.folder / f"{self._taken:02}-{name}.txt").write_text(text + "\n", encoding="utf-8")
+        return text
+
+    def type_into_field(self, text: str, then: str) -> None:
+        """Type into the field that has the focus and go on to the next, whose label is `then`."""
+        self.terminal.send(text)
+        self.terminal.wait_for(text)
+        self.terminal.wait_focus(TAB, then)
+
+    def choose(self, text: str, opened: str, then: str) -> None:
+        """Open the list that has the focus and take the entry that begins so: the focus goes on to `then`."""
+        before = self.terminal.look_of(then)
+        self.terminal.send(ENTER)
+        self.terminal.wait_for(opened)
+        self.terminal.send(text)
+        self.terminal.send(ENTER)
+        self.terminal.wait_until(
+            lambda _: self.terminal.look_of(then) not in ((), before), f"the focus at {then}"
+        )
+
+    def add_unit(self, maker: str, model: str, tag: str) -> None:
+        self.terminal.send("n")
+        self.terminal.wait_for("New unit")
+        self.type_into_field(maker, then="Model")
+        self.type_into_field(model, then="Serial")
+        self.terminal.wait_focus(TAB, "Route")
+        self.choose("clean", opened="donor strip", then="Due")
+        self.terminal.wait_for("clean and re-paste only")
+        self.terminal.send(SAVE)
+        self.terminal.wait_gone("New unit")
+        self.terminal.wait_for(tag, model)
+
+    def scan(self, tag: str) -> None:
+        self.terminal.send(f"{tag}{ENTER}")
+        self.terminal.wait_until(lambda text: f"▌{tag}" in text, f"the cursor at {tag}")
+
+    def start(self, task: str) -> None:
+        self.terminal.send("s")
+        self.terminal.wait_until(lambda text: "► 00:0" in text and task in text, f"{task} runs")
+
+    def finish(self, task: str) -> None:
+        self.terminal.send("d")
+        self.terminal.wait_for(f"Finish {task}")
+        self.terminal.send(SAVE)
+        self.terminal.wait_gone(f"Finish {task}", "►")
+
+    def move_on(self, stage: str) -> None:
+        self.terminal.send("m")
+        self.terminal.wait_until(lambda text: _heading(text, stage), f"the heading {stage}")
+
+    def move_on_marking_done(self, stage: str) -> None:
+        self.terminal.send("m")
+        self.terminal.wait_for("unfinished task")
+        self.terminal.send("d")
+        self.terminal.wait_until(lambda text: _heading(text, stage), f"the heading {stage}")
+
+    def tick_opening_list(self, screws: str) -> None:
+        self.terminal.send("o")
+        self.terminal.wait_for("Opening list of", "[ ] 4")
+        self.terminal.send("a")
+        self.terminal.wait_until(lambda text: text.count("[✓]") == 4, "four ticks")
+        for label in ("2  Wrist", "3  Battery", "4  Cells", "Screws out"):
+            self.terminal.wait_focus(TAB, label)
+        self.terminal.send(screws)
+        self.terminal.send(SAVE)
+        self.terminal.wait_gone("Opening list of")
+
+
+def _heading(text: str, stage: str) -> bool:
+    return any(line.startswith(f" {stage} ") and "──" in line for line in text.splitlines())
+
+
+def _spread_over_an_hour(path: Path) -> None:
+    """As if the finished tasks were done an hour ago and the paste started 23 minutes ago."""
+    with sqlite3.connect(path) as connection:
+        connection.execute(
+            "UPDATE time_entry SET started_us = started_us - ?1, stopped_us = stopped_us - ?1"
+            " WHERE stopped_us IS NOT NULL",
+            (60 * MINUTE_US,),
+        )
+        connection.execute(
+            "UPDATE time_entry SET started_us = started_us - ? WHERE stopped_us IS NULL",
+            (PASTE_MINUTES * MINUTE_US,),
+        )
+    connection.close()
+
+
+@pytest.fixture
+def env(tmp_path: Path) -> dict[str, str]:
+    path = tmp_path / "shop.bench"
+    open_store(path, person="Ada", zone=zone_where_it_is_noon()).close()
+    return environment(tmp_path, BENCH_DATA=str(path))
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    chosen = Path(os.environ.get("BENCH_RECORDINGS") or tmp_path / "recording")
+    chosen.mkdir(parents=True, exist_ok=True)
+    return chosen
+
+
+def on_hand(env: dict[str, str]) -> dict[str, int]:
+    lines = did(env, "stock", "--json").json()["lines"]
+    return {line["name"]: line["on_hand_thousandths"] for line in lines}
+
+
+def task_named(env: dict[str, str], tag: str, name: str) -> dict[str, Any]:
+    tasks = did(env, "unit", tag, "--json").json()["tasks"]
+    return next(task for task in tasks if task["name"] == name)
+
+
+def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
+    for name, packs in (("isopropyl", "1"), ("thermal", "1"), ("lint", "1")):
+        did(env, "restock", name, "--packs", packs, "--price", "10")
+    screen = screen_environment(tmp_path, BENCH_DATA=env["BENCH_DATA"])
+    with Terminal([], screen, size="120x36", recording=folder / "main-job.cast") as terminal:
+        bench = Bench(terminal, folder)
+        terminal.wait_for("The bench is empty")
+
+        bench.add_unit("Alder", "Fourteen", FIRST)
+        bench.add_unit("Birch", "Fifteen", SECOND)
+        bench.keep_screen("two-units-added")
+
+        bench.scan(FIRST)
+        bench.start("look over")
+        bench.finish("look over and note faults")
+        bench.move_on("inspected")
+        bench.tick_opening_list("11")
+        bench.start("open the lid")
+        bench.finish("open the lid, disconnect the battery")
+        bench.move_on("opened")
+        bench.start("brush out")
+        terminal.wait_for("lid off", "battery disconnected")
+        bench.keep_screen("a-lid-off-task-runs")
+        bench.finish("brush out dust")
+        bench.move_on("cleaned")
+        bench.start("renew")
+
+        bench.scan(SECOND)
+        bench.move_on_marking_done("inspected")
+        bench.move_on_marking_done("opened")
+        terminal.wait_for("BATTERY CONNECTED, LID OFF")
+        terminal.send("s")
+        terminal.wait_for(f"Opening list of {SECOND}")
+        bench.keep_screen("the-second-unit-is-refused")
+        terminal.send(ESCAPE)
+        terminal.wait_gone(f"Opening list of {SECOND}")
+        running = did(env, "queue", "--json").json()["people"][0]["running"]
+        assert [(one["tag"], one["task"]) for one in running] == [(FIRST, "renew thermal paste")]
+
+        bench.scan(FIRST)
+        _spread_over_an_hour(Path(env["BENCH_DATA"]))
+        terminal.wait_for(f"► {PASTE_MINUTES}:0")
+        assert "1000 ml" in terminal.text()
+        terminal.send("d")
+        terminal.wait_for("Finish renew thermal paste", "5", "0.3")
+        bench.keep_screen("finishing-the-paste")
+        terminal.send(SAVE)
+        terminal.wait_gone("Finish renew thermal paste", "►")
+        terminal.wait_for("995 ml", "3.7 g", "98 pieces")
+        bench.keep_screen("stock-dropped")
+
+        terminal.send("r")
+        terminal.wait_for("Restock", "Packs")
+        bench.choose("iso", opened="lint-free wipes  (98", then="Packs")
+        terminal.send("2")
+        terminal.send(SAVE)
+        terminal.wait_for("2995 ml")
+        bench.keep_screen("restocked")
+
+        bench.move_on("refitted")
+        bench.keep_screen("moved-on")
+
+        terminal.send("q")
+        assert terminal.wait_end() == 0
+    assert on_hand(env)["isopropyl 99 %"] == 2_995_000
