@@ -41,20 +41,30 @@ def move_unit(
     """
     with change(desk, "move") as made:
         unit = made.get(Unit, unit_id, "unit")
-        origin = made.get(Stage, unit.stage_id, "stage")
         target = made.get(Stage, to_stage_id, "stage")
-        if target.id == origin.id:
-            raise Refused(f"Unit {unit.tag} is at {target.name} already.", "Choose another stage.")
-        _not_away_while_stopped(unit, target)
-        tasks = _left_behind(made, unit, origin, target)
-        finished, skipped, low = _settle(made, unit, tasks, open_tasks, reason)
-        _lid(made, unit, target)
-        if target.final:
-            stop_unit(made, unit.id, attended_only=False)
-        unit.stage_id, unit.stage_since_us = to_stage_id, made.now_us
-        words = f"Moved {unit.tag} from {origin.name} to {target.name}"
+        moved = move_within(made, unit, target, open_tasks=open_tasks, reason=reason)
+        words = f"Moved {moved.tag} from {moved.from_stage} to {moved.to_stage}"
         made.tells(words, unit_id=unit_id, reason=reason.strip())
-        return Moved(unit_id, unit.tag, origin.name, target.name, finished, skipped, low)
+        return moved
+
+
+def move_within(
+    made: Change, unit: Unit, target: Stage, *, open_tasks: OpenTasks = "ask", reason: str = ""
+) -> Moved:
+    """Move a unit inside a transaction that does more, such as a sale, through the same gates."""
+    assert unit.id is not None
+    assert target.id is not None
+    origin = made.get(Stage, unit.stage_id, "stage")
+    if target.id == origin.id:
+        raise Refused(f"Unit {unit.tag} is at {target.name} already.", "Choose another stage.")
+    _not_away_while_stopped(unit, target)
+    tasks = _left_behind(made, unit, origin, target)
+    finished, skipped, low = _settle(made, unit, tasks, open_tasks, reason)
+    _lid(made, unit, target)
+    if target.final:
+        stop_unit(made, unit.id, attended_only=False)
+    unit.stage_id, unit.stage_since_us = target.id, made.now_us
+    return Moved(unit.id, unit.tag, origin.name, target.name, finished, skipped, low)
 
 
 def next_stage_of(desk: Desk, unit_id: int) -> int | None:
