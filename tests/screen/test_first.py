@@ -253,3 +253,13 @@ async def test_q_leaves_and_the_timer_goes_on(busy: Desk) -> None:
 
 def toasts(screen: FirstScreen) -> str:
     return "\n".join(str(toast.render()) for toast in screen.query("Toast"))
+
+
+async def test_the_cursor_begins_on_the_unit_one_is_timing(busy: Desk) -> None:
+    running = read_queue(busy).running()[0]
+    async with first_screen(busy) as (screen, _):
+        row = queue_of(screen).row
+        assert row is not None
+        assert row.unit_id == running.unit_id
+        assert screen.unit is not None
+        assert screen.unit.unit_id == running.unit_id

@@ -92,7 +92,9 @@ class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
         self.watch(queue, "columns", self._align_names)
         self._tick(self.desk.clock.now_us())
         try:
-            self._show(read_first(self.desk, None))
+            reading = read_first(self.desk, None)
+            self._go_to = reading.unit.unit_id if reading.unit else None
+            self._show(reading)
         except BenchError as error:
             show_error(self.app, error)
 

@@ -24,11 +24,13 @@ class FirstReading:
 
 
 def read_first(desk: Desk, unit_id: int | None) -> FirstReading:
-    """All panels; where the unit left the queue, or none is named, the queue's first one."""
+    """All panels. Where no unit is named, or it left the queue: the one the person times, else the first."""
     queue = read_queue(desk)
     if unit_id is None or queue.row(unit_id) is None:
-        rows = (row for stage in queue.stages for row in stage.rows)
-        unit_id = next((row.unit_id for row in rows), None)
+        own = (entry.unit_id for entry in queue.running() if entry.person_id == desk.person_id)
+        timed = (unit for unit in own if queue.row(unit) is not None)
+        rows = (row.unit_id for stage in queue.stages for row in stage.rows)
+        unit_id = next(timed, None) or next(rows, None)
     return FirstReading(queue, read_stock(desk), read_under_cursor(desk, unit_id))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.doing import Doing
+from bench.dashboard.doing import Doing, say
 from bench.domain.safety import CLOSE_UP
 from bench.errors import BenchError, CloseUpFirst, TasksOpen
 
@@ -11,10 +11,12 @@ def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
     """Move the unit; unfinished tasks and the close-up list are asked about, then the move is tried again."""
     desk = screen.desk
 
-    def work() -> object:
+    def work() -> str:
         from bench.work.moves import move_unit
 
-        return move_unit(desk, unit_id, to_stage_id)
+        moved = move_unit(desk, unit_id, to_stage_id)
+        low = f" Low now: {', '.join(moved.low)}." if moved.low else ""
+        return f"{moved.tag} moved to {moved.to_stage}.{low}"
 
     def failed(error: BenchError) -> bool:
         if isinstance(error, TasksOpen):
@@ -23,7 +25,7 @@ def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
             _ask_close_up(screen, unit_id, to_stage_id)
         return isinstance(error, (TasksOpen, CloseUpFirst))
 
-    screen.change(work, failed=failed)
+    screen.change(work, lambda sentence: say(screen.app, sentence), failed=failed)
 
 
 def _ask_about_tasks(screen: Doing, unit_id: int, to_stage_id: int, error: TasksOpen) -> None:

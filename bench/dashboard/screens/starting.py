@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.doing import Doing
+from bench.dashboard.doing import Doing, say
 from bench.domain.safety import OPENING
 from bench.errors import BatteryFirst, BenchError
 
@@ -11,17 +11,21 @@ def start(screen: Doing, task_id: int) -> None:
     """Start the task's timer; the opening list is asked for first where it must be, then it starts."""
     desk = screen.desk
 
-    def work() -> object:
+    def work() -> tuple[str, ...]:
         from bench.work.timers import start_task
 
-        return start_task(desk, task_id)
+        return start_task(desk, task_id).stopped
+
+    def then(stopped: tuple[str, ...]) -> None:
+        if stopped:
+            say(screen.app, f"Stopped meanwhile: {', '.join(stopped)}.")
 
     def failed(error: BenchError) -> bool:
         if isinstance(error, BatteryFirst):
             _ask_opening(screen, error.unit_id, task_id)
         return isinstance(error, BatteryFirst)
 
-    screen.change(work, failed=failed)
+    screen.change(work, then, failed=failed)
 
 
 def _ask_opening(screen: Doing, unit_id: int, task_id: int) -> None:

@@ -1,0 +1,189 @@
+"""The keys of the first screen, each through to what the file then holds."""
+
+from __future__ import annotations
+
+import pytest
+
+from bench.dashboard.screens.first import FirstScreen
+from bench.dashboard.widgets.queue_list import QueueList
+from bench.domain.queue import QueueRow
+from bench.domain.safety import OPENING, OPENING_ITEMS
+from bench.work.desk import Desk
+from bench.work.queue import read_queue
+from bench.work.safety import tick
+from tests.screen.waiting import first_screen, until
+
+
+def rows_of(desk: Desk) -> list[QueueRow]:
+    return [row for stage in read_queue(desk).stages for row in stage.rows]
+
+
+def row_with(desk: Desk, model: str) -> QueueRow:
+    return next(row for row in rows_of(desk) if model in row.model)
+
+
+def stage_of(desk: Desk, unit_id: int) -> str:
+    return next(s.name for s in read_queue(desk).stages for row in s.rows if row.unit_id == unit_id)
+
+
+def open_now(screen: FirstScreen) -> str:
+    return type(screen.app.screen).__name__
+
+
+def toasts(screen: FirstScreen) -> str:
+    return "\n".join(str(toast.render()) for toast in screen.query("Toast"))
+
+
+@pytest.mark.parametrize(
+    ("key", "opens"),
+    [
+        ("enter", "UnitScreen"),
+        ("n", "UnitForm"),
+        ("e", "UnitForm"),
+        ("d", "FinishDialog"),
+        ("g", "ChooseStage"),
+        ("h", "HoldDialog"),
+        ("o", "SafetyListDialog"),
+        ("c", "SafetyListDialog"),
+        ("x", "CellDialog"),
+        ("r", "RestockDialog"),
+        ("k", "CountDialog"),
+        ("p", "ChoosePerson"),
+        ("t", "StockScreen"),
+        ("j", "JournalScreen"),
+    ],
+)
+async def test_a_key_opens_what_it_says_and_escape_comes_back(busy: Desk, key: str, opens: str) -> None:
+    async with first_screen(busy) as (screen, pilot):
+        screen.go_to_unit(row_with(busy, "Maple 12").unit_id)
+        await pilot.press(key)
+        await until(pilot, lambda: open_now(screen) == opens)
+        await pilot.press("escape")
+        await until(pilot, lambda: screen.app.screen is screen)
+
+
+async def test_the_stock_panels_line_opens_its_movements(busy: Desk) -> None:
+    async with first_screen(busy) as (screen, pilot):
+        await pilot.press("tab", "down", "enter")
+        await until(pilot, lambda: open_now(screen) == "ConsumableScreen")
+
+
+async def test_move_on_and_back_say_where_the_unit_stands_now(busy: Desk) -> None:
+    unit = row_with(busy, "Late one")
+    async with first_screen(busy) as (screen, pilot):
+        screen.go_to_unit(unit.unit_id)
+        await pilot.press("m")
+        await until(pilot, lambda: stage_of(busy, unit.unit_id) != "received")
+        there = stage_of(busy, unit.unit_id)
+        await until(pilot, lambda: f"{unit.tag} moved to {there}." in toasts(screen))
+        queue = screen.query_one(QueueList)
+        await until(pilot, lambda: queue.row is not None and queue.row.stage_id != unit.stage_id)
+        assert queue.row is not None
+        assert queue.row.unit_id == unit.unit_id
+        await pilot.press("b")
+        await until(pilot, lambda: stage_of(busy, unit.unit_id) == "received")
+        await pilot.press("b")
+        await until(pilot, lambda: "stands at the first stage" in toasts(screen))
+
+
+async def test_moving_past_unfinished_tasks_asks(busy: Desk) -> None:
+    unit = row_with(busy, "日本")
+    async with first_screen(busy) as (screen, pilot):
+        screen.go_to_unit(unit.unit_id)
+        await pilot.press("m")
+        await until(pilot, lambda: open_now(screen) == "OpenTasksDialog")
+        await pilot.press("escape")
+        await until(pilot, lambda: screen.app.screen is screen)
+        assert stage_of(busy, unit.unit_id) == "received"
+
+
+async def test_a_lid_off_task_asks_for_the_opening_list_and_starts_once_it_is_ticked(busy: Desk) -> None:
+    unit = row_with(busy, "[red]")
+    async with first_screen(busy) as (screen, pilot):
+        screen.go_to_unit(unit.unit_id)
+        await pilot.press("s")
+        await until(pilot, lambda: open_now(screen) == "SafetyListDialog")
+        tick(busy, unit.unit_id, OPENING, list(OPENING_ITEMS), screws=9)
+        screen.app.screen.dismiss(True)
+        await until(pilot, lambda: any(one.unit_id == unit.unit_id for one in read_queue(busy).running()))
+        await until(pilot, lambda: "Stopped meanwhile: " in toasts(screen))
+
+
+async def test_a_refused_opening_list_starts_nothing(busy: Desk) -> None:
+    unit = row_with(busy, "[red]")
+    before = read_queue(busy).running()
+    async with first_screen(busy) as (screen, pilot):
+        screen.go_to_unit(unit.unit_id)
+        await pilot.press("s")
+        await until(pilot, lambda: open_now(screen) == "SafetyListDialog")
+        await pilot.press("escape")
+        await until(pilot, lambda: screen.app.screen is screen)
+    assert read_queue(busy).running() == before
+
+
+async def test_h_releases_a_held_unit(busy: Desk) -> None:
+    unit = next(row for row in rows_of(busy) if row.held)
+    async with first_screen(busy) as (screen, pilot):
+        screen.go_to_unit(unit.unit_id)
+        await pilot.press("h")
+        await until(pilot, lambda: all(row.held is None for row in rows_of(busy)))
+        await until(pilot, lambda: f"{unit.tag} is released." in toasts(screen))
+
+
+async def test_u_takes_the_release_back(busy: Desk) -> None:
+    unit = next(row for row in rows_of(busy) if row.held)
+    async with first_screen(busy) as (screen, pilot):
+        screen.go_to_unit(unit.unit_id)
+        await pilot.press("h")
+        await until(pilot, lambda: all(row.held is None for row in rows_of(busy)))
+        await pilot.press("u")
+        await until(pilot, lambda: any(row.held == unit.held for row in rows_of(busy)))
+        await until(pilot, lambda: "Taken back: " in toasts(screen))
+
+
+async def test_a_task_beside_the_queue_starts_and_stops_with_enter(busy: Desk) -> None:
+    unit = row_with(busy, "Maple 12")
+    async with first_screen(busy, (200, 50)) as (screen, pilot):
+        screen.go_to_unit(unit.unit_id)
+        await until(pilot, lambda: screen.unit is not None and screen.unit.unit_id == unit.unit_id)
+        await pilot.press("tab")
+        task = screen.task_here()
+        assert task is not None
+        await pilot.press("enter")
+        await until(pilot, lambda: task.task_id in {one.task_id for one in read_queue(busy).running()})
+        await until(pilot, lambda: bool((here := screen.task_here()) and here.running))
+        await pilot.press("s")
+        await until(pilot, lambda: task.task_id not in {one.task_id for one in read_queue(busy).running()})
+
+
+async def test_two_keys_in_a_row_are_done_in_that_order(busy: Desk) -> None:
+    running = read_queue(busy).running()[0]
+    async with first_screen(busy) as (screen, pilot):
+        screen.go_to_unit(running.unit_id)
+        await pilot.press("s")
+        await until(pilot, lambda: not read_queue(busy).running())
+        await until(pilot, lambda: screen.view is not None and not screen.view.running())
+        await pilot.press("s")
+        await until(pilot, lambda: len(read_queue(busy).running()) == 1)
+
+
+@pytest.mark.parametrize("key", ["s", "d", "m", "b", "g", "h", "o", "c", "x", "e"])
+async def test_without_a_unit_a_key_says_so(desk: Desk, key: str) -> None:
+    async with first_screen(desk) as (screen, pilot):
+        await pilot.press(key)
+        await until(pilot, lambda: "There is no unit under the cursor." in toasts(screen))
+        assert screen.app.screen is screen
+
+
+async def test_the_alarm_bar_leads_to_its_unit(busy: Desk) -> None:
+    alarmed = next(row for row in rows_of(busy) if row.battery_alarm)
+    async with first_screen(busy) as (screen, pilot):
+        await pilot.click("#alarm")
+        queue = screen.query_one(QueueList)
+        await until(pilot, lambda: queue.row is not None and queue.row.unit_id == alarmed.unit_id)
+
+
+async def test_the_key_bar_can_be_clicked(busy: Desk) -> None:
+    async with first_screen(busy) as (screen, pilot):
+        await pilot.click("KeyBar", offset=(16, 0))
+        await until(pilot, lambda: open_now(screen) == "UnitForm")
