@@ -82,7 +82,7 @@ def test_a_difference_in_screws_and_going_on_without_are_told() -> None:
 
 
 def test_lists_stand_beside_each_other_where_there_is_room() -> None:
-    assert len(safety_lines(SAFETY, 76)) == len(safety_lines(SAFETY, 50)) - 5
+    assert len(safety_lines(SAFETY, 76)) == len(safety_lines(SAFETY, 50)) - 6
 
 
 def test_no_unit_no_lists() -> None:

@@ -180,3 +180,11 @@ def test_a_tasks_timer_is_ones_own_or_nobodys() -> None:
     assert entry_of_task(task, 2) is theirs
     alone = replace(theirs, attended=False)
     assert entry_of_task(replace(task, running=(alone,)), 1) is alone
+
+
+def test_a_due_day_shows_where_it_takes_no_flags_room() -> None:
+    waits = replace(ROW, due_on=date(2025, 12, 4))
+    assert plain(flag_cell(waits, 12)) == "due 4 Dec"
+    assert plain(flag_cell(replace(waits, battery_alarm=True), 12)) == "▲ BATTERY"
+    assert plain(flag_cell(replace(waits, battery_alarm=True), 20)) == "▲ BATTERY due 4 Dec"
+    assert plain(flag_cell(replace(waits, overdue=True), 20)) == "! overdue"

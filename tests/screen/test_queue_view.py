@@ -224,3 +224,17 @@ async def test_a_hundred_thousand_units_cost_a_key_no_more_than_thirty() -> None
 def test_rows_of_a_view_are_told_apart_by_value() -> None:
     assert replace(ROW, spent_us=1) != ROW
     assert isinstance(ROW, QueueRow)
+
+
+async def test_the_cursor_is_in_view_from_the_first_paint() -> None:
+    shown = view(*many(50))
+
+    class Late(OneQueue):
+        def on_mount(self) -> None:
+            super().on_mount()
+            self.queue.go_to_unit(40)
+
+    app = Late(shown)
+    async with app.run_test(size=(80, 12)) as pilot:
+        await pilot.pause()
+        assert app.queue.cursor in app.queue.visible_range

@@ -7,6 +7,7 @@ from rich.cells import cell_len
 from bench.dashboard.presenters.parts import Line, Part, clip
 from bench.domain.queue import QueueRow
 
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 BATTERY = Part("▲ BATTERY", "loud")
 
 
@@ -23,22 +24,29 @@ def flags_of(row: QueueRow) -> tuple[Part, ...]:
         flags.append(Part("! overdue", "alert"))
     if row.short_of:
         flags.append(Part(f"↓ short: {', '.join(row.short_of)}", "warning"))
-    if row.due_on is not None and not row.overdue:
-        flags.append(Part(f"due {row.due_on.day} {row.due_on:%b}", "muted"))
     return tuple(flags)
 
 
+def due(row: QueueRow) -> Line:
+    """The day a unit is due, such as due 4 Dec; nothing where there is none or it has passed."""
+    if row.due_on is None or row.overdue:
+        return ()
+    return (Part(f"due {row.due_on.day} {MONTHS[row.due_on.month - 1]}", "muted"),)
+
+
 def flag_cell(row: QueueRow, width: int) -> Line:
-    """The flags within `width` cells: first all as short words, then reasons in the room that is left."""
+    """The flags within `width` cells: all as short words first, then the due day and reasons."""
     flags = flags_of(row)
+    if not flags:
+        return due(row)
     shorts = [Part(_short(flag.text), flag.look) for flag in flags]
     shown: list[Part] = []
     for index, flag in enumerate(shorts):
         if _taken([*shown, flag]) + (0 if index == len(shorts) - 1 else 3) > width and shown:
             return (*_joined(shown), Part(f" +{len(shorts) - index}", "muted"))
         shown.append(flag)
-    if len(shown) == 1 and flags:
-        return (Part(clip(flags[0].text, width), flags[0].look),)
+    if _taken([*shown, *due(row)]) + 1 <= width:
+        shown += due(row)
     return _joined(_lengthened(shown, flags, width))
 
 
@@ -46,7 +54,7 @@ def _lengthened(shown: list[Part], flags: tuple[Part, ...], width: int) -> list[
     longer = list(shown)
     for index, flag in enumerate(flags):
         room = width - _taken(longer) + cell_len(longer[index].text)
-        if room > cell_len(longer[index].text) + 4:
+        if room > cell_len(longer[index].text) + 3:
             longer[index] = Part(clip(flag.text, room), flag.look)
     return longer
 

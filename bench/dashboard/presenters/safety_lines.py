@@ -45,8 +45,11 @@ def _state(safety: SafetyView, width: int) -> tuple[Line, ...]:
     battery = Part("battery disconnected", "good")
     if safety.battery_connected:
         battery = Part("battery CONNECTED", "loud" if safety.lid_off else "strong")
-    unit = clip(f"{safety.tag}  {safety.model}", width)
-    return ((Part(unit, "strong"),), (lid, Part("   "), battery))
+    state = (lid, Part("   "), battery)
+    unit = f"{safety.tag}  {safety.model}"
+    if width >= SIDE_BY_SIDE:
+        return ((Part(clip(unit, width - width_of(state) - 3), "strong"), Part("   "), *state),)
+    return ((Part(clip(unit, width), "strong"),), state)
 
 
 def _caution(safety: SafetyView, width: int) -> tuple[Line, ...]:

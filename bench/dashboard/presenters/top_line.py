@@ -48,7 +48,9 @@ def _people(view: QueueView, now_us: int, acting_id: int, room: int) -> Line:
             line += _person(person, now_us, acting=acting, with_task=with_task)
         if width_of(line) <= room:
             return tuple(line)
-    return cut(tuple(line), room)
+    alone = _person(people[0], now_us, acting=several, with_task=False) if people else []
+    more = Part(f"  +{len(people) - 1}" if several else "", "muted")
+    return (*cut(tuple(alone), room - cell_len(more.text)), more)
 
 
 def _person(person: PersonNow, now_us: int, *, acting: bool, with_task: bool) -> list[Part]:

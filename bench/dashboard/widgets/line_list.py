@@ -91,6 +91,11 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
             self.post_message(self.Moved(self))
         self.cursor = cursor
 
+    def on_resize(self) -> None:
+        """Keep the cursor in view."""
+        if self.current is not None:
+            self._bring_into_view(self.cursor)
+
     def watch_cursor(self, before: int, after: int) -> None:
         """Draw the two lines concerned and bring the cursor into view."""
         self.refresh_line(before)
