@@ -22,15 +22,13 @@ NARROW_COLUMNS = (Column("When", 16), Column("What", 20, grow=1))
 
 def journal_row(line: JournalLine, zone: str) -> Row:
     """One line of the journal; the key is its number."""
-    mark = "↶ " if line.takes_back is not None else ""
-    taken = " (taken back)" if line.taken_back else ""
     look = "muted" if line.taken_back else ""
     return Row(
         line.journal_id,
         (
             cell(day_and_time(line.at_us, zone), "muted"),
             cell(line.person),
-            cell(f"{mark}{line.summary}{taken}", look),
+            cell(_summary(line), look),
             cell(line.reason, "muted"),
         ),
     )
@@ -38,9 +36,9 @@ def journal_row(line: JournalLine, zone: str) -> Row:
 
 def short_journal_row(line: JournalLine, zone: str) -> Row:
     """One line where there is little room: when and what, the reason behind it."""
-    when, _, what, why = journal_row(line, zone).cells
-    words = f"{what.text}: {why.text}" if why.text else what.text
-    return Row(line.journal_id, (when, cell(words, what.look)))
+    words = f"{_summary(line)}: {line.reason}" if line.reason else _summary(line)
+    look = "muted" if line.taken_back else ""
+    return Row(line.journal_id, (cell(day_and_time(line.at_us, zone), "muted"), cell(words, look)))
 
 
 def change_lines(line: JournalLine, zone: str) -> tuple[str, ...]:
@@ -80,6 +78,11 @@ def line_detail(line: JournalLine | None, zone: str, width: int) -> tuple[Line, 
     lines.append((Part(clip(when, width), "muted"),))
     lines += [(Part(clip(text, width), "muted"),) for text in change_lines(line, zone)]
     return tuple(lines)
+
+
+def _summary(line: JournalLine) -> str:
+    mark = "↶ " if line.takes_back is not None else ""
+    return f"{mark}{line.summary}{' (taken back)' if line.taken_back else ''}"
 
 
 def _words(column: str) -> str:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
+from bench.dashboard.presenters.bars import bar, length
 from bench.dashboard.presenters.parts import Line, Part, cut, fit
 
 GAP = 2
@@ -21,12 +23,21 @@ class Column:
     from_width: int = 0
 
 
+class Bar(NamedTuple):
+    """A cell that is a bar as wide as its column, filled by part/whole; `shaded` shows what is missing."""
+
+    part: int
+    whole: int
+    look: str = ""
+    shaded: bool = False
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
     """A row and what it is about. A `heading` fills the width with its first cell; the cursor skips it."""
 
     key: Hashable
-    cells: tuple[Part, ...]
+    cells: tuple[Part | Bar, ...]
     heading: bool = False
 
 
@@ -55,15 +66,22 @@ def widths(columns: Sequence[Column], total: int) -> tuple[int, ...]:
 def row_line(row: Row, columns: Sequence[Column], total: int) -> Line:
     """A row as parts for `total` cells."""
     if row.heading:
-        return cut(row.cells, total)
+        return cut(tuple(part for part in row.cells if isinstance(part, Part)), total)
     taken = widths(columns, total)
     parts: list[Part] = []
     for part, column, width in zip(row.cells, columns, taken, strict=True):
         if width:
-            parts += [Part(fit(part.text, width, right=column.right), part.look), Part(" " * GAP)]
+            parts += [_drawn(part, width, right=column.right), Part(" " * GAP)]
     return cut(tuple(parts[:-1]), total)
 
 
 def names_line(columns: Sequence[Column], total: int) -> Line:
     """The names of the columns as parts for `total` cells."""
     return row_line(Row("", tuple(Part(column.title, "muted") for column in columns)), columns, total)
+
+
+def _drawn(content: Part | Bar, width: int, *, right: bool) -> Part:
+    if isinstance(content, Part):
+        return Part(fit(content.text, width, right=right), content.look)
+    draw = bar if content.shaded else length
+    return Part(draw(content.part, content.whole, width), content.look)

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.bars import bar
 from bench.dashboard.presenters.parts import Line, Part, spread
-from bench.dashboard.presenters.rows import Column, Row, cell
+from bench.dashboard.presenters.rows import Bar, Column, Row, cell
 from bench.dashboard.presenters.stock_lines import cover
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
@@ -12,11 +11,10 @@ from bench.domain.quantities import show_quantity
 from bench.domain.stock_book import ConsumableHistory, MovementLine, StockBook, StockLine
 from bench.domain.text import for_display
 
-BAR = 12
 STOCK_COLUMNS = (
     Column("Consumable", 16, grow=2),
     Column("", 6),
-    Column("Level", BAR, from_width=74),
+    Column("Level", 8, grow=1, from_width=74),
     Column("On hand", 11, right=True),
     Column("Order at", 12, right=True, from_width=84),
     Column("Lasts", 7, right=True),
@@ -55,7 +53,7 @@ def stock_row(line: StockLine, currency: str) -> Row:
         (
             cell(line.name),
             _mark(line),
-            cell(bar(line.on_hand, line.full, BAR), "alert" if line.low else "good"),
+            Bar(line.on_hand, line.full, "alert" if line.low else "good", shaded=True),
             cell(amount(line.on_hand)),
             cell(amount(line.reorder_at) + ("" if line.reorder_fixed else " ~"), "muted"),
             cell(cover(line), "muted"),

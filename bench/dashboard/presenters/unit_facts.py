@@ -101,7 +101,7 @@ def _particulars(unit: UnitSheet, width: int) -> tuple[Row, ...]:
         ("Came in", day_and_time(unit.added_us, unit.zone)),
     )
     rows = [_row((PARTICULARS, n), label, text) for n, (label, text) in enumerate(facts) if text]
-    note = [line for text in unit.note.split("\n") for line in wrap(text, max(width - 18, 10))]
+    note = [line for text in unit.note.split("\n") for line in wrap(text, max(width - 14, 10))]
     rows += [_row((PARTICULARS, 100 + n), "" if n else "Note", line, "strong") for n, line in enumerate(note)]
     return tuple(rows)
 

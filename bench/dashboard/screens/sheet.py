@@ -121,6 +121,11 @@ class Sheet(Doing, Screen[None], Generic[Facts]):
         if self.facts is not None:
             self.tick(event.now_us)
 
+    def on_resize(self) -> None:
+        """Fit what is shown into the new size."""
+        if self.facts is not None:
+            self.call_after_refresh(self.show, self.facts)
+
     def on_descendant_focus(self) -> None:
         """Bring the panel that has the focus to the front, with what holds it."""
         focused = self.focused

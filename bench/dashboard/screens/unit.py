@@ -97,7 +97,7 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
             return
         self.table("tasks").show(task_rows(self.facts.unit, now_us))
         facts = self.table("facts")
-        facts.show(fact_rows(self.facts.unit, now_us, facts.size.width))
+        facts.show(fact_rows(self.facts.unit, now_us, facts.rows.room))
 
     def task_here(self) -> TaskLine | None:
         """The task under the cursor, whichever panel has the focus."""

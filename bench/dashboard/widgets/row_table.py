@@ -12,6 +12,9 @@ from bench.dashboard.presenters.rows import Column, Row, names_line, row_line
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 
+MARGIN = 2  # the cursor's mark before a row, a blank behind it
+SCROLLBAR = 1
+
 
 class RowList(LineList[Row]):
     """The rows. The cursor stays on its row, by key, whatever changes around it."""
@@ -29,7 +32,12 @@ class RowList(LineList[Row]):
 
     def line_of(self, item: Row, width: int) -> Line:
         """A row as parts."""
-        return row_line(item, self.columns, width - 2)
+        return row_line(item, self.columns, width - MARGIN)
+
+    @property
+    def room(self) -> int:
+        """The cells that a row can take."""
+        return self.line_width - MARGIN
 
     def stops_at(self, item: Row) -> bool:
         """The cursor skips headings."""
@@ -49,7 +57,7 @@ class ColumnNames(Painted):
 
     def paint(self, width: int) -> Sequence[Line]:
         """One line, over the columns of the list below."""
-        return ((Part(" "), *names_line(self.columns, width - 3)),)
+        return ((Part(" "), *names_line(self.columns, width - MARGIN - SCROLLBAR)),)
 
 
 class RowTable(Vertical):

@@ -31,6 +31,10 @@ class PickDialog(Dialog[int]):
     send_label = "Choose"
     send_action = "enter"
 
+    def __init__(self, heading: str) -> None:
+        super().__init__(heading)
+        self._lines: tuple[Choosable, ...] = ()
+
     @abstractmethod
     def read(self) -> Sequence[Choosable]:
         """The lines, read in a thread."""
@@ -45,9 +49,9 @@ class PickDialog(Dialog[int]):
 
     def work(self) -> Callable[[], Any] | None:
         """Nothing is written: whoever asked does what follows."""
-        option = self.query_one(OptionList).highlighted_option
-        if option is not None and option.id is not None:
-            self.dismiss(int(option.id))
+        at = self.query_one(OptionList).highlighted
+        if at is not None:
+            self.dismiss(self._lines[at].number)
         return None
 
     @on(OptionList.OptionSelected)
@@ -57,7 +61,8 @@ class PickDialog(Dialog[int]):
 
     def _show(self, lines: Sequence[Choosable]) -> None:
         choices = self.query_one(OptionList)
-        choices.add_options(Option(Text(_words(line)), id=str(line.number)) for line in lines)
+        self._lines = tuple(lines)
+        choices.add_options(Option(Text(_words(line))) for line in lines)
         choices.highlighted = next((at for at, line in enumerate(lines) if line.now), 0)
 
     def _unreadable(self, _error: BenchError) -> bool:

@@ -1,0 +1,71 @@
+"""The shop's settings, its people and its stages as rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.domain.money import show_money
+from bench.domain.people import PersonLine
+from bench.domain.queue import ShopFacts
+from bench.domain.stages import StageLine
+
+COLUMNS = (Column("", 22, grow=1), Column("", 24, grow=2), Column("", 10, right=True))
+SHOP = "shop"
+PERSON = "person"
+STAGE = "stage"
+
+
+def settings_rows(
+    shop: ShopFacts, people: Sequence[PersonLine], stages: Sequence[StageLine], acting_id: int
+) -> tuple[Row, ...]:
+    """All of it; a key says what kind of row it is and its number."""
+    return (
+        heading(SHOP, "Shop"),
+        *(
+            Row((SHOP, n), (cell(label), cell(value), cell("")))
+            for n, (label, value) in enumerate(_shop(shop))
+        ),
+        heading(PERSON, "People"),
+        *(_person(one, acts=one.person_id == acting_id) for one in people),
+        heading(STAGE, "Stages, in the order of the work"),
+        *(_stage(one) for one in stages),
+    )
+
+
+def shop_values(shop: ShopFacts) -> dict[str, str]:
+    """What the shop's form begins with, by field."""
+    return {
+        "name": shop.name,
+        "currency": shop.currency,
+        "zone": shop.zone,
+        "rate_text": show_money(shop.rate_minor_per_hour, shop.currency),
+        "forgotten_times_text": str(shop.forgotten_times),
+        "forgotten_least_text": str(shop.forgotten_least_minutes),
+    }
+
+
+def _shop(shop: ShopFacts) -> tuple[tuple[str, str], ...]:
+    forgotten = f"{shop.forgotten_times} times the estimate, at least {shop.forgotten_least_minutes} min"
+    return (
+        ("Name", shop.name),
+        ("Currency", shop.currency),
+        ("Time zone", shop.zone),
+        ("Labour an hour", show_money(shop.rate_minor_per_hour, shop.currency)),
+        ("Ask about a timer after", forgotten),
+    )
+
+
+def _setting(number: int, label: str, value: str) -> Row:
+    return Row((SHOP, number), (cell(label), cell(value), cell("")))
+
+
+def _person(one: PersonLine, *, acts: bool) -> Row:
+    return Row((PERSON, one.person_id), (cell(one.name), cell("acts now" if acts else "", "good"), cell("")))
+
+
+def _stage(one: StageLine) -> Row:
+    marks = [mark for mark, there in (("lid off", one.lid_off), ("leaves the queue", one.final)) if there]
+    units = f"{one.units} unit{'' if one.units == 1 else 's'}" if one.units else ""
+    look = "warning" if one.lid_off else "muted"
+    return Row((STAGE, one.stage_id), (cell(one.name), cell(", ".join(marks), look), cell(units, "muted")))

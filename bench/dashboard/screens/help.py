@@ -1,0 +1,66 @@
+"""Every key there is: those of the screen below first, then what is the same everywhere, then the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.keys import APP, SCREEN_KEYS, bindings_for
+from bench.dashboard.presenters.help_rows import HELP_COLUMNS, help_rows
+from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.rows import Row
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+
+
+class HelpScreen(Sheet[str]):
+    """The keys, made from the table in keys.py with a person's own in place."""
+
+    keys = "help"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("help")
+
+    def panels(self) -> Iterable[Widget]:
+        """One table."""
+        yield RowTable(HELP_COLUMNS, title="Keys", id="rows")
+
+    def read(self) -> Callable[[], str]:
+        """Nothing is read from the file: only which screen lies below."""
+        below = self.app.screen_stack[-2] if len(self.app.screen_stack) > 1 else self
+        table = getattr(below, "keys", "first")
+        return lambda: table
+
+    def show(self, facts: str) -> None:
+        """The keys of the screen below, then all others."""
+        own = self.bench.own_keys
+        rows: list[Row] = list(help_rows(_title(facts), SCREEN_KEYS[facts], own))
+        rows += help_rows("Everywhere", (*APP, *SCREEN_KEYS["list"]), own)
+        for name, table in SCREEN_KEYS.items():
+            if name not in (facts, "list", "help"):
+                rows += help_rows(_title(name), table, own)
+        title = (Part(" Help", "strong"), Part("  every key; Ctrl+P opens the palette", "muted"))
+        self.query_one("#head", LinesPanel).show(lambda _width: (title,))
+        self.table("rows").show(rows)
+
+
+def _title(table: str) -> str:
+    return NAMES.get(table, table.replace("_", " ").capitalize())
+
+
+NAMES = {
+    "first": "The first screen",
+    "figure": "Behind a figure",
+    "dialog": "In every dialog",
+    "choice": "In a list to choose from",
+    "mark": "On a box to tick",
+    "finish": "Finishing a task",
+    "cell": "A bad cell",
+    "forgotten": "A forgotten timer",
+    "open_tasks": "Unfinished tasks",
+    "correct_entry": "Correcting an entry",
+    "jump": "Typing a tag",
+    "filter": "Typing a filter",
+}

@@ -1,0 +1,101 @@
+"""The routes: the tasks that each kind of job needs, how long they take and what they use."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.route_rows import (
+    ROUTE_COLUMNS,
+    TASK_COLUMNS,
+    route_head,
+    route_rows,
+    route_task_rows,
+)
+from bench.dashboard.screens.routes_actions import RoutesActions
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.routes import RouteLine, RouteSheet, RouteTaskLine
+
+
+@dataclass(frozen=True, slots=True)
+class RoutesFacts:
+    """All routes, and the one under the cursor opened."""
+
+    routes: tuple[RouteLine, ...]
+    route: RouteSheet | None
+
+
+class RoutesScreen(RoutesActions, Sheet[RoutesFacts]):
+    """Routes on the left, the tasks of the one under the cursor on the right."""
+
+    keys = "routes"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "routes.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("routes")
+
+    def panels(self) -> Iterable[Widget]:
+        """The two tables."""
+        none = "None yet: n adds one."
+        yield RowTable(ROUTE_COLUMNS, title="Routes", says_when_empty=none, stays_lit=True, id="routes")
+        yield RowTable(TASK_COLUMNS, title="Its tasks", says_when_empty=none, id="tasks")
+
+    def read(self) -> Callable[[], RoutesFacts]:
+        """The routes and the tasks of one."""
+        desk, key = self.desk, self.table("routes").key
+
+        def work() -> RoutesFacts:
+            from bench.work.routes import read_route, read_routes
+
+            routes = read_routes(desk)
+            numbers = [one.route_id for one in routes]
+            if not numbers:
+                return RoutesFacts((), None)
+            wanted = key if isinstance(key, int) and key in numbers else numbers[0]
+            return RoutesFacts(routes, read_route(desk, wanted))
+
+        return work
+
+    def show(self, facts: RoutesFacts) -> None:
+        """Both tables."""
+        self.query_one("#head", LinesPanel).show(lambda width: route_head(facts.route, width))
+        self.table("routes").show(route_rows(facts.routes))
+        self.table("tasks").show(route_task_rows(facts.route))
+
+    def open_row(self) -> None:
+        """From a route to its tasks; a task is changed."""
+        if self.table("tasks").is_current:
+            self.action_edit()
+        else:
+            self.table("tasks").take_focus()
+
+    def at_tasks(self) -> bool:
+        """Whether the keys mean a task."""
+        return self.table("tasks").is_current
+
+    def route_here(self) -> RouteLine | None:
+        """The route under the cursor."""
+        key = self.table("routes").key
+        routes = self.facts.routes if self.facts else ()
+        return next((one for one in routes if one.route_id == key), None)
+
+    def task_here(self) -> RouteTaskLine | None:
+        """The task under the cursor."""
+        key = self.table("tasks").key
+        route = self.facts.route if self.facts else None
+        return next((one for one in route.tasks if one.route_task_id == key), None) if route else None
+
+    @on(LineList.Moved, "#routes RowList")
+    def _moved(self) -> None:
+        shown = self.facts.route if self.facts else None
+        here = self.route_here()
+        if here is not None and (shown is None or shown.route_id != here.route_id):
+            self.ask()

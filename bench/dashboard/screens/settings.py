@@ -1,0 +1,83 @@
+"""The shop's settings, its people and its stages."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.settings_rows import COLUMNS, PERSON, SHOP, settings_rows
+from bench.dashboard.screens.settings_actions import SettingsActions
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.people import PersonLine
+from bench.domain.queue import ShopFacts
+from bench.domain.stages import StageLine
+
+
+@dataclass(frozen=True, slots=True)
+class SettingsFacts:
+    """All that is set; `acting_id`: who acts now."""
+
+    shop: ShopFacts
+    people: tuple[PersonLine, ...]
+    stages: tuple[StageLine, ...]
+    acting_id: int
+
+
+class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
+    """One table: the shop, its people, its stages."""
+
+    keys = "settings"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("settings")
+
+    def panels(self) -> Iterable[Widget]:
+        """The table."""
+        yield RowTable(COLUMNS, title="Settings", id="rows")
+
+    def read(self) -> Callable[[], SettingsFacts]:
+        """All that is set."""
+        desk = self.desk
+
+        def work() -> SettingsFacts:
+            from bench.work.people import read_people
+            from bench.work.shop import read_shop
+            from bench.work.stages import read_stages
+
+            return SettingsFacts(read_shop(desk), read_people(desk), read_stages(desk), desk.person_id)
+
+        return work
+
+    def show(self, facts: SettingsFacts) -> None:
+        """The rows."""
+        title = (Part(" Settings", "strong"), Part("  the shop, its people, its stages", "muted"))
+        self.query_one("#head", LinesPanel).show(lambda _width: (title,))
+        rows = settings_rows(facts.shop, facts.people, facts.stages, facts.acting_id)
+        self.table("rows").show(rows)
+
+    def at(self) -> str:
+        """Which part the cursor is in."""
+        key = self.table("rows").key
+        return str(key[0]) if isinstance(key, tuple) else SHOP
+
+    def person_here(self) -> PersonLine | None:
+        """The person under the cursor."""
+        key = self.table("rows").key
+        people = self.facts.people if self.facts else ()
+        return next((one for one in people if key == (PERSON, one.person_id)), None)
+
+    def stage_here(self) -> StageLine | None:
+        """The stage under the cursor."""
+        key = self.table("rows").key
+        stages = self.facts.stages if self.facts else ()
+        return next((one for one in stages if key == ("stage", one.stage_id)), None)
+
+    def open_row(self) -> None:
+        """Change what is under the cursor."""
+        self.action_edit()

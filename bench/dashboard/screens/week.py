@@ -1,0 +1,127 @@
+"""The week: hours by day and stage, people, the weeks before, estimates, and the entries behind it all."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters import week_rows as rows
+from bench.dashboard.presenters.figure_rows import ENTRY_COLUMNS, entry_rows
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.screens.week_actions import WeekActions
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.durations import MINUTE_US
+from bench.domain.unit_sheet import EntryLine
+from bench.domain.week_sheet import WeekSheet
+from bench.domain.weeks import IsoWeek
+from bench.work.week import read_week
+
+
+class WeekScreen(WeekActions, Sheet[WeekSheet]):
+    """One week; Enter on a figure shows the entries that make it up."""
+
+    keys = "week"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "week.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("week")
+
+    def __init__(self, week: IsoWeek | None = None) -> None:
+        super().__init__()
+        self.week = week
+        self.by: rows.Filter | None = None
+
+    def panels(self) -> Iterable[Widget]:
+        """Hours and entries on the left, comparisons on the right."""
+        with Vertical(id="left"):
+            yield RowTable(rows.HOUR_COLUMNS, title="Hours by stage and day", id="hours")
+            yield RowTable(ENTRY_COLUMNS, title="Entries", says_when_empty="No time yet.", id="entries")
+        with Vertical(id="right"):
+            yield RowTable(rows.PEOPLE_COLUMNS, title="People", says_when_empty="Nobody yet.", id="people")
+            yield RowTable(rows.WEEK_COLUMNS, title="This week and the last eight", id="weeks")
+            yield RowTable(
+                rows.ESTIMATE_COLUMNS,
+                title="Estimate and actual, minutes",
+                says_when_empty="Nothing finished yet.",
+                id="estimates",
+            )
+
+    def read(self) -> Callable[[], WeekSheet]:
+        """The week that is chosen, or the one we are in."""
+        desk, week = self.desk, self.week
+        return lambda: read_week(desk, week)
+
+    def show(self, facts: WeekSheet) -> None:
+        """Everything on the screen."""
+        self.query_one("#head", LinesPanel).show(lambda width: rows.week_head(facts, width))
+        self.table("hours").show(rows.hour_rows(facts))
+        self.table("people").show(rows.people_rows(facts))
+        self.table("weeks").show(rows.weeks_rows(facts))
+        self.table("estimates").show(rows.estimate_rows(facts))
+        self._show_entries(self.desk.clock.now_us())
+
+    def tick(self, now_us: int) -> None:
+        """What runs counts on: in the entries each second, in the sums each minute."""
+        if self.facts is None:
+            return
+        if any(entry.stopped_us is None for entry in self.facts.entries):
+            self._show_entries(now_us)
+            if now_us - self.facts.read_us >= MINUTE_US:
+                self.ask()
+
+    def open_row(self) -> None:
+        """An entry is corrected, a week is gone to, any other figure shows its entries."""
+        table = next((one for one in self.query(RowTable) if one.is_current), None)
+        key = table.key if table is not None else None
+        if isinstance(key, IsoWeek):
+            self.go_to_week(key)
+        elif isinstance(key, int):
+            self.correct(key)
+        elif isinstance(key, tuple):
+            self.filter_by(rows.filter_of(key))
+
+    def entry_here(self) -> EntryLine | None:
+        """The entry under the cursor."""
+        key = self.table("entries").key
+        entries = self.facts.entries if self.facts else ()
+        return next((entry for entry in entries if entry.entry_id == key), None)
+
+    def estimate_here(self) -> str | None:
+        """The name of the task under the cursor of the estimates."""
+        key = self.table("estimates").key
+        return key[1] if isinstance(key, tuple) else None
+
+    def sheet_shown(self) -> WeekSheet | None:
+        """The week as it was read last."""
+        return self.facts
+
+    def filter_by(self, by: rows.Filter | None) -> None:
+        """Show only the entries behind one figure, or all of them."""
+        self.by = by
+        self._show_entries(self.desk.clock.now_us())
+        if by is not None:
+            self.table("entries").take_focus()
+
+    def go_to_week(self, week: IsoWeek | None) -> None:
+        """Another week; the one we are in for None."""
+        self.week = week
+        self.by = None
+        self.ask()
+
+    def action_back(self) -> None:
+        """All entries again, else back to where one came from."""
+        if self.by is not None:
+            self.filter_by(None)
+        else:
+            super().action_back()
+
+    def _show_entries(self, now_us: int) -> None:
+        if self.facts is not None:
+            seen = rows.filtered(self.facts.entries, self.by)
+            entries = entry_rows(seen, self.facts.zone, now_us)
+            self.table("entries").show([*rows.filter_row(self.by), *entries])
