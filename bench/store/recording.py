@@ -2,6 +2,10 @@
 
 A change is `{"table", "id", "before", "after"}`: `before` is null for a new row, `after` for a deleted one,
 and both name only the columns that differ for a row that was changed.
+
+The journal is never changed, so what must be erasable one day never enters it: of a party only that it was
+added or removed is noted, and a sale is noted without its note. Adding either is taken back like anything
+else; an edit of a party's data, and their erasing, cannot be taken back.
 """
 
 from __future__ import annotations
@@ -10,6 +14,7 @@ import json
 from typing import Any
 
 from sqlalchemy import event, inspect
+from sqlalchemy.orm import Mapper
 from sqlalchemy.orm import Session as OrmSession
 from sqlmodel import Session, SQLModel
 
@@ -19,6 +24,10 @@ Values = dict[str, Any]
 _UNRECORDED = (Journal, Draft)
 # A counter only ever goes on: a sticker already printed never comes to name another unit.
 _COUNTERS = frozenset({"next_tag_number"})
+_ERASABLE = {
+    "party": frozenset({"name", "address", "contact", "identity_seen", "private", "erased_us"}),
+    "sale": frozenset({"note"}),
+}
 
 
 class Recorder:
@@ -58,7 +67,7 @@ class Recorder:
 def _values(row: object) -> Values:
     state = inspect(row)
     assert state is not None
-    return {column.key: getattr(row, column.key) for column in state.mapper.column_attrs}
+    return {name: getattr(row, name) for name in _noted_columns(state.mapper)}
 
 
 def _differences(row: object) -> tuple[Values, Values]:
@@ -66,11 +75,16 @@ def _differences(row: object) -> tuple[Values, Values]:
     assert state is not None
     before: Values = {}
     after: Values = {}
-    for column in state.mapper.column_attrs:
-        history = state.attrs[column.key].load_history()
-        if column.key in _COUNTERS:
+    for name in _noted_columns(state.mapper):
+        history = state.attrs[name].load_history()
+        if name in _COUNTERS:
             continue
         if history.has_changes() and history.deleted != history.added:
-            before[column.key] = history.deleted[0] if history.deleted else None
-            after[column.key] = history.added[0] if history.added else None
+            before[name] = history.deleted[0] if history.deleted else None
+            after[name] = history.added[0] if history.added else None
     return before, after
+
+
+def _noted_columns(mapper: Mapper[Any]) -> list[str]:
+    erasable = _ERASABLE.get(mapper.class_.__tablename__, frozenset())
+    return [column.key for column in mapper.column_attrs if column.key not in erasable]

@@ -1,0 +1,60 @@
+"""Private people's data: how long they are kept, and what is left of them once they are erased."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+ERASED = "erased"
+
+
+@dataclass(frozen=True, slots=True)
+class PartyLine:
+    """Someone traded with. `bought`, `sold`: units bought from and sold to them.
+
+    `last_on`: the last day of business with them, also of a unit bought from them being sold on.
+    `in_stock`: a unit bought from them is still in the queue. `erase_on`: the day from which their data may
+    go; None for firms, for those erased already, and while a unit of theirs is in stock.
+    """
+
+    party_id: int
+    name: str
+    address: str
+    contact: str
+    identity_seen: str
+    private: bool
+    erased_us: int | None
+    bought: int
+    sold: int
+    last_on: date | None
+    in_stock: bool
+    erase_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Erased:
+    """What an erasing did. `left_in`: where else in the file the erased words still stand, typed by hand.
+
+    `not_rewritten`: why the file could not be rewritten at once, so that old bytes may be left in it.
+    """
+
+    party_ids: tuple[int, ...]
+    left_in: tuple[str, ...]
+    not_rewritten: str
+
+
+def years_after(day: date, years: int) -> date:
+    """The same day so many years later; for 29 February where there is none, 1 March."""
+    try:
+        return day.replace(year=day.year + years)
+    except ValueError:
+        return date(day.year + years, 3, 1)
+
+
+def erase_from(last_on: date | None, years: int, warranty_until: date | None, today: date) -> date:
+    """The first day on which data may be erased: so many years after the last business, warranties over.
+
+    Without any business left (it was taken back) that is today.
+    """
+    over = today if last_on is None else years_after(last_on, years)
+    return over if warranty_until is None else max(over, warranty_until)

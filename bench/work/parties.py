@@ -1,0 +1,185 @@
+"""People and firms traded with: kept once, and a private person's data erased when their time is over.
+
+What is typed of a party stands in its own row and nowhere else: the journal says only that one was added.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from datetime import date
+
+from sqlmodel import col, select
+
+from bench.domain.erasing import ERASED, Erased, PartyLine, erase_from
+from bench.domain.party import PartyTyped
+from bench.domain.text import clean_line
+from bench.domain.weeks import local_day
+from bench.errors import BadInput, NotFound, Refused
+from bench.store.reads import export as export_reads
+from bench.store.reads import parties as reads
+from bench.store.scrubbing import scrub
+from bench.store.tables import Party, Sale
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.queue import read_shop_facts
+
+LONGEST_ADDRESS = 400
+# A shorter word stands in too many other words to be looked for.
+SHORTEST_SOUGHT = 3
+
+
+def party_within(made: Change, typed: PartyTyped | None) -> int | None:
+    """The number of who was typed, inside a transaction that does more; None where nothing was typed.
+
+    Someone of just these particulars who is kept already is taken again. BadInput for an empty name.
+    """
+    if typed is None or not any((typed.name, typed.address, typed.contact, typed.identity_seen)):
+        return None
+    party = _party_from(typed)
+    same = made.session.exec(
+        select(Party.id).where(
+            Party.name == party.name,
+            Party.address == party.address,
+            Party.contact == party.contact,
+            Party.identity_seen == party.identity_seen,
+            Party.private == party.private,
+            Party.removed == 0,
+            col(Party.erased_us).is_(None),
+        )
+    ).first()
+    return same if same is not None else made.add(party).id
+
+
+def read_parties(desk: Desk) -> tuple[PartyLine, ...]:
+    """Everyone traded with, by name, and from when a private person's data may be erased."""
+    with desk.store.read() as connection:
+        zone = read_shop_facts(connection).zone
+        years = reads.keep_years(connection)
+        today = local_day(desk.clock.now_us(), zone)
+        rows = [row for row in reads.parties(connection) if not row["removed"] or row["erased_us"] is None]
+        return tuple(_line(row, zone, years, today) for row in rows)
+
+
+def due_for_erasing(desk: Desk) -> tuple[PartyLine, ...]:
+    """Private people whose data the shop need not keep any longer, the longest due first."""
+    today = local_day(desk.clock.now_us(), _zone(desk))
+    due = [line for line in read_parties(desk) if line.erase_on is not None and line.erase_on <= today]
+    return tuple(sorted(due, key=lambda line: (line.erase_on, line.party_id)))
+
+
+def edit_party(desk: Desk, party_id: int, typed: PartyTyped) -> None:
+    """Set right what is kept of someone. The journal does not keep what stood there: no taking back."""
+    with change(desk, "edit party") as made:
+        party = made.get(Party, party_id, "party")
+        if party.erased_us is not None:
+            raise Refused("That party's data have been erased.", "Add them anew with a sale or purchase.")
+        fresh = _party_from(typed)
+        party.name, party.address, party.contact = fresh.name, fresh.address, fresh.contact
+        party.identity_seen, party.private = fresh.identity_seen, fresh.private
+        made.tells(f"Set right the particulars of party {party_id}; this cannot be taken back")
+
+
+def erase_party(desk: Desk, party_id: int, reason: str, *, early: bool = False) -> Erased:
+    """Erase someone's name, address, contact and papers, and the notes of their sales; figures stay.
+
+    Refused while the shop's time for keeping them is not over, unless `early`. It cannot be taken back.
+    The file is rewritten so that nothing of it is left in there; copies made before keep it.
+    """
+    line = next((one for one in read_parties(desk) if one.party_id == party_id), None)
+    if line is None:
+        raise NotFound(f"There is no party with number {party_id}.", "`bench parties` shows them all.")
+    if line.erased_us is not None:
+        raise Refused("That party's data have been erased already.", "There is nothing to erase.")
+    today = local_day(desk.clock.now_us(), _zone(desk))
+    if not early and (line.erase_on is None or line.erase_on > today):
+        raise Refused(_too_early(line), "Erase early only where the law lets you; say so.")
+    return _erase(desk, [line], reason)
+
+
+def erase_due(desk: Desk, reason: str) -> Erased:
+    """Erase everyone who is due. NotFound when nobody is."""
+    due = due_for_erasing(desk)
+    if not due:
+        raise NotFound("Nobody's data are due for erasing.", "`bench parties` shows from when each is.")
+    return _erase(desk, due, reason)
+
+
+def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
+    words = _words_of(lines)
+    why = clean_line(reason, "The reason for erasing")
+    if any(word.casefold() in why.casefold() for word in words):
+        raise BadInput("The reason names who is to be erased, and it stays in the journal.", "Reword it.")
+    with change(desk, "erase party") as made:
+        made.session.connection().exec_driver_sql("PRAGMA secure_delete = ON")
+        for line in lines:
+            _blank(made, line.party_id)
+        numbers = ", ".join(str(line.party_id) for line in lines)
+        made.tells(f"Erased the data of party {numbers}; this cannot be taken back", reason=why)
+    with desk.store.read() as connection:
+        tables = export_reads.table_names(connection)
+        left_in = reads.where_words_stand(connection, tables, words)
+    return Erased(tuple(line.party_id for line in lines), left_in, scrub(desk.store.path))
+
+
+def _blank(made: Change, party_id: int) -> None:
+    party = made.session.get(Party, party_id)
+    if party is None or party.erased_us is not None:
+        raise NotFound(f"Party {party_id} was erased meanwhile.", "Look at the list again.")
+    party.name, party.address, party.contact, party.identity_seen = ERASED, "", "", ""
+    party.erased_us = made.now_us
+    for sale in made.session.exec(select(Sale).where(Sale.party_id == party_id)):
+        sale.note = ""
+
+
+def _party_from(typed: PartyTyped) -> Party:
+    return Party(
+        name=clean_line(typed.name, "The name of who it is traded with"),
+        address=clean_line(typed.address, "The address", LONGEST_ADDRESS, allow_empty=True),
+        contact=clean_line(typed.contact, "The contact", allow_empty=True),
+        identity_seen=clean_line(typed.identity_seen, "The paper seen", allow_empty=True),
+        private=int(typed.private),
+    )
+
+
+def _line(row: sqlite3.Row, zone: str, years: int, today: date) -> PartyLine:
+    days = [date.fromisoformat(row["last_on"])] if row["last_on"] else []
+    if row["last_us"] is not None:
+        days.append(local_day(row["last_us"], zone))
+    last_on = max(days, default=None)
+    warranty = date.fromisoformat(row["warranty_until"]) if row["warranty_until"] else None
+    stays = not row["private"] or row["erased_us"] is not None or bool(row["in_stock"])
+    return PartyLine(
+        party_id=row["party_id"],
+        name=row["name"],
+        address=row["address"],
+        contact=row["contact"],
+        identity_seen=row["identity_seen"],
+        private=bool(row["private"]),
+        erased_us=row["erased_us"],
+        bought=row["bought"],
+        sold=row["sold"],
+        last_on=last_on,
+        in_stock=bool(row["in_stock"]),
+        erase_on=None if stays else erase_from(last_on, years, warranty, today),
+    )
+
+
+def _words_of(lines: Sequence[PartyLine]) -> tuple[str, ...]:
+    words = (
+        word for line in lines for word in (line.name, line.address, line.contact, line.identity_seen) if word
+    )
+    return tuple(dict.fromkeys(word for word in words if len(word) >= SHORTEST_SOUGHT))
+
+
+def _too_early(line: PartyLine) -> str:
+    if not line.private:
+        return "That party is a firm: its data are not a private person's."
+    if line.in_stock:
+        return "A unit bought from that person is still in the queue, and the register needs them."
+    return f"That person's data are kept until {line.erase_on}, by the shop's setting."
+
+
+def _zone(desk: Desk) -> str:
+    with desk.store.read() as connection:
+        return read_shop_facts(connection).zone
