@@ -79,7 +79,7 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
 
 def _run(desk: Desk, settings: Settings) -> int:
     from bench.dashboard.app import run_dashboard
-    from bench.dashboard.keys import check_keys
+    from bench.dashboard.key_check import check_keys
 
     try:
         check_keys(settings.keys)

@@ -16,7 +16,8 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from bench.dashboard.doing import Doing
-from bench.dashboard.keys import bindings_for, check_keys
+from bench.dashboard.key_check import check_keys
+from bench.dashboard.keys import bindings_for
 from bench.dashboard.messages import DataChanged, Written
 from bench.dashboard.scanning import SeesKeysFirst
 from bench.dashboard.themes import DARK, LIGHT, own_theme

@@ -5,21 +5,12 @@ Only keys that every terminal sends. A key's id is `screen.action`; people remap
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from textual.binding import Binding
 
 from bench.dashboard.presenters.key_line import KeyHint, shown_key
-from bench.domain.text import quoted
-from bench.errors import BadInput
-
-_USABLE = re.compile(
-    r"[a-zA-Z0-9]|f([1-9]|10)|ctrl\+[a-gk-ln-z]|up|down|left|right|pageup|pagedown|home|end|enter|escape|tab"
-    r"|space|backspace|delete|question_mark|slash|comma|full_stop|plus|minus|left_square_bracket"
-    r"|right_square_bracket"
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +68,7 @@ FIRST = (
     Key("first.stock", "t", "stock", "Every consumable, its level and history", SCREENS),
     Key("first.journal", "j", "journal", "Who did what, and when", SCREENS),
     Key("first.routes", "v", "routes", "The tasks that each kind of job needs", SCREENS),
+    Key("first.calculators", "l", "calculators", "The sums of the trade, with the unit at hand", SCREENS),
     Key("first.settings", "comma", "settings", "The shop, its people and its stages", SCREENS),
     Key("first.next_panel", "tab", "next panel", "Go on to the next panel", FIND, footer=False),
     Key("first.clear", "escape", "clear", "Leave the filter and show every unit", FIND, footer=False),
@@ -95,6 +87,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
     "first": FIRST,
     "unit": (
         Key("unit.open_row", "enter", "open", "Open the line under the cursor", THIS),
+        Key("unit.next_panel", "tab", "next panel", "Go on to the next panel", FIND),
         Key("unit.start_stop", "s", "start/stop", "Start the task under the cursor, or stop it", TIME),
         Key("unit.finish", "d", "done", "Finish the task: issue what it took", TIME),
         Key("unit.skip", "z", "skip", "Skip the task with a reason", TIME),
@@ -104,7 +97,6 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("unit.rename_task", "r", "rename", "Give the task another name or estimate", THIS),
         Key("unit.set_use", "t", "takes", "Say what the task takes", STOCK),
         Key("unit.add_time", "a", "add time", "Add time that was worked but not timed", TIME),
-        Key("unit.next_panel", "tab", "next panel", "Go on to the next panel", FIND, footer=False),
         Key("unit.add_task", "n", "new task", "Add a task to this unit", THIS),
         Key("unit.move_on", "m", "move on", "Move the unit to the next stage", UNIT),
         Key("unit.move_back", "b", "back a stage", "Move the unit back one stage", UNIT),
@@ -114,6 +106,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("unit.opening_list", "o", "opening list", "Tick the list that comes before the lid", SAFETY),
         Key("unit.close_up_list", "c", "close-up list", "Tick the list that comes before closing", SAFETY),
         Key("unit.bad_cell", "x", "bad cell", "Report a swollen, punctured or wet cell", SAFETY),
+        Key("unit.calculators", "l", "calculators", "The sums of the trade, with this unit", SCREENS),
         Key("unit.journal", "j", "journal", "What was done to this unit", SCREENS),
         Key("unit.take_back", "u", "take back", "Take back your last change", UNIT),
         _back("unit"),
@@ -143,10 +136,13 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
     ),
     "week": (
         Key("week.open_row", "enter", "open", "Open the line under the cursor", THIS),
-        Key("week.earlier", "left", "earlier", "The week before", THIS),
-        Key("week.later", "right", "later", "The week after", THIS),
+        Key("week.next_panel", "tab", "next panel", "Go on to the next panel", FIND),
+        Key("week.earlier", "left,left_square_bracket", "earlier", "The week before", THIS),
+        Key("week.later", "right,right_square_bracket", "later", "The week after", THIS),
         Key("week.this_week", "t", "this week", "Back to the week we are in", THIS),
         Key("week.correct", "e", "correct", "Correct the time entry under the cursor", TIME),
+        Key("week.add_time", "n", "add time", "Add time to the task of the entry under the cursor", TIME),
+        Key("week.save", "s", "save", "Save the sheet as text, CSV or JSON", THIS),
         Key("week.take_estimates", "a", "take estimates", "Make what was measured the new estimate", TIME),
         Key("week.take_back", "u", "take back", "Take back your last change", TIME),
         _back("week"),
@@ -159,8 +155,10 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
     ),
     "routes": (
         Key("routes.open_row", "enter", "open", "Open the line under the cursor", THIS),
+        Key("routes.next_panel", "tab", "next panel", "Go on to the next panel", FIND),
         Key("routes.add", "n", "new", "Add a route, or a task to the route", THIS),
         Key("routes.edit", "e", "edit", "Change the line under the cursor", THIS),
+        Key("routes.set_use", "t", "takes", "Say what the task takes", STOCK),
         Key("routes.copy", "y", "copy", "Copy the route under a new name", THIS),
         Key("routes.earlier", "minus", "up", "Move the task one place up", THIS),
         Key("routes.later", "plus", "down", "Move the task one place down", THIS),
@@ -171,11 +169,21 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
     "settings": (
         Key("settings.edit", "e,enter", "edit", "Change the line under the cursor", THIS),
         Key("settings.add", "n", "new", "Add a person or a stage", THIS),
+        Key("settings.lid", "l", "lid on/off", "Say whether the lid is off at the stage", SAFETY),
         Key("settings.earlier", "minus", "up", "Move the stage one place up", THIS),
         Key("settings.later", "plus", "down", "Move the stage one place down", THIS),
         Key("settings.remove", "x", "remove", "Remove the line under the cursor", THIS),
         Key("settings.take_back", "u", "take back", "Take back your last change", THIS),
         _back("settings"),
+    ),
+    "calculators": (
+        Key("calculators.figures", "enter", "figures", "Go to the figures, and on to the next one", THIS),
+        Key("calculators.put", "ctrl+s", "put on the unit", "Put the result on the unit or its task", UNIT),
+        Key("calculators.empty", "ctrl+n", "empty", "Put every figure back to what it began with", THIS),
+        Key("calculators.next_panel", "tab", "next panel", "Go on to the next panel", FIND),
+        Key("calculators.next_field", "down", "next", "Go to the next figure", FIND, footer=False),
+        Key("calculators.previous_field", "up", "previous", "Go to the figure before", FIND, footer=False),
+        _back("calculators"),
     ),
     "help": (_back("help"),),
     "list": (
@@ -257,20 +265,6 @@ def key_shown(key_id: str, own: Mapping[str, str]) -> str:
 def _hint(key: Key, own: Mapping[str, str]) -> KeyHint:
     where = "app." if key in APP else ""
     return KeyHint(shown_key(own.get(key.id, key.keys)), key.label, where + key.action)
-
-
-def check_keys(keys: Mapping[str, str]) -> None:
-    """Pass a remapping of ids to keys; BadInput for an unknown id or a key that some terminal swallows."""
-    known = {key.id for table in (APP, *SCREEN_KEYS.values()) for key in table}
-    for key_id, typed in keys.items():
-        if key_id not in known:
-            raise BadInput(f"{quoted(key_id)} is not a key's name.", "`bench keys` lists them.")
-        for one in typed.split(","):
-            if not _USABLE.fullmatch(one.strip()):
-                raise BadInput(
-                    f"{quoted(one)} cannot be used for {key_id}: not every terminal sends it.",
-                    "Use a letter, a digit, f1 to f10, ctrl and a letter but h, i, j, m, or an arrow.",
-                )
 
 
 def _binding(key: Key) -> Binding:

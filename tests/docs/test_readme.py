@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from bench.cli import run
-from bench.dashboard.keys import check_keys
+from bench.dashboard.key_check import check_keys
 from bench.settings import read_settings
 from bench.work.demo import make_demo
 from bench.work.desk import SystemClock

@@ -7,12 +7,11 @@ from textual.app import App
 from textual.binding import Binding
 
 from bench.dashboard.app import BenchApp
+from bench.dashboard.key_check import check_keys, single_keys
 from bench.dashboard.keys import (
     APP,
     SCREEN_KEYS,
-    Key,
     bindings_for,
-    check_keys,
     hints_for,
     key_shown,
     keys_of,
@@ -29,13 +28,9 @@ from tests.screen.waiting import until
 EVERY_KEY = [key for table in (APP, *SCREEN_KEYS.values()) for key in table]
 
 
-def single_keys(key: Key) -> list[str]:
-    return [one.strip() for one in key.keys.split(",")]
-
-
 @pytest.mark.parametrize("screen", SCREEN_KEYS)
 def test_no_key_means_two_things_on_a_screen(screen: str) -> None:
-    counts = Counter(one for key in keys_of(screen) for one in single_keys(key))
+    counts = Counter(one for key in keys_of(screen) for one in single_keys(key.keys))
     assert [key for key, count in counts.items() if count > 1] == []
 
 
@@ -73,8 +68,10 @@ def test_keys_that_some_terminal_swallows_are_refused(typed: str) -> None:
 
 
 def test_an_unknown_id_is_refused_by_name() -> None:
-    with pytest.raises(BadInput, match=r"“first\.fly” is not a key's name"):
-        check_keys({"first.fly": "x"})
+    with pytest.raises(BadInput, match=r"not a key's name. The nearest is first\.start_stop"):
+        check_keys({"first.start": "x"})
+    with pytest.raises(BadInput, match="screen, dot, action"):
+        check_keys({"???": "x"})
 
 
 def test_bindings_carry_their_ids_for_remapping() -> None:
@@ -104,3 +101,16 @@ async def test_a_remapped_key_works_and_the_old_one_does_not(busy: Desk) -> None
         assert queue.cursor == first + 1
         await pilot.press("z")
         await until(pilot, lambda: app.return_code == 0)
+
+
+def test_a_key_that_would_mean_two_things_is_refused() -> None:
+    with pytest.raises(BadInput, match=r"s would mean both first\.start_stop and first\.hold"):
+        check_keys({"first.hold": "s"})
+    with pytest.raises(BadInput, match=r"would mean both first\.add_unit and app\.help"):
+        check_keys({"app.help": "n"})
+    check_keys({"first.hold": "s", "first.start_stop": "h"})
+
+
+def test_a_digit_on_the_first_screen_is_refused() -> None:
+    with pytest.raises(BadInput, match="a digit begins a tag"):
+        check_keys({"first.hold": "7"})
