@@ -19,3 +19,17 @@ def margin_tax_minor(purchase_minor: int, sale_minor: int, rate_per_10000: int) 
     margin = max(0, sale_minor - purchase_minor)
     divisor = PER + rate_per_10000
     return (2 * margin * rate_per_10000 + divisor) // (2 * divisor)
+
+
+def tax_after_refund_minor(tax_minor: int, purchase_minor: int, sale_minor: int, refund_minor: int) -> int:
+    """What is left of a sale's tax after a refund, in minor units, halves up.
+
+    The refund lowers the price and so the margin; tax is in proportion to the margin, whatever the rate
+    was. Nothing is left once the margin is gone. Source: EU Directive 2006/112/EC, Article 90 (the taxable
+    amount is reduced on cancellation, refusal or price reduction; from memory) with Article 315.
+    """
+    margin = sale_minor - purchase_minor
+    if margin <= 0:
+        return 0
+    left = max(0, margin - refund_minor)
+    return (2 * tax_minor * left + margin) // (2 * margin)

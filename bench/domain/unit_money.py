@@ -8,32 +8,34 @@ from dataclasses import dataclass
 from bench.domain.durations import HOUR_US
 from bench.domain.margin_tax import PER, margin_tax_minor
 
-# Where the rows behind a line can be opened.
-PURCHASE, PARTS, MATERIALS, SALES, RETURNS, TIME = (
-    "purchase",
-    "parts",
-    "materials",
-    "sales",
-    "returns",
-    "time",
-)
+# Where the rows behind a line can be opened. MATERIALS, SALE and RETURN are followed by a row's number.
+PURCHASE, TIME = "purchase", "time"
+PARTS_BOUGHT, PARTS_IN, PARTS_OUT = "parts bought", "parts in", "parts out"
+MATERIALS, SALE, RETURN = "materials", "sale", "return"
 
 
 @dataclass(frozen=True, slots=True)
 class MoneyLine:
-    """One line of a sum, signed as it enters. `opens` names the rows behind it, `rows` counts them."""
+    """One line of a sum, signed as it enters. `opens` names the rows behind it, `rows` counts them.
+
+    `note`: what the amount rests on, in plain words.
+    """
 
     words: str
     amount_minor: int
     opens: str
     rows: int = 1
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class UnitMoney:
-    """A unit's money. `landed`: what it has cost without labour; `brought`: price less fees and tax.
+    """A unit's money. `landed`: what it has cost without labour; `brought`: prices less fees, tax, refunds.
 
+    `sold`: it has been sold and has left; back in the queue after a return it is not, until it leaves again.
     `margin_minor`: brought less landed; None while it is not sold. Labour stands apart, at the shop's rate.
+    `break_even_minor`: the price, through `channel`, that brings back what is not brought back yet.
+    `after_return_us`: the part of the attended time that came after the unit's first return.
     """
 
     unit_id: int
@@ -46,11 +48,20 @@ class UnitMoney:
     sold: bool
     expected_minor: int | None
     break_even_minor: int
+    model: str = ""
+    channel: str = ""
+    after_return_us: int = 0
+    zone: str = "UTC"
 
     @property
     def landed_minor(self) -> int:
         """Landed cost: price or share of the lot, parts, consumables."""
         return sum(line.amount_minor for line in self.landed)
+
+    @property
+    def brought_minor(self) -> int:
+        """What it has brought so far: prices less fees, shipping, tax and refunds."""
+        return sum(line.amount_minor for line in self.brought)
 
     @property
     def labour_minor(self) -> int:
@@ -62,7 +73,7 @@ class UnitMoney:
         """What the unit brought less what it cost, before labour."""
         if not self.sold:
             return None
-        return sum(line.amount_minor for line in self.brought) - self.landed_minor
+        return self.brought_minor - self.landed_minor
 
     @property
     def per_hour_minor(self) -> int | None:
@@ -109,6 +120,11 @@ def break_even_minor(
         else:
             low = middle + 1
     return low
+
+
+def opens_number(what: str, number: int) -> str:
+    """Where the rows of one consumable, sale or return are opened."""
+    return f"{what} {number}"
 
 
 def total(lines: Iterable[MoneyLine]) -> int:

@@ -1,20 +1,33 @@
-"""Before paying: the price at which to walk away, with every line of the sum."""
+"""Before paying: the price at which to walk away, with every line of the sum and what it rests on."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.unit_money import MoneyLine, fee_minor, labour_minor, total
 
+# The lines of the sum, and where the rows behind one are opened.
+EXPECTED, FEES, PARTS, CONSUMABLES = "expected", "fees", "parts", "consumables"
+TIME, RESERVE, MARGIN, TAX = "time", "reserve", "margin", "tax"
+
 
 @dataclass(frozen=True, slots=True)
 class TimeGuess:
-    """Attended time a job will take. `jobs`: how many finished jobs of the route it rests on, 0 for none."""
+    """Attended time a job will take. `jobs`: how many finished jobs of the route there are, 0 for none."""
 
     median_us: int
     p80_us: int
     jobs: int
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """What a line rests on: how many rows can be opened behind it, and a note in plain words."""
+
+    rows: int
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,33 +56,47 @@ def walk_away(
     reserve_per_10000: int,
     wanted_margin_minor: int,
     tax_per_10000: int = 0,
+    basis: Mapping[str, Basis] | None = None,
 ) -> WalkAway:
     """Expected sale price less fees, parts, consumables, attended time, risk reserve and wanted margin.
 
     The reserve is a share of the expected price, halves up. With a margin scheme on, the tax depends on the
     price paid: the answer is the highest price at which all is still covered, to the minor unit.
+    `basis`: by line, what it rests on; a line without one was typed and has no rows behind it.
     """
+    rests_on = basis or {}
+
+    def line(what: str, words: str, amount_minor: int) -> MoneyLine:
+        known = rests_on.get(what, Basis(0))
+        return MoneyLine(words, amount_minor, what if known.rows else "", known.rows, known.note)
 
     def lines(attended_us: int, words: str) -> tuple[MoneyLine, ...]:
+        fees = fee_minor(expected_minor, fee_per_10000, fee_fixed_minor)
         return (
-            MoneyLine("expected sale price", expected_minor, "", 0),
-            MoneyLine(
-                "fees of the channel", -fee_minor(expected_minor, fee_per_10000, fee_fixed_minor), "", 0
-            ),
-            MoneyLine("parts", -parts_minor, "", 0),
-            MoneyLine("consumables, as the route says", -consumables_minor, "route", 0),
-            MoneyLine(words, -labour_minor(attended_us, rate_minor_per_hour), "time", time.jobs),
-            MoneyLine("risk reserve", -fee_minor(expected_minor, reserve_per_10000, 0), "", 0),
-            MoneyLine("margin wanted", -wanted_margin_minor, "", 0),
+            line(EXPECTED, "expected sale price", expected_minor),
+            line(FEES, "fees of the channel", -fees),
+            line(PARTS, "parts", -parts_minor),
+            line(CONSUMABLES, "consumables, as the route says", -consumables_minor),
+            line(TIME, words, -labour_minor(attended_us, rate_minor_per_hour)),
+            line(RESERVE, "risk reserve", -fee_minor(expected_minor, reserve_per_10000, 0)),
+            line(MARGIN, "margin wanted", -wanted_margin_minor),
         )
+
+    def taxed(upto_tax: tuple[MoneyLine, ...], price: int) -> tuple[MoneyLine, ...]:
+        if not tax_per_10000:
+            return upto_tax
+        tax = margin_tax_minor(price, expected_minor, tax_per_10000)
+        return (*upto_tax, line(TAX, "tax on the margin (not advice)", -tax))
 
     middle = lines(time.median_us, "attended time, median")
     careful = lines(time.p80_us, "attended time, 80th percentile")
+    price = _most_to_pay(total(middle), expected_minor, tax_per_10000)
+    careful_price = _most_to_pay(total(careful), expected_minor, tax_per_10000)
     return WalkAway(
-        lines=_with_tax(middle, expected_minor, tax_per_10000),
-        careful_lines=_with_tax(careful, expected_minor, tax_per_10000),
-        price_minor=_most_to_pay(total(middle), expected_minor, tax_per_10000),
-        careful_price_minor=_most_to_pay(total(careful), expected_minor, tax_per_10000),
+        lines=taxed(middle, price),
+        careful_lines=taxed(careful, careful_price),
+        price_minor=price,
+        careful_price_minor=careful_price,
         sure=_how_sure(time.jobs),
     )
 
@@ -90,17 +117,10 @@ def _most_to_pay(left_minor: int, expected_minor: int, tax_per_10000: int) -> in
     return low
 
 
-def _with_tax(lines: tuple[MoneyLine, ...], expected_minor: int, tax_per_10000: int) -> tuple[MoneyLine, ...]:
-    if not tax_per_10000:
-        return lines
-    price = _most_to_pay(total(lines), expected_minor, tax_per_10000)
-    tax = margin_tax_minor(price, expected_minor, tax_per_10000)
-    return (*lines, MoneyLine("tax on the margin (not advice)", -tax, "", 0))
-
-
 def _how_sure(jobs: int) -> str:
     if jobs == 0:
         return "The time is the route's own estimate: no job of this route has been finished yet."
     if jobs < FEW_JOBS:
-        return f"The time rests on {jobs} finished job{'s' if jobs > 1 else ''} and the route's estimates."
+        finished = "1 finished job is" if jobs == 1 else f"{jobs} finished jobs are"
+        return f"The time is the route's own estimate: {finished} too few to go by."
     return f"The time rests on {jobs} finished jobs of this route."

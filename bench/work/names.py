@@ -1,4 +1,4 @@
-"""Names that may be given: each stage, route, person and consumable has one of its own."""
+"""Names that may be given: each stage, route, person, consumable and channel has one of its own."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from sqlmodel import select
 
 from bench.domain.text import clean_line, quoted
 from bench.errors import BadInput
-from bench.store.tables import Consumable, Person, Route, Stage
+from bench.store.tables import Channel, Consumable, Person, Route, Stage
 from bench.work.change import Change
 
 LONGEST = 80
 
-Named = TypeVar("Named", Consumable, Person, Route, Stage)
+Named = TypeVar("Named", Channel, Consumable, Person, Route, Stage)
 
 
 def free_name(

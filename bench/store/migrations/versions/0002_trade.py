@@ -351,5 +351,12 @@ def upgrade() -> None:
         sqlite_strict=True,
     )
     op.create_index("ix_wipe_drive_id", "wipe", ["drive_id"], unique=False)
+    op.create_index(
+        "ix_journal_moves",
+        "journal",
+        ["at_us"],
+        unique=False,
+        sqlite_where=sa.text("instr(changes, '\"stage_since_us\"') > 0"),
+    )
     for row in ROWS:
         op.execute(row)

@@ -1,0 +1,98 @@
+"""The forecast as it is shown: done-by instants of each unit, stays at each stage, Little's law as a check."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.domain.durations import hours_and_minutes
+from bench.domain.forecast import DAY_US, FEW_STAYS, Little, StageStays
+from bench.domain.statistics_of_work import spread
+
+# How far both sides may lie apart before it is said: common practice, no source.
+NEAR = 0.2
+
+HOW_FORECAST = (
+    "From the shop's own past: how long units stayed at each stage on the way, percentiles added stage by "
+    "stage, which errs late for the higher shares. No promise of a date."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ForecastLine:
+    """When a unit is ready and when it has left the queue, in a half, 4 of 5 and 19 of 20 past cases.
+
+    Ready: it reaches the last stage before units leave, where it waits for its buyer. Every instant is None
+    while a stage on the way has no past stay; `missing` names those. `rests_on`: the fewest past stays of
+    any stage on the way.
+    """
+
+    unit_id: int
+    tag: str
+    model: str
+    stage: str
+    ready_half_us: int | None
+    ready_most_us: int | None
+    ready_nearly_all_us: int | None
+    left_half_us: int | None
+    left_most_us: int | None
+    left_nearly_all_us: int | None
+    rests_on: int
+    missing: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StageWait:
+    """How long units stayed at a stage in the past, and how many stand there now and since when at most."""
+
+    stage_id: int
+    stage: str
+    stays: int
+    median_us: int | None
+    p80_us: int | None
+    standing: int
+    longest_us: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Forecast:
+    """When units will be done, and where the queue jams. `days`: how far back it looks."""
+
+    read_us: int
+    days: int
+    lines: tuple[ForecastLine, ...]
+    stages: tuple[StageWait, ...]
+    jam: str
+    law: Little | None
+    law_words: str
+    zone: str
+    how: str = HOW_FORECAST
+
+
+def days_and_hours(us: int) -> str:
+    """A long stay for reading: 3 d 4 h, or hours and minutes below a day; parts of an hour are cut."""
+    if us < DAY_US:
+        return hours_and_minutes(us)
+    hours = us * 24 // DAY_US
+    return f"{hours // 24} d {hours % 24} h"
+
+
+def jam_words(jam: StageStays | None) -> str:
+    """One sentence on where units wait longest."""
+    stays = spread(jam.stays_us) if jam else None
+    if jam is None or stays is None:
+        return "No unit has moved on from any stage yet: where the queue jams cannot be told."
+    few = f", few to go by: {FEW_STAYS} are wanted" if stays.count < FEW_STAYS else ""
+    times = f"{stays.count} stay{'' if stays.count == 1 else 's'}"
+    return (
+        f"Units wait longest at {jam.stage}: {days_and_hours(stays.median_us)} by the median of {times}{few}."
+    )
+
+
+def law_words(law: Little | None) -> str:
+    """One sentence on whether Little's law holds over the past: if not, the queue grows or shrinks."""
+    if law is None:
+        return "Little's law cannot be checked yet: no unit has left the queue in the time looked at."
+    sides = f"{law.in_queue:.1f} units stand on average, the law says {law.expected_in_queue:.1f}"
+    if abs(law.in_queue - law.expected_in_queue) <= NEAR * max(law.in_queue, law.expected_in_queue):
+        return f"Little's law holds: {sides}. The past is steady enough to forecast from."
+    return f"Little's law does not hold: {sides}. The queue grows or shrinks, so trust the dates less."

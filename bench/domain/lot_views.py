@@ -1,0 +1,125 @@
+"""Lots as they are typed and shown: units for one price, each one's share, and what a sharing changed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+# The rule, to be shown beside any sharing.
+SHARING_RULE = (
+    "The price is shared by what each unit is expected to sell for, to the last minor unit: largest "
+    "remainder, of equal ones the earlier unit; equal parts where nothing is expected of any. A donor counts "
+    "with what is expected of its parts, 0 unless typed. A unit already sold keeps its share."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class LotUnit:
+    """One unit of a lot as typed. `donor`: kept for its parts."""
+
+    maker: str
+    model: str
+    serial: str = ""
+    route_id: int | None = None
+    expected_text: str = ""
+    note: str = ""
+    tag_text: str = ""
+    donor: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A unit's share of its lot before and after a sharing, in minor units."""
+
+    unit_id: int
+    tag: str
+    old_minor: int
+    new_minor: int
+
+
+@dataclass(frozen=True, slots=True)
+class LotBought:
+    """A new lot and the shares of its units, in the order typed."""
+
+    lot_id: int
+    name: str
+    price_minor: int
+    shares: tuple[Share, ...]
+    currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class LotReshared:
+    """A lot shared anew: every unit's share before and after. They add up to the same price."""
+
+    lot_id: int
+    name: str
+    price_minor: int
+    shares: tuple[Share, ...]
+    currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class DonorMade:
+    """A unit now kept for its parts, or no longer. `shares`: of its lot, where that was shared anew too."""
+
+    unit_id: int
+    tag: str
+    donor: bool
+    expected_minor: int
+    lot_id: int | None
+    shares: tuple[Share, ...]
+    currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class LotLine:
+    """A lot in the list of lots."""
+
+    lot_id: int
+    name: str
+    bought_on: date
+    price_minor: int
+    seller: str
+    units: int
+    sold: int
+    donors: int
+
+
+@dataclass(frozen=True, slots=True)
+class LotUnitLine:
+    """A unit of a lot. `left_minor`: the cost still on it, its share and parts in less parts given away."""
+
+    unit_id: int
+    tag: str
+    model: str
+    serial: str
+    stage: str
+    expected_minor: int | None
+    share_minor: int
+    left_minor: int
+    donor: bool
+    sold: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LotSheet:
+    """A lot opened. Its units' shares add up to its price."""
+
+    lot_id: int
+    name: str
+    bought_on: date
+    price_minor: int
+    seller: str
+    note: str
+    lines: tuple[LotUnitLine, ...]
+    currency: str
+    rule: str = SHARING_RULE
+
+
+@dataclass(frozen=True, slots=True)
+class LotBook:
+    """Every lot, the newest first."""
+
+    lots: tuple[LotLine, ...]
+    currency: str

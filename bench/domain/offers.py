@@ -1,0 +1,101 @@
+"""Offers: units looked at before paying, and the list to go through at the seller's table."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from bench.domain.text import clean_line, quoted
+from bench.errors import BadInput
+
+OPEN, BOUGHT, LEFT = "open", "bought", "left"
+
+TABLE_ITEMS = {
+    "powers_on": "powers on",
+    "firmware_lock": "firmware or account lock",
+    "drive_lock": "drive lock",
+    "lid_hinges": "lid and hinges",
+    "screen": "screen coating and dead pixels",
+    "battery": "battery figures",
+    "charger_lead": "charger lead",
+    "serial": "serial matches the papers",
+}
+
+LONGEST_FINDING = 400
+NOTHING_NOTED = "seen, nothing noted"
+NOT_LOOKED_AT = "not looked at"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One line of the list: whether it was looked at, and what was found in the person's words."""
+
+    item: str
+    label: str
+    seen: bool
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A unit looked at before paying. Money in minor units of `currency`; `asking_minor`: the seller's price.
+
+    `state`: open, bought or left. `tag` names the unit it became.
+    """
+
+    offer_id: int
+    at_us: int
+    maker: str
+    model: str
+    serial: str
+    note: str
+    route_id: int | None
+    route: str
+    channel_id: int | None
+    channel: str
+    party_id: int | None
+    seller: str
+    asking_minor: int | None
+    expected_minor: int
+    parts_minor: int
+    findings: tuple[Finding, ...]
+    state: str
+    unit_id: int | None
+    tag: str
+    currency: str
+    zone: str
+
+
+def keep_findings(typed: Mapping[str, str]) -> str:
+    """What was found, by item, as text for the file: an item that is named was looked at.
+
+    BadInput for an item that is not on the list, or words that are too long.
+    """
+    for item in typed:
+        if item not in TABLE_ITEMS:
+            raise BadInput(f"{quoted(item)} is not on the list.", f"Items: {', '.join(TABLE_ITEMS)}.")
+    kept = {
+        item: clean_line(typed[item], label.capitalize(), longest=LONGEST_FINDING, allow_empty=True)
+        for item, label in TABLE_ITEMS.items()
+        if item in typed
+    }
+    return json.dumps(kept, ensure_ascii=False)
+
+
+def findings_in(kept: str) -> tuple[Finding, ...]:
+    """The whole list with what was found, from the text in the file."""
+    found: dict[str, str] = json.loads(kept)
+    return tuple(
+        Finding(item, label, item in found, found.get(item, "")) for item, label in TABLE_ITEMS.items()
+    )
+
+
+def findings_note(findings: tuple[Finding, ...]) -> str:
+    """The list as lines for a unit's note; nothing where nothing was looked at."""
+    if not any(one.seen for one in findings):
+        return ""
+    lines = [
+        f"{one.label}: {one.words or (NOTHING_NOTED if one.seen else NOT_LOOKED_AT)}" for one in findings
+    ]
+    return "\n".join(["At the seller's table:", *lines])

@@ -1,0 +1,96 @@
+"""How units passed the stages: stays at each, spells in the queue, and Little's law over them."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+
+from bench.domain.forecast import DAY_US, Little, little
+
+LOOKS_A_DAY = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """A unit's move to another stage, with the instants since when it stood at either."""
+
+    unit_id: int
+    from_stage_id: int
+    from_since_us: int
+    to_stage_id: int
+    to_since_us: int
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where a unit stands now, since when, and when it first came in."""
+
+    unit_id: int
+    stage_id: int
+    since_us: int
+    added_us: int
+
+
+@dataclass(frozen=True, slots=True)
+class Spell:
+    """One time in the queue. `left_us`: None while it lasts."""
+
+    came_us: int
+    left_us: int | None
+
+
+def stays_by_stage(moves: Iterable[Move]) -> dict[int, tuple[int, ...]]:
+    """How long units stayed at each stage before they moved on, in microseconds."""
+    stays: dict[int, list[int]] = {}
+    for move in moves:
+        length_us = move.to_since_us - move.from_since_us
+        if length_us >= 0:
+            stays.setdefault(move.from_stage_id, []).append(length_us)
+    return {stage_id: tuple(lengths) for stage_id, lengths in stays.items()}
+
+
+def spells(units: Iterable[Standing], moves: Iterable[Move], final: Collection[int]) -> tuple[Spell, ...]:
+    """Every unit's times in the queue: from its coming to a final stage, and again after each return.
+
+    A unit that stands at a final stage without a move that tells when it went there left when it came there.
+    """
+    by_unit: dict[int, list[Move]] = {}
+    for move in moves:
+        by_unit.setdefault(move.unit_id, []).append(move)
+    found: list[Spell] = []
+    for unit in units:
+        came_us: int | None = unit.added_us
+        for move in by_unit.get(unit.unit_id, ()):
+            leaves, left_before = move.to_stage_id in final, move.from_stage_id in final
+            if leaves and came_us is not None:
+                found.append(Spell(came_us, move.to_since_us))
+                came_us = None
+            elif left_before and not leaves:
+                if came_us is not None:
+                    found.append(Spell(came_us, move.from_since_us))
+                came_us = move.to_since_us
+        if came_us is not None:
+            found.append(Spell(came_us, unit.since_us if unit.stage_id in final else None))
+    return tuple(found)
+
+
+def law_over(times: Sequence[Spell], since_us: int, now_us: int) -> Little | None:
+    """Both sides of Little's law between two instants; None while nothing has left or less than a day passed.
+
+    Units in the queue are counted four times a day.
+    """
+    came = sorted(one.came_us for one in times)
+    left = sorted(one.left_us for one in times if one.left_us is not None)
+    in_queue = {
+        at_us: bisect_right(came, at_us) - bisect_right(left, at_us)
+        for at_us in range(since_us, now_us + 1, DAY_US // LOOKS_A_DAY)
+    }
+    stays = [
+        one.left_us - one.came_us
+        for one in times
+        if one.left_us is not None and since_us < one.left_us <= now_us
+    ]
+    arrivals = bisect_right(came, now_us) - bisect_right(came, since_us)
+    days = (now_us - since_us) / DAY_US
+    return little(in_queue, arrivals, days, stays) if days >= 1 else None
