@@ -15,7 +15,7 @@ from bench.store.reads.entries import ENTRY_LINE
 Span = tuple[int, int]
 
 # A day is written out: an index over some rows is used only where the text names its condition.
-_PARTS = """
+PARTS = """
 WITH span(number, lo, hi) AS (VALUES {spans}),
 part(number, task_id, person_id, attended, us) AS (
     SELECT span.number, entry.task_id, entry.person_id, entry.attended,
@@ -39,19 +39,19 @@ part(number, task_id, person_id, attended, us) AS (
 _TOTALS = """
 {parts}
 SELECT number, attended, SUM(us) AS us FROM part GROUP BY number, attended
-""".replace("{parts}", _PARTS)
+""".replace("{parts}", PARTS)
 
 _BY_PERSON = """
 {parts}
 SELECT number, person_id, attended, SUM(us) AS us FROM part GROUP BY number, person_id, attended
-""".replace("{parts}", _PARTS)
+""".replace("{parts}", PARTS)
 
 _CELLS = """
 {parts}
 SELECT part.number, part.attended, task.stage_id, part.person_id, task.name AS task, SUM(part.us) AS us
 FROM part JOIN task ON task.id = part.task_id
 GROUP BY part.number, part.attended, task.stage_id, part.person_id, task.name
-""".replace("{parts}", _PARTS)
+""".replace("{parts}", PARTS)
 
 _ENTRIES = """
 {entry_line}
@@ -84,18 +84,18 @@ ORDER BY task.ended_us, task.id
 
 def totals(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> dict[tuple[int, bool], int]:
     """Microseconds worked within each span, by its place in `spans` and attended or not."""
-    rows = connection.execute(_over(_TOTALS, spans), {"now": now_us})
+    rows = connection.execute(spans_in(_TOTALS, spans), {"now": now_us})
     return {(row["number"], bool(row["attended"])): row["us"] for row in rows}
 
 
 def by_person(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> list[sqlite3.Row]:
     """Microseconds worked within each span, by its place in `spans`, by person, and attended or not."""
-    return connection.execute(_over(_BY_PERSON, spans), {"now": now_us}).fetchall()
+    return connection.execute(spans_in(_BY_PERSON, spans), {"now": now_us}).fetchall()
 
 
 def cells(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> list[sqlite3.Row]:
     """The same, by stage, person and task name besides: sums in any direction come from these."""
-    return connection.execute(_over(_CELLS, spans), {"now": now_us}).fetchall()
+    return connection.execute(spans_in(_CELLS, spans), {"now": now_us}).fetchall()
 
 
 def entries(connection: sqlite3.Connection, span: Span, now_us: int) -> list[sqlite3.Row]:
@@ -120,6 +120,7 @@ def person_names(connection: sqlite3.Connection) -> dict[int, str]:
     return {row["id"]: row["name"] for row in rows}
 
 
-def _over(text: str, spans: Sequence[Span]) -> str:
+def spans_in(text: str, spans: Sequence[Span]) -> str:
+    """A text over PARTS with the spans written into it: whole numbers only."""
     values = ", ".join(f"({number}, {int(lo)}, {int(hi)})" for number, (lo, hi) in enumerate(spans))
     return text.replace("{spans}", values)
