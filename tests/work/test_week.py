@@ -390,7 +390,7 @@ def test_a_week_is_found_by_index_however_old_its_entries(desk: Desk) -> None:
         values = {"lo": 0, "hi": DAY_US, "now": DAY_US}
         for text in (reads._TOTALS, reads._CELLS, reads._ENTRIES, reads._FINISHED):
             plan = connection.execute(
-                f"EXPLAIN QUERY PLAN {reads._over(text, [(0, DAY_US)])}", values
+                f"EXPLAIN QUERY PLAN {reads.spans_in(text, [(0, DAY_US)])}", values
             ).fetchall()
             steps = [row["detail"] for row in plan]
             assert any("INDEX ix_" in step for step in steps)
