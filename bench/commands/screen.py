@@ -70,7 +70,7 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     from bench.work.desk import SystemClock
 
     make_demo(path, SystemClock()).close()
-    say(f"The demo workshop is in {path}{'' if kept else ' and goes when you leave'}.")
+    say(f"Demo workshop{'' if kept else ', gone when you leave'}: {path}")
     if not show:
         return 0
     settings = Start(path, start.person).settings()
