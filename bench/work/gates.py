@@ -1,8 +1,13 @@
-"""The gates of the bench: no lid-off work before the opening list, no lid on before the close-up list."""
+"""The gates of the bench: no lid-off work before the opening list, no lid on before the close-up list.
+
+And none at all, nor a sale, while the hold period of a unit that was bought is not over.
+"""
 
 from __future__ import annotations
 
-from sqlmodel import Session
+from datetime import date
+
+from sqlmodel import Session, select
 
 from bench.domain.safety import (
     CLOSE_UP,
@@ -14,9 +19,11 @@ from bench.domain.safety import (
     battery_connected,
     missing,
 )
+from bench.domain.trade import hold_ends
 from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, Refused
-from bench.store.tables import Stage, Task, Unit
-from bench.work.lookups import ticks_of
+from bench.store.tables import Purchase, Stage, Task, Trade, Unit
+from bench.work.change import Change
+from bench.work.lookups import ticks_of, today
 
 
 def may_start(session: Session, unit: Unit, task: Task) -> None:
@@ -51,6 +58,21 @@ def may_close(session: Session, unit: Unit) -> None:
     absent = missing(CLOSE_UP, ticked)
     if absent and WITHOUT not in ticked:
         raise CloseUpFirst(*_sentence(unit, CLOSE_UP, absent), unit_id=unit.id or 0)
+
+
+def may_alter(made: Change, unit: Unit) -> None:
+    """Pass, or raise Refused while the unit's hold period is not over: it stays unaltered and unsold."""
+    trade = made.session.get(Trade, 1)
+    statement = select(Purchase.bought_on).where(Purchase.unit_id == unit.id)
+    bought_on = made.session.exec(statement).first()
+    if trade is None or not bought_on:
+        return
+    until = hold_ends(date.fromisoformat(bought_on), trade.hold_days)
+    if until is not None and today(made) < until:
+        raise Refused(
+            f"Unit {unit.tag} is in its hold period until {until} by the shop's setting.",
+            "Keep it unaltered and unsold until that day; local code comes first.",
+        )
 
 
 def _battery_first(session: Session, unit: Unit, *, connected_counts: bool) -> None:

@@ -11,7 +11,7 @@ from bench.store.reads import unit as unit_reads
 from bench.store.tables import Stage, Task, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
-from bench.work.gates import may_close
+from bench.work.gates import may_alter, may_close
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.timers import finish_within, skip_within, stop_unit
 
@@ -58,6 +58,8 @@ def move_within(
     if target.id == origin.id:
         raise Refused(f"Unit {unit.tag} is at {target.name} already.", "Choose another stage.")
     _not_away_while_stopped(unit, target)
+    if target.lid_off or target.final:
+        may_alter(made, unit)
     tasks = _left_behind(made, unit, origin, target)
     finished, skipped, low = _settle(made, unit, tasks, open_tasks, reason)
     _lid(made, unit, target)

@@ -18,7 +18,7 @@ from bench.errors import NotFound, Refused
 from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
-from bench.work.gates import may_finish, may_start
+from bench.work.gates import may_alter, may_finish, may_start
 from bench.work.issuing import Issued, issue
 from bench.work.lookups import open_entries
 
@@ -72,6 +72,7 @@ def start_task(desk: Desk, task_id: int) -> Started:
         task = made.get(Task, task_id, "task")
         unit = made.get(Unit, task.unit_id, "unit")
         may_start(made.session, unit, task)
+        may_alter(made, unit)
         _not_twice(made, task, unit)
         stopped: tuple[str, ...] = ()
         at_us = made.now_us
@@ -160,6 +161,8 @@ def finish_within(made: Change, task: Task, unit: Unit, uses: Mapping[int, int] 
     """Finish a task inside a transaction that does more, such as a move."""
     entries = list(made.session.exec(select(TimeEntry).where(TimeEntry.task_id == task.id)))
     may_finish(made.session, unit, task, was_started=bool(entries))
+    if not entries:
+        may_alter(made, unit)
     for entry in entries:
         if entry.stopped_us is None:
             _stop(made, entry)

@@ -9,9 +9,9 @@ from sqlmodel import col, select
 from bench.domain.dates import read_day
 from bench.domain.money import read_money
 from bench.domain.tags import number_of, read_tag, tag_from_number
-from bench.domain.text import clean_line, clean_note
-from bench.errors import BadInput
-from bench.store.tables import Route, RouteTask, RouteUse, Shop, Task, TaskUse, Unit
+from bench.domain.text import clean_line, clean_note, quoted
+from bench.errors import BadInput, Refused
+from bench.store.tables import Lot, Purchase, Route, RouteTask, RouteUse, Shop, Task, TaskUse, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.lookups import shop_of, stages_in_order, today
@@ -43,22 +43,49 @@ def add_unit(
     An empty `tag_text` takes the next free number. BadInput for what cannot be read or a tag in use.
     """
     with change(desk, "add unit") as made:
-        if route_id is not None:
-            made.get(Route, route_id, "route")
-        unit = Unit(
-            tag=_free_tag(made, tag_text),
-            model="",
+        added = add_within(
+            made,
+            maker=maker,
+            model=model,
+            serial=serial,
             route_id=route_id,
-            stage_id=_first_stage(made),
-            stage_since_us=made.now_us,
-            added_us=made.now_us,
+            note=note,
+            due_text=due_text,
+            price_text=price_text,
+            tag_text=tag_text,
         )
-        _fill(made, unit, maker, model, serial, note, due_text, price_text)
-        made.add(unit)
-        assert unit.id is not None
-        tasks = _give_tasks(made, unit.id, route_id)
+        unit = made.get(Unit, added.unit_id, "unit")
         made.tells(f"Added {unit.tag} {unit.maker} {unit.model}".rstrip(), unit_id=unit.id)
-        return UnitAdded(unit.id, unit.tag, tasks)
+        return added
+
+
+def add_within(
+    made: Change,
+    *,
+    maker: str,
+    model: str,
+    serial: str = "",
+    route_id: int | None = None,
+    note: str = "",
+    due_text: str = "",
+    price_text: str = "",
+    tag_text: str = "",
+) -> UnitAdded:
+    """The same inside a transaction that does more, such as buying a lot."""
+    if route_id is not None:
+        made.get(Route, route_id, "route")
+    unit = Unit(
+        tag=_free_tag(made, tag_text),
+        model="",
+        route_id=route_id,
+        stage_id=_first_stage(made),
+        stage_since_us=made.now_us,
+        added_us=made.now_us,
+    )
+    _fill(made, unit, maker, model, serial, note, due_text, price_text)
+    made.add(unit)
+    assert unit.id is not None
+    return UnitAdded(unit.id, unit.tag, _give_tasks(made, unit.id, route_id))
 
 
 def edit_unit(
@@ -76,9 +103,12 @@ def edit_unit(
     """Set a unit's particulars right; what is typed replaces what was."""
     with change(desk, "edit unit") as made:
         unit = made.get(Unit, unit_id, "unit")
+        paid = unit.price_minor
         if tag_text.strip() and read_tag(tag_text) != unit.tag:
             unit.tag = _free_tag(made, tag_text)
         _fill(made, unit, maker, model, serial, note, due_text, price_text)
+        if unit.price_minor != paid:
+            _not_a_share(made, unit)
         made.tells(f"Edited {unit.tag}", unit_id=unit_id)
 
 
@@ -100,6 +130,18 @@ def _fill(
     due_on = read_day(due_text, today(made), "The due date")
     unit.due_on = due_on.isoformat() if due_on else None
     unit.price_minor = read_money(price_text, shop.currency) if price_text.strip() else None
+
+
+def _not_a_share(made: Change, unit: Unit) -> None:
+    statement = (
+        select(Lot.name).join(Purchase, col(Purchase.lot_id) == Lot.id).where(Purchase.unit_id == unit.id)
+    )
+    lot = made.session.exec(statement).first()
+    if lot is not None:
+        raise Refused(
+            f"The price of unit {unit.tag} is its share of the lot {quoted(lot)}.",
+            "Leave it as it is; share the lot anew if it is wrong.",
+        )
 
 
 def _free_tag(made: Change, tag_text: str) -> str:
