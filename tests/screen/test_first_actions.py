@@ -51,6 +51,11 @@ def toasts(screen: FirstScreen) -> str:
         ("p", "ChoosePerson"),
         ("t", "StockScreen"),
         ("j", "JournalScreen"),
+        ("w", "WeekScreen"),
+        ("v", "RoutesScreen"),
+        ("comma", "SettingsScreen"),
+        ("f1", "HelpScreen"),
+        ("question_mark", "HelpScreen"),
     ],
 )
 async def test_a_key_opens_what_it_says_and_escape_comes_back(busy: Desk, key: str, opens: str) -> None:
