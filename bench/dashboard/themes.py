@@ -19,7 +19,12 @@ DARK = Theme(
     surface="#171d24",
     panel="#202932",
     dark=True,
-    variables={"border": "#3a4856", "block-cursor-background": "#2f4a63", "footer-key-foreground": "#7db3d8"},
+    variables={
+        "border": "#3a4856",
+        "block-cursor-background": "#2f4a63",
+        "scrollbar": "#3a4856",
+        "scrollbar-background": "#11161b",
+    },
 )
 LIGHT = Theme(
     name="bench-light",
@@ -34,7 +39,12 @@ LIGHT = Theme(
     surface="#f3f1ec",
     panel="#e7e4dc",
     dark=False,
-    variables={"border": "#b4b0a5", "block-cursor-background": "#cfe0ee", "footer-key-foreground": "#1d5f8a"},
+    variables={
+        "border": "#b4b0a5",
+        "block-cursor-background": "#cfe0ee",
+        "scrollbar": "#b4b0a5",
+        "scrollbar-background": "#fbfaf7",
+    },
 )
 _LIGHT_BACKGROUNDS = {"7", "15"}
 
