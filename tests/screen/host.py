@@ -9,12 +9,13 @@ from typing import Any, ClassVar
 
 from textual.pilot import Pilot
 from textual.screen import Screen
+from textual.widget import Widget
 
 from bench.dashboard import app as dashboard
 from bench.dashboard.app import BenchApp
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.painted import Painted
 from bench.work.desk import Desk
-
-NOTHING = object()
 
 
 class Host(BenchApp):
@@ -63,3 +64,9 @@ async def until(pilot: Pilot[int], true: Callable[[], bool]) -> None:
 async def typed(pilot: Pilot[int], text: str) -> None:
     """Type a text, key by key."""
     await pilot.press(*text)
+
+
+def texts(widget: Widget) -> str:
+    """What the drawn lines of a widget and those inside it say now."""
+    drawn = [one for one in widget.walk_children(with_self=True) if isinstance(one, (Painted, LineList))]
+    return "\n".join(one.render_line(y).text for one in drawn for y in range(one.size.height))

@@ -95,7 +95,10 @@ async def test_nonsense_is_told_under_its_field(desk: Desk, task_id: int) -> Non
     assert level(desk).on_hand == 1_000_000
 
 
-async def test_a_task_that_takes_nothing_needs_one_enter(desk: Desk) -> None:
+@pytest.mark.parametrize("stocked", [True, False])
+async def test_a_task_that_takes_nothing_needs_one_enter(desk: Desk, stocked: bool) -> None:
+    if stocked:
+        fill_shelf(desk)
     unit_id = new_unit(desk)
     async with opened(desk, FinishDialog(task(desk, unit_id, LOOK_OVER).task_id)) as (app, pilot):
         await pilot.press("enter")

@@ -79,6 +79,8 @@ class FinishDialog(Form[bool]):
                 self._take(taking)
         self._tell()
         self._offer()
+        if not self._takings:
+            self.set_focus(self.query_one("#do-enter"))
 
     def work(self) -> Callable[[], Any]:
         """Issue what stands in the fields and mark the task done."""

@@ -1,0 +1,78 @@
+"""The journal's screen: pages, what a line changed, taking back, the way to a unit."""
+
+from __future__ import annotations
+
+import pytest
+
+from bench.dashboard.screens import journal as journal_module
+from bench.dashboard.screens.journal import JournalScreen
+from bench.dashboard.screens.unit import UnitScreen
+from bench.work.desk import Desk
+from bench.work.moves import hold_unit
+from bench.work.people import add_person
+from bench.work.unit_sheet import read_unit
+from tests.screen.host import opened, settled, texts, until
+from tests.screen.workshop import fill_shelf, new_unit
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36), (200, 50)])
+async def test_lines_and_what_one_changed(desk: Desk, size: tuple[int, int]) -> None:
+    unit_id = new_unit(desk)
+    hold_unit(desk, unit_id, "part [b]on order[/b]")
+    async with opened(desk, JournalScreen(), size) as (app, _):
+        shown = texts(app.screen)
+        assert f"Held {read_unit(desk, unit_id).tag}" in shown
+        detail = texts(app.screen.query_one("#detail"))
+        assert "part [b]on order[/b]" in detail
+        assert "unit 1 changed" in detail
+        assert "held: – → Wed 25 Nov 10:00" in detail
+
+
+async def test_taking_back_marks_the_line(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    hold_unit(desk, unit_id, "waits")
+    async with opened(desk, JournalScreen()) as (app, pilot):
+        await pilot.press("u")
+        await until(pilot, lambda: "(taken back)" in texts(app.screen))
+        assert "↶ Took back: Held" in texts(app.screen)
+    assert read_unit(desk, unit_id).held is None
+
+
+async def test_nothing_to_take_back_is_said_and_changes_nothing(desk: Desk) -> None:
+    bo = desk.as_person(add_person(desk, "Bo"))
+    async with opened(bo, JournalScreen()) as (app, pilot):
+        await pilot.press("u")
+        await settled(pilot)
+        assert "no change of yours" in str([one.message for one in app._notifications])
+        assert "taken back" not in texts(app.screen)
+
+
+async def test_it_reads_on_further_back(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(journal_module, "PAGE", 3)
+    fill_shelf(desk)
+    new_unit(desk)
+    async with opened(desk, JournalScreen()) as (app, pilot):
+        screen = app.screen
+        assert isinstance(screen, JournalScreen)
+        assert len(screen.table("rows").rows.items) == 3
+        assert "back to" in texts(screen.query_one("#head"))
+        await pilot.press("o", "o")
+        await until(pilot, lambda: len(screen.table("rows").rows.items) == 7)
+        assert "all of it" in texts(screen.query_one("#head"))
+        new_unit(desk, model="later")
+        await until(pilot, lambda: "later" in texts(screen))
+        assert len(screen.table("rows").rows.items) == 8
+
+
+async def test_enter_opens_the_unit_and_one_units_journal_stays_with_it(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    other = new_unit(desk, model="Other")
+    async with opened(desk, JournalScreen()) as (app, pilot):
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, UnitScreen))
+        assert isinstance(app.screen, UnitScreen)
+        assert app.screen.unit_id == other
+    async with opened(desk, JournalScreen(unit_id)) as (app, pilot):
+        assert "Other" not in texts(app.screen)
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])

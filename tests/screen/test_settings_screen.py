@@ -1,0 +1,101 @@
+"""The settings' screen: the shop, its people and its stages, changed, added, put in order, removed."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import Static
+
+from bench.dashboard.screens.dialogs.shop_form import ShopForm
+from bench.dashboard.screens.settings import SettingsScreen
+from bench.work.desk import Desk
+from bench.work.people import read_people
+from bench.work.shop import read_shop
+from bench.work.stages import read_stages
+from tests.screen.host import Host, opened, settled, texts, typed, until
+
+
+def stages(desk: Desk) -> list[str]:
+    return [one.name for one in read_stages(desk)]
+
+
+def put_cursor(app: Host, words: str) -> None:
+    assert isinstance(app.screen, SettingsScreen)
+    rows = app.screen.table("rows").rows
+    rows.move_to(next(n for n, row in enumerate(rows.items) if words in row.cells[0].text))
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36), (200, 50)])
+async def test_all_that_is_set_is_shown(desk: Desk, size: tuple[int, int]) -> None:
+    async with opened(desk, SettingsScreen(), size) as (app, _):
+        for words in ("My workshop", "Europe/Berlin", "Ada", "refitted", "lid off"):
+            assert words in texts(app.screen)
+
+
+async def test_the_shop_is_changed_and_a_wrong_zone_keeps_the_typing(desk: Desk) -> None:
+    async with opened(desk, SettingsScreen()) as (app, pilot):
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, ShopForm))
+        await settled(pilot)
+        form = app.screen
+        assert isinstance(form, ShopForm)
+        form.field("name").put("[b]Bench[/b]")
+        form.field("zone").put("Here/There")
+        await pilot.press("ctrl+s")
+        await settled(pilot)
+        assert "is not a time zone" in str(form.field("zone").query_one(".wrong", Static).render())
+        assert form.value("name") == "[b]Bench[/b]"
+        form.field("zone").put("UTC")
+        form.field("rate_text").put("24")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "[b]Bench[/b]" in texts(app.screen))
+    shop = read_shop(desk)
+    assert (shop.zone, shop.rate_minor_per_hour) == ("UTC", 2400)
+
+
+async def test_people_come_are_renamed_and_go(desk: Desk) -> None:
+    async with opened(desk, SettingsScreen()) as (app, pilot):
+        put_cursor(app, "Ada")
+        await pilot.press("n")
+        await settled(pilot)
+        await typed(pilot, "Bo")
+        await pilot.press("enter")
+        await until(pilot, lambda: "Bo" in texts(app.screen))
+        put_cursor(app, "Bo")
+        await pilot.press("e")
+        await settled(pilot)
+        await pilot.press("b", "enter")
+        await until(pilot, lambda: "Bob" in texts(app.screen))
+        put_cursor(app, "Bob")
+        await pilot.press("x")
+        await until(pilot, lambda: [one.name for one in read_people(desk)] == ["Ada"])
+
+
+async def test_stages_are_added_ordered_opened_and_removed(desk: Desk) -> None:
+    async with opened(desk, SettingsScreen()) as (app, pilot):
+        put_cursor(app, "closed")
+        await pilot.press("n")
+        await settled(pilot)
+        await typed(pilot, "painted")
+        await pilot.press("enter")
+        await until(pilot, lambda: "painted" in texts(app.screen))
+        at = stages(desk).index("closed")
+        assert stages(desk)[at + 1] == "painted"
+        put_cursor(app, "painted")
+        await pilot.press("minus")
+        await until(pilot, lambda: stages(desk).index("painted") == at)
+        await pilot.press("l")
+        await until(pilot, lambda: next(one.lid_off for one in read_stages(desk) if one.name == "painted"))
+        await pilot.press("x")
+        await until(pilot, lambda: "painted" not in stages(desk))
+        await pilot.press("u")
+        await until(pilot, lambda: "painted" in stages(desk))
+
+
+async def test_what_means_a_stage_says_so_elsewhere_and_escape_goes_back(desk: Desk) -> None:
+    before = stages(desk)
+    async with opened(desk, SettingsScreen()) as (app, pilot):
+        await pilot.press("plus", "l")
+        await settled(pilot)
+        assert stages(desk) == before
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])

@@ -1,0 +1,95 @@
+"""The stock book's screen: levels, marks, the forms its keys open, what is removed and taken back."""
+
+from __future__ import annotations
+
+import pytest
+
+from bench.dashboard.screens.consumable import ConsumableScreen
+from bench.dashboard.screens.dialogs.consumable_form import ConsumableForm
+from bench.dashboard.screens.dialogs.count import CountDialog
+from bench.dashboard.screens.dialogs.restock import RestockDialog
+from bench.dashboard.screens.stock import StockScreen
+from bench.domain.routes import ISOPROPYL
+from bench.work.desk import Desk
+from bench.work.stock import add_consumable, edit_consumable, restock
+from tests.screen.host import opened, settled, texts, typed, until
+from tests.screen.workshop import fill_shelf, level
+
+SIZES = [(80, 24), (120, 36), (200, 50)]
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_levels_stand_in_the_table(desk: Desk, size: tuple[int, int]) -> None:
+    fill_shelf(desk)
+    add_consumable(
+        desk, name="[/] grease", base_unit="g", pack_text="5", lead_days_text="3", reorder_text="4"
+    )
+    async with opened(desk, StockScreen(), size) as (app, _):
+        shown = texts(app.screen)
+        assert "1000 ml" in shown
+        assert "[/] grease" in shown
+        assert "↓ NONE" in shown
+        assert "1 low" in shown
+
+
+async def test_each_key_opens_its_form_for_the_line_under_the_cursor(desk: Desk) -> None:
+    fill_shelf(desk)
+    opens = {"r": RestockDialog, "k": CountDialog, "e": ConsumableForm, "n": ConsumableForm}
+    async with opened(desk, StockScreen()) as (app, pilot):
+        await pilot.press("down")
+        for key, dialog in opens.items():
+            await pilot.press(key)
+            await until(pilot, lambda dialog=dialog: isinstance(app.screen, dialog))
+            await settled(pilot)
+            await pilot.press("escape")
+            await until(pilot, lambda: isinstance(app.screen, StockScreen))
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, ConsumableScreen))
+
+
+async def test_a_delivery_is_shown_at_once(desk: Desk) -> None:
+    async with opened(desk, StockScreen()) as (app, pilot):
+        await pilot.press("r")
+        await settled(pilot)
+        await typed(pilot, "2")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "40 pieces" in texts(app.screen))
+
+
+async def test_removing_can_be_taken_back(desk: Desk) -> None:
+    add_consumable(desk, name="a grease", base_unit="g", pack_text="5", lead_days_text="3")
+    async with opened(desk, StockScreen()) as (app, pilot):
+        await pilot.press("home", "x")
+        await until(pilot, lambda: "a grease" not in texts(app.screen))
+        await pilot.press("u")
+        await until(pilot, lambda: "a grease" in texts(app.screen))
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+
+
+async def test_low_ones_come_first_and_the_cursor_stays_on_its_line(desk: Desk) -> None:
+    fill_shelf(desk)
+    async with opened(desk, StockScreen()) as (app, pilot):
+        await pilot.press("down")
+        screen = app.screen
+        assert isinstance(screen, StockScreen)
+        here = screen.consumable_here()
+        line = level(desk)
+        edit_consumable(
+            desk,
+            line.consumable_id,
+            name=ISOPROPYL,
+            base_unit="ml",
+            pack_text="1000",
+            lead_days_text="5",
+            reorder_text="5000",
+        )
+        await until(pilot, lambda: texts(screen.table("rows")).index(ISOPROPYL) < 200)
+        assert screen.consumable_here() == here
+
+
+async def test_what_expired_is_flagged(desk: Desk) -> None:
+    line = level(desk)
+    restock(desk, line.consumable_id, packs_text="1", date_text="2026-01-05", expires_text="2026-02-01")
+    async with opened(desk, StockScreen(), (120, 36)) as (app, _):
+        assert "! OLD" in texts(app.screen)

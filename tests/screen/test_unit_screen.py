@@ -1,0 +1,209 @@
+"""One unit's screen: what it shows, what its keys do, and that every figure opens its rows."""
+
+from __future__ import annotations
+
+import pytest
+
+from bench.dashboard.screens.consumable import ConsumableScreen
+from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
+from bench.dashboard.screens.dialogs.finish import FinishDialog
+from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
+from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+from bench.dashboard.screens.dialogs.task_form import TaskForm
+from bench.dashboard.screens.dialogs.unit_form import UnitForm
+from bench.dashboard.screens.dialogs.use_form import UseForm
+from bench.dashboard.screens.journal import JournalScreen
+from bench.dashboard.screens.unit import UnitScreen
+from bench.dashboard.screens.unit_figures import UnitMaterialsScreen, UnitTimeScreen
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.safety import OPENING
+from bench.work.desk import Desk
+from bench.work.safety import untick
+from bench.work.take_back import take_back
+from bench.work.timers import finish_task, start_task, stop_entry
+from bench.work.unit_sheet import read_unit
+from bench.work.units import add_unit
+from tests.clocks import HandSetClock
+from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, new_unit, open_lid, task
+
+SIZES = [(80, 24), (120, 36), (200, 50)]
+
+
+@pytest.fixture
+def unit_id(desk: Desk, clock: HandSetClock) -> int:
+    fill_shelf(desk)
+    unit_id = new_unit(desk, model="[/] odd [b]model[/b]")
+    entry = start_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
+    clock.advance(25)
+    stop_entry(desk, entry.entry_id)
+    return unit_id
+
+
+def shown(app: Host) -> UnitScreen:
+    assert isinstance(app.screen, UnitScreen)
+    return app.screen
+
+
+def put_cursor(table: RowTable, key: object) -> None:
+    table.take_focus()
+    table.rows.move_to(next(n for n, row in enumerate(table.rows.items) if row.key == key))
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_it_fits_and_shows_peoples_text_as_it_is(
+    desk: Desk, unit_id: int, size: tuple[int, int]
+) -> None:
+    async with opened(desk, UnitScreen(unit_id), size) as (app, pilot):
+        assert "[/] odd [b]model[/b]" in texts(shown(app))
+        assert LOOK_OVER in texts(shown(app))
+        assert "25/15 min" in texts(shown(app))
+        for _ in range(4):
+            await pilot.press("tab")
+            table = next(one for one in shown(app).query(RowTable) if one.is_current)
+            await settled(pilot)
+            assert table.rows.size.height >= 3, table.id
+            assert app.screen.region.contains_region(table.region)
+
+
+async def test_starting_ticks_and_stopping_books_the_time(
+    desk: Desk, unit_id: int, clock: HandSetClock
+) -> None:
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("s")
+        await until(pilot, lambda: "00:00" in texts(shown(app)))
+        clock.advance(3)
+        app.second_hand.tick()
+        await until(pilot, lambda: "03:00" in texts(shown(app)))
+        await pilot.press("s")
+        await until(pilot, lambda: "28/15 min" in texts(shown(app)))
+    assert read_unit(desk, unit_id).attended_us == 28 * 60_000_000
+
+
+async def test_skip_reopen_and_finish(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("z")
+        await settled(pilot)
+        await typed(pilot, "seen")
+        await pilot.press("enter")
+        await until(pilot, lambda: "skipped" in texts(shown(app)))
+        assert "(seen)" in texts(shown(app))
+        await pilot.press("y")
+        await until(pilot, lambda: task(desk, unit_id, LOOK_OVER).state == "todo")
+        await settled(pilot)
+        await pilot.press("d")
+        await until(pilot, lambda: isinstance(app.screen, FinishDialog))
+        await settled(pilot)
+        await pilot.press("enter")
+        await until(pilot, lambda: task(desk, unit_id, LOOK_OVER).state == "done")
+
+
+async def test_tasks_are_reordered_renamed_and_added(desk: Desk, unit_id: int) -> None:
+    def order() -> list[str]:
+        return [one.name for one in read_unit(desk, unit_id).tasks if one.stage == "inspected"]
+
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        first, second = order()
+        put_cursor(shown(app).table("tasks"), task(desk, unit_id, first).task_id)
+        await pilot.press("plus")
+        await until(pilot, lambda: order() == [second, first])
+        await pilot.press("minus")
+        await until(pilot, lambda: order() == [first, second])
+        await pilot.press("r")
+        await until(pilot, lambda: isinstance(app.screen, TaskForm))
+        await pilot.press("escape", "n")
+        await until(pilot, lambda: isinstance(app.screen, TaskForm))
+        await settled(pilot)
+        await typed(pilot, "swap hinge")
+        await pilot.press("enter", "3", "0", "ctrl+s")
+        await until(pilot, lambda: "swap hinge" in texts(shown(app)))
+
+
+async def test_a_task_opens_to_what_it_took_and_its_time(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("enter")
+        assert shown(app).table("detail").is_current
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, CorrectEntry))
+        await pilot.press("escape")
+        put_cursor(shown(app).table("tasks"), task(desk, unit_id, CLEANING).task_id)
+        await until(pilot, lambda: "20 ml" in texts(shown(app).table("detail")))
+        await pilot.press("t")
+        await until(pilot, lambda: isinstance(app.screen, UseForm))
+        await pilot.press("escape", "enter", "enter")
+        await until(pilot, lambda: isinstance(app.screen, ConsumableScreen))
+
+
+async def test_every_figure_opens(desk: Desk, unit_id: int) -> None:
+    open_lid(desk, unit_id)
+    finish_task(desk, task(desk, unit_id, CLEANING).task_id)
+    opens = {
+        "attended": UnitTimeScreen,
+        "unattended": UnitTimeScreen,
+        "materials": UnitMaterialsScreen,
+        "opening": SafetyListDialog,
+        ("close_up", 1): SafetyListDialog,
+        ("particulars", 3): UnitForm,
+    }
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        for key, screen in opens.items():
+            put_cursor(shown(app).table("facts"), key)
+            await pilot.press("enter")
+            await until(pilot, lambda screen=screen: isinstance(app.screen, screen))
+            await settled(pilot)
+            await pilot.press("escape")
+            await until(pilot, lambda: isinstance(app.screen, UnitScreen))
+        await pilot.press("j")
+        await until(pilot, lambda: isinstance(app.screen, JournalScreen))
+
+
+async def test_the_rows_behind_a_figure_open_too(desk: Desk, unit_id: int) -> None:
+    open_lid(desk, unit_id)
+    finish_task(desk, task(desk, unit_id, CLEANING).task_id)
+    async with opened(desk, UnitTimeScreen(unit_id, attended=True)) as (app, pilot):
+        assert "25 min" in texts(app.screen)
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, CorrectEntry))
+    async with opened(desk, UnitMaterialsScreen(unit_id)) as (app, pilot):
+        assert "20 ml" in texts(app.screen)
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, ConsumableScreen))
+
+
+async def test_it_goes_to_a_stage_past_unfinished_tasks(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("g")
+        await settled(pilot)
+        await pilot.press("down", "down", "enter")
+        await until(pilot, lambda: isinstance(app.screen, OpenTasksDialog))
+        await pilot.press("d")
+        await until(pilot, lambda: read_unit(desk, unit_id).stage == "opened")
+        await until(pilot, lambda: "opened  ◄ here" in texts(shown(app)))
+
+
+async def test_an_open_battery_is_loud(desk: Desk, unit_id: int) -> None:
+    open_lid(desk, unit_id)
+    start_task(desk, task(desk, unit_id, CLEANING).task_id)
+    async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
+        assert "BATTERY CONNECTED" not in texts(app.screen)
+        untick(desk, unit_id, OPENING, "battery_out")
+        await until(pilot, lambda: "BATTERY CONNECTED, LID OFF" in texts(app.screen.query_one("#head")))
+
+
+async def test_it_closes_when_the_unit_is_taken_back(desk: Desk) -> None:
+    unit_id = add_unit(desk, maker="", model="one").unit_id
+    async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
+        take_back(desk)
+        await until(pilot, lambda: app.answers == [None])
+
+
+async def test_another_programs_change_is_shown(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        finish_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
+        await until(pilot, lambda: "✓" in texts(shown(app).table("tasks")))
+
+
+async def test_escape_goes_back(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
