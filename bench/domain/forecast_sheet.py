@@ -1,4 +1,4 @@
-"""The forecast as it is shown: done-by instants of each unit, stays at each stage, Little's law as a check."""
+"""The forecast as it is shown: done-by instants of each unit, stays at each stage, Little's law."""
 
 from __future__ import annotations
 

@@ -8,6 +8,16 @@ from bench.domain.money import share
 from bench.errors import BadInput
 
 
+def lot_weights(expected_minor: Sequence[int | None], donors: Sequence[bool]) -> tuple[int, ...]:
+    """What a lot's price is shared by: what each unit is expected to sell for, in minor units.
+
+    Where nothing is expected of any, units kept whole count alike and donors nothing.
+    """
+    if any(expected_minor) or all(donors):
+        return tuple(value or 0 for value in expected_minor)
+    return tuple(0 if donor else 1 for donor in donors)
+
+
 def share_lot(price_minor: int, expected_minor: Sequence[int]) -> tuple[int, ...]:
     """Each unit's part of a lot's price, in minor units that add up to it exactly.
 

@@ -1,4 +1,4 @@
-"""What consumables will cost, before they are used: out of the stock as it lies, the rest at the newest price."""
+"""What consumables will cost before they are used: from stock as it lies, the rest at the newest price."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ NO_PRICE = "no price known"
 
 @dataclass(frozen=True, slots=True)
 class UseCost:
-    """What a route takes of a consumable (thousandths of `base_unit`), what that costs, and by which price."""
+    """What a route takes of a consumable (thousandths of `base_unit`), what it costs, and by which price."""
 
     consumable_id: int
     name: str

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line, quoted
 from bench.errors import BadInput
 
@@ -35,6 +36,26 @@ class Finding:
     label: str
     seen: bool
     words: str
+
+
+@dataclass(frozen=True, slots=True)
+class OfferTyped:
+    """A unit looked at before paying, as typed. `findings`: item to what was found; named means looked at.
+
+    `seller`: None where nothing was typed of who sells it; of an offer kept already that changes nothing.
+    """
+
+    model: str
+    expected_text: str
+    maker: str = ""
+    serial: str = ""
+    note: str = ""
+    route_id: int | None = None
+    channel_id: int | None = None
+    asking_text: str = ""
+    parts_text: str = ""
+    seller: PartyTyped | None = None
+    findings: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,7 +59,7 @@ class Shelf:
 
 @dataclass(frozen=True, slots=True)
 class PartMoved:
-    """A part that came or went. `from_left_minor`: the cost still on the unit it left, None for a bought one."""
+    """A part that came or went. `from_left_minor`: the cost still on the unit it left, None if bought."""
 
     part_id: int
     name: str

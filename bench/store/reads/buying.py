@@ -74,7 +74,7 @@ def purchase(connection: sqlite3.Connection, unit_id: int) -> sqlite3.Row | None
 
 
 def past_jobs(connection: sqlite3.Connection, route_id: int) -> tuple[PastJob, ...]:
-    """Units of the route whose tasks have all ended, with their attended time; those without time left out."""
+    """Units of the route whose tasks have all ended, with their attended time; none without time."""
     return tuple(PastJob(*row) for row in connection.execute(_JOBS, (route_id, MOST_JOBS)))
 
 

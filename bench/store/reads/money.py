@@ -60,7 +60,7 @@ def unit(connection: sqlite3.Connection, unit_id: int) -> sqlite3.Row | None:
 
 
 def materials(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
-    """What the unit took of each consumable, less what was taken back; quantity and cost below 0 as booked."""
+    """What the unit took of each consumable, less what was taken back; below 0 as booked."""
     return connection.execute(_MATERIALS, (unit_id,)).fetchall()
 
 

@@ -1,4 +1,4 @@
-"""SQL texts behind the ranking: for every unit of the queue its cost, what it brought, the time it still takes.
+"""SQL texts behind the ranking: each unit's cost, what it brought, the time it still takes.
 
 Each is one statement over the whole queue, whatever the number of units.
 """
@@ -9,7 +9,8 @@ import sqlite3
 
 _QUEUE = """
 queue(id) AS (
-    SELECT unit.id FROM unit WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
+    SELECT unit.id FROM unit
+    WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
 )
 """
 

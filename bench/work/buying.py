@@ -1,0 +1,153 @@
+"""Offers: units looked at before paying are kept with all that was typed, and bought or left."""
+
+from __future__ import annotations
+
+from bench.domain.money import read_money, show_money
+from bench.domain.offers import (
+    BOUGHT,
+    LEFT,
+    OPEN,
+    Offer,
+    OfferTyped,
+    findings_in,
+    findings_note,
+    keep_findings,
+)
+from bench.domain.text import clean_line, clean_note
+from bench.errors import NotFound, Refused
+from bench.store.reads import buying as reads
+from bench.store.tables import Channel, Purchase, Route, Unit
+from bench.store.tables import Offer as OfferRow
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.lookups import shop_of
+from bench.work.names import tells_if_changed
+from bench.work.parties import party_within
+from bench.work.purchases import day_or_today
+from bench.work.units import UnitAdded, add_within
+
+
+def read_offers(desk: Desk, state: str | None = OPEN) -> tuple[Offer, ...]:
+    """The offers in that state (open, bought, left), or all for None, the newest first."""
+    with desk.store.read() as connection:
+        return tuple(_offer(dict(row)) for row in reads.offers(connection, state))
+
+
+def read_offer(desk: Desk, offer_id: int) -> Offer:
+    """One offer. NotFound when there is none of that number."""
+    with desk.store.read() as connection:
+        row = reads.offer(connection, offer_id)
+    if row is None:
+        raise NotFound(f"There is no offer with number {offer_id}.", "It may have been taken back.")
+    return _offer(dict(row))
+
+
+def save_offer(desk: Desk, typed: OfferTyped) -> int:
+    """Keep what was seen of a unit before paying; answers the offer's number. BadInput for what is amiss."""
+    with change(desk, "offer") as made:
+        offer = OfferRow(at_us=made.now_us, model="", expected_minor=0)
+        _fill(made, offer, typed)
+        made.add(offer)
+        assert offer.id is not None
+        made.tells(f"Looked at {_name(offer)}, offer {offer.id}")
+        return offer.id
+
+
+def edit_offer(desk: Desk, offer_id: int, typed: OfferTyped) -> None:
+    """Set an open offer right; what is typed replaces what was."""
+    with change(desk, "edit offer") as made:
+        offer = _open_offer(made, offer_id)
+        _fill(made, offer, typed)
+        tells_if_changed(made, f"Edited offer {offer_id}, {_name(offer)}")
+
+
+def leave_offer(desk: Desk, offer_id: int, reason: str = "") -> None:
+    """Walk away from an offer; it stays to be read."""
+    with change(desk, "leave offer") as made:
+        offer = _open_offer(made, offer_id)
+        offer.state = LEFT
+        why = clean_line(reason, "The reason", allow_empty=True)
+        made.tells(f"Left offer {offer_id}, {_name(offer)}", reason=why)
+
+
+def buy_offer(
+    desk: Desk,
+    offer_id: int,
+    *,
+    price_text: str,
+    tag_text: str = "",
+    due_text: str = "",
+    bought_on_text: str = "",
+    invoice: str = "",
+) -> UnitAdded:
+    """Buy what was looked at: it goes into the queue with all that was typed, the findings in its note.
+
+    An empty day is today. BadInput for what cannot be read, Refused for an offer bought or left already.
+    """
+    with change(desk, "buy") as made:
+        offer = _open_offer(made, offer_id)
+        paid = read_money(price_text, shop_of(made.session).currency)
+        added = add_within(
+            made,
+            maker=offer.maker,
+            model=offer.model,
+            serial=offer.serial,
+            route_id=_route_kept(made, offer),
+            note="\n".join(part for part in (offer.note, findings_note(findings_in(offer.findings))) if part),
+            due_text=due_text,
+            tag_text=tag_text,
+        )
+        made.get(Unit, added.unit_id, "unit").price_minor = paid
+        made.add(
+            Purchase(
+                unit_id=added.unit_id,
+                party_id=offer.party_id,
+                bought_on=day_or_today(made, bought_on_text, "The day of purchase").isoformat(),
+                invoice=clean_line(invoice, "The invoice number", allow_empty=True),
+                expected_minor=offer.expected_minor,
+            )
+        )
+        offer.state, offer.unit_id = BOUGHT, added.unit_id
+        price = show_money(paid, shop_of(made.session).currency)
+        made.tells(f"Bought {_name(offer)} for {price} as {added.tag}", unit_id=added.unit_id)
+        return added
+
+
+def _offer(row: dict[str, object]) -> Offer:
+    row["findings"] = findings_in(str(row["findings"]))
+    return Offer(**row)  # type: ignore[arg-type]
+
+
+def _open_offer(made: Change, offer_id: int) -> OfferRow:
+    offer = made.get(OfferRow, offer_id, "offer")
+    if offer.state != OPEN:
+        raise Refused(f"Offer {offer_id} is {offer.state} already.", "Make a new one, or take that back.")
+    return offer
+
+
+def _route_kept(made: Change, offer: OfferRow) -> int | None:
+    """The offer's route, unless it was removed since: the unit then comes without tasks."""
+    route = made.session.get(Route, offer.route_id) if offer.route_id is not None else None
+    return route.id if route is not None and not route.removed else None
+
+
+def _fill(made: Change, offer: OfferRow, typed: OfferTyped) -> None:
+    currency = shop_of(made.session).currency
+    if typed.route_id is not None:
+        made.get(Route, typed.route_id, "route")
+    if typed.channel_id is not None:
+        made.get(Channel, typed.channel_id, "channel")
+    offer.maker = clean_line(typed.maker, "The maker", allow_empty=True)
+    offer.model = clean_line(typed.model, "The model")
+    offer.serial = clean_line(typed.serial, "The serial number", allow_empty=True)
+    offer.note = clean_note(typed.note, "The note")
+    offer.route_id, offer.channel_id = typed.route_id, typed.channel_id
+    offer.asking_minor = read_money(typed.asking_text, currency) if typed.asking_text.strip() else None
+    offer.expected_minor = read_money(typed.expected_text, currency)
+    offer.parts_minor = read_money(typed.parts_text, currency) if typed.parts_text.strip() else 0
+    offer.findings = keep_findings(typed.findings)
+    offer.party_id = party_within(made, typed.seller) or offer.party_id
+
+
+def _name(offer: OfferRow) -> str:
+    return f"{offer.maker} {offer.model}".strip()

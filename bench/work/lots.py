@@ -1,0 +1,236 @@
+"""Lots: units bought together for one price, shared among them, and shared anew when expectations change."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Any
+
+from sqlmodel import col, select
+
+from bench.domain.lot_views import (
+    LotBook,
+    LotBought,
+    LotLine,
+    LotReshared,
+    LotSheet,
+    LotUnit,
+    LotUnitLine,
+    Share,
+)
+from bench.domain.lots import lot_weights, share_lot
+from bench.domain.money import read_money, show_money
+from bench.domain.party import PartyTyped
+from bench.domain.text import clean_line, clean_note
+from bench.errors import BadInput, NotFound, Refused
+from bench.store.reads import lots as reads
+from bench.store.reads import shop as shop_reads
+from bench.store.tables import Lot, Purchase, Sale, Unit
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.issuing import plain_connection
+from bench.work.lookups import shop_of
+from bench.work.names import tells_if_changed
+from bench.work.parties import party_within
+from bench.work.purchases import day_or_today, purchase_of
+from bench.work.units import add_within
+
+
+def read_lots(desk: Desk) -> LotBook:
+    """Every lot, the newest first."""
+    with desk.store.read() as connection:
+        lots = tuple(LotLine(**_with_day(row)) for row in reads.lots(connection))
+        return LotBook(lots, shop_reads.facts(connection).currency)
+
+
+def read_lot(desk: Desk, lot_id: int) -> LotSheet:
+    """One lot with its units' shares. NotFound when there is none of that number."""
+    with desk.store.read() as connection:
+        row = reads.lot(connection, lot_id)
+        if row is None:
+            raise NotFound(f"There is no lot with number {lot_id}.", "It may have been taken back.")
+        lines = tuple(
+            LotUnitLine(**{**dict(one), "donor": bool(one["donor"]), "sold": bool(one["sold"])})
+            for one in reads.lot_units(connection, lot_id)
+        )
+        return LotSheet(**_with_day(row), lines=lines)
+
+
+def buy_lot(
+    desk: Desk,
+    *,
+    name: str,
+    price_text: str,
+    units: Sequence[LotUnit],
+    seller: PartyTyped | None = None,
+    bought_on_text: str = "",
+    invoice: str = "",
+    note: str = "",
+) -> LotBought:
+    """Put the units of a lot into the queue, each with its share of the one price.
+
+    Shared by what each is expected to sell for; a donor counts 0 unless something is typed. BadInput where
+    only some of the others have an expected price: give each one, or none for equal parts.
+    """
+    with change(desk, "buy lot") as made:
+        currency = shop_of(made.session).currency
+        price = read_money(price_text, currency)
+        expected = _expected(units, currency)
+        shares = share_lot(price, lot_weights(expected, [unit.donor for unit in units]))
+        bought_on = day_or_today(made, bought_on_text, "The day of purchase").isoformat()
+        party_id = party_within(made, seller)
+        lot = made.add(
+            Lot(
+                name=clean_line(name, "The lot's name"),
+                price_minor=price,
+                bought_on=bought_on,
+                party_id=party_id,
+                note=clean_note(note, "The note"),
+            )
+        )
+        assert lot.id is not None
+        number = clean_line(invoice, "The invoice number", allow_empty=True)
+        told = []
+        for unit, part, value in zip(units, shares, expected, strict=True):
+            added = add_within(
+                made,
+                maker=unit.maker,
+                model=unit.model,
+                serial=unit.serial,
+                route_id=unit.route_id,
+                note=unit.note,
+                tag_text=unit.tag_text,
+            )
+            made.get(Unit, added.unit_id, "unit").price_minor = part
+            made.add(
+                Purchase(
+                    unit_id=added.unit_id,
+                    lot_id=lot.id,
+                    party_id=party_id,
+                    bought_on=bought_on,
+                    invoice=number,
+                    expected_minor=value,
+                    donor=int(unit.donor),
+                )
+            )
+            told.append(Share(added.unit_id, added.tag, 0, part))
+        words = ", ".join(f"{one.tag} {show_money(one.new_minor, currency)}" for one in told)
+        made.tells(f"Bought lot {lot.name} for {show_money(price, currency)}: {words}")
+        return LotBought(lot.id, lot.name, price, tuple(told), currency)
+
+
+def reshare_lot(desk: Desk, lot_id: int, *, expected: Mapping[int, str] | None = None) -> LotReshared:
+    """Share a lot's price anew, to the last minor unit. `expected`: unit to what is expected of it now.
+
+    A unit already sold keeps its share: it stands so in the register. Refused where nothing is left to
+    share, or where parts have carried more cost away from a unit than its new share.
+    """
+    with change(desk, "share lot") as made:
+        lot = made.get(Lot, lot_id, "lot")
+        currency = shop_of(made.session).currency
+        for unit_id, text in (expected or {}).items():
+            purchase = _purchase_in(made, lot, unit_id)
+            purchase.expected_minor = read_money(text, currency) if text.strip() else None
+        shares = share_anew(made, lot)
+        tells_if_changed(made, f"Shared lot {lot.name} anew: {old_and_new(shares, currency)}")
+        return LotReshared(lot_id, lot.name, lot.price_minor, shares, currency)
+
+
+def share_anew(made: Change, lot: Lot) -> tuple[Share, ...]:
+    """Share a lot anew inside a transaction that does more; every unit's share before and after."""
+    made.session.flush()
+    rows = _units_of(made, lot)
+    free = [(unit, purchase) for unit, purchase in rows if not _is_sold(made, unit)]
+    if not free:
+        raise Refused(f"Every unit of the lot {lot.name} has been sold.", "Their shares stand as they are.")
+    kept = sum(unit.price_minor or 0 for unit, _ in rows) - sum(unit.price_minor or 0 for unit, _ in free)
+    parts = share_lot(lot.price_minor - kept, _weights(free))
+    new = {unit.id: part for (unit, _), part in zip(free, parts, strict=True)}
+    shares = []
+    for unit, _ in rows:
+        assert unit.id is not None
+        old = unit.price_minor or 0
+        part = new.get(unit.id, old)
+        _covers_what_left(made, unit, old, part)
+        if unit.id in new:
+            unit.price_minor = part
+        shares.append(Share(unit.id, unit.tag, old, part))
+    return tuple(shares)
+
+
+def _weights(free: Sequence[tuple[Unit, Purchase]]) -> tuple[int, ...]:
+    expected = [purchase.expected_minor for _, purchase in free]
+    donors = [bool(purchase.donor) for _, purchase in free]
+    unknown = [unit.tag for unit, purchase in free if not purchase.donor and purchase.expected_minor is None]
+    if unknown and any(expected):
+        raise BadInput(
+            f"Of {', '.join(unknown)} no price is expected, of others there is.",
+            "Say for each what it is expected to sell for.",
+        )
+    return lot_weights(expected, donors)
+
+
+def _covers_what_left(made: Change, unit: Unit, old: int, part: int) -> None:
+    assert unit.id is not None
+    left = reads.cost_left(plain_connection(made.session), unit.id) - old + part
+    if part < old and left < 0:
+        currency = shop_of(made.session).currency
+        raise Refused(
+            f"Parts out of unit {unit.tag} have carried {show_money(-left, currency)} more away than its "
+            f"new share of {show_money(part, currency)} leaves.",
+            "Expect at least what its parts are worth of it, or lower the cost of those parts first.",
+        )
+
+
+def _units_of(made: Change, lot: Lot) -> list[tuple[Unit, Purchase]]:
+    statement = (
+        select(Unit, Purchase)
+        .join(Purchase, col(Purchase.unit_id) == Unit.id)
+        .where(Purchase.lot_id == lot.id, Unit.removed == 0)
+        .order_by(col(Purchase.id))
+    )
+    return list(made.session.exec(statement))
+
+
+def _is_sold(made: Change, unit: Unit) -> bool:
+    statement = select(Sale.id).where(Sale.unit_id == unit.id, Sale.removed == 0)
+    return made.session.exec(statement).first() is not None
+
+
+def _purchase_in(made: Change, lot: Lot, unit_id: int) -> Purchase:
+    unit = made.get(Unit, unit_id, "unit")
+    purchase = purchase_of(made, unit_id)
+    if purchase.lot_id != lot.id:
+        raise BadInput(f"Unit {unit.tag} is not of the lot {lot.name}.", "Name one of its own units.")
+    if _is_sold(made, unit):
+        raise Refused(f"Unit {unit.tag} has been sold and keeps its share.", "Leave it out.")
+    return purchase
+
+
+def _expected(units: Sequence[LotUnit], currency: str) -> list[int | None]:
+    """What is expected of each, None where nothing was typed: of all that are kept whole, or of none."""
+    typed = [unit.expected_text.strip() for unit in units]
+    whole = [text for unit, text in zip(units, typed, strict=True) if not unit.donor]
+    if any(whole) and not all(whole):
+        place = next(at for at, unit in enumerate(units) if not unit.donor and not typed[at])
+        raise BadInput(
+            f"Unit {place + 1} of the lot ({units[place].model}) has no expected price, others have.",
+            "Give each one, or none for equal parts.",
+        )
+    values = [read_money(text, currency) if text else None for text in typed]
+    return [0 if one is None and unit.donor else one for one, unit in zip(values, units, strict=True)]
+
+
+def old_and_new(shares: Sequence[Share], currency: str) -> str:
+    """Each unit's share before and after, as words for the journal."""
+    return ", ".join(
+        f"{one.tag} {show_money(one.old_minor, currency)} → {show_money(one.new_minor, currency)}"
+        for one in shares
+    )
+
+
+def _with_day(row: sqlite3.Row) -> dict[str, Any]:
+    values = dict(row)
+    values["bought_on"] = date.fromisoformat(values["bought_on"])
+    return values

@@ -1,0 +1,73 @@
+"""The rows behind a line of a walk-away price: past jobs, the route's use, the shop's settings."""
+
+from __future__ import annotations
+
+from bench.domain.durations import MINUTE_US
+from bench.domain.money import show_money
+from bench.domain.percent import show_percent
+from bench.domain.price_sheet import PriceRow, PriceRows
+from bench.domain.quantities import show_quantity
+from bench.domain.walk_away import CONSUMABLES, FEES, FEW_JOBS, MARGIN, RESERVE, TAX, TIME
+from bench.errors import NotFound
+from bench.work.desk import Desk
+from bench.work.walk_away import PriceGround, ground_of
+
+
+def read_price_rows(desk: Desk, opens: str, *, route_id: int | None, channel_id: int | None) -> PriceRows:
+    """The rows behind a line of a walk-away price, by what the line opens."""
+    if opens not in _ROWS:
+        raise NotFound("No rows stand behind that line: it was typed.", "Open another line.")
+    with desk.store.read() as connection:
+        ground = ground_of(connection, route_id, channel_id)
+    title, rows = _ROWS[opens](ground)
+    return PriceRows(title, rows, ground.shop.currency, ground.shop.zone)
+
+
+def _fee_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
+    title = "Fees of the channel"
+    if ground.channel is None:
+        return title, ()
+    fixed = show_money(ground.channel.fee_fixed_minor, ground.shop.currency)
+    words = f"{show_percent(ground.channel.fee_per_10000)} of the price and {fixed}"
+    return title, (PriceRow(ground.channel.name, words),)
+
+
+def _consumable_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
+    return "Consumables, as the route says", tuple(
+        PriceRow(use.name, f"{show_quantity(use.quantity, use.base_unit)}, {use.basis}", -use.cost_minor)
+        for use in ground.cost.uses
+    )
+
+
+def _time_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
+    if len(ground.jobs) >= FEW_JOBS:
+        return "Finished jobs of this route", tuple(
+            PriceRow(f"{job.tag} {job.model}", "", length_us=job.attended_us, unit_id=job.unit_id)
+            for job in ground.jobs
+        )
+    tasks = ground.route.tasks if ground.route else ()
+    return "The route's estimates", tuple(
+        PriceRow(task.name, task.stage, length_us=task.estimate_minutes * MINUTE_US)
+        for task in tasks
+        if not task.unattended
+    )
+
+
+def _setting_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
+    trade, currency = ground.trade, ground.shop.currency
+    scheme = "on" if trade.margin_scheme else "off"
+    return "Trading settings", (
+        PriceRow("risk reserve", show_percent(trade.risk_reserve_per_10000)),
+        PriceRow("margin wanted", show_money(trade.wanted_margin_minor, currency)),
+        PriceRow("margin scheme", f"{scheme}, {show_percent(trade.margin_tax_per_10000)}"),
+    )
+
+
+_ROWS = {
+    FEES: _fee_rows,
+    CONSUMABLES: _consumable_rows,
+    TIME: _time_rows,
+    RESERVE: _setting_rows,
+    MARGIN: _setting_rows,
+    TAX: _setting_rows,
+}

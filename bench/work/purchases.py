@@ -1,0 +1,87 @@
+"""Where a unit comes from: who it was bought from, when, and what it is expected to sell for."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sqlmodel import select
+
+from bench.domain.dates import read_day
+from bench.domain.money import read_money
+from bench.domain.offers import findings_in
+from bench.domain.party import PartyTyped
+from bench.domain.purchase import UnitPurchase
+from bench.domain.text import clean_line
+from bench.domain.trade import hold_ends
+from bench.domain.weeks import local_day
+from bench.errors import BadInput, NotFound
+from bench.store.reads import buying as reads
+from bench.store.tables import Purchase, Unit
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.lookups import shop_of, today
+from bench.work.names import tells_if_changed
+from bench.work.parties import party_within
+
+
+def read_purchase(desk: Desk, unit_id: int) -> UnitPurchase:
+    """Where a unit comes from. NotFound when there is no such unit."""
+    with desk.store.read() as connection:
+        row = reads.purchase(connection, unit_id)
+    if row is None:
+        raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
+    facts = dict(row)
+    zone, hold_days, kept = facts.pop("zone"), facts.pop("hold_days"), facts.pop("findings")
+    bought_on = date.fromisoformat(facts["bought_on"]) if facts["bought_on"] else None
+    free_from = hold_ends(bought_on, hold_days)
+    if free_from is not None and free_from <= local_day(desk.clock.now_us(), zone):
+        free_from = None
+    facts["bought_on"], facts["donor"] = bought_on, bool(facts["donor"])
+    return UnitPurchase(**facts, free_from=free_from, findings=findings_in(kept) if kept else ())
+
+
+def edit_purchase(
+    desk: Desk,
+    unit_id: int,
+    *,
+    expected_text: str,
+    bought_on_text: str,
+    invoice: str,
+    seller: PartyTyped | None = None,
+) -> None:
+    """Set right what is expected of a unit, and when and by which invoice it was bought.
+
+    What is typed replaces what was, a seller only where one is typed. A lot's shares stay as they are until
+    it is shared anew.
+    """
+    with change(desk, "purchase") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        purchase = purchase_of(made, unit_id)
+        expected = expected_text.strip()
+        purchase.expected_minor = read_money(expected, shop_of(made.session).currency) if expected else None
+        bought_on = read_day(bought_on_text, today(made), "The day of purchase")
+        _not_to_come(made, bought_on)
+        purchase.bought_on = bought_on.isoformat() if bought_on else None
+        purchase.invoice = clean_line(invoice, "The invoice number", allow_empty=True)
+        party_id = party_within(made, seller)
+        if party_id is not None:
+            purchase.party_id = party_id
+        tells_if_changed(made, f"Set right where {unit.tag} comes from", unit_id)
+
+
+def purchase_of(made: Change, unit_id: int) -> Purchase:
+    """The row of where a unit comes from, made where there is none yet."""
+    found = made.session.exec(select(Purchase).where(Purchase.unit_id == unit_id)).first()
+    return found if found is not None else made.add(Purchase(unit_id=unit_id))
+
+
+def day_or_today(made: Change, text: str, what: str) -> date:
+    """The day typed, today for nothing typed; BadInput for one that is still to come."""
+    day = read_day(text, today(made), what) or today(made)
+    _not_to_come(made, day)
+    return day
+
+
+def _not_to_come(made: Change, day: date | None) -> None:
+    if day is not None and day > today(made):
+        raise BadInput(f"{day} is still to come.", "Give the day on which it was bought.")

@@ -1,0 +1,223 @@
+"""The walk-away price of a unit that is looked at: from the shop's own times, stock and settings."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass
+
+from bench.domain.durations import MINUTE_US
+from bench.domain.material_cost import NO_PRICE, UseCost, cost_of_use
+from bench.domain.money import read_money
+from bench.domain.percent import read_percent, show_percent
+from bench.domain.price_sheet import PastJob, PriceSheet, RouteCost
+from bench.domain.queue import ShopFacts
+from bench.domain.routes import RouteSheet
+from bench.domain.statistics_of_work import spread
+from bench.domain.trade import ChannelLine, TradeSettings
+from bench.domain.walk_away import (
+    CONSUMABLES,
+    FEES,
+    FEW_JOBS,
+    MARGIN,
+    RESERVE,
+    TAX,
+    TIME,
+    Basis,
+    TimeGuess,
+    WalkAway,
+    walk_away,
+)
+from bench.errors import NotFound
+from bench.store.reads import buying as reads
+from bench.store.reads import routes as route_reads
+from bench.store.reads import shop as shop_reads
+from bench.store.reads import stock as stock_reads
+from bench.store.reads import trade as trade_reads
+from bench.work.desk import Desk
+
+SETTING = "the shop's setting"
+TYPED = "typed for this unit"
+
+
+@dataclass(frozen=True)
+class PriceGround:
+    """All that the file has to say about a unit on this route, sold through this channel."""
+
+    shop: ShopFacts
+    trade: TradeSettings
+    channel: ChannelLine | None
+    route: RouteSheet | None
+    jobs: tuple[PastJob, ...]
+    cost: RouteCost
+
+
+def read_walk_away(
+    desk: Desk,
+    *,
+    expected_text: str,
+    route_id: int | None,
+    channel_id: int | None,
+    parts_text: str = "",
+    reserve_text: str = "",
+    wanted_text: str = "",
+    asking_text: str = "",
+) -> PriceSheet:
+    """The most to pay for a unit expected to sell for so much, with every line and how sure it is.
+
+    Nothing typed for the reserve (in percent) or the margin wanted takes the shop's settings. BadInput for
+    what cannot be read, NotFound for a route or channel that is not there.
+    """
+    with desk.store.read() as connection:
+        ground = ground_of(connection, route_id, channel_id)
+    currency = ground.shop.currency
+    return _sheet(
+        ground,
+        expected_minor=read_money(expected_text, currency),
+        parts_minor=_amount(parts_text, currency) or 0,
+        reserve=read_percent(reserve_text, "The risk reserve") if reserve_text.strip() else None,
+        wanted_minor=_amount(wanted_text, currency),
+        asking_minor=_amount(asking_text, currency),
+    )
+
+
+def read_offer_price(desk: Desk, offer_id: int) -> PriceSheet:
+    """The walk-away price of an offer as it stands in the file. NotFound when there is no such offer."""
+    with desk.store.read() as connection:
+        offer = reads.offer(connection, offer_id)
+        if offer is None:
+            raise NotFound(f"There is no offer with number {offer_id}.", "It may have been taken back.")
+        ground = ground_of(connection, offer["route_id"], offer["channel_id"])
+    return _sheet(
+        ground,
+        expected_minor=offer["expected_minor"],
+        parts_minor=offer["parts_minor"],
+        reserve=None,
+        wanted_minor=None,
+        asking_minor=offer["asking_minor"],
+    )
+
+
+def ground_of(connection: sqlite3.Connection, route_id: int | None, channel_id: int | None) -> PriceGround:
+    """All that the sum rests on. NotFound for a route or channel that is not there."""
+    route = None if route_id is None else route_reads.sheet(connection, route_id)
+    channel = None if channel_id is None else trade_reads.channel(connection, channel_id)
+    if route_id is not None and route is None:
+        raise NotFound(f"There is no route with number {route_id}.", "Choose one that is there.")
+    if channel_id is not None and channel is None:
+        raise NotFound(f"There is no channel with number {channel_id}.", "Choose one that is there.")
+    return PriceGround(
+        shop=shop_reads.facts(connection),
+        trade=trade_reads.settings(connection),
+        channel=channel,
+        route=route,
+        jobs=() if route_id is None else reads.past_jobs(connection, route_id),
+        cost=_cost(connection, route),
+    )
+
+
+def _cost(connection: sqlite3.Connection, route: RouteSheet | None) -> RouteCost:
+    """The route's consumables at what they would cost now, several tasks' use of one taken together."""
+    if route is None:
+        return RouteCost(())
+    _, zone = stock_reads.money_and_zone(connection)
+    layers = stock_reads.layers(connection, zone)
+    newest = reads.newest_prices(connection)
+    wanted: dict[int, tuple[str, str, int]] = {}
+    for use in (use for task in route.tasks for use in task.uses):
+        before = wanted.get(use.consumable_id, ("", "", 0))[2]
+        wanted[use.consumable_id] = (use.name, use.base_unit, before + use.quantity)
+    uses = []
+    for number, (name, base_unit, quantity) in wanted.items():
+        cost, basis = cost_of_use(layers.get(number, ()), quantity, newest.get(number))
+        uses.append(UseCost(number, name, base_unit, quantity, cost, basis))
+    return RouteCost(tuple(uses))
+
+
+def _sheet(
+    ground: PriceGround,
+    *,
+    expected_minor: int,
+    parts_minor: int,
+    reserve: int | None,
+    wanted_minor: int | None,
+    asking_minor: int | None,
+) -> PriceSheet:
+    time = _time(ground)
+    share = ground.trade.risk_reserve_per_10000 if reserve is None else reserve
+    wanted = ground.trade.wanted_margin_minor if wanted_minor is None else wanted_minor
+    answer = walk_away(
+        expected_minor=expected_minor,
+        fee_per_10000=ground.channel.fee_per_10000 if ground.channel else 0,
+        fee_fixed_minor=ground.channel.fee_fixed_minor if ground.channel else 0,
+        parts_minor=parts_minor,
+        consumables_minor=ground.cost.cost_minor,
+        time=time,
+        rate_minor_per_hour=ground.shop.rate_minor_per_hour,
+        reserve_per_10000=share,
+        wanted_margin_minor=wanted,
+        tax_per_10000=ground.trade.tax_per_10000,
+        basis=_basis(ground, share, reserve is None, wanted_minor is None),
+    )
+    return PriceSheet(
+        route_id=ground.route.route_id if ground.route else None,
+        route=ground.route.name if ground.route else "",
+        channel_id=ground.channel.channel_id if ground.channel else None,
+        channel=ground.channel.name if ground.channel else "",
+        time=time,
+        answer=answer,
+        doubts=_doubts(ground, answer),
+        asking_minor=asking_minor,
+        currency=ground.shop.currency,
+    )
+
+
+def _time(ground: PriceGround) -> TimeGuess:
+    """Median and 80th percentile of past jobs; the route's own estimate while there are few."""
+    spent = spread([job.attended_us for job in ground.jobs])
+    if spent is not None and spent.count >= FEW_JOBS:
+        return TimeGuess(spent.median_us, spent.p80_us, spent.count)
+    estimate_us = ground.route.attended_minutes * MINUTE_US if ground.route else 0
+    return TimeGuess(estimate_us, estimate_us, len(ground.jobs))
+
+
+def _basis(ground: PriceGround, share: int, reserve_set: bool, wanted_set: bool) -> dict[str, Basis]:
+    jobs, trade = len(ground.jobs), ground.trade
+    tasks = sum(1 for task in ground.route.tasks if not task.unattended) if ground.route else 0
+    on_history = jobs >= FEW_JOBS
+    words = f"{jobs} finished jobs" if on_history else f"the route's estimate, {jobs} finished so far"
+    reserve = f"{show_percent(share)} of the expected price"
+    return {
+        FEES: Basis(1, ground.channel.name) if ground.channel else Basis(0, "no channel chosen"),
+        CONSUMABLES: Basis(len(ground.cost.uses), _price_words(ground.cost)),
+        TIME: Basis(jobs if on_history else tasks, words) if ground.route else Basis(0, "no route chosen"),
+        RESERVE: Basis(1, f"{reserve}, {SETTING}") if reserve_set else Basis(0, f"{reserve}, {TYPED}"),
+        MARGIN: Basis(1, SETTING) if wanted_set else Basis(0, TYPED),
+        TAX: Basis(1, f"{show_percent(trade.margin_tax_per_10000)} on sale less purchase, {SETTING}"),
+    }
+
+
+def _price_words(cost: RouteCost) -> str:
+    unknown = sum(1 for use in cost.uses if use.basis == NO_PRICE)
+    if not cost.uses:
+        return "the route takes none"
+    return f"{unknown} of {len(cost.uses)} without a known price" if unknown else "at stock and newest prices"
+
+
+def _doubts(ground: PriceGround, answer: WalkAway) -> tuple[str, ...]:
+    doubts = []
+    if ground.route is None:
+        doubts.append("No route is chosen: neither time nor consumables are in the sum.")
+    else:
+        doubts.append(answer.sure)
+    if ground.channel is None:
+        doubts.append("No channel is chosen: no fees are in the sum.")
+    names = [use.name for use in ground.cost.uses if use.basis == NO_PRICE]
+    if names:
+        doubts.append(f"No price is known of {', '.join(names)}: what they cost is not all in the sum.")
+    if not ground.shop.rate_minor_per_hour:
+        doubts.append("The shop's hourly rate is 0: time costs nothing in the sum.")
+    return tuple(doubts)
+
+
+def _amount(text: str, currency: str) -> int | None:
+    return read_money(text, currency) if text.strip() else None
