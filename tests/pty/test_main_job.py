@@ -6,6 +6,7 @@ to the test's own folder.
 
 from __future__ import annotations
 
+import json
 import os
 import sqlite3
 from datetime import UTC, datetime
@@ -109,6 +110,10 @@ class Bench:
         self.terminal.send(screws)
         self.terminal.send(SAVE)
         self.terminal.wait_gone("Opening list of")
+
+
+def nearest_minute(us: int) -> int:
+    return (us + MINUTE_US // 2) // MINUTE_US
 
 
 def _heading(text: str, stage: str) -> bool:
@@ -215,6 +220,66 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
         bench.move_on("refitted")
         bench.keep_screen("moved-on")
 
+        terminal.send("w")
+        terminal.wait_for("min hands on", "Entries", "Ada")
+        week = did(env, "week", "--json").json()
+        paste = next(entry for entry in week["entries"] if entry["task"] == "renew thermal paste")
+        minutes = nearest_minute(sum(day["attended_us"] for day in week["days"]))
+        on_paste = nearest_minute(paste["stopped_us"] - paste["started_us"])
+        assert minutes >= on_paste >= PASTE_MINUTES
+        terminal.wait_until(
+            lambda text: (
+                f"{minutes} min hands on" in text
+                and any("renew" in line and f"{on_paste} min" in line for line in text.splitlines())
+            ),
+            f"{minutes} minutes in the week, {on_paste} on the paste",
+        )
+        bench.keep_screen("the-week")
+        terminal.send(ESCAPE)
+        terminal.wait_for(FIRST, SECOND, "Stock")
         terminal.send("q")
         assert terminal.wait_end() == 0
-    assert on_hand(env)["isopropyl 99 %"] == 2_995_000
+
+    facts_by_command(env)
+    recording_is_whole(folder)
+
+
+def recording_is_whole(folder: Path) -> None:
+    """The recording reads as asciinema v2, with every kept screen marked in it."""
+    header, *events = [json.loads(line) for line in (folder / "main-job.cast").read_text().splitlines()]
+    assert (header["version"], header["width"], header["height"]) == (2, 120, 36)
+    times = [event[0] for event in events]
+    assert times == sorted(times)
+    marked = [label for _, kind, label in events if kind == "m"]
+    assert [path.stem.partition("-")[2] for path in sorted(folder.glob("*.txt"))] == marked
+    assert "".join(text for _, kind, text in events if kind == "o").startswith("\x1b[?1049h")
+
+
+def facts_by_command(env: dict[str, str]) -> None:
+    """What the screens showed, told by the commands."""
+    left = on_hand(env)
+    assert left["isopropyl 99 %"] == 1_000_000 - 5_000 + 2_000_000
+    assert left["thermal paste"] == 4_000 - 300
+    assert left["lint-free wipes"] == 100_000 - 2_000
+    unit = did(env, "unit", FIRST, "--json").json()
+    assert (unit["stage"], unit["safety"]["screws_out"]) == ("refitted", 11)
+    states = {task["name"]: task["state"] for task in unit["tasks"]}
+    assert [name for name, state in states.items() if state == "done"] == [
+        "look over and note faults",
+        "open the lid, disconnect the battery",
+        "brush out dust",
+        "renew thermal paste",
+    ]
+    paste = task_named(env, FIRST, "renew thermal paste")
+    assert PASTE_MINUTES <= paste["spent_us"] / MINUTE_US < PASTE_MINUTES + 5
+    second = did(env, "unit", SECOND, "--json").json()
+    assert second["stage"] == "opened"
+    assert all(task["spent_us"] == 0 and not task["running"] for task in second["tasks"])
+    entries = did(env, "week", "--json").json()["entries"]
+    assert [entry["tag"] for entry in entries] == [FIRST] * 4
+    assert sum(entry["stopped_us"] - entry["started_us"] for entry in entries) == sum(
+        task["spent_us"] for task in unit["tasks"]
+    )
+    actions = [line["action"] for line in did(env, "journal", "--json").json()["lines"]]
+    assert [actions.count(action) for action in ("add unit", "start", "finish", "move")] == [2, 4, 4, 6]
+    assert {line["via"] for line in did(env, "journal", "--json").json()["lines"]} == {"dashboard", "command"}
