@@ -1,6 +1,7 @@
 """The gates of the bench: no lid-off work before the opening list, no lid on before the close-up list.
 
-And none at all, nor a sale, while the hold period of a unit that was bought is not over.
+And none at all, nor a sale, while the hold period of a unit that was bought is not over; no listing nor a
+sale before the drives in it are wiped.
 """
 
 from __future__ import annotations
@@ -20,10 +21,11 @@ from bench.domain.safety import (
     missing,
 )
 from bench.domain.trade import hold_ends
-from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, Refused
+from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, Refused, WipeFirst
 from bench.store.tables import Purchase, Stage, Task, Trade, Unit
 from bench.work.change import Change
-from bench.work.lookups import ticks_of, today
+from bench.work.lookups import stages_in_order, ticks_of, today
+from bench.work.wiped import is_listed, not_wiped, reasons_of
 
 
 def may_start(session: Session, unit: Unit, task: Task) -> None:
@@ -72,6 +74,23 @@ def may_alter(made: Change, unit: Unit) -> None:
         raise Refused(
             f"Unit {unit.tag} is in its hold period until {until} by the shop's setting.",
             "Keep it unaltered and unsold until that day; local code comes first.",
+        )
+
+
+def may_list(session: Session, unit: Unit, target: Stage) -> None:
+    """Pass, or raise WipeFirst: no unit is listed or sold while a drive in it has no passed wipe record.
+
+    A typed reason for listing it all the same lets it pass.
+    """
+    if not is_listed(stages_in_order(session), target.id):
+        return
+    drives = not_wiped(session, unit.id)
+    if drives and not reasons_of(session, unit.id):
+        names = "; ".join(f"{drive.model} {drive.serial}".strip() for drive in drives)
+        raise WipeFirst(
+            f"In unit {unit.tag} no passed wipe is recorded for: {names}.",
+            "Record the wipe and its verification, or type the reason for going on without.",
+            unit_id=unit.id or 0,
         )
 
 

@@ -11,7 +11,7 @@ from bench.store.reads import unit as unit_reads
 from bench.store.tables import Stage, Task, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
-from bench.work.gates import may_alter, may_close
+from bench.work.gates import may_alter, may_close, may_list
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.timers import finish_within, skip_within, stop_unit
 
@@ -37,7 +37,8 @@ def move_unit(
     """Move a unit to any stage.
 
     Unfinished tasks of the stages it leaves behind raise TasksOpen unless they are marked done or skipped
-    (with a reason). Leaving the lid-off stages raises CloseUpFirst until the close-up list is ticked.
+    (with a reason). Leaving the lid-off stages raises CloseUpFirst until the close-up list is ticked;
+    being listed or sold raises WipeFirst while a drive in the unit has no passed wipe record.
     """
     with change(desk, "move") as made:
         unit = made.get(Unit, unit_id, "unit")
@@ -60,6 +61,7 @@ def move_within(
     _not_away_while_stopped(unit, target)
     if target.lid_off or target.final:
         may_alter(made, unit)
+    may_list(made.session, unit, target)
     tasks = _left_behind(made, unit, origin, target)
     finished, skipped, low = _settle(made, unit, tasks, open_tasks, reason)
     _lid(made, unit, target)

@@ -81,12 +81,17 @@ def report_cell(desk: Desk, unit_id: int, finding: str) -> SafetyView:
         unit = made.get(Unit, unit_id, "unit")
         if finding not in FINDINGS:
             raise BadInput(f"{finding} is not a finding.", f"Choose one of: {', '.join(FINDINGS)}.")
-        stop_unit(made, unit_id, attended_only=False)
-        unit.cell_finding = finding
-        unit.held_reason = unit.held_reason or FINDINGS[finding]
-        unit.held_us = unit.held_us or made.now_us
+        stop_for_cell(made, unit, finding)
         made.tells(f"Stopped work on {unit.tag}: {FINDINGS[finding]}", unit_id=unit_id)
     return read_safety(desk, unit_id)
+
+
+def stop_for_cell(made: Change, unit: Unit, finding: str) -> None:
+    """Hold a unit for a bad cell and stop all its timers, inside another use case."""
+    stop_unit(made, unit.id, attended_only=False)
+    unit.cell_finding = finding
+    unit.held_reason = unit.held_reason or FINDINGS[finding]
+    unit.held_us = unit.held_us or made.now_us
 
 
 def clear_cell(desk: Desk, unit_id: int, reason: str) -> SafetyView:

@@ -1,0 +1,96 @@
+"""What a buyer is told of a unit: grades, before and after, what was replaced, what was not tested."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from bench.domain.condition.figures import Fact, Figures, facts
+from bench.domain.condition.sheet import ConditionSheet, SubjectLines
+from bench.domain.grading import GradeLine, GradeSheet
+from bench.domain.wipe import DriveSheet
+
+
+class PartChange(NamedTuple):
+    """A part that went into the unit or out of it. `used`: it came from another unit."""
+
+    name: str
+    serial: str
+    into: bool
+    used: bool
+    at_us: int
+
+
+class BeforeAfter(NamedTuple):
+    """One line of the comparison: a figure's label with what it was and what it is; empty: not measured."""
+
+    subject: str
+    part: str
+    label: str
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
+class BuyerSheet:
+    """Everything a buyer's sheet says."""
+
+    shop: str
+    unit_id: int
+    tag: str
+    maker: str
+    model: str
+    serial: str
+    grades: GradeSheet
+    condition: ConditionSheet
+    drives: DriveSheet
+    parts: tuple[PartChange, ...]
+    made_us: int
+    zone: str
+
+    @property
+    def graded(self) -> tuple[GradeLine, ...]:
+        """The parts something was said of."""
+        return tuple(line for line in self.grades.lines if line.grade_id is not None)
+
+    @property
+    def before_after(self) -> tuple[BeforeAfter, ...]:
+        """Every figure a buyer cares for, before and after."""
+        return tuple(line for lines in self.condition.subjects for line in _before_after(lines))
+
+    @property
+    def not_tested(self) -> tuple[str, ...]:
+        """What nobody measured, and the parts that were not tested or not looked at."""
+        parts = (
+            f"{line.label}: not tested" if line.grade_id is not None else f"{line.label}: not graded"
+            for line in self.grades.lines
+            if line.grade_id is None or not line.tested
+        )
+        return (*(f"{label}: not measured" for label in self.condition.not_measured), *parts)
+
+
+# The machine's own words and counters without meaning to a buyer stay on the condition sheet.
+_FOR_BUYERS = frozenset(
+    [
+        *("design_uwh", "full_uwh", "design_uah", "full_uah", "cycles", "swelling"),
+        *("size_bytes", "used_percent", "spare_percent", "power_on_hours", "media_errors"),
+        *("data_units_written", "passed"),
+        *("passes", "errors", "idle_tenths_c", "load_tenths_c", "room_tenths_c", "power_mw"),
+        *("brightness_cd_m2", "dead_pixels", "ports_tested", "ports_working"),
+        *("keys_tested", "keys_failing", "screws_missing"),
+    ]
+)
+
+
+def _before_after(lines: SubjectLines) -> Iterable[BeforeAfter]:
+    for part in lines.parts:
+        earlier, later = _shown(part.before), _shown(part.after)
+        for name in dict.fromkeys((*earlier, *later)):
+            label = (earlier.get(name) or later[name]).label
+            was, now = (figures[name].shown if name in figures else "" for figures in (earlier, later))
+            yield BeforeAfter(lines.label, part.part, label, was, now)
+
+
+def _shown(figures: Figures) -> dict[str, Fact]:
+    return {fact.name: fact for fact in facts(figures) if fact.name in _FOR_BUYERS}

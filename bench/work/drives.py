@@ -1,0 +1,191 @@
+"""Drives come in, are set right, move between units and the shelf, and leave."""
+
+from __future__ import annotations
+
+import sqlite3
+
+from sqlmodel import select
+
+from bench.domain.calculators.shape import Given, read_given
+from bench.domain.text import clean_line, quoted
+from bench.domain.wipe import DriveLine, DriveSheet, UnwipedReason, WipeLine
+from bench.errors import BadInput, NotFound, Refused, WipeFirst
+from bench.store.reads import drives as reads
+from bench.store.reads import shop as shop_reads
+from bench.store.reads import unit as unit_reads
+from bench.store.tables import Drive, Unit
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.lookups import stages_in_order
+from bench.work.wiped import is_listed, is_wiped, reasons_of
+
+SIZE = Given("size", "The size", "GB", 0.001, 1_000_000)
+GIGABYTE = 10**9
+
+
+def read_drives(desk: Desk, unit_id: int | None) -> DriveSheet:
+    """The drives in a unit, or on the shelf (None), with their wipes. NotFound when there is no such unit."""
+    with desk.store.read() as connection:
+        return drives_within(connection, unit_id)
+
+
+def add_drive(
+    desk: Desk,
+    unit_id: int | None,
+    *,
+    maker: str = "",
+    model: str = "",
+    serial: str = "",
+    media_type: str = "",
+    media_number: str = "",
+    size_text: str = "",
+    came_from: str = "",
+) -> int:
+    """Record a drive that is in a unit, or on the shelf (None); answers its number.
+
+    A unit that is listed already gets it too: what is in it is recorded, and its sale asks for the wipe.
+    BadInput for a serial number that another drive has, or when neither model nor serial number is given.
+    """
+    with change(desk, "add drive") as made:
+        unit = made.get(Unit, unit_id, "unit") if unit_id is not None else None
+        drive = Drive(unit_id=unit_id)
+        _fill(made, drive, maker, model, serial, media_type, media_number, size_text, came_from)
+        drive_id = add_drive_within(made, drive)
+        where = f"in {unit.tag}" if unit else "on the shelf"
+        made.tells(f"Recorded the drive {name_of(drive)} {where}", unit_id=unit_id)
+        return drive_id
+
+
+def edit_drive(
+    desk: Desk,
+    drive_id: int,
+    *,
+    maker: str,
+    model: str,
+    serial: str,
+    media_type: str,
+    media_number: str,
+    size_text: str,
+    came_from: str,
+) -> None:
+    """Set a drive's particulars right; what is typed replaces what was."""
+    with change(desk, "edit drive") as made:
+        drive = made.get(Drive, drive_id, "drive")
+        _fill(made, drive, maker, model, serial, media_type, media_number, size_text, came_from)
+        made.tells(f"Edited the drive {name_of(drive)}", unit_id=drive.unit_id)
+
+
+def move_drive(desk: Desk, drive_id: int, to_unit_id: int | None) -> None:
+    """Put a drive into another unit, or on the shelf (None). Its wipes go along.
+
+    WipeFirst when the other unit is listed already and the drive has no passed record.
+    """
+    with change(desk, "move drive") as made:
+        drive = made.get(Drive, drive_id, "drive")
+        if drive.unit_id == to_unit_id:
+            raise Refused(f"The drive {name_of(drive)} is there already.", "Choose another place.")
+        where = place_drive_within(made, drive, to_unit_id)
+        made.tells(f"Moved the drive {name_of(drive)} {where}", unit_id=to_unit_id)
+
+
+def remove_drive(desk: Desk, drive_id: int, reason: str) -> None:
+    """Take a drive off the records because it left the shop or was never there, with the reason."""
+    with change(desk, "remove drive") as made:
+        drive = made.get(Drive, drive_id, "drive")
+        why = clean_line(reason, "The reason")
+        drive.removed = 1
+        made.tells(f"Took the drive {name_of(drive)} off the records", unit_id=drive.unit_id, reason=why)
+
+
+def add_drive_within(made: Change, drive: Drive) -> int:
+    """Store a new drive inside another use case; answers its number."""
+    made.add(drive)
+    assert drive.id is not None
+    _forget_reasons(made, drive, drive.unit_id)
+    return drive.id
+
+
+def place_drive_within(made: Change, drive: Drive, to_unit_id: int | None) -> str:
+    """Move a drive inside another use case, by the same rules; answers where to, in words."""
+    if to_unit_id is None:
+        drive.unit_id = None
+        return "to the shelf"
+    unit = made.get(Unit, to_unit_id, "unit")
+    if is_listed(stages_in_order(made.session), unit.stage_id) and not is_wiped(made.session, drive.id):
+        raise WipeFirst(
+            f"Unit {unit.tag} is listed and the drive {name_of(drive)} has no passed wipe record.",
+            "Wipe it and verify that first.",
+            unit_id=to_unit_id,
+        )
+    drive.unit_id = to_unit_id
+    _forget_reasons(made, drive, to_unit_id)
+    return f"into {unit.tag}"
+
+
+def name_of(drive: Drive) -> str:
+    """A drive in one line: maker, model and serial number, else its own number."""
+    return " ".join(word for word in (drive.maker, drive.model, drive.serial) if word) or f"drive {drive.id}"
+
+
+def drive_with_serial(made: Change, serial: str) -> Drive | None:
+    """The drive that bears a serial number."""
+    statement = select(Drive).where(Drive.serial == serial, Drive.removed == 0)
+    return made.session.exec(statement).first()
+
+
+def drives_within(connection: sqlite3.Connection, unit_id: int | None) -> DriveSheet:
+    """A unit's drives within a snapshot that other reads share."""
+    unit = unit_reads.particulars(connection, unit_id) if unit_id is not None else None
+    if unit_id is not None and unit is None:
+        raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
+    unwiped = reads.unwiped(connection, unit_id) if unit_id is not None else None
+    return DriveSheet(
+        unit_id=unit_id,
+        tag=unit["tag"] if unit else "",
+        model=f"{unit['maker']} {unit['model']}".strip() if unit else "",
+        drives=tuple(drive_line(connection, row) for row in reads.drives(connection, unit_id)),
+        unwiped=UnwipedReason(**unwiped) if unwiped else None,
+        zone=shop_reads.facts(connection).zone,
+    )
+
+
+def drive_line(connection: sqlite3.Connection, row: sqlite3.Row) -> DriveLine:
+    """A drive's row with its wipes put beside it."""
+    wipes = tuple(WipeLine(**wipe) for wipe in reads.wipes(connection, row["drive_id"]))
+    return DriveLine(**row, wipes=wipes)
+
+
+def _forget_reasons(made: Change, drive: Drive, unit_id: int | None) -> None:
+    """A reason for going without covers the drives that were there when it was typed, and no later one."""
+    if unit_id is not None and not is_wiped(made.session, drive.id):
+        for reason in reasons_of(made.session, unit_id):
+            reason.removed = 1
+
+
+def _fill(
+    made: Change,
+    drive: Drive,
+    maker: str,
+    model: str,
+    serial: str,
+    media_type: str,
+    media_number: str,
+    size_text: str,
+    came_from: str,
+) -> None:
+    drive.maker = clean_line(maker, "The maker", allow_empty=True)
+    drive.model = clean_line(model, "The model", allow_empty=True)
+    drive.serial = clean_line(serial, "The serial number", allow_empty=True)
+    drive.media_type = clean_line(media_type, "The media type", allow_empty=True)
+    drive.media_number = clean_line(media_number, "The media number", allow_empty=True)
+    drive.came_from = clean_line(came_from, "Where it came from", allow_empty=True)
+    drive.size_bytes = round(read_given(SIZE, size_text).value * GIGABYTE) if size_text.strip() else None
+    if not (drive.model or drive.serial):
+        raise BadInput("The drive has neither model nor serial number.", "Type one of them, off its label.")
+    with made.session.no_autoflush:
+        other = drive_with_serial(made, drive.serial) if drive.serial else None
+    if other is not None and other.id != drive.id:
+        raise BadInput(
+            f"The serial number {quoted(drive.serial)} is another drive's already.",
+            "Move that one, or read the label again.",
+        )

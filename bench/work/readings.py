@@ -1,0 +1,181 @@
+"""Readings are taken: typed in, or read from a file that was made on the unit itself."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from bench.domain.condition.fields import YES, check_moment, read_fields, subject_named
+from bench.domain.condition.files import HOW, MOST_BYTES, SOURCES, TYPED, FileReading, read_file
+from bench.domain.condition.verdicts import Verdict, verdicts
+from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
+from bench.domain.text import clean_line, clean_note
+from bench.errors import BadInput
+from bench.store.tables import Drive, Reading, Unit
+from bench.work.change import Change, change
+from bench.work.condition import read_condition, weigh_battery
+from bench.work.desk import Desk
+from bench.work.drive_of_reading import drive_of
+from bench.work.drives import name_of
+from bench.work.safety import stop_for_cell
+
+__all__ = [
+    "ReadingAdded",
+    "add_reading",
+    "read_condition",
+    "read_reading_file",
+    "remove_reading",
+    "weigh_battery",
+]
+
+SWOLLEN = "swollen"
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingAdded:
+    """A reading that was taken. `told`: what else the person must know, the gravest first.
+
+    `cell_finding`: set when the reading stopped work on the unit. `drive_id`: the drive it is of;
+    `new_drive`: whether that drive was recorded with it.
+    """
+
+    reading_id: int
+    unit_id: int
+    tag: str
+    subject: str
+    moment: str
+    verdicts: tuple[Verdict, ...]
+    told: tuple[str, ...]
+    cell_finding: str | None = None
+    drive_id: int | None = None
+    new_drive: bool = False
+
+
+def add_reading(
+    desk: Desk,
+    unit_id: int,
+    *,
+    moment: str,
+    subject: str,
+    fields: Mapping[str, str],
+    note: str = "",
+    drive_id: int | None = None,
+) -> ReadingAdded:
+    """Take a reading typed in by the fields of `domain.condition.fields.SUBJECTS`; moment: before or after.
+
+    Swelling seen also stops work on the unit, in the same step. A drive's reading is of the unit's only
+    drive unless `drive_id` names one. BadInput for what cannot be read.
+    """
+    chosen = subject_named(subject)
+    figures = read_fields(chosen, fields)
+    with change(desk, "reading") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        reading = FileReading(chosen.name, TYPED, figures)
+        drive = drive_of(made, unit, reading, drive_id)
+        added = _keep(made, unit, reading, check_moment(moment), clean_note(note, "The note"), drive)
+        made.tells(f"Read {chosen.label.casefold()} of {unit.tag} {moment} the work", unit_id=unit_id)
+        return added
+
+
+def read_reading_file(
+    desk: Desk,
+    unit_id: int,
+    *,
+    moment: str,
+    path: Path | None = None,
+    data: bytes = b"",
+    kind: str | None = None,
+    drive_id: int | None = None,
+) -> tuple[ReadingAdded, ...]:
+    """Take the readings a file from the unit holds, given by its path or by its bytes: all of them or none.
+
+    `kind`: power_supply, nvme_log or smartctl; None to tell by the content. A drive that smartctl names is
+    recorded in the unit if it is new. BadInput, one sentence, for a file that cannot be read; Refused when
+    the drive is recorded in another unit.
+    """
+    readings = read_file(data if path is None else _bytes_of(path), kind)
+    check_moment(moment)
+    with change(desk, "reading") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        added = []
+        for reading in readings:
+            drive = drive_of(made, unit, reading, drive_id)
+            note = f"Left out of the file: {'; '.join(reading.doubts)}." if reading.doubts else ""
+            added.append(_keep(made, unit, reading, moment, note, drive))
+        what = SOURCES[readings[0].source]
+        made.tells(f"Read {what} of {unit.tag} {moment} the work", unit_id=unit_id)
+        return tuple(added)
+
+
+def remove_reading(desk: Desk, reading_id: int, reason: str) -> None:
+    """Take a reading off the records, with the reason; it stays in the file. A bad cell stays reported."""
+    with change(desk, "remove reading") as made:
+        reading = made.get(Reading, reading_id, "reading")
+        unit = made.get(Unit, reading.unit_id, "unit")
+        why = clean_line(reason, "The reason")
+        reading.removed = 1
+        made.tells(f"Took a reading of {reading.subject} off {unit.tag}", unit_id=unit.id, reason=why)
+
+
+def _keep(
+    made: Change, unit: Unit, reading: FileReading, moment: str, note: str, drive: tuple[Drive | None, bool]
+) -> ReadingAdded:
+    assert unit.id is not None
+    row = made.add(
+        Reading(
+            unit_id=unit.id,
+            drive_id=drive[0].id if drive[0] else None,
+            moment=moment,
+            subject=reading.subject,
+            source=reading.source,
+            figures=_json(reading.figures),
+            note=note,
+            at_us=made.now_us,
+            person_id=made.desk.person_id,
+        )
+    )
+    assert row.id is not None
+    told = [note] if reading.doubts else []
+    if drive[0] is not None and drive[1]:
+        told.append(f"Recorded the drive {name_of(drive[0])} in {unit.tag}.")
+    finding = None
+    if reading.figures.get("swelling") == YES:
+        finding = _stop(made, unit)
+        told = [f"Unit {unit.tag} is held: {FINDINGS[finding]}.", *AFTER_A_BAD_CELL, *told]
+    return ReadingAdded(
+        reading_id=row.id,
+        unit_id=unit.id,
+        tag=unit.tag,
+        subject=reading.subject,
+        moment=moment,
+        verdicts=verdicts(reading.subject, reading.figures),
+        told=tuple(told),
+        cell_finding=finding,
+        drive_id=row.drive_id,
+        new_drive=drive[1],
+    )
+
+
+def _stop(made: Change, unit: Unit) -> str:
+    if unit.cell_finding is None:
+        stop_for_cell(made, unit, SWOLLEN)
+    assert unit.cell_finding is not None
+    return unit.cell_finding
+
+
+def _bytes_of(path: Path) -> bytes:
+    try:
+        if not path.is_file():
+            raise BadInput(f"{path} is not a file.", HOW)
+        with path.open("rb") as file:
+            return file.read(MOST_BYTES + 1)
+    except OSError as error:
+        why = f"{path} cannot be read ({error.strerror})."
+        raise BadInput(why, "Look at its name and at who may read it.") from error
+
+
+def _json(figures: Mapping[str, Any]) -> str:
+    return json.dumps(dict(figures), ensure_ascii=False, allow_nan=False)

@@ -1,0 +1,191 @@
+"""Wipes are recorded and verified, and a unit may go on without one for a typed reason."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.domain.text import clean_line, clean_note
+from bench.domain.wipe import (
+    FAILED,
+    NOT_VERIFIED,
+    PASSED,
+    Certificate,
+    check_method,
+    check_result,
+)
+from bench.errors import BadInput, NotFound, Refused
+from bench.store.reads import drives as reads
+from bench.store.reads import shop as shop_reads
+from bench.store.tables import Drive, Unit, Unwiped, Wipe
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.drives import drive_line, name_of
+from bench.work.lookups import shop_of
+from bench.work.typed_time import read_instant
+from bench.work.wiped import not_wiped, reasons_of
+
+
+@dataclass(frozen=True, slots=True)
+class WipeKept:
+    """A wipe as it now stands. `counts`: whether the drive counts as wiped by it."""
+
+    wipe_id: int
+    drive_id: int
+    drive: str
+    unit_id: int | None
+    method: str
+    result: str
+    counts: bool
+
+
+def record_wipe(
+    desk: Desk,
+    drive_id: int,
+    *,
+    method: str,
+    technique: str,
+    tool: str = "",
+    tool_version: str = "",
+    at_text: str = "",
+    title: str = "",
+    location: str = "",
+    contact: str = "",
+    confidentiality_before: str = "",
+    confidentiality_after: str = "",
+    destination: str = "",
+    note: str = "",
+) -> WipeKept:
+    """Record that the desk's person wiped a drive: method clear, purge or destroy, and the technique used.
+
+    `at_text`: when it ended, empty for now. It counts once its verification passed.
+    """
+    with change(desk, "wipe") as made:
+        drive = made.get(Drive, drive_id, "drive")
+        row = Wipe(
+            drive_id=drive_id,
+            method=check_method(method.strip().casefold()),
+            technique=clean_line(technique, "The technique"),
+            tool=_line(tool, "The tool"),
+            tool_version=_line(tool_version, "The tool's version"),
+            confidentiality_before=_line(confidentiality_before, "The confidentiality before"),
+            confidentiality_after=_line(confidentiality_after, "The confidentiality after"),
+            destination=_line(destination, "The destination"),
+            location=_line(location, "The location"),
+            title=_line(title, "The title"),
+            contact=_line(contact, "The contact"),
+            person_id=desk.person_id,
+            wiped_us=_instant(made, at_text),
+            result=NOT_VERIFIED,
+            note=clean_note(note, "The note"),
+        )
+        made.add(row)
+        words = f"Wiped the drive {name_of(drive)} ({row.method}: {row.technique}), not verified yet"
+        made.tells(words, unit_id=drive.unit_id)
+        return _kept(row, drive)
+
+
+def verify_wipe(
+    desk: Desk,
+    wipe_id: int,
+    *,
+    result: str,
+    verification: str,
+    title: str = "",
+    location: str = "",
+    contact: str = "",
+    at_text: str = "",
+) -> WipeKept:
+    """Record how the desk's person verified a wipe, and its result: passed or failed. Failed never counts.
+
+    Refused when it was verified already: a new wipe gets a new record.
+    """
+    with change(desk, "verify wipe") as made:
+        row = made.get(Wipe, wipe_id, "wipe")
+        drive = made.get(Drive, row.drive_id, "drive")
+        if row.result != NOT_VERIFIED:
+            raise Refused(
+                f"That wipe of {name_of(drive)} was verified already: {row.result}.",
+                "Wipe it again and record that, or take the verification back.",
+            )
+        row.result = check_result(result.strip().casefold())
+        row.verification = clean_line(verification, "The way it was verified")
+        row.verified_by_id, row.verified_us = desk.person_id, _instant(made, at_text)
+        if row.verified_us < row.wiped_us:
+            raise BadInput("A wipe cannot be verified before it was done.", "Set the time right.")
+        row.verifier_title = _line(title, "The title")
+        row.verifier_location = _line(location, "The location")
+        row.verifier_contact = _line(contact, "The contact")
+        made.tells(f"Verified the wipe of {name_of(drive)}: {row.result}", unit_id=drive.unit_id)
+        return _kept(row, drive)
+
+
+def remove_wipe(desk: Desk, wipe_id: int, reason: str) -> None:
+    """Take a wipe off the records because it was recorded by mistake, with the reason. A failed one stays."""
+    with change(desk, "remove wipe") as made:
+        row = made.get(Wipe, wipe_id, "wipe")
+        drive = made.get(Drive, row.drive_id, "drive")
+        if row.result == FAILED:
+            raise Refused(f"A failed wipe of {name_of(drive)} stays on record.", "Wipe it again.")
+        why = clean_line(reason, "The reason")
+        row.removed = 1
+        made.tells(f"Took a wipe of {name_of(drive)} off the records", unit_id=drive.unit_id, reason=why)
+
+
+def unwiped_override(desk: Desk, unit_id: int, reason: str) -> None:
+    """Let a unit be listed although a drive in it has no passed wipe record, with the reason.
+
+    It covers the drives in it now: one that comes in later asks anew. Refused when nothing is in the way.
+    """
+    with change(desk, "list without wipe") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        why = clean_line(reason, "The reason for going on without a wipe")
+        if not not_wiped(made.session, unit_id):
+            raise Refused(f"No drive in unit {unit.tag} is without a passed wipe.", "Nothing is in the way.")
+        for earlier in reasons_of(made.session, unit_id):
+            earlier.removed = 1
+        made.session.add(Unwiped(unit_id=unit_id, person_id=desk.person_id, at_us=made.now_us, reason=why))
+        made.tells(f"Let {unit.tag} be listed without a passed wipe", unit_id=unit_id, reason=why)
+
+
+def read_certificate(desk: Desk, wipe_id: int) -> Certificate:
+    """What the certificate of a wipe says. Refused unless its verification passed."""
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        drive_id = reads.drive_of_wipe(connection, wipe_id)
+        row = reads.drive(connection, drive_id) if drive_id is not None else None
+        if row is None:
+            raise NotFound(
+                f"There is no wipe with number {wipe_id}.", "Look it up again; it may have been removed."
+            )
+        drive = drive_line(connection, row)
+        shop = shop_reads.facts(connection)
+    wipe = next(one for one in drive.wipes if one.wipe_id == wipe_id)
+    if wipe.result != PASSED:
+        raise Refused(
+            f"That wipe of {drive.name} is {wipe.result}: there is nothing to certify.",
+            "Record a verification that passed first.",
+        )
+    return Certificate(drive, wipe, shop.name, shop.zone, now_us)
+
+
+def _kept(row: Wipe, drive: Drive) -> WipeKept:
+    assert row.id is not None
+    return WipeKept(
+        wipe_id=row.id,
+        drive_id=row.drive_id,
+        drive=name_of(drive),
+        unit_id=drive.unit_id,
+        method=row.method,
+        result=row.result,
+        counts=row.result == PASSED,
+    )
+
+
+def _instant(made: Change, text: str) -> int:
+    if not text.strip():
+        return made.now_us
+    return read_instant(text, zone=shop_of(made.session).zone, now_us=made.now_us)
+
+
+def _line(text: str, what: str) -> str:
+    return clean_line(text, what, allow_empty=True)
