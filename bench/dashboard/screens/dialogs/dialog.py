@@ -8,7 +8,7 @@ from pathlib import PurePath
 from typing import Any, ClassVar, TypeVar
 
 from textual.app import ComposeResult
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
@@ -31,7 +31,12 @@ class Dialog(Doing, ModalScreen[Answer]):
     """
 
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("dialog")
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings_for("dialog"),
+        # First of all, so that what follows a Tab within one burst of keys lands in the next field.
+        Binding("tab", "app.focus_next", show=False, priority=True),
+        Binding("shift+tab", "app.focus_previous", show=False, priority=True),
+    ]
     AUTO_FOCUS = "#body *"
     send_label = "Save"
     send_action = "send"
