@@ -69,8 +69,11 @@ class Store:
 
     def data_version(self) -> int:
         """A number that changes when another connection has written to the file."""
-        with self._watch_lock:
-            return int(self._watch.execute("PRAGMA data_version").fetchone()[0])
+        try:
+            with self._watch_lock:
+                return int(self._watch.execute("PRAGMA data_version").fetchone()[0])
+        except sqlite3.OperationalError as error:
+            raise _unreadable(self.path, error) from error
 
     def close(self) -> None:
         """Let go of the file."""
