@@ -5,6 +5,8 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
+PATIENCE_SECONDS = 5.0
+
 
 def scrub(path: Path) -> str:
     """Rewrite the file and empty its log; answers why that did not go through, or nothing when it did.
@@ -12,7 +14,7 @@ def scrub(path: Path) -> str:
     An overwritten or deleted row leaves its bytes in pages moved earlier and in the log until then. What the
     disk itself keeps of blocks it gave free is beyond a program.
     """
-    connection = sqlite3.connect(path, isolation_level=None, timeout=5.0)
+    connection = sqlite3.connect(path, isolation_level=None, timeout=PATIENCE_SECONDS)
     try:
         connection.execute("VACUUM")
         busy, _, _ = connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()

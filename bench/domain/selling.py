@@ -1,0 +1,110 @@
+"""Sales and returns as they are shown, and the sums and days a sale is made of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from bench.domain.margin_tax import tax_after_refund_minor
+
+
+@dataclass(frozen=True, slots=True)
+class Sold:
+    """A unit sold. Money in minor units of `currency`.
+
+    `finished`, `skipped`: tasks that were still open; `low`: consumables that ran low with them.
+    """
+
+    sale_id: int
+    unit_id: int
+    tag: str
+    sold_on: date
+    price_minor: int
+    fee_minor: int
+    shipping_minor: int
+    tax_minor: int
+    warranty_until: date | None
+    currency: str
+    finished: int = 0
+    skipped: int = 0
+    low: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Returned:
+    """A unit back in the queue, linked to its sale."""
+
+    comeback_id: int
+    sale_id: int
+    unit_id: int
+    tag: str
+    stage: str
+    refund_minor: int
+    currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class ComebackLine:
+    """A return. `attended_us`: time at the bench since, up to the next return; it counts against the sale."""
+
+    comeback_id: int
+    at_us: int
+    person: str
+    reason: str
+    refund_minor: int
+    attended_us: int
+
+
+@dataclass(frozen=True, slots=True)
+class SaleLine:
+    """One sale of a unit and the returns from it. `tax_minor` is as reckoned at the sale."""
+
+    sale_id: int
+    sold_on: date
+    sold_us: int
+    person: str
+    channel: str
+    party_id: int | None
+    buyer: str
+    price_minor: int
+    fee_minor: int
+    shipping_minor: int
+    tax_minor: int
+    invoice: str
+    warranty_until: date | None
+    note: str
+    comebacks: tuple[ComebackLine, ...]
+
+    @property
+    def refund_minor(self) -> int:
+        """All that was given back of the price."""
+        return sum(one.refund_minor for one in self.comebacks)
+
+    def tax_left_minor(self, purchase_minor: int) -> int:
+        """The margin tax that is left after refunds."""
+        return tax_after_refund_minor(self.tax_minor, purchase_minor, self.price_minor, self.refund_minor)
+
+
+@dataclass(frozen=True, slots=True)
+class UnitSales:
+    """Every sale of a unit, the earliest first. `out`: it has left the queue."""
+
+    unit_id: int
+    tag: str
+    model: str
+    stage: str
+    out: bool
+    sales: tuple[SaleLine, ...]
+    currency: str
+    zone: str
+
+    @property
+    def standing(self) -> SaleLine | None:
+        """The last sale while the unit has not come back from it."""
+        last = self.sales[-1] if self.sales else None
+        return last if last is not None and (self.out or not last.comebacks) else None
+
+
+def warranty_until(sold_on: date, days: int) -> date | None:
+    """The last day of a warranty of so many days; None for no warranty."""
+    return sold_on + timedelta(days=days) if days else None

@@ -1,0 +1,181 @@
+"""A unit is sold: price, fee, tax, buyer and warranty in one step, and its way out of the queue."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from sqlmodel import col, select
+
+from bench.domain.dates import read_day
+from bench.domain.margin_tax import margin_tax_minor
+from bench.domain.money import read_money, show_money
+from bench.domain.party import PartyTyped
+from bench.domain.safety import FINDINGS
+from bench.domain.selling import Sold, warranty_until
+from bench.domain.text import clean_line, clean_note
+from bench.domain.unit_money import fee_minor
+from bench.domain.whole_numbers import read_whole
+from bench.errors import BadInput, CellAlarm, Refused
+from bench.store.tables import Channel, Comeback, Purchase, Sale, Stage, Trade, Unit
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.gates import may_alter
+from bench.work.lookups import shop_of, stages_in_order, today
+from bench.work.moves import Moved, OpenTasks, move_within
+from bench.work.parties import party_within
+from bench.work.trade import MOST_WARRANTY_DAYS, trade_of
+
+
+def sell_unit(
+    desk: Desk,
+    unit_id: int,
+    *,
+    price_text: str,
+    channel_id: int | None = None,
+    buyer_name: str = "",
+    buyer_address: str = "",
+    buyer_contact: str = "",
+    private: bool = True,
+    sold_on_text: str = "",
+    shipping_text: str = "",
+    invoice: str = "",
+    warranty_days_text: str = "",
+    note: str = "",
+    open_tasks: OpenTasks = "ask",
+    reason: str = "",
+) -> Sold:
+    """Sell a unit and move it to the final stage, through every gate of a move.
+
+    `shipping_text`: what the shop pays to send it. `note`: what goes along, such as a charger; it is erased
+    with the buyer's data. An empty day is today, an empty warranty the shop's. The fee is the channel's, the
+    tax that on the margin where the shop has turned it on. Raises TasksOpen, CloseUpFirst, Refused as a move
+    does; Refused when it is sold already.
+    """
+    with change(desk, "sell") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        _not_sold(made, unit)
+        may_alter(made, unit)
+        currency = shop_of(made.session).currency
+        trade = trade_of(made)
+        price = read_money(price_text, currency)
+        sold_on = _day_of_sale(made, unit, sold_on_text)
+        buyer = PartyTyped(buyer_name, buyer_address, buyer_contact, private=private)
+        sale = Sale(
+            unit_id=unit_id,
+            party_id=party_within(made, buyer),
+            channel_id=channel_id,
+            sold_on=sold_on.isoformat(),
+            sold_us=made.now_us,
+            person_id=desk.person_id,
+            price_minor=price,
+            fee_minor=_fee(made, channel_id, price),
+            shipping_minor=read_money(shipping_text, currency) if shipping_text.strip() else 0,
+            tax_minor=_tax(trade, unit, price),
+            invoice=clean_line(invoice, "The invoice", allow_empty=True),
+            note=clean_note(note, "What goes along"),
+        )
+        until = warranty_until(sold_on, _warranty_days(trade, warranty_days_text))
+        sale.warranty_until = until.isoformat() if until else None
+        moved = _out(made, unit, open_tasks, reason)
+        made.add(sale)
+        made.tells(
+            f"Sold {unit.tag} for {show_money(price, currency)}", unit_id=unit_id, reason=reason.strip()
+        )
+        assert sale.id is not None
+        return Sold(
+            sale_id=sale.id,
+            unit_id=unit_id,
+            tag=unit.tag,
+            sold_on=sold_on,
+            price_minor=price,
+            fee_minor=sale.fee_minor,
+            shipping_minor=sale.shipping_minor,
+            tax_minor=sale.tax_minor,
+            warranty_until=until,
+            currency=currency,
+            finished=moved.finished if moved else 0,
+            skipped=moved.skipped if moved else 0,
+            low=moved.low if moved else (),
+        )
+
+
+def last_sale(made: Change, unit_id: int) -> Sale | None:
+    """A unit's newest sale that was not taken back."""
+    statement = (
+        select(Sale)
+        .where(Sale.unit_id == unit_id, Sale.removed == 0)
+        .order_by(col(Sale.sold_us).desc(), col(Sale.id).desc())
+        .limit(1)
+    )
+    return made.session.exec(statement).first()
+
+
+def came_back(made: Change, sale: Sale) -> list[Comeback]:
+    """The returns from a sale."""
+    return list(made.session.exec(select(Comeback).where(Comeback.sale_id == sale.id, Comeback.removed == 0)))
+
+
+def is_out(made: Change, unit: Unit) -> bool:
+    """Whether the unit stands at a final stage."""
+    return bool(made.get(Stage, unit.stage_id, "stage").final)
+
+
+def _not_sold(made: Change, unit: Unit) -> None:
+    assert unit.id is not None
+    sale = last_sale(made, unit.id)
+    if sale is None:
+        return
+    returns = came_back(made, sale)
+    undone = sum(one.refund_minor for one in returns) == sale.price_minor
+    if not returns or (is_out(made, unit) and not undone):
+        raise Refused(
+            f"Unit {unit.tag} was sold already, on {sale.sold_on}.",
+            "If it came back, record its return first.",
+        )
+
+
+def _day_of_sale(made: Change, unit: Unit, text: str) -> date:
+    now = today(made)
+    day = read_day(text, now, "The day of the sale") or now
+    bought_on = made.session.exec(select(Purchase.bought_on).where(Purchase.unit_id == unit.id)).first()
+    if day > now:
+        raise BadInput(f"The day of the sale, {day}, is still to come.", "Record the sale when it is made.")
+    if bought_on and day.isoformat() < bought_on:
+        raise BadInput(
+            f"Unit {unit.tag} was bought on {bought_on}, after that day.", "Correct the day of the sale."
+        )
+    return day
+
+
+def _fee(made: Change, channel_id: int | None, price_minor: int) -> int:
+    if channel_id is None:
+        return 0
+    channel = made.get(Channel, channel_id, "channel")
+    return fee_minor(price_minor, channel.fee_per_10000, channel.fee_fixed_minor)
+
+
+def _tax(trade: Trade, unit: Unit, price_minor: int) -> int:
+    if not trade.margin_scheme:
+        return 0
+    return margin_tax_minor(unit.price_minor or 0, price_minor, trade.margin_tax_per_10000)
+
+
+def _warranty_days(trade: Trade, text: str) -> int:
+    if not text.strip():
+        return trade.warranty_days
+    return read_whole(text, "The warranty in days", 0, MOST_WARRANTY_DAYS)
+
+
+def _out(made: Change, unit: Unit, open_tasks: OpenTasks, reason: str) -> Moved | None:
+    """The way out of the queue; None for a unit that was moved out before its sale was recorded."""
+    if unit.cell_finding is not None:
+        raise CellAlarm(
+            f"Unit {unit.tag} has {FINDINGS[unit.cell_finding]} on record: it is not sold.",
+            "Keep it apart; clear the finding with a reason when it is dealt with.",
+        )
+    if is_out(made, unit):
+        return None
+    final = next((stage for stage in stages_in_order(made.session) if stage.final), None)
+    if final is None:
+        raise Refused("The shop has no final stage.", "Add one on the stages screen first.")
+    return move_within(made, unit, final, open_tasks=open_tasks, reason=reason)
