@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from datetime import date
 
 import pytest
@@ -197,6 +198,23 @@ def test_not_a_byte_is_left_in_the_file_or_its_log(desk: Desk, clock: HandSetClo
     for words in (*TYPED, "Quendolin", "Lane Lane"):
         assert not holds(desk, words), words
     assert len(read_sales(desk, units[7]).sales) == 1
+
+
+def test_bytes_left_by_a_library_that_zeroes_nothing_go_too(desk: Desk) -> None:
+    """Some builds of SQLite zero what is deleted, others leave it in free pages until VACUUM."""
+    unit_id = stocked(desk)
+    sell(desk, unit_id)
+    connection = sqlite3.connect(desk.store.path, isolation_level=None)
+    connection.execute("PRAGMA secure_delete = OFF")
+    for number in range(50):
+        body = "Moved Quendolin " * 200
+        connection.execute("INSERT INTO draft (form, body, saved_us) VALUES (?, ?, 0)", (str(number), body))
+    connection.execute("DELETE FROM draft")
+    connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+    connection.close()
+    assert holds(desk, "Moved Quendolin")
+    erase_party(desk, buyer_of(desk, unit_id), "asked for", early=True)
+    assert not holds(desk, "Moved Quendolin")
 
 
 def test_another_reader_puts_off_the_rewriting_and_it_is_said(desk: Desk) -> None:
