@@ -22,6 +22,7 @@ _LENGTHS = frozenset(
     [
         *("attended_us", "unattended_us", "spent_us", "today_us"),
         *("median_us", "p80_us", "week_us", "in_week_us", "length_us"),
+        *("after_return_us", "longest_us"),
     ]
 )
 _QUANTITIES = frozenset(
@@ -40,10 +41,12 @@ def facts_of(view: Any, zone: str) -> Facts:
     return facts
 
 
-def length(name: str, us: int | Sequence[int]) -> Facts:
-    """A length of time, or several: exact, and in whole minutes."""
-    minutes = whole_minutes(us) if isinstance(us, int) else [whole_minutes(one) for one in us]
-    return {name: us if isinstance(us, int) else list(us), f"{name.removesuffix('_us')}_minutes": minutes}
+def length(name: str, us: int | Sequence[int] | None) -> Facts:
+    """A length of time, or several, or one that is not known: exact, and in whole minutes."""
+    in_minutes = f"{name.removesuffix('_us')}_minutes"
+    if us is None or isinstance(us, int):
+        return {name: us, in_minutes: None if us is None else whole_minutes(us)}
+    return {name: list(us), in_minutes: [whole_minutes(one) for one in us]}
 
 
 def whole_minutes(us: int) -> int:

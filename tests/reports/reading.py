@@ -53,6 +53,9 @@ def companions_agree(facts: Any) -> int:
         assert (f"{name}_local" in facts) != (f"{name}_minutes" in facts), key
         if f"{name}_minutes" in facts:
             minutes = facts[f"{name}_minutes"]
+            assert (us is None) == (minutes is None)
+            if us is None:
+                continue
             pairs = zip(us, minutes, strict=True) if isinstance(us, list) else [(us, minutes)]
             assert all(abs(one - whole * 60_000_000) <= 30_000_000 for one, whole in pairs)
         elif us is None:

@@ -1,0 +1,118 @@
+"""Read the forecast: when each unit will be done, by the shop's own past, and where the queue jams."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Mapping, Sequence
+
+from bench.domain.forecast import DAY_US, DoneBy, Little, StageStays, done_by, longest_wait
+from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, jam_words, law_words
+from bench.domain.passage import Spell, law_over, spells, stays_by_stage
+from bench.domain.statistics_of_work import spread
+from bench.store.reads import forecast as reads
+from bench.store.reads import next_up as unit_reads
+from bench.store.reads import shop as shop_reads
+from bench.work.desk import Desk
+
+LOOK_BACK_DAYS = 365
+LAW_DAYS = 56  # eight weeks, as the week sheet compares
+
+
+def read_forecast(desk: Desk) -> Forecast:
+    """When each unit is ready and has left by percentiles, stays at each stage, and Little's law."""
+    now_us = desk.clock.now_us()
+    law_since_us = now_us - LAW_DAYS * DAY_US
+    with desk.store.read() as connection:
+        zone = shop_reads.facts(connection).zone
+        stages = reads.stages(connection)
+        moves = reads.moves(connection, now_us - LOOK_BACK_DAYS * DAY_US)
+        standing = reads.standing(connection, law_since_us)
+        units = unit_reads.units(connection)
+        task_stages = reads.task_stages(connection)
+    past = stays_by_stage(moves)
+    working = [
+        StageStays(row["id"], row["name"], past.get(row["id"], ())) for row in stages if not row["final"]
+    ]
+    lid_off = {row["id"] for row in stages if row["lid_off"]}
+    final = {row["id"] for row in stages if row["final"]}
+    jam = longest_wait(working)
+    law = _law(spells(standing, moves, final), law_since_us, now_us)
+    return Forecast(
+        read_us=now_us,
+        days=LOOK_BACK_DAYS,
+        lines=tuple(_line(row, _way(row, working, lid_off, task_stages), now_us) for row in units),
+        stages=tuple(_wait(stage, units, now_us) for stage in working),
+        jam=jam_words(jam),
+        law=law,
+        law_words=law_words(law),
+        zone=zone,
+    )
+
+
+def _way(
+    unit: sqlite3.Row,
+    working: Sequence[StageStays],
+    lid_off: set[int],
+    task_stages: Mapping[int, set[int]],
+) -> list[StageStays]:
+    """The stages still before a unit, its own first. Lid-off ones without a task of it are passed over."""
+    here = next((at for at, stage in enumerate(working) if stage.stage_id == unit["stage_id"]), len(working))
+    has_tasks = task_stages.get(unit["unit_id"], set())
+    return [
+        stage
+        for stage in working[here:]
+        if stage.stage_id == unit["stage_id"]
+        or stage.stage_id not in lid_off
+        or not has_tasks
+        or stage.stage_id in has_tasks
+    ]
+
+
+def _line(unit: sqlite3.Row, way: Sequence[StageStays], now_us: int) -> ForecastLine:
+    since_us = unit["stage_since_us"]
+    if len(way) > 1:
+        ready = _instants(done_by(unit["unit_id"], unit["tag"], now_us, since_us, way[:-1]))
+    else:
+        ready = (since_us,) * 3  # it waits for its buyer already
+    left = _instants(done_by(unit["unit_id"], unit["tag"], now_us, since_us, way))
+    return ForecastLine(
+        unit_id=unit["unit_id"],
+        tag=unit["tag"],
+        model=unit["model"],
+        stage=unit["stage"],
+        ready_half_us=ready[0],
+        ready_most_us=ready[1],
+        ready_nearly_all_us=ready[2],
+        left_half_us=left[0],
+        left_most_us=left[1],
+        left_nearly_all_us=left[2],
+        rests_on=min((len(stage.stays_us) for stage in way), default=0),
+        missing=tuple(stage.stage for stage in way if not stage.stays_us),
+    )
+
+
+def _instants(answer: DoneBy | None) -> tuple[int | None, int | None, int | None]:
+    if answer is None:
+        return None, None, None
+    half_us, most_us, nearly_all_us = answer.done_us
+    return half_us, most_us, nearly_all_us
+
+
+def _wait(stage: StageStays, units: Sequence[sqlite3.Row], now_us: int) -> StageWait:
+    stays = spread(stage.stays_us)
+    stood = [max(0, now_us - unit["stage_since_us"]) for unit in units if unit["stage_id"] == stage.stage_id]
+    return StageWait(
+        stage_id=stage.stage_id,
+        stage=stage.stage,
+        stays=len(stage.stays_us),
+        median_us=stays.median_us if stays else None,
+        p80_us=stays.p80_us if stays else None,
+        standing=len(stood),
+        longest_us=max(stood, default=None),
+    )
+
+
+def _law(times: Sequence[Spell], since_us: int, now_us: int) -> Little | None:
+    """The law over the last weeks, or since the first unit came in where that is later."""
+    first_us = min((one.came_us for one in times), default=now_us)
+    return law_over(times, max(since_us, first_us), now_us)

@@ -1,0 +1,195 @@
+"""Read what next: the queue ranked by what a unit still earns for the time it still takes."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from bench.domain.margin_tax import margin_tax_minor, tax_after_refund_minor
+from bench.domain.next_up import (
+    NextLine,
+    NextUp,
+    WaitingLine,
+    hourly_minor,
+    minutes_to_spend,
+    reason_for,
+)
+from bench.domain.ranking import Candidate, Ranked, rank
+from bench.domain.safety import FINDINGS
+from bench.domain.trade import ChannelLine, TradeSettings, hold_ends
+from bench.domain.unit_money import fee_minor
+from bench.domain.weeks import local_day
+from bench.store.reads import next_up as reads
+from bench.store.reads import queue as queue_reads
+from bench.store.reads import shop as shop_reads
+from bench.store.reads import trade as trade_reads
+from bench.work.desk import Desk
+
+
+@dataclass(frozen=True)
+class _Earning:
+    """What one unit has cost and brought so far, and the fees and tax its sale will take; minor units."""
+
+    expected_minor: int | None
+    landed_minor: int
+    brought_minor: int
+    fees_minor: int
+
+    @property
+    def to_earn_minor(self) -> int:
+        """The margin it will have earned once it is sold; nothing expected counts as nothing earned."""
+        if self.expected_minor is None:
+            return 0
+        return self.expected_minor - self.fees_minor - self.landed_minor + self.brought_minor
+
+
+@dataclass(frozen=True)
+class _Sums:
+    """Sums over the whole queue, by unit."""
+
+    parts: Mapping[int, int]
+    materials: Mapping[int, int]
+    sales: Mapping[int, list[sqlite3.Row]]
+    meant: Mapping[int, int]
+    channels: Mapping[int, ChannelLine]
+    first_channel: ChannelLine
+    trade: TradeSettings
+
+
+def read_ranking(desk: Desk) -> NextUp:
+    """The units that can be worked on, in the order in which they earn most, and apart what waits and why."""
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        shop = shop_reads.facts(connection)
+        units = {row["unit_id"]: row for row in reads.units(connection)}
+        sums = _sums(connection)
+        left_us = reads.attended_left(connection, now_us)
+        coming = queue_reads.next_tasks(connection)
+    today = local_day(now_us, shop.zone)
+    waiting = {number: why for number, row in units.items() if (why := _why_not(row, sums.trade, today))}
+    earning = {number: _earning(row, sums) for number, row in units.items() if number not in waiting}
+    candidates = [
+        Candidate(
+            unit_id=number,
+            tag=units[number]["tag"],
+            to_earn_minor=one.to_earn_minor,
+            minutes_left=minutes_to_spend(left_us.get(number, 0)),
+            due_on=_due(units[number]),
+        )
+        for number, one in earning.items()
+    ]
+    lines = tuple(
+        _line(placed, units[placed.unit_id], earning[placed.unit_id], coming, today, shop.currency)
+        for placed in rank(candidates, today)
+    )
+    aside = tuple(
+        WaitingLine(number, units[number]["tag"], units[number]["model"], units[number]["stage"], why)
+        for number, why in waiting.items()
+    )
+    return NextUp(now_us, lines, aside, shop.currency, shop.zone)
+
+
+def _why_not(row: sqlite3.Row, trade: TradeSettings, today: date) -> str:
+    """Why a unit cannot be worked on now, or is not for sale; empty for one that can."""
+    if row["cell_finding"] is not None:
+        return f"work stopped: {FINDINGS[row['cell_finding']]}"
+    if row["held_reason"] is not None:
+        return f"held: {row['held_reason']}"
+    free_from = hold_ends(_day(row["bought_on"]), trade.hold_days)
+    if free_from is not None and today < free_from:
+        return f"hold period until {free_from}"
+    return "donor, kept for its parts" if row["donor"] else ""
+
+
+def _sums(connection: sqlite3.Connection) -> _Sums:
+    sales: defaultdict[int, list[sqlite3.Row]] = defaultdict(list)
+    for row in reads.sales(connection):
+        sales[row["unit_id"]].append(row)
+    meant = reads.offered_through(connection)
+    meant.update(
+        (unit_id, row["channel_id"])
+        for unit_id, rows in sales.items()
+        for row in rows
+        if row["channel_id"] is not None
+    )
+    kept = trade_reads.channels(connection)
+    known = {number: trade_reads.channel(connection, number) for number in set(meant.values())}
+    return _Sums(
+        parts=reads.parts(connection),
+        materials=reads.materials(connection),
+        sales=sales,
+        meant=meant,
+        channels={number: one for number, one in known.items() if one is not None},
+        first_channel=next(iter(kept), ChannelLine(0, "", 0, 0)),
+        trade=trade_reads.settings(connection),
+    )
+
+
+def _earning(row: sqlite3.Row, sums: _Sums) -> _Earning:
+    number, price, expected = row["unit_id"], row["price_minor"], row["expected_minor"]
+    channel = sums.channels.get(sums.meant.get(number, 0), sums.first_channel)
+    fees = 0
+    if expected is not None:
+        fees = fee_minor(expected, channel.fee_per_10000, channel.fee_fixed_minor)
+        fees += margin_tax_minor(price, expected, sums.trade.tax_per_10000)
+    return _Earning(
+        expected_minor=expected,
+        landed_minor=price + sums.parts.get(number, 0) + sums.materials.get(number, 0),
+        brought_minor=sum(_net(sale, price) for sale in sums.sales.get(number, ())),
+        fees_minor=fees,
+    )
+
+
+def _net(sale: sqlite3.Row, purchase_minor: int) -> int:
+    """What is left of an earlier sale after fees, tax and refunds."""
+    refund, paid = sale["refund_minor"], sale["price_minor"]
+    tax = tax_after_refund_minor(sale["tax_minor"], purchase_minor, paid, refund)
+    return int(paid - refund - sale["fee_minor"] - sale["shipping_minor"] - tax)
+
+
+def _line(
+    placed: Ranked,
+    row: sqlite3.Row,
+    one: _Earning,
+    coming: Mapping[int, sqlite3.Row],
+    today: date,
+    currency: str,
+) -> NextLine:
+    due_on = _due(row)
+    past_days = (today - due_on).days if due_on is not None and placed.past_due else 0
+    task = coming.get(placed.unit_id)
+    return NextLine(
+        place=placed.place,
+        unit_id=placed.unit_id,
+        tag=placed.tag,
+        model=row["model"],
+        stage=row["stage"],
+        next_task=task["name"] if task else "",
+        due_on=due_on,
+        past_due=placed.past_due,
+        expected_minor=one.expected_minor,
+        landed_minor=one.landed_minor,
+        brought_minor=one.brought_minor,
+        fees_minor=one.fees_minor,
+        to_earn_minor=placed.to_earn_minor,
+        minutes_left=placed.minutes_left,
+        per_hour_minor=hourly_minor(placed.to_earn_minor, placed.minutes_left),
+        reason=reason_for(
+            to_earn_minor=placed.to_earn_minor,
+            minutes_left=placed.minutes_left,
+            days_past_due=past_days,
+            expectation_known=one.expected_minor is not None,
+            currency=currency,
+        ),
+    )
+
+
+def _due(row: sqlite3.Row) -> date | None:
+    return _day(row["due_on"])
+
+
+def _day(text: str | None) -> date | None:
+    return date.fromisoformat(text) if text else None
