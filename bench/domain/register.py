@@ -1,0 +1,105 @@
+"""The register of second-hand goods: each unit in sequence, from whom it came and to whom it went."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+IN_STOCK, SOLD, CAME_BACK = "in stock", "sold", "came back"
+DONOR, LEFT, VOID = "kept for parts", "left without a sale", "entry taken back"
+
+NOT_ADVICE = (
+    "Not advice: what a register must hold, and for how long, is for local law and a tax adviser to say."
+)
+TAX_RULE = (
+    "Margin: sale less refunds less purchase, no other costs. Tax is what the margin contains; a loss gives "
+    "none and is not set off. Source: EU Directive 2006/112/EC Art. 315, 317; UK HMRC VAT Notice 718."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class RegisterLine:
+    """One line: a unit and, where it was sold, one of its sales. Money in minor units.
+
+    `number` runs in sequence with no gap; an entry taken back keeps its number and says so. A unit sold again
+    after a return has a further line, `sale` 2. `purchase_minor`: the price paid, or the share of the lot.
+    `free_from`: the first day on which it may be altered or sold. `margin_minor`: only of a sale that stands.
+    """
+
+    number: int
+    state: str
+    unit_id: int
+    tag: str
+    what: str
+    serial: str
+    bought_on: date | None
+    came_on: date
+    seller: str
+    seller_address: str
+    identity_seen: str
+    purchase_invoice: str
+    lot: str
+    lot_price_minor: int | None
+    purchase_minor: int | None
+    free_from: date | None
+    sale: int | None = None
+    sale_id: int | None = None
+    sold_on: date | None = None
+    buyer: str = ""
+    buyer_address: str = ""
+    sale_invoice: str = ""
+    channel: str = ""
+    price_minor: int | None = None
+    back_on: date | None = None
+    refund_minor: int | None = None
+    margin_minor: int | None = None
+    tax_minor: int | None = None
+
+    def touches(self, first: date, last: date) -> bool:
+        """Whether something on the line happened in that span of days."""
+        days = (self.bought_on or self.came_on, self.sold_on, self.back_on)
+        return any(day is not None and first <= day <= last for day in days)
+
+
+@dataclass(frozen=True, slots=True)
+class Register:
+    """The lines by number, and the shop's settings they are to be read with."""
+
+    shop: str
+    lines: tuple[RegisterLine, ...]
+    margin_scheme: bool
+    margin_tax_per_10000: int
+    hold_days: int
+    currency: str
+    zone: str
+    read_us: int
+
+    @property
+    def purchases_minor(self) -> int:
+        """What was paid for the units, each counted once."""
+        return _sum({line.number: line.purchase_minor for line in self.lines}.values())
+
+    @property
+    def sales_minor(self) -> int:
+        """The prices of all sales."""
+        return _sum(line.price_minor for line in self.lines)
+
+    @property
+    def refunds_minor(self) -> int:
+        """What was given back of them."""
+        return _sum(line.refund_minor for line in self.lines)
+
+    @property
+    def margins_minor(self) -> int:
+        """The margins of the sales that stand, losses taken off; tax knows no setting off."""
+        return _sum(line.margin_minor for line in self.lines)
+
+    @property
+    def taxes_minor(self) -> int:
+        """The margin tax of all sales after refunds."""
+        return _sum(line.tax_minor for line in self.lines)
+
+
+def _sum(amounts: Iterable[int | None]) -> int:
+    return sum(amount for amount in amounts if amount is not None)
