@@ -121,10 +121,15 @@ class FirstActions(Doing):
     def action_go_to(self) -> None:
         """To any stage."""
         row = self.unit_or_say()
-        if row is not None:
-            from bench.dashboard.screens.dialogs.choose_stage import ChooseStage
+        if row is None:
+            return
+        from bench.dashboard.screens.dialogs.choose_stage import ChooseStage
 
-            self.app.push_screen(ChooseStage(row.unit_id))
+        def chosen(stage_id: int | None) -> None:
+            if stage_id is not None:
+                move(self, row.unit_id, stage_id)
+
+        self.app.push_screen(ChooseStage(row.unit_id), chosen)
 
     def action_hold(self) -> None:
         """Hold with a reason, or release."""
@@ -197,6 +202,13 @@ class FirstActions(Doing):
         from bench.dashboard.screens.dialogs.count import CountDialog
 
         self.app.push_screen(CountDialog(self.consumable_here()))
+
+    def action_calculators(self) -> None:
+        """The sums of the trade; a result can go on the unit under the cursor."""
+        from bench.dashboard.screens.calculators import CalculatorsScreen
+
+        row = self.unit_here()
+        self.app.push_screen(CalculatorsScreen(row.unit_id, row.tag) if row else CalculatorsScreen())
 
     def action_take_back(self) -> None:
         """Take back one's last change and say which it was."""

@@ -6,7 +6,6 @@ from typing import NamedTuple
 
 from bench.domain.calculators.shape import COMMON_PRACTICE, Answer, Calculator, Figures, Given, Limits, Sum
 from bench.domain.calculators.units import positive
-from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.errors import BadInput
 
 CELL_LINE_WH = 20
@@ -15,10 +14,13 @@ AIRLINE_LINE_WH = 160
 
 NEW_PERCENT = 100.0
 
-CAUTION_BAD_CELL = f"A swollen, punctured or wet cell: {' '.join(AFTER_A_BAD_CELL)}"
+CAUTION_BAD_CELL = (
+    "A swollen, punctured or wet cell stops the job: do not charge or press it, keep it apart, hand it to a "
+    "licensed carrier or collection point. Local rules first."
+)
 CAUTION_TRANSPORT = (
-    "Check the carrier's rules and local law: these are only the lines the rules draw. "
-    "Damaged, defective or recalled batteries are under other, stricter ones."
+    "Check the carrier's rules and local law: these are only the lines the rules draw, "
+    "and damaged or recalled batteries are under stricter ones."
 )
 
 

@@ -140,7 +140,7 @@ PASTE = Calculator(
         Given("die", "Die area", "mm²", 1, 5000),
         Given("bond", "Bond line", "µm", 1, 1000, "50"),
         Given("conductivity", "Conductivity of the paste", "W/mK", 0.1, 100),
-        Given("excess", "Dispensed, as a multiple of the layer", "", 1, 20, "2"),
+        Given("excess", "Dispensed, times the layer", "", 1, 20, "2"),
         Given("tube", "Paste left in the tube", "g", 0.01, 5000),
         Given("density", "Density of the paste", "g/cm³", 0.5, 12, "2.5"),
         Given("hot_before", "Before: chip under load", "°C", -20, 150),

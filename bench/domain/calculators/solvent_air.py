@@ -26,8 +26,8 @@ LOWEST_SHIFT_PPM = 200
 LOWEST_SHORT_PPM = 400
 
 CAUTION_SOLVENT_AIR = (
-    "No flame, hot air or spark while vapour is there: at the cloth there is far more than the room's mean. "
-    "Good ventilation always; local codes and limits first."
+    "At the cloth there is far more vapour than the room's mean. Good ventilation always; "
+    "local limits come before these."
 )
 
 
@@ -201,7 +201,7 @@ SOLVENT_AIR = Calculator(
         Given("room", "Room", "m³", 1, 100_000),
         Given("minutes", "Used over", "min", 1, 480, "15"),
         Given("changes", "Air changes", "per h", 0, 100, "0.5"),
-        Given("mixing", "Mixing factor, 1 good to 10 poor", "", 1, 10, "3"),
+        Given("mixing", "Mixing, 1 good to 10 poor", "", 1, 10, "3"),
         Given("target", "Air down to", "ppm", 1, 1000, "20"),
         Given("have", "Dilute: alcohol in stock", "%", 1, 100),
         Given("want", "Dilute: wanted", "%", 1, 100),
@@ -222,5 +222,5 @@ SOLVENT_AIR = Calculator(
         "Limits: ACGIH 200/400 ppm, NIOSH 400/500 ppm, OSHA 400 ppm; lower flammable limit 2.0 %: NIOSH",
         "0.5 air changes in a closed room, mixing factor 3, 20 ppm: " + COMMON_PRACTICE,
     ),
-    cautions=(CAUTION_SOLVENT_AIR, CAUTION_SOLVENT),
+    cautions=(CAUTION_SOLVENT, CAUTION_SOLVENT_AIR),
 )

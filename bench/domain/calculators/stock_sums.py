@@ -64,13 +64,13 @@ STOCK = Calculator(
     line="When to order, how much, and how many days are left",
     givens=(
         Given("demand", "Used a day, mean", "", 0.0001, 1_000_000),
-        Given("demand_sd", "Used a day, standard deviation", "", 0, 1_000_000),
+        Given("demand_sd", "Used a day, std deviation", "", 0, 1_000_000),
         Given("lead", "Delivery time, mean", "days", 0.1, 365),
-        Given("lead_sd", "Delivery time, standard deviation", "days", 0, 365, "0"),
+        Given("lead_sd", "Delivery time, std deviation", "days", 0, 365, "0"),
         Given("service", "Wanted without running out", "%", 50, 99.99, "95"),
         Given("on_hand", "On hand", "", 0, 1_000_000_000),
-        Given("order_cost", "Cost of one order", "", 0.01, 1_000_000),
-        Given("holding", "Cost of holding one for a year", "", 0.0001, 1_000_000),
+        Given("order_cost", "One order costs", "", 0.01, 1_000_000),
+        Given("holding", "Holding one for a year costs", "", 0.0001, 1_000_000),
     ),
     sums=(
         Sum("Reorder point", ("demand", "demand_sd", "lead", "lead_sd", "service"), _reorder),

@@ -91,7 +91,7 @@ def _rise(figures: Figures) -> tuple[Answer, ...]:
 
 TOUCH = Calculator(
     name="touch",
-    title="Heat and touch",
+    title="Heat, touch",
     line="How hot a surface may be to the touch; air for watts and rise",
     givens=(
         Given("surface", "Surface, as measured", "°C", -20, 200),

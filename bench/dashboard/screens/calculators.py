@@ -1,0 +1,227 @@
+"""The bench calculators: one to choose, its figures to type, its answers as one types."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Container, Horizontal, Vertical
+from textual.screen import Screen
+from textual.timer import Timer
+from textual.widgets import Input, Select
+
+from bench.dashboard.doing import Doing, say, show_error
+from bench.dashboard.keys import bindings_for, hints_for, key_shown
+from bench.dashboard.presenters.calculator_lines import caution_lines, head_lines, line_of_figure, sheet_lines
+from bench.dashboard.screens.dialogs.choice_field import Choice
+from bench.dashboard.screens.figures_form import FiguresForm, FiguresPanel
+from bench.dashboard.screens.figures_kept import FiguresKept, Typed
+from bench.dashboard.widgets.calculator_list import CalculatorList
+from bench.dashboard.widgets.key_bar import KeyBar
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.lines_scroll import LinesScroll
+from bench.domain.calculators.registry import CALCULATORS
+from bench.domain.calculators.shape import Calculator
+from bench.domain.calculators.sheet import Sheet, work
+from bench.errors import BadInput
+
+REST_SECONDS = 0.1
+QUIET_SECONDS = 0.4
+PANELS = ("#list", "#figures", "#answers")
+
+
+class CalculatorsScreen(Doing, Screen[None]):
+    """All calculators. With a unit, a result can be put on it or on one of its tasks."""
+
+    CSS_PATH = "calculators.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("calculators")
+    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [  # type: ignore[misc]
+        (0, "-narrow"),
+        (112, "-normal"),
+        (180, "-wide"),
+    ]
+    AUTO_FOCUS = "#list"
+
+    form: FiguresForm
+
+    def __init__(self, unit_id: int | None = None, tag: str = "") -> None:
+        super().__init__()
+        self.unit_id, self.tag = unit_id, tag
+        self._typed: dict[str, Mapping[str, str]] = {}
+        self._kept = FiguresKept(self, unit_id)
+        self._form_soon: Timer | None = None
+        self._keep_soon: Timer | None = None
+
+    def compose(self) -> ComposeResult:
+        """The list, and beside it cautions, figures and answers of the one chosen."""
+        yield LinesPanel(id="head")
+        with Horizontal(id="body"):
+            yield CalculatorList(id="list")
+            with Vertical(id="one"):
+                yield LinesPanel(id="cautions")
+                with Container(id="halves"):
+                    with FiguresPanel(id="figures"):
+                        self.form = FiguresForm(CALCULATORS[0], {})
+                        yield self.form
+                    yield LinesScroll(title="Answers", id="answers")
+        yield KeyBar(*hints_for("calculators", self.bench.own_keys))
+
+    def on_mount(self) -> None:
+        """Show the first one."""
+        self.query_one(CalculatorList).show(CALCULATORS, 0)
+        self._kept.read(self._restore)
+
+    @property
+    def calculator(self) -> Calculator:
+        """The calculator under the cursor."""
+        return self.query_one(CalculatorList).current or CALCULATORS[0]
+
+    @property
+    def typed(self) -> Mapping[str, str]:
+        """What is typed into it."""
+        if self.form.calculator is self.calculator:
+            return self.form.typed
+        return self._typed.get(self.calculator.name, {})
+
+    @property
+    def sheet(self) -> Sheet:
+        """What the figures give as they stand."""
+        return work(self.calculator, self.typed)
+
+    def action_figures(self) -> None:
+        """Go to the figures of the calculator under the cursor, or on to the next figure."""
+        if self.query_one(CalculatorList).has_focus:
+            self._go_to_figures()
+        else:
+            self.focus_next(".control")
+
+    def action_next_field(self) -> None:
+        """Go to the next figure."""
+        self.focus_next(".control")
+
+    def action_previous_field(self) -> None:
+        """Go to the figure before."""
+        self.focus_previous(".control")
+
+    def action_next_panel(self) -> None:
+        """From the list to the figures, to the answers, and round again."""
+        at = next((n for n, panel in enumerate(PANELS) if self._is_in(panel)), len(PANELS) - 1)
+        following = PANELS[(at + 1) % len(PANELS)]
+        if following == "#figures":
+            self._go_to_figures()
+        else:
+            self.set_focus(self.query_one(following))
+
+    def action_empty(self) -> None:
+        """Put every figure back to what it began with."""
+        self._put_form()
+        self.form.empty()
+
+    def action_put(self) -> None:
+        """Put the result on the unit, or on one of its tasks."""
+        try:
+            words = self.sheet.note()
+        except BadInput as error:
+            show_error(self.app, error)
+            return
+        unit_id = self.unit_id
+        if unit_id is None:
+            key = key_shown("first.calculators", self.bench.own_keys)
+            say(self.app, f"There is no unit to put it on: press {key} with the cursor on one.")
+            return
+        from bench.dashboard.screens.dialogs.choose_place import ChoosePlace
+
+        def chosen(task_id: int | None) -> None:
+            if task_id is not None:
+                self._put(unit_id, task_id or None, words)
+
+        self.app.push_screen(ChoosePlace(unit_id, self.tag, words), chosen)
+
+    def action_back(self) -> None:
+        """Back to where one came from; what is typed is kept for this unit."""
+        self._keep()
+        self.dismiss(None)
+
+    @on(LineList.Moved, "#list")
+    def _chosen(self) -> None:
+        calculator = self.calculator
+        self.query_one("#head", LinesPanel).show(lambda width: head_lines(calculator, self.tag, width))
+        self.query_one("#cautions", LinesPanel).show(lambda width: caution_lines(calculator, width))
+        self._reckon()
+        self.query_one(LinesScroll).bring_to_top(0)
+        # A form is many widgets: it waits until the cursor rests, so that every key is answered at once.
+        if self._form_soon is not None:
+            self._form_soon.stop()
+        self._form_soon = self.set_timer(REST_SECONDS, self._put_form)
+
+    @on(LineList.Chosen, "#list")
+    def _opened(self) -> None:
+        self._go_to_figures()
+
+    @on(Input.Submitted)
+    @on(Choice.Made)
+    def _went_on(self, event: Input.Submitted | Choice.Made) -> None:
+        event.stop()
+        self.action_next_field()
+
+    @on(Input.Changed)
+    @on(Select.Changed)
+    def _changed(self, event: Input.Changed | Select.Changed) -> None:
+        name = self.form.name_of(event.control)
+        if name is None:  # from a form that is gone already
+            return
+        sheet = self._reckon()
+        if event.control is self.focused:
+            answers = self.query_one(LinesScroll)
+            answers.bring_to_top(line_of_figure(sheet, name, answers.line_width))
+        if self._keep_soon is not None:
+            self._keep_soon.stop()
+        self._keep_soon = self.set_timer(QUIET_SECONDS, self._keep)
+
+    def _reckon(self) -> Sheet:
+        sheet = self.sheet
+        if self.form.calculator is sheet.calculator:
+            self.form.show(sheet.wrong)
+        self.query_one(LinesScroll).show(lambda width: sheet_lines(sheet, width))
+        return sheet
+
+    def _keep(self) -> None:
+        self._kept.keep({**self._typed, self.form.calculator.name: self.form.typed})
+
+    def _restore(self, kept: Typed) -> None:
+        self._typed = {**kept, **self._typed}
+        self.form.restore(kept.get(self.form.calculator.name, {}))
+        self._reckon()
+
+    def _put_form(self) -> None:
+        calculator, before = self.calculator, self.form
+        if before.calculator is calculator:
+            return
+        self._typed[before.calculator.name] = before.typed
+        self.form = FiguresForm(calculator, self._typed.get(calculator.name, {}))
+        before.remove()
+        self.query_one("#figures").mount(self.form)
+        self._reckon()
+
+    def _go_to_figures(self) -> None:
+        self._put_form()
+        self.form.call_after_refresh(self.form.take_focus)
+
+    def _is_in(self, panel: str) -> bool:
+        widget = self.query_one(panel)
+        return self.focused is not None and (self.focused is widget or widget in self.focused.ancestors)
+
+    def _put(self, unit_id: int, task_id: int | None, words: str) -> None:
+        desk = self.desk
+
+        def work() -> str:
+            from bench.work.notes import put_result
+
+            put = put_result(desk, unit_id, task_id, words)
+            return f"Put on {put.tag}: {put.line}"
+
+        self.change(work, lambda sentence: say(self.app, sentence))

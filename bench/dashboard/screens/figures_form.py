@@ -1,0 +1,85 @@
+"""The figures of one calculator to type in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from textual.app import ComposeResult
+from textual.containers import Vertical, VerticalScroll
+from textual.widget import Widget
+
+from bench.dashboard.presenters.parts import Part
+from bench.dashboard.screens.dialogs.choice_field import ChoiceField
+from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.domain.calculators.shape import Calculator, Given
+
+DIGITS_OR_NOTHING = ("", *"0123456789.,")
+
+
+class FiguresPanel(VerticalScroll, can_focus=False, inherit_bindings=False):
+    """Where the form is scrolled as the focus moves; the arrows go from figure to figure."""
+
+    BORDER_TITLE = "Figures"
+
+
+class FiguresForm(Vertical):
+    """A field for each figure, begun with its default. `values`: what was typed here before."""
+
+    def __init__(self, calculator: Calculator, values: Mapping[str, str]) -> None:
+        super().__init__()
+        self.calculator = calculator
+        self.fields = {given.name: _field(given, values) for given in calculator.givens}
+        self._said: dict[str, str] = {}
+        self._told: dict[str, str] = {}
+
+    def compose(self) -> ComposeResult:
+        """The fields in order."""
+        yield from self.fields.values()
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """What stands in the fields, by name."""
+        return {name: field.value for name, field in self.fields.items()}
+
+    def put(self, values: Mapping[str, str]) -> None:
+        """Put these values into their fields."""
+        for name, value in values.items():
+            self.fields[name].put(value)
+
+    def restore(self, values: Mapping[str, str]) -> None:
+        """Put these values into the fields in which nobody has typed yet."""
+        for given in self.calculator.givens:
+            if given.name in values and self.fields[given.name].value == given.default:
+                self.fields[given.name].put(values[given.name])
+
+    def empty(self) -> None:
+        """Put every default back."""
+        self.put({given.name: given.default for given in self.calculator.givens})
+
+    def show(self, wrong: Mapping[str, str]) -> None:
+        """Put the sentence under each figure that cannot be used, and the unit behind those without one."""
+        for given in self.calculator.givens:
+            field, sentence = self.fields[given.name], wrong.get(given.name, "")
+            if self._said.get(given.name, "") != sentence:
+                self._said[given.name] = sentence
+                field.say(sentence)
+            unit = given.unit if field.value.strip()[-1:] in DIGITS_OR_NOTHING else ""
+            if self._told.get(given.name) != unit:
+                self._told[given.name] = unit
+                field.tell(Part(unit))
+
+    def name_of(self, widget: Widget) -> str | None:
+        """The name of the figure whose field this widget is in."""
+        return next((name for name, field in self.fields.items() if field in widget.ancestors), None)
+
+    def take_focus(self) -> None:
+        """Have the next key go to the first field."""
+        next(iter(self.fields.values())).take_focus()
+
+
+def _field(given: Given, values: Mapping[str, str]) -> Field:
+    value = values.get(given.name, given.default)
+    if given.choices:
+        choices = [(choice, choice) for choice in given.choices]
+        return ChoiceField(given.name, given.label, choices, none=None, value=value)
+    return TextField(given.name, given.label, hint=given.limits(), value=value)

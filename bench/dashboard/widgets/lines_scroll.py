@@ -1,0 +1,60 @@
+"""Lines that are handed to it, to scroll through: drawn line by line, so that new ones cost no new layout."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from textual import events
+from textual.geometry import Size
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+from bench.dashboard.presenters.parts import Line
+from bench.dashboard.widgets.painted import strip_of
+
+Lines = Callable[[int], Sequence[Line]]
+
+
+def _nothing(_width: int) -> Sequence[Line]:
+    return ()
+
+
+class LinesScroll(ScrollView, can_focus=True):
+    """Shows what a presenter makes of the width there is; the arrows scroll it."""
+
+    def __init__(self, *, title: str = "", id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self.border_title = title
+        self._make: Lines = _nothing
+        self.lines: tuple[Line, ...] = ()
+
+    @property
+    def line_width(self) -> int:
+        """The cells of a line, the scrollbar apart."""
+        return self.scrollable_content_region.width
+
+    def show(self, lines: Lines) -> None:
+        """Show other lines, from where it is scrolled to."""
+        self._make = lines
+        self._remake()
+
+    def bring_to_top(self, line: int) -> None:
+        """Scroll so that the line is the first one seen, or as near as it can be."""
+        self.scroll_to(y=line, animate=False, immediate=True)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Make the lines for the new width."""
+        del event
+        self._remake()
+
+    def render_line(self, y: int) -> Strip:
+        """One line on the screen."""
+        at, width = y + self.scroll_offset.y, self.size.width
+        return strip_of(self, self.lines[at] if at < len(self.lines) else (), width)
+
+    def _remake(self) -> None:
+        width = self.line_width
+        if width > 0:
+            self.lines = tuple(self._make(width))
+            self.virtual_size = Size(width, len(self.lines))
+            self.refresh()
