@@ -1,0 +1,212 @@
+"""Parts: bought for a unit, taken out of one for another or the shelf, swapped. Cost goes along with them.
+
+No part carries more cost than is left on the unit it leaves: the unit's price or share of its lot, with
+the parts that came in, less those that went. Nothing is lost or made: what leaves one unit stands on another
+or waits on the shelf.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from typing import Any
+
+from bench.domain.money import read_money, show_money
+from bench.domain.parts import PartMoved, Shelf, Swapped, UnitParts, suggest_cost
+from bench.domain.text import clean_line
+from bench.errors import BadInput, NotFound, Refused
+from bench.store.reads import parts as reads
+from bench.store.reads import shop as shop_reads
+from bench.store.tables import Part, Unit
+from bench.work.change import Change, change
+from bench.work.desk import Desk
+from bench.work.gates import may_alter
+from bench.work.lookups import shop_of
+from bench.work.names import tells_if_changed
+from bench.work.part_rules import at_hand, bears, drive_in, left_on, move_along, two_units
+
+
+def read_parts(desk: Desk, unit_id: int) -> UnitParts:
+    """Every part that came into a unit or left it, and the cost still on the unit."""
+    with desk.store.read() as connection:
+        unit = _unit(connection, unit_id)
+        unit["donor"] = bool(unit["donor"])
+        return UnitParts(**unit, lines=reads.of_unit(connection, unit_id))
+
+
+def read_shelf(desk: Desk) -> Shelf:
+    """The parts taken out and kept."""
+    with desk.store.read() as connection:
+        shop = shop_reads.facts(connection)
+        return Shelf(reads.shelf(connection), shop.currency, shop.zone)
+
+
+def read_part_cost(desk: Desk, from_unit_id: int, worth_text: str) -> int:
+    """The cost to suggest for a part worth so much, in minor units: its share of what is left on the unit."""
+    with desk.store.read() as connection:
+        unit = _unit(connection, from_unit_id)
+    worth = read_money(worth_text, unit["currency"])
+    return suggest_cost(unit["left_minor"], unit["expected_minor"], worth)
+
+
+def fit_part(
+    desk: Desk,
+    unit_id: int,
+    *,
+    name: str,
+    cost_text: str,
+    supplier: str = "",
+    serial: str = "",
+    note: str = "",
+    drive_id: int | None = None,
+) -> PartMoved:
+    """Fit a part that was bought for the unit; its cost stands on the unit from now on.
+
+    `drive_id`: a drive on the shelf that goes into the unit with it.
+    """
+    with change(desk, "fit part") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        may_alter(made, unit)
+        part = _part(made, name, serial, cost_text, supplier=supplier, note=note)
+        part.to_unit_id = unit_id
+        part.drive_id = move_along(made, drive_id, None, unit_id)
+        return _moved(made, part, "Fitted")
+
+
+def take_part(
+    desk: Desk,
+    from_unit_id: int,
+    *,
+    name: str,
+    cost_text: str,
+    to_unit_id: int | None = None,
+    serial: str = "",
+    note: str = "",
+    drive_id: int | None = None,
+) -> PartMoved:
+    """Take a part out of a unit, for another one or for the shelf; the cost typed goes with it.
+
+    A drive of the unit moves along: the one named, or the one whose serial number was typed. Refused where
+    the part would carry more cost than is left on the unit.
+    """
+    with change(desk, "take part") as made:
+        giver = at_hand(made, from_unit_id)
+        part = _part(made, name, serial, cost_text, note=note)
+        if to_unit_id is not None:
+            two_units(giver, at_hand(made, to_unit_id))
+        bears(made, giver, part.cost_minor)
+        part.from_unit_id, part.to_unit_id = from_unit_id, to_unit_id
+        chosen = drive_in(made, drive_id, part.serial, from_unit_id)
+        part.drive_id = move_along(made, chosen, from_unit_id, to_unit_id)
+        return _moved(made, part, "Took")
+
+
+def fit_from_shelf(desk: Desk, part_id: int, unit_id: int) -> PartMoved:
+    """Fit a part that lies on the shelf, with the cost that lies there with it."""
+    with change(desk, "fit part") as made:
+        part = made.get(Part, part_id, "part")
+        if part.to_unit_id is not None:
+            raise Refused(f"{part.name} does not lie on the shelf.", "Take it out of its unit first.")
+        unit = at_hand(made, unit_id)
+        if part.from_unit_id == unit_id:
+            raise Refused(f"{part.name} came out of {unit.tag} itself.", "Take its removal back instead.")
+        part.to_unit_id, part.at_us = unit_id, made.now_us
+        move_along(made, part.drive_id, None, unit_id)
+        return _moved(made, part, "Fitted")
+
+
+def swap_parts(
+    desk: Desk,
+    unit_a_id: int,
+    unit_b_id: int,
+    *,
+    name: str,
+    cost_a_text: str,
+    cost_b_text: str,
+    serial_a: str = "",
+    serial_b: str = "",
+    drive_a_id: int | None = None,
+    drive_b_id: int | None = None,
+    note: str = "",
+) -> Swapped:
+    """Put a part of unit A into unit B and the like part of B into A, each with its cost, in one step."""
+    with change(desk, "swap parts") as made:
+        a, b = at_hand(made, unit_a_id), at_hand(made, unit_b_id)
+        two_units(a, b)
+        there = _part(made, name, serial_a, cost_a_text, note=note)
+        back = _part(made, name, serial_b, cost_b_text, note=note)
+        bears(made, a, there.cost_minor)
+        bears(made, b, back.cost_minor)
+        there.from_unit_id, there.to_unit_id = unit_a_id, unit_b_id
+        back.from_unit_id, back.to_unit_id = unit_b_id, unit_a_id
+        chosen_a = drive_in(made, drive_a_id, there.serial, unit_a_id)
+        chosen_b = drive_in(made, drive_b_id, back.serial, unit_b_id)
+        there.drive_id = move_along(made, chosen_a, unit_a_id, unit_b_id)
+        back.drive_id = move_along(made, chosen_b, unit_b_id, unit_a_id)
+        made.add(there)
+        made.add(back)
+        currency = shop_of(made.session).currency
+        made.tells(
+            f"Swapped {there.name} of {a.tag} ({show_money(there.cost_minor, currency)}) and "
+            f"{b.tag} ({show_money(back.cost_minor, currency)})",
+            unit_id=unit_a_id,
+        )
+        left_a, left_b = left_on(made, unit_a_id), left_on(made, unit_b_id)
+        return Swapped(there.name, a.tag, b.tag, there.cost_minor, back.cost_minor, left_a, left_b, currency)
+
+
+def edit_part(
+    desk: Desk, part_id: int, *, name: str, cost_text: str, serial: str, supplier: str, note: str
+) -> None:
+    """Set a part's particulars and cost right. Refused where its unit could not bear the cost."""
+    with change(desk, "edit part") as made:
+        part = made.get(Part, part_id, "part")
+        fresh = _part(made, name, serial, cost_text, supplier=supplier, note=note)
+        more = fresh.cost_minor - part.cost_minor
+        if part.from_unit_id is not None and more > 0:
+            bears(made, made.get(Unit, part.from_unit_id, "unit"), more)
+        if part.to_unit_id is not None and more < 0:
+            bears(made, made.get(Unit, part.to_unit_id, "unit"), -more)
+        part.name, part.serial, part.cost_minor = fresh.name, fresh.serial, fresh.cost_minor
+        part.supplier, part.note = fresh.supplier, fresh.note
+        tells_if_changed(made, f"Edited part {part.name}", part.to_unit_id or part.from_unit_id)
+
+
+def _unit(connection: sqlite3.Connection, unit_id: int) -> dict[str, Any]:
+    row = reads.unit(connection, unit_id)
+    if row is None:
+        raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
+    return dict(row)
+
+
+def _part(
+    made: Change, name: str, serial: str, cost_text: str, *, supplier: str = "", note: str = ""
+) -> Part:
+    """A part as typed, not stored yet."""
+    if not cost_text.strip():
+        raise BadInput("The part's cost is empty.", "Type 0 if it carries none.")
+    return Part(
+        name=clean_line(name, "The part"),
+        serial=clean_line(serial, "The part's serial number", allow_empty=True),
+        cost_minor=read_money(cost_text, shop_of(made.session).currency),
+        at_us=made.now_us,
+        person_id=made.desk.person_id,
+        supplier=clean_line(supplier, "The supplier", allow_empty=True),
+        note=clean_line(note, "The note", allow_empty=True),
+    )
+
+
+def _moved(made: Change, part: Part, verb: str) -> PartMoved:
+    made.add(part)
+    assert part.id is not None
+    giver = made.session.get(Unit, part.from_unit_id) if part.from_unit_id is not None else None
+    taker = made.session.get(Unit, part.to_unit_id) if part.to_unit_id is not None else None
+    currency = shop_of(made.session).currency
+    from_tag, to_tag = giver.tag if giver else "", taker.tag if taker else ""
+    out = f" out of {from_tag}" if giver else ""
+    into = f" into {to_tag}" if taker else " to the shelf"
+    made.tells(
+        f"{verb} {part.name}{out}{into}, {show_money(part.cost_minor, currency)}",
+        unit_id=part.to_unit_id or part.from_unit_id,
+    )
+    left = left_on(made, part.from_unit_id) if part.from_unit_id is not None else None
+    return PartMoved(part.id, part.name, part.cost_minor, from_tag, to_tag, left, currency)
