@@ -70,6 +70,7 @@ PICTURES = (
     Picture("journal", RUNNING, ("j",)),
     Picture("routes", RUNNING, ("v",)),
     Picture("settings", RUNNING, ("comma",)),
+    Picture("calculators", RUNNING, ("l", "enter", *"5.5", "down", *"3.5", "down", *"30")),
     Picture("help", RUNNING, ("f1",)),
     Picture("dialog-new-unit", RUNNING, ("n",)),
     Picture("dialog-opening-list", ALARM, ("o",)),
@@ -78,6 +79,8 @@ PICTURES = (
     Picture("dialog-finish", RUNNING, ("d",)),
     Picture("dialog-unfinished-tasks", RUNNING, ("m",)),
     Picture("dialog-restock", RUNNING, ("r",)),
+    Picture("dialog-count", RUNNING, ("k",)),
+    Picture("dialog-correct-entry", RUNNING, ("w", "tab", "tab", "e")),
     Picture("dialog-hold", ON_ITS_WAY, ("h",)),
 )
 
