@@ -95,11 +95,13 @@ def _pairs(raw: bytes) -> Iterator[tuple[int, int]]:
     """Where the two may stand, by bytes from the lowest: 2 and 4, 2 and 3, or 1 and 2."""
     if not any(raw[2:6]):
         return
+    if raw[1] not in _EXTENSION:
+        if not any(raw[3:6]):
+            yield raw[1], raw[2]
+        return
     if any(raw[4:6]) and raw[3] in _EXTENSION and raw[5] in _EXTENSION:
         yield raw[2], raw[4]
     yield raw[2], raw[3]
-    if not any(raw[3:6]):
-        yield raw[1], raw[2]
 
 
 def _signed(byte: int) -> int:
