@@ -13,9 +13,8 @@ from bench.domain.calculators.sheet import Sheet
 from bench.domain.text import for_display
 
 INDENT = "  "
-COLUMNS_FROM = 84  # from this width on label, value and what is sure of it stand in columns
-LABEL = 46
 VALUE = 24
+REMARK = 30
 
 
 def head_lines(calculator: Calculator, tag: str | None, width: int) -> tuple[Line, ...]:
@@ -38,43 +37,50 @@ def caution_lines(calculator: Calculator, width: int) -> tuple[Line, ...]:
 def sheet_lines(sheet: Sheet, width: int) -> tuple[Line, ...]:
     """The answers part by part, then how they are reckoned and from what."""
     return (
-        *(line for part in sheet.parts for line in _part(part, width)),
+        *(line for part in _parts(sheet, width) for line in part),
         *_told("Formula", sheet.calculator.formulas, width),
         (),
         *_told("Source", sheet.calculator.sources, width),
     )
 
 
-def line_of_figure(sheet: Sheet, name: str, width: int) -> int:
-    """The number of the line at which the first answers begin that a figure goes into."""
-    at = 0
-    for one, part in zip(sheet.calculator.sums, sheet.parts, strict=True):
+def lines_of_figure(sheet: Sheet, name: str, width: int) -> range:
+    """The numbers of the lines with the first answers that a figure goes into."""
+    start = 0
+    for one, lines in zip(sheet.calculator.sums, _parts(sheet, width), strict=True):
         if name in one.needs:
-            return at
-        at += len(list(_part(part, width)))
-    return 0
+            return range(start, start + len(lines) - 1)
+        start += len(lines)
+    return range(0)
 
 
-def _part(part: SheetPart, width: int) -> Iterable[Line]:
+def _parts(sheet: Sheet, width: int) -> list[tuple[Line, ...]]:
+    """Each part's lines, an empty one last; where there is room, labels, values and remarks in columns."""
+    label = max((cell_len(answer.label) for answer in sheet.answers), default=0) + 2
+    in_columns = width >= label + VALUE + REMARK
+    return [tuple(_part(part, width, label if in_columns else 0)) for part in sheet.parts]
+
+
+def _part(part: SheetPart, width: int, label: int) -> Iterable[Line]:
     yield (Part(clip(part.title, width), "heading"),)
     if part.wrong:
         yield from flow((Part(part.wrong, "alert"),), width)
     elif part.lacks:
         yield from flow((Part("waits for", "muted"), Part(", ".join(part.lacks), "muted")), width)
     for answer in part.answers:
-        yield from _answer(answer, width)
+        yield from _answer(answer, width, label)
     yield ()
 
 
-def _answer(answer: Answer, width: int) -> tuple[Line, ...]:
+def _answer(answer: Answer, width: int, label: int) -> tuple[Line, ...]:
     look = "alert" if answer.alert else "strong" if answer.value is not None else "warning"
     value = f"▲ {answer.shown()}" if answer.alert else answer.shown()
     sure = f"({answer.sure})" if answer.sure else ""
-    if width < COLUMNS_FROM or cell_len(value) >= VALUE or cell_len(answer.label) >= LABEL:
+    if not label or cell_len(value) >= VALUE:
         return flow((Part(answer.label), Part(value, look), Part(sure, "muted")), width)
-    first, *rest = wrap(sure, width - LABEL - VALUE) or [""]
-    head = (Part(fit(answer.label, LABEL)), Part(fit(value, VALUE), look), Part(first, "muted"))
-    return (head, *((Part(" " * (LABEL + VALUE)), Part(line, "muted")) for line in rest))
+    first, *rest = wrap(sure, width - label - VALUE) or [""]
+    head = (Part(fit(answer.label, label)), Part(fit(value, VALUE), look), Part(first, "muted"))
+    return (head, *((Part(" " * (label + VALUE)), Part(line, "muted")) for line in rest))
 
 
 def _told(title: str, lines: Sequence[str], width: int) -> Iterable[Line]:

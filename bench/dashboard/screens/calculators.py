@@ -15,7 +15,12 @@ from textual.widgets import Input, Select
 
 from bench.dashboard.doing import Doing, say, show_error
 from bench.dashboard.keys import bindings_for, hints_for, key_shown
-from bench.dashboard.presenters.calculator_lines import caution_lines, head_lines, line_of_figure, sheet_lines
+from bench.dashboard.presenters.calculator_lines import (
+    caution_lines,
+    head_lines,
+    lines_of_figure,
+    sheet_lines,
+)
 from bench.dashboard.screens.dialogs.choice_field import Choice
 from bench.dashboard.screens.figures_form import FiguresForm, FiguresPanel
 from bench.dashboard.screens.figures_kept import FiguresKept, Typed
@@ -152,7 +157,7 @@ class CalculatorsScreen(Doing, Screen[None]):
         self.query_one("#head", LinesPanel).show(lambda width: head_lines(calculator, self.tag, width))
         self.query_one("#cautions", LinesPanel).show(lambda width: caution_lines(calculator, width))
         self._reckon()
-        self.query_one(LinesScroll).bring_to_top(0)
+        self.query_one(LinesScroll).bring_into_view(range(1))
         # A form is many widgets: it waits until the cursor rests, so that every key is answered at once.
         if self._form_soon is not None:
             self._form_soon.stop()
@@ -177,7 +182,7 @@ class CalculatorsScreen(Doing, Screen[None]):
         sheet = self._reckon()
         if event.control is self.focused:
             answers = self.query_one(LinesScroll)
-            answers.bring_to_top(line_of_figure(sheet, name, answers.line_width))
+            answers.bring_into_view(lines_of_figure(sheet, name, answers.line_width))
         if self._keep_soon is not None:
             self._keep_soon.stop()
         self._keep_soon = self.set_timer(QUIET_SECONDS, self._keep)

@@ -38,9 +38,11 @@ class LinesScroll(ScrollView, can_focus=True):
         self._make = lines
         self._remake()
 
-    def bring_to_top(self, line: int) -> None:
-        """Scroll so that the line is the first one seen, or as near as it can be."""
-        self.scroll_to(y=line, animate=False, immediate=True)
+    def bring_into_view(self, lines: range) -> None:
+        """Scroll so that these lines are seen, the first at the top, unless all of them are seen already."""
+        top = self.scroll_offset.y
+        if lines.start < top or lines.stop > top + self.size.height:
+            self.scroll_to(y=lines.start, animate=False, immediate=True)
 
     def on_resize(self, event: events.Resize) -> None:
         """Make the lines for the new width."""
