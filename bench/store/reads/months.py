@@ -1,0 +1,193 @@
+"""SQL texts behind a month or a year, each over all units at once.
+
+A unit counts as sold by the rule of its own money: its newest sale, from which it has not come back, or after
+which it has left again.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterable, Sequence
+
+from bench.store.reads.lots import COST_LEFT
+from bench.store.reads.week import PARTS, Span, spans_in
+
+_STANDING = """
+standing(unit_id, sold_on) AS (
+    SELECT sale.unit_id, sale.sold_on
+    FROM sale JOIN unit ON unit.id = sale.unit_id AND unit.removed = 0
+    JOIN stage ON stage.id = unit.stage_id
+    WHERE sale.removed = 0 AND sale.sold_on BETWEEN :first AND :last
+    AND NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+                    AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+    AND (stage.final = 1 OR NOT EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id
+                                        AND comeback.removed = 0))
+)
+"""
+
+_MATERIALS = """
+COALESCE((SELECT -SUM(movement.cost_minor) FROM task JOIN movement ON movement.task_id = task.id
+          WHERE task.unit_id = unit.id), 0)
+"""
+
+_ATTENDED = """
+COALESCE((SELECT SUM(entry.stopped_us - entry.started_us)
+          FROM task JOIN time_entry AS entry ON entry.task_id = task.id
+          WHERE task.unit_id = unit.id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL), 0)
+"""
+
+_SOLD = """
+WITH {standing}
+SELECT unit.id AS unit_id, standing.sold_on, COALESCE(unit.price_minor, 0) AS purchase_minor,
+       {cost_left} - COALESCE(unit.price_minor, 0) AS parts_minor, {materials} AS materials_minor,
+       {attended} AS attended_us
+FROM standing JOIN unit ON unit.id = standing.unit_id ORDER BY unit.id
+"""
+
+_SALES = """
+WITH {standing}
+SELECT sale.unit_id, sale.price_minor, sale.fee_minor, sale.shipping_minor, sale.tax_minor,
+       COALESCE((SELECT SUM(refund_minor) FROM comeback WHERE comeback.sale_id = sale.id
+                 AND comeback.removed = 0), 0) AS refund_minor
+FROM standing JOIN sale ON sale.unit_id = standing.unit_id AND sale.removed = 0
+ORDER BY sale.unit_id, sale.sold_us, sale.id
+"""
+
+_SPENT = """
+{parts}
+SELECT part.number, task.unit_id, SUM(part.us) AS us
+FROM part JOIN task ON task.id = part.task_id WHERE part.attended = 1 GROUP BY part.number, task.unit_id
+"""
+
+_KINDS = """
+SELECT unit.id AS unit_id, unit.maker, unit.route_id, COALESCE(route.name, '') AS route, lot.id AS lot_id,
+       COALESCE(lot.name, '') AS lot, party.id AS party_id, COALESCE(party.name, '') AS party
+FROM json_each(:ids) AS wanted JOIN unit ON unit.id = wanted.value
+LEFT JOIN route ON route.id = unit.route_id LEFT JOIN purchase ON purchase.unit_id = unit.id
+LEFT JOIN lot ON lot.id = purchase.lot_id AND lot.removed = 0
+LEFT JOIN party ON party.id = purchase.party_id
+"""
+
+_RETURNS = """
+SELECT COUNT(*) AS returns, COALESCE(SUM(refund_minor), 0) AS refunds_minor
+FROM comeback WHERE removed = 0 AND at_us >= :lo AND at_us < :hi
+"""
+
+_TIED_UP = """
+SELECT stage.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
+       SUM({cost_left} + {materials}) AS landed_minor
+FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
+LEFT JOIN purchase ON purchase.unit_id = unit.id
+WHERE unit.removed = 0 GROUP BY donor, CASE WHEN donor THEN 0 ELSE stage.id END
+ORDER BY donor, stage.position, stage.id
+"""
+
+_SHELF = """
+SELECT COUNT(*) AS parts, COALESCE(SUM(cost_minor), 0) AS cost_minor
+FROM part WHERE removed = 0 AND to_unit_id IS NULL
+"""
+
+_SLOWEST = """
+WITH waiting AS (
+    SELECT unit.id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, stage.name AS stage,
+           unit.held_reason,
+           COALESCE((SELECT MAX(comeback.at_us) FROM sale JOIN comeback ON comeback.sale_id = sale.id
+                     WHERE sale.unit_id = unit.id AND sale.removed = 0 AND comeback.removed = 0),
+                    unit.added_us) AS since_us
+    FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
+    LEFT JOIN purchase ON purchase.unit_id = unit.id
+    WHERE unit.removed = 0 AND COALESCE(purchase.donor, 0) = 0
+    ORDER BY since_us, unit.id LIMIT :most
+)
+SELECT unit.id AS unit_id, tag, model, stage, held_reason AS held, since_us,
+       {attended} AS attended_us,
+       (SELECT COALESCE(SUM(estimate_minutes), 0) FROM task WHERE task.unit_id = unit.id
+        AND task.removed = 0 AND task.unattended = 0 AND task.state <> 'skipped') AS estimate_minutes
+FROM waiting AS unit ORDER BY since_us, unit.id
+"""
+
+_ISSUES = """
+FROM consumable CROSS JOIN movement ON movement.consumable_id = consumable.id
+AND movement.at_us >= :lo AND movement.at_us < :hi JOIN task ON task.id = movement.task_id
+WHERE movement.kind = 'issue'
+AND movement.id NOT IN (SELECT reverses_id FROM movement WHERE reverses_id IS NOT NULL)
+"""
+
+_USED = """
+SELECT consumable.id AS consumable_id, consumable.name, consumable.base_unit,
+       -SUM(movement.quantity) AS quantity, -SUM(movement.cost_minor) AS cost_minor,
+       COUNT(DISTINCT task.unit_id) AS units
+{issues} GROUP BY consumable.id ORDER BY cost_minor DESC, consumable.name, consumable.id
+"""
+
+_USED_UNITS = "SELECT COUNT(DISTINCT task.unit_id) {issues}"
+
+
+def sold(connection: sqlite3.Connection, first: str, last: str) -> list[sqlite3.Row]:
+    """Each unit sold from one day to another that is still sold, with its cost and attended time."""
+    return connection.execute(_with(_SOLD), {"first": first, "last": last}).fetchall()
+
+
+def sales(connection: sqlite3.Connection, first: str, last: str) -> list[sqlite3.Row]:
+    """Every sale of those units, earlier ones they came back from too, with what was refunded."""
+    return connection.execute(_with(_SALES), {"first": first, "last": last}).fetchall()
+
+
+def spent(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> list[sqlite3.Row]:
+    """Attended microseconds within each span, by its place in `spans` and unit."""
+    return connection.execute(spans_in(_with(_SPENT), spans), {"now": now_us}).fetchall()
+
+
+def kinds(connection: sqlite3.Connection, unit_ids: Iterable[int]) -> list[sqlite3.Row]:
+    """Route, maker, lot and seller of these units."""
+    return connection.execute(_KINDS, {"ids": json.dumps(sorted(unit_ids))}).fetchall()
+
+
+def returns(connection: sqlite3.Connection, span: Span) -> sqlite3.Row:
+    """How many units came back within a span, and what was refunded."""
+    row: sqlite3.Row = connection.execute(_RETURNS, {"lo": span[0], "hi": span[1]}).fetchone()
+    return row
+
+
+def tied_up(connection: sqlite3.Connection) -> list[sqlite3.Row]:
+    """Units in the queue and their landed cost, by stage; those kept for parts last, in one row."""
+    return connection.execute(_with(_TIED_UP)).fetchall()
+
+
+def shelf(connection: sqlite3.Connection) -> sqlite3.Row:
+    """Parts on the shelf and their cost."""
+    row: sqlite3.Row = connection.execute(_SHELF).fetchone()
+    return row
+
+
+def slowest(connection: sqlite3.Connection, most: int) -> list[sqlite3.Row]:
+    """The units longest in the queue, counted from their last return."""
+    return connection.execute(_with(_SLOWEST), {"most": most}).fetchall()
+
+
+def used(connection: sqlite3.Connection, span: Span) -> list[sqlite3.Row]:
+    """Consumables issued within a span and not taken back, the costliest first."""
+    return connection.execute(_with(_USED), {"lo": span[0], "hi": span[1]}).fetchall()
+
+
+def used_units(connection: sqlite3.Connection, span: Span) -> int:
+    """How many units took any of them."""
+    row = connection.execute(_with(_USED_UNITS), {"lo": span[0], "hi": span[1]}).fetchone()
+    return int(row[0])
+
+
+def _with(text: str) -> str:
+    for name, part in _SHARED.items():
+        text = text.replace(name, part)
+    return text
+
+
+_SHARED = {
+    "{standing}": _STANDING,
+    "{cost_left}": COST_LEFT,
+    "{materials}": _MATERIALS,
+    "{attended}": _ATTENDED,
+    "{parts}": PARTS,
+    "{issues}": _ISSUES,
+}

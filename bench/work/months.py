@@ -1,0 +1,211 @@
+"""Read a month or a year: earned per bench hour, money tied up, slow units, consumables."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+from bench.domain.margin_tax import tax_after_refund_minor
+from bench.domain.month_sheet import Earned, MonthSheet, SlowUnit, TiedUp, UsedUp
+from bench.domain.spans import Span
+from bench.domain.unit_money import MATERIALS, PURCHASE, RETURN, SALE, MoneyLine
+from bench.domain.weeks import local_day
+from bench.store.reads import months as reads
+from bench.work.desk import Desk
+from bench.work.queue import read_shop_facts
+
+MOST_SLOW = 10
+DONORS, SHELF = "kept for parts", "parts on the shelf"
+NO_ROUTE, NO_SOURCE, NO_MAKER = "no route", "source not noted", "maker not noted"
+
+Kind = tuple[object, str]  # by what units are gathered, and how it is called
+
+
+@dataclass(frozen=True)
+class UnitSold:
+    """A unit sold in the span, what it cost and brought, and its hours."""
+
+    unit_id: int
+    month: Span
+    margin_minor: int
+    attended_us: int
+
+
+def read_month(desk: Desk, year: int | None = None, month: int | None = None) -> MonthSheet:
+    """One calendar month in one snapshot; without a year, the one it is now in the shop's zone."""
+    if year is None or month is None:
+        return _read(desk, None)
+    return _read(desk, Span(year, month))
+
+
+def read_year(desk: Desk, year: int | None = None) -> MonthSheet:
+    """One calendar year with its months; without one, the year it is now in the shop's zone."""
+    return _read(desk, Span(year) if year is not None else Span(_this_month(desk).year))
+
+
+def _read(desk: Desk, asked: Span | None) -> MonthSheet:
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        shop = read_shop_facts(connection)
+        span = asked or Span.month_of(local_day(now_us, shop.zone))
+        bounds_us = span.bounds_us(shop.zone)
+        rows = reads.sold(connection, span.first.isoformat(), span.last.isoformat())
+        sales = reads.sales(connection, span.first.isoformat(), span.last.isoformat())
+        sold = _sold(rows, sales)
+        months = [one.bounds_us(shop.zone) for one in span.months()]
+        spent = reads.spent(connection, months, now_us)
+        kinds = reads.kinds(connection, {one.unit_id for one in sold} | {row["unit_id"] for row in spent})
+        by_unit = _by_unit(spent)
+        back = reads.returns(connection, bounds_us)
+        return MonthSheet(
+            span=span,
+            first=span.first,
+            last=span.last,
+            shop=shop.name,
+            currency=shop.currency,
+            zone=shop.zone,
+            read_us=now_us,
+            total=_earned("", sold, sum(by_unit.values())),
+            lines=_lines(rows, sales),
+            by_month=_by_month(span, sold, spent),
+            by_route=_gathered(sold, by_unit, _told(kinds, _route)),
+            by_source=_gathered(sold, by_unit, _told(kinds, _source)),
+            by_maker=_gathered(sold, by_unit, _told(kinds, _maker)),
+            returns=back["returns"],
+            refunds_minor=back["refunds_minor"],
+            tied_up=_tied_up(reads.tied_up(connection), reads.shelf(connection)),
+            slowest=tuple(_slow(row, now_us, shop.zone) for row in reads.slowest(connection, MOST_SLOW)),
+            used=tuple(UsedUp(**dict(row)) for row in reads.used(connection, bounds_us)),
+            used_units=reads.used_units(connection, bounds_us),
+        )
+
+
+def _this_month(desk: Desk) -> Span:
+    with desk.store.read() as connection:
+        zone = read_shop_facts(connection).zone
+    return Span.month_of(local_day(desk.clock.now_us(), zone))
+
+
+def _sold(rows: list[sqlite3.Row], sales: list[sqlite3.Row]) -> list[UnitSold]:
+    brought: defaultdict[int, int] = defaultdict(int)
+    bought = {row["unit_id"]: row["purchase_minor"] for row in rows}
+    for sale in sales:
+        tax = _tax_left(sale, bought[sale["unit_id"]])
+        costs = sale["fee_minor"] + sale["shipping_minor"] + sale["refund_minor"] + tax
+        brought[sale["unit_id"]] += sale["price_minor"] - costs
+    return [
+        UnitSold(
+            unit_id=row["unit_id"],
+            month=Span(int(row["sold_on"][:4]), int(row["sold_on"][5:7])),
+            margin_minor=brought[row["unit_id"]]
+            - (row["purchase_minor"] + row["parts_minor"] + row["materials_minor"]),
+            attended_us=row["attended_us"],
+        )
+        for row in rows
+    ]
+
+
+def _lines(rows: list[sqlite3.Row], sales: list[sqlite3.Row]) -> tuple[MoneyLine, ...]:
+    """The sums of all units sold, line by line as in each unit's own money; those of nothing are left out."""
+    bought = {row["unit_id"]: row["purchase_minor"] for row in rows}
+    tax = sum(_tax_left(sale, bought[sale["unit_id"]]) for sale in sales)
+    refunded = [sale for sale in sales if sale["refund_minor"]]
+    lines = (
+        MoneyLine("prices", _sum(sales, "price_minor"), SALE, len(sales)),
+        MoneyLine("refunds", -_sum(sales, "refund_minor"), RETURN, len(refunded)),
+        MoneyLine("fees of the channels", -_sum(sales, "fee_minor"), SALE, len(sales)),
+        MoneyLine("shipping", -_sum(sales, "shipping_minor"), SALE, len(sales)),
+        MoneyLine("tax on the margin (not advice)", -tax, SALE, len(sales)),
+        MoneyLine("paid for the units", -_sum(rows, "purchase_minor"), PURCHASE, len(rows)),
+        MoneyLine("parts in less parts out", -_sum(rows, "parts_minor"), "parts", len(rows)),
+        MoneyLine("consumables", -_sum(rows, "materials_minor"), MATERIALS, len(rows)),
+    )
+    return tuple(line for line in lines if line.amount_minor)
+
+
+def _tax_left(sale: sqlite3.Row, purchase_minor: int) -> int:
+    return tax_after_refund_minor(
+        sale["tax_minor"], purchase_minor, sale["price_minor"], sale["refund_minor"]
+    )
+
+
+def _sum(rows: Iterable[sqlite3.Row], column: str) -> int:
+    return sum(row[column] for row in rows)
+
+
+def _by_unit(spent: list[sqlite3.Row]) -> dict[int, int]:
+    hours: defaultdict[int, int] = defaultdict(int)
+    for row in spent:
+        hours[row["unit_id"]] += row["us"]
+    return dict(hours)
+
+
+def _earned(name: str, sold: Iterable[UnitSold], spent_us: int) -> Earned:
+    units = list(sold)
+    margin = sum(one.margin_minor for one in units)
+    return Earned(name, len(units), margin, sum(one.attended_us for one in units), spent_us)
+
+
+def _by_month(span: Span, sold: list[UnitSold], spent: list[sqlite3.Row]) -> tuple[Earned, ...]:
+    if span.month is not None:
+        return ()
+    hours: defaultdict[int, int] = defaultdict(int)
+    for row in spent:
+        hours[row["number"]] += row["us"]
+    return tuple(
+        _earned(str(month), (one for one in sold if one.month == month), hours[number])
+        for number, month in enumerate(span.months())
+    )
+
+
+def _gathered(
+    sold: list[UnitSold], by_unit: Mapping[int, int], kinds: Mapping[int, Kind]
+) -> tuple[Earned, ...]:
+    """What each kind earned, the largest margin first; kinds that only took hours come after."""
+    units: defaultdict[object, list[UnitSold]] = defaultdict(list)
+    hours: defaultdict[object, int] = defaultdict(int)
+    names: dict[object, str] = {}
+    for key, name in kinds.values():
+        names.setdefault(key, name)
+    for one in sold:
+        units[kinds[one.unit_id][0]].append(one)
+    for unit_id, us in by_unit.items():
+        hours[kinds[unit_id][0]] += us
+    lines = [_earned(name, units[key], hours[key]) for key, name in names.items()]
+    return tuple(
+        sorted(lines, key=lambda line: (not line.units, -line.margin_minor, -line.spent_us, line.name))
+    )
+
+
+def _told(rows: list[sqlite3.Row], tell: Callable[[sqlite3.Row], Kind]) -> dict[int, Kind]:
+    return {row["unit_id"]: tell(row) for row in rows}
+
+
+def _route(row: sqlite3.Row) -> Kind:
+    return row["route_id"], row["route"] or NO_ROUTE
+
+
+def _source(row: sqlite3.Row) -> Kind:
+    if row["lot_id"] is not None:
+        return ("lot", row["lot_id"]), f"lot {row['lot']}"
+    return ("party", row["party_id"]), row["party"] or NO_SOURCE
+
+
+def _maker(row: sqlite3.Row) -> Kind:
+    return row["maker"].casefold(), row["maker"] or NO_MAKER
+
+
+def _tied_up(stages: list[sqlite3.Row], shelf: sqlite3.Row) -> tuple[TiedUp, ...]:
+    lines = [
+        TiedUp(DONORS if row["donor"] else row["name"], row["units"], row["landed_minor"]) for row in stages
+    ]
+    if shelf["parts"]:
+        lines.append(TiedUp(SHELF, 0, shelf["cost_minor"]))
+    return tuple(lines)
+
+
+def _slow(row: sqlite3.Row, now_us: int, zone: str) -> SlowUnit:
+    days = (local_day(now_us, zone) - local_day(row["since_us"], zone)).days
+    return SlowUnit(**dict(row), days=days)
