@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from bench.work.routes import read_routes
-from bench.work.stock import restock
 
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
 from bench.errors import BadInput, BatteryFirst, CloseUpFirst, NotFound, Refused, TasksOpen
 from bench.work.desk import Desk
 from bench.work.moves import hold_unit, move_unit, next_stage_of, previous_stage_of, release_unit
 from bench.work.queue import read_queue
+from bench.work.routes import read_routes
 from bench.work.safety import go_on_without, report_cell, tick
+from bench.work.stock import restock
 from bench.work.stock_book import read_stock
 from bench.work.timers import start_task
 from bench.work.unit_sheet import read_unit

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from bench.work.journal import read_journal
 
 from bench.domain.safety import (
     AFTER_A_BAD_CELL,
@@ -25,6 +24,7 @@ from bench.domain.safety import (
 )
 from bench.errors import BadInput, NotFound, Refused
 from bench.work.desk import Desk
+from bench.work.journal import read_journal
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
 from bench.work.timers import start_task
 from bench.work.unit_sheet import read_safety, read_unit

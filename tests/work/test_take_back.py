@@ -6,17 +6,17 @@ import json
 from pathlib import Path
 
 import pytest
-from bench.work.journal import read_journal
-from bench.work.stock import count_stock, restock
 
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import Conflict, NotFound
 from bench.work.desk import Desk
 from bench.work.files import open_store
+from bench.work.journal import read_journal
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.people import add_person
 from bench.work.queue import read_queue
 from bench.work.safety import tick, untick
+from bench.work.stock import count_stock, restock
 from bench.work.stock_book import read_history, read_stock
 from bench.work.take_back import take_back
 from bench.work.timers import finish_task, skip_task, start_task, stop_person
