@@ -9,6 +9,7 @@ from bench.dashboard.screens.help import HelpScreen
 from bench.dashboard.screens.stock import StockScreen
 from bench.work.desk import Desk
 from tests.screen.host import opened, texts, until
+from tests.screen.waiting import first_screen
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 36), (200, 50)])
@@ -21,6 +22,13 @@ async def test_the_screen_below_comes_first(desk: Desk, size: tuple[int, int]) -
         assert "Book what was delivered" in texts(app.screen)
         await pilot.press("escape")
         await until(pilot, lambda: isinstance(app.screen, StockScreen))
+
+
+async def test_over_the_first_screen_its_keys_come_first(desk: Desk) -> None:
+    async with first_screen(desk) as (screen, pilot):
+        await pilot.press("f1")
+        await until(pilot, lambda: isinstance(screen.app.screen, HelpScreen))
+        await until(pilot, lambda: "The first screen: unit" in texts(screen.app.screen))
 
 
 async def test_no_key_is_left_out(desk: Desk) -> None:

@@ -93,3 +93,19 @@ async def test_what_expired_is_flagged(desk: Desk) -> None:
     restock(desk, line.consumable_id, packs_text="1", date_text="2026-01-05", expires_text="2026-02-01")
     async with opened(desk, StockScreen(), (120, 36)) as (app, _):
         assert "! OLD" in texts(app.screen)
+
+
+async def test_the_mouse_does_what_the_keys_do(desk: Desk) -> None:
+    async with opened(desk, StockScreen()) as (app, pilot):
+        screen = app.screen
+        assert isinstance(screen, StockScreen)
+        first = screen.consumable_here()
+        await pilot.click(screen.table("rows").rows, offset=(5, 2))
+        assert screen.consumable_here() != first
+        bar = texts(screen.query_one("KeyBar"))
+        await pilot.click("KeyBar", offset=(bar.index("count"), 0))
+        await until(pilot, lambda: isinstance(app.screen, CountDialog))
+        await pilot.click("#do-cancel")
+        await until(pilot, lambda: app.screen is screen)
+        await pilot.click(screen.table("rows").rows, offset=(5, 3), times=2)
+        await until(pilot, lambda: isinstance(app.screen, ConsumableScreen))

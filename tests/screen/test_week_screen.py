@@ -1,4 +1,4 @@
-"""The week's screen: hours, weeks, people, estimates, entries behind figures, corrections, the saved sheet."""
+"""The week's screen: hours, weeks, people, estimates, the entries behind a figure, the saved sheet."""
 
 from __future__ import annotations
 

@@ -17,11 +17,11 @@ from bench.domain.unit_sheet import EntryLine
 
 ENTRY_COLUMNS = (
     Column("From and to", 24),
-    Column("Who", 8, grow=1, from_width=64),
-    Column("Task", 14, grow=3),
+    Column("Who", 8, from_width=64),
+    Column("Task", 14, grow=1),
     Column("Stage", 10, from_width=100),
     Column("Unit", 6, from_width=90),
-    Column("Length", 12, right=True),
+    Column("Length", 10, right=True),
 )
 MATERIAL_COLUMNS = (
     Column("When", 16),

@@ -20,7 +20,7 @@ STOCK_COLUMNS = (
     Column("Lasts", 7, right=True),
     Column("Pack", 10, right=True, from_width=96),
     Column("Lead", 5, right=True, from_width=108),
-    Column("Keeps", 7, right=True, from_width=120),
+    Column("Keeps", 7, right=True, from_width=124),
     Column("Value", 13, right=True, from_width=100),
     Column("Caution", 20, grow=3, from_width=150),
 )
@@ -112,6 +112,8 @@ def history_head(history: ConsumableHistory, width: int) -> tuple[Line, ...]:
         f"delivery {line.lead_days} d",
         f"worth {show_money(line.value_minor, history.currency)}, oldest receipt first",
     ]
+    if line.shelf_life_days is not None:
+        facts.append(f"keeps {line.shelf_life_days} d")
     if line.next_expiry is not None:
         facts.append(f"next expiry {line.next_expiry.isoformat()}")
     lines: list[Line] = [spread(left, right, width)]
@@ -123,7 +125,9 @@ def history_head(history: ConsumableHistory, width: int) -> tuple[Line, ...]:
 
 def _mark(line: StockLine) -> Part:
     marks = _marks(line)
-    return Part(marks[0].text.strip(), marks[0].look) if marks else Part("")
+    if not marks:
+        return Part("")
+    return Part(" ".join(marks[0].text.split()[:2]), marks[0].look)
 
 
 def _marks(line: StockLine) -> tuple[Part, ...]:
@@ -140,7 +144,7 @@ def _marks(line: StockLine) -> tuple[Part, ...]:
 def _what(line: MovementLine) -> str:
     words = KINDS.get(line.kind, line.kind)
     if line.tag:
-        words += f" by {line.tag}: {line.task}"
+        words = f"{line.tag} {line.task}" + (f" ({words})" if line.kind != "issue" else "")
     if line.supplier:
         words += f" from {line.supplier}"
     return f"{words} ({line.reason})" if line.reason else words

@@ -135,12 +135,12 @@ def filtered(entries: Sequence[EntryLine], by: Filter | None) -> tuple[EntryLine
     return tuple(entry for entry in entries if _behind(entry, kind, value))
 
 
-def filter_row(by: Filter | None) -> tuple[Row, ...]:
-    """The row that says which entries are seen."""
+def filter_row(by: Filter | None, key: str) -> tuple[Row, ...]:
+    """The row that says which entries are seen, and the key that shows all."""
     if by is None:
         return ()
     kind, value = by
-    return (heading("filter", f"Only {kind} {value}: Esc shows all"),)
+    return (heading("filter", f"Only {kind} {value}: {key} shows all"),)
 
 
 def whole_minutes(us: int) -> int:

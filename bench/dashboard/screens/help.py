@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import ClassVar
 
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from bench.dashboard.keys import APP, SCREEN_KEYS, bindings_for
@@ -30,7 +30,9 @@ class HelpScreen(Sheet[str]):
     def read(self) -> Callable[[], str]:
         """Nothing is read from the file: only which screen lies below."""
         below = self.app.screen_stack[-2] if len(self.app.screen_stack) > 1 else self
-        table = getattr(below, "keys", "first")
+        ids = [binding.id or "" for binding in type(below).BINDINGS if isinstance(binding, Binding)]
+        tables = [one.partition(".")[0] for one in ids]
+        table = next((one for one in tables if one in SCREEN_KEYS), "first")
         return lambda: table
 
     def show(self, facts: str) -> None:

@@ -11,7 +11,7 @@ from textual import on
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for
+from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.route_rows import (
     ROUTE_COLUMNS,
     TASK_COLUMNS,
@@ -44,7 +44,7 @@ class RoutesScreen(RoutesActions, Sheet[RoutesFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """The two tables."""
-        none = "None yet: n adds one."
+        none = f"None yet: {key_shown('routes.add', self.bench.own_keys)} adds one."
         yield RowTable(ROUTE_COLUMNS, title="Routes", says_when_empty=none, stays_lit=True, id="routes")
         yield RowTable(TASK_COLUMNS, title="Its tasks", says_when_empty=none, id="tasks")
 

@@ -104,7 +104,7 @@ class RoutesActions(Doing):
             self._remove(lambda: _remove_route(desk, route.route_id), route.name)
 
     def _remove(self, work: Callable[[], None], name: str) -> None:
-        self.change(work, lambda _: say(self.app, f"Removed {name}. u takes it back."))
+        self.change(work, lambda _: say(self.app, f"Removed {name}. It can be taken back."))
 
     def _reorder(self, steps: int) -> None:
         task, desk = self.task_here(), self.desk

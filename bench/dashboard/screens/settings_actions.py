@@ -78,7 +78,7 @@ class SettingsActions(Doing):
             self._remove(lambda: _remove_stage(desk, stage.stage_id), stage.name)
 
     def _remove(self, work: Callable[[], None], name: str) -> None:
-        self.change(work, lambda _: say(self.app, f"Removed {name}. u takes it back."))
+        self.change(work, lambda _: say(self.app, f"Removed {name}. It can be taken back."))
 
     def _reorder(self, steps: int) -> None:
         stage, desk = self._stage_or_say(), self.desk

@@ -109,15 +109,15 @@ class Sheet(Doing, Screen[None], Generic[Facts]):
         self.change(work, lambda summary: say(self.app, f"Taken back: {summary}"))
 
     @on(LineList.Chosen)
-    def _chosen(self) -> None:
+    def _row_chosen(self) -> None:
         self.action_open_row()
 
     @on(DataChanged)
-    def _data_changed(self) -> None:
+    def _sheet_data_changed(self) -> None:
         self.ask()
 
     @on(Tick)
-    def _ticked(self, event: Tick) -> None:
+    def _sheet_ticked(self, event: Tick) -> None:
         if self.facts is not None:
             self.tick(event.now_us)
 

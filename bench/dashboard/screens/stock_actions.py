@@ -51,4 +51,4 @@ class StockActions(Doing):
 
             remove_consumable(desk, consumable_id)
 
-        self.change(work, lambda _: say(self.app, "Taken off the list. u takes it back."))
+        self.change(work, lambda _: say(self.app, "Taken off the list. It can be taken back."))

@@ -12,7 +12,7 @@ from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for
+from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters import unit_facts as fact
 from bench.dashboard.presenters.journal_rows import NARROW_COLUMNS, short_journal_row
 from bench.dashboard.presenters.unit_facts import FACT_COLUMNS, fact_rows, unit_head
@@ -63,7 +63,7 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
             yield RowTable(
                 TASK_COLUMNS,
                 title="Tasks",
-                says_when_empty="No tasks yet: n adds one.",
+                says_when_empty=f"No tasks yet: {key_shown('unit.add_task', self.bench.own_keys)} adds one.",
                 stays_lit=True,
                 id="tasks",
             )

@@ -10,7 +10,7 @@ from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for
+from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters import week_rows as rows
 from bench.dashboard.presenters.figure_rows import ENTRY_COLUMNS, entry_rows
 from bench.dashboard.screens.sheet import Sheet
@@ -124,4 +124,5 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
         if self.facts is not None:
             seen = rows.filtered(self.facts.entries, self.by)
             entries = entry_rows(seen, self.facts.zone, now_us)
-            self.table("entries").show([*rows.filter_row(self.by), *entries])
+            key = key_shown("week.back", self.bench.own_keys)
+            self.table("entries").show([*rows.filter_row(self.by, key), *entries])

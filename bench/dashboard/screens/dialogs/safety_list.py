@@ -14,6 +14,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.tick_list import (
     BATTERY_IN,
     BATTERY_OUT,
@@ -67,7 +68,6 @@ class SafetyListDialog(Dialog[bool]):
         yield Static(Content(LOCAL_RULES), id="local")
         for number in range(1, len(LISTS[self.which]) + 1):
             yield TickLine(number)
-        yield Static(id="counts", markup=False)
         yield self._screws
         if self.which == CLOSE_UP:
             yield self._note
@@ -219,10 +219,8 @@ class SafetyListDialog(Dialog[bool]):
         self.query_one("#heading", Static).update(
             Content(f"{LIST_NAMES[self.which].capitalize()} of {view.tag}")
         )
-        counts = self.query_one("#counts", Static)
-        out = "" if view.screws_out is None else f"{view.screws_out} screws came out"
-        counts.update(Content(out))
-        counts.set_class(self.which == CLOSE_UP and bool(out), "shown")
+        if self.which == CLOSE_UP and view.screws_out is not None:
+            self._screws.tell(Part(f"{view.screws_out} came out", "muted"))
 
     def _unreadable(self, _error: BenchError) -> bool:
         self.dismiss(None)

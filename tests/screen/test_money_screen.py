@@ -1,0 +1,196 @@
+"""A unit's money on the screen: the sum, the rows behind each line, the sale and the return."""
+
+from __future__ import annotations
+
+import pytest
+
+from bench.dashboard.screens.dialogs.purchase import PurchaseForm
+from bench.dashboard.screens.dialogs.sell import SellForm
+from bench.dashboard.screens.dialogs.settle_tasks import SettleTasks
+from bench.dashboard.screens.dialogs.take_return import ReturnForm
+from bench.dashboard.screens.money import MoneyScreen
+from bench.dashboard.widgets.row_table import RowTable
+from bench.work.desk import Desk
+from bench.work.drafts import read_draft
+from bench.work.money import read_unit_money
+from bench.work.parts import fit_part
+from bench.work.purchases import edit_purchase, read_purchase
+from bench.work.sales import read_sales
+from bench.work.shop import edit_shop
+from bench.work.timers import start_task, stop_entry
+from bench.work.trade import add_channel
+from bench.work.unit_sheet import read_unit
+from bench.work.units import add_unit
+from tests.clocks import HandSetClock
+from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.workshop import LOOK_OVER, new_unit, stage, task
+
+SIZES = [(80, 24), (120, 36), (200, 50)]
+
+
+@pytest.fixture
+def unit_id(desk: Desk, clock: HandSetClock) -> int:
+    """Bought for 100, a part of 15, half an hour at 40 an hour, expected to sell for 260."""
+    edit_shop(
+        desk,
+        name="Bench",
+        currency="EUR",
+        zone="Europe/Berlin",
+        rate_text="40",
+        forgotten_times_text="3",
+        forgotten_least_text="120",
+    )
+    unit_id = add_unit(desk, maker="Maker", model="[/] odd [b]model[/b]", price_text="100").unit_id
+    fit_part(desk, unit_id, name="fan [i]small[/i]", cost_text="15")
+    edit_purchase(desk, unit_id, expected_text="260", bought_on_text="", invoice="R 7")
+    return unit_id
+
+
+def put_cursor(table: RowTable, words: str) -> None:
+    table.take_focus()
+    at = next(n for n, row in enumerate(table.rows.items) if not row.heading and words in row.cells[0].text)
+    table.rows.move_to(at)
+
+
+def shown(app: Host) -> MoneyScreen:
+    assert isinstance(app.screen, MoneyScreen)
+    return app.screen
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_sum_stands_there_at_every_size(desk: Desk, unit_id: int, size: tuple[int, int]) -> None:
+    async with opened(desk, MoneyScreen(unit_id), size) as (app, pilot):
+        assert "100.00 EUR" in texts(shown(app).table("sum"))
+        assert "115.00 EUR" in texts(shown(app).table("sum"))
+        assert "[/] odd [b]model[/b]" in texts(app.screen)
+        await pilot.press("tab")
+        await settled(pilot)
+        assert shown(app).table("behind").rows.size.height >= 3
+
+
+async def test_a_line_shows_its_rows_and_they_add_up(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
+        put_cursor(shown(app).table("sum"), "parts bought")
+        await until(pilot, lambda: "fan [i]small[/i]" in texts(shown(app).table("behind")))
+        assert shown(app).behind is not None
+        assert shown(app).behind.amount_minor == 1500
+        put_cursor(shown(app).table("sum"), "landed cost")
+        await until(pilot, lambda: "No rows behind" in texts(shown(app).table("behind")))
+
+
+async def test_a_row_opens_what_can_be_set_right(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
+        put_cursor(shown(app).table("sum"), "price paid")
+        await settled(pilot)
+        await pilot.press("enter")
+        await settled(pilot)
+        assert shown(app).table("behind").is_current
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, PurchaseForm))
+        await settled(pilot)
+        form = app.screen
+        assert isinstance(form, PurchaseForm)
+        assert form.value("expected_text") == "260.00 EUR"
+        form.field("expected_text").put("270")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "270.00 EUR" in texts(app.screen))
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+
+
+async def test_time_stands_apart_and_opens_its_entries(desk: Desk, clock: HandSetClock) -> None:
+    unit_id = new_unit(desk)
+    entry = start_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
+    clock.advance(30)
+    stop_entry(desk, entry.entry_id)
+    async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
+        put_cursor(shown(app).table("sum"), "hands-on time")
+        await until(pilot, lambda: LOOK_OVER[:8] in texts(shown(app).table("behind")))
+
+
+async def test_selling_moves_the_unit_out_and_shows_its_margin(desk: Desk, unit_id: int) -> None:
+    channel_id = add_channel(desk, "market [x]", share_text="10", fixed_text="0.35")
+    async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("s")
+        await until(pilot, lambda: isinstance(app.screen, SellForm))
+        await settled(pilot)
+        form = app.screen
+        assert isinstance(form, SellForm)
+        form.field("channel").put(str(channel_id))
+        await typed(pilot, "250")
+        form.field("name").put("A [b]buyer[/b]")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, MoneyScreen))
+        # 250 − (25 + 0.35) fees − 115 landed = 109.65
+        await until(pilot, lambda: "109.65 EUR" in texts(app.screen.query_one("#head")))
+    assert read_unit(desk, unit_id).stage == "sold"
+    assert read_unit_money(desk, unit_id).margin_minor == 10965
+    assert read_sales(desk, unit_id).sales[0].buyer == "A [b]buyer[/b]"
+    assert read_draft(desk, f"sell {unit_id}") == {}
+
+
+async def test_a_price_that_cannot_be_read_keeps_the_typing(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+        await typed(pilot, "much")
+        form = app.screen
+        assert isinstance(form, SellForm)
+        form.field("name").put("Buyer")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "not an amount" in str(form.field("price_text").query_one(".wrong").render()))
+        assert (form.value("price_text"), form.value("name")) == ("much", "Buyer")
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+    assert read_sales(desk, unit_id).sales == ()
+
+
+async def test_unfinished_tasks_are_asked_about_and_the_sale_goes_on(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+        await typed(pilot, "250")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, SettleTasks))
+        await settled(pilot)
+        await pilot.press("z")
+        await settled(pilot)
+        await typed(pilot, "sold as it is")
+        await pilot.press("enter")
+        await until(pilot, lambda: len(app.answers) == 1)
+    assert read_unit(desk, unit_id).stage == "sold"
+
+
+async def test_staying_with_unfinished_tasks_keeps_what_was_typed(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+        await typed(pilot, "250")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, SettleTasks))
+        await settled(pilot)
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen, SellForm))
+        form = app.screen
+        assert isinstance(form, SellForm)
+        assert form.value("price_text") == "250"
+    assert read_sales(desk, unit_id).sales == ()
+
+
+async def test_a_unit_comes_back_to_a_stage_with_a_refund(desk: Desk, unit_id: int) -> None:
+    from bench.work.selling import sell_unit
+
+    sell_unit(desk, unit_id, price_text="250", buyer_name="Buyer")
+    async with opened(desk, ReturnForm(unit_id, "1")) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, ReturnForm)
+        await typed(pilot, "fan is loud")
+        form.field("refund_text").put("300")
+        form.field("stage").put(str(stage(desk, "inspected")))
+        await pilot.press("ctrl+s")
+        await until(
+            pilot, lambda: "more than is left" in str(form.field("refund_text").query_one(".wrong").render())
+        )
+        assert form.value("reason") == "fan is loud"
+        form.field("refund_text").put("250")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+    assert read_unit(desk, unit_id).stage == "inspected"
+    assert read_sales(desk, unit_id).sales[0].refund_minor == 25000
+    assert read_purchase(desk, unit_id).expected_minor == 26000
