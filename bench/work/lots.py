@@ -29,9 +29,9 @@ from bench.store.reads import shop as shop_reads
 from bench.store.tables import Lot, Purchase, Sale, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
-from bench.work.issuing import plain_connection
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
+from bench.work.part_rules import covers_parts_out
 from bench.work.parties import party_within
 from bench.work.purchases import day_or_today, purchase_of
 from bench.work.units import add_within
@@ -152,9 +152,9 @@ def share_anew(made: Change, lot: Lot) -> tuple[Share, ...]:
         assert unit.id is not None
         old = unit.price_minor or 0
         part = new.get(unit.id, old)
-        _covers_what_left(made, unit, old, part)
-        if unit.id in new:
+        if part != old:
             unit.price_minor = part
+            covers_parts_out(made, unit)
         shares.append(Share(unit.id, unit.tag, old, part))
     return tuple(shares)
 
@@ -169,18 +169,6 @@ def _weights(free: Sequence[tuple[Unit, Purchase]]) -> tuple[int, ...]:
             "Say for each what it is expected to sell for.",
         )
     return lot_weights(expected, donors)
-
-
-def _covers_what_left(made: Change, unit: Unit, old: int, part: int) -> None:
-    assert unit.id is not None
-    left = reads.cost_left(plain_connection(made.session), unit.id) - old + part
-    if part < old and left < 0:
-        currency = shop_of(made.session).currency
-        raise Refused(
-            f"Parts out of unit {unit.tag} have carried {show_money(-left, currency)} more away than its "
-            f"new share of {show_money(part, currency)} leaves.",
-            "Expect at least what its parts are worth of it, or lower the cost of those parts first.",
-        )
 
 
 def _units_of(made: Change, lot: Lot) -> list[tuple[Unit, Purchase]]:

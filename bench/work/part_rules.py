@@ -66,6 +66,19 @@ def bears(made: Change, unit: Unit, cost_minor: int) -> None:
         )
 
 
+def covers_parts_out(made: Change, unit: Unit) -> None:
+    """Pass, or raise Refused where parts have carried more cost out of a unit than its price leaves."""
+    assert unit.id is not None
+    left = left_on(made, unit.id)
+    if left < 0:
+        currency = shop_of(made.session).currency
+        raise Refused(
+            f"Parts out of unit {unit.tag} have carried {show_money(-left, currency)} more away than "
+            f"{show_money(unit.price_minor or 0, currency)} for it leaves.",
+            "Give it at least what its parts took along, or lower the cost of those parts first.",
+        )
+
+
 def left_on(made: Change, unit_id: int) -> int:
     """The cost left on a unit as this transaction sees it, in minor units."""
     made.session.flush()

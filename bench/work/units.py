@@ -15,6 +15,7 @@ from bench.store.tables import Lot, Purchase, Route, RouteTask, RouteUse, Shop, 
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.lookups import shop_of, stages_in_order, today
+from bench.work.part_rules import covers_parts_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +110,7 @@ def edit_unit(
         _fill(made, unit, maker, model, serial, note, due_text, price_text)
         if unit.price_minor != paid:
             _not_a_share(made, unit)
+            covers_parts_out(made, unit)
         made.tells(f"Edited {unit.tag}", unit_id=unit_id)
 
 
