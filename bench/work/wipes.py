@@ -107,11 +107,12 @@ def verify_wipe(
                 f"That wipe of {name_of(drive)} was verified already: {row.result}.",
                 "Wipe it again and record that, or take the verification back.",
             )
+        verified_us = _instant(made, at_text)
+        if verified_us < row.wiped_us:
+            raise BadInput("A wipe cannot be verified before it was done.", "Set the time right.")
         row.result = check_result(result.strip().casefold())
         row.verification = clean_line(verification, "The way it was verified")
-        row.verified_by_id, row.verified_us = desk.person_id, _instant(made, at_text)
-        if row.verified_us < row.wiped_us:
-            raise BadInput("A wipe cannot be verified before it was done.", "Set the time right.")
+        row.verified_by_id, row.verified_us = desk.person_id, verified_us
         row.verifier_title = _line(title, "The title")
         row.verifier_location = _line(location, "The location")
         row.verifier_contact = _line(contact, "The contact")
