@@ -13,6 +13,7 @@ from bench.dashboard.keys import SCREEN_KEYS
 from bench.dashboard.presenters.parts import width_of
 from bench.dashboard.screens.calculators import CalculatorsScreen
 from bench.dashboard.screens.dialogs.choose_place import ChoosePlace
+from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.widgets.calculator_list import CalculatorList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.lines_scroll import LinesScroll
@@ -89,6 +90,12 @@ async def test_one_key_opens_it_from_the_first_screen_with_the_unit_at_hand(desk
         assert screen.unit_id == unit_id
         await pilot.press("escape")
         await until(pilot, lambda: first.app.screen is first)
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(first.app.screen, UnitScreen))
+        await until(pilot, lambda: first.app.screen.unit_shown() is not None)  # type: ignore[attr-defined]
+        await pilot.press("l")
+        await until(pilot, lambda: isinstance(first.app.screen, CalculatorsScreen))
+        assert first.app.screen.unit_id == unit_id  # type: ignore[attr-defined]
 
 
 @pytest.mark.parametrize("key", SCREEN_KEYS["calculators"], ids=lambda key: key.id)
