@@ -5,9 +5,8 @@ from __future__ import annotations
 import sqlite3
 
 _UNIT = """
-SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.maker,
-       unit.model AS bare_model, unit.serial, unit.cell_finding, stage.name AS stage, stage.final,
-       shop.name AS shop, shop.currency, shop.zone
+SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, stage.name AS stage,
+       stage.final, shop.currency, shop.zone
 FROM unit JOIN stage ON stage.id = unit.stage_id CROSS JOIN shop WHERE unit.id = ? AND unit.removed = 0
 """
 
@@ -52,3 +51,9 @@ def sales(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
 def comebacks(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
     """The unit's returns, the earliest first, each with the attended time since."""
     return connection.execute(_COMEBACKS, {"id": unit_id}).fetchall()
+
+
+def address(connection: sqlite3.Connection, party_id: int | None) -> str:
+    """Where someone lives, as typed; empty where nobody is named."""
+    row = connection.execute("SELECT address FROM party WHERE id = ?", (party_id,)).fetchone()
+    return str(row[0]) if row else ""

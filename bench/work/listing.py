@@ -1,0 +1,66 @@
+"""Read what is said of a unit in writing: the listing before the sale, the hand-over note after it."""
+
+from __future__ import annotations
+
+from bench.domain.condition.sheet import ConditionSheet
+from bench.domain.hand_over import DriveGiven, HandOver
+from bench.domain.listing import Listing
+from bench.domain.shipping import PackEnergy, pack_energy
+from bench.errors import NotFound
+from bench.store.reads import selling as reads
+from bench.work.buyer_sheet import read_buyer_sheet
+from bench.work.desk import Desk
+from bench.work.sales import read_sales
+from bench.work.unit_sheet import read_unit
+
+
+def read_listing(desk: Desk, unit_id: int) -> Listing:
+    """The records a listing is written from. NotFound when there is no such unit."""
+    tasks = read_unit(desk, unit_id).tasks
+
+    def named(state: str) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(task.name for task in tasks if task.state == state))
+
+    return Listing(read_buyer_sheet(desk, unit_id), named("done"), named("skipped"), named("todo"))
+
+
+def read_hand_over(desk: Desk, unit_id: int) -> HandOver:
+    """The note for the sale that stands. NotFound when the unit is not sold, or has come back."""
+    sales, sheet = read_sales(desk, unit_id), read_buyer_sheet(desk, unit_id)
+    sale = sales.standing
+    if sale is None:
+        raise NotFound(f"Unit {sales.tag} is not sold.", "Record its sale first.")
+    with desk.store.read() as connection:
+        address = reads.address(connection, sale.party_id)
+    return HandOver(
+        shop=sheet.shop,
+        unit_id=unit_id,
+        tag=sheet.tag,
+        maker=sheet.maker,
+        model=sheet.model,
+        serial=sheet.serial,
+        sale_id=sale.sale_id,
+        sold_on=sale.sold_on,
+        buyer=sale.buyer,
+        buyer_address=address,
+        price_minor=sale.price_minor,
+        invoice=sale.invoice,
+        warranty_until=sale.warranty_until,
+        goes_along=sale.note,
+        parts=tuple(f"{part.name} {part.serial}".rstrip() for part in sheet.parts if part.into),
+        drives=tuple(DriveGiven(one.name, one.wiped, one.standing) for one in sheet.drives.drives),
+        packs=_packs(sheet.condition),
+        cell_finding=sheet.condition.cell_finding,
+        currency=sales.currency,
+        zone=sales.zone,
+        made_us=sheet.made_us,
+    )
+
+
+def _packs(condition: ConditionSheet) -> tuple[PackEnergy, ...]:
+    """What each pack holds: as read after the work, since a pack may have been replaced; else before it."""
+    battery = next(lines for lines in condition.subjects if lines.subject == "battery")
+    return tuple(
+        pack_energy(pack.part, pack.after or pack.before, before_work=not pack.after)
+        for pack in battery.parts
+    )
