@@ -1,7 +1,7 @@
 """Watt-hours and the lines of the transport rules.
 
-Sources: 4400 mAh at 14.4 V = 63.36 Wh (gas-gauge manual TI SLUUBT5C); 7.2 V 680 mAh = 4.9 Wh, 20 Wh a cell and
-100 Wh a battery (49 CFR 173.185(c)(1)(i), ADR special provision 188). Tolerance: none, whole microwatt-hours.
+Sources: 4400 mAh at 14.4 V = 63.36 Wh (gas-gauge manual TI SLUUBT5C); 7.2 V 680 mAh = 4.9 Wh (printed
+on packs); 20 Wh a cell and 100 Wh a battery (49 CFR 173.185(c)(1)(i), ADR SP 188). Tolerance: none.
 """
 
 from __future__ import annotations

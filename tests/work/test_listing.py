@@ -151,7 +151,7 @@ def test_the_json_holds_the_text_and_its_records(desk: Desk, known: int) -> None
     assert facts["faults"] == list(listing.faults)
     assert facts["to_do"] == list(listing.to_do)
     assert facts["measured"][0]["before_work"] is False
-    assert [one["label"] for one in facts["grades"]][0] == "Lid"
+    assert facts["grades"][0]["label"] == "Lid"
 
 
 def test_text_from_people_is_literal(desk: Desk) -> None:
