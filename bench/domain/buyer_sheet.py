@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from bench.domain.condition.figures import Fact, Figures, facts
 from bench.domain.condition.sheet import ConditionSheet, SubjectLines
@@ -12,7 +11,8 @@ from bench.domain.grading import GradeLine, GradeSheet
 from bench.domain.wipe import DriveSheet
 
 
-class PartChange(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class PartChange:
     """A part that went into the unit or out of it. `used`: it came from another unit."""
 
     name: str
@@ -22,7 +22,8 @@ class PartChange(NamedTuple):
     at_us: int
 
 
-class BeforeAfter(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class BeforeAfter:
     """One line of the comparison: a figure's label with what it was and what it is; empty: not measured."""
 
     subject: str

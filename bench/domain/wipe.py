@@ -8,7 +8,6 @@ were read there; the text of Rev. 2 was not at hand to compare.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from bench.domain.localtime import iso_local
 from bench.errors import BadInput
@@ -107,7 +106,8 @@ class DriveLine:
         return f"{self.wipes[0].method}, {self.wipes[0].result}" if self.wipes else "no wipe record"
 
 
-class UnwipedReason(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class UnwipedReason:
     """Why a unit may be listed although a drive in it has no passed record."""
 
     reason: str
@@ -148,7 +148,8 @@ class Certificate:
     issued_us: int
 
 
-class Section(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Section:
     """A part of the certificate: its title, and labels with what stands beside them."""
 
     title: str

@@ -6,7 +6,6 @@ The lines drawn here are the shop's to see and to overrule: every one is `common
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from bench.domain.calculators.shape import COMMON_PRACTICE
 from bench.domain.condition.fields import CLIPPED, FITTED, GLUED, SCREWED
@@ -28,7 +27,8 @@ PER = 10_000
 MINUTES_AN_HOUR = 60
 
 
-class Rule(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Rule:
     """One of the shop's visible rules, and where it comes from."""
 
     words: str
@@ -50,7 +50,8 @@ RULES: tuple[Rule, ...] = (
 )
 
 
-class Cost(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Cost:
     """One line of what replacing costs, in minor units."""
 
     words: str

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 Figures = Mapping[str, Any]
 
 
-class Fact(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Fact:
     """One figure as it is read on a sheet."""
 
     name: str

@@ -1,0 +1,123 @@
+"""The buyer's sheet as text, HTML and JSON: before and after, what was replaced, what was not tested."""
+
+from __future__ import annotations
+
+from bench.domain.buyer_sheet import BuyerSheet, PartChange
+from bench.domain.grading import NO_CONFORMITY, GradeLine
+from bench.domain.localtime import iso_local
+from bench.domain.wipe import PASSED, DriveLine
+from bench.reports.grade_sheet import grade_cells
+from bench.reports.html_page import heading, items, page, paragraph, rows_table
+from bench.reports.plain_values import facts_of, json_text
+from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+
+NOT_MORE = (
+    "This says what was looked at and measured up to the day it was made, and no more: no figure here tells "
+    "how long a part will last."
+)
+_GRADES, _BEFORE_AFTER = "Grades", "Before and after the work"
+_PARTS, _DRIVES, _NOT_TESTED = "Replaced", "Drives and wiping", "Not tested"
+_NO_PARTS = "No part is on record as replaced."
+_NO_DRIVES = "No drive is recorded in this unit."
+
+
+def buyer_text(sheet: BuyerSheet) -> str:
+    """The sheet in plain text."""
+    return sections(
+        "\n".join(map(one_line, headlines(sheet))),
+        under(_GRADES, _grades_table(sheet)) if sheet.graded else "",
+        under(_BEFORE_AFTER, _measured_table(sheet)) if sheet.before_after else "",
+        under(_PARTS, _lines([part_words(part, sheet.zone) for part in sheet.parts] or [_NO_PARTS])),
+        under(_DRIVES, _lines(_drives(sheet))),
+        under(_NOT_TESTED, _lines(sheet.not_tested)) if sheet.not_tested else "",
+        "\n\n".join(map(wrapped, (NO_CONFORMITY, NOT_MORE))),
+    )
+
+
+def buyer_html(sheet: BuyerSheet) -> str:
+    """The sheet as a page to print or send."""
+    title, *facts = headlines(sheet)
+    return page(
+        title,
+        *map(paragraph, facts),
+        heading(_GRADES) if sheet.graded else "",
+        rows_table(("", "Function", "Looks", ""), [_grade_row(line) for line in sheet.graded]),
+        heading(_BEFORE_AFTER) if sheet.before_after else "",
+        rows_table(("", "", "Before", "After"), _measured_rows(sheet)),
+        heading(_PARTS),
+        items(part_words(part, sheet.zone) for part in sheet.parts) or paragraph(_NO_PARTS),
+        heading(_DRIVES),
+        items(_drives(sheet)),
+        heading(_NOT_TESTED) if sheet.not_tested else "",
+        items(sheet.not_tested),
+        *(paragraph(text, note=True) for text in (NO_CONFORMITY, NOT_MORE)),
+    )
+
+
+def buyer_json(sheet: BuyerSheet) -> str:
+    """Everything the sheet says, and the records behind it, as a JSON document."""
+    facts = facts_of(sheet, sheet.zone)
+    facts["before_after"] = [facts_of(line, sheet.zone) for line in sheet.before_after]
+    facts["not_tested"] = list(sheet.not_tested)
+    return json_text("buyer_sheet", facts)
+
+
+def headlines(sheet: BuyerSheet) -> tuple[str, ...]:
+    """What stands on top: the machine, its numbers, whose sheet it is and of which day."""
+    day = iso_local(sheet.made_us, sheet.zone)[:10]
+    serial = f", serial number {sheet.serial}" if sheet.serial else ""
+    return f"{sheet.maker} {sheet.model}".strip(), f"Tag {sheet.tag}{serial}", f"{sheet.shop}, {day}"
+
+
+def part_words(part: PartChange, zone: str) -> str:
+    """A part that came or went, in words."""
+    day = iso_local(part.at_us, zone)[:10]
+    serial = f", serial number {part.serial}" if part.serial else ""
+    if not part.into:
+        return f"{part.name}: taken out {day}{serial}"
+    return f"{part.name}: {'used, from another unit, ' if part.used else ''}put in {day}{serial}"
+
+
+def _drives(sheet: BuyerSheet) -> list[str]:
+    lines = [_wiped(drive, sheet.zone) for drive in sheet.drives.drives] or [_NO_DRIVES]
+    if sheet.drives.not_wiped and sheet.drives.unwiped is not None:
+        lines.append(f"Listed without: {sheet.drives.unwiped.reason}")
+    return lines
+
+
+def _wiped(drive: DriveLine, zone: str) -> str:
+    if not drive.wiped:
+        return f"{drive.name}: no passed wipe on record"
+    wipe = next(one for one in drive.wipes if one.result == PASSED)
+    day = iso_local(wipe.wiped_us, zone)[:10]
+    return f"{drive.name}: {wipe.method} ({wipe.technique}) {day}, verification passed: {wipe.verification}"
+
+
+def _grades_table(sheet: BuyerSheet) -> str:
+    rows = [(line.label, *grade_cells(line)) for line in sheet.graded]
+    lines = table(("", "function", "looks"), rows, words=(0, 1, 2))
+    return noted(lines, [line.sentence for line in sheet.graded])
+
+
+def _grade_row(line: GradeLine) -> tuple[str, str, str, str]:
+    return (line.label, *grade_cells(line), line.sentence)
+
+
+def _measured_table(sheet: BuyerSheet) -> str:
+    return table(("", "", "before", "after"), _measured_rows(sheet), words=(0, 1))
+
+
+def _measured_rows(sheet: BuyerSheet) -> list[tuple[str, str, str, str]]:
+    return [
+        (
+            f"{line.subject}, {line.part}" if line.part else line.subject,
+            line.label,
+            line.before or "–",
+            line.after or "–",
+        )
+        for line in sheet.before_after
+    ]
+
+
+def _lines(texts: tuple[str, ...] | list[str]) -> str:
+    return "\n".join(wrapped(text, start=2, indent=4) for text in texts)

@@ -1,0 +1,51 @@
+"""Grades and the scale as text and JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.domain.grading import FUNCTION, LOOKS, NO_CONFORMITY, SIDES, GradeLine, GradeSheet, Step
+from bench.reports.plain_values import facts_of, json_text
+from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+
+
+def grades_text(sheet: GradeSheet) -> str:
+    """What is said of each part, and the scale's own claim."""
+    rows = [(line.label, *grade_cells(line)) for line in sheet.lines]
+    lines = table(("", FUNCTION, LOOKS), rows, words=(0, 1, 2))
+    return sections(
+        one_line(f"Grades of {sheet.tag}, {sheet.model}"),
+        noted(lines, [line.sentence for line in sheet.lines]),
+        wrapped(NO_CONFORMITY),
+    )
+
+
+def grades_json(sheet: GradeSheet) -> str:
+    """The same as a JSON document."""
+    return json_text("grades", facts_of(sheet, sheet.zone))
+
+
+def scale_text(scale: Sequence[Step]) -> str:
+    """The shop's scale, function and looks, the best first."""
+    return sections(
+        *(
+            under(
+                side.capitalize(),
+                "\n".join(
+                    wrapped(f"{step.position}. {step.name}: {step.meaning}", start=2, indent=5)
+                    for step in scale
+                    if step.side == side
+                ),
+            )
+            for side in SIDES
+        ),
+        wrapped(NO_CONFORMITY),
+    )
+
+
+def grade_cells(line: GradeLine) -> tuple[str, str]:
+    """How a part works and how it looks, in the shop's words."""
+    if line.grade_id is None:
+        return "not graded", "not graded"
+    function = line.function.name if line.function else ("not said" if line.tested else "not tested")
+    return function, line.looks.name if line.looks else "not said"
