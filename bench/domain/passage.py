@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
@@ -91,6 +91,6 @@ def law_over(times: Sequence[Spell], since_us: int, now_us: int) -> Little | Non
         for one in times
         if one.left_us is not None and since_us < one.left_us <= now_us
     ]
-    arrivals = bisect_right(came, now_us) - bisect_right(came, since_us)
+    arrivals = bisect_left(came, now_us) - bisect_left(came, since_us)
     days = (now_us - since_us) / DAY_US
     return little(in_queue, arrivals, days, stays) if days >= 1 else None

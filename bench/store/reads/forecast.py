@@ -6,20 +6,21 @@ import sqlite3
 
 from bench.domain.passage import Move, Standing
 
-# The first condition is word for word that of the index on these lines; what was taken back did not happen.
+# The first condition is word for word that of the index on these lines; a + keeps other ways from it.
+# What was taken back did not happen.
 _MOVES = """
 SELECT json_extract(noted.value, '$.id'), json_extract(noted.value, '$.before.stage_id'),
        json_extract(noted.value, '$.before.stage_since_us'), json_extract(noted.value, '$.after.stage_id'),
        json_extract(noted.value, '$.after.stage_since_us')
 FROM journal AS line CROSS JOIN json_each(line.changes) AS noted
 WHERE instr(line.changes, '"stage_since_us"') > 0 AND line.at_us >= ?
-AND line.takes_back_id IS NULL
+AND +line.takes_back_id IS NULL
 AND NOT EXISTS (SELECT 1 FROM journal AS later WHERE later.takes_back_id = line.id)
 AND json_extract(noted.value, '$.table') = 'unit'
 AND json_extract(noted.value, '$.before.stage_id') IS NOT NULL
 AND json_extract(noted.value, '$.after.stage_id') IS NOT NULL
 AND json_extract(noted.value, '$.before.stage_since_us') IS NOT NULL
-ORDER BY line.id
+ORDER BY +line.id
 """
 
 _STANDING = """
