@@ -43,10 +43,13 @@ SIZES: tuple[Tube, ...] = (
         )
     ),
     *(
-        Tube(3, expanded, recovered)
+        Tube(3, float(expanded), float(recovered))
         for expanded, recovered in ((1.5, 0.5), (3, 1), (6, 2), (9, 3), (12, 4), (18, 6), (24, 8), (39, 13))
     ),
-    *(Tube(4, expanded, recovered) for expanded, recovered in ((4, 1), (8, 2), (12, 3), (16, 4), (24, 6))),
+    *(
+        Tube(4, float(expanded), float(recovered))
+        for expanded, recovered in ((4, 1), (8, 2), (12, 3), (16, 4), (24, 6))
+    ),
 )
 _SURE = {
     2: "sizes of a datasheet to MIL-I-23053",

@@ -1,0 +1,195 @@
+"""What the calculators conclude: which answer is past a limit, and that it says so."""
+
+from __future__ import annotations
+
+from decimal import Decimal, localcontext
+
+import pytest
+
+from bench.domain.calculators.registry import CALCULATORS
+from bench.domain.calculators.shape import Answer
+from bench.domain.calculators.sheet import work
+from bench.domain.calculators.solvent_air import Use, airing_minutes, effective_changes
+from tests.domain.calculators.examples import EXAMPLES
+
+BY_NAME = {calculator.name: calculator for calculator in CALCULATORS}
+
+
+def answers(name: str, **typed: str) -> dict[str, Answer]:
+    sheet = work(BY_NAME[name], {**EXAMPLES[name], **typed})
+    assert not sheet.wrong
+    return {answer.name: answer for answer in sheet.answers}
+
+
+def number(answer: Answer) -> float:
+    assert isinstance(answer.value, float)
+    return answer.value
+
+
+def test_no_size_fits_says_what_else_to_do() -> None:
+    found = answers("tubing", over="30")
+    assert found["take"].alert
+    assert found["take"].shown() == "no size listed fits"
+    assert number(found["ratio"]) == pytest.approx(36 / 3.5)
+    assert number(found["build_up"]) == 13
+    assert found["replace"].value == "replace the lead"
+    assert answers("tubing", over="60")["build_up"].shown() == "no listed size passes over it"
+
+
+def test_the_lowest_ratio_that_fits_is_taken_its_smallest_size_first() -> None:
+    assert answers("tubing", over="5", cable="4")["take"].value == "6.4/3.2 mm, 2:1"
+    assert answers("tubing", over="5", cable="2.5")["take"].value == "6/2 mm, 3:1"
+    assert answers("tubing", over="6.5", cable="2.5")["take"].value == "8/2 mm, 4:1"
+
+
+@pytest.mark.parametrize(
+    ("after", "verdict", "alert"),
+    [
+        ("71", "cooler per watt", False),
+        ("91", "no change beyond the readings", False),
+        ("93", "no change beyond the readings", False),
+        ("99", "HOTTER per watt: look at it again", True),
+    ],
+)
+def test_a_repaste_is_judged_by_more_than_noise(after: str, verdict: str, alert: bool) -> None:
+    found = answers("paste", room_after="24", hot_after=after)["verdict"]
+    assert (found.value, found.alert) == (verdict, alert)
+
+
+def test_a_cooler_chip_at_less_power_is_not_a_better_paste() -> None:
+    found = answers("paste", hot_after="71", room_after="22", power_after="25")
+    assert number(found["after"]) > number(found["before"])
+    assert found["verdict"].alert
+
+
+@pytest.mark.parametrize("name", ["peak_share", "mean_share", "flammable_share"])
+def test_air_past_a_limit_is_an_alert_from_the_limit_on(name: str) -> None:
+    # In a sealed room every share is in proportion to the grams: take just under and just over 100 %.
+    at_ten = number(answers("solvent", changes="0")[name])
+    under = answers("solvent", changes="0", used=f"{10 * 99.9 / at_ten:.4f}")[name]
+    over = answers("solvent", changes="0", used=f"{10 * 100.1 / at_ten:.4f}")[name]
+    assert (under.alert, over.alert) == (False, True)
+    assert "OVER" not in under.sure
+    assert over.sure.startswith("OVER")
+
+
+def test_a_sealed_room_never_clears() -> None:
+    found = answers("solvent", changes="0")["airing"]
+    assert found.alert
+    assert found.shown() == "it does not clear without air changes"
+
+
+def test_poor_mixing_counts_as_fewer_air_changes() -> None:
+    assert effective_changes(6, 3) == pytest.approx(2)
+    # MMWR 43 (RR-13) 1994: the time from the table times the mixing factor.
+    assert airing_minutes(1000, 10, effective_changes(6, 3)) == pytest.approx(3 * 46, abs=1)
+    once, thrice = answers("solvent", mixing="1"), answers("solvent", mixing="3")
+    assert number(thrice["peak"]) > number(once["peak"])
+    assert number(thrice["air"]) == pytest.approx(3 * number(once["air"]))
+
+
+@pytest.mark.parametrize("changes", [1e-7, 1e-6, 1.24e-5, 1.26e-5, 1e-4, 1e-3])
+def test_hardly_any_air_change_is_reckoned_to_the_last_digits(changes: float) -> None:
+    # The exact mean by 50 digits; where a plain formula would lose digits the program takes a series.
+    with localcontext() as context:
+        context.prec = 50
+        rate, hours = Decimal(changes), Decimal(8)
+        exact = (hours - (1 - (-rate * hours).exp()) / rate) / rate / hours * 1000 / 8
+    assert Use(8.0, 8.0, 8.0, changes).mean_mg_m3(8) == pytest.approx(float(exact), rel=1e-9)
+
+
+def test_a_battery_over_a_line_says_full_rules() -> None:
+    assert not answers("battery", design="60")["small"].alert
+    assert answers("battery", design="60.1", cells="3")["small"].alert
+    assert answers("battery", design="101", cells="8")["small"].alert
+
+
+def test_a_gauge_above_design_is_doubted() -> None:
+    assert answers("battery", full="52", design="48.8")["health"].sure.startswith("above design")
+    assert answers("battery", full="48", design="48.8")["health"].sure.startswith("the gauge's own")
+
+
+def test_cycles_of_a_pack_that_tells_none() -> None:
+    assert answers("battery", cycles="0")["cycles_own"].value is None
+    assert answers("battery", cycles="")["cycles_own"].value is None
+    assert number(answers("battery", cycles="212")["cycles_own"]) > 0
+
+
+def test_milliampere_hours_count_with_the_voltage() -> None:
+    found = answers("battery", full="4000 mAh", design="4400 mAh", volts="10")
+    assert number(found["health"]) == pytest.approx(4000 / 44)
+    assert number(found["runtime"]) == pytest.approx(40 / 8.5)
+    sheet = work(BY_NAME["battery"], {"full": "4000 mAh", "design": "44", "volts": ""})
+    assert "needs the nominal voltage" in sheet.parts[0].wrong
+
+
+def test_a_worn_out_drive_is_an_alert() -> None:
+    assert not answers("drive", used="99")["left"].alert
+    assert answers("drive", used="100")["left"].alert
+    assert answers("drive", used="0")["years_low"].value is None
+    assert answers("drive", used="1")["years_high"].value is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ({}, "the ratings match"),
+        ({"adapter_a": "3.33"}, "NO: the current is too small"),
+        ({"adapter_a": "9"}, "the ratings match"),
+        ({"adapter_v": "20"}, "the ratings match"),
+        ({"adapter_v": "20.5"}, "NO: the voltage differs"),
+        ({"adapter_v": "18.5"}, "NO: the voltage differs"),
+        ({"polarity": "opposite"}, "NO: the polarity is opposite"),
+        ({"polarity": "same"}, "the ratings match"),
+        ({"adapter_v": "12", "adapter_a": "2"}, "NO: the voltage differs, the current is too small"),
+    ],
+)
+def test_an_adapter_serves_or_says_why_not(typed: dict[str, str], words: str) -> None:
+    found = answers("charger", **typed)["verdict"]
+    assert found.value == words
+    assert found.alert == words.startswith("NO")
+    assert (found.sure == "do not plug it in") == found.alert
+
+
+def test_an_unchecked_polarity_is_asked_for() -> None:
+    assert "polarity mark" in answers("charger")["verdict"].sure
+    assert "plug" in answers("charger", polarity="same")["verdict"].sure
+
+
+@pytest.mark.parametrize(
+    ("source", "need", "volts", "cable", "serves"),
+    [
+        ("65", "60", "20", "3 A", True),
+        ("65", "65", "20", "3 A", False),
+        ("65", "65", "20", "5 A", True),
+        ("45", "45", "20", "5 A", False),
+        ("45", "45", "15", "3 A", True),
+        ("100", "65", "12", "5 A", False),
+    ],
+)
+def test_a_usb_source_serves_only_at_a_level_it_offers(
+    source: str, need: str, volts: str, cable: str, serves: bool
+) -> None:
+    found = answers("charger", source=source, need=need, need_v=volts, cable=cable)["usb_verdict"]
+    assert found.alert != serves
+    assert str(found.value).startswith("NO") != serves
+
+
+def test_a_lead_that_loses_much_is_an_alert() -> None:
+    assert not answers("charger")["drop_share"].alert
+    assert answers("charger", gauge="28", lead="3")["drop_share"].alert
+
+
+def test_the_service_level_raises_the_reorder_point() -> None:
+    levels = [number(answers("stock", service=service)["point"]) for service in ("50", "90", "95", "99")]
+    assert levels == sorted(set(levels))
+    assert number(answers("stock", service="50")["safety"]) == pytest.approx(0, abs=1e-9)
+    assert levels[0] == pytest.approx(12.5 * 5)
+
+
+@pytest.mark.parametrize(("surface", "over"), [("47.9", False), ("48", False), ("48.1", True)])
+def test_a_surface_is_over_its_limit_from_just_above_it(surface: str, over: bool) -> None:
+    found = answers("touch", surface=surface)
+    assert found["verdict"].alert == over
+    assert str(found["verdict"].value).startswith("OVER") == over
+    assert number(found["spare"]) == pytest.approx(48 - float(surface))
