@@ -6,40 +6,22 @@ Only keys that every terminal sends. A key's id is `screen.action`; people remap
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from textual.binding import Binding
 
+from bench.dashboard.one_key import (
+    FIND,
+    SAFETY,
+    SCREENS,
+    STOCK,
+    THIS,
+    TIME,
+    UNIT,
+    Key,
+    back,
+)
 from bench.dashboard.presenters.key_line import KeyHint, shown_key
-
-
-@dataclass(frozen=True, slots=True)
-class Key:
-    """One thing a person can do by key. `keys`: comma-separated; `group`: its heading in the help.
-
-    `footer`: whether the key bar offers it. The order in a table is the order in the key bar.
-    """
-
-    id: str
-    keys: str
-    label: str
-    tooltip: str
-    group: str
-    footer: bool = True
-
-    @property
-    def action(self) -> str:
-        """The name of the method `action_...` that the key calls."""
-        return self.id.partition(".")[2]
-
-
-UNIT = "Unit"
-TIME = "Time"
-SAFETY = "Safety"
-STOCK = "Stock"
-FIND = "Find"
-SCREENS = "Screens"
-THIS = "This screen"
+from bench.dashboard.trade_keys import FIRST_MENU, FIRST_MORE, TRADE_KEYS, UNIT_MORE
 
 APP = (
     Key("app.help", "f1,question_mark", "help", "Every key of the screen you are on", SCREENS),
@@ -53,6 +35,7 @@ FIRST = (
     Key("first.finish", "d", "done", "Finish the task: issue what it took", TIME),
     Key("first.move_on", "m", "move on", "Move the unit to the next stage", UNIT),
     Key("first.filter", "slash", "filter", "Show only what you type: tag, model, task, stage, reason", FIND),
+    FIRST_MENU,
     Key("first.take_back", "u", "take back", "Take back your last change", UNIT),
     Key("first.restock", "r", "restock", "Book what was delivered", STOCK),
     Key("first.hold", "h", "hold", "Hold the unit with a reason, or release it", UNIT),
@@ -68,20 +51,13 @@ FIRST = (
     Key("first.stock", "t", "stock", "Every consumable, its level and history", SCREENS),
     Key("first.journal", "j", "journal", "Who did what, and when", SCREENS),
     Key("first.routes", "v", "routes", "The tasks that each kind of job needs", SCREENS),
+    *FIRST_MORE,
     Key("first.calculators", "l", "calculators", "The sums of the trade, with the unit at hand", SCREENS),
     Key("first.settings", "comma", "settings", "The shop, its people and its stages", SCREENS),
     Key("first.next_panel", "tab", "next panel", "Go on to the next panel", FIND, footer=False),
     Key("first.clear", "escape", "clear", "Leave the filter and show every unit", FIND, footer=False),
     Key("first.leave", "q", "quit", "Leave; running timers go on", SCREENS),
 )
-
-BACK = ("escape,q", "back", "Back to where you came from")
-
-
-def _back(screen: str) -> Key:
-    keys, label, tooltip = BACK
-    return Key(f"{screen}.back", keys, label, tooltip, SCREENS)
-
 
 SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
     "first": FIRST,
@@ -90,6 +66,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("unit.next_panel", "tab", "next panel", "Go on to the next panel", FIND),
         Key("unit.start_stop", "s", "start/stop", "Start the task under the cursor, or stop it", TIME),
         Key("unit.finish", "d", "done", "Finish the task: issue what it took", TIME),
+        UNIT_MORE,
         Key("unit.skip", "z", "skip", "Skip the task with a reason", TIME),
         Key("unit.reopen", "y", "reopen", "Take up a finished or skipped task again", TIME),
         Key("unit.earlier", "minus", "up", "Move the task one place up at its stage", THIS, footer=False),
@@ -109,12 +86,12 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("unit.calculators", "l", "calculators", "The sums of the trade, with this unit", SCREENS),
         Key("unit.journal", "j", "journal", "What was done to this unit", SCREENS),
         Key("unit.take_back", "u", "take back", "Take back your last change", UNIT),
-        _back("unit"),
+        back("unit"),
     ),
     "figure": (
         Key("figure.open_row", "enter", "open", "Open the line under the cursor", THIS),
         Key("figure.take_back", "u", "take back", "Take back your last change", THIS),
-        _back("figure"),
+        back("figure"),
     ),
     "stock": (
         Key("stock.open_row", "enter", "history", "The movements that make up the level", THIS),
@@ -124,7 +101,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("stock.edit_consumable", "e", "edit", "Change the consumable", STOCK),
         Key("stock.remove_consumable", "x", "remove", "Take the consumable off the list", STOCK),
         Key("stock.take_back", "u", "take back", "Take back your last change", STOCK),
-        _back("stock"),
+        back("stock"),
     ),
     "consumable": (
         Key("consumable.restock", "r", "restock", "Book what was delivered", STOCK),
@@ -132,7 +109,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("consumable.edit_consumable", "e", "edit", "Change the consumable", STOCK),
         Key("consumable.open_row", "enter", "unit", "Open the unit that took it", THIS),
         Key("consumable.take_back", "u", "take back", "Take back your last change", STOCK),
-        _back("consumable"),
+        back("consumable"),
     ),
     "week": (
         Key("week.open_row", "enter", "open", "Open the line under the cursor", THIS),
@@ -145,13 +122,13 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("week.save", "s", "save", "Save the sheet as text, CSV or JSON", THIS),
         Key("week.take_estimates", "a", "take estimates", "Make what was measured the new estimate", TIME),
         Key("week.take_back", "u", "take back", "Take back your last change", TIME),
-        _back("week"),
+        back("week"),
     ),
     "journal": (
         Key("journal.open_row", "enter", "unit", "Open the unit of this line", THIS),
         Key("journal.older", "o", "older", "Read on further back", THIS),
         Key("journal.take_back", "u", "take back", "Take back your last change", THIS),
-        _back("journal"),
+        back("journal"),
     ),
     "routes": (
         Key("routes.open_row", "enter", "open", "Open the line under the cursor", THIS),
@@ -164,7 +141,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("routes.later", "plus", "down", "Move the task one place down", THIS),
         Key("routes.remove", "x", "remove", "Remove the line under the cursor", THIS),
         Key("routes.take_back", "u", "take back", "Take back your last change", THIS),
-        _back("routes"),
+        back("routes"),
     ),
     "settings": (
         Key("settings.edit", "e,enter", "edit", "Change the line under the cursor", THIS),
@@ -174,7 +151,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("settings.later", "plus", "down", "Move the stage one place down", THIS),
         Key("settings.remove", "x", "remove", "Remove the line under the cursor", THIS),
         Key("settings.take_back", "u", "take back", "Take back your last change", THIS),
-        _back("settings"),
+        back("settings"),
     ),
     "calculators": (
         Key("calculators.figures", "enter", "figures", "Go to the figures, and on to the next one", THIS),
@@ -183,9 +160,10 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("calculators.next_panel", "tab", "next panel", "Go on to the next panel", FIND),
         Key("calculators.next_field", "down", "next", "Go to the next figure", FIND, footer=False),
         Key("calculators.previous_field", "up", "previous", "Go to the figure before", FIND, footer=False),
-        _back("calculators"),
+        back("calculators"),
     ),
-    "help": (_back("help"),),
+    **TRADE_KEYS,
+    "help": (back("help"),),
     "list": (
         Key("list.up", "up", "up", "One line up", FIND, footer=False),
         Key("list.down", "down", "down", "One line down", FIND, footer=False),

@@ -16,6 +16,7 @@ from bench.work.money import read_unit_money
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase, read_purchase
 from bench.work.sales import read_sales
+from bench.work.selling import sell_unit
 from bench.work.shop import edit_shop
 from bench.work.timers import start_task, stop_entry
 from bench.work.trade import add_channel
@@ -136,7 +137,8 @@ async def test_a_price_that_cannot_be_read_keeps_the_typing(desk: Desk, unit_id:
         assert isinstance(form, SellForm)
         form.field("name").put("Buyer")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: "not an amount" in str(form.field("price_text").query_one(".wrong").render()))
+        wrong = form.field("price_text").query_one(".wrong")
+        await until(pilot, lambda: "not an amount" in str(wrong.render()))
         assert (form.value("price_text"), form.value("name")) == ("much", "Buyer")
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
@@ -174,8 +176,6 @@ async def test_staying_with_unfinished_tasks_keeps_what_was_typed(desk: Desk) ->
 
 
 async def test_a_unit_comes_back_to_a_stage_with_a_refund(desk: Desk, unit_id: int) -> None:
-    from bench.work.selling import sell_unit
-
     sell_unit(desk, unit_id, price_text="250", buyer_name="Buyer")
     async with opened(desk, ReturnForm(unit_id, "1")) as (app, pilot):
         form = app.screen

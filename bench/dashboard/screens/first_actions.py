@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from abc import abstractmethod
 
-from bench.dashboard.doing import Doing, say
+from bench.dashboard.doing import say
 from bench.dashboard.presenters.choices import entry_of_task, entry_to_stop, task_to_finish
+from bench.dashboard.screens.more import OpensMore, UnitMeant
 from bench.dashboard.screens.moving import move
 from bench.dashboard.screens.starting import start
 from bench.domain.durations import hours_and_minutes
@@ -16,7 +17,7 @@ from bench.domain.unit_sheet import TaskLine
 NO_UNIT = "There is no unit under the cursor."
 
 
-class FirstActions(Doing):
+class FirstActions(OpensMore):
     """Mixed into the first screen, which says what stands under its cursors."""
 
     @abstractmethod
@@ -34,6 +35,11 @@ class FirstActions(Doing):
     @abstractmethod
     def go_to_unit(self, unit_id: int) -> None:
         """Put the cursor on this unit as soon as it is shown."""
+
+    def unit_meant(self) -> UnitMeant | None:
+        """The unit whose other sheets are opened."""
+        row = self.unit_here()
+        return UnitMeant(row.unit_id, row.tag) if row is not None else None
 
     def unit_or_say(self) -> QueueRow | None:
         """The unit under the cursor; a sentence on the screen when there is none."""

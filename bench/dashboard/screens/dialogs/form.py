@@ -45,6 +45,9 @@ class Form(Dialog[Answer]):
     def begin(self, facts: Any) -> None:
         """Give the fields what `read` answered."""
 
+    def restore(self, typed: dict[str, str]) -> None:
+        """Make room for what was typed but never sent; a form whose fields vary adds those it needs."""
+
     def body(self) -> Iterable[Widget]:
         """The fields, and a line that tells when something was restored."""
         yield Static(id="restored", markup=False)
@@ -119,6 +122,7 @@ class Form(Dialog[Answer]):
 
     def _begin(self, facts: Any, typed: dict[str, str]) -> None:
         self.begin(facts)
+        self.restore(typed)
         restored = {name: value for name, value in typed.items() if name in self._fields}
         for name, value in restored.items():
             self._fields[name].put(value)
@@ -133,7 +137,7 @@ class Form(Dialog[Answer]):
         return False
 
     def _in_last_field(self) -> bool:
-        last = list(self._fields.values())[-1]
+        last = next(reversed(self._fields.values()), None)
         return self.focused is not None and last in self.focused.ancestors
 
     @on(Input.Submitted)

@@ -21,7 +21,7 @@ def party_fields(who: str, *, papers: bool) -> tuple[Field, ...]:
         TextField("address", "Address"),
         TextField("contact", "Contact", hint="mail or telephone"),
         *((seen,) if papers else ()),
-        MarkField(FIRM, "", "a firm: its data are not erased"),
+        MarkField(FIRM, "", "a firm, not a private person"),
     )
 
 

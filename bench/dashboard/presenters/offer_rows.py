@@ -1,0 +1,181 @@
+"""Offers, the sum of a walk-away price and the list at the seller's table, as rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.rows import Column, Row, cell
+from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import day_and_time
+from bench.domain.money import show_money
+from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN, Offer
+from bench.domain.price_sheet import PriceRow, PriceRows, PriceSheet
+from bench.domain.text import for_display
+from bench.domain.unit_money import MoneyLine
+
+OFFER_COLUMNS = (
+    Column("Seen", 16, from_width=78),
+    Column("Unit", 16, grow=2),
+    Column("Asked", 12, right=True),
+    Column("Expected", 12, right=True, from_width=56),
+    Column("", 7),
+)
+SUM_COLUMNS = (
+    Column("The sum", 20, grow=1),
+    Column("Median", 12, right=True),
+    Column("Careful", 12, right=True),
+    Column("Rests on", 16, grow=2, from_width=78),
+)
+FINDING_COLUMNS = (Column("", 30), Column("", 16, grow=1))
+BEHIND_COLUMNS = (Column("", 20, grow=1), Column("", 20, grow=1), Column("", 14, right=True))
+WALK_AWAY = "walk away"
+
+
+def offers_head(offers: Sequence[Offer], width: int, *, every: bool) -> tuple[Line, ...]:
+    """How many offers there are."""
+    are_open = sum(one.state == OPEN for one in offers)
+    shown = "all offers" if every else "open offers"
+    return (spread((Part(" Buying", "strong"),), (Part(f"{shown}, {are_open} open ", "heading"),), width),)
+
+
+def offer_rows(offers: Sequence[Offer]) -> tuple[Row, ...]:
+    """The offers; the key is the offer's number."""
+    return tuple(
+        Row(
+            one.offer_id,
+            (
+                cell(day_and_time(one.at_us, one.zone), "muted"),
+                cell(f"{one.maker} {one.model}".strip()),
+                cell("–" if one.asking_minor is None else show_money(one.asking_minor, one.currency)),
+                cell(show_money(one.expected_minor, one.currency), "muted"),
+                _state(one),
+            ),
+        )
+        for one in offers
+    )
+
+
+def sum_rows(sheet: PriceSheet) -> tuple[Row, ...]:
+    """Every line at the median and at the 80th percentile, and the price; a key names what a line opens."""
+    currency = sheet.currency
+    answer = sheet.answer
+    rows = [
+        Row(
+            (line.opens or None, at),
+            (
+                cell(short_words(line)),
+                cell(show_money(line.amount_minor, currency)),
+                cell(show_money(careful.amount_minor, currency), "muted"),
+                cell(line.note, "muted"),
+            ),
+        )
+        for at, (line, careful) in enumerate(zip(answer.lines, answer.careful_lines, strict=True))
+    ]
+    price = cell(show_money(answer.price_minor, currency), "heading")
+    careful_price = cell(show_money(answer.careful_price_minor, currency), "heading")
+    asked = cell(asked_words(sheet), asked_look(sheet))
+    rows.append(Row((None, WALK_AWAY), (cell("walk away at", "strong"), price, careful_price, asked)))
+    return tuple(rows)
+
+
+def doubt_lines(sheet: PriceSheet | None, width: int) -> tuple[Line, ...]:
+    """How sure the price is, and how the asking price lies to it."""
+    if sheet is None:
+        return ()
+    doubts: list[Line] = [(Part(line, "warning"),) for doubt in sheet.doubts for line in wrap(doubt, width)]
+    if sheet.asking_minor is not None:
+        doubts.insert(0, (Part(asked_words(sheet), asked_look(sheet)),))
+    return tuple(doubts)
+
+
+def short_words(line: MoneyLine) -> str:
+    """A line's words as short as they can be understood."""
+    return line.words.partition(",")[0].replace("tax on the margin", "margin tax")
+
+
+def price_line(sheet: PriceSheet) -> Line:
+    """The price to walk away at, and how the asking price lies to it."""
+    answer = sheet.answer
+    price = show_money(answer.price_minor, sheet.currency)
+    careful = show_money(answer.careful_price_minor, sheet.currency)
+    line = [Part("Walk away at ", "strong"), Part(price, "heading"), Part(f", careful {careful}", "muted")]
+    if sheet.asking_minor is not None:
+        line += [Part("  "), Part(asked_words(sheet), asked_look(sheet))]
+    return tuple(line)
+
+
+def asked_words(sheet: PriceSheet) -> str:
+    """How far the asking price lies from the walk-away price."""
+    over = sheet.over_minor
+    if over is None:
+        return ""
+    if over > 0:
+        return f"! asks {show_money(over, sheet.currency)} too much"
+    return f"✓ asks {show_money(-over, sheet.currency)} less" if over else "✓ asks just that"
+
+
+def asked_look(sheet: PriceSheet) -> str:
+    """Its look."""
+    over = sheet.over_minor
+    return "" if over is None else "alert" if over > 0 else "good"
+
+
+def finding_rows(offer: Offer) -> tuple[Row, ...]:
+    """What was seen at the seller's table, who sells it, and the note."""
+    rows = [
+        Row(
+            one.item,
+            (
+                cell(one.label),
+                cell(
+                    one.words or (NOTHING_NOTED if one.seen else NOT_LOOKED_AT),
+                    "" if one.words else "good" if one.seen else "warning",
+                ),
+            ),
+        )
+        for one in offer.findings
+    ]
+    facts = (
+        ("serial number", offer.serial),
+        ("seller", offer.seller),
+        ("route", offer.route),
+        ("channel", offer.channel),
+        ("note", offer.note),
+    )
+    return (*rows, *(Row(name, (cell(name, "muted"), cell(words))) for name, words in facts if words))
+
+
+def behind_rows(behind: PriceRows) -> tuple[Row, ...]:
+    """The rows behind a line of the sum; the key is the row's place, and its unit where it has one."""
+    return tuple(
+        Row(
+            (at, row.unit_id),
+            (cell(row.words), cell(row.detail, "muted"), cell(_amount(row, behind.currency))),
+        )
+        for at, row in enumerate(behind.rows)
+    )
+
+
+def behind_head(behind: PriceRows, width: int) -> tuple[Line, ...]:
+    """What these rows are."""
+    return (
+        spread((Part(f" {behind.title}", "strong"),), (Part(f"{len(behind.rows)} rows ", "muted"),), width),
+    )
+
+
+def offer_name(offer: Offer) -> str:
+    """The unit that is offered."""
+    return for_display(f"{offer.maker} {offer.model}".strip())
+
+
+def _state(offer: Offer) -> Part:
+    if offer.state == OPEN:
+        return cell("open")
+    return cell(f"✓ {offer.tag}" if offer.tag else offer.state, "good" if offer.tag else "muted")
+
+
+def _amount(row: PriceRow, currency: str) -> str:
+    if row.amount_minor is not None:
+        return show_money(row.amount_minor, currency)
+    return "" if row.length_us is None else hours_and_minutes(row.length_us)

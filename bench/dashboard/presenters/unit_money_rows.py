@@ -1,0 +1,129 @@
+"""A unit's money as rows: what it cost, what it brought, labour apart, and the rows behind each line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from bench.dashboard.presenters.parts import Line, Part, spread
+from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import day_and_time
+from bench.domain.money import show_money
+from bench.domain.money_rows import MoneyRow, MoneyRows
+from bench.domain.text import for_display
+from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
+
+MONEY_COLUMNS = (Column("", 24, grow=1), Column("", 14, right=True), Column("", 20, grow=1, from_width=72))
+BEHIND_COLUMNS = (
+    Column("When", 16),
+    Column("What", 16, grow=1),
+    Column("Who", 8, from_width=64),
+    Column("", 12, right=True),
+)
+PURCHASE_FORM = "purchase form"
+
+
+def money_head(money: UnitMoney, width: int) -> tuple[Line, ...]:
+    """Tag and model, and what it earned or has to bring."""
+    left = (Part(f" Money of {money.tag}", "strong"), Part(f"  {for_display(money.model)}"))
+    shown = _shower(money)
+    if money.margin_minor is None:
+        right = Part(f"break-even {shown(money.break_even_minor)} ", "heading")
+    else:
+        right = Part(f"margin {shown(money.margin_minor)} ", _look(money.margin_minor))
+    return (spread(left, (right,), width),)
+
+
+def money_rows(money: UnitMoney) -> tuple[Row, ...]:
+    """Every line of it; a key is what the line opens and its place, so that the same rows may open twice."""
+    shown = _shower(money)
+    time = f"{hours_and_minutes(money.attended_us)} at {shown(money.rate_minor_per_hour)} an hour"
+    after = hours_and_minutes(money.after_return_us)
+    return (
+        heading("landed", "What it has cost"),
+        *_lines("landed", money.landed, money),
+        _sum("landed", "landed cost", shown(money.landed_minor)),
+        heading("labour", "Labour, apart"),
+        _row(TIME, 0, "hands-on time", shown(money.labour_minor), time),
+        *([_row(TIME, 1, "of it since it came back", after)] if money.after_return_us else []),
+        heading("brought", "What it has brought"),
+        *_lines("brought", money.brought, money),
+        _sum("brought", "brought", shown(money.brought_minor)),
+        heading("result", "What is left"),
+        *_result(money),
+    )
+
+
+def behind_rows(behind: MoneyRows) -> tuple[Row, ...]:
+    """The rows behind a line; the key is the row's place and its number in the file."""
+    return tuple(
+        Row(
+            (at, row.row_id),
+            (
+                cell(_when(row, behind.zone), "muted"),
+                cell(row.words),
+                cell(row.person, "muted"),
+                cell(_amount(row, behind.currency)),
+            ),
+        )
+        for at, row in enumerate(behind.rows)
+    )
+
+
+def opened_by(key: object) -> str | None:
+    """What a row of the sum opens; None for one that has no rows behind it."""
+    return key[0] if isinstance(key, tuple) and isinstance(key[0], str) else None
+
+
+def _result(money: UnitMoney) -> tuple[Row, ...]:
+    shown = _shower(money)
+    expected = "not typed" if money.expected_minor is None else shown(money.expected_minor)
+    through = f"through {money.channel}, fees and tax counted" if money.channel else ""
+    rows = [
+        _row(PURCHASE_FORM, 0, "expected sale price", expected),
+        _row(None, 1, "break-even price", shown(money.break_even_minor), through),
+    ]
+    if money.margin_minor is not None:
+        look = _look(money.margin_minor)
+        rows.append(_row(None, 2, "margin, before labour", shown(money.margin_minor), look=look))
+    if money.per_hour_minor is not None:
+        look = _look(money.per_hour_minor)
+        words = "margin by hands-on time"
+        rows.append(_row(TIME, 2, "margin an hour", shown(money.per_hour_minor), words, look=look))
+    return tuple(rows)
+
+
+def _lines(part: str, lines: Iterable[MoneyLine], money: UnitMoney) -> Iterable[Row]:
+    for at, line in enumerate(lines):
+        count = f"{line.rows} rows" if line.rows > 1 else ""
+        note = ", ".join(word for word in (line.note, count) if word)
+        shown = show_money(line.amount_minor, money.currency)
+        yield Row((line.opens or None, part, at), (cell(line.words), cell(shown), cell(note, "muted")))
+
+
+def _sum(part: str, words: str, shown: str) -> Row:
+    return Row((None, part, -1), (cell(words, "strong"), cell(shown, "strong"), cell("")))
+
+
+def _row(opens: str | None, at: int, words: str, shown: str, note: str = "", look: str = "") -> Row:
+    return Row((opens, "result", at), (cell(words), cell(shown, look), cell(note, "muted")))
+
+
+def _shower(money: UnitMoney) -> Callable[[int], str]:
+    return lambda minor: show_money(minor, money.currency)
+
+
+def _look(minor: int) -> str:
+    return "alert" if minor < 0 else "good"
+
+
+def _when(row: MoneyRow, zone: str) -> str:
+    if row.on is not None:
+        return row.on.isoformat()
+    return "" if row.at_us is None else day_and_time(row.at_us, zone)
+
+
+def _amount(row: MoneyRow, currency: str) -> str:
+    if row.amount_minor is None:
+        return hours_and_minutes(row.length_us or 0)
+    return show_money(row.amount_minor, currency)

@@ -1,0 +1,128 @@
+"""Buying: open offers, the price to walk away at for the one under the cursor, and what was seen of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.presenters.offer_rows import (
+    FINDING_COLUMNS,
+    OFFER_COLUMNS,
+    SUM_COLUMNS,
+    doubt_lines,
+    finding_rows,
+    offer_rows,
+    offers_head,
+    sum_rows,
+)
+from bench.dashboard.reading import Reading
+from bench.dashboard.screens.buying_actions import BuyingActions
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.offers import OPEN, Offer
+from bench.domain.price_sheet import PriceSheet
+from bench.errors import NotFound
+from bench.work.walk_away import read_offer_price
+
+Offers = tuple[Offer, ...]
+
+
+class BuyingScreen(BuyingActions, Sheet[Offers]):
+    """Offers on the left, the sum and the list at the seller's table on the right."""
+
+    keys = "buying"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "buying.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("buying")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.every = False
+        self.price: PriceSheet | None = None
+        self._prices = Reading(self, self._read_price, self._show_price)
+
+    def panels(self) -> Iterable[Widget]:
+        """Offers; the sum; what was seen."""
+        new = key_shown("buying.look", self.bench.own_keys)
+        none = f"No open offer. {new} reckons the price for a unit."
+        yield RowTable(OFFER_COLUMNS, title="Offers", says_when_empty=none, stays_lit=True, id="offers")
+        with Vertical(id="right"):
+            yield RowTable(SUM_COLUMNS, title="The price to walk away at", id="sum")
+            sure = LinesPanel(title="How sure", id="sure")
+            sure.add_class("panel")
+            yield sure
+            yield RowTable(FINDING_COLUMNS, title="At the seller's table", id="findings")
+
+    def read(self) -> Callable[[], Offers]:
+        """The open offers, or all."""
+        desk, state = self.desk, None if self.every else OPEN
+
+        def work() -> Offers:
+            from bench.work.buying import read_offers
+
+            return read_offers(desk, state)
+
+        return work
+
+    def show(self, facts: Offers) -> None:
+        """The offers; the price of the one under the cursor follows."""
+        self.query_one("#head", LinesPanel).show(lambda width: offers_head(facts, width, every=self.every))
+        self.table("offers").show(offer_rows(facts))
+
+    def offer_here(self) -> Offer | None:
+        """The offer under the cursor."""
+        key = self.table("offers").key
+        return next((one for one in self.facts or () if one.offer_id == key), None)
+
+    def go_to_offer(self, offer_id: int) -> None:
+        """Put the cursor on this offer."""
+        self.table("offers").show(offer_rows(self.facts or ()), at=offer_id)
+
+    def show_every(self, every: bool) -> None:
+        """The open offers only, or all."""
+        self.every = every
+        self.ask()
+
+    def open_row(self) -> None:
+        """The rows behind a line of the sum; anywhere else the offer."""
+        sums, offer = self.table("sum"), self.offer_here()
+        if not sums.is_current or offer is None:
+            self.action_open_offer()
+            return
+        opens = sums.key[0] if isinstance(sums.key, tuple) else None
+        if opens is not None:
+            from bench.dashboard.screens.price_rows import PriceRowsScreen
+
+            self.app.push_screen(PriceRowsScreen(str(opens), offer.route_id, offer.channel_id))
+
+    @on(LineList.Moved, "#offers RowList")
+    def _moved(self) -> None:
+        offer = self.offer_here()
+        self.table("findings").show(finding_rows(offer) if offer is not None else ())
+        self._prices.ask()
+
+    def _read_price(self) -> Callable[[], PriceSheet | None]:
+        desk, offer = self.desk, self.offer_here()
+
+        def work() -> PriceSheet | None:
+            if offer is None:
+                return None
+            try:
+                return read_offer_price(desk, offer.offer_id)
+            except NotFound:
+                return None
+
+        return work
+
+    def _show_price(self, price: PriceSheet | None) -> None:
+        self.price = price
+        self.table("sum").show(sum_rows(price) if price is not None else ())
+        self.query_one("#sure", LinesPanel).show(lambda width: doubt_lines(price, width))

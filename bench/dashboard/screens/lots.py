@@ -1,0 +1,143 @@
+"""Lots: units bought together for one price, each one's share of it, and donors."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.widget import Widget
+
+from bench.dashboard.doing import say
+from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.presenters.lot_rows import (
+    LOT_COLUMNS,
+    UNIT_COLUMNS,
+    lot_rows,
+    lot_unit_rows,
+    lots_head,
+    rule_lines,
+)
+from bench.dashboard.reading import Reading
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.lot_views import LotBook, LotSheet, LotUnitLine
+from bench.errors import NotFound
+
+
+class LotsScreen(Sheet[LotBook]):
+    """Lots on the left, the units of the one under the cursor on the right. `lot_id`: where to begin."""
+
+    keys = "lots"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "lots.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("lots")
+
+    def __init__(self, lot_id: int | None = None) -> None:
+        super().__init__()
+        self.lot: LotSheet | None = None
+        self._begin_at = lot_id
+        self._one = Reading(self, self._read_lot, self._show_lot)
+
+    def panels(self) -> Iterable[Widget]:
+        """The lots; the units of one, and the rule of sharing."""
+        new = key_shown("lots.buy_lot", self.bench.own_keys)
+        none = f"No lot yet. {new} buys one."
+        yield RowTable(LOT_COLUMNS, title="Lots", says_when_empty=none, stays_lit=True, id="lots")
+        with Vertical(id="right"):
+            yield RowTable(UNIT_COLUMNS, title="Its units", says_when_empty="No units.", id="units")
+            rule = LinesPanel(title="How the price is shared", id="rule")
+            rule.add_class("panel")
+            yield rule
+
+    def read(self) -> Callable[[], LotBook]:
+        """The lots."""
+        desk = self.desk
+
+        def work() -> LotBook:
+            from bench.work.lots import read_lots
+
+            return read_lots(desk)
+
+        return work
+
+    def show(self, facts: LotBook) -> None:
+        """The lots; the units of the one under the cursor follow."""
+        self.query_one("#head", LinesPanel).show(lambda width: lots_head(facts, width))
+        at, self._begin_at = self._begin_at, None
+        self.table("lots").show(lot_rows(facts), at=at)
+
+    def unit_here(self) -> LotUnitLine | None:
+        """The unit under the cursor."""
+        key = self.table("units").key
+        lines = self.lot.lines if self.lot else ()
+        return next((one for one in lines if one.unit_id == key), None)
+
+    def open_row(self) -> None:
+        """From a lot to its units; from there the unit."""
+        unit = self.unit_here()
+        if self.table("lots").is_current:
+            self.table("units").take_focus()
+        elif unit is not None:
+            from bench.dashboard.screens.unit import UnitScreen
+
+            self.app.push_screen(UnitScreen(unit.unit_id))
+
+    def action_buy_lot(self) -> None:
+        """Several units for one price."""
+        from bench.dashboard.screens.dialogs.lot_form import LotForm
+
+        def bought(lot_id: int | None) -> None:
+            if lot_id is not None:
+                self._begin_at = lot_id
+                self.ask()
+
+        self.app.push_screen(LotForm(), bought)
+
+    def action_share(self) -> None:
+        """Share the price anew."""
+        if self.lot is None:
+            say(self.app, "There is no lot under the cursor.")
+            return
+        from bench.dashboard.screens.dialogs.share_form import ShareForm
+
+        self.app.push_screen(ShareForm(self.lot.lot_id))
+
+    def action_donor(self) -> None:
+        """Keep the unit for its parts, or sell it whole after all."""
+        unit = self.unit_here()
+        if unit is None:
+            say(self.app, "There is no unit under the cursor.")
+            return
+        from bench.dashboard.screens.dialogs.donor_form import DonorForm
+
+        self.app.push_screen(DonorForm(unit.unit_id))
+
+    @on(LineList.Moved, "#lots RowList")
+    def _moved(self) -> None:
+        self._one.ask()
+
+    def _read_lot(self) -> Callable[[], LotSheet | None]:
+        desk, lot_id = self.desk, self.table("lots").key
+
+        def work() -> LotSheet | None:
+            from bench.work.lots import read_lot
+
+            if not isinstance(lot_id, int):
+                return None
+            try:
+                return read_lot(desk, lot_id)
+            except NotFound:
+                return None
+
+        return work
+
+    def _show_lot(self, lot: LotSheet | None) -> None:
+        self.lot = lot
+        self.table("units").show(lot_unit_rows(lot) if lot is not None else ())
+        rule = self.query_one("#rule", LinesPanel)
+        rule.show(lambda width: rule_lines(lot, width) if lot is not None else ())

@@ -1,0 +1,138 @@
+"""A unit's money: what it cost, what it brought, labour apart; every line opens its rows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.doing import say
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.unit_money_rows import (
+    BEHIND_COLUMNS,
+    MONEY_COLUMNS,
+    PURCHASE_FORM,
+    behind_rows,
+    money_head,
+    money_rows,
+    opened_by,
+)
+from bench.dashboard.reading import Reading
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.money_rows import MoneyRows
+from bench.domain.unit_money import MATERIALS, PARTS_BOUGHT, PARTS_IN, PARTS_OUT, PURCHASE, TIME, UnitMoney
+from bench.errors import NotFound
+from bench.work.money import read_unit_money
+from bench.work.money_rows import read_money_rows
+
+NO_ROWS = "This line is the sum of those above it."
+
+
+class MoneyScreen(Sheet[UnitMoney]):
+    """The sum on the left, the rows behind the line under the cursor on the right."""
+
+    keys = "money"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "money.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("money")
+
+    def __init__(self, unit_id: int) -> None:
+        super().__init__()
+        self.unit_id = unit_id
+        self.behind: MoneyRows | None = None
+        self._rows = Reading(self, self._read_rows, self._show_rows)
+
+    def panels(self) -> Iterable[Widget]:
+        """The sum, and what is behind a line of it."""
+        yield RowTable(MONEY_COLUMNS, title="The sum", stays_lit=True, id="sum")
+        yield RowTable(
+            BEHIND_COLUMNS, title="Rows behind the line", says_when_empty="No rows behind it.", id="behind"
+        )
+
+    def read(self) -> Callable[[], UnitMoney]:
+        """The unit's money."""
+        desk, unit_id = self.desk, self.unit_id
+        return lambda: read_unit_money(desk, unit_id)
+
+    def show(self, facts: UnitMoney) -> None:
+        """Every line; the rows behind the one under the cursor follow."""
+        self.query_one("#head", LinesPanel).show(lambda width: money_head(facts, width))
+        self.table("sum").show(money_rows(facts))
+
+    def open_row(self) -> None:
+        """From a line to its rows; from a row to what can be set right."""
+        if self.table("behind").is_current:
+            self._open_behind()
+        elif self._opens() == PURCHASE_FORM:
+            self.action_purchase()
+        elif self._opens() is None:
+            say(self.app, NO_ROWS)
+        else:
+            self.table("behind").take_focus()
+
+    def action_purchase(self) -> None:
+        """Where the unit comes from, and what is expected of it."""
+        from bench.dashboard.screens.dialogs.purchase import PurchaseForm
+
+        self.app.push_screen(PurchaseForm(self.unit_id))
+
+    def action_sell(self) -> None:
+        """Sell the unit."""
+        from bench.dashboard.screens.dialogs.sell import SellForm
+
+        if self.facts is not None:
+            self.app.push_screen(SellForm(self.unit_id, self.facts.tag))
+
+    def _opens(self) -> str | None:
+        return opened_by(self.table("sum").key)
+
+    def _open_behind(self) -> None:
+        key, behind = self.table("behind").key, self.behind
+        if not isinstance(key, tuple) or behind is None:
+            return
+        what, _, number = behind.opens.rpartition(" ")
+        if behind.opens == TIME:
+            from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
+
+            self.app.push_screen(CorrectEntry(key[1]))
+        elif behind.opens == PURCHASE:
+            self.action_purchase()
+        elif behind.opens in (PARTS_BOUGHT, PARTS_IN, PARTS_OUT):
+            from bench.dashboard.screens.parts import PartsScreen
+
+            self.app.push_screen(PartsScreen(self.unit_id))
+        elif what == MATERIALS:
+            from bench.dashboard.screens.consumable import ConsumableScreen
+
+            self.app.push_screen(ConsumableScreen(int(number)))
+        else:
+            from bench.dashboard.screens.papers import PapersScreen
+
+            self.app.push_screen(PapersScreen(self.unit_id))
+
+    @on(LineList.Moved, "#sum RowList")
+    def _moved(self) -> None:
+        self._rows.ask()
+
+    def _read_rows(self) -> Callable[[], MoneyRows | None]:
+        desk, unit_id, opens = self.desk, self.unit_id, self._opens()
+
+        def work() -> MoneyRows | None:
+            if opens in (None, PURCHASE_FORM):
+                return None
+            try:
+                return read_money_rows(desk, unit_id, str(opens))
+            except NotFound:
+                return None
+
+        return work
+
+    def _show_rows(self, behind: MoneyRows | None) -> None:
+        self.behind = behind
+        self.table("behind").show(behind_rows(behind) if behind is not None else ())

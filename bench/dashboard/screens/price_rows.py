@@ -1,0 +1,52 @@
+"""The rows behind a line of a walk-away price."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.offer_rows import BEHIND_COLUMNS, behind_head, behind_rows
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.price_sheet import PriceRows
+from bench.work.price_rows import read_price_rows
+
+
+class PriceRowsScreen(Sheet[PriceRows]):
+    """Past jobs, what the route takes, or the shop's settings; Enter opens a unit."""
+
+    keys = "figure"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("figure")
+
+    def __init__(self, opens: str, route_id: int | None, channel_id: int | None) -> None:
+        super().__init__()
+        self.opens = opens
+        self.route_id = route_id
+        self.channel_id = channel_id
+
+    def panels(self) -> Iterable[Widget]:
+        """One table."""
+        yield RowTable(BEHIND_COLUMNS, title="Rows", says_when_empty="None yet.", id="rows")
+
+    def read(self) -> Callable[[], PriceRows]:
+        """The rows."""
+        desk, opens, route_id, channel_id = self.desk, self.opens, self.route_id, self.channel_id
+        return lambda: read_price_rows(desk, opens, route_id=route_id, channel_id=channel_id)
+
+    def show(self, facts: PriceRows) -> None:
+        """The rows under their title."""
+        self.query_one("#head", LinesPanel).show(lambda width: behind_head(facts, width))
+        self.table("rows").show(behind_rows(facts))
+
+    def open_row(self) -> None:
+        """The unit of a past job."""
+        key = self.table("rows").key
+        if isinstance(key, tuple) and isinstance(key[1], int):
+            from bench.dashboard.screens.unit import UnitScreen
+
+            self.app.push_screen(UnitScreen(key[1]))

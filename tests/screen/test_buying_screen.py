@@ -1,0 +1,243 @@
+"""Buying on the screen: the price as it is typed, offers kept, bought and left, lots."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import Static
+
+from bench.dashboard.screens.buying import BuyingScreen
+from bench.dashboard.screens.dialogs.buy_form import BuyForm
+from bench.dashboard.screens.dialogs.lot_form import LotForm
+from bench.dashboard.screens.dialogs.offer_form import OfferForm
+from bench.dashboard.screens.dialogs.reason import ReasonDialog
+from bench.dashboard.screens.lots import LotsScreen
+from bench.dashboard.screens.price_rows import PriceRowsScreen
+from bench.dashboard.screens.unit import UnitScreen
+from bench.domain.lot_views import LotUnit
+from bench.domain.offers import OfferTyped
+from bench.work.buying import read_offer, read_offers, save_offer
+from bench.work.desk import Desk
+from bench.work.drafts import read_draft, save_draft
+from bench.work.lots import buy_lot, read_lot, read_lots
+from bench.work.purchases import read_purchase
+from bench.work.routes import read_routes
+from bench.work.trade import add_channel
+from bench.work.unit_sheet import read_unit
+from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.workshop import FULL
+
+SIZES = [(80, 24), (120, 36), (200, 50)]
+
+
+def offer(desk: Desk, **more: object) -> int:
+    route = next(one for one in read_routes(desk) if one.name == FULL)
+    channel_id = add_channel(desk, "market [x]", share_text="10")
+    values = {"model": "[/] odd [b]model[/b]", "expected_text": "260", "asking_text": "120", **more}
+    return save_offer(
+        desk,
+        OfferTyped(
+            route_id=route.route_id,
+            channel_id=channel_id,
+            findings={"battery": "71 % of design", "screen": ""},
+            **values,  # type: ignore[arg-type]
+        ),
+    )
+
+
+def form(app: Host) -> OfferForm:
+    assert isinstance(app.screen, OfferForm)
+    return app.screen
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_an_offer_shows_its_price_and_what_was_seen(desk: Desk, size: tuple[int, int]) -> None:
+    offer(desk)
+    async with opened(desk, BuyingScreen(), size) as (app, pilot):
+        shown = [texts(app.screen)]
+        for _ in range(2):
+            await pilot.press("tab")
+            await settled(pilot)
+            shown.append(texts(app.screen))
+        together = "\n".join(shown)
+        assert "[/] odd [b]model[/b]" in together
+        assert "walk away at" in together
+        assert "-26.00 EUR" in together  # 10 % of 260
+        assert "71 % of design" in together
+        assert "not looked at" in together
+
+
+async def test_a_line_of_the_sum_opens_its_rows(desk: Desk) -> None:
+    offer(desk)
+    async with opened(desk, BuyingScreen(), (120, 36)) as (app, pilot):
+        await pilot.press("tab", "down", "enter")
+        await until(pilot, lambda: isinstance(app.screen, PriceRowsScreen))
+        await until(pilot, lambda: "market [x]" in texts(app.screen))
+        await pilot.press("escape", "escape")
+        await until(pilot, lambda: app.answers == [None])
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_price_follows_the_typing(desk: Desk, size: tuple[int, int]) -> None:
+    async with opened(desk, OfferForm(), size) as (app, pilot):
+        form(app).field("model").put("Model 9")
+        form(app).field("route").put("")
+        form(app).field("channel").put("")
+        form(app).field("expected_text").take_focus()
+        assert "is reckoned as you" in texts(form(app).query_one("#sum"))
+        await typed(pilot, "20")
+        await until(pilot, lambda: "20.00" in texts(form(app).query_one("#sum")))
+        await typed(pilot, "x")
+        await until(pilot, lambda: "not an amount" in texts(form(app).query_one("#sum")))
+        await pilot.press("backspace")
+        form(app).field("asking_text").put("120")
+        await until(pilot, lambda: "too much" in texts(form(app).query_one("#sum")))
+        assert app.screen.region.contains_region(form(app).query_one("#do-send").region)
+
+
+async def test_an_offer_is_kept_with_all_that_was_typed(desk: Desk) -> None:
+    async with opened(desk, OfferForm(), (120, 36)) as (app, pilot):
+        await typed(pilot, "Model 9")
+        form(app).field("expected_text").put("abc")
+        form(app).field("finding_battery").put("71 %")
+        form(app).field("name").put("A [b]seller[/b]")
+        await pilot.press("ctrl+s")
+        wrong = form(app).field("expected_text").query_one(".wrong", Static)
+        await until(pilot, lambda: "not an amount" in str(wrong.render()))
+        assert form(app).value("model") == "Model 9"
+        form(app).field("expected_text").put("260")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: len(app.answers) == 1)
+    kept = read_offer(desk, 1)
+    assert (kept.model, kept.expected_minor, kept.seller) == ("Model 9", 26000, "A [b]seller[/b]")
+    assert [one.words for one in kept.findings if one.seen] == ["71 %"]
+    assert read_draft(desk, "offer new") == {}
+
+
+async def test_leaving_the_form_keeps_nothing(desk: Desk) -> None:
+    async with opened(desk, OfferForm()) as (app, pilot):
+        await typed(pilot, "Model 9")
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+    assert read_offers(desk, None) == ()
+
+
+async def test_buying_puts_the_unit_into_the_queue_and_opens_it(desk: Desk) -> None:
+    offer_id = offer(desk, serial="S 1")
+    async with opened(desk, BuyingScreen(), (120, 36)) as (app, pilot):
+        await pilot.press("b")
+        await until(pilot, lambda: isinstance(app.screen, BuyForm))
+        await settled(pilot)
+        dialog = app.screen
+        assert isinstance(dialog, BuyForm)
+        assert dialog.value("price_text") == "120.00 EUR"
+        dialog.field("price_text").put("110")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, UnitScreen))
+    unit_id = read_offer(desk, offer_id).unit_id
+    assert unit_id is not None
+    unit = read_unit(desk, unit_id)
+    assert (unit.price_minor, unit.serial) == (11000, "S 1")
+    assert "battery figures: 71 % of design" in unit.note
+
+
+async def test_walking_away_needs_a_reason_and_can_be_seen_later(desk: Desk) -> None:
+    offer_id = offer(desk)
+    async with opened(desk, BuyingScreen(), (120, 36)) as (app, pilot):
+        await pilot.press("x")
+        await until(pilot, lambda: isinstance(app.screen, ReasonDialog))
+        await settled(pilot)
+        await typed(pilot, "locked")
+        await pilot.press("enter")
+        await until(pilot, lambda: read_offer(desk, offer_id).state == "left")
+        await until(pilot, lambda: "No open offer" in texts(app.screen))
+        await pilot.press("a")
+        await until(pilot, lambda: "left" in texts(app.screen.query_one("#offers")))
+
+
+def lot_form(app: Host) -> LotForm:
+    assert isinstance(app.screen, LotForm)
+    return app.screen
+
+
+async def test_a_lot_is_bought_and_its_shares_add_up(desk: Desk) -> None:
+    async with opened(desk, LotForm(), (120, 36)) as (app, pilot):
+        dialog = lot_form(app)
+        await typed(pilot, "school [1]")
+        dialog.field("price_text").put("100")
+        await pilot.press("f2")
+        await settled(pilot)
+        for number in (1, 2, 3):
+            dialog.field(f"model_{number}").put(f"Model {number}")
+            dialog.field(f"expected_text_{number}").put("50")
+        dialog.field("expected_text_3").put("")
+        await pilot.press("ctrl+s")
+        wrong = dialog.field("model_3").query_one(".wrong", Static)
+        await until(pilot, lambda: "no expected price" in str(wrong.render()))
+        dialog.field("expected_text_3").put("50")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: len(app.answers) == 1)
+    lot = read_lot(desk, app.answers[0])
+    assert [one.share_minor for one in lot.lines] == [3334, 3333, 3333]
+    assert lot.name == "school [1]"
+
+
+async def test_a_half_filled_lot_is_there_after_a_crash_with_all_its_units(desk: Desk) -> None:
+    save_draft(desk, "lot_form", {"name_of_lot": "school", "model_4": "Model 4"})
+    async with opened(desk, LotForm(), (120, 36)) as (app, pilot):
+        assert lot_form(app).value("name_of_lot") == "school"
+        assert lot_form(app).value("model_4") == "Model 4"
+        assert lot_form(app).units == 4
+        await pilot.press("f4")
+        assert lot_form(app).units == 3
+        await pilot.press("ctrl+s")
+        await until(
+            pilot,
+            lambda: (
+                "Unit 1 of the lot has no model"
+                in str(lot_form(app).field("model_1").query_one(".wrong", Static).render())
+            ),
+        )
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+    assert read_lots(desk).lots == ()
+
+
+@pytest.fixture
+def lot_id(desk: Desk) -> int:
+    units = [LotUnit("Maker", f"[/] model {number}", expected_text="50") for number in (1, 2, 3)]
+    return buy_lot(desk, name="school [1]", price_text="100", units=units).lot_id
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_lots_show_their_units_and_the_rule(desk: Desk, lot_id: int, size: tuple[int, int]) -> None:
+    async with opened(desk, LotsScreen(), size) as (app, pilot):
+        assert "school [1]" in texts(app.screen)
+        await pilot.press("enter")
+        await until(pilot, lambda: "33.34 EUR" in texts(app.screen.query_one("#units")))
+        assert "[/] model 1" in texts(app.screen)
+        assert "largest" in texts(app.screen)
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, UnitScreen))
+
+
+async def test_a_donor_shares_its_lot_anew(desk: Desk, lot_id: int) -> None:
+    async with opened(desk, LotsScreen(lot_id), (120, 36)) as (app, pilot):
+        await pilot.press("d")
+        await settled(pilot)
+        await typed(pilot, "20")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "donor" in texts(app.screen.query_one("#units")))
+    # 100 over 20, 50, 50
+    assert [one.share_minor for one in read_lot(desk, lot_id).lines] == [1667, 4167, 4166]
+
+
+async def test_the_price_is_shared_anew_by_what_is_expected_now(desk: Desk, lot_id: int) -> None:
+    async with opened(desk, LotsScreen(lot_id), (120, 36)) as (app, pilot):
+        await pilot.press("s")
+        await settled(pilot)
+        first = read_lot(desk, lot_id).lines[0].unit_id
+        app.screen.field(f"unit_{first}").put("100")  # type: ignore[attr-defined]
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "50.00 EUR" in texts(app.screen.query_one("#units")))
+    assert [one.share_minor for one in read_lot(desk, lot_id).lines] == [5000, 2500, 2500]
+    assert read_purchase(desk, first).expected_minor == 10000
