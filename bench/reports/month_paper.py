@@ -1,0 +1,128 @@
+"""A month or a year as text for a terminal of 80 columns, with a bar beside each line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.domain.durations import decimal_hours
+from bench.domain.localtime import day_and_time
+from bench.domain.money import show_money
+from bench.domain.month_sheet import RULE, Earned, MonthSheet
+from bench.domain.quantities import show_quantity
+from bench.reports.bars import bars
+from bench.reports.tables import one_line, sections, table, under, wrapped
+
+BAR_WIDTH = 14
+
+
+def month_text(sheet: MonthSheet) -> str:
+    """The month or year in plain text: earned per hour, where money is tied up, slow units, consumables."""
+    return sections(
+        _head(sheet),
+        _total(sheet),
+        _earned("Earned by month", sheet.by_month, sheet.currency),
+        _earned("Earned by route", sheet.by_route, sheet.currency),
+        _earned("Earned by source", sheet.by_source, sheet.currency),
+        _earned("Earned by maker", sheet.by_maker, sheet.currency),
+        _tied_up(sheet),
+        _slowest(sheet),
+        _used(sheet),
+        wrapped(RULE),
+    )
+
+
+def _head(sheet: MonthSheet) -> str:
+    read = f"Days by the clock of {sheet.zone}; read {day_and_time(sheet.read_us, sheet.zone)}"
+    return "\n".join(map(one_line, (sheet.span.words, sheet.shop, read)))
+
+
+def _total(sheet: MonthSheet) -> str:
+    total, currency = sheet.total, sheet.currency
+    rows = [
+        *((line.words, show_money(line.amount_minor, currency)) for line in sheet.lines),
+        ("margin", show_money(total.margin_minor, currency)),
+        ("hours ever spent on them", decimal_hours(total.attended_us)),
+        ("earned per hour of them", _rate(total.per_hour_minor, currency)),
+        ("hours at the bench in this span, on all units", decimal_hours(total.spent_us)),
+        ("the margin per hour of this span", _rate(total.per_spent_hour_minor, currency)),
+    ]
+    units = f"{total.units} unit{'' if total.units == 1 else 's'} sold"
+    back = f"Came back in this span: {sheet.returns}, refunded {show_money(sheet.refunds_minor, currency)}."
+    return table((units, ""), rows) + ("\n" + back if sheet.returns else "")
+
+
+def _earned(title: str, lines: Sequence[Earned], currency: str) -> str:
+    drawn = bars([line.per_hour_minor for line in lines], BAR_WIDTH)
+    rows = [
+        (
+            line.name,
+            str(line.units),
+            show_money(line.margin_minor, currency),
+            decimal_hours(line.attended_us),
+            _rate(line.per_hour_minor, currency),
+            bar,
+        )
+        for line, bar in zip(lines, drawn, strict=True)
+    ]
+    return _list(title, ("", "sold", "margin", "hours", "per hour", ""), rows)
+
+
+def _tied_up(sheet: MonthSheet) -> str:
+    drawn = bars([line.landed_minor for line in sheet.tied_up], BAR_WIDTH)
+    rows = [
+        (line.name, str(line.units) if line.units else "", show_money(line.landed_minor, sheet.currency), bar)
+        for line, bar in zip(sheet.tied_up, drawn, strict=True)
+    ]
+    title = f"Money tied up now: {show_money(sheet.tied_up_minor, sheet.currency)}"
+    return _list(title, ("", "units", "landed cost", ""), rows)
+
+
+def _slowest(sheet: MonthSheet) -> str:
+    drawn = bars([line.days for line in sheet.slowest], BAR_WIDTH)
+    rows = [
+        (
+            line.tag,
+            line.model,
+            f"{line.stage}, held: {line.held}" if line.held is not None else line.stage,
+            decimal_hours(line.attended_us),
+            decimal_hours(line.estimate_minutes * 60_000_000),
+            str(line.days),
+            bar,
+        )
+        for line, bar in zip(sheet.slowest, drawn, strict=True)
+    ]
+    headings = ("", "", "", "hours", "of", "days", "")
+    return _list("Longest in the queue now", headings, rows, words=(0, 1, 2))
+
+
+def _used(sheet: MonthSheet) -> str:
+    drawn = bars([line.cost_minor for line in sheet.used], BAR_WIDTH)
+    rows = [
+        (
+            line.name,
+            str(line.units),
+            show_quantity(line.per_unit, line.base_unit),
+            show_money(line.cost_per_unit_minor, sheet.currency),
+            show_money(line.cost_minor, sheet.currency),
+            bar,
+        )
+        for line, bar in zip(sheet.used, drawn, strict=True)
+    ]
+    per_unit = sheet.used_per_unit_minor
+    title = "Consumables used"
+    if per_unit is not None:
+        units = "1 unit" if sheet.used_units == 1 else f"{sheet.used_units} units"
+        title += f": {show_money(per_unit, sheet.currency)} a unit, over {units}"
+    return _list(title, ("", "units", "a unit", "costs", "in all", ""), rows)
+
+
+def _rate(minor: int | None, currency: str) -> str:
+    return "" if minor is None else show_money(minor, currency)
+
+
+def _list(
+    title: str, headings: Sequence[str], rows: Sequence[Sequence[str]], words: Sequence[int] = (0,)
+) -> str:
+    """A table whose last column, the bars, is flush left and never cut."""
+    padded = [(*row[:-1], row[-1].ljust(BAR_WIDTH)) for row in rows]
+    return under(title, table(headings, padded, words=words)) if rows else ""

@@ -1,0 +1,174 @@
+"""The register of second-hand goods as text, CSV, HTML and JSON.
+
+The CSV has a line for each line of the register, its columns in the order of a stock book: the unit, where it
+came from, where it went, margin and tax.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from bench.domain.localtime import day_and_time
+from bench.domain.money import show_money
+from bench.domain.percent import show_percent
+from bench.domain.register import NOT_ADVICE, TAX_RULE, VOID, Register, RegisterLine
+from bench.reports.html_page import facts_table, heading, page, paragraph, rows_table
+from bench.reports.plain_values import csv_text, facts_of, json_text
+from bench.reports.tables import one_line, sections, table, wrapped
+
+CSV_COLUMNS = (
+    *("number", "state", "tag", "what", "serial", "came_on", "bought_on", "seller", "seller_address"),
+    *("identity_seen", "purchase_invoice", "lot", "lot_price_minor", "purchase_minor", "free_from"),
+    *("sale", "sold_on", "buyer", "buyer_address", "sale_invoice", "channel", "price_minor"),
+    *("back_on", "refund_minor", "margin_minor", "tax_minor", "currency", "unit_id", "sale_id"),
+)
+HEADINGS = (
+    *("No.", "Tag", "What", "Serial", "Bought on", "Bought from", "Invoice", "Price"),
+    *("Free from", "Sold on", "Sold to", "Invoice", "Price", "Margin", "Tax", ""),
+)
+
+
+def register_text(register: Register) -> str:
+    """The register for a terminal: a few lines a number."""
+    lines = "\n".join(wrapped(_words(line, register), indent=6) for line in register.lines)
+    return sections(
+        one_line(_title(register)),
+        lines or "The register has no such line.",
+        table(("Sums", ""), _totals(register)),
+        "\n".join(map(wrapped, _rules(register))),
+    )
+
+
+def register_csv(register: Register) -> str:
+    """One line a line of the register."""
+    money = {"currency": register.currency}
+    return csv_text(CSV_COLUMNS, (facts_of(line, register.zone) | money for line in register.lines))
+
+
+def register_json(register: Register) -> str:
+    """The register as a JSON document, with its sums."""
+    sums = ("purchases_minor", "sales_minor", "refunds_minor", "margins_minor", "taxes_minor")
+    facts = facts_of(register, register.zone) | {name: getattr(register, name) for name in sums}
+    return json_text("register", facts)
+
+
+def register_html(register: Register) -> str:
+    """The register as one page to be printed."""
+    rows = [_row(line, register.currency) for line in register.lines]
+    return page(
+        _title(register),
+        rows_table(HEADINGS, rows),
+        heading("Sums"),
+        facts_table(_totals(register)),
+        *map(paragraph, _rules(register)),
+        wide=True,
+    )
+
+
+def _title(register: Register) -> str:
+    read = day_and_time(register.read_us, register.zone)
+    return f"{register.shop}: register of second-hand goods, read {read}"
+
+
+def _words(line: RegisterLine, register: Register) -> str:
+    if line.state == VOID:
+        return f"{line.number}  {VOID}"
+    return f"{_number(line)}  " + "; ".join(_parts(line, register.currency))
+
+
+def _parts(line: RegisterLine, currency: str) -> Iterator[str]:
+    yield f"{line.tag} {line.what}{f', serial {line.serial}' if line.serial else ''}"
+    yield f"bought {_source(line)} for {_money(line.purchase_minor, currency) or 'a price not noted'}"
+    if line.free_from is not None:
+        yield f"free from {line.free_from}"
+    if line.sold_on is not None:
+        yield f"sold {line.sold_on}{_to(line)} for {_money(line.price_minor, currency)}"
+    if line.back_on is not None:
+        yield f"came back {line.back_on}, refunded {_money(line.refund_minor, currency)}"
+    if line.margin_minor is not None:
+        yield f"margin {_money(line.margin_minor, currency)}"
+    if line.tax_minor:
+        yield f"tax {_money(line.tax_minor, currency)}"
+    if line.sold_on is None:
+        yield line.state
+
+
+def _source(line: RegisterLine) -> str:
+    invoice = f", invoice {line.purchase_invoice}" if line.purchase_invoice else ""
+    lot = f" in the lot {line.lot}" if line.lot else ""
+    return f"{line.bought_on or 'day not noted'} from {line.seller or 'someone not noted'}{invoice}{lot}"
+
+
+def _to(line: RegisterLine) -> str:
+    invoice = f", invoice {line.sale_invoice}" if line.sale_invoice else ""
+    return f"{f' to {line.buyer}' if line.buyer else ''}{invoice}"
+
+
+def _row(line: RegisterLine, currency: str) -> tuple[str, ...]:
+    if line.state == VOID:
+        return (str(line.number), *[""] * (len(HEADINGS) - 2), VOID)
+    return (
+        _number(line),
+        line.tag,
+        line.what,
+        line.serial,
+        _day(line.bought_on),
+        _several(line.seller, line.seller_address, line.identity_seen),
+        line.purchase_invoice,
+        _money(line.purchase_minor, currency),
+        _day(line.free_from),
+        _day(line.sold_on),
+        _several(line.buyer, line.buyer_address),
+        line.sale_invoice,
+        _money(line.price_minor, currency),
+        _money(line.margin_minor, currency),
+        _money(line.tax_minor, currency),
+        _remark(line, currency),
+    )
+
+
+def _number(line: RegisterLine) -> str:
+    """The number in sequence; of a second sale of the unit with a 2 behind it."""
+    return f"{line.number}/{line.sale}" if line.sale is not None and line.sale > 1 else str(line.number)
+
+
+def _remark(line: RegisterLine, currency: str) -> str:
+    lot = ""
+    if line.lot:
+        lot = f"share of the lot {line.lot}, {_money(line.lot_price_minor, currency)}"
+    back = f"{line.back_on}, refunded {_money(line.refund_minor, currency)}" if line.back_on else ""
+    return _several(line.state if line.back_on is None else f"came back {back}", lot, line.channel)
+
+
+def _totals(register: Register) -> list[tuple[str, str]]:
+    currency = register.currency
+    return [
+        ("paid for the units", show_money(register.purchases_minor, currency)),
+        ("sold for", show_money(register.sales_minor, currency)),
+        ("refunded", show_money(register.refunds_minor, currency)),
+        ("margins of sales that stand, losses taken off", show_money(register.margins_minor, currency)),
+        ("tax on margins", show_money(register.taxes_minor, currency)),
+    ]
+
+
+def _rules(register: Register) -> list[str]:
+    scheme = "Margin scheme: off; no tax is reckoned at a sale."
+    if register.margin_scheme:
+        scheme = f"Margin scheme: on, at {show_percent(register.margin_tax_per_10000)}. {TAX_RULE}"
+    hold = "Hold period: none is set."
+    if register.hold_days:
+        hold = f"Hold period: {register.hold_days} days from the purchase, neither altered nor sold."
+    return [scheme, hold, NOT_ADVICE]
+
+
+def _money(minor: int | None, currency: str) -> str:
+    return "" if minor is None else show_money(minor, currency)
+
+
+def _day(day: date | None) -> str:
+    return "" if day is None else day.isoformat()
+
+
+def _several(*parts: str) -> str:
+    return ", ".join(part for part in parts if part)
