@@ -63,6 +63,7 @@ def walk_away(
     The reserve is a share of the expected price, halves up. With a margin scheme on, the tax depends on the
     price paid: the answer is the highest price at which all is still covered, to the minor unit.
     `basis`: by line, what it rests on; a line without one was typed and has no rows behind it.
+    `time`: estimates while its jobs are fewer than FEW_JOBS, and the lines say so.
     """
     rests_on = basis or {}
 
@@ -88,8 +89,9 @@ def walk_away(
         tax = margin_tax_minor(price, expected_minor, tax_per_10000)
         return (*upto_tax, line(TAX, "tax on the margin (not advice)", -tax))
 
-    middle = lines(time.median_us, "attended time, median")
-    careful = lines(time.p80_us, "attended time, 80th percentile")
+    few = time.jobs < FEW_JOBS
+    middle = lines(time.median_us, "attended time, " + ("as estimated" if few else "median"))
+    careful = lines(time.p80_us, "attended time, " + ("as estimated" if few else "80th percentile"))
     price = _most_to_pay(total(middle), expected_minor, tax_per_10000)
     careful_price = _most_to_pay(total(careful), expected_minor, tax_per_10000)
     return WalkAway(
