@@ -19,17 +19,17 @@ PEOPLE = 5
 
 
 @contextmanager
-def file_with(path: Path, *, units: int = 1, entries: int = 0) -> Iterator[Desk]:
-    """A desk on a file of so many units, two tasks each, spread over the stages of the queue.
+def file_with(path: Path, *, units: int = 1, sold: int = 0, entries: int = 0) -> Iterator[Desk]:
+    """A desk on a file of so many units, two tasks each, spread over the stages of the queue, and sold ones.
 
-    `entries`: attended ones of five people without a break, the last ending now.
+    `entries`: attended ones of five people without a break, the last ending now; on the sold units if any.
     """
     store = open_store(path, person="Ada", zone="Europe/Berlin")
     try:
         connection = sqlite3.connect(path, isolation_level=None)
         connection.execute("BEGIN IMMEDIATE")
-        _fill_units(connection, units)
-        _fill_entries(connection, units, entries)
+        _fill_units(connection, units, sold)
+        _fill_entries(connection, range(units + 1, units + sold + 1) or range(1, units + 1), entries)
         connection.execute("COMMIT")
         connection.execute("ANALYZE")
         connection.close()
@@ -38,28 +38,28 @@ def file_with(path: Path, *, units: int = 1, entries: int = 0) -> Iterator[Desk]
         store.close()
 
 
-def _fill_units(connection: sqlite3.Connection, units: int) -> None:
+def _fill_units(connection: sqlite3.Connection, units: int, sold: int) -> None:
     stages = [row[0] for row in connection.execute("SELECT id FROM stage WHERE final = 0 ORDER BY position")]
+    [(last,)] = connection.execute("SELECT id FROM stage WHERE final = 1").fetchall()
+    numbers = range(1, units + sold + 1)
+    stage_of = {n: stages[n % len(stages)] if n <= units else last for n in numbers}
     connection.executemany(
         "INSERT INTO unit (id, tag, maker, model, serial, note, stage_id, stage_since_us, added_us, lid_off,"
         " lid_count, removed) VALUES (?, ?, 'Maker', 'Model', '', '', ?, ?, ?, 0, 0, 0)",
-        (
-            (n, tag_from_number(n), stages[n % len(stages)], NOW_US - n, NOW_US - n)
-            for n in range(1, units + 1)
-        ),
+        ((n, tag_from_number(n), stage_of[n], NOW_US - n, NOW_US - n) for n in numbers),
     )
     connection.executemany(
         "INSERT INTO task (id, unit_id, stage_id, position, name, estimate_minutes, unattended, lid_off,"
         " state, removed) VALUES (?, ?, ?, ?, ?, 20, 0, 0, 'todo', 0)",
         (
-            (2 * n - 1 + second, n, stages[n % len(stages)], second, ("look over", "clean")[second])
-            for n in range(1, units + 1)
+            (2 * n - 1 + second, n, stage_of[n], second, ("look over", "clean")[second])
+            for n in numbers
             for second in (0, 1)
         ),
     )
 
 
-def _fill_entries(connection: sqlite3.Connection, units: int, entries: int) -> None:
+def _fill_entries(connection: sqlite3.Connection, units: range, entries: int) -> None:
     connection.executemany(
         "INSERT INTO person (id, name, removed) VALUES (?, ?, 0)",
         ((n, f"P{n}") for n in range(2, PEOPLE + 1)),
@@ -70,7 +70,7 @@ def _fill_entries(connection: sqlite3.Connection, units: int, entries: int) -> N
         "INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note)"
         " VALUES (?, ?, ?, ?, 1, '')",
         (
-            (n % (2 * units) + 1, n % PEOPLE + 1, start_us, start_us + length_us)
+            (2 * units[n // 2 % len(units)] - n % 2, n % PEOPLE + 1, start_us, start_us + length_us)
             for n in range(entries)
             for start_us in (first_us + n // PEOPLE * length_us,)
         ),
