@@ -193,3 +193,51 @@ def test_a_surface_is_over_its_limit_from_just_above_it(surface: str, over: bool
     assert found["verdict"].alert == over
     assert str(found["verdict"].value).startswith("OVER") == over
     assert number(found["spare"]) == pytest.approx(48 - float(surface))
+
+
+# Each worked apart from the program from the examples: plain arithmetic, or the source named in
+# tests/published. They prove that the right figure goes into the right sum, in the right unit.
+WIRED = {
+    ("tubing", "cut"): 30 / 0.9,
+    ("tubing", "margin"): 0.5 / 3.5 * 100,
+    ("paste", "dispense"): 0.015,
+    ("paste", "resistance"): 50 / (8.5 * 150),
+    ("paste", "jobs"): 106,
+    ("paste", "change"): ((71 - 22) / (92 - 24) - 1) * 100,
+    ("solvent", "sealed"): 135.62,
+    ("solvent", "take"): 707.07,
+    ("solvent", "air"): 40 * 3 / (200 * 60.095 / 24.45 / 1000),
+    ("battery", "health"): 41.2 / 48.84 * 100,
+    ("battery", "design_wh"): 48.84,
+    ("battery", "cell_wh"): 48.84 / 3,
+    ("battery", "runtime"): 41.2 / 8.5,
+    ("battery", "cycles_rated"): (41.2 / 48.84 * 100 - 80) / (20 / 500),
+    ("drive", "written"): 62_786_553 * 512_000 / 1e12,
+    ("drive", "left"): 97,
+    ("drive", "years_rated"): (600 - 32.1467) / (25 / 1000 * 365),
+    ("drive", "dwpd"): 600 / (1 * 365 * 5),
+    ("charger", "spare"): 0,
+    ("charger", "arrives"): 60,
+    ("charger", "drop"): 0.2520,
+    ("screen", "ppi"): 141.21,
+    ("screen", "coverage"): 100,
+    ("screen", "ratio"): 100,
+    ("screen", "area"): 0.11205,
+    ("stock", "point"): 62.5 + 1.64485 * 6 * 5**0.5,
+    ("stock", "cover"): 14.4,
+    ("stock", "quantity"): (2 * 12.5 * 365 * 6 / 0.02) ** 0.5,
+    ("touch", "limit"): 48,
+    ("touch", "air"): 45 / (1.2 * 1005 * 15) * 3600,
+    ("touch", "air_rise"): 45 / (1.2 * 1005 * 20 / 3600),
+}
+
+
+@pytest.mark.parametrize(("name", "answer"), WIRED)
+def test_the_right_figure_goes_into_the_right_sum(name: str, answer: str) -> None:
+    assert number(answers(name)[answer]) == pytest.approx(WIRED[name, answer], rel=2e-3, abs=1e-9)
+
+
+def test_coverage_is_told_apart_from_the_ratio() -> None:
+    found = answers("screen", space="NTSC 1953")
+    assert number(found["coverage"]) == pytest.approx(68.46, abs=0.005)
+    assert number(found["ratio"]) == pytest.approx(70.83, abs=0.005)
