@@ -10,7 +10,19 @@ from typing import Annotated
 
 import typer
 
-from bench.commands import consumables, lid, screen, sheets, shop, sums, tasks, units
+from bench.commands import (
+    condition,
+    consumables,
+    grading,
+    lid,
+    screen,
+    sheets,
+    shop,
+    sums,
+    tasks,
+    units,
+    wiping,
+)
 from bench.commands.opening import Start
 from bench.commands.printing import complain
 from bench.errors import BadInput, BenchError
@@ -61,6 +73,13 @@ for command in (
     units.release,
     lid.tick,
     lid.cell,
+    condition.reading,
+    condition.condition,
+    wiping.drive,
+    wiping.wipe,
+    wiping.certificate,
+    grading.grade,
+    grading.sheet,
     consumables.stock,
     consumables.restock,
     consumables.count,

@@ -21,8 +21,8 @@ def new_path(typed: str, endings: tuple[str, ...]) -> Path:
     return path
 
 
-def save_new(text: str, path: Path) -> Path:
-    """Write the text to a file that is not there yet, for its owner alone to read; answer its full path."""
+def save_new(text: str | bytes, path: Path) -> Path:
+    """Write to a file that is not there yet, for its owner alone to read; answer its full path."""
     try:
         handle = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
     except FileExistsError:
@@ -30,8 +30,8 @@ def save_new(text: str, path: Path) -> Path:
     except OSError as error:
         raise _unwritable(path, error) from error
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(text.encode() if isinstance(text, str) else text)
             file.flush()
             os.fsync(file.fileno())
     except OSError as error:

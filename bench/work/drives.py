@@ -29,6 +29,17 @@ def read_drives(desk: Desk, unit_id: int | None) -> DriveSheet:
         return drives_within(connection, unit_id)
 
 
+def read_drive(desk: Desk, drive_id: int) -> DriveLine:
+    """One drive with its wipes, wherever it is. NotFound when there is no such drive."""
+    with desk.store.read() as connection:
+        row = reads.drive(connection, drive_id)
+        if row is None:
+            raise NotFound(
+                f"There is no drive with number {drive_id}.", "Look it up again; it may have been removed."
+            )
+        return drive_line(connection, row)
+
+
 def add_drive(
     desk: Desk,
     unit_id: int | None,
