@@ -88,7 +88,7 @@ def move(
     desk = desk_for(ctx, acts=True)
     unit_id = unit_by_tag(desk, tag)
     to_stage = _target(desk, unit_id, stage, back=back)
-    moved = move_unit(desk, unit_id, to_stage, open_tasks=_open_tasks(open_tasks), reason=reason)
+    moved = move_unit(desk, unit_id, to_stage, open_tasks=open_tasks_from(open_tasks), reason=reason)
     if as_json:
         say_json(desk, "moved", moved)
         return
@@ -147,7 +147,8 @@ def _target(desk: Desk, unit_id: int, stage: str | None, *, back: bool) -> int:
     return target
 
 
-def _open_tasks(text: str) -> OpenTasks:
+def open_tasks_from(text: str) -> OpenTasks:
+    """What is to become of unfinished tasks, from --open-tasks."""
     if text == "done":
         return "done"
     if text == "skip":

@@ -105,6 +105,11 @@ def erase_due(desk: Desk, reason: str) -> Erased:
     return _erase(desk, due, reason)
 
 
+def rewrite_file(desk: Desk) -> str:
+    """Rewrite the file without what was erased, where that did not go through at once; answers why not."""
+    return scrub(desk.store.path)
+
+
 def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
     words = _words_of(lines)
     why = clean_line(reason, "The reason for erasing")
@@ -119,7 +124,7 @@ def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
     with desk.store.read() as connection:
         tables = export_reads.table_names(connection)
         left_in = reads.where_words_stand(connection, tables, words)
-    return Erased(tuple(line.party_id for line in lines), left_in, scrub(desk.store.path))
+    return Erased(tuple(line.party_id for line in lines), left_in, rewrite_file(desk))
 
 
 def _blank(made: Change, party_id: int) -> None:

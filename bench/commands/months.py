@@ -1,0 +1,73 @@
+"""The month and the year: earned per bench hour, money tied up, slow units, consumables."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bench.commands.arguments import AsCsv, AsJson, one_form
+from bench.commands.opening import desk_for
+from bench.commands.printing import say, say_sheet
+from bench.errors import BadInput
+
+if TYPE_CHECKING:
+    from bench.domain.month_sheet import MonthSheet
+
+ANY_FORM = (".txt", ".csv", ".json")
+To = Annotated[str, typer.Option(metavar="FILE", help="Write it: a name that ends in .txt, .csv or .json.")]
+
+
+def month(
+    ctx: typer.Context,
+    which: Annotated[
+        str | None, typer.Argument(metavar="[MONTH]", help="Such as 2026-11; without it, this month.")
+    ] = None,
+    to: To = "",
+    as_csv: AsCsv = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show what a month's hours earned and where money lies."""
+    from bench.domain.spans import Span
+    from bench.work.months import read_month
+
+    one_form(as_csv, as_json)
+    span = None if which is None else Span.parse(which)
+    if span is not None and span.month is None:
+        raise BadInput(f"{span} is a year.", "Give a month such as 2026-11, or use bench year.")
+    desk = desk_for(ctx)
+    sheet = read_month(desk) if span is None else read_month(desk, span.year, span.month)
+    _show(sheet, to, as_csv=as_csv, as_json=as_json)
+
+
+def year(
+    ctx: typer.Context,
+    which: Annotated[
+        str | None, typer.Argument(metavar="[YEAR]", help="Such as 2026; without it, this year.")
+    ] = None,
+    to: To = "",
+    as_csv: AsCsv = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show the same for a year, month by month."""
+    from bench.domain.spans import Span
+    from bench.work.months import read_year
+
+    one_form(as_csv, as_json)
+    span = None if which is None else Span.parse(which)
+    if span is not None and span.month is not None:
+        raise BadInput(f"{span} is a month.", "Give a year such as 2026, or use bench month.")
+    sheet = read_year(desk_for(ctx), None if span is None else span.year)
+    _show(sheet, to, as_csv=as_csv, as_json=as_json)
+
+
+def _show(sheet: MonthSheet, to: str, *, as_csv: bool, as_json: bool) -> None:
+    from bench.reports.month_sheet import month_csv, month_json, month_text
+    from bench.reports.saving import new_path, save_new
+
+    forms = {".txt": month_text, ".csv": month_csv, ".json": month_json}
+    if not to:
+        say_sheet(forms[".json" if as_json else ".csv" if as_csv else ".txt"](sheet))
+        return
+    path = new_path(to, ANY_FORM)
+    say(f"Wrote {save_new(forms[path.suffix.lower()](sheet), path)}.")

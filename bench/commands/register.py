@@ -1,0 +1,127 @@
+"""The register of second-hand goods, the people in it, and erasing their data."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bench.commands.arguments import AsCsv, AsJson, one_form
+from bench.commands.opening import desk_for
+from bench.commands.printing import CAUTION, say, say_json, say_sheet
+from bench.errors import BadInput
+
+if TYPE_CHECKING:
+    from bench.domain.erasing import Erased
+    from bench.work.desk import Desk
+
+ANY_FORM = (".txt", ".csv", ".html", ".json")
+DUE, AGAIN = "due", "again"
+
+
+def register(
+    ctx: typer.Context,
+    span: Annotated[
+        str | None,
+        typer.Argument(metavar="[SPAN]", help="Only what happened in 2026, or in 2026-11; else all of it."),
+    ] = None,
+    to: Annotated[
+        str, typer.Option(metavar="FILE", help="Write it: a name that ends in .txt, .csv, .html or .json.")
+    ] = "",
+    as_csv: AsCsv = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show the register of second-hand goods, or write it."""
+    from bench.domain.spans import Span
+    from bench.reports import register as document
+    from bench.reports.saving import new_path, save_new
+    from bench.work.register import read_register
+
+    one_form(as_csv, as_json)
+    wanted = None if span is None else Span.parse(span)
+    made = read_register(desk_for(ctx), None if wanted is None else (wanted.first, wanted.last))
+    forms = {
+        ".txt": document.register_text,
+        ".csv": document.register_csv,
+        ".html": document.register_html,
+        ".json": document.register_json,
+    }
+    if not to:
+        say_sheet(forms[".json" if as_json else ".csv" if as_csv else ".txt"](made))
+        return
+    path = new_path(to, ANY_FORM)
+    say(f"Wrote {save_new(forms[path.suffix.lower()](made), path)}.")
+
+
+def parties(
+    ctx: typer.Context,
+    due: Annotated[bool, typer.Option("--due", help="Only those whose data may be erased now.")] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show who was traded with, and until when they are kept."""
+    from bench.reports.party_list import parties_text
+    from bench.work.parties import due_for_erasing, read_parties
+
+    desk = desk_for(ctx)
+    lines = due_for_erasing(desk) if due else read_parties(desk)
+    if as_json:
+        say_json(desk, "parties", lines)
+    else:
+        say_sheet(parties_text(lines))
+
+
+def erase(
+    ctx: typer.Context,
+    who: Annotated[
+        str,
+        typer.Argument(metavar="NUMBER|due|again", help="Whose data; again: rewrite the file once more."),
+    ],
+    reason: Annotated[str, typer.Argument(metavar="REASON", help="Why; it stays, so it names nobody.")] = "",
+    early: Annotated[
+        bool, typer.Option("--early", help="Before the shop's time is over, where the law lets you.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Erase people's data from the file; figures stay."""
+    from bench.domain.whole_numbers import read_whole
+    from bench.work.parties import erase_due, erase_party
+
+    desk = desk_for(ctx, acts=True)
+    if who.strip().casefold() == AGAIN:
+        _again(desk)
+        return
+    if who.strip().casefold() == DUE:
+        if early:
+            raise BadInput("--early is for one party.", "Give its number.")
+        erased = erase_due(desk, reason)
+    else:
+        number = read_whole(who, "The party's number", 1, 10**9)
+        erased = erase_party(desk, number, reason, early=early)
+    if as_json:
+        say_json(desk, "erased", erased)
+    else:
+        _say_erased(erased)
+
+
+def _again(desk: Desk) -> None:
+    from bench.errors import Refused
+    from bench.work.parties import rewrite_file
+
+    left = rewrite_file(desk)
+    if left:
+        raise Refused(f"The file could not be rewritten ({left}).", "Close other programs on it and repeat.")
+    say("The file was rewritten: of what was erased no bytes are left in it.")
+
+
+def _say_erased(erased: Erased) -> None:
+    numbers = ", ".join(str(number) for number in erased.party_ids)
+    say(f"Erased the data of party {numbers}. It cannot be taken back.")
+    for place in erased.left_in:
+        say(f"The same words still stand in: {place}. Look there.", style=CAUTION)
+    if erased.not_rewritten:
+        say(
+            f"Old bytes may be left in the file ({erased.not_rewritten}). "
+            "Close other programs on it, then run: bench erase again",
+            style=CAUTION,
+        )
+    say("Backups and exports made before keep what they hold: deal with those too.")

@@ -1,0 +1,177 @@
+"""Selling and after: the listing, the sale, the hand-over note, the return."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bench.commands.arguments import AsJson, Tag
+from bench.commands.opening import desk_for
+from bench.commands.printing import CAUTION, say, say_json, say_sheet
+from bench.commands.units import open_tasks_from
+
+if TYPE_CHECKING:
+    from bench.domain.selling import Sold
+    from bench.work.desk import Desk
+
+TEXT_OR_JSON = (".txt", ".json")
+ANY_FORM = (".txt", ".html", ".json")
+
+
+def listing(
+    ctx: typer.Context,
+    tag: Tag,
+    to: Annotated[
+        str, typer.Option(metavar="FILE", help="Write it: a name that ends in .txt or .json.")
+    ] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Print a unit's listing from its records, faults included."""
+    from bench.reports.listing import listing_json, listing_text
+    from bench.reports.saving import new_path, save_new
+    from bench.work.listing import read_listing
+    from bench.work.unit_sheet import unit_by_tag
+
+    desk = desk_for(ctx)
+    made = read_listing(desk, unit_by_tag(desk, tag))
+    if not to:
+        say_sheet(listing_json(made) if as_json else listing_text(made))
+        return
+    path = new_path(to, TEXT_OR_JSON)
+    forms = {".json": listing_json, ".txt": listing_text}
+    say(f"Wrote {save_new(forms[path.suffix.lower()](made), path)}.")
+
+
+def sell(
+    ctx: typer.Context,
+    tag: Tag,
+    price: Annotated[str, typer.Argument(metavar="PRICE", help="What it was sold for.")],
+    channel: Annotated[str, typer.Option(metavar="NAME", help="Where; its fees are counted.")] = "",
+    buyer: Annotated[str, typer.Option(metavar="NAME", help="Who bought it.")] = "",
+    address: Annotated[str, typer.Option(metavar="TEXT", help="Where the buyer lives.")] = "",
+    contact: Annotated[str, typer.Option(metavar="TEXT", help="How to reach the buyer.")] = "",
+    firm: Annotated[
+        bool, typer.Option("--firm", help="The buyer is a firm: its data are never due for erasing.")
+    ] = False,
+    on: Annotated[str, typer.Option(metavar="DAY", help="When, if not today: 2026-11-20.")] = "",
+    shipping: Annotated[str, typer.Option(metavar="AMOUNT", help="What sending it costs the shop.")] = "",
+    invoice: Annotated[str, typer.Option(metavar="TEXT", help="The invoice's number.")] = "",
+    warranty: Annotated[
+        str, typer.Option(metavar="DAYS", help="How long, if not as in the settings; 0 for none.")
+    ] = "",
+    along: Annotated[str, typer.Option("--with", metavar="TEXT", help="What goes along: charger.")] = "",
+    open_tasks: Annotated[
+        str, typer.Option(metavar="done|skip", help="What becomes of unfinished tasks.")
+    ] = "ask",
+    reason: Annotated[str, typer.Option(metavar="TEXT", help="Why tasks are skipped.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Sell a unit: it leaves the queue as by a move."""
+    from bench.work.selling import sell_unit
+    from bench.work.unit_sheet import unit_by_tag
+
+    desk = desk_for(ctx, acts=True)
+    sold = sell_unit(
+        desk,
+        unit_by_tag(desk, tag),
+        price_text=price,
+        channel_id=_channel(desk, channel) if channel else None,
+        buyer_name=buyer,
+        buyer_address=address,
+        buyer_contact=contact,
+        private=not firm,
+        sold_on_text=on,
+        shipping_text=shipping,
+        invoice=invoice,
+        warranty_days_text=warranty,
+        note=along,
+        open_tasks=open_tasks_from(open_tasks),
+        reason=reason,
+    )
+    if as_json:
+        say_json(desk, "sold", sold)
+    else:
+        _say_sold(sold)
+
+
+def handover(
+    ctx: typer.Context,
+    tag: Tag,
+    to: Annotated[
+        str, typer.Option(metavar="FILE", help="Write it: a name that ends in .txt, .html or .json.")
+    ] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Print the note that goes along with a sold unit."""
+    from bench.reports.hand_over import hand_over_html, hand_over_json, hand_over_text
+    from bench.reports.saving import new_path, save_new
+    from bench.work.listing import read_hand_over
+    from bench.work.unit_sheet import unit_by_tag
+
+    desk = desk_for(ctx)
+    note = read_hand_over(desk, unit_by_tag(desk, tag))
+    if not to:
+        say_sheet(hand_over_json(note) if as_json else hand_over_text(note))
+        return
+    path = new_path(to, ANY_FORM)
+    forms = {".html": hand_over_html, ".json": hand_over_json, ".txt": hand_over_text}
+    say(f"Wrote {save_new(forms[path.suffix.lower()](note), path)}.")
+
+
+def take_back_unit(
+    ctx: typer.Context,
+    tag: Tag,
+    reason: Annotated[str, typer.Argument(metavar="REASON", help="Why it came back.")],
+    refund: Annotated[str, typer.Option(metavar="AMOUNT", help="What was given back; else nothing.")] = "",
+    stage: Annotated[str, typer.Option(metavar="NAME", help="Where it goes; else the first stage.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Take a sold unit back into the queue."""
+    from bench.domain.money import show_money
+    from bench.work.comebacks import take_return
+    from bench.work.unit_sheet import unit_by_tag
+
+    desk = desk_for(ctx, acts=True)
+    unit_id = unit_by_tag(desk, tag)
+    back = take_return(desk, unit_id, reason=reason, refund_text=refund, stage_id=_stage(desk, stage))
+    if as_json:
+        say_json(desk, "returned", back)
+        return
+    given = show_money(back.refund_minor, back.currency)
+    say(f"{back.tag} is back at {back.stage}, refunded {given}. Its hours count against the sale.")
+
+
+def _say_sold(sold: Sold) -> None:
+    from bench.domain.money import show_money
+
+    shown = {
+        "fees": sold.fee_minor,
+        "shipping": sold.shipping_minor,
+        "tax on the margin (not advice)": sold.tax_minor,
+    }
+    costs = ", ".join(
+        f"{words} {show_money(minor, sold.currency)}" for words, minor in shown.items() if minor
+    )
+    say(f"Sold {sold.tag} for {show_money(sold.price_minor, sold.currency)}{f'; {costs}' if costs else ''}.")
+    say(f"Warranty until {sold.warranty_until}." if sold.warranty_until else "No warranty.")
+    if sold.finished or sold.skipped:
+        say(f"Marked done: {sold.finished}. Skipped: {sold.skipped}.")
+    for name in sold.low:
+        say(f"{name} is LOW: restock it.", style=CAUTION)
+    say(f"The note for the buyer: bench handover {sold.tag}")
+
+
+def _channel(desk: Desk, text: str) -> int:
+    from bench.commands.finding import the_one
+    from bench.work.trade import read_channels
+
+    return the_one(text, read_channels(desk), lambda line: line.name, "channel").channel_id
+
+
+def _stage(desk: Desk, text: str) -> int:
+    from bench.commands.finding import the_one
+    from bench.work.stages import read_stages
+
+    stages = read_stages(desk)
+    return the_one(text, stages, lambda line: line.name, "stage").stage_id if text else stages[0].stage_id
