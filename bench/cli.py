@@ -15,7 +15,10 @@ from bench.commands import (
     consumables,
     grading,
     lid,
+    months,
+    register,
     screen,
+    selling,
     sheets,
     shop,
     sums,
@@ -80,10 +83,18 @@ for command in (
     wiping.certificate,
     grading.grade,
     grading.sheet,
+    selling.listing,
+    selling.sell,
+    selling.handover,
+    register.register,
+    register.parties,
+    register.erase,
     consumables.stock,
     consumables.restock,
     consumables.count,
     sheets.week,
+    months.month,
+    months.year,
     sheets.journal,
     shop.take_back,
     shop.forgotten,
@@ -95,6 +106,7 @@ for command in (
 ):
     app.command(no_args_is_help=False)(command)
 app.command("sum", no_args_is_help=False)(sums.work_sum)
+app.command("return", no_args_is_help=False)(selling.take_back_unit)
 
 
 def main() -> None:
