@@ -213,7 +213,7 @@ def _doubts(ground: PriceGround, answer: WalkAway) -> tuple[str, ...]:
         doubts.append("No channel is chosen: no fees are in the sum.")
     names = [use.name for use in ground.cost.uses if use.basis == NO_PRICE]
     if names:
-        doubts.append(f"No price is known of {', '.join(names)}: what they cost is not all in the sum.")
+        doubts.append(f"No price is known of {', '.join(names)}: the sum leaves that out.")
     if not ground.shop.rate_minor_per_hour:
         doubts.append("The shop's hourly rate is 0: time costs nothing in the sum.")
     return tuple(doubts)

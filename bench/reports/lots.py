@@ -1,0 +1,76 @@
+"""Lots as text and JSON: the list of them, one opened, and what a sharing changed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.domain.lot_views import LotBook, LotSheet, LotUnitLine, Share
+from bench.domain.money import show_money
+from bench.reports.plain_values import facts_of, json_text
+from bench.reports.tables import one_line, sections, table, under, wrapped
+
+_NO_INSTANTS = "UTC"  # lots hold days, no times of day
+
+
+def lots_text(book: LotBook) -> str:
+    """One line a lot, the newest first."""
+    if not book.lots:
+        return "No lots.\n"
+    rows = [
+        (
+            f"{lot.lot_id:>3} {lot.name}",
+            lot.seller,
+            lot.bought_on.isoformat(),
+            str(lot.units),
+            str(lot.sold),
+            show_money(lot.price_minor, book.currency),
+        )
+        for lot in book.lots
+    ]
+    return sections(table(("", "seller", "bought", "units", "sold", "price"), rows, words=(0, 1)))
+
+
+def lot_text(sheet: LotSheet) -> str:
+    """A lot's units with the share of each and the cost still on it."""
+    rows = [
+        (
+            line.tag,
+            f"{line.model} {line.serial}".rstrip(),
+            _state(line),
+            "" if line.expected_minor is None else show_money(line.expected_minor, sheet.currency),
+            show_money(line.share_minor, sheet.currency),
+            show_money(line.left_minor, sheet.currency),
+        )
+        for line in sheet.lines
+    ]
+    price = show_money(sheet.price_minor, sheet.currency)
+    seller = f" from {sheet.seller}" if sheet.seller else ""
+    return sections(
+        one_line(f"Lot {sheet.lot_id}, {sheet.name}: {price} on {sheet.bought_on}{seller}"),
+        "\n".join(wrapped(line) for line in sheet.note.split("\n")) if sheet.note else "",
+        table(("tag", "model", "", "expected", "share", "left"), rows, words=(0, 1, 2)),
+        wrapped(sheet.rule),
+    )
+
+
+def shares_text(shares: Sequence[Share], currency: str) -> str:
+    """Every unit's share before and after a sharing."""
+    rows = [
+        (share.tag, show_money(share.old_minor, currency), show_money(share.new_minor, currency))
+        for share in shares
+    ]
+    return sections(under("Shares", table(("tag", "before", "now"), rows)))
+
+
+def lots_json(book: LotBook) -> str:
+    """The lots as a JSON document."""
+    return json_text("lots", facts_of(book, _NO_INSTANTS))
+
+
+def lot_json(sheet: LotSheet) -> str:
+    """One lot as a JSON document."""
+    return json_text("lot", facts_of(sheet, _NO_INSTANTS))
+
+
+def _state(line: LotUnitLine) -> str:
+    return "donor" if line.donor else line.stage

@@ -1,0 +1,43 @@
+"""What next as text and JSON: the order with its reasons, and what waits."""
+
+from __future__ import annotations
+
+from bench.domain.durations import MINUTE_US, hours_and_minutes
+from bench.domain.money import show_money
+from bench.domain.next_up import NextUp
+from bench.reports.plain_values import facts_of, json_text
+from bench.reports.tables import noted, sections, table, under, wrapped
+
+
+def next_text(view: NextUp) -> str:
+    """The units in the order in which they earn most, the reason beneath each, and what waits."""
+    rows = [
+        (
+            f"{line.place:>2} {line.tag}",
+            line.model,
+            line.next_task or "nothing open",
+            show_money(line.to_earn_minor, view.currency),
+            hours_and_minutes(line.minutes_left * MINUTE_US),
+        )
+        for line in view.lines
+    ]
+    lines = table(("", "model", "next", "to earn", "left"), rows, words=(0, 1, 2)) if rows else ""
+    waiting = [(line.tag, line.model, line.stage) for line in view.waiting]
+    return sections(
+        noted(lines, [line.reason for line in view.lines]) if rows else "Nothing can be worked on.",
+        under(
+            "Waiting",
+            noted(
+                table(("tag", "model", "stage"), waiting, words=(0, 1, 2)),
+                [line.why for line in view.waiting],
+            ),
+        )
+        if waiting
+        else "",
+        wrapped(view.how),
+    )
+
+
+def next_json(view: NextUp) -> str:
+    """What next as a JSON document."""
+    return json_text("next", facts_of(view, view.zone))

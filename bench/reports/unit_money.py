@@ -1,0 +1,88 @@
+"""A unit's money as text and JSON, and the rows behind any of its lines."""
+
+from __future__ import annotations
+
+from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import day_and_time
+from bench.domain.money import show_money
+from bench.domain.money_rows import MoneyRow, MoneyRows
+from bench.domain.unit_money import UnitMoney
+from bench.reports.plain_values import facts_of, json_text
+from bench.reports.tables import one_line, sections, table, under, wrapped
+from bench.reports.walk_away import money_table
+
+NOT_ADVICE = "Tax is reckoned by the shop's settings and is not advice."
+
+
+def money_text(money: UnitMoney) -> str:
+    """Landed cost, labour apart, what it brought, margin and break-even."""
+    currency = money.currency
+    brought = money_table(money.brought, currency, "brought") if money.brought else "Not sold yet."
+    return sections(
+        one_line(f"Unit {money.tag}, {money.model}"),
+        under("Cost", money_table(money.landed, currency, "landed cost")),
+        under("Brought", brought),
+        "\n".join(wrapped(f"{name:<14}{value}", indent=14) for name, value in _figures(money).items()),
+        NOT_ADVICE if any("tax" in line.words for line in money.brought) else "",
+    )
+
+
+def money_json(money: UnitMoney) -> str:
+    """The unit's money as a JSON document, sums included."""
+    sums = {
+        "landed_minor": money.landed_minor,
+        "brought_minor": money.brought_minor,
+        "labour_minor": money.labour_minor,
+        "margin_minor": money.margin_minor,
+        "per_hour_minor": money.per_hour_minor,
+    }
+    return json_text("unit_money", {**facts_of(money, money.zone), **sums})
+
+
+def money_rows_text(rows: MoneyRows) -> str:
+    """The rows behind one line of it."""
+    cells = [(_when(row, rows.zone), row.words, row.person, _amount(row, rows.currency)) for row in rows.rows]
+    if any(row.length_us is not None for row in rows.rows):
+        cells.append(("", "", "together", hours_and_minutes(rows.length_us)))
+    else:
+        cells.append(("", "", "together", show_money(rows.amount_minor, rows.currency)))
+    title = f"Unit {rows.tag}, {rows.opens}"
+    return sections(under(one_line(title), table(("when", "", "who", ""), cells, words=(0, 1, 2))))
+
+
+def money_rows_json(rows: MoneyRows) -> str:
+    """The same rows as a JSON document."""
+    sums = {"amount_minor": rows.amount_minor}
+    return json_text("money_rows", {**facts_of(rows, rows.zone), **sums})
+
+
+def _figures(money: UnitMoney) -> dict[str, str]:
+    currency = money.currency
+    attended = hours_and_minutes(money.attended_us)
+    if money.after_return_us:
+        attended += f", {hours_and_minutes(money.after_return_us)} of it after a return"
+    rate = show_money(money.rate_minor_per_hour, currency)
+    figures = {
+        "Attended": attended,
+        "Labour apart": f"{show_money(money.labour_minor, currency)} at {rate} an hour",
+        "Break-even": f"{show_money(money.break_even_minor, currency)} through {money.channel}",
+    }
+    if money.expected_minor is not None and not money.sold:
+        figures["Expected"] = show_money(money.expected_minor, currency)
+    if money.margin_minor is not None:
+        figures["Margin"] = show_money(money.margin_minor, currency)
+    if money.per_hour_minor is not None:
+        figures["Bench hour"] = f"{show_money(money.per_hour_minor, currency)} margin an attended hour"
+    return figures
+
+
+def _when(row: MoneyRow, zone: str) -> str:
+    if row.on is not None:
+        return row.on.isoformat()
+    return "" if row.at_us is None else day_and_time(row.at_us, zone)
+
+
+def _amount(row: MoneyRow, currency: str) -> str:
+    if row.length_us is not None:
+        return hours_and_minutes(row.length_us)
+    return "" if row.amount_minor is None else show_money(row.amount_minor, currency)

@@ -1,0 +1,63 @@
+"""The walk-away price as text and JSON: the sum line by line, what each line rests on, how sure it is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bench.domain.durations import hours_and_minutes
+from bench.domain.money import show_money
+from bench.domain.price_sheet import PriceRows, PriceSheet
+from bench.domain.unit_money import MoneyLine, total
+from bench.reports.plain_values import facts_of, json_text
+from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+
+
+def price_text(sheet: PriceSheet) -> str:
+    """Both prices, the sum at the median time, and what the careful one takes more."""
+    answer, currency = sheet.answer, sheet.currency
+    careful = answer.careful_lines if answer.careful_lines != answer.lines else ()
+    head = [f"Walk away above {show_money(answer.price_minor, currency)}"]
+    if careful:
+        price = show_money(answer.careful_price_minor, currency)
+        head.append(f"Careful, by the 80th percentile of time: {price}")
+    if total(answer.lines) < 0:
+        head.append("The sum is below zero: it pays at no price.")
+    if sheet.over_minor is not None and sheet.asking_minor is not None:
+        asked, over = show_money(sheet.asking_minor, currency), show_money(abs(sheet.over_minor), currency)
+        where = "above" if sheet.over_minor > 0 else "under"
+        head.append(f"Asked: {asked}, {over} {where} it.")
+    return sections(
+        one_line(f"Route: {sheet.route or 'none chosen'}; channel: {sheet.channel or 'none chosen'}"),
+        "\n".join(head),
+        money_table(answer.lines, currency, "left to pay"),
+        under("Careful", money_table(careful, currency, "left to pay")) if careful else "",
+        "\n".join(wrapped(doubt) for doubt in sheet.doubts),
+    )
+
+
+def price_json(sheet: PriceSheet) -> str:
+    """The walk-away price as a JSON document."""
+    facts = facts_of(sheet, "UTC")  # it holds no instant
+    return json_text("walk_away", {**facts, "over_minor": sheet.over_minor})
+
+
+def price_rows_text(rows: PriceRows) -> str:
+    """The rows behind one line."""
+    cells = [
+        (
+            row.words,
+            row.detail,
+            "" if row.length_us is None else hours_and_minutes(row.length_us),
+            "" if row.amount_minor is None else show_money(row.amount_minor, rows.currency),
+        )
+        for row in rows.rows
+    ]
+    body = table(("", "", "time", "amount"), cells, words=(0, 1)) if cells else "There are none."
+    return sections(under(rows.title, body))
+
+
+def money_table(lines: Sequence[MoneyLine], currency: str, sum_words: str) -> str:
+    """Lines of a sum with their notes beneath, and the sum itself."""
+    rows = [(line.words, show_money(line.amount_minor, currency)) for line in lines]
+    rows.append((sum_words, show_money(total(lines), currency)))
+    return noted(table(("", ""), rows), [*(line.note for line in lines), ""]).lstrip("\n")
