@@ -11,11 +11,18 @@ from typing import Annotated
 import typer
 
 from bench.commands import (
+    buying,
+    channels,
     condition,
     consumables,
     grading,
     lid,
+    lots,
+    money,
     months,
+    next_up,
+    offers,
+    parts,
     register,
     screen,
     selling,
@@ -67,6 +74,15 @@ for command in (
     units.queue,
     units.unit,
     units.add,
+    buying.price,
+    offers.offer,
+    buying.buy,
+    lots.buy_lot,
+    lots.lot,
+    buying.bought,
+    lots.donor,
+    parts.part,
+    money.money,
     tasks.start,
     tasks.stop,
     tasks.done,
@@ -93,12 +109,15 @@ for command in (
     consumables.restock,
     consumables.count,
     sheets.week,
+    next_up.forecast,
     months.month,
     months.year,
     sheets.journal,
     shop.take_back,
     shop.forgotten,
     shop.people,
+    channels.channel,
+    channels.trade,
     sheets.export,
     shop.check,
     screen.keys,
@@ -106,6 +125,7 @@ for command in (
 ):
     app.command(no_args_is_help=False)(command)
 app.command("sum", no_args_is_help=False)(sums.work_sum)
+app.command("next", no_args_is_help=False)(next_up.what_next)
 app.command("return", no_args_is_help=False)(selling.take_back_unit)
 
 

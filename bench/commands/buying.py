@@ -1,0 +1,162 @@
+"""Before buying: the walk-away price, offers looked at, buying one, where a unit came from."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bench.commands.arguments import AsJson, Tag
+from bench.commands.opening import desk_for
+from bench.commands.printing import say, say_json, say_sheet
+from bench.commands.trade_names import (
+    Seller,
+    SellerAddress,
+    SellerFirm,
+    SellerPaper,
+    channel_named,
+    route_named,
+    seller_from,
+)
+from bench.errors import BadInput
+
+if TYPE_CHECKING:
+    from bench.domain.purchase import UnitPurchase
+
+
+def price(
+    ctx: typer.Context,
+    expected: Annotated[str, typer.Argument(metavar="AMOUNT", help="What the unit is expected to sell for.")],
+    route: Annotated[str, typer.Option(metavar="NAME", help="The route it will need.")] = "",
+    channel: Annotated[str, typer.Option(metavar="NAME", help="Where it will be sold.")] = "",
+    parts: Annotated[str, typer.Option(metavar="AMOUNT", help="What its parts will cost.")] = "",
+    asked: Annotated[str, typer.Option(metavar="AMOUNT", help="What the seller asks.")] = "",
+    margin: Annotated[
+        str, typer.Option(metavar="AMOUNT", help="The margin wanted, if not as in the settings.")
+    ] = "",
+    reserve: Annotated[
+        str, typer.Option(metavar="PERCENT", help="The risk reserve, if not as in the settings.")
+    ] = "",
+    rows: Annotated[
+        str,
+        typer.Option(metavar="LINE", help="Show the rows behind fees, consumables, time, reserve or margin."),
+    ] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Reckon the walk-away price: the most to pay for a unit."""
+    from bench.reports.walk_away import price_json, price_rows_text, price_text
+    from bench.work.price_rows import read_price_rows
+    from bench.work.walk_away import read_walk_away
+
+    desk = desk_for(ctx)
+    route_id, channel_id = route_named(desk, route), channel_named(desk, channel)
+    if rows:
+        found = read_price_rows(desk, rows.strip().casefold(), route_id=route_id, channel_id=channel_id)
+        if as_json:
+            say_json(desk, "price_rows", found)
+        else:
+            say_sheet(price_rows_text(found))
+        return
+    sheet = read_walk_away(
+        desk,
+        expected_text=expected,
+        route_id=route_id,
+        channel_id=channel_id,
+        parts_text=parts,
+        reserve_text=reserve,
+        wanted_text=margin,
+        asking_text=asked,
+    )
+    say_sheet(price_json(sheet) if as_json else price_text(sheet))
+
+
+def buy(
+    ctx: typer.Context,
+    number: Annotated[int, typer.Argument(metavar="OFFER", help="The offer's number.")],
+    paid: Annotated[str, typer.Argument(metavar="PRICE", help="What was paid.")],
+    tag: Annotated[str, typer.Option(metavar="TAG", help="A tag of your own; else the next number.")] = "",
+    due: Annotated[str, typer.Option(metavar="DAY", help="When it must be ready: 2026-11-30 or +14.")] = "",
+    on: Annotated[str, typer.Option(metavar="DAY", help="When, if not today: 2026-11-20.")] = "",
+    invoice: Annotated[str, typer.Option(metavar="TEXT", help="The invoice's number.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Buy what was offered: it goes into the queue as typed."""
+    from bench.work.buying import buy_offer
+
+    desk = desk_for(ctx, acts=True)
+    added = buy_offer(
+        desk, number, price_text=paid, tag_text=tag, due_text=due, bought_on_text=on, invoice=invoice
+    )
+    if as_json:
+        say_json(desk, "bought", added)
+    else:
+        say(f"Bought as {added.tag} with {added.tasks} task{'' if added.tasks == 1 else 's'}.")
+
+
+def bought(
+    ctx: typer.Context,
+    tag: Tag,
+    expected: Annotated[
+        str | None, typer.Option(metavar="AMOUNT", help="What it is expected to sell for.")
+    ] = None,
+    on: Annotated[str | None, typer.Option(metavar="DAY", help="When it was bought.")] = None,
+    invoice: Annotated[str | None, typer.Option(metavar="TEXT", help="The invoice's number.")] = None,
+    seller: Seller = "",
+    address: SellerAddress = "",
+    paper: SellerPaper = "",
+    firm: SellerFirm = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show where a unit came from and what it may sell for."""
+    from bench.domain.money import show_money
+    from bench.work.purchases import edit_purchase, read_purchase
+    from bench.work.unit_sheet import unit_by_tag
+
+    who = seller_from(seller, address, paper, firm)
+    acts = who is not None or any(text is not None for text in (expected, on, invoice))
+    if firm and who is None:
+        raise BadInput("--firm was given without --seller.", "Say who the firm is.")
+    desk = desk_for(ctx, acts=acts)
+    unit_id = unit_by_tag(desk, tag)
+    found = read_purchase(desk, unit_id)
+    if acts:
+        known = found.expected_minor
+        edit_purchase(
+            desk,
+            unit_id,
+            expected_text=(show_money(known, found.currency) if known is not None else "")
+            if expected is None
+            else expected,
+            bought_on_text=(found.bought_on.isoformat() if found.bought_on else "") if on is None else on,
+            invoice=found.invoice if invoice is None else invoice,
+            seller=who,
+        )
+        found = read_purchase(desk, unit_id)
+    if as_json:
+        say_json(desk, "purchase", found)
+    else:
+        _say_purchase(found)
+
+
+def _say_purchase(found: UnitPurchase) -> None:
+    from bench.domain.money import show_money
+
+    def money(minor: int | None) -> str:
+        return "" if minor is None else show_money(minor, found.currency)
+
+    facts = {
+        "Unit": f"{found.tag}{', donor' if found.donor else ''}",
+        "Bought for": money(found.price_minor),
+        "Lot": f"{found.lot_id} {found.lot}" if found.lot_id is not None else "",
+        "On": found.bought_on.isoformat() if found.bought_on else "",
+        "From": found.seller,
+        "Invoice": found.invoice,
+        "Expected": money(found.expected_minor),
+        "Hold period": f"until {found.free_from}; local code first" if found.free_from else "",
+    }
+    for name, value in facts.items():
+        if value:
+            say(f"{name:<12}{value}")
+    for one in found.findings:
+        if one.seen:
+            say(f"Seen: {one.label}{f': {one.words}' if one.words else ''}")

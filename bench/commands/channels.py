@@ -1,0 +1,152 @@
+"""How the shop trades: its channels with their fees, and its trading settings."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from bench.commands.arguments import AsJson
+from bench.commands.opening import desk_for
+from bench.commands.printing import CAUTION, say, say_json
+from bench.errors import BadInput
+
+if TYPE_CHECKING:
+    from bench.domain.trade import TradeSettings
+    from bench.work.desk import Desk
+
+NOT_ADVICE = "Tax and hold period are reckoned as set here; that is not advice, local code comes first."
+_ON_OFF = {"on": True, "off": False}
+
+
+def channel(
+    ctx: typer.Context,
+    name: Annotated[
+        str | None, typer.Argument(metavar="NAME", help="One channel; without it, a list of them.")
+    ] = None,
+    add: Annotated[bool, typer.Option("--add", help="Add it.")] = False,
+    remove: Annotated[bool, typer.Option("--remove", help="Take it off the list.")] = False,
+    rename: Annotated[str, typer.Option(metavar="NAME", help="Give it another name.")] = "",
+    share: Annotated[
+        str | None, typer.Option(metavar="PERCENT", help="Its fee as a share of the price.")
+    ] = None,
+    fixed: Annotated[str | None, typer.Option(metavar="AMOUNT", help="Its fee a sale.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Show where units are sold and the fees there, or change that."""
+    changes = add or remove or bool(rename) or share is not None or fixed is not None
+    if changes and name is None:
+        raise BadInput("Which channel is meant?", "Name it.")
+    if add and (remove or rename):
+        raise BadInput("--add does not go with --remove or --rename.", "Give one of them.")
+    desk = desk_for(ctx, acts=changes)
+    if name is not None and changes:
+        _change(desk, name, add=add, remove=remove, rename=rename, share=share, fixed=fixed)
+    _say_channels(desk, None if changes else name, as_json)
+
+
+def trade(
+    ctx: typer.Context,
+    scheme: Annotated[str, typer.Option(metavar="on|off", help="Reckon margin tax.")] = "",
+    tax: Annotated[str, typer.Option(metavar="PERCENT", help="The rate of the margin tax.")] = "",
+    hold: Annotated[
+        str, typer.Option(metavar="DAYS", help="Days a bought unit stays unaltered by local code.")
+    ] = "",
+    reserve: Annotated[
+        str, typer.Option(metavar="PERCENT", help="Risk reserve in the walk-away price.")
+    ] = "",
+    margin: Annotated[str, typer.Option(metavar="AMOUNT", help="The margin wanted of a unit.")] = "",
+    warranty: Annotated[str, typer.Option(metavar="DAYS", help="Warranty on what is sold.")] = "",
+    keep: Annotated[
+        str, typer.Option(metavar="YEARS", help="How long private people's data must be kept.")
+    ] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Show or change the trading settings."""
+    from bench.domain.money import show_money
+    from bench.domain.percent import show_percent
+    from bench.work.trade import edit_trade, read_trade
+
+    changes = any((scheme, tax, hold, reserve, margin, warranty, keep))
+    desk = desk_for(ctx, acts=changes)
+    found = read_trade(desk)
+    if changes:
+        if scheme and scheme.casefold() not in _ON_OFF:
+            raise BadInput(f"--scheme {scheme} is not understood.", "Give on or off.")
+        edit_trade(
+            desk,
+            margin_scheme=_ON_OFF[scheme.casefold()] if scheme else found.margin_scheme,
+            margin_tax_text=tax or show_percent(found.margin_tax_per_10000),
+            hold_days_text=hold or str(found.hold_days),
+            keep_private_text=keep or str(found.keep_private_years),
+            risk_reserve_text=reserve or show_percent(found.risk_reserve_per_10000),
+            wanted_margin_text=margin or show_money(found.wanted_margin_minor, found.currency),
+            warranty_text=warranty or str(found.warranty_days),
+        )
+        found = read_trade(desk)
+    if as_json:
+        say_json(desk, "trade", found)
+    else:
+        _say_settings(found)
+
+
+def _change(
+    desk: Desk, name: str, *, add: bool, remove: bool, rename: str, share: str | None, fixed: str | None
+) -> None:
+    from bench.commands.finding import the_one
+    from bench.domain.money import show_money
+    from bench.domain.percent import show_percent
+    from bench.work.shop import read_shop
+    from bench.work.trade import add_channel, edit_channel, read_channels, remove_channel
+
+    if add:
+        add_channel(desk, name, share_text=share or "", fixed_text=fixed or "")
+        return
+    line = the_one(name, read_channels(desk), lambda one: one.name, "channel")
+    if remove:
+        remove_channel(desk, line.channel_id)
+        return
+    edit_channel(
+        desk,
+        line.channel_id,
+        name=rename or line.name,
+        share_text=show_percent(line.fee_per_10000) if share is None else share,
+        fixed_text=show_money(line.fee_fixed_minor, read_shop(desk).currency) if fixed is None else fixed,
+    )
+
+
+def _say_channels(desk: Desk, name: str | None, as_json: bool) -> None:
+    from bench.commands.finding import the_one
+    from bench.domain.money import show_money
+    from bench.domain.percent import show_percent
+    from bench.work.shop import read_shop
+    from bench.work.trade import read_channels
+
+    lines = read_channels(desk)
+    if name is not None:
+        lines = (the_one(name, lines, lambda one: one.name, "channel"),)
+    if as_json:
+        say_json(desk, "channels", lines)
+        return
+    currency = read_shop(desk).currency
+    for line in lines:
+        fixed = show_money(line.fee_fixed_minor, currency)
+        say(f"{line.name}: {show_percent(line.fee_per_10000)} of the price and {fixed} a sale")
+
+
+def _say_settings(found: TradeSettings) -> None:
+    from bench.domain.money import show_money
+    from bench.domain.percent import show_percent
+
+    tax = show_percent(found.margin_tax_per_10000)
+    facts = {
+        "Margin tax": f"on, {tax}" if found.margin_scheme else f"off ({tax} when on)",
+        "Hold period": f"{found.hold_days} days",
+        "Risk reserve": show_percent(found.risk_reserve_per_10000),
+        "Margin wanted": show_money(found.wanted_margin_minor, found.currency),
+        "Warranty": f"{found.warranty_days} days",
+        "Data kept": f"{found.keep_private_years} years after the last business",
+    }
+    for name, value in facts.items():
+        say(f"{name:<14}{value}")
+    say(NOT_ADVICE, style=CAUTION)
