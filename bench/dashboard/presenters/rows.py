@@ -34,11 +34,15 @@ class Bar(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A row and what it is about. A `heading` fills the width with its first cell; the cursor skips it."""
+    """A row and what it is about. A `heading` fills the width with its cells; the cursor skips it.
+
+    `wide`: its cells fill the width too, one after the other, but the cursor stops at it.
+    """
 
     key: Hashable
     cells: tuple[Part | Bar, ...]
     heading: bool = False
+    wide: bool = False
 
 
 def cell(text: str, look: str = "") -> Part:
@@ -65,7 +69,7 @@ def widths(columns: Sequence[Column], total: int) -> tuple[int, ...]:
 
 def row_line(row: Row, columns: Sequence[Column], total: int) -> Line:
     """A row as parts for `total` cells."""
-    if row.heading:
+    if row.heading or row.wide:
         return cut(tuple(part for part in row.cells if isinstance(part, Part)), total)
     taken = widths(columns, total)
     parts: list[Part] = []

@@ -13,11 +13,11 @@ from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.text import for_display
 from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
 
-MONEY_COLUMNS = (Column("", 24, grow=1), Column("", 14, right=True), Column("", 20, grow=1, from_width=72))
+MONEY_COLUMNS = (Column("", 25, grow=1), Column("", 13, right=True), Column("", 20, grow=2, from_width=62))
 BEHIND_COLUMNS = (
     Column("When", 16),
-    Column("What", 16, grow=1),
-    Column("Who", 8, from_width=64),
+    Column("What", 9, grow=1),
+    Column("Who", 8, from_width=58),
     Column("", 12, right=True),
 )
 PURCHASE_FORM = "purchase form"
@@ -37,7 +37,7 @@ def money_head(money: UnitMoney, width: int) -> tuple[Line, ...]:
 def money_rows(money: UnitMoney) -> tuple[Row, ...]:
     """Every line of it; a key is what the line opens and its place, so that the same rows may open twice."""
     shown = _shower(money)
-    time = f"{hours_and_minutes(money.attended_us)} at {shown(money.rate_minor_per_hour)} an hour"
+    time = f"{hours_and_minutes(money.attended_us)} × {shown(money.rate_minor_per_hour)}"
     after = hours_and_minutes(money.after_return_us)
     return (
         heading("landed", "What it has cost"),
@@ -78,7 +78,7 @@ def opened_by(key: object) -> str | None:
 def _result(money: UnitMoney) -> tuple[Row, ...]:
     shown = _shower(money)
     expected = "not typed" if money.expected_minor is None else shown(money.expected_minor)
-    through = f"through {money.channel}, fees and tax counted" if money.channel else ""
+    through = f"through {money.channel}" if money.channel else ""
     rows = [
         _row(PURCHASE_FORM, 0, "expected sale price", expected),
         _row(None, 1, "break-even price", shown(money.break_even_minor), through),
@@ -98,7 +98,8 @@ def _lines(part: str, lines: Iterable[MoneyLine], money: UnitMoney) -> Iterable[
         count = f"{line.rows} rows" if line.rows > 1 else ""
         note = ", ".join(word for word in (line.note, count) if word)
         shown = show_money(line.amount_minor, money.currency)
-        yield Row((line.opens or None, part, at), (cell(line.words), cell(shown), cell(note, "muted")))
+        words = cell(line.words.replace("tax on the margin", "margin tax"))
+        yield Row((line.opens or None, part, at), (words, cell(shown), cell(note, "muted")))
 
 
 def _sum(part: str, words: str, shown: str) -> Row:

@@ -12,7 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Button, Static
 
 from bench.dashboard.doing import say
-from bench.dashboard.keys import bindings_for
+from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.lot_rows import bought_words
 from bench.dashboard.presenters.unit_fields import route_choices
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
@@ -58,6 +58,14 @@ class LotForm(Form[int]):
         """The lot's fields; its units are put in below."""
         yield from super().body()
         yield Static(Content(f"\n{SHARING_RULE}"), id="known", markup=False)
+
+    def on_mount(self) -> None:
+        """Say how units are added, for the buttons may lie below the edge."""
+        own = self.bench.own_keys
+        more, less = key_shown("lot_form.one_more", own), key_shown("lot_form.one_less", own)
+        words = f"Buy a lot  ({more}: one more unit, {less}: one less)"
+        self.query_one("#heading", Static).update(Content(words))
+        super().on_mount()
 
     def buttons(self) -> Iterable[Button]:
         """More units, fewer, and buying."""
