@@ -6,7 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bench.domain.condition.figures import Fact, Figures, facts
+from bench.domain.condition.finding import ACT, STATE
 from bench.domain.condition.sheet import ConditionSheet, SubjectLines
+from bench.domain.condition.verdicts import verdicts
 from bench.domain.grading import GradeLine, GradeSheet
 from bench.domain.wipe import DriveSheet
 
@@ -61,6 +63,19 @@ class BuyerSheet:
         return tuple(line for lines in self.condition.subjects for line in _before_after(lines))
 
     @property
+    def found(self) -> tuple[str, ...]:
+        """Every finding a buyer must be told of, by the newest figures of each part that is still there."""
+        there = {f"{drive.model} {drive.serial}".strip() for drive in self.drives.drives}
+        return tuple(
+            f"{lines.label}{f', {part.part}' if part.part else ''}: {verdict.words}"
+            for lines in self.condition.subjects
+            for part in lines.parts
+            if lines.subject != "drive" or not part.part or part.part in there
+            for verdict in verdicts(lines.subject, part.latest)
+            if verdict.standing in (STATE, ACT)
+        )
+
+    @property
     def not_tested(self) -> tuple[str, ...]:
         """What nobody measured, and the parts that were not tested or not looked at."""
         parts = (
@@ -76,7 +91,7 @@ _FOR_BUYERS = frozenset(
     [
         *("design_uwh", "full_uwh", "design_uah", "full_uah", "cycles", "swelling"),
         *("size_bytes", "used_percent", "spare_percent", "power_on_hours", "media_errors"),
-        *("data_units_written", "passed"),
+        *("data_units_written",),
         *("passes", "errors", "idle_tenths_c", "load_tenths_c", "room_tenths_c", "power_mw"),
         *("brightness_cd_m2", "dead_pixels", "ports_tested", "ports_working"),
         *("keys_tested", "keys_failing", "screws_missing"),

@@ -16,6 +16,7 @@ NOT_MORE = (
     "how long a part will last."
 )
 _GRADES, _BEFORE_AFTER = "Grades", "Before and after the work"
+_FOUND = "What you should know"
 _PARTS, _DRIVES, _NOT_TESTED = "Replaced", "Drives and wiping", "Not tested"
 _NO_PARTS = "No part is on record as replaced."
 _NO_DRIVES = "No drive is recorded in this unit."
@@ -27,6 +28,7 @@ def buyer_text(sheet: BuyerSheet) -> str:
         "\n".join(map(one_line, headlines(sheet))),
         under(_GRADES, _grades_table(sheet)) if sheet.graded else "",
         under(_BEFORE_AFTER, _measured_table(sheet)) if sheet.before_after else "",
+        under(_FOUND, _lines(sheet.found)) if sheet.found else "",
         under(_PARTS, _lines([part_words(part, sheet.zone) for part in sheet.parts] or [_NO_PARTS])),
         under(_DRIVES, _lines(_drives(sheet))),
         under(_NOT_TESTED, _lines(sheet.not_tested)) if sheet.not_tested else "",
@@ -44,6 +46,8 @@ def buyer_html(sheet: BuyerSheet) -> str:
         rows_table(("", "Function", "Looks", ""), [_grade_row(line) for line in sheet.graded]),
         heading(_BEFORE_AFTER) if sheet.before_after else "",
         rows_table(("", "", "Before", "After"), _measured_rows(sheet)),
+        heading(_FOUND) if sheet.found else "",
+        items(sheet.found),
         heading(_PARTS),
         items(part_words(part, sheet.zone) for part in sheet.parts) or paragraph(_NO_PARTS),
         heading(_DRIVES),
@@ -58,6 +62,7 @@ def buyer_json(sheet: BuyerSheet) -> str:
     """Everything the sheet says, and the records behind it, as a JSON document."""
     facts = facts_of(sheet, sheet.zone)
     facts["before_after"] = [facts_of(line, sheet.zone) for line in sheet.before_after]
+    facts["found"] = list(sheet.found)
     facts["not_tested"] = list(sheet.not_tested)
     return json_text("buyer_sheet", facts)
 

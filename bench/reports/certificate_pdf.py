@@ -32,6 +32,7 @@ def certificate_pdf(certificate: Certificate) -> bytes:
     from fpdf import FPDF, XPos, YPos
 
     pdf = FPDF(format="A4")
+    pdf.alias_nb_pages("")  # else {nb} in a name would become the number of pages
     pdf.set_margin(_MARGIN_MM)
     pdf.set_auto_page_break(auto=True, margin=_MARGIN_MM)
     pdf.set_title(TITLE)

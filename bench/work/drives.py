@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections import defaultdict
 
 from sqlmodel import select
 
@@ -32,12 +33,12 @@ def read_drives(desk: Desk, unit_id: int | None) -> DriveSheet:
 def read_drive(desk: Desk, drive_id: int) -> DriveLine:
     """One drive with its wipes, wherever it is. NotFound when there is no such drive."""
     with desk.store.read() as connection:
-        row = reads.drive(connection, drive_id)
-        if row is None:
-            raise NotFound(
-                f"There is no drive with number {drive_id}.", "Look it up again; it may have been removed."
-            )
-        return drive_line(connection, row)
+        drive = drive_within(connection, drive_id)
+    if drive is None:
+        raise NotFound(
+            f"There is no drive with number {drive_id}.", "Look it up again; it may have been removed."
+        )
+    return drive
 
 
 def add_drive(
@@ -150,20 +151,27 @@ def drives_within(connection: sqlite3.Connection, unit_id: int | None) -> DriveS
     if unit_id is not None and unit is None:
         raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
     unwiped = reads.unwiped(connection, unit_id) if unit_id is not None else None
+    wipes: defaultdict[int, list[sqlite3.Row]] = defaultdict(list)
+    for wipe in reads.wipes(connection, unit_id):
+        wipes[wipe["drive_id"]].append(wipe)
     return DriveSheet(
         unit_id=unit_id,
         tag=unit["tag"] if unit else "",
         model=f"{unit['maker']} {unit['model']}".strip() if unit else "",
-        drives=tuple(drive_line(connection, row) for row in reads.drives(connection, unit_id)),
+        drives=tuple(_line(row, wipes[row["drive_id"]]) for row in reads.drives(connection, unit_id)),
         unwiped=UnwipedReason(**unwiped) if unwiped else None,
         zone=shop_reads.facts(connection).zone,
     )
 
 
-def drive_line(connection: sqlite3.Connection, row: sqlite3.Row) -> DriveLine:
-    """A drive's row with its wipes put beside it."""
-    wipes = tuple(WipeLine(**wipe) for wipe in reads.wipes(connection, row["drive_id"]))
-    return DriveLine(**row, wipes=wipes)
+def drive_within(connection: sqlite3.Connection, drive_id: int | None) -> DriveLine | None:
+    """One drive with its wipes within a snapshot that other reads share; None when there is no such drive."""
+    row = reads.drive(connection, drive_id) if drive_id is not None else None
+    return _line(row, reads.wipes_of_one(connection, row["drive_id"])) if row is not None else None
+
+
+def _line(row: sqlite3.Row, wipes: list[sqlite3.Row]) -> DriveLine:
+    return DriveLine(**row, wipes=tuple(WipeLine(**wipe) for wipe in wipes))
 
 
 def _forget_reasons(made: Change, drive: Drive, unit_id: int | None) -> None:

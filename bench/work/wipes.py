@@ -19,7 +19,7 @@ from bench.store.reads import shop as shop_reads
 from bench.store.tables import Drive, Unit, Unwiped, Wipe
 from bench.work.change import Change, change
 from bench.work.desk import Desk
-from bench.work.drives import drive_line, name_of
+from bench.work.drives import drive_within, name_of
 from bench.work.lookups import shop_of
 from bench.work.typed_time import read_instant
 from bench.work.wiped import not_wiped, reasons_of
@@ -153,13 +153,12 @@ def read_certificate(desk: Desk, wipe_id: int) -> Certificate:
     now_us = desk.clock.now_us()
     with desk.store.read() as connection:
         drive_id = reads.drive_of_wipe(connection, wipe_id)
-        row = reads.drive(connection, drive_id) if drive_id is not None else None
-        if row is None:
-            raise NotFound(
-                f"There is no wipe with number {wipe_id}.", "Look it up again; it may have been removed."
-            )
-        drive = drive_line(connection, row)
+        drive = drive_within(connection, drive_id)
         shop = shop_reads.facts(connection)
+    if drive is None:
+        raise NotFound(
+            f"There is no wipe with number {wipe_id}.", "Look it up again; it may have been removed."
+        )
     wipe = next(one for one in drive.wipes if one.wipe_id == wipe_id)
     if wipe.result != PASSED:
         raise Refused(

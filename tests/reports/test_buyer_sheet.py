@@ -12,11 +12,12 @@ from bench.domain.grading import NO_CONFORMITY
 from bench.reports.buyer_sheet import buyer_html, buyer_json, buyer_text
 from bench.work.buyer_sheet import read_buyer_sheet
 from bench.work.desk import Desk
-from bench.work.drives import add_drive
+from bench.work.drives import add_drive, move_drive
 from bench.work.grades import set_grade
-from bench.work.readings import add_reading
+from bench.work.readings import add_reading, read_reading_file
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe, unwiped_override, verify_wipe
+from tests.condition_files import as_bytes, ata_json
 from tests.reports.markup import read_page
 from tests.reports.reading import companions_agree, is_plain, same
 
@@ -34,6 +35,9 @@ def sold(desk: Desk) -> Desk:
     unwiped_override(desk, 1, HOSTILE)
     for moment, full in (("before", "40"), ("after", "56")):
         add_reading(desk, 1, moment=moment, subject="battery", fields={"design": "57", "full": full})
+    add_reading(
+        desk, 1, moment="after", subject="keyboard", fields={"keys_tested": "84", "keys_failing": "2"}
+    )
     set_grade(desk, 1, "lid", function_step_id=2, looks_step_id=6, sentence=HOSTILE)
     set_grade(desk, 1, "ports", tested=False)
     return desk
@@ -46,6 +50,7 @@ TOLD = (
     "HD-500: no passed wipe on record",
     f"Listed without: {HOSTILE}",
     "No part is on record as replaced.",
+    "Keyboard: 2 keys fail",
     "Drive: not measured",
     "Ports: not tested",
     "Screen: not graded",
@@ -79,6 +84,9 @@ def test_the_json_is_the_sheet(sold: Desk) -> None:
     same(sheet, facts)
     assert companions_agree(facts) > 5
     assert facts["not_tested"] == list(sheet.not_tested)
+    assert facts["found"] == list(sheet.found) == ["Keyboard: 2 keys fail"], (
+        "a worn pack that went is no news"
+    )
     assert {"subject", "part", "label", "before", "after"} == set(facts["before_after"][0])
 
 
@@ -97,6 +105,16 @@ def test_parts_say_where_they_came_from(sold: Desk) -> None:
     )
     assert all(one in buyer_text(changed) for one in words)
     assert set(words) <= set(read_page(buyer_html(changed)).texts)
+
+
+def test_a_failing_drive_is_told_of_while_it_is_in_the_unit(sold: Desk) -> None:
+    failing = as_bytes(ata_json(exit_status=8))
+    (reading,) = read_reading_file(sold, 1, moment="before", data=failing)
+    told = "Drive, Invented HD-500 HD500-0007: the drive says it is failing"
+    assert told in read_buyer_sheet(sold, 1).found
+    assert reading.drive_id is not None
+    move_drive(sold, reading.drive_id, None)
+    assert told not in read_buyer_sheet(sold, 1).found
 
 
 def test_a_bare_unit_says_that_nothing_was_done(desk: Desk) -> None:

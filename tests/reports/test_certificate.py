@@ -79,7 +79,7 @@ def test_the_same_certificate_is_the_same_file() -> None:
     assert certificate_pdf(CERTIFICATE) == certificate_pdf(CERTIFICATE)
 
 
-HOSTILE = '<b>=Ada & "Bo"</b> [/] %s {x}'
+HOSTILE = '<b>=Ada & "Bo"</b> [/] %s {nb} **x**'
 
 
 def test_names_are_literal_in_every_form(tmp_path: Path) -> None:

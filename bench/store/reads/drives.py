@@ -15,7 +15,7 @@ _DRIVES = _DRIVE + "WHERE drive.unit_id IS ? AND drive.removed = 0 ORDER BY driv
 _ONE = _DRIVE + "WHERE drive.id = ? AND drive.removed = 0"
 
 # Which wipe is the newest: bench/work/wiped.py asks for the same order.
-_WIPES = """
+_WIPE = """
 SELECT wipe.id AS wipe_id, wipe.drive_id, wipe.method, wipe.technique, wipe.tool, wipe.tool_version,
        wipe.confidentiality_before, wipe.confidentiality_after, wipe.destination, person.name AS person,
        wipe.title, wipe.location, wipe.contact, wipe.wiped_us, wipe.verification, wipe.result,
@@ -23,8 +23,17 @@ SELECT wipe.id AS wipe_id, wipe.drive_id, wipe.method, wipe.technique, wipe.tool
        wipe.verifier_contact, wipe.verified_us, wipe.note
 FROM wipe JOIN person ON person.id = wipe.person_id
 LEFT JOIN person AS verifier ON verifier.id = wipe.verified_by_id
-WHERE wipe.drive_id = ? AND wipe.removed = 0 ORDER BY wipe.wiped_us DESC, wipe.id DESC
 """
+
+_NEWEST_FIRST = " AND wipe.removed = 0 ORDER BY wipe.wiped_us DESC, wipe.id DESC"
+
+_WIPES_OF_ONE = _WIPE + "WHERE wipe.drive_id = ?" + _NEWEST_FIRST
+
+_WIPES = (
+    _WIPE
+    + "JOIN drive ON drive.id = wipe.drive_id WHERE drive.unit_id IS ? AND drive.removed = 0"
+    + _NEWEST_FIRST
+)
 
 _DRIVE_OF_WIPE = "SELECT drive_id FROM wipe WHERE id = ? AND removed = 0"
 
@@ -46,9 +55,14 @@ def drive(connection: sqlite3.Connection, drive_id: int) -> sqlite3.Row | None:
     return row
 
 
-def wipes(connection: sqlite3.Connection, drive_id: int) -> list[sqlite3.Row]:
+def wipes(connection: sqlite3.Connection, unit_id: int | None) -> list[sqlite3.Row]:
+    """The wipes of every drive in a unit, or on the shelf, the newest first."""
+    return connection.execute(_WIPES, (unit_id,)).fetchall()
+
+
+def wipes_of_one(connection: sqlite3.Connection, drive_id: int) -> list[sqlite3.Row]:
     """A drive's wipes, the newest first."""
-    return connection.execute(_WIPES, (drive_id,)).fetchall()
+    return connection.execute(_WIPES_OF_ONE, (drive_id,)).fetchall()
 
 
 def drive_of_wipe(connection: sqlite3.Connection, wipe_id: int) -> int | None:
