@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from bench.work.money import read_unit_money
 
 from bench.domain.selling import Returned
 from bench.errors import BadInput, NotFound, Refused
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
+from bench.work.money import read_unit_money
 from bench.work.moves import move_unit
 from bench.work.queue import read_queue
 from bench.work.sales import read_sales

@@ -8,13 +8,17 @@ from datetime import date
 import pytest
 
 from bench.domain.erasing import ERASED, PartyLine, years_after
+from bench.domain.lot_views import LotUnit
+from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.scrubbing import scrub
+from bench.work.buying import buy_offer, edit_offer, save_offer
 from bench.work.change import change
 from bench.work.desk import Desk
 from bench.work.drafts import drop_draft, save_draft
 from bench.work.journal import read_journal
+from bench.work.lots import buy_lot
 from bench.work.parties import (
     due_for_erasing,
     edit_party,
@@ -23,6 +27,7 @@ from bench.work.parties import (
     party_within,
     read_parties,
 )
+from bench.work.purchases import edit_purchase
 from bench.work.sales import read_sales
 from bench.work.take_back import take_back
 from bench.work.units import edit_unit
@@ -63,6 +68,27 @@ def test_what_is_typed_of_a_buyer_stands_in_no_line_of_the_journal(desk: Desk) -
     assert '"party"' in changes
     for words in (*TYPED, "Quendolin", "mother"):
         assert words not in changes
+
+
+def test_who_units_are_bought_from_stays_out_of_it_too(desk: Desk, clock: HandSetClock) -> None:
+    trading(desk, keep_private_text="0")
+    seller = PartyTyped(*TYPED)
+    offer_id = save_offer(desk, OfferTyped("Model", "100", seller=seller))
+    edit_offer(desk, offer_id, OfferTyped("Model", "110", seller=PartyTyped("Orla Other", "Other Street")))
+    bought = buy_offer(desk, offer_id, price_text="50")
+    buy_lot(desk, name="Pallet", price_text="30", units=[LotUnit("Maker", "One")], seller=seller)
+    typed = {"expected_text": "", "bought_on_text": "", "invoice": ""}
+    edit_purchase(desk, bought.unit_id, seller=PartyTyped("Third Person"), **typed)
+    changes = "".join(line.changes + line.summary + line.reason for line in read_journal(desk).lines)
+    for words in (*TYPED, "Orla", "Third Person"):
+        assert words not in changes
+    assert [line.name for line in due_for_erasing(desk)] == ["Orla Other"]  # of no offer or unit any more
+    for unit_id in (bought.unit_id, bought.unit_id + 1):
+        sell(desk, unit_id, open_tasks="skip", reason="as it came", warranty_days_text="0")
+    clock.advance(minutes=YEAR_MINUTES)
+    assert len(erase_due(desk, "years are over").party_ids) == 4
+    for words in (*TYPED, "Orla", "Third Person", *BUYER.values()):
+        assert not holds(desk, words), words
 
 
 def test_someone_of_the_same_particulars_is_kept_once(desk: Desk) -> None:
@@ -241,8 +267,9 @@ def test_it_says_where_else_the_words_stand(desk: Desk) -> None:
     sell(desk, unit_id)
     particulars = {"maker": "", "model": "M", "serial": "", "due_text": "", "price_text": "", "tag_text": ""}
     edit_unit(desk, unit_id, note="Quendolin Buyer rang twice", **particulars)
+    save_draft(desk, "sale", {"buyer": "Quendolin Buyer"})
     erased = erase_party(desk, buyer_of(desk, unit_id), "asked for", early=True)
-    assert erased.left_in == ("journal changes (1)", "unit note (1)")
+    assert erased.left_in == ("draft body (1)", "journal changes (1)", "unit note (1)")
 
 
 def test_erasing_is_for_good(desk: Desk) -> None:
