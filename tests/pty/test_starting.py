@@ -10,7 +10,7 @@ from pathlib import Path
 from tests.pty.program import did, make_shop
 from tests.pty.terminal import Terminal, screen_environment
 
-F5 = "\x1b[15~"
+F9 = "\x1b[20~"
 
 
 def settings_of(home: Path, text: str) -> dict[str, str]:
@@ -70,16 +70,16 @@ def test_the_demo_is_kept_when_asked_and_opens_again(tmp_path: Path) -> None:
 
 
 def test_a_key_can_be_given_another_place(tmp_path: Path) -> None:
-    env = settings_of(tmp_path, '[keys]\nfirst.add_unit = "f5"\n')
+    env = settings_of(tmp_path, '[keys]\nfirst.add_unit = "f9"\n')
     with Terminal([], env) as terminal:
-        terminal.wait_for("My workshop", "F5")
+        terminal.wait_for("My workshop", "F9")
         terminal.send("n")
-        terminal.send(F5)
+        terminal.send(F9)
         terminal.wait_for("New unit")
 
 
 def test_an_unknown_key_name_is_one_sentence_with_the_file(tmp_path: Path) -> None:
-    env = settings_of(tmp_path, '[keys]\nfirst.add = "f5"\n')
+    env = settings_of(tmp_path, '[keys]\nfirst.add = "f9"\n')
     with Terminal([], env) as terminal:
         assert terminal.wait_end() == 2
     assert terminal.raw.count(b"\n") == 1
