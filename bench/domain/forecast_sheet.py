@@ -91,7 +91,7 @@ def jam_words(jam: StageStays | None) -> str:
 def law_words(law: Little | None) -> str:
     """One sentence on whether Little's law holds over the past: if not, the queue grows or shrinks."""
     if law is None:
-        return "Little's law cannot be checked yet: no unit has left the queue in the time looked at."
+        return "Little's law cannot be checked yet: it takes a day, and a unit that has left."
     sides = f"{law.in_queue:.1f} units stand on average, the law says {law.expected_in_queue:.1f}"
     if abs(law.in_queue - law.expected_in_queue) <= NEAR * max(law.in_queue, law.expected_in_queue):
         return f"Little's law holds: {sides}. The past is steady enough to forecast from."

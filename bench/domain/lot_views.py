@@ -74,7 +74,7 @@ class DonorMade:
 
 @dataclass(frozen=True, slots=True)
 class LotLine:
-    """A lot in the list of lots."""
+    """A lot in the list of lots. `sold`: units that have been sold and have not come back."""
 
     lot_id: int
     name: str
@@ -88,7 +88,10 @@ class LotLine:
 
 @dataclass(frozen=True, slots=True)
 class LotUnitLine:
-    """A unit of a lot. `left_minor`: the cost still on it, its share and parts in less parts given away."""
+    """A unit of a lot. `left_minor`: the cost still on it, its share and parts in less parts given away.
+
+    `sold`: it has been sold, if only to come back, and so keeps its share.
+    """
 
     unit_id: int
     tag: str

@@ -9,7 +9,6 @@ import pytest
 
 from tests.test_cli import Did, Refused, answer
 
-
 UNITS = ("--unit", "A=200", "--unit", "B=200", "--unit", "C=80")
 FIRM = ("--seller", "A firm", "--firm")
 
