@@ -117,6 +117,8 @@ def test_parties_are_erased_and_it_is_said_what_is_left(
     did: Did, refused: Refused, tag: str, path: Path
 ) -> None:
     assert did("parties") == "Nobody is on record.\n"
+    did("buy-lot", "Pallet", "30", "--unit", "Model Z=40", "--seller", "Zebulon")
+    assert "in stock" in did("parties")
     did("sell", tag, "700", *BUYER)
     other = answer(did, "add", "Model B", "--note", "Quendolin Buyer rang")["tag"]
     did("sell", other, "5", "--buyer", "A firm", "--firm")

@@ -72,7 +72,9 @@ def known(desk: Desk) -> int:
     reading(desk, unit_id, "before", "screen", dead_pixels="2")
     reading(desk, unit_id, "after", "memory", passes="2", errors="0")
     fit_part(desk, unit_id, name="keyboard", cost_text="20")
-    part(desk, "lid", 500, to=unit_id, out_of=stocked(desk))
+    donor = stocked(desk)
+    part(desk, "lid", 500, to=unit_id, out_of=donor)
+    assert under_heading(text_of(desk, donor), "Work done") == ["- taken out: lid"]
     drive_id = add_drive(desk, unit_id, maker="Oak", model="NV", serial="D-1", size_text="512 GB")
     wipe = record_wipe(desk, drive_id, method="purge", technique="NVMe sanitize, block erase").wipe_id
     verify_wipe(desk, wipe, result="passed", verification="read back")
