@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 def queue(ctx: typer.Context, as_json: AsJson = False) -> None:
-    """Show the queue: each unit by stage, what comes next, timers."""
+    """Show the queue: units by stage, what comes next, what runs."""
     from bench.reports.queue_sheet import queue_json, queue_text
     from bench.work.queue import read_queue
 
