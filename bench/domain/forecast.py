@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from bench.domain.durations import HOUR_US
 from bench.domain.statistics_of_work import percentile
@@ -13,13 +14,18 @@ FEW_STAYS = 5
 SHARES = (0.5, 0.8, 0.95)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class StageStays:
     """How long units stayed at a stage, in microseconds; still waiting ones are not in it."""
 
     stage_id: int
     stage: str
     stays_us: tuple[int, ...]
+
+    @cached_property
+    def lengths_us(self) -> tuple[int, ...]:
+        """The stays that each of SHARES stayed within; reckoned once for all the units still to come."""
+        return tuple(round(percentile(self.stays_us, share)) for share in SHARES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +75,8 @@ def done_by(
         return None
     stood_us = max(0, now_us - at_stage_since_us)
     instants = []
-    for share in SHARES:
-        lengths = [round(percentile(stage.stays_us, share)) for stage in stays]
+    for at in range(len(SHARES)):
+        lengths = [stage.lengths_us[at] for stage in stays]
         lengths[0] = max(0, lengths[0] - stood_us)
         instants.append(now_us + sum(lengths))
     return DoneBy(unit_id, tag, tuple(instants), min(len(stage.stays_us) for stage in stays))
@@ -79,7 +85,7 @@ def done_by(
 def longest_wait(stays: Sequence[StageStays]) -> StageStays | None:
     """The stage at which units stay longest by the median: where the queue jams."""
     with_history = [stage for stage in stays if stage.stays_us]
-    return max(with_history, key=lambda stage: percentile(stage.stays_us, 0.5), default=None)
+    return max(with_history, key=lambda stage: stage.lengths_us[0], default=None)
 
 
 def little(
