@@ -1,0 +1,136 @@
+"""The drives in a unit and the wipes of one of them, as rows and as the texts of their forms."""
+
+from __future__ import annotations
+
+from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.rows import Column, Row, cell
+from bench.domain.condition.figures import decimal, shown
+from bench.domain.localtime import day_and_time
+from bench.domain.text import for_display
+from bench.domain.wipe import METHODS, METHODS_SOURCE, PASSED, TECHNIQUES, DriveLine, DriveSheet, WipeLine
+
+DRIVE_COLUMNS = (
+    Column("Drive", 18, grow=2),
+    Column("Media", 10, grow=1, from_width=80),
+    Column("Size", 9, right=True, from_width=56),
+    Column("Wiped", 22),
+)
+WIPE_COLUMNS = (
+    Column("When", 16),
+    Column("Method", 8),
+    Column("How", 14, grow=2),
+    Column("Who", 8, from_width=70),
+    Column("Result", 14),
+    Column("Verified by", 12, grow=1, from_width=96),
+)
+
+
+def drives_head(sheet: DriveSheet, width: int) -> tuple[Line, ...]:
+    """The unit, and whether anything about its drives stands in the way of listing it."""
+    left = (Part(f" Drives of {sheet.tag}", "strong"), Part(f"  {for_display(sheet.model)}"))
+    return (spread(left, (_way(sheet), Part(" ")), width),)
+
+
+def drive_rows(sheet: DriveSheet) -> tuple[Row, ...]:
+    """The drives; the key is the drive's number."""
+    return tuple(
+        Row(
+            one.drive_id,
+            (
+                cell(one.name),
+                cell(one.media_type, "muted"),
+                cell("" if one.size_bytes is None else shown("size_bytes", one.size_bytes), "muted"),
+                _standing(one),
+            ),
+        )
+        for one in sheet.drives
+    )
+
+
+def wipe_rows(drive: DriveLine | None, zone: str) -> tuple[Row, ...]:
+    """The wipes of a drive, the newest first; the key is the wipe's number."""
+    return tuple(
+        Row(
+            one.wipe_id,
+            (
+                cell(day_and_time(one.wiped_us, zone), "muted"),
+                cell(one.method),
+                cell(one.technique),
+                cell(one.person, "muted"),
+                _result(one),
+                cell(one.verifier, "muted"),
+            ),
+        )
+        for one in (drive.wipes if drive is not None else ())
+    )
+
+
+def drive_detail(sheet: DriveSheet, drive: DriveLine | None, width: int) -> tuple[Line, ...]:
+    """What else is known of the drive under the cursor, and the reason where one was typed for the unit."""
+    lines: list[Line] = []
+    if drive is not None:
+        facts = (
+            ("media number", drive.media_number),
+            ("came from", drive.came_from),
+            *(("note", wipe.note) for wipe in drive.wipes[:1]),
+        )
+        words = " · ".join(f"{name}: {text}" for name, text in facts if text)
+        lines += [(Part(line, "muted"),) for line in wrap(words, width)]
+    if sheet.unwiped is not None:
+        when = day_and_time(sheet.unwiped.at_us, sheet.zone)
+        words = f"! may be listed without a wipe: {sheet.unwiped.reason} ({sheet.unwiped.person}, {when})"
+        lines += [(Part(line, "alert"),) for line in wrap(words, width)]
+    return tuple(lines)
+
+
+def method_lines(method: str, width: int) -> tuple[Line, ...]:
+    """What a method means, and techniques that are used for it."""
+    if method not in METHODS:
+        return ()
+    words = f"{method.capitalize()}: {METHODS[method]} ({METHODS_SOURCE})"
+    often = f"Often: {'; '.join(TECHNIQUES[method])}."
+    return (
+        *((Part(line, "muted"),) for line in wrap(words, width)),
+        *((Part(line, "muted"),) for line in wrap(often, width)),
+    )
+
+
+def drive_values(drive: DriveLine) -> dict[str, str]:
+    """What a drive's form begins with, by field."""
+    return {
+        "maker": drive.maker,
+        "model": drive.model,
+        "serial": drive.serial,
+        "media_type": drive.media_type,
+        "media_number": drive.media_number,
+        "size_text": _gigabytes(drive.size_bytes),
+        "came_from": drive.came_from,
+    }
+
+
+def _gigabytes(size_bytes: int | None) -> str:
+    """All its digits, so that a form that is sent unchanged changes nothing."""
+    return "" if size_bytes is None else decimal(size_bytes, 10**9, 9).rstrip("0").rstrip(".")
+
+
+def _way(sheet: DriveSheet) -> Part:
+    if not sheet.drives:
+        return Part("no drive recorded", "muted")
+    if not sheet.not_wiped:
+        return Part("✓ every drive wiped", "good")
+    count = f"{len(sheet.not_wiped)} of {len(sheet.drives)} without a passed wipe"
+    if sheet.unwiped is not None:
+        return Part(f"! {count}, reason typed", "warning")
+    return Part(f"! {count}", "alert")
+
+
+def _standing(drive: DriveLine) -> Part:
+    if drive.wiped:
+        return cell(f"✓ {drive.standing}", "good")
+    return cell(f"! {drive.standing}", "alert")
+
+
+def _result(wipe: WipeLine) -> Part:
+    looks = {PASSED: ("✓", "good"), "failed": ("!", "alert")}
+    mark, look = looks.get(wipe.result, ("·", "warning"))
+    return cell(f"{mark} {wipe.result}", look)

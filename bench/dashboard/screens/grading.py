@@ -1,0 +1,95 @@
+"""A unit's grade: how each part works and looks, in the shop's own words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.doing import say
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.grade_rows import GRADE_COLUMNS, grade_detail, grade_rows, grades_head
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.grading import GradeLine, GradeSheet
+
+
+class GradingScreen(Sheet[GradeSheet]):
+    """Every part; Enter grades the one under the cursor."""
+
+    keys = "grading"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "grading.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("grading")
+
+    def __init__(self, unit_id: int) -> None:
+        super().__init__()
+        self.unit_id = unit_id
+
+    def panels(self) -> Iterable[Widget]:
+        """The parts, and all that is said of one."""
+        yield RowTable(GRADE_COLUMNS, title="Parts", stays_lit=True, id="rows")
+        detail = LinesPanel(title="The part", id="detail")
+        detail.add_class("panel")
+        yield detail
+
+    def read(self) -> Callable[[], GradeSheet]:
+        """The grades and the scale."""
+        desk, unit_id = self.desk, self.unit_id
+
+        def work() -> GradeSheet:
+            from bench.work.grades import read_grades
+
+            return read_grades(desk, unit_id)
+
+        return work
+
+    def show(self, facts: GradeSheet) -> None:
+        """The parts."""
+        self.query_one("#head", LinesPanel).show(lambda width: grades_head(facts, width))
+        self.table("rows").show(grade_rows(facts))
+
+    def line_here(self) -> GradeLine | None:
+        """The part under the cursor."""
+        key = self.table("rows").key
+        lines = self.facts.lines if self.facts else ()
+        return next((one for one in lines if one.part == key), None)
+
+    def open_row(self) -> None:
+        """Grade the part."""
+        line = self.line_here()
+        if line is not None and self.facts is not None:
+            from bench.dashboard.screens.dialogs.grade_form import GradeForm
+
+            self.app.push_screen(GradeForm(self.unit_id, line, self.facts.scale))
+
+    def action_remove(self) -> None:
+        """Say nothing of the part any more."""
+        line, desk, unit_id = self.line_here(), self.desk, self.unit_id
+        if line is None:
+            return
+
+        def work() -> None:
+            from bench.work.grades import remove_grade
+
+            remove_grade(desk, unit_id, line.part)
+
+        self.change(work, lambda _: say(self.app, f"{line.label}: taken off. It can be taken back."))
+
+    def action_sheet(self) -> None:
+        """What a buyer is told."""
+        from bench.dashboard.screens.papers import BUYER_SHEET, PapersScreen
+
+        self.app.push_screen(PapersScreen(self.unit_id, BUYER_SHEET))
+
+    @on(LineList.Moved, "#rows RowList")
+    def _moved(self) -> None:
+        facts, line = self.facts, self.line_here()
+        if facts is not None:
+            detail = self.query_one("#detail", LinesPanel)
+            detail.show(lambda width: grade_detail(facts, line, width))

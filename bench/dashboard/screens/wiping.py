@@ -1,0 +1,104 @@
+"""The drives in a unit: what they are, how each was wiped and verified, and the certificate."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.presenters.drive_rows import (
+    DRIVE_COLUMNS,
+    WIPE_COLUMNS,
+    drive_detail,
+    drive_rows,
+    drives_head,
+    wipe_rows,
+)
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.screens.wiping_actions import WipingActions
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.wipe import NOT_VERIFIED, PASSED, DriveLine, DriveSheet, WipeLine
+
+
+class WipingScreen(WipingActions, Sheet[DriveSheet]):
+    """Drives above, the wipes of the one under the cursor below."""
+
+    keys = "wiping"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "wiping.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("wiping")
+
+    def __init__(self, unit_id: int) -> None:
+        super().__init__()
+        self.unit_id = unit_id
+
+    def panels(self) -> Iterable[Widget]:
+        """Drives, wipes, and what else is known."""
+        own = self.bench.own_keys
+        no_drive = f"No drive recorded. {key_shown('wiping.add_drive', own)} records one."
+        no_wipe = f"No wipe record. {key_shown('wiping.record', own)} records one."
+        yield RowTable(DRIVE_COLUMNS, title="Drives", says_when_empty=no_drive, stays_lit=True, id="drives")
+        yield RowTable(WIPE_COLUMNS, title="Its wipes", says_when_empty=no_wipe, stays_lit=True, id="wipes")
+        detail = LinesPanel(title="The drive", id="detail")
+        detail.add_class("panel")
+        yield detail
+
+    def read(self) -> Callable[[], DriveSheet]:
+        """The drives and their wipes."""
+        desk, unit_id = self.desk, self.unit_id
+
+        def work() -> DriveSheet:
+            from bench.work.drives import read_drives
+
+            return read_drives(desk, unit_id)
+
+        return work
+
+    def show(self, facts: DriveSheet) -> None:
+        """The drives; the wipes of the one under the cursor follow."""
+        self.query_one("#head", LinesPanel).show(lambda width: drives_head(facts, width))
+        self.table("drives").show(drive_rows(facts))
+
+    def sheet_shown(self) -> DriveSheet | None:
+        """What was read last."""
+        return self.facts
+
+    def drive_here(self) -> DriveLine | None:
+        """The drive under the cursor."""
+        key = self.table("drives").key
+        drives = self.facts.drives if self.facts else ()
+        return next((one for one in drives if one.drive_id == key), None)
+
+    def wipe_here(self) -> WipeLine | None:
+        """The wipe under the cursor of that drive."""
+        drive, key = self.drive_here(), self.table("wipes").key
+        return next((one for one in drive.wipes if one.wipe_id == key), None) if drive else None
+
+    def in_wipes(self) -> bool:
+        """Whether the next key goes to the wipes."""
+        return self.table("wipes").is_current
+
+    def open_row(self) -> None:
+        """From a drive to its wipes; there, what the wipe still needs."""
+        wipe = self.wipe_here()
+        if not self.in_wipes():
+            self.table("wipes").take_focus()
+        elif wipe is not None and wipe.result == NOT_VERIFIED:
+            self.action_verify()
+        elif wipe is not None and wipe.result == PASSED:
+            self.action_certificate()
+
+    @on(LineList.Moved, "#drives RowList")
+    def _moved(self) -> None:
+        facts, drive = self.facts, self.drive_here()
+        if facts is not None:
+            self.table("wipes").show(wipe_rows(drive, facts.zone))
+            detail = self.query_one("#detail", LinesPanel)
+            detail.show(lambda width: drive_detail(facts, drive, width))
+            detail.display = bool(drive_detail(facts, drive, 80))

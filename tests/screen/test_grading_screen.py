@@ -1,0 +1,86 @@
+"""A unit's grade on the screen: each part, the sentence that must be there, the buyer's sheet."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import Static
+
+from bench.dashboard.screens.dialogs.grade_form import GradeForm
+from bench.dashboard.screens.grading import GradingScreen
+from bench.dashboard.screens.papers import PapersScreen
+from bench.work.desk import Desk
+from bench.work.drafts import save_draft
+from bench.work.grades import read_grades, read_scale, set_grade
+from bench.work.units import add_unit
+from tests.screen.host import opened, settled, texts, until
+
+SIZES = [(80, 24), (120, 36), (200, 50)]
+
+
+@pytest.fixture
+def unit_id(desk: Desk) -> int:
+    unit_id = add_unit(desk, maker="Maker", model="[/] odd [b]model[/b]").unit_id
+    best = {step.side: step.step_id for step in read_scale(desk) if step.position == 1}
+    set_grade(
+        desk,
+        unit_id,
+        "lid",
+        function_step_id=best["function"],
+        looks_step_id=best["looks"],
+        sentence="no [b]mark[/b] seen",
+    )
+    return unit_id
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_part_stands_there_with_what_is_said(
+    desk: Desk, unit_id: int, size: tuple[int, int]
+) -> None:
+    async with opened(desk, GradingScreen(unit_id), size) as (app, _):
+        assert "[/] odd [b]model[/b]" in texts(app.screen)
+        assert "no [b]mark[/b] seen" in texts(app.screen.query_one("#detail"))
+        assert "Keyboard" in texts(app.screen)
+        assert "claims conformity with no standard" in texts(app.screen.query_one("#detail"))
+        assert app.screen.region.contains_region(app.screen.query_one("#detail").region)
+
+
+async def test_a_part_is_graded_and_a_flaw_needs_a_sentence(desk: Desk, unit_id: int) -> None:
+    flawed = next(step for step in read_scale(desk) if step.side == "looks" and step.position == 2)
+    async with opened(desk, GradingScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("down", "enter")
+        await until(pilot, lambda: isinstance(app.screen, GradeForm))
+        await settled(pilot)
+        form = app.screen
+        assert isinstance(form, GradeForm)
+        form.field("looks").put(str(flawed.step_id))
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "a sentence must say" in str(form.query_one("#wrong", Static).render()))
+        assert form.value("looks") == str(flawed.step_id)
+        form.field("sentence").put("one scratch of 2 cm")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "one scratch of 2 cm" in texts(app.screen.query_one("#rows")))
+        await pilot.press("x")
+        await until(pilot, lambda: "one scratch" not in texts(app.screen.query_one("#rows")))
+        await pilot.press("u")
+        await until(pilot, lambda: "one scratch" in texts(app.screen.query_one("#rows")))
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+    assert read_grades(desk, unit_id).line("screen").sentence == "one scratch of 2 cm"
+
+
+async def test_what_was_not_tested_says_so(desk: Desk, unit_id: int) -> None:
+    sheet = read_grades(desk, unit_id)
+    save_draft(desk, f"grade {unit_id} ports", {"not_tested": "yes"})
+    async with opened(desk, GradeForm(unit_id, sheet.line("ports"), sheet.scale)) as (app, pilot):
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+    line = read_grades(desk, unit_id).line("ports")
+    assert line.grade_id is not None
+    assert not line.tested
+
+
+async def test_the_buyers_sheet_opens_from_here(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, GradingScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("b")
+        await until(pilot, lambda: isinstance(app.screen, PapersScreen))
+        await until(pilot, lambda: "► Buyer's sheet" in texts(app.screen.query_one("#head")))
