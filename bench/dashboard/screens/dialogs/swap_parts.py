@@ -1,0 +1,58 @@
+"""A like part changed between two units: each with the cost that goes along, in one step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from bench.dashboard.doing import say
+from bench.dashboard.presenters.part_rows import swapped_words
+from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.form import Form
+
+TAG = "tag_text"
+TYPED = ("name", "cost_a_text", "cost_b_text", "serial_a", "serial_b", "note")
+
+
+class SwapParts(Form[bool]):
+    """This unit is A, the other one B. A drive moves along by its serial number, its wipes with it."""
+
+    send_label = "Swap"
+
+    def __init__(self, unit_id: int, tag: str) -> None:
+        super().__init__(f"Swap a part of {tag} with another unit")
+        self.unit_id = unit_id
+        self.tag = tag
+        self.draft = f"swap parts {unit_id}"
+
+    def fields(self) -> Sequence[Field]:
+        """The other unit, the part, and what goes each way."""
+        return (
+            TextField(TAG, "With unit", says="Tag", hint="its tag"),
+            TextField("name", "Part", says="The part", hint="such as drive, memory"),
+            TextField("cost_a_text", "Cost it gives", says="The part's cost", hint=f"out of {self.tag}"),
+            TextField("serial_a", "Its serial", says="The part's serial number", hint="a drive moves by it"),
+            TextField("cost_b_text", "Cost it gets", hint="out of the other unit"),
+            TextField("serial_b", "The other's", hint="serial number of the part that comes"),
+            TextField("note", "Note"),
+        )
+
+    def work(self) -> Callable[[], Any]:
+        """Swap."""
+        desk, unit_id, tag = self.desk, self.unit_id, self.value(TAG).strip()
+        typed = {name: self.value(name) for name in TYPED}
+
+        def swap() -> str:
+            from bench.work.parts import swap_parts
+            from bench.work.unit_sheet import unit_by_tag
+
+            other = unit_by_tag(desk, tag)
+            swapped = swap_parts(desk, unit_id, other, drive_a_id=None, drive_b_id=None, **typed)
+            return swapped_words(swapped)
+
+        return swap
+
+    def sent(self, result: str) -> None:
+        """Say what went each way."""
+        say(self.app, result)
+        super().sent(result)

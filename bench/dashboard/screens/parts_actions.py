@@ -1,0 +1,76 @@
+"""What the keys of a unit's parts do: fit, take out, swap, from the shelf, donor."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+
+from bench.dashboard.doing import Doing, say
+from bench.dashboard.presenters.part_rows import moved_words
+from bench.domain.parts import UnitParts
+
+
+class PartsActions(Doing):
+    """Mixed into the screen of a unit's parts."""
+
+    unit_id: int
+
+    @abstractmethod
+    def parts_shown(self) -> UnitParts | None:
+        """What was read last."""
+
+    def action_fit(self) -> None:
+        """A part that was bought for the unit."""
+        parts = self.parts_shown()
+        if parts is not None:
+            from bench.dashboard.screens.dialogs.part_form import FitPart
+
+            self.app.push_screen(FitPart(self.unit_id, parts.tag))
+
+    def action_take_in(self) -> None:
+        """A part out of another unit or a donor."""
+        parts = self.parts_shown()
+        if parts is not None:
+            from bench.dashboard.screens.dialogs.take_part import TakePart
+
+            self.app.push_screen(TakePart(self.unit_id, parts.tag, into=True))
+
+    def action_give(self) -> None:
+        """A part taken out, for another unit or the shelf."""
+        parts = self.parts_shown()
+        if parts is not None:
+            from bench.dashboard.screens.dialogs.take_part import TakePart
+
+            self.app.push_screen(TakePart(self.unit_id, parts.tag, into=False))
+
+    def action_swap(self) -> None:
+        """A like part changed with another unit."""
+        parts = self.parts_shown()
+        if parts is not None:
+            from bench.dashboard.screens.dialogs.swap_parts import SwapParts
+
+            self.app.push_screen(SwapParts(self.unit_id, parts.tag))
+
+    def action_from_shelf(self) -> None:
+        """A part that lies on the shelf."""
+        from bench.dashboard.screens.dialogs.choose_shelf import ChooseFromShelf
+
+        desk, unit_id = self.desk, self.unit_id
+
+        def chosen(part_id: int | None) -> None:
+            if part_id is None:
+                return
+
+            def work() -> str:
+                from bench.work.parts import fit_from_shelf
+
+                return moved_words(fit_from_shelf(desk, part_id, unit_id))
+
+            self.change(work, lambda sentence: say(self.app, sentence))
+
+        self.app.push_screen(ChooseFromShelf(), chosen)
+
+    def action_donor(self) -> None:
+        """Keep the unit for its parts, or sell it whole after all."""
+        from bench.dashboard.screens.dialogs.donor_form import DonorForm
+
+        self.app.push_screen(DonorForm(self.unit_id))

@@ -1,0 +1,148 @@
+"""A unit's parts on the screen: bought, out of a donor, to the shelf and back, swapped with a drive."""
+
+from __future__ import annotations
+
+import pytest
+from textual.widgets import Static
+
+from bench.dashboard.screens.dialogs.donor_form import DonorForm
+from bench.dashboard.screens.dialogs.part_form import EditPart, FitPart
+from bench.dashboard.screens.dialogs.take_part import TakePart
+from bench.dashboard.screens.parts import PartsScreen
+from bench.work.desk import Desk
+from bench.work.drafts import save_draft
+from bench.work.drives import add_drive, read_drives
+from bench.work.parts import fit_part, read_parts, read_shelf
+from bench.work.purchases import edit_purchase
+from bench.work.units import add_unit
+from tests.screen.host import Host, opened, settled, texts, typed, until
+
+SIZES = [(80, 24), (120, 36), (200, 50)]
+
+
+@pytest.fixture
+def unit_id(desk: Desk) -> int:
+    unit_id = add_unit(desk, maker="Maker", model="[/] odd", price_text="100", tag_text="10014").unit_id
+    fit_part(desk, unit_id, name="fan [i]small[/i]", cost_text="15", supplier="A [b]shop[/b]")
+    return unit_id
+
+
+@pytest.fixture
+def donor_id(desk: Desk) -> int:
+    donor_id = add_unit(desk, maker="Maker", model="donor", price_text="40", tag_text="10022").unit_id
+    edit_purchase(desk, donor_id, expected_text="80", bought_on_text="", invoice="")
+    return donor_id
+
+
+def sentences(app: Host) -> str:
+    return " ".join(str(one.render()) for one in app.screen.query(Static) if one.has_class("shown"))
+
+
+def put(app: Host, **values: str) -> None:
+    for name, value in values.items():
+        app.screen.field(name).put(value)  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_parts_stand_there_with_the_cost_left(desk: Desk, unit_id: int, size: tuple[int, int]) -> None:
+    async with opened(desk, PartsScreen(unit_id), size) as (app, pilot):
+        assert "fan [i]small[/i]" in texts(app.screen)
+        assert "115.00 EUR" in texts(app.screen.query_one("#head"))
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+
+
+async def test_a_bought_part_is_fitted_and_set_right(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, PartsScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("n")
+        await until(pilot, lambda: isinstance(app.screen, FitPart))
+        await settled(pilot)
+        await typed(pilot, "lid")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "cost is empty" in sentences(app))
+        assert app.screen.field("name").value == "lid"  # type: ignore[attr-defined]
+        put(app, cost_text="20")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "135.00 EUR" in texts(app.screen.query_one("#head")))
+        await pilot.press("end", "enter")
+        await until(pilot, lambda: isinstance(app.screen, EditPart))
+        await settled(pilot)
+        put(app, cost_text="22")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "137.00 EUR" in texts(app.screen.query_one("#head")))
+        await pilot.press("u", "u")
+        await until(pilot, lambda: "115.00 EUR" in texts(app.screen.query_one("#head")))
+
+
+async def test_a_donors_part_carries_its_share_of_the_cost(desk: Desk, unit_id: int, donor_id: int) -> None:
+    async with opened(desk, PartsScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("t")
+        await until(pilot, lambda: isinstance(app.screen, TakePart))
+        await settled(pilot)
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "other unit is empty" in sentences(app))
+        put(app, tag_text="10022", name="screen", worth_text="20")
+        # 40 of cost, 80 expected of it all, 20 for the part: 40 x 20 / 80 = 10
+        await until(pilot, lambda: app.screen.field("cost_text").value == "10.00 EUR")  # type: ignore[attr-defined]
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "125.00 EUR" in texts(app.screen.query_one("#head")))
+    assert read_parts(desk, donor_id).left_minor == 3000
+
+
+async def test_more_cost_than_is_left_is_refused_and_the_typing_stays(
+    desk: Desk, unit_id: int, donor_id: int
+) -> None:
+    async with opened(desk, TakePart(unit_id, "10014", into=True)) as (app, pilot):
+        put(app, tag_text="10022", name="screen", cost_text="50")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "40.00 EUR of cost left" in sentences(app))
+        assert app.screen.field("cost_text").value == "50"  # type: ignore[attr-defined]
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+
+
+async def test_a_part_goes_to_the_shelf_and_into_another_unit(
+    desk: Desk, unit_id: int, donor_id: int
+) -> None:
+    async with opened(desk, PartsScreen(donor_id), (120, 36)) as (app, pilot):
+        await pilot.press("g")
+        await settled(pilot)
+        put(app, name="keyboard", cost_text="8")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "on the shelf" in texts(app.screen))
+        assert read_shelf(desk).cost_minor == 800
+    async with opened(desk, PartsScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("s")
+        await settled(pilot)
+        await pilot.press("enter")
+        await until(pilot, lambda: "123.00 EUR" in texts(app.screen.query_one("#head")))
+
+
+async def test_drives_are_swapped_by_their_serial_numbers(desk: Desk, unit_id: int, donor_id: int) -> None:
+    add_drive(desk, unit_id, serial="S 1")
+    add_drive(desk, donor_id, serial="S 2")
+    async with opened(desk, PartsScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("w")
+        await settled(pilot)
+        put(app, tag_text="10022", name="drive", cost_a_text="10", cost_b_text="25", serial_a="S 1")
+        put(app, serial_b="S 2")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "130.00 EUR" in texts(app.screen.query_one("#head")))
+    assert [one.serial for one in read_drives(desk, unit_id).drives] == ["S 2"]
+    assert [one.serial for one in read_drives(desk, donor_id).drives] == ["S 1"]
+
+
+async def test_it_is_kept_for_its_parts_from_here(desk: Desk, donor_id: int) -> None:
+    async with opened(desk, PartsScreen(donor_id), (120, 36)) as (app, pilot):
+        await pilot.press("d")
+        await until(pilot, lambda: isinstance(app.screen, DonorForm))
+        await settled(pilot)
+        await typed(pilot, "30")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "donor" in texts(app.screen.query_one("#head")).split("10022")[1])
+
+
+async def test_a_half_filled_part_is_there_after_a_crash(desk: Desk, unit_id: int) -> None:
+    save_draft(desk, f"fit part {unit_id}", {"name": "battery"})
+    async with opened(desk, FitPart(unit_id, "10014")) as (app, _):
+        assert app.screen.field("name").value == "battery"  # type: ignore[attr-defined]
