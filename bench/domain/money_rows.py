@@ -24,7 +24,10 @@ class MoneyRow:
 
 @dataclass(frozen=True, slots=True)
 class MoneyRows:
-    """Every row behind one line. The amounts add up to the line's, the lengths to the attended time."""
+    """Every row behind one line of a unit's money, or behind the few lines of one sale.
+
+    The amounts add up to those of the lines that open these rows, the lengths to the attended time.
+    """
 
     unit_id: int
     tag: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlmodel import col, select
+from sqlmodel import select
 
 from bench.domain.durations import read_minutes
 from bench.domain.money import minor_digits, read_money
@@ -12,7 +12,19 @@ from bench.domain.weeks import zone_named
 from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, Refused
 from bench.store.reads import shop as reads
-from bench.store.tables import Movement, Shop, Unit
+from bench.store.tables import (
+    Channel,
+    Comeback,
+    Lot,
+    Movement,
+    Offer,
+    Part,
+    Purchase,
+    Sale,
+    Shop,
+    Trade,
+    Unit,
+)
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.lookups import shop_of
@@ -20,6 +32,14 @@ from bench.work.names import tells_if_changed
 
 MOST_TIMES = 100
 MOST_LEAST_MINUTES = 10_000
+
+# Every amount that is kept in minor units of the shop's currency, but for its rate, which is typed anew.
+AMOUNTS = (
+    *(Movement.cost_minor, Unit.price_minor, Lot.price_minor, Purchase.expected_minor, Part.cost_minor),
+    *(Offer.asking_minor, Offer.expected_minor, Offer.parts_minor, Channel.fee_fixed_minor),
+    *(Sale.price_minor, Sale.fee_minor, Sale.shipping_minor, Comeback.refund_minor),
+    Trade.wanted_margin_minor,
+)
 
 
 def read_shop(desk: Desk) -> ShopFacts:
@@ -62,9 +82,7 @@ def edit_shop(
 def _check_currency(made: Change, shop: Shop, code: str) -> None:
     if minor_digits(code) == minor_digits(shop.currency):
         return
-    paid = select(Movement.id).where(Movement.cost_minor != 0).limit(1)
-    priced = select(Unit.id).where(col(Unit.price_minor) > 0).limit(1)
-    if made.session.exec(paid).first() or made.session.exec(priced).first():
+    if any(made.session.exec(select(column).where(column != 0).limit(1)).first() for column in AMOUNTS):
         raise Refused(
             f"Prices are kept in {shop.currency}, and {code} has other decimals: each would be read wrong.",
             "Begin a new data file for another currency.",

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from bench.domain.offers import OfferTyped
 from bench.domain.trade import ChannelLine, TradeSettings
 from bench.errors import BadInput, NotFound, Refused
+from bench.work.buying import save_offer
 from bench.work.desk import Desk
+from bench.work.parts import fit_part
+from bench.work.shop import edit_shop
 from bench.work.trade import (
     add_channel,
     edit_channel,
@@ -15,7 +19,7 @@ from bench.work.trade import (
     remove_channel,
 )
 from tests.work.taking_back import changes_nothing, is_taken_back
-from tests.work.trade_steps import last_summary, set_trade
+from tests.work.trade_steps import last_summary, new_unit, set_trade
 
 
 def test_a_new_file_has_settings_that_do_no_harm(desk: Desk) -> None:
@@ -81,3 +85,22 @@ def test_channels_refuse(desk: Desk) -> None:
     changes_nothing(desk, lambda: add_channel(desk, "x", share_text="150"), BadInput, "share")
     changes_nothing(desk, lambda: add_channel(desk, "x", fixed_text="-1"), BadInput, "negative")
     changes_nothing(desk, lambda: remove_channel(desk, 9), NotFound, "no channel with number 9")
+
+
+@pytest.mark.parametrize("kept", ["fee", "margin", "offer", "part"])
+def test_amounts_of_trade_keep_the_currency_too(desk: Desk, kept: str) -> None:
+    """The yen has no decimals: 35 cents would become 35 yen."""
+    acts = {
+        "fee": lambda: add_channel(desk, "by post", fixed_text="0.35"),
+        "margin": lambda: set_trade(desk, wanted_margin_text="40"),
+        "offer": lambda: save_offer(desk, OfferTyped("M", "300")),
+        "part": lambda: fit_part(desk, new_unit(desk), name="lid", cost_text="5"),
+    }
+    acts[kept]()
+    typed = {"name": "S", "zone": "UTC", "rate_text": "", "forgotten_times_text": "3"}
+    changes_nothing(
+        desk,
+        lambda: edit_shop(desk, currency="JPY", forgotten_least_text="120", **typed),
+        Refused,
+        "kept in EUR, and JPY has other decimals",
+    )
