@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -18,9 +19,17 @@ def clock() -> HandSetClock:
     return HandSetClock()
 
 
+@pytest.fixture(scope="session")
+def fresh_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A new data file, made once by the program itself and copied for each test that wants one."""
+    path = tmp_path_factory.mktemp("fresh") / "workshop.bench"
+    open_store(path, person="Ada", zone="Europe/Berlin").close()
+    return path
+
+
 @pytest.fixture
-def store(tmp_path: Path) -> Iterator[Store]:
-    opened = open_store(tmp_path / "workshop.bench", person="Ada", zone="Europe/Berlin")
+def store(tmp_path: Path, fresh_file: Path) -> Iterator[Store]:
+    opened = open_store(Path(shutil.copy2(fresh_file, tmp_path / "workshop.bench")))
     yield opened
     opened.close()
 
