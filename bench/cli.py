@@ -5,52 +5,82 @@ from __future__ import annotations
 import io
 import os
 import sys
+from collections.abc import Iterable
+from importlib import import_module
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from bench.commands import (
-    buying,
-    channels,
-    condition,
-    consumables,
-    grading,
-    lid,
-    lots,
-    money,
-    months,
-    next_up,
-    offers,
-    parts,
-    register,
-    screen,
-    selling,
-    sheets,
-    shop,
-    sums,
-    tasks,
-    units,
-    wiping,
-)
 from bench.commands.opening import Start
 from bench.commands.printing import complain
 from bench.errors import BadInput, BenchError
 
 BROKEN_PIPE = 128 + 13  # what a shell reports for a program that SIGPIPE ended
 INTERRUPTED = 128 + 2
+ASKS_FOR_COMPLETION = "_BENCH_COMPLETE"
+BEFORE_A_COMMAND = ("--data", "--person")
 
-app = typer.Typer(
-    name="bench",
-    help="Refurbishing bench: which unit is where, what comes next, how long it took, what it used.",
-    epilog="Without a command the dashboard opens. Cautions shown are general: local codes come first.",
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
-)
+# Each command: the module under bench.commands and the function in it. Only what is asked for is imported:
+# all of them would cost every start of the dashboard a third of the time to its first screen.
+COMMANDS = {
+    "queue": "units.queue",
+    "unit": "units.unit",
+    "add": "units.add",
+    "price": "buying.price",
+    "offer": "offers.offer",
+    "buy": "buying.buy",
+    "buy-lot": "lots.buy_lot",
+    "lot": "lots.lot",
+    "bought": "buying.bought",
+    "donor": "lots.donor",
+    "part": "parts.part",
+    "money": "money.money",
+    "start": "tasks.start",
+    "stop": "tasks.stop",
+    "done": "tasks.done",
+    "skip": "tasks.skip",
+    "move": "units.move",
+    "hold": "units.hold",
+    "release": "units.release",
+    "tick": "lid.tick",
+    "cell": "lid.cell",
+    "reading": "condition.reading",
+    "condition": "condition.condition",
+    "drive": "wiping.drive",
+    "wipe": "wiping.wipe",
+    "certificate": "wiping.certificate",
+    "grade": "grading.grade",
+    "sheet": "grading.sheet",
+    "listing": "selling.listing",
+    "sell": "selling.sell",
+    "handover": "selling.handover",
+    "return": "selling.take_back_unit",
+    "register": "register.register",
+    "parties": "register.parties",
+    "erase": "register.erase",
+    "stock": "consumables.stock",
+    "restock": "consumables.restock",
+    "count": "consumables.count",
+    "week": "sheets.week",
+    "next": "next_up.what_next",
+    "forecast": "next_up.forecast",
+    "month": "months.month",
+    "year": "months.year",
+    "journal": "sheets.journal",
+    "take-back": "shop.take_back",
+    "forgotten": "shop.forgotten",
+    "people": "shop.people",
+    "channel": "channels.channel",
+    "trade": "channels.trade",
+    "sum": "sums.work_sum",
+    "export": "sheets.export",
+    "check": "shop.check",
+    "keys": "screen.keys",
+    "demo": "screen.demo",
+}
 
 
-@app.callback(invoke_without_command=True)
 def bench(
     ctx: typer.Context,
     data: Annotated[
@@ -67,66 +97,39 @@ def bench(
         typer.echo(f"bench {__version__}")
         raise typer.Exit
     if ctx.invoked_subcommand is None:
-        raise typer.Exit(screen.open_dashboard(ctx))
+        from bench.commands.screen import open_dashboard
+
+        raise typer.Exit(open_dashboard(ctx))
 
 
-for command in (
-    units.queue,
-    units.unit,
-    units.add,
-    buying.price,
-    offers.offer,
-    buying.buy,
-    lots.buy_lot,
-    lots.lot,
-    buying.bought,
-    lots.donor,
-    parts.part,
-    money.money,
-    tasks.start,
-    tasks.stop,
-    tasks.done,
-    tasks.skip,
-    units.move,
-    units.hold,
-    units.release,
-    lid.tick,
-    lid.cell,
-    condition.reading,
-    condition.condition,
-    wiping.drive,
-    wiping.wipe,
-    wiping.certificate,
-    grading.grade,
-    grading.sheet,
-    selling.listing,
-    selling.sell,
-    selling.handover,
-    register.register,
-    register.parties,
-    register.erase,
-    consumables.stock,
-    consumables.restock,
-    consumables.count,
-    sheets.week,
-    next_up.forecast,
-    months.month,
-    months.year,
-    sheets.journal,
-    shop.take_back,
-    shop.forgotten,
-    shop.people,
-    channels.channel,
-    channels.trade,
-    sheets.export,
-    shop.check,
-    screen.keys,
-    screen.demo,
-):
-    app.command(no_args_is_help=False)(command)
-app.command("sum", no_args_is_help=False)(sums.work_sum)
-app.command("next", no_args_is_help=False)(next_up.what_next)
-app.command("return", no_args_is_help=False)(selling.take_back_unit)
+def program(names: Iterable[str] = tuple(COMMANDS)) -> typer.Typer:
+    """The program with these commands."""
+    app = typer.Typer(
+        name="bench",
+        help="Refurbishing bench: which unit is where, what comes next, how long it took, what it used.",
+        epilog="Without a command the dashboard opens. Cautions shown are general: local codes come first.",
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+        context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    )
+    app.callback(invoke_without_command=True)(bench)
+    for name in names:
+        module, _, function = COMMANDS[name].partition(".")
+        app.command(name)(getattr(import_module(f"bench.commands.{module}"), function))
+    return app
+
+
+def needed_for(arguments: list[str]) -> tuple[str, ...]:
+    """The commands that these arguments may need: the first one, none for the dashboard, else all of them."""
+    rest = iter(arguments)
+    for argument in rest:
+        if argument in COMMANDS:
+            return (argument,)
+        if argument in BEFORE_A_COMMAND:
+            next(rest, None)
+        elif not argument.startswith(tuple(f"{option}=" for option in BEFORE_A_COMMAND)):
+            return tuple(COMMANDS)
+    return ()
 
 
 def main() -> None:
@@ -140,7 +143,8 @@ def run(arguments: list[str]) -> int:
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # an odd locale shows ? instead of stopping
     try:
-        code = app(arguments, prog_name="bench", standalone_mode=False)
+        names = COMMANDS if ASKS_FOR_COMPLETION in os.environ else needed_for(arguments)
+        code = program(names)(arguments, prog_name="bench", standalone_mode=False)
         sys.stdout.flush()
     except BenchError as error:
         complain(str(error))

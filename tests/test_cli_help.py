@@ -6,9 +6,9 @@ import pytest
 from typer._click.core import Command
 from typer.main import get_command
 
-from bench.cli import app, run
+from bench.cli import needed_for, program, run
 
-PROGRAM = get_command(app)
+PROGRAM = get_command(program())
 COMMANDS: dict[str, Command] = PROGRAM.commands  # type: ignore[attr-defined]
 
 
@@ -45,3 +45,22 @@ def test_the_version_is_told(capsys: pytest.CaptureFixture[str]) -> None:
 
     assert run(["--version"]) == 0
     assert capsys.readouterr().out == f"bench {__version__}\n"
+
+
+@pytest.mark.parametrize(
+    ("typed", "needed"),
+    [
+        ("", []),
+        ("--data queue", []),
+        ("--person=Ada --data shop.bench", []),
+        ("stock", ["stock"]),
+        ("--data stock queue --json", ["queue"]),
+        ("add stock", ["add"]),
+        ("--help", list(COMMANDS)),
+        ("frob", list(COMMANDS)),
+        ("--frob stock", list(COMMANDS)),
+        ("--data", []),
+    ],
+)
+def test_only_the_command_asked_for_is_loaded(typed: str, needed: list[str]) -> None:
+    assert list(needed_for(typed.split())) == needed

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import typer.main
 
-from bench.cli import app
+from bench.cli import program
 from bench.dashboard.keys import APP, SCREEN_KEYS, Key
 from bench.dashboard.presenters.key_line import shown_key
 
@@ -34,7 +34,7 @@ def tables() -> dict[str, str]:
 
 def commands() -> dict[str, str]:
     """What each command does, by its name, in the order of `bench --help`."""
-    group = typer.main.get_command(app)
+    group = typer.main.get_command(program())
     return {name: (one.help or "").strip() for name, one in group.commands.items()}  # type: ignore[attr-defined]
 
 
