@@ -86,9 +86,8 @@ class Store:
 def make_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
     """An engine whose every transaction is BEGIN IMMEDIATE: a read that leads to a write never loses one."""
     from sqlalchemy import create_engine, event
-    from sqlalchemy.pool import NullPool
 
-    engine = create_engine(f"sqlite:///{path}", poolclass=NullPool)
+    engine = create_engine(f"sqlite:///{path}")
 
     @event.listens_for(engine, "connect")
     def _prepare(connection: sqlite3.Connection, _record: object) -> None:
