@@ -124,7 +124,7 @@ def test_the_first_person_is_who_is_logged_in() -> None:
 def test_importing_settings_reads_no_environment() -> None:
     """The module is imported under an environment that raises when it is read."""
     code = (
-        "import os\n"
+        "import os, sysconfig, zoneinfo\n"  # the standard library reads its own variables once
         "class Closed(dict):\n"
         "    def get(self, *a): raise RuntimeError('read')\n"
         "    __getitem__ = __contains__ = get\n"
