@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import tomllib
 from dataclasses import dataclass
 from datetime import time
@@ -11,6 +10,7 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 
 from bench.errors import StoreError
+from bench.store.demo_trade import DemoTrade, csv_rows, read_trade
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -46,7 +46,7 @@ class DemoUnit:
 
 @dataclass(frozen=True, slots=True)
 class Sitting:
-    """Something a person did. `then`: in, stop, done, skipped, runs or away."""
+    """Something a person did. `then`: in, stop, done, skipped, runs, back (it was sold) or away."""
 
     who: str
     idle_minutes: int
@@ -96,6 +96,7 @@ class Demo:
     stock: tuple[DemoMovement, ...]
     corrections: tuple[DemoCorrection, ...]
     screws_back: dict[int, tuple[int, str]]
+    trade: DemoTrade
 
 
 def demo_folder() -> Traversable:
@@ -127,16 +128,13 @@ def read_demo(folder: Traversable) -> Demo:
             )
             for person in shop["people"]
         ),
-        units=tuple(_unit(row) for row in _rows(folder, "units.csv")),
-        book=tuple(_sitting(row) for row in _rows(folder, "bench_book.csv")),
-        stock=tuple(_movement(row) for row in _rows(folder, "stock.csv")),
+        units=tuple(_unit(row) for row in csv_rows(folder, "units.csv")),
+        book=tuple(_sitting(row) for row in csv_rows(folder, "bench_book.csv")),
+        stock=tuple(_movement(row) for row in csv_rows(folder, "stock.csv")),
         corrections=tuple(DemoCorrection(**row) for row in shop["corrections"]),
         screws_back={row["unit"]: (row["back"], row["note"]) for row in shop["screws"]},
+        trade=read_trade(folder),
     )
-
-
-def _rows(folder: Traversable, name: str) -> list[dict[str, str]]:
-    return list(csv.DictReader(folder.joinpath(name).read_text(encoding="utf-8").splitlines()))
 
 
 def _span(text: str) -> tuple[time, time]:

@@ -79,8 +79,8 @@ SELECT stage.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
        SUM({cost_left} + {materials}) AS landed_minor
 FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
 LEFT JOIN purchase ON purchase.unit_id = unit.id
-WHERE unit.removed = 0 GROUP BY donor, CASE WHEN donor THEN 0 ELSE stage.id END
-ORDER BY donor, stage.position, stage.id
+WHERE unit.removed = 0 GROUP BY COALESCE(purchase.donor, 0), CASE WHEN purchase.donor THEN 0 ELSE stage.id END
+ORDER BY COALESCE(purchase.donor, 0), stage.position, stage.id
 """
 
 _SHELF = """

@@ -5,18 +5,24 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from sqlmodel import Session, SQLModel
+from sqlmodel import Session, SQLModel, insert
 
 from bench.domain.money import read_money
 from bench.errors import StoreError
 from bench.store.demo_files import Demo, demo_folder, read_demo
 from bench.store.engine import Store
 from bench.store.files import made_whole
-from bench.store.tables import Shop
+from bench.store.tables import Journal, Shop
 from bench.store.upgrade import make_tables
+from bench.work.demo.buying import buying_rows
+from bench.work.demo.condition import condition_rows
+from bench.work.demo.drives import drive_rows
 from bench.work.demo.ground import ground_of
+from bench.work.demo.parts import part_rows
+from bench.work.demo.sales import sale_rows
 from bench.work.demo.stock import stock_rows
 from bench.work.demo.story import happenings
+from bench.work.demo.terms import terms_of
 from bench.work.demo.units import unit_rows
 from bench.work.desk import Clock
 from bench.work.starting_set import add_starting_set
@@ -55,10 +61,13 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         )
     )
     add_starting_set(session)
-    ground = ground_of(session, demo, now_us)
+    ground = ground_of(session, demo, now_us, terms_of(session, demo))
     units = unit_rows(ground, happenings(demo, now_us))
-    tasks = units.tasks
+    tasks, moments = units.tasks, units.moments
     stock = stock_rows(ground, tasks.taken)
+    buying, drives = buying_rows(ground, moments), drive_rows(ground, moments)
+    condition = condition_rows(ground, moments, drives)
+    parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
     in_order: Sequence[Sequence[SQLModel]] = (
         units.units,
         tasks.tasks,
@@ -67,8 +76,17 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         tasks.corrections,
         units.checks,
         stock.movements,
-        ground.journal([*units.lines, *tasks.lines, *stock.lines]),
+        buying.lots,
+        (*buying.purchases, *buying.offers),
+        drives.drives,
+        (*drives.wipes, *drives.unwiped),
+        (*condition.readings, *condition.grades, *parts.parts),
+        sales.sales,
+        sales.comebacks,
     )
     for rows in in_order:
         session.add_all(rows)
         session.flush()
+    told = (units, tasks, stock, buying, drives, condition, parts)
+    lines = [line for one in told for line in one.lines]
+    session.execute(insert(Journal), ground.journal(lines))

@@ -10,10 +10,15 @@ from sqlmodel import Session, col, select
 from bench.domain.routes import ROUTES_AT_START, RouteTaskAtStart
 from bench.domain.weeks import local_day
 from bench.store.demo_files import Demo, DemoUnit
-from bench.store.tables import Consumable, Journal, Person, Route, RouteTask, Stage
+from bench.store.tables import Consumable, Person, Route, RouteTask, Stage
+from bench.work.demo.terms import Terms
 
 # What is done first where the story has several things at one instant.
-_ORDER = ("add unit", "restock", "tick", "finish", "skip", "stop", "move", "hold")
+_ORDER = (
+    *("offer", "leave offer", "buy lot", "buy", "add unit", "purchase", "restock", "add drive", "reading"),
+    *("grade", "tick", "wipe", "finish", "skip", "stop", "fit part", "take part", "list without wipe"),
+    *("verify wipe", "move", "sell", "return", "add task", "hold"),
+)
 
 
 @dataclass(frozen=True)
@@ -26,14 +31,21 @@ class Line:
     summary: str
     unit_id: int | None = None
     reason: str = ""
+    changes: str = "[]"
 
 
 @dataclass(frozen=True)
 class Ground:
-    """Rows and numbers by name; route tasks by route and task name. The story ends at `now_us`."""
+    """Rows and numbers by name; route tasks by route and task name. The story ends at `now_us`.
+
+    `units` and `unit_ids` are by unit number.
+    """
 
     demo: Demo
     now_us: int
+    terms: Terms
+    units: dict[int, DemoUnit]
+    unit_ids: dict[int, int]
     stages: dict[str, Stage]
     consumables: dict[str, Consumable]
     routes: dict[str, int]
@@ -49,19 +61,19 @@ class Ground:
         """The day on which the story ends, in the shop's zone."""
         return local_day(self.now_us, self.demo.zone)
 
-    def journal(self, lines: list[Line]) -> list[Journal]:
-        """Rows of the lines, the earliest first. They carry no changes: there is nothing to take back."""
+    def journal(self, lines: list[Line]) -> list[dict[str, object]]:
+        """Values of the lines' rows, the earliest first. Moves tell the stages: the forecast reads them."""
         return [
-            Journal(
-                at_us=line.at_us,
-                person_id=self.people[line.who],
-                action=line.action,
-                summary=line.summary,
-                via="demo",
-                unit_id=line.unit_id,
-                reason=line.reason,
-                changes="[]",
-            )
+            {
+                "at_us": line.at_us,
+                "person_id": self.people[line.who],
+                "action": line.action,
+                "summary": line.summary,
+                "via": "demo",
+                "unit_id": line.unit_id,
+                "reason": line.reason,
+                "changes": line.changes,
+            }
             for line in sorted(lines, key=_turn)
         ]
 
@@ -70,7 +82,7 @@ def _turn(line: Line) -> tuple[int, int]:
     return line.at_us, _ORDER.index(line.action) if line.action in _ORDER else len(_ORDER)
 
 
-def ground_of(session: Session, demo: Demo, now_us: int) -> Ground:
+def ground_of(session: Session, demo: Demo, now_us: int, terms: Terms) -> Ground:
     """Look up what the starting set holds, and add the people."""
     people = [Person(id=number, name=person.name) for number, person in enumerate(demo.people, start=1)]
     session.add_all(people)
@@ -80,6 +92,9 @@ def ground_of(session: Session, demo: Demo, now_us: int) -> Ground:
     return Ground(
         demo=demo,
         now_us=now_us,
+        terms=terms,
+        units={unit.number: unit for unit in demo.units},
+        unit_ids={unit.number: number for number, unit in enumerate(demo.units, start=1)},
         stages={stage.name: stage for stage in stages},
         consumables={one.name: one for one in session.exec(select(Consumable))},
         routes={name: number for number, name in routes.items()},

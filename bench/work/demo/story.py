@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from bench.domain.durations import MINUTE_US
 from bench.domain.routes import ROUTES_AT_START, RouteTaskAtStart
-from bench.store.demo_files import Demo, DemoPerson, Sitting
+from bench.store.demo_files import Demo, DemoPerson, DemoUnit, Sitting
 from bench.work.demo.hours import BenchTime, Span, bench_time
 
 
@@ -26,12 +26,17 @@ class Happening:
 
 def happenings(demo: Demo, now_us: int) -> list[Happening]:
     """Everything in the bench book, the earliest first. Nothing lies after now."""
-    tasks = {unit.number: {task.name: task for task in ROUTES_AT_START[unit.route]} for unit in demo.units}
+    tasks = {unit.number: {task.name: task for task in tasks_of(demo, unit)} for unit in demo.units}
     found: list[Happening] = []
     for person in demo.people:
         book = [sitting for sitting in demo.book if sitting.who == person.name]
         found += _of_one(book, person, tasks, now_us, demo.zone)
     return sorted(found, key=lambda one: one.at_us)
+
+
+def tasks_of(demo: Demo, unit: DemoUnit) -> tuple[RouteTaskAtStart, ...]:
+    """The tasks of the unit's route, and those it was given beyond it."""
+    return ROUTES_AT_START[unit.route] + demo.trade.extra_tasks.get(unit.number, ())
 
 
 def _of_one(

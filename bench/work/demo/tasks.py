@@ -9,8 +9,8 @@ from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.tags import tag_from_number
 from bench.store.demo_files import DemoUnit
 from bench.store.tables import Correction, Task, TaskUse, TimeEntry
-from bench.work.demo.ground import Ground, Line, numbered, route_of
-from bench.work.demo.story import Happening
+from bench.work.demo.ground import Ground, Line, numbered
+from bench.work.demo.story import Happening, tasks_of
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ class TaskRows:
     def add_unit(self, unit: DemoUnit, unit_id: int, happened: Sequence[Happening]) -> None:
         """The tasks of a unit's route, and what was done of them."""
         tag = tag_from_number(unit.number)
-        for position, pattern in enumerate(route_of(unit), start=1):
+        for position, pattern in enumerate(tasks_of(self.ground.demo, unit), start=1):
             task = Task(
                 id=len(self.tasks) + 1,
                 unit_id=unit_id,
@@ -48,7 +48,7 @@ class TaskRows:
                 estimate_minutes=pattern.estimate_minutes,
                 unattended=int(pattern.unattended),
                 lid_off=int(pattern.lid_off),
-                route_task_id=self.ground.route_tasks[unit.route, pattern.name],
+                route_task_id=self.ground.route_tasks.get((unit.route, pattern.name)),
             )
             self.tasks.append(task)
             for name, quantity in pattern.uses:
@@ -100,10 +100,9 @@ class TaskRows:
             )
 
     def _add_corrections(self) -> None:
-        unit_ids = {unit.number: number for number, unit in enumerate(self.ground.demo.units, start=1)}
         names = {number: name for name, number in self.ground.people.items()}
         for one in self.ground.demo.corrections:
-            unit_id = unit_ids[one.unit]
+            unit_id = self.ground.unit_ids[one.unit]
             task = next(task for task in self.tasks if (task.unit_id, task.name) == (unit_id, one.task))
             entry = [entry for entry in self.entries if entry.task_id == task.id][-1]
             assert entry.stopped_us is not None

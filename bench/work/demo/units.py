@@ -3,27 +3,29 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import timedelta
-from itertools import pairwise
 
-from bench.domain.money import read_money
 from bench.domain.safety import FINDINGS
 from bench.domain.tags import tag_from_number
 from bench.store.demo_files import DemoUnit
 from bench.store.tables import SafetyCheck, Unit
-from bench.work.demo.ground import Ground, Line, route_of
+from bench.work.demo.buying import note_of
+from bench.work.demo.ground import Ground, Line
 from bench.work.demo.lists import ticks
+from bench.work.demo.moments import Moment, Moments
+from bench.work.demo.moves import lines_of, steps_of, way_of
 from bench.work.demo.story import Happening
 from bench.work.demo.tasks import TaskRows
 
 
 @dataclass
 class UnitRows:
-    """Every row about units, their tasks apart."""
+    """Every row about units, their tasks apart; and when what happened to them."""
 
     tasks: TaskRows
+    moments: Moments
     units: list[Unit] = field(default_factory=list)
     checks: list[SafetyCheck] = field(default_factory=list)
     lines: list[Line] = field(default_factory=list)
@@ -34,25 +36,28 @@ def unit_rows(ground: Ground, happened: Iterable[Happening]) -> UnitRows:
     by_unit: defaultdict[int, list[Happening]] = defaultdict(list)
     for one in happened:
         by_unit[one.unit].append(one)
-    rows = UnitRows(TaskRows(ground))
-    for unit_id, unit in enumerate(ground.demo.units, start=1):
-        rows.tasks.add_unit(unit, unit_id, by_unit[unit.number])
-        _add_unit(rows, ground, unit, unit_id, by_unit[unit.number])
+    left: dict[int, Moment] = {}
+    rows = UnitRows(TaskRows(ground), Moments(by_unit, left))
+    for unit in ground.demo.units:
+        rows.tasks.add_unit(unit, ground.unit_ids[unit.number], by_unit[unit.number])
+        _add_unit(rows, ground, unit, by_unit[unit.number], left)
     rows.tasks.number_entries()
     return rows
 
 
 def _add_unit(
-    rows: UnitRows, ground: Ground, unit: DemoUnit, unit_id: int, happened: Sequence[Happening]
+    rows: UnitRows, ground: Ground, unit: DemoUnit, happened: Sequence[Happening], left: dict[int, Moment]
 ) -> None:
-    came, tag = happened[0], tag_from_number(unit.number)
-    words = f"Added {tag} {unit.maker} {unit.model}"
-    rows.lines.append(Line(came.at_us, came.who, "add unit", words, unit_id))
-    since_us = came.at_us
-    for since_us, origin, target in _moves(ground, unit, happened):
-        words = f"Moved {tag} from {origin} to {target}"
-        rows.lines.append(Line(since_us, came.who, "move", words, unit_id))
-    row = _row(ground, unit, unit_id, came.at_us, since_us)
+    came = happened[0]
+    steps = list(steps_of(ground, unit, happened))
+    rows.lines += lines_of(ground, unit, came.at_us, steps)
+    for step in steps:
+        if ground.stages[step.target].final:
+            left[unit.number] = Moment(step.at_us, step.who, step.at_us)
+        elif ground.stages[step.origin].final:
+            rows.lines += _tasks_added(ground, unit, step.at_us, step.who)
+    since_us = steps[-1].at_us if steps else came.at_us
+    row = _row(ground, unit, came.at_us, since_us)
     if row.held_reason is not None:
         row.held_us = max(since_us, happened[-1].at_us)
         rows.lines.append(_held_line(row, row.held_us, came.who))
@@ -62,41 +67,38 @@ def _add_unit(
     rows.lines += lines
 
 
-def _moves(ground: Ground, unit: DemoUnit, happened: Sequence[Happening]) -> Iterator[tuple[int, str, str]]:
-    """When the unit went from which stage to which: as soon as its work there was done."""
-    at_us = happened[0].at_us
-    for origin, target in pairwise(_way(ground, unit)):
-        at_us = max([at_us, *(one.at_us for one in happened if one.task and one.task.stage == origin)])
-        yield at_us, origin, target
+def _tasks_added(ground: Ground, unit: DemoUnit, at_us: int, who: str) -> list[Line]:
+    """What the journal tells of tasks that the unit was given when it came back."""
+    tag = tag_from_number(unit.number)
+    return [
+        Line(
+            at_us,
+            who,
+            "add task",
+            f"Added {task.name} to {tag} at {task.stage}",
+            ground.unit_ids[unit.number],
+        )
+        for task in ground.demo.trade.extra_tasks.get(unit.number, ())
+    ]
 
 
-def _way(ground: Ground, unit: DemoUnit) -> Iterator[str]:
-    """The stages up to the unit's own; lid-off ones are passed over by a unit that has no task there."""
-    with_task = {task.stage for task in route_of(unit)}
-    for name, stage in ground.stages.items():
-        if not stage.lid_off or name in with_task:
-            yield name
-        if name == unit.stage:
-            return
-
-
-def _row(ground: Ground, unit: DemoUnit, unit_id: int, added_us: int, since_us: int) -> Unit:
+def _row(ground: Ground, unit: DemoUnit, added_us: int, since_us: int) -> Unit:
     stage = ground.stages[unit.stage]
-    was_opened = any(ground.stages[name].lid_off for name in _way(ground, unit))
+    was_opened = any(ground.stages[name].lid_off for name in way_of(ground, unit))
     due_on = None if unit.due_in_days is None else ground.today + timedelta(days=unit.due_in_days)
     return Unit(
-        id=unit_id,
+        id=ground.unit_ids[unit.number],
         tag=tag_from_number(unit.number),
         maker=unit.maker,
         model=unit.model,
         serial=unit.serial,
-        note=unit.note,
+        note=note_of(ground, unit),
         route_id=ground.routes[unit.route],
         stage_id=ground.stage_id(unit.stage),
         stage_since_us=since_us,
         added_us=added_us,
         due_on=due_on.isoformat() if due_on else None,
-        price_minor=read_money(unit.price, ground.demo.currency) if unit.price else None,
+        price_minor=ground.terms.prices[unit.number],
         held_reason=FINDINGS[unit.cell] if unit.cell else unit.held or None,
         lid_off=stage.lid_off,
         lid_count=int(was_opened and not stage.lid_off),

@@ -1,0 +1,85 @@
+"""The demo's units on their way through the stages: when each moved, sold and taken back too."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from bench.domain.tags import tag_from_number
+from bench.store.demo_files import DemoUnit
+from bench.work.demo.ground import Ground, Line, route_of
+from bench.work.demo.story import Happening
+
+
+@dataclass(frozen=True)
+class Step:
+    """A move of a unit from one stage to another, made by `who`."""
+
+    at_us: int
+    who: str
+    origin: str
+    target: str
+
+
+def steps_of(ground: Ground, unit: DemoUnit, happened: Sequence[Happening]) -> Iterator[Step]:
+    """The unit's moves, each as soon as its work at the stage was done; then its return, if it came back."""
+    came = happened[0]
+    at_us, target = came.at_us, unit.stage
+    for origin, target in pairwise(way_of(ground, unit)):
+        at_us = max([at_us, *(one.at_us for one in happened if _is_work_at(ground, unit, one, origin))])
+        yield Step(at_us, came.who, origin, target)
+    for one in happened:
+        if one.then == "back":
+            yield Step(one.at_us, one.who, target, unit.stage)
+
+
+def way_of(ground: Ground, unit: DemoUnit) -> Iterator[str]:
+    """The stages a unit has passed, up to its own, or to the last one where it came back from there.
+
+    Lid-off ones are passed over by a unit that has no task there.
+    """
+    with_task = {task.stage for task in route_of(unit)}
+    last = None if unit.number in ground.demo.trade.comebacks else unit.stage
+    for name, stage in ground.stages.items():
+        if not stage.lid_off or name in with_task:
+            yield name
+        if name == last:
+            return
+
+
+def lines_of(ground: Ground, unit: DemoUnit, came_us: int, steps: Sequence[Step]) -> Iterator[Line]:
+    """What the journal tells of the moves, with the stages before and after."""
+    since_us, unit_id = came_us, ground.unit_ids[unit.number]
+    for step in steps:
+        action, words, reason = _told(ground, unit, step)
+        before = {"stage_id": ground.stage_id(step.origin), "stage_since_us": since_us}
+        after = {"stage_id": ground.stage_id(step.target), "stage_since_us": step.at_us}
+        noted = {"table": "unit", "id": unit_id, "before": before, "after": after}
+        yield Line(
+            step.at_us, step.who, action, words, unit_id, reason, json.dumps([noted], separators=(",", ":"))
+        )
+        since_us = step.at_us
+
+
+def _is_work_at(ground: Ground, unit: DemoUnit, one: Happening, stage: str) -> bool:
+    return (
+        one.task is not None
+        and one.task.stage == stage
+        and one.task not in ground.demo.trade.extra_tasks.get(unit.number, ())
+    )
+
+
+def _told(ground: Ground, unit: DemoUnit, step: Step) -> tuple[str, str, str]:
+    """Action, words and reason of a move: a plain one, a sale, or a return."""
+    tag, terms, trade = tag_from_number(unit.number), ground.terms, ground.demo.trade
+    if ground.stages[step.origin].final:
+        back = trade.comebacks[unit.number]
+        refund = terms.money(back["refund"])
+        given = f", {terms.shown(refund)} refunded" if refund else ""
+        return "return", f"Took {tag} back to {step.target}{given}", back["reason"]
+    sale = trade.sales.get(unit.number)
+    if ground.stages[step.target].final and sale is not None:
+        return "sell", f"Sold {tag} for {terms.shown(terms.money(sale.price))}", ""
+    return "move", f"Moved {tag} from {step.origin} to {step.target}", ""

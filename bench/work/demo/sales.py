@@ -1,0 +1,70 @@
+"""The demo's sales and returns as rows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from bench.domain.margin_tax import margin_tax_minor
+from bench.domain.selling import warranty_until
+from bench.domain.unit_money import fee_minor
+from bench.domain.weeks import local_day
+from bench.store.demo_trade import DemoSale
+from bench.store.tables import Comeback, Sale
+from bench.work.demo.ground import Ground, numbered
+from bench.work.demo.moments import Moment, Moments
+
+FIRST_INVOICE = 100
+
+
+@dataclass
+class SaleRows:
+    """Sales, numbered in the order in which they were made, and returns. The moves tell of them."""
+
+    sales: list[Sale] = field(default_factory=list)
+    comebacks: list[Comeback] = field(default_factory=list)
+
+
+def sale_rows(ground: Ground, moments: Moments) -> SaleRows:
+    """Rows of all sales and returns."""
+    rows = SaleRows()
+    for number, one in ground.demo.trade.sales.items():
+        rows.sales.append(_sale(ground, one, moments.left[number]))
+    rows.sales.sort(key=lambda sale: sale.sold_us)
+    for number, sale in enumerate(rows.sales, start=1):
+        sale.id, sale.invoice = number, f"S-{FIRST_INVOICE + number}"
+    sold = {sale.unit_id: numbered(sale.id) for sale in rows.sales}
+    for number, back in ground.demo.trade.comebacks.items():
+        moment = moments.back(number)
+        rows.comebacks.append(
+            Comeback(
+                sale_id=sold[ground.unit_ids[number]],
+                at_us=moment.at_us,
+                person_id=ground.people[moment.who],
+                reason=back["reason"],
+                refund_minor=ground.terms.money(back["refund"]),
+            )
+        )
+    return rows
+
+
+def _sale(ground: Ground, one: DemoSale, moment: Moment) -> Sale:
+    terms, trade = ground.terms, ground.terms.trade
+    channel, price = terms.channels[one.channel], terms.money(one.price)
+    paid = terms.prices[one.unit] or 0
+    sold_on = local_day(moment.at_us, ground.demo.zone)
+    until = warranty_until(sold_on, trade.warranty_days)
+    tax = margin_tax_minor(paid, price, trade.margin_tax_per_10000) if trade.margin_scheme else 0
+    return Sale(
+        unit_id=ground.unit_ids[one.unit],
+        party_id=terms.parties[one.buyer] if one.buyer else None,
+        channel_id=channel.id,
+        sold_on=sold_on.isoformat(),
+        sold_us=moment.at_us,
+        person_id=ground.people[moment.who],
+        price_minor=price,
+        fee_minor=fee_minor(price, channel.fee_per_10000, channel.fee_fixed_minor),
+        shipping_minor=terms.money(one.shipping),
+        tax_minor=tax,
+        warranty_until=until.isoformat() if until else None,
+        note=one.note,
+    )
