@@ -8,7 +8,8 @@ from typing import Any
 
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
-from bench.dashboard.keys import APP, SCREEN_KEYS, Key
+from bench.dashboard.keys import APP, SCREEN_KEYS
+from bench.dashboard.one_key import Key
 
 
 class BenchCommands(Provider):

@@ -12,7 +12,7 @@ from bench.domain.text import for_display
 PART_COLUMNS = (
     Column("When", 16, from_width=84),
     Column("Part", 14, grow=2),
-    Column("Way", 18, grow=1),
+    Column("Way", 22, grow=2),
     Column("Cost", 13, right=True),
     Column("Serial", 10, grow=1, from_width=100),
     Column("Who", 8, from_width=110),

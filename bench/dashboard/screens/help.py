@@ -64,5 +64,13 @@ NAMES = {
     "open_tasks": "Unfinished tasks",
     "correct_entry": "Correcting an entry",
     "jump": "Typing a tag",
+    "more": "The list of all else there is",
+    "offer": "Looking at a unit",
+    "lot_form": "Buying a lot",
+    "wiping": "Drives and wipes",
+    "grading": "Grade",
+    "next_up": "What next",
+    "months": "Month and year",
+    "trade": "Trading settings",
     "filter": "Typing a filter",
 }

@@ -30,7 +30,7 @@ class OpensMore(Doing):
         """Everything else there is to open, each by one letter."""
         from bench.dashboard.screens.dialogs.more_menu import MoreMenu
 
-        self.app.push_screen(MoreMenu(self.unit_meant()), self._chosen)
+        self.app.push_screen(MoreMenu(self.unit_meant()), self._open_chosen)
 
     def action_next_up(self) -> None:
         """What next."""
@@ -52,7 +52,7 @@ class OpensMore(Doing):
         """Month and year."""
         self.app.push_screen(_months())
 
-    def _chosen(self, name: str | None) -> None:
+    def _open_chosen(self, name: str | None) -> None:
         unit = self.unit_meant()
         if name in OF_THE_SHOP:
             self.app.push_screen(OF_THE_SHOP[name]())

@@ -1,0 +1,173 @@
+"""The register of second-hand goods and the people in it, as rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.rows import Column, Row, cell
+from bench.domain.erasing import Erased, PartyLine
+from bench.domain.money import show_money
+from bench.domain.percent import show_percent
+from bench.domain.register import (
+    CAME_BACK,
+    DONOR,
+    LEFT,
+    NOT_ADVICE,
+    SOLD,
+    TAX_RULE,
+    VOID,
+    Register,
+    RegisterLine,
+)
+from bench.domain.text import for_display
+
+REGISTER_COLUMNS = (
+    Column("No.", 4, right=True),
+    Column("Unit", 6),
+    Column("What", 12, grow=2),
+    Column("Serial", 10, grow=1, from_width=140),
+    Column("Bought", 10),
+    Column("From", 10, grow=1, from_width=84),
+    Column("Price", 12, right=True, from_width=98),
+    Column("Sold", 10),
+    Column("To", 10, grow=1, from_width=152),
+    Column("For", 12, right=True, from_width=112),
+    Column("Margin", 12, right=True, from_width=126),
+    Column("Tax", 10, right=True, from_width=164),
+    Column("State", 9),
+)
+SHORT = {DONOR: "donor", LEFT: "left", VOID: "void"}
+PEOPLE_COLUMNS = (
+    Column("Who", 14, grow=1),
+    Column("", 7, from_width=70),
+    Column("From", 4, right=True),
+    Column("To", 4, right=True),
+    Column("Last", 10, from_width=56),
+    Column("Erase from", 12),
+)
+
+
+def register_head(register: Register, width: int) -> tuple[Line, ...]:
+    """How many lines, and the sums."""
+    left = (
+        Part(" Register", "strong"),
+        Part(f"  {len(register.lines)} line{'' if len(register.lines) == 1 else 's'}", "muted"),
+    )
+    currency = register.currency
+    right = [
+        Part(f"bought {show_money(register.purchases_minor, currency)}, ", "muted"),
+        Part(f"sold {show_money(register.sales_minor, currency)}", "heading"),
+    ]
+    if register.margin_scheme:
+        right.append(Part(f", tax {show_money(register.taxes_minor, currency)}", "muted"))
+    return (spread(left, (*right, Part(" ")), width),)
+
+
+def register_rows(register: Register) -> tuple[Row, ...]:
+    """Every line by number; the key is the unit's number and that of its sale."""
+    return tuple(_row(one, register) for one in register.lines)
+
+
+def line_detail(register: Register, line: RegisterLine | None, width: int) -> tuple[Line, ...]:
+    """All of one line, and the rules the register is kept by."""
+    words = [] if line is None else [*_bought(line, register), *_sold(line, register)]
+    lines: list[Line] = [(Part(one),) for text in words for one in wrap(text, width)]
+    hold = f"Hold period: {register.hold_days} days. " if register.hold_days else ""
+    scheme = f"Margin scheme on, {show_percent(register.margin_tax_per_10000)}. {TAX_RULE} "
+    rules = f"{hold}{scheme if register.margin_scheme else ''}{NOT_ADVICE}"
+    return (*lines, *((Part(one, "muted"),) for one in wrap(rules, width)))
+
+
+def people_rows(people: Sequence[PartyLine], today: date) -> tuple[Row, ...]:
+    """Everyone traded with; the key is the party's number."""
+    return tuple(
+        Row(
+            one.party_id,
+            (
+                cell(one.name, "muted" if one.erased_us is not None else ""),
+                cell("private" if one.private else "firm", "muted"),
+                cell(str(one.bought or ""), "muted"),
+                cell(str(one.sold or ""), "muted"),
+                cell(one.last_on.isoformat() if one.last_on else "", "muted"),
+                _erase(one, today),
+            ),
+        )
+        for one in people
+    )
+
+
+def erased_words(erased: Erased) -> str:
+    """Whose data are gone, where words of theirs still stand, and what is left to do by hand."""
+    words = f"Erased the data of {len(erased.party_ids)}; the figures stay."
+    if erased.left_in:
+        words += f" The same words still stand in: {', '.join(erased.left_in)}. Look there by hand."
+    return f"{words} {erased.not_rewritten}".rstrip()
+
+
+def _row(one: RegisterLine, register: Register) -> Row:
+    return Row(
+        (one.unit_id, one.sale_id),
+        (
+            cell(str(one.number), "muted"),
+            cell(one.tag),
+            cell(one.what),
+            cell(one.serial, "muted"),
+            cell((one.bought_on or one.came_on).isoformat(), "muted"),
+            cell(one.seller),
+            cell(_money(one.purchase_minor, register)),
+            cell(one.sold_on.isoformat() if one.sold_on else "", "muted"),
+            cell(one.buyer),
+            cell(_money(one.price_minor, register)),
+            cell(_money(one.margin_minor, register)),
+            cell(_money(one.tax_minor, register), "muted"),
+            cell(
+                SHORT.get(one.state, one.state), {SOLD: "good", CAME_BACK: "warning"}.get(one.state, "muted")
+            ),
+        ),
+    )
+
+
+def _bought(one: RegisterLine, register: Register) -> list[str]:
+    day = "Came in" if one.bought_on is None else "Bought"
+    words = [f"{day} {one.bought_on or one.came_on}"]
+    words += [f"from {for_display(one.seller)}"] if one.seller else []
+    words += [f"of {for_display(one.seller_address)}"] if one.seller_address else []
+    words += [f"paper seen: {for_display(one.identity_seen)}"] if one.identity_seen else []
+    words += [f"invoice {for_display(one.purchase_invoice)}"] if one.purchase_invoice else []
+    words += [f"for {_money(one.purchase_minor, register)}"] if one.purchase_minor is not None else []
+    words += [f"its share of the lot {for_display(one.lot)}"] if one.lot else []
+    words += [f"free from {one.free_from}"] if one.free_from else []
+    serial = f"Serial number {for_display(one.serial)}. " if one.serial else ""
+    state = "" if one.sold_on is not None else f" {one.state.capitalize()}."
+    return [f"{serial}{', '.join(words)}.{state}"]
+
+
+def _sold(one: RegisterLine, register: Register) -> list[str]:
+    if one.sold_on is None:
+        return []
+    words = [f"Sold {one.sold_on}"]
+    words += [f"to {for_display(one.buyer)}"] if one.buyer else []
+    words += [f"of {for_display(one.buyer_address)}"] if one.buyer_address else []
+    words += [f"for {_money(one.price_minor, register)}"]
+    words += [f"through {for_display(one.channel)}"] if one.channel else []
+    words += [f"invoice {for_display(one.sale_invoice)}"] if one.sale_invoice else []
+    words += [f"margin {_money(one.margin_minor, register)}"] if one.margin_minor is not None else []
+    words += [f"tax {_money(one.tax_minor, register)}"] if one.tax_minor else []
+    if one.back_on is not None:
+        words.append(f"came back {one.back_on}, {_money(one.refund_minor or 0, register)} refunded")
+    return [f"{', '.join(words)}."]
+
+
+def _money(minor: int | None, register: Register) -> str:
+    return "" if minor is None else show_money(minor, register.currency)
+
+
+def _erase(one: PartyLine, today: date) -> Part:
+    if one.erased_us is not None:
+        return cell("erased", "muted")
+    if one.erase_on is None:
+        return cell("in stock" if one.in_stock and one.private else "–", "muted")
+    due = one.erase_on <= today
+    return cell(f"{'! ' if due else ''}{one.erase_on}", "alert" if due else "muted")

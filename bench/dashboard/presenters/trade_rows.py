@@ -1,0 +1,79 @@
+"""How the shop trades, where it sells and its scale of grades, as rows and as the texts of forms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.dashboard.presenters.trade_choices import fee_words
+from bench.domain.grading import SIDES, Step
+from bench.domain.money import show_money
+from bench.domain.percent import show_percent
+from bench.domain.trade import ChannelLine, TradeSettings
+
+TRADE_COLUMNS = (Column("", 22), Column("", 22, grow=1))
+TRADE, CHANNEL, STEP = "trade", "channel", "step"
+
+
+def trade_rows(
+    trade: TradeSettings, channels: Sequence[ChannelLine], scale: Sequence[Step]
+) -> tuple[Row, ...]:
+    """All of it; a key says what kind of row it is and its number."""
+    return (
+        heading(TRADE, "Trading"),
+        *(
+            Row((TRADE, at), (cell(label), cell(value, look)))
+            for at, (label, value, look) in enumerate(_trade(trade))
+        ),
+        heading(CHANNEL, "Channels, where units are sold"),
+        *(
+            Row((CHANNEL, one.channel_id), (cell(one.name), cell(fee_words(one, trade.currency), "muted")))
+            for one in channels
+        ),
+        *_scale(scale),
+    )
+
+
+def trade_values(trade: TradeSettings) -> dict[str, str]:
+    """What the form begins with, by field."""
+    return {
+        "margin_tax_text": show_percent(trade.margin_tax_per_10000),
+        "hold_days_text": str(trade.hold_days),
+        "keep_private_text": str(trade.keep_private_years),
+        "risk_reserve_text": show_percent(trade.risk_reserve_per_10000),
+        "wanted_margin_text": show_money(trade.wanted_margin_minor, trade.currency),
+        "warranty_text": str(trade.warranty_days),
+    }
+
+
+def channel_values(channel: ChannelLine, currency: str) -> dict[str, str]:
+    """What a channel's form begins with, by field."""
+    return {
+        "name": channel.name,
+        "share_text": show_percent(channel.fee_per_10000) if channel.fee_per_10000 else "",
+        "fixed_text": show_money(channel.fee_fixed_minor, currency) if channel.fee_fixed_minor else "",
+    }
+
+
+def _trade(trade: TradeSettings) -> tuple[tuple[str, str, str], ...]:
+    rate = show_percent(trade.margin_tax_per_10000)
+    scheme = f"on, {rate} (not advice)" if trade.margin_scheme else f"off; the rate would be {rate}"
+    hold = f"{trade.hold_days} days after buying" if trade.hold_days else "none"
+    years = f"{trade.keep_private_years} year{'' if trade.keep_private_years == 1 else 's'}"
+    warranty = f"{trade.warranty_days} days" if trade.warranty_days else "none"
+    return (
+        ("Tax on the margin", scheme, "warning" if trade.margin_scheme else ""),
+        ("Hold period", hold, ""),
+        ("Risk reserve", f"{show_percent(trade.risk_reserve_per_10000)} of the expected price", ""),
+        ("Margin wanted", show_money(trade.wanted_margin_minor, trade.currency), ""),
+        ("Warranty", warranty, ""),
+        ("Private people's data", f"kept {years} after the last business", ""),
+    )
+
+
+def _scale(scale: Sequence[Step]) -> Iterable[Row]:
+    for side in SIDES:
+        yield heading((STEP, side), f"Grade scale for {side}, the best first")
+        for one in scale:
+            if one.side == side:
+                yield Row((STEP, one.step_id), (cell(one.name), cell(one.meaning, "muted")))

@@ -1,0 +1,69 @@
+"""The shop's trading settings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
+
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from bench.dashboard.presenters.trade_rows import trade_values
+from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.form import Form
+from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
+from bench.domain.register import NOT_ADVICE
+from bench.domain.trade import TradeSettings
+
+SCHEME = "margin_scheme"
+
+
+class TradeForm(Form[bool]):
+    """Asks for all of them."""
+
+    draft = "trade_form"
+
+    def __init__(self) -> None:
+        super().__init__("Trading settings")
+
+    def fields(self) -> Sequence[Field]:
+        """Tax on the margin, hold period, warranty, reserve and margin, how long people's data are kept."""
+        return (
+            MarkField(SCHEME, "Tax on margin", "reckon it (second-hand margin scheme)"),
+            TextField("margin_tax_text", "Its rate", says="The tax rate", hint="such as 20 %"),
+            TextField("hold_days_text", "Hold days", says="The hold period", hint="0: none by local code"),
+            TextField("risk_reserve_text", "Risk reserve", hint="percent of the expected price"),
+            TextField("wanted_margin_text", "Margin wanted", says="The margin", hint="on each unit"),
+            TextField("warranty_text", "Warranty days", says="The warranty", hint="0: none"),
+            TextField("keep_private_text", "Keep names years", says="Years to keep names"),
+        )
+
+    def body(self) -> Iterable[Widget]:
+        """The fields, then what this is not."""
+        yield from super().body()
+        yield Static(Content(NOT_ADVICE), id="known", markup=False)
+
+    def read(self) -> TradeSettings:
+        """The settings as they are."""
+        from bench.work.trade import read_trade
+
+        return read_trade(self.desk)
+
+    def begin(self, facts: TradeSettings) -> None:
+        """Show them as they are."""
+        self.field(SCHEME).start(YES if facts.margin_scheme else "")
+        for name, value in trade_values(facts).items():
+            self.field(name).start(value)
+
+    def work(self) -> Callable[[], Any]:
+        """Change them."""
+        desk, scheme = self.desk, self.value(SCHEME) == YES
+        typed = {name: field.value for name, field in self._fields.items() if name != SCHEME}
+
+        def edit() -> None:
+            from bench.work.trade import edit_trade
+
+            edit_trade(desk, margin_scheme=scheme, **typed)
+
+        return edit

@@ -1,0 +1,115 @@
+"""A month or a year: what the bench hour earned, where money is tied up, what is slow, what was used."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters import month_rows as rows
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.month_sheet import MonthSheet
+from bench.domain.spans import Span
+from bench.work.months import read_month, read_year
+
+
+class MonthsScreen(Sheet[MonthSheet]):
+    """One span; None is the month or the year we are in."""
+
+    keys = "months"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "months.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("months")
+
+    def __init__(self, span: Span | None = None, *, whole_year: bool = False) -> None:
+        super().__init__()
+        self.span = span
+        self.whole_year = whole_year
+
+    def panels(self) -> Iterable[Widget]:
+        """Earned on the left with its sum; what is tied up, slow and used on the right."""
+        with Vertical(id="left"):
+            none = "Nothing sold in this time."
+            yield RowTable(rows.EARNED_COLUMNS, title="Earned by the hour", says_when_empty=none, id="earned")
+            yield RowTable(rows.TOTAL_COLUMNS, title="The sum of what was sold", id="total")
+        with Vertical(id="right"):
+            yield RowTable(rows.TIED_COLUMNS, title="Money tied up now", id="tied")
+            yield RowTable(
+                rows.SLOW_COLUMNS, title="Longest in the queue now", says_when_empty="No unit.", id="slow"
+            )
+            yield RowTable(
+                rows.USED_COLUMNS, title="Consumables a unit", says_when_empty="None used.", id="used"
+            )
+        yield LinesPanel(id="rule")
+
+    def read(self) -> Callable[[], MonthSheet]:
+        """The span that is chosen, or the one we are in."""
+        desk, span, whole_year = self.desk, self.span, self.whole_year
+
+        def work() -> MonthSheet:
+            if whole_year:
+                return read_year(desk, span.year if span is not None else None)
+            return read_month(desk, span.year, span.month) if span is not None else read_month(desk)
+
+        return work
+
+    def show(self, facts: MonthSheet) -> None:
+        """Everything on the screen."""
+        self.query_one("#head", LinesPanel).show(lambda width: rows.month_head(facts, width))
+        self.table("earned").show(rows.earned_rows(facts))
+        self.table("total").show(rows.total_rows(facts))
+        self.table("tied").show(rows.tied_rows(facts))
+        self.table("slow").show(rows.slow_rows(facts))
+        self.table("used").show(rows.used_rows(facts))
+        self.query_one("#rule", LinesPanel).show(rows.rule_lines)
+
+    def open_row(self) -> None:
+        """A month of the year, a slow unit, a consumable."""
+        table = next((one for one in self.query(RowTable) if one.is_current), None)
+        key = table.key if table is not None else None
+        if table is None or self.facts is None:
+            return
+        if table.id == "slow" and isinstance(key, int):
+            from bench.dashboard.screens.unit import UnitScreen
+
+            self.app.push_screen(UnitScreen(key))
+        elif table.id == "used" and isinstance(key, int):
+            from bench.dashboard.screens.consumable import ConsumableScreen
+
+            self.app.push_screen(ConsumableScreen(key))
+        elif isinstance(key, tuple) and key[0] == rows.MONTH:
+            self._go_to(self.facts.span.months()[key[1]], whole_year=False)
+
+    def action_earlier(self) -> None:
+        """The span before."""
+        if self.facts is not None:
+            self._go_to(self.facts.span.next(-1), whole_year=self.whole_year)
+
+    def action_later(self) -> None:
+        """The span after."""
+        if self.facts is not None:
+            self._go_to(self.facts.span.next(), whole_year=self.whole_year)
+
+    def action_span(self) -> None:
+        """The year of this month, or the month we are in of this year."""
+        if self.facts is None:
+            return
+        span = self.facts.span
+        if self.whole_year:
+            self._go_to(Span(span.year, 1) if self.span is not None else None, whole_year=False)
+        else:
+            self._go_to(Span(span.year), whole_year=True)
+
+    def action_now(self) -> None:
+        """The month or year we are in."""
+        self._go_to(None, whole_year=self.whole_year)
+
+    def _go_to(self, span: Span | None, *, whole_year: bool) -> None:
+        self.span, self.whole_year = span, whole_year
+        self.ask()

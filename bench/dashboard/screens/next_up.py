@@ -1,0 +1,96 @@
+"""What next: the queue by what it earns for the time it takes, when units are done, where it jams."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.containers import Vertical
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.next_rows import (
+    FORECAST_COLUMNS,
+    RANKING_COLUMNS,
+    STAGE_COLUMNS,
+    forecast_rows,
+    jam_lines,
+    next_head,
+    ranking_rows,
+    reason_lines,
+    stage_rows,
+)
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.forecast_sheet import Forecast
+from bench.domain.next_up import NextUp
+from bench.work.forecast import read_forecast
+from bench.work.next_up import read_ranking
+
+
+@dataclass(frozen=True, slots=True)
+class NextFacts:
+    """The order and the forecast."""
+
+    order: NextUp
+    forecast: Forecast
+
+
+class NextUpScreen(Sheet[NextFacts]):
+    """The order on the left, the forecast and the stages on the right; Enter opens the unit."""
+
+    keys = "next_up"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "next_up.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("next_up")
+
+    def panels(self) -> Iterable[Widget]:
+        """The order with its reason; done-by; the stages and what they say."""
+        with Vertical(id="left"):
+            none = "Nothing to work on."
+            yield RowTable(
+                RANKING_COLUMNS, title="The order", says_when_empty=none, stays_lit=True, id="order"
+            )
+            yield _panel("Why", "why")
+        with Vertical(id="right"):
+            yield RowTable(FORECAST_COLUMNS, title="Ready by", says_when_empty="No unit.", id="forecast")
+            yield RowTable(STAGE_COLUMNS, title="How long units stay", id="stages")
+            yield _panel("Where it jams", "jam")
+
+    def read(self) -> Callable[[], NextFacts]:
+        """Both, one after the other."""
+        desk = self.desk
+        return lambda: NextFacts(read_ranking(desk), read_forecast(desk))
+
+    def show(self, facts: NextFacts) -> None:
+        """Everything on the screen."""
+        self.query_one("#head", LinesPanel).show(lambda width: next_head(facts.order, width))
+        self.table("order").show(ranking_rows(facts.order))
+        self.table("forecast").show(forecast_rows(facts.forecast))
+        self.table("stages").show(stage_rows(facts.forecast))
+        self.query_one("#jam", LinesPanel).show(lambda width: jam_lines(facts.forecast, width))
+
+    def open_row(self) -> None:
+        """The unit under the cursor."""
+        table = next((one for one in self.query(RowTable) if one.is_current), None)
+        if table is not None and table.id != "stages" and isinstance(table.key, int):
+            from bench.dashboard.screens.unit import UnitScreen
+
+            self.app.push_screen(UnitScreen(table.key))
+
+    @on(LineList.Moved, "#order RowList")
+    def _moved(self) -> None:
+        facts, key = self.facts, self.table("order").key
+        if facts is not None:
+            self.query_one("#why", LinesPanel).show(lambda width: reason_lines(facts.order, key, width))
+
+
+def _panel(title: str, name: str) -> LinesPanel:
+    panel = LinesPanel(title=title, id=name)
+    panel.add_class("panel")
+    return panel

@@ -1,0 +1,104 @@
+"""The register of second-hand goods, and the people in it whose data may be erased."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import PurePath
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.register_rows import (
+    PEOPLE_COLUMNS,
+    REGISTER_COLUMNS,
+    line_detail,
+    people_rows,
+    register_head,
+    register_rows,
+)
+from bench.dashboard.screens.register_actions import RegisterActions
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.erasing import PartyLine
+from bench.domain.register import Register
+from bench.domain.weeks import local_day
+from bench.work.register import read_register
+
+
+@dataclass(frozen=True, slots=True)
+class RegisterFacts:
+    """The register, the people, and the day it is."""
+
+    register: Register
+    people: tuple[PartyLine, ...]
+    today: date
+
+
+class RegisterScreen(RegisterActions, Sheet[RegisterFacts]):
+    """The lines; all of the one under the cursor; the people."""
+
+    keys = "register"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "register.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("register")
+
+    def panels(self) -> Iterable[Widget]:
+        """The lines, one line in full, the people."""
+        none = "Nothing bought yet."
+        yield RowTable(REGISTER_COLUMNS, title="Register", says_when_empty=none, stays_lit=True, id="rows")
+        detail = LinesPanel(title="The line", id="detail")
+        detail.add_class("panel")
+        yield detail
+        nobody = "Nobody is named."
+        yield RowTable(PEOPLE_COLUMNS, title="Bought from and sold to", says_when_empty=nobody, id="people")
+
+    def read(self) -> Callable[[], RegisterFacts]:
+        """The register and the people."""
+        desk = self.desk
+
+        def work() -> RegisterFacts:
+            from bench.work.parties import read_parties
+
+            register = read_register(desk)
+            today = local_day(register.read_us, register.zone)
+            return RegisterFacts(register, read_parties(desk), today)
+
+        return work
+
+    def show(self, facts: RegisterFacts) -> None:
+        """Everything on the screen."""
+        self.query_one("#head", LinesPanel).show(lambda width: register_head(facts.register, width))
+        self.table("rows").show(register_rows(facts.register))
+        self.table("people").show(people_rows(facts.people, facts.today))
+
+    def register_shown(self) -> Register | None:
+        """What was read last."""
+        return self.facts.register if self.facts else None
+
+    def party_here(self) -> PartyLine | None:
+        """The person or firm under the cursor."""
+        key = self.table("people").key
+        people = self.facts.people if self.facts else ()
+        return next((one for one in people if one.party_id == key), None)
+
+    def open_row(self) -> None:
+        """The unit of the line."""
+        key = self.table("rows").key
+        if self.table("rows").is_current and isinstance(key, tuple):
+            from bench.dashboard.screens.unit import UnitScreen
+
+            self.app.push_screen(UnitScreen(key[0]))
+
+    @on(LineList.Moved, "#rows RowList")
+    def _moved(self) -> None:
+        register, key = self.register_shown(), self.table("rows").key
+        if register is not None:
+            lines = register.lines
+            line = next((one for one in lines if (one.unit_id, one.sale_id) == key), None)
+            self.query_one("#detail", LinesPanel).show(lambda width: line_detail(register, line, width))

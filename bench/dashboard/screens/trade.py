@@ -1,0 +1,78 @@
+"""How the shop trades: margin and tax, hold period, warranty; its channels; its scale of grades."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.trade_rows import CHANNEL, STEP, TRADE_COLUMNS, trade_rows
+from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.screens.trade_actions import TradeActions
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.grading import Step
+from bench.domain.trade import ChannelLine, TradeSettings
+
+
+@dataclass(frozen=True, slots=True)
+class TradeFacts:
+    """All that is set."""
+
+    trade: TradeSettings
+    channels: tuple[ChannelLine, ...]
+    scale: tuple[Step, ...]
+
+
+class TradeScreen(TradeActions, Sheet[TradeFacts]):
+    """One table: trading, channels, the scale."""
+
+    keys = "trade"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("trade")
+
+    def panels(self) -> Iterable[Widget]:
+        """The table."""
+        yield RowTable(TRADE_COLUMNS, title="Trading settings", id="rows")
+
+    def read(self) -> Callable[[], TradeFacts]:
+        """All that is set."""
+        desk = self.desk
+
+        def work() -> TradeFacts:
+            from bench.work.grades import read_scale
+            from bench.work.trade import read_channels, read_trade
+
+            return TradeFacts(read_trade(desk), read_channels(desk), read_scale(desk))
+
+        return work
+
+    def show(self, facts: TradeFacts) -> None:
+        """The rows."""
+        title = (Part(" Trading settings", "strong"), Part("  margin, tax, channels, grades", "muted"))
+        self.query_one("#head", LinesPanel).show(lambda _width: (title,))
+        self.table("rows").show(trade_rows(facts.trade, facts.channels, facts.scale))
+
+    def currency_shown(self) -> str:
+        """The shop's currency."""
+        return self.facts.trade.currency if self.facts else ""
+
+    def channel_here(self) -> ChannelLine | None:
+        """The channel under the cursor."""
+        key = self.table("rows").key
+        channels = self.facts.channels if self.facts else ()
+        return next((one for one in channels if key == (CHANNEL, one.channel_id)), None)
+
+    def step_here(self) -> Step | None:
+        """The step of the scale under the cursor."""
+        key = self.table("rows").key
+        scale = self.facts.scale if self.facts else ()
+        return next((one for one in scale if key == (STEP, one.step_id)), None)
+
+    def open_row(self) -> None:
+        """Change what is under the cursor."""
+        self.action_edit()

@@ -1,0 +1,99 @@
+"""The list of all else there is: every letter of it opens its screen, from the first screen and a unit's."""
+
+from __future__ import annotations
+
+import pytest
+
+from bench.dashboard.screens.buying import BuyingScreen
+from bench.dashboard.screens.condition import ConditionScreen
+from bench.dashboard.screens.dialogs.more_menu import MoreMenu
+from bench.dashboard.screens.dialogs.sell import SellForm
+from bench.dashboard.screens.dialogs.take_return import ReturnForm
+from bench.dashboard.screens.first import FirstScreen
+from bench.dashboard.screens.grading import GradingScreen
+from bench.dashboard.screens.lots import LotsScreen
+from bench.dashboard.screens.money import MoneyScreen
+from bench.dashboard.screens.months import MonthsScreen
+from bench.dashboard.screens.more import OF_A_UNIT, OF_THE_SHOP
+from bench.dashboard.screens.next_up import NextUpScreen
+from bench.dashboard.screens.papers import PapersScreen
+from bench.dashboard.screens.parts import PartsScreen
+from bench.dashboard.screens.register import RegisterScreen
+from bench.dashboard.screens.trade import TradeScreen
+from bench.dashboard.screens.unit import UnitScreen
+from bench.dashboard.screens.wiping import WipingScreen
+from bench.dashboard.trade_keys import OF_A_UNIT as UNIT_KEYS
+from bench.dashboard.trade_keys import OF_THE_SHOP as SHOP_KEYS
+from bench.work.desk import Desk
+from tests.screen.host import opened, settled, until
+from tests.screen.waiting import first_screen
+from tests.screen.workshop import new_unit
+
+OPENS = {
+    "n": NextUpScreen,
+    "b": BuyingScreen,
+    "l": LotsScreen,
+    "r": RegisterScreen,
+    "y": MonthsScreen,
+    "t": TradeScreen,
+    "c": ConditionScreen,
+    "d": WipingScreen,
+    "p": PartsScreen,
+    "g": GradingScreen,
+    "m": MoneyScreen,
+    "s": SellForm,
+    "k": ReturnForm,
+    "h": PapersScreen,
+}
+AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": RegisterScreen, "f6": MonthsScreen}
+
+
+def test_every_line_has_a_screen_behind_it() -> None:
+    assert [key.action for key in SHOP_KEYS] == list(OF_THE_SHOP)
+    assert [key.action for key in UNIT_KEYS] == list(OF_A_UNIT)
+    assert {key.keys for key in (*SHOP_KEYS, *UNIT_KEYS)} == set(OPENS)
+
+
+async def test_each_letter_opens_its_screen_from_a_unit(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        for letter, screen in OPENS.items():
+            await pilot.press("f")
+            await until(pilot, lambda: isinstance(app.screen, MoreMenu))
+            await pilot.press(letter)
+            await until(pilot, lambda screen=screen: isinstance(app.screen, screen))
+            await settled(pilot)
+            await pilot.press("escape")
+            await until(pilot, lambda: isinstance(app.screen, UnitScreen))
+
+
+async def test_it_opens_what_is_under_its_cursor_and_closes(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
+        await pilot.press("f", "down", "enter")
+        await until(pilot, lambda: isinstance(app.screen, WipingScreen))
+        await settled(pilot)
+        await pilot.press("escape", "f", "escape")
+        await until(pilot, lambda: isinstance(app.screen, UnitScreen))
+
+
+async def test_without_a_unit_only_the_shops_screens_are_offered(desk: Desk) -> None:
+    async with opened(desk, MoreMenu(None)) as (app, pilot):
+        await pilot.press("c")
+        await settled(pilot)
+        assert isinstance(app.screen, MoreMenu)
+        await pilot.press("b")
+        await until(pilot, lambda: app.answers == ["buying"])
+
+
+@pytest.mark.parametrize("key", AT_ONCE)
+async def test_the_first_screen_opens_them_at_once(desk: Desk, key: str) -> None:
+    new_unit(desk)
+    async with first_screen(desk) as (first, pilot):
+        await pilot.press(key)
+        await until(pilot, lambda: isinstance(pilot.app.screen, AT_ONCE[key]))
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(pilot.app.screen, FirstScreen))
+        await pilot.press("f", "m")
+        await until(pilot, lambda: isinstance(pilot.app.screen, MoneyScreen))
+        assert first.unit_meant() is not None

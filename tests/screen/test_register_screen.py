@@ -1,0 +1,94 @@
+"""The register on the screen: lines in full, saved, people erased once their time is over."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.widgets import Static
+
+from bench.dashboard.screens.dialogs.save_register import SaveRegister
+from bench.dashboard.screens.register import RegisterScreen
+from bench.dashboard.screens.unit import UnitScreen
+from bench.domain.party import PartyTyped
+from bench.work.desk import Desk
+from bench.work.parties import read_parties
+from bench.work.purchases import edit_purchase
+from bench.work.selling import sell_unit
+from bench.work.units import add_unit
+from tests.clocks import HandSetClock
+from tests.screen.host import Host, opened, settled, texts, typed, until
+
+SIZES = [(80, 24), (120, 36), (200, 50)]
+YEARS_LATER_MINUTES = 30 * 366 * 24 * 60
+
+
+@pytest.fixture
+def unit_id(desk: Desk) -> int:
+    unit_id = add_unit(desk, maker="Maker", model="[/] odd", serial="S 1", price_text="100").unit_id
+    seller = PartyTyped("A [b]seller[/b]", "1 Road")
+    edit_purchase(desk, unit_id, expected_text="", bought_on_text="today", invoice="R 7", seller=seller)
+    sell_unit(desk, unit_id, price_text="250", buyer_name="Buyer Xyz", open_tasks="skip", reason="sold")
+    add_unit(desk, maker="Maker", model="still here", price_text="80")
+    return unit_id
+
+
+def sentences(app: Host) -> str:
+    return " ".join(str(one.render()) for one in app.screen.query(Static) if one.has_class("shown"))
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_line_is_shown_in_full(desk: Desk, unit_id: int, size: tuple[int, int]) -> None:
+    async with opened(desk, RegisterScreen(), size) as (app, pilot):
+        assert "[/] odd" in texts(app.screen.query_one("#rows"))
+        detail = texts(app.screen.query_one("#detail"))
+        for words in ("A [b]seller[/b]", "1 Road", "invoice R 7", "Buyer Xyz", "250.00 EUR", "Not advice"):
+            assert words in " ".join(detail.split()), words
+        assert app.screen.region.contains_region(app.screen.query_one("#detail").region)
+        await pilot.press("tab")
+        await until(pilot, lambda: "Buyer Xyz" in texts(app.screen.query_one("#people")))
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+
+
+async def test_enter_opens_the_unit(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, RegisterScreen(), (120, 36)) as (app, pilot):
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, UnitScreen))
+        assert isinstance(app.screen, UnitScreen)
+        assert app.screen.unit_id == unit_id
+
+
+@pytest.mark.parametrize(("ending", "begins"), [(".csv", "number"), (".html", "<!")])
+async def test_it_is_saved(desk: Desk, unit_id: int, tmp_path: Path, ending: str, begins: str) -> None:
+    file = tmp_path / f"register{ending}"
+    async with opened(desk, RegisterScreen(), (120, 36)) as (app, pilot):
+        await pilot.press("s")
+        await until(pilot, lambda: isinstance(app.screen, SaveRegister))
+        await settled(pilot)
+        app.screen.field("path").put(str(tmp_path / "register.doc"))  # type: ignore[attr-defined]
+        await pilot.press("enter")
+        await until(pilot, lambda: "does not say which format" in sentences(app))
+        app.screen.field("path").put(str(file))  # type: ignore[attr-defined]
+        await pilot.press("enter")
+        await until(pilot, file.exists)
+    assert file.read_text(encoding="utf-8").lstrip("\ufeff").startswith(begins)
+
+
+async def test_people_are_erased_once_due_and_not_before(
+    desk: Desk, unit_id: int, clock: HandSetClock
+) -> None:
+    async with opened(desk, RegisterScreen(), (120, 36)) as (app, pilot):
+        await pilot.press("tab", "x")
+        await settled(pilot)
+        await typed(pilot, "asked for it")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert all(one.erased_us is None for one in read_parties(desk))
+        clock.advance(minutes=YEARS_LATER_MINUTES)
+        await pilot.press("d")
+        await settled(pilot)
+        await typed(pilot, "the time is over")
+        await pilot.press("enter")
+        await until(pilot, lambda: "Buyer Xyz" not in texts(app.screen))
+    assert all(one.erased_us is not None for one in read_parties(desk))
