@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 import typer.main
@@ -12,6 +12,20 @@ from bench.dashboard.keys import APP, SCREEN_KEYS, Key
 from bench.dashboard.presenters.key_line import shown_key
 
 README = Path(__file__).parents[2] / "README.md"
+GROUPS = {
+    "commands at the bench": (
+        *("queue", "unit", "add", "start", "stop", "done", "skip"),
+        *("move", "hold", "release", "tick", "cell"),
+    ),
+    "commands for buying": ("price", "offer", "buy", "buy-lot", "lot", "bought", "donor", "part"),
+    "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
+    "commands for money and selling": (
+        *("money", "next", "forecast", "listing", "sell", "handover", "return"),
+        *("register", "parties", "erase", "month", "year", "channel", "trade"),
+    ),
+    "commands for stock and time": ("stock", "restock", "count", "week", "journal", "take-back", "forgotten"),
+    "commands of the program": ("people", "sum", "export", "check", "keys", "demo"),
+}
 _BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"
 _END = "<!-- end -->"
 
@@ -24,18 +38,24 @@ def table_in(readme: str, name: str) -> str:
 
 def tables() -> dict[str, str]:
     """Each table as it should be, by its name."""
+    told = commands()
     others = [key for screen, keys in SCREEN_KEYS.items() if screen != "first" for key in keys]
     return {
         "keys of the first screen": _keys((*SCREEN_KEYS["first"], *APP)),
         "keys of the other screens": _keys(others),
-        "commands": _table(("command", "does"), ((f"`bench {n}`", words) for n, words in commands().items())),
+        **{group: _commands(told, names) for group, names in GROUPS.items()},
     }
 
 
 def commands() -> dict[str, str]:
     """What each command does, by its name, in the order of `bench --help`."""
     group = typer.main.get_command(program())
-    return {name: (one.help or "").strip() for name, one in group.commands.items()}  # type: ignore[attr-defined]
+    return {name: first_sentences(one.help or "") for name, one in group.commands.items()}  # type: ignore[attr-defined]
+
+
+def first_sentences(text: str) -> str:
+    """The first paragraph of a docstring as the one line that fits into a cell."""
+    return " ".join(text.strip().partition("\n\n")[0].split())
 
 
 def written(readme: str) -> str:
@@ -50,6 +70,10 @@ def written(readme: str) -> str:
 def _keys(keys: Iterable[Key]) -> str:
     rows = ((_shown(key.keys), key.tooltip, f"`{key.id}`") for key in keys)
     return _table(("key", "does", "name"), rows)
+
+
+def _commands(told: Mapping[str, str], names: Iterable[str]) -> str:
+    return _table(("command", "does"), ((f"`bench {name}`", told[name]) for name in names))
 
 
 def _shown(keys: str) -> str:

@@ -13,7 +13,7 @@ from bench.dashboard.key_check import check_keys
 from bench.settings import read_settings
 from bench.work.demo import make_demo
 from bench.work.desk import SystemClock
-from tests.docs.tables import README, commands, table_in, tables
+from tests.docs.tables import GROUPS, README, commands, first_sentences, table_in, tables
 
 ROOT = README.parent
 TEXT = README.read_text(encoding="utf-8")
@@ -33,6 +33,18 @@ def examples() -> list[str]:
 @pytest.mark.parametrize("name", sorted(tables()))
 def test_a_table_says_what_the_program_does(name: str) -> None:
     assert table_in(TEXT, name) == tables()[name], "run: python -m tests.docs.tables"
+
+
+def test_every_command_stands_in_one_table() -> None:
+    listed = [name for names in GROUPS.values() for name in names]
+    assert sorted(listed) == sorted(commands())
+
+
+def test_a_docstring_of_several_lines_fits_into_one_cell() -> None:
+    assert first_sentences("\n    Move a part,\n    cost and all.\n\n    Without a TAG, the shelf.\n") == (
+        "Move a part, cost and all."
+    )
+    assert all("\n" not in words and words for words in commands().values())
 
 
 def test_it_opens_with_one_paragraph_and_a_picture() -> None:
