@@ -202,6 +202,30 @@ async def test_a_half_filled_lot_is_there_after_a_crash_with_all_its_units(desk:
     assert read_lots(desk).lots == ()
 
 
+async def test_the_last_unit_can_be_left_out_with_the_cursor_in_it(desk: Desk) -> None:
+    async with opened(desk, LotForm(), (120, 36)) as (app, pilot):
+        lot_form(app).field("tag_text_2").take_focus()
+        await pilot.press("f4")
+        await settled(pilot)
+        assert lot_form(app).units == 1
+        await pilot.press("f2")
+        await settled(pilot)
+        assert lot_form(app).units == 2
+        await typed(pilot, "Maker")
+        assert lot_form(app).value("maker_2") == "Maker"
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_buttons_of_a_lot_fit_beside_each_other(desk: Desk, size: tuple[int, int]) -> None:
+    async with opened(desk, LotForm(), size) as (app, pilot):
+        row = lot_form(app).query_one("#buttons").region
+        for button in lot_form(app).query("#buttons Button"):
+            assert row.contains_region(button.region)
+        await pilot.press("escape")
+
+
 @pytest.fixture
 def lot_id(desk: Desk) -> int:
     units = [LotUnit("Maker", f"[/] model {number}", expected_text="50") for number in (1, 2, 3)]

@@ -68,8 +68,10 @@ class Field(Vertical):
         self.remove_class("current")
 
     def take_focus(self) -> None:
-        """Have the next key go to this field."""
-        self.screen.set_focus(self.query_one(".control"))
+        """Have the next key go to this field, unless it has gone meanwhile."""
+        if self.is_attached:
+            for control in self.query(".control"):
+                self.screen.set_focus(control)
 
     def tell(self, part: Part) -> None:
         """Put some words behind the control, in the look they have."""

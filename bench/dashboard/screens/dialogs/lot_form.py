@@ -118,16 +118,22 @@ class LotForm(Form[int]):
         """Room for one more unit."""
         if self.units < MOST:
             self._put_unit()
-            self.call_after_refresh(self.field(f"maker_{self.units}").take_focus)
+            self._go_to(self.units)
 
     def action_one_less(self) -> None:
         """Leave out the last unit."""
         if self.units <= 1:
             return
+        self.set_focus(None)  # first: left in a field that goes, the cursor would swallow every key
         self.query_one(f"#unit-{self.units}").remove()
         for name in (*OF_A_UNIT, "route", "donor"):
             self._fields.pop(f"{name}_{self.units}").remove()
         self.units -= 1
+        self._go_to(self.units)
+
+    def _go_to(self, number: int) -> None:
+        field = self.field(f"maker_{number}")
+        field.call_after_refresh(field.take_focus)
 
     def _unit(self, number: int) -> LotUnit:
         if not self.value(f"model_{number}").strip():

@@ -54,7 +54,7 @@ class ShareForm(Form[bool]):
         self.query_one("#body").mount(*fields, before="#known")
         self.query_one("#known", Static).update(Content(facts.rule))
         if fields:
-            self.call_after_refresh(fields[0].take_focus)
+            fields[0].call_after_refresh(fields[0].take_focus)
 
     def work(self) -> Callable[[], Any]:
         """Share it anew."""
