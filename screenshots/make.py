@@ -34,6 +34,9 @@ ALARM = "10670"  # its battery was left connected with the lid off
 RUNNING = "10629"
 READY_TO_CLOSE = "10581"
 ON_ITS_WAY = "10604"
+FINISHED = "10549"
+WIPED = "10653"  # not verified yet
+CAME_BACK = "10330"
 
 
 @dataclass(frozen=True)
@@ -72,6 +75,29 @@ PICTURES = (
     Picture("settings", RUNNING, ("comma",)),
     Picture("calculators", RUNNING, ("l", "enter", *"5.5", "down", *"3.5", "down", *"30")),
     Picture("help", RUNNING, ("f1",)),
+    Picture("more", FINISHED, ("f",)),
+    Picture("what-next", RUNNING, ("f2",)),
+    Picture("buying", RUNNING, ("f3",)),
+    Picture("dialog-offer", RUNNING, ("f3", "enter")),
+    Picture("dialog-buy", RUNNING, ("f3", "b")),
+    Picture("lots", RUNNING, ("f4",)),
+    Picture("dialog-lot", RUNNING, ("f4", "n")),
+    Picture("register", RUNNING, ("f5",)),
+    Picture("month", RUNNING, ("f6",)),
+    Picture("year", RUNNING, ("f6", "y")),
+    Picture("trading-settings", RUNNING, ("f", "t")),
+    Picture("condition", FINISHED, ("f", "c")),
+    Picture("dialog-reading", FINISHED, ("f", "c", "n")),
+    Picture("dialog-weigh-battery", FINISHED, ("f", "c", "w")),
+    Picture("drives", WIPED, ("f", "d")),
+    Picture("dialog-wipe", WIPED, ("f", "d", "w")),
+    Picture("certificate", FINISHED, ("f", "d", "c")),
+    Picture("parts", READY_TO_CLOSE, ("f", "p")),
+    Picture("grade", FINISHED, ("f", "g")),
+    Picture("money", CAME_BACK, ("f", "m")),
+    Picture("papers", FINISHED, ("f", "h", "tab")),
+    Picture("dialog-sell", FINISHED, ("f", "s")),
+    Picture("dialog-return", CAME_BACK, ("f", "k")),
     Picture("dialog-new-unit", RUNNING, ("n",)),
     Picture("dialog-opening-list", ALARM, ("o",)),
     Picture("dialog-close-up-list", READY_TO_CLOSE, ("c",)),

@@ -9,9 +9,12 @@ from bench.dashboard.screens.dialogs.sell import SellForm
 from bench.dashboard.screens.dialogs.settle_tasks import SettleTasks
 from bench.dashboard.screens.dialogs.take_return import ReturnForm
 from bench.dashboard.screens.money import MoneyScreen
+from bench.dashboard.screens.unit import UnitScreen
+from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.row_table import RowTable
 from bench.work.desk import Desk
 from bench.work.drafts import read_draft
+from bench.work.drives import add_drive
 from bench.work.money import read_unit_money
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase, read_purchase
@@ -194,3 +197,35 @@ async def test_a_unit_comes_back_to_a_stage_with_a_refund(desk: Desk, unit_id: i
     assert read_unit(desk, unit_id).stage == "inspected"
     assert read_sales(desk, unit_id).sales[0].refund_minor == 25000
     assert read_purchase(desk, unit_id).expected_minor == 26000
+
+
+async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        facts = app.screen.query_one("#facts", RowTable)
+        assert "115.00 EUR" in texts(facts)
+        assert "no drive recorded" in texts(facts)
+        for words, screen in (
+            ("Landed cost", MoneyScreen),
+            ("Break-even", MoneyScreen),
+            ("Drives", WipingScreen),
+        ):
+            put_cursor(facts, words)
+            await pilot.press("enter")
+            await until(pilot, lambda screen=screen: isinstance(app.screen, screen))
+            await settled(pilot)
+            await pilot.press("escape")
+            await until(pilot, lambda: isinstance(app.screen, UnitScreen))
+        sell_unit(desk, unit_id, price_text="250")
+        await until(pilot, lambda: "135.00 EUR" in texts(facts))
+
+
+async def test_a_drive_without_a_wipe_stops_the_sale_and_the_typing_stays(desk: Desk, unit_id: int) -> None:
+    add_drive(desk, unit_id, serial="S 1")
+    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+        await typed(pilot, "250")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "wipe" in str(app.screen.query_one("#wrong").render()).casefold())
+        form = app.screen
+        assert isinstance(form, SellForm)
+        assert form.value("price_text") == "250"
+    assert read_sales(desk, unit_id).sales == ()

@@ -43,7 +43,8 @@ def condition_head(sheet: ConditionSheet, width: int) -> tuple[Line, ...]:
         finding = FINDINGS.get(sheet.cell_finding, sheet.cell_finding)
         return (spread(left, (Part(f"✖ {finding}: work stops ", "loud"),), width),)
     missing = len(sheet.not_measured)
-    right = Part(f"{missing} of {len(sheet.subjects)} not measured ", "warning" if missing else "good")
+    words = f"{missing} of {len(sheet.subjects)} not measured " if missing else "✓ everything measured "
+    right = Part(words, "warning" if missing else "good")
     return (spread(left, (right,), width),)
 
 

@@ -28,7 +28,7 @@ WIPE_COLUMNS = (
 def drives_head(sheet: DriveSheet, width: int) -> tuple[Line, ...]:
     """The unit, and whether anything about its drives stands in the way of listing it."""
     left = (Part(f" Drives of {sheet.tag}", "strong"), Part(f"  {for_display(sheet.model)}"))
-    return (spread(left, (_way(sheet), Part(" ")), width),)
+    return (spread(left, (standing_of(sheet), Part(" ")), width),)
 
 
 def drive_rows(sheet: DriveSheet) -> tuple[Row, ...]:
@@ -113,7 +113,8 @@ def _gigabytes(size_bytes: int | None) -> str:
     return "" if size_bytes is None else decimal(size_bytes, 10**9, 9).rstrip("0").rstrip(".")
 
 
-def _way(sheet: DriveSheet) -> Part:
+def standing_of(sheet: DriveSheet) -> Part:
+    """Whether anything about a unit's drives stands in the way of listing it, in a few words."""
     if not sheet.drives:
         return Part("no drive recorded", "muted")
     if not sheet.not_wiped:

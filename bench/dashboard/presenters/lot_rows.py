@@ -14,7 +14,7 @@ LOT_COLUMNS = (
     Column("Lot", 12, grow=1),
     Column("Bought", 10),
     Column("Price", 12, right=True),
-    Column("Units", 5, right=True),
+    Column("Sold", 6, right=True),
     Column("Seller", 10, grow=1, from_width=64),
 )
 UNIT_COLUMNS = (
@@ -43,7 +43,7 @@ def lot_rows(book: LotBook) -> tuple[Row, ...]:
                 cell(one.name),
                 cell(one.bought_on.isoformat(), "muted"),
                 cell(show_money(one.price_minor, book.currency)),
-                cell(f"{one.sold}/{one.units}"),
+                cell(f"{one.sold} of {one.units}"),
                 cell(one.seller, "muted"),
             ),
         )

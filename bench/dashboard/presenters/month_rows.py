@@ -22,7 +22,7 @@ EARNED_COLUMNS = (
 )
 TOTAL_COLUMNS = (Column("", 24, grow=1), Column("", 14, right=True))
 TIED_COLUMNS = (
-    Column("", 14, grow=1),
+    Column("", 18, grow=1),
     Column("", 6, grow=1),
     Column("Units", 5, right=True),
     Column("Cost", 13, right=True),

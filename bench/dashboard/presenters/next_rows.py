@@ -16,9 +16,9 @@ RANKING_COLUMNS = (
     Column("Unit", 6),
     Column("Model", 10, grow=2),
     Column("Next task", 12, grow=1, from_width=96),
-    Column("Earns", 12, right=True),
+    Column("Earns", 11, right=True),
     Column("In", 8, right=True),
-    Column("An hour", 12, right=True),
+    Column("An hour", 11, right=True),
     Column("Due", 11, from_width=80),
 )
 FORECAST_COLUMNS = (

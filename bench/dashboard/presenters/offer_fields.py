@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.offer_rows import asked_look, asked_words, short_words
+from bench.dashboard.presenters.offer_rows import asked_look, asked_words, doubt_look, short_words
 from bench.dashboard.presenters.parts import Line, Part, fit, wrap
 from bench.domain.money import show_money
 from bench.domain.offers import NOTHING_NOTED, Offer
@@ -50,10 +50,11 @@ def sum_lines(price: PriceSheet | str, width: int, most_doubts: int) -> tuple[Li
     if price.asking_minor is not None:
         lines.append((Part(asked_words(price), asked_look(price)),))
     lines.append((Part(f"all in {price.currency}; careful: time at 80th percentile", "muted"),))
-    doubts = [line for doubt in price.doubts[:most_doubts] for line in wrap(doubt, width)]
+    for doubt in price.doubts[:most_doubts]:
+        lines += [(Part(line, doubt_look(price, doubt)),) for line in wrap(doubt, width)]
     more = len(price.doubts) - most_doubts
-    doubts += [f"and {more} more to doubt, see the offer"] if more > 0 else []
-    return (*lines, *((Part(doubt, "warning"),) for doubt in doubts))
+    lines += [(Part(f"and {more} more to doubt, see the offer", "warning"),)] if more > 0 else []
+    return tuple(lines)
 
 
 def _line(words: str, shown: str, careful: str, names: int, look: str = "") -> Line:

@@ -13,6 +13,7 @@ from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN, Offer
 from bench.domain.price_sheet import PriceRow, PriceRows, PriceSheet
 from bench.domain.text import for_display
 from bench.domain.unit_money import MoneyLine
+from bench.domain.walk_away import FEW_JOBS
 
 OFFER_COLUMNS = (
     Column("Seen", 16, from_width=78),
@@ -83,10 +84,17 @@ def doubt_lines(sheet: PriceSheet | None, width: int) -> tuple[Line, ...]:
     """How sure the price is, and how the asking price lies to it."""
     if sheet is None:
         return ()
-    doubts: list[Line] = [(Part(line, "warning"),) for doubt in sheet.doubts for line in wrap(doubt, width)]
+    doubts: list[Line] = [
+        (Part(line, doubt_look(sheet, doubt)),) for doubt in sheet.doubts for line in wrap(doubt, width)
+    ]
     if sheet.asking_minor is not None:
         doubts.insert(0, (Part(asked_words(sheet), asked_look(sheet)),))
     return tuple(doubts)
+
+
+def doubt_look(sheet: PriceSheet, doubt: str) -> str:
+    """The look of a sentence on how sure the price is: enough finished jobs are no doubt."""
+    return "good" if doubt == sheet.answer.sure and sheet.time.jobs >= FEW_JOBS else "warning"
 
 
 def short_words(line: MoneyLine) -> str:

@@ -75,8 +75,8 @@ def line_detail(register: Register, line: RegisterLine | None, width: int) -> tu
     words = [] if line is None else [*_bought(line, register), *_sold(line, register)]
     lines: list[Line] = [(Part(one),) for text in words for one in wrap(text, width)]
     hold = f"Hold period: {register.hold_days} days. " if register.hold_days else ""
-    scheme = f"Margin scheme on, {show_percent(register.margin_tax_per_10000)}. {TAX_RULE} "
-    rules = f"{hold}{scheme if register.margin_scheme else ''}{NOT_ADVICE}"
+    scheme = f"Margin scheme on, {show_percent(register.margin_tax_per_10000)}. {TAX_RULE}"
+    rules = f"{NOT_ADVICE} {hold}{scheme if register.margin_scheme else ''}".rstrip()
     return (*lines, *((Part(one, "muted"),) for one in wrap(rules, width)))
 
 

@@ -41,13 +41,17 @@ def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
     return (spread(left, (*amiss, Part(f"{for_display(unit.stage)} ", "heading")), width),)
 
 
-def fact_rows(unit: UnitSheet, now_us: int, width: int) -> tuple[Row, ...]:
-    """The rows; a key says what Enter opens, with a number where several rows open the same."""
+def fact_rows(unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = ()) -> tuple[Row, ...]:
+    """The rows; a key says what Enter opens, with a number where several rows open the same.
+
+    `more`: rows that follow the figures.
+    """
     return (
         _row(STAGE, "Stage", f"{unit.stage}, since {day_and_time(unit.stage_since_us, unit.zone)}"),
         *_held(unit),
         *_safety(unit.safety),
         *_figures(unit, now_us),
+        *more,
         *_particulars(unit, width),
     )
 

@@ -23,15 +23,20 @@ from bench.dashboard.presenters.unit_rows import (
     first_task,
     task_rows,
 )
+from bench.dashboard.presenters.unit_trade_facts import DRIVES, MONEY, trade_fact_rows
+from bench.dashboard.screens.more import OF_A_UNIT
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.screens.unit_actions import UnitActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.journal_page import JournalPage
+from bench.domain.unit_money import UnitMoney
 from bench.domain.unit_sheet import EntryLine, TaskLine, UnitSheet
+from bench.domain.wipe import DriveSheet
 from bench.work.entries import read_unit_entries
 from bench.work.journal import read_journal
+from bench.work.money import read_unit_money
 from bench.work.unit_sheet import read_unit
 
 JOURNAL_LINES = 50
@@ -44,6 +49,8 @@ class UnitFacts:
     unit: UnitSheet
     entries: tuple[EntryLine, ...]
     journal: JournalPage
+    money: UnitMoney
+    drives: DriveSheet
 
 
 class UnitScreen(UnitActions, Sheet[UnitFacts]):
@@ -73,13 +80,21 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
             yield RowTable(NARROW_COLUMNS, title="Journal", id="journal")
 
     def read(self) -> Callable[[], UnitFacts]:
-        """The unit, its entries, the newest lines of its journal."""
+        """The unit, its entries, the newest lines of its journal, its money and drives."""
         desk, unit_id = self.desk, self.unit_id
-        return lambda: UnitFacts(
-            read_unit(desk, unit_id),
-            read_unit_entries(desk, unit_id),
-            read_journal(desk, unit_id=unit_id, limit=JOURNAL_LINES),
-        )
+
+        def work() -> UnitFacts:
+            from bench.work.drives import read_drives
+
+            return UnitFacts(
+                read_unit(desk, unit_id),
+                read_unit_entries(desk, unit_id),
+                read_journal(desk, unit_id=unit_id, limit=JOURNAL_LINES),
+                read_unit_money(desk, unit_id),
+                read_drives(desk, unit_id),
+            )
+
+        return work
 
     def show(self, facts: UnitFacts) -> None:
         """Everything on the screen."""
@@ -97,7 +112,8 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
             return
         self.table("tasks").show(task_rows(self.facts.unit, now_us))
         facts = self.table("facts")
-        facts.show(fact_rows(self.facts.unit, now_us, facts.rows.room))
+        more = trade_fact_rows(self.facts.money, self.facts.drives)
+        facts.show(fact_rows(self.facts.unit, now_us, facts.rows.room, more))
 
     def task_here(self) -> TaskLine | None:
         """The task under the cursor, whichever panel has the focus."""
@@ -143,6 +159,8 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
         opens: dict[object, Callable[[], object]] = {
             fact.ATTENDED: lambda: self.app.push_screen(UnitTimeScreen(self.unit_id, attended=True)),
             fact.UNATTENDED: lambda: self.app.push_screen(UnitTimeScreen(self.unit_id, attended=False)),
+            MONEY: lambda: self._open_more("money"),
+            DRIVES: lambda: self._open_more("wiping"),
             fact.MATERIALS: lambda: self.app.push_screen(UnitMaterialsScreen(self.unit_id)),
             fact.STAGE: self.action_go_to,
             fact.HELD: self.action_hold,
@@ -153,6 +171,11 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
         }
         if kind in opens:
             opens[kind]()
+
+    def _open_more(self, name: str) -> None:
+        unit = self.unit_meant()
+        if unit is not None:
+            self.app.push_screen(OF_A_UNIT[name](unit))
 
     @on(LineList.Moved, "#tasks RowList")
     def _moved(self) -> None:

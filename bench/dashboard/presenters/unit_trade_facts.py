@@ -1,0 +1,31 @@
+"""A unit's money and drives in a line each, for the panel of its figures."""
+
+from __future__ import annotations
+
+from bench.dashboard.presenters.drive_rows import standing_of
+from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.rows import Row, cell
+from bench.domain.money import show_money
+from bench.domain.unit_money import UnitMoney
+from bench.domain.wipe import DriveSheet
+
+MONEY = "money"
+DRIVES = "drives"
+
+
+def trade_fact_rows(money: UnitMoney, drives: DriveSheet) -> tuple[Row, ...]:
+    """What the unit has cost and earns, and whether its drives are wiped; Enter opens each."""
+    return (
+        Row((MONEY, 0), (cell("Landed cost", "muted"), cell(show_money(money.landed_minor, money.currency)))),
+        Row((MONEY, 1), _earned(money)),
+        Row(DRIVES, (cell("Drives", "muted"), standing_of(drives))),
+    )
+
+
+def _earned(money: UnitMoney) -> tuple[Part, Part]:
+    if money.margin_minor is None:
+        return cell("Break-even", "muted"), cell(show_money(money.break_even_minor, money.currency))
+    words = show_money(money.margin_minor, money.currency)
+    if money.per_hour_minor is not None:
+        words += f", {show_money(money.per_hour_minor, money.currency)} an hour"
+    return cell("Margin", "muted"), cell(words, "alert" if money.margin_minor < 0 else "good")
