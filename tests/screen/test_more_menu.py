@@ -25,7 +25,7 @@ from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.trade_keys import OF_A_UNIT as UNIT_KEYS
 from bench.dashboard.trade_keys import OF_THE_SHOP as SHOP_KEYS
 from bench.work.desk import Desk
-from tests.screen.host import opened, settled, until
+from tests.screen.host import opened, settled, texts, until
 from tests.screen.waiting import first_screen
 from tests.screen.workshop import new_unit
 
@@ -97,3 +97,14 @@ async def test_the_first_screen_opens_them_at_once(desk: Desk, key: str) -> None
         await pilot.press("f", "m")
         await until(pilot, lambda: isinstance(pilot.app.screen, MoneyScreen))
         assert first.unit_meant() is not None
+
+
+async def test_the_mouse_does_what_the_keys_do(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
+        bar = texts(app.screen.query_one("KeyBar"))
+        await pilot.click("KeyBar", offset=(bar.index("more"), 0))
+        await until(pilot, lambda: isinstance(app.screen, MoreMenu))
+        await settled(pilot)
+        await pilot.click("#choices", offset=(8, 2))
+        await until(pilot, lambda: isinstance(app.screen, BuyingScreen))
