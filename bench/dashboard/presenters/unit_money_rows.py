@@ -13,7 +13,7 @@ from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.text import for_display
 from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
 
-MONEY_COLUMNS = (Column("", 25, grow=1), Column("", 13, right=True), Column("", 16, grow=2, from_width=58))
+MONEY_COLUMNS = (Column("", 25), Column("", 13, right=True), Column("", 16, grow=1, from_width=58))
 BEHIND_COLUMNS = (
     Column("When", 16),
     Column("What", 9, grow=1),
