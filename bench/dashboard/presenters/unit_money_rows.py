@@ -78,7 +78,7 @@ def opened_by(key: object) -> str | None:
 def _result(money: UnitMoney) -> tuple[Row, ...]:
     shown = _shower(money)
     expected = "not typed" if money.expected_minor is None else shown(money.expected_minor)
-    through = f"through {money.channel}" if money.channel else ""
+    through = money.channel
     rows = [
         _row(PURCHASE_FORM, 0, "expected sale price", expected),
         _row(None, 1, "break-even price", shown(money.break_even_minor), through),
