@@ -29,9 +29,21 @@ _BODY_PT, _PART_PT, _TITLE_PT, _NOTE_PT = 9.5, 11.5, 17, 8
 
 def certificate_pdf(certificate: Certificate) -> bytes:
     """The certificate as a PDF file, A4. BadInput when a letter cannot be printed in its typeface."""
-    from fpdf import FPDF, XPos, YPos
+    from fpdf import FPDF
+    from fpdf.fonts import TTFFont
 
     pdf = FPDF(format="A4")
+    try:
+        return _written(pdf, certificate)
+    finally:
+        for font in pdf.fonts.values():
+            if isinstance(font, TTFFont):
+                font.close()
+
+
+def _written(pdf: FPDF, certificate: Certificate) -> bytes:
+    from fpdf import XPos, YPos
+
     pdf.alias_nb_pages("")  # else {nb} in a name would become the number of pages
     pdf.set_margin(_MARGIN_MM)
     pdf.set_auto_page_break(auto=True, margin=_MARGIN_MM)
