@@ -70,8 +70,10 @@ def definition_lines(sheet: ConditionSheet, here: object, width: int) -> tuple[L
 
 def choice_lines(choice: BatteryChoice, currency: str, width: int) -> tuple[Line, ...]:
     """What to do with a pack, what it would cost, and the shop's rules it goes by."""
-    head = (Part(f"{choice.choice}: ", "strong"), Part(choice.why))
-    lines: list[Line] = [head]
+    head = f"{choice.choice}: "
+    first, *rest = wrap(head + choice.why, width)
+    lines: list[Line] = [(Part(first[: len(head)], "strong"), Part(first[len(head) :]))]
+    lines += [(Part(line),) for line in rest]
     lines += [(Part(f"{one.words}: {show_money(one.amount_minor, currency)}"),) for one in choice.costs]
     if choice.costs:
         gain = "not typed" if choice.gain_minor is None else show_money(choice.gain_minor, currency)

@@ -19,7 +19,7 @@ RANKING_COLUMNS = (
     Column("Earns", 11, right=True),
     Column("In", 8, right=True),
     Column("An hour", 11, right=True),
-    Column("Due", 11, from_width=80),
+    Column("Due", 12, from_width=80),
 )
 FORECAST_COLUMNS = (
     Column("Unit", 6),
@@ -98,7 +98,7 @@ def _ranked(one: NextLine, currency: str) -> Row:
             cell(show_money(one.to_earn_minor, currency), look),
             cell(hours_and_minutes(one.minutes_left * MINUTE_US)),
             cell(show_money(one.per_hour_minor, currency), look or "strong"),
-            cell(f"!{due}" if one.past_due else due, "alert" if one.past_due else "muted"),
+            cell(f"! {due}" if one.past_due else due, "alert" if one.past_due else "muted"),
         ),
     )
 
