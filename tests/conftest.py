@@ -7,11 +7,16 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from bench.store.engine import Store
 from bench.work.desk import Desk
 from bench.work.files import open_store
 from tests.clocks import HandSetClock
+
+# A busy machine is no failure: what a test says is judged, not how long its examples took.
+settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("patient")
 
 
 @pytest.fixture
