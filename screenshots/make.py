@@ -1,6 +1,7 @@
-"""Make the pictures of every screen from the demo workshop: `python screenshots/make.py`.
+"""Make the pictures of every screen from the demo workshop: `python -m screenshots.make`.
 
-The clock stands still, so that the same program draws the same pictures. PNG files need Chromium.
+The clock stands still, so that the same program draws the same pictures. Names of pictures may follow;
+`--svg` leaves the SVG files beside the PNG files. Needs Chromium; Pillow makes the files a third of the size.
 """
 
 from __future__ import annotations
@@ -18,6 +19,12 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
+from PIL import Image
+
+from screenshots.pictures import PICTURES, Picture
+
+Colour = tuple[int, int, int]
+
 if TYPE_CHECKING:
     from textual.pilot import Pilot
 
@@ -26,17 +33,11 @@ if TYPE_CHECKING:
 HERE = Path(__file__).parent
 NOW_US = 1_795_616_640_000_000  # Wednesday 2026-11-25, 15:24 in the demo's zone
 SIZES = ((80, 24), (120, 36), (200, 50))
+CELL_PIXELS = 10 / 12.2  # a cell of Textual's SVG is 12.2 by 24.4: so it takes whole pixels, without seams
+MOST_COLOURS, PALETTE, UNLIKE = 96, 256, 24
 CHROMIUMS = ("chromium", "chromium-browser", "google-chrome")
 # What a person has set for their own terminal must not show in the pictures.
 TERMINAL_SETTINGS = ("NO_COLOR", "COLORFGBG", "TEXTUAL_THEME", "TEXTUAL_COLOR_SYSTEM")
-
-ALARM = "10670"  # its battery was left connected with the lid off
-RUNNING = "10629"
-READY_TO_CLOSE = "10581"
-ON_ITS_WAY = "10604"
-FINISHED = "10549"
-WIPED = "10653"  # not verified yet
-CAME_BACK = "10330"
 
 
 @dataclass(frozen=True)
@@ -52,63 +53,6 @@ class StandingClock:
     def steady_us(self) -> int:
         """It stands still as well."""
         return self.wall_us
-
-
-@dataclass(frozen=True)
-class Picture:
-    """A picture's name, the unit to go to first, and the keys that lead to what it shows."""
-
-    name: str
-    unit: str
-    keys: tuple[str, ...] = ()
-
-
-PICTURES = (
-    Picture("first", RUNNING),
-    Picture("battery-connected", ALARM),
-    Picture("unit", RUNNING, ("enter",)),
-    Picture("stock", RUNNING, ("t",)),
-    Picture("consumable", RUNNING, ("t", "enter")),
-    Picture("week", RUNNING, ("w",)),
-    Picture("journal", RUNNING, ("j",)),
-    Picture("routes", RUNNING, ("v",)),
-    Picture("settings", RUNNING, ("comma",)),
-    Picture("calculators", RUNNING, ("l", "enter", *"5.5", "down", *"3.5", "down", *"30")),
-    Picture("help", RUNNING, ("f1",)),
-    Picture("more", FINISHED, ("f",)),
-    Picture("what-next", RUNNING, ("f2",)),
-    Picture("buying", RUNNING, ("f3",)),
-    Picture("dialog-offer", RUNNING, ("f3", "enter")),
-    Picture("dialog-buy", RUNNING, ("f3", "b")),
-    Picture("lots", RUNNING, ("f4",)),
-    Picture("dialog-lot", RUNNING, ("f4", "n")),
-    Picture("register", RUNNING, ("f5",)),
-    Picture("month", RUNNING, ("f6",)),
-    Picture("year", RUNNING, ("f6", "y")),
-    Picture("trading-settings", RUNNING, ("f", "t")),
-    Picture("condition", FINISHED, ("f", "c")),
-    Picture("dialog-reading", FINISHED, ("f", "c", "n")),
-    Picture("dialog-weigh-battery", FINISHED, ("f", "c", "w")),
-    Picture("drives", WIPED, ("f", "d")),
-    Picture("dialog-wipe", WIPED, ("f", "d", "w")),
-    Picture("certificate", FINISHED, ("f", "d", "c")),
-    Picture("parts", READY_TO_CLOSE, ("f", "p")),
-    Picture("grade", FINISHED, ("f", "g")),
-    Picture("money", CAME_BACK, ("f", "m")),
-    Picture("papers", FINISHED, ("f", "h", "tab")),
-    Picture("dialog-sell", FINISHED, ("f", "s")),
-    Picture("dialog-return", CAME_BACK, ("f", "k")),
-    Picture("dialog-new-unit", RUNNING, ("n",)),
-    Picture("dialog-opening-list", ALARM, ("o",)),
-    Picture("dialog-close-up-list", READY_TO_CLOSE, ("c",)),
-    Picture("dialog-bad-cell", ALARM, ("x",)),
-    Picture("dialog-finish", RUNNING, ("d",)),
-    Picture("dialog-unfinished-tasks", RUNNING, ("m",)),
-    Picture("dialog-restock", RUNNING, ("r",)),
-    Picture("dialog-count", RUNNING, ("k",)),
-    Picture("dialog-correct-entry", RUNNING, ("w", "tab", "tab", "e")),
-    Picture("dialog-hold", ON_ITS_WAY, ("h",)),
-)
 
 
 @contextmanager
@@ -158,8 +102,8 @@ def quiet_terminal() -> None:
     os.environ.update(TEXTUAL_ANIMATIONS="none", COLORTERM="truecolor")
 
 
-def to_png(svg: Path, chromium: str) -> None:
-    """Have Chromium draw the SVG into a PNG beside it."""
+def to_png(svg: Path, png: Path, chromium: str) -> None:
+    """Have Chromium draw the SVG into a PNG."""
     found = re.search(r'viewBox="0 0 ([0-9.]+) ([0-9.]+)"', svg.read_text(encoding="utf-8"))
     if found is None:
         raise ValueError(f"{svg} does not say how large it is")
@@ -170,31 +114,63 @@ def to_png(svg: Path, chromium: str) -> None:
             "--headless=new",
             "--no-sandbox",
             "--hide-scrollbars",
+            f"--force-device-scale-factor={CELL_PIXELS}",
             f"--window-size={width},{height}",
-            f"--screenshot={svg.with_suffix('.png')}",
+            f"--screenshot={png}",
             svg.as_uri(),
         ],
         check=True,
         capture_output=True,
         timeout=60,
     )
+    make_small(png)
 
 
-def main(names: list[str]) -> int:
+def make_small(png: Path) -> None:
+    """Keep the commonest colours and every one that is unlike them; the edges of letters take the nearest."""
+    with Image.open(png) as opened:
+        image = opened.convert("RGB")
+    counted = image.getcolors(image.width * image.height) or []
+    kept = _kept([colour for _, colour in sorted(counted, reverse=True)])
+    palette = Image.new("P", (1, 1))
+    palette.putpalette([value for colour in kept for value in colour])
+    image.quantize(palette=palette, dither=Image.Dither.NONE).save(png, optimize=True)
+
+
+def _kept(commonest_first: list[Colour]) -> list[Colour]:
+    kept = commonest_first[:MOST_COLOURS]
+    for colour in commonest_first[MOST_COLOURS:]:
+        if len(kept) == PALETTE:
+            break
+        if min(max(abs(one - two) for one, two in zip(colour, have, strict=True)) for have in kept) > UNLIKE:
+            kept.append(colour)
+    return kept + kept[:1] * (PALETTE - len(kept))
+
+
+def make(picture: Picture, size: tuple[int, int], chromium: str, *, keep_svg: bool) -> Path:
+    """One picture at one size; answers the file it is in."""
+    columns, rows = size
+    png = HERE / f"{picture.name}-{columns}x{rows}.png"
+    with TemporaryDirectory(prefix="bench-pictures-") as folder:
+        svg = (HERE if keep_svg else Path(folder)) / f"{png.stem}.svg"
+        svg.write_text(asyncio.run(draw(picture, size)), encoding="utf-8")
+        to_png(svg, png, chromium)
+    return png
+
+
+def main(arguments: list[str]) -> int:
     """Make all pictures, or those named; answers the exit code."""
-    quiet_terminal()
+    names = [name for name in arguments if name != "--svg"]
+    unknown = set(names) - {picture.name for picture in PICTURES}
     chromium = next((path for name in CHROMIUMS if (path := shutil.which(name))), None)
-    if chromium is None:
-        print("No Chromium here: the SVG files are made, the PNG files stay as they are.", file=sys.stderr)
+    if unknown or chromium is None:
+        why = f"no picture is called {', '.join(sorted(unknown))}" if unknown else "there is no Chromium here"
+        print(f"Nothing was made: {why}.", file=sys.stderr)
+        return 1
+    quiet_terminal()
     for picture in PICTURES:
-        if names and picture.name not in names:
-            continue
-        for columns, rows in SIZES:
-            svg = HERE / f"{picture.name}-{columns}x{rows}.svg"
-            svg.write_text(asyncio.run(draw(picture, (columns, rows))), encoding="utf-8")
-            if chromium is not None:
-                to_png(svg, chromium)
-            print(svg.name)
+        for size in SIZES if not names or picture.name in names else ():
+            print(make(picture, size, chromium, keep_svg="--svg" in arguments).name)
     return 0
 
 

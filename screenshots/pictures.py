@@ -1,0 +1,79 @@
+"""The pictures there are: each screen and main dialog, and the keys that lead there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+ALARM = "10670"  # its battery was left connected with the lid off
+RUNNING = "10629"
+READY_TO_CLOSE = "10581"
+ON_ITS_WAY = "10604"
+LISTED = "10428"
+NOT_VERIFIED = "10653"
+CAME_BACK = "10330"
+DONOR = "10590"
+HOTTER = "10372"
+WORN_BATTERY = "10645"
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A picture's name, the unit to go to first, and the keys that lead to what it shows."""
+
+    name: str
+    unit: str
+    keys: tuple[str, ...] = ()
+
+
+PICTURES = (
+    Picture("first", RUNNING),
+    Picture("battery-connected", ALARM),
+    Picture("unit", RUNNING, ("enter",)),
+    Picture("stock", RUNNING, ("t",)),
+    Picture("consumable", RUNNING, ("t", "enter")),
+    Picture("week", RUNNING, ("w",)),
+    Picture("journal", RUNNING, ("j",)),
+    Picture("routes", RUNNING, ("v",)),
+    Picture("settings", RUNNING, ("comma",)),
+    Picture("calculators", RUNNING, ("l", "enter", *"5.5", "down", *"3.5", "down", *"30")),
+    Picture("help", RUNNING, ("f1",)),
+    Picture("more", LISTED, ("f",)),
+    Picture("buying", RUNNING, ("f3",)),
+    Picture("lots", RUNNING, ("f4",)),
+    Picture("condition", LISTED, ("f", "c")),
+    Picture("wiping", NOT_VERIFIED, ("f", "d")),
+    Picture("certificate", LISTED, ("f", "d", "c")),
+    Picture("parts", READY_TO_CLOSE, ("f", "p")),
+    Picture("grading", LISTED, ("f", "g")),
+    Picture("money", CAME_BACK, ("f", "m")),
+    Picture("papers", LISTED, ("f", "h")),
+    Picture("next", RUNNING, ("f2",)),
+    Picture("register", RUNNING, ("f5",)),
+    Picture("month", RUNNING, ("f6",)),
+    Picture("year", RUNNING, ("f6", "y", "home")),
+    Picture("trade", RUNNING, ("f", "t")),
+    Picture("dialog-new-unit", RUNNING, ("n",)),
+    Picture("dialog-opening-list", ALARM, ("o",)),
+    Picture("dialog-close-up-list", READY_TO_CLOSE, ("c",)),
+    Picture("dialog-bad-cell", ALARM, ("x",)),
+    Picture("dialog-finish", RUNNING, ("d",)),
+    Picture("dialog-unfinished-tasks", RUNNING, ("m",)),
+    Picture("dialog-restock", RUNNING, ("r",)),
+    Picture("dialog-count", RUNNING, ("k",)),
+    Picture("dialog-correct-entry", RUNNING, ("w", "tab", "tab", "e")),
+    Picture("dialog-hold", ON_ITS_WAY, ("h",)),
+    Picture("dialog-offer", RUNNING, ("f3", "enter")),
+    Picture("dialog-buy", RUNNING, ("f3", "b")),
+    Picture("dialog-lot", RUNNING, ("f4", "n")),
+    Picture("dialog-share", RUNNING, ("f4", "s")),
+    Picture("dialog-reading", HOTTER, ("f", "c", "n")),
+    Picture("dialog-weigh-battery", WORN_BATTERY, ("f", "c", "w")),
+    Picture("dialog-wipe", NOT_VERIFIED, ("f", "d", "w")),
+    Picture("dialog-verify", NOT_VERIFIED, ("f", "d", "v")),
+    Picture("dialog-take-part", READY_TO_CLOSE, ("f", "p", "t")),
+    Picture("dialog-swap", READY_TO_CLOSE, ("f", "p", "w")),
+    Picture("dialog-grade", LISTED, ("f", "g", "enter")),
+    Picture("dialog-sell", LISTED, ("f", "s")),
+    Picture("dialog-return", RUNNING, ("f5", "enter", "f", "k")),
+    Picture("dialog-trade", RUNNING, ("f", "t", "enter")),
+)
