@@ -39,6 +39,9 @@ def _bench_commands() -> type[Provider]:
     return BenchCommands
 
 
+_PATIENCE_SECONDS = 3.0
+
+
 class BenchApp(Doing, App[int]):
     """The dashboard. `desk` belongs to the person who acts now; `writing` puts writes one after the other."""
 
@@ -123,6 +126,11 @@ class BenchApp(Doing, App[int]):
             screen.post_message(DataChanged())
 
     def _leave_on_signal(self, number: int) -> None:
+        # Where the terminal itself is gone, what is still to be drawn can hold up an orderly end for ever.
+        # Every change was committed when it was made: ending at once loses nothing.
+        at_once = threading.Timer(_PATIENCE_SECONDS, os._exit, (128 + number,))
+        at_once.daemon = True
+        at_once.start()
         self.exit(return_code=128 + number)
 
     def _show_to_screen(self, key: events.Key) -> None:

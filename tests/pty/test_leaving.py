@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import re
 import signal
 import termios
+import time
 from pathlib import Path
 
 import pytest
@@ -93,3 +95,27 @@ def test_a_timer_runs_on(shop: Path) -> None:
         assert terminal.wait_end() == 0
     people = did(env, "queue", "--json").json()["people"]
     assert [one["tag"] for one in people[0]["running"]] == [tag]
+
+
+def test_a_terminal_that_is_gone_does_not_keep_the_program(shop: Path) -> None:
+    """Its window closed over a half-filled form: drawing has nowhere to go, and still it ends."""
+    terminal = dashboard(shop)
+    terminal.wait_for("My workshop")
+    terminal.child.send("n")
+    terminal.wait_for("New unit")
+    terminal.child.send("half a name")
+    terminal.child.ptyproc.fileobj.close()
+    terminal.child.closed = terminal.child.ptyproc.closed = True  # so that nobody closes its number again
+    assert ended_within(terminal.child.pid, seconds=30)
+
+
+def ended_within(child: int, *, seconds: float) -> bool:
+    """Whether the child process ends of its own accord in that time; it is killed if it does not."""
+    deadline = time.monotonic() + seconds
+    while time.monotonic() < deadline:
+        if os.waitpid(child, os.WNOHANG)[0] == child:
+            return True
+        time.sleep(0.05)
+    os.kill(child, signal.SIGKILL)
+    os.waitpid(child, 0)
+    return False
