@@ -10,7 +10,7 @@ from bench.domain.people import PersonLine
 from bench.domain.queue import ShopFacts
 from bench.domain.stages import StageLine
 
-COLUMNS = (Column("", 22, grow=1), Column("", 24, grow=2), Column("", 10, right=True))
+COLUMNS = (Column("", 24), Column("", 34, grow=1), Column("", 10, right=True))
 SHOP = "shop"
 PERSON = "person"
 STAGE = "stage"
@@ -46,7 +46,7 @@ def shop_values(shop: ShopFacts) -> dict[str, str]:
 
 
 def _shop(shop: ShopFacts) -> tuple[tuple[str, str], ...]:
-    forgotten = f"{shop.forgotten_times} times the estimate, at least {shop.forgotten_least_minutes} min"
+    forgotten = f"{shop.forgotten_times} × the estimate, at least {shop.forgotten_least_minutes} min"
     return (
         ("Name", shop.name),
         ("Currency", shop.currency),
@@ -54,10 +54,6 @@ def _shop(shop: ShopFacts) -> tuple[tuple[str, str], ...]:
         ("Labour an hour", show_money(shop.rate_minor_per_hour, shop.currency)),
         ("Ask about a timer after", forgotten),
     )
-
-
-def _setting(number: int, label: str, value: str) -> Row:
-    return Row((SHOP, number), (cell(label), cell(value), cell("")))
 
 
 def _person(one: PersonLine, *, acts: bool) -> Row:
