@@ -5,8 +5,10 @@ from __future__ import annotations
 import os
 import re
 import signal
+import sqlite3
 import termios
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -98,24 +100,36 @@ def test_a_timer_runs_on(shop: Path) -> None:
 
 
 def test_a_terminal_that_is_gone_does_not_keep_the_program(shop: Path) -> None:
-    """Its window closed over a half-filled form: drawing has nowhere to go, and still it ends."""
-    terminal = dashboard(shop)
+    """Its window hung, then closed over a half-filled form: drawing has nowhere to go, still it ends."""
+    terminal = Terminal(["--data", str(shop)], screen_environment(shop.parent), size="120x36")
     terminal.wait_for("My workshop")
     terminal.child.send("n")
     terminal.wait_for("New unit")
-    terminal.child.send("half a name")
+    terminal.child.send("half a name, " * 30)
+    # From here on nobody takes what it draws.
+    assert comes_true(lambda: "name" in drafts_in(shop), seconds=30)
     terminal.child.ptyproc.fileobj.close()
     terminal.child.closed = terminal.child.ptyproc.closed = True  # so that nobody closes its number again
-    assert ended_within(terminal.child.pid, seconds=30)
+    ended = comes_true(lambda: os.waitpid(terminal.child.pid, os.WNOHANG)[0] != 0, seconds=30)
+    if not ended:
+        os.kill(terminal.child.pid, signal.SIGKILL)
+        os.waitpid(terminal.child.pid, 0)
+    assert ended
 
 
-def ended_within(child: int, *, seconds: float) -> bool:
-    """Whether the child process ends of its own accord in that time; it is killed if it does not."""
+def drafts_in(shop: Path) -> str:
+    """What half-filled forms the file keeps."""
+    connection = sqlite3.connect(shop)
+    rows = connection.execute("SELECT body FROM draft").fetchall()
+    connection.close()
+    return str(rows)
+
+
+def comes_true(condition: Callable[[], bool], *, seconds: float) -> bool:
+    """Whether a condition comes true in that time."""
     deadline = time.monotonic() + seconds
     while time.monotonic() < deadline:
-        if os.waitpid(child, os.WNOHANG)[0] == child:
+        if condition():
             return True
-        time.sleep(0.05)
-    os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
+        time.sleep(0.02)
     return False
