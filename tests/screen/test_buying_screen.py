@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from textual.geometry import Region
 from textual.widgets import Static
 
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.dialogs.buy_form import BuyForm
+from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.lot_form import LotForm
 from bench.dashboard.screens.dialogs.offer_form import OfferForm
 from bench.dashboard.screens.dialogs.reason import ReasonDialog
@@ -215,6 +217,18 @@ async def test_the_last_unit_can_be_left_out_with_the_cursor_in_it(desk: Desk) -
         assert lot_form(app).value("maker_2") == "Maker"
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
+
+
+async def test_tab_goes_on_in_order_while_fields_are_not_laid_out_yet(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(ChoiceField, "virtual_region", Region())  # as of one that was just put in
+    async with opened(desk, LotForm(), (120, 36)) as (app, pilot):
+        await pilot.press(*"seven", "tab", *"220", "tab", "tab", *"R 17")
+        assert lot_form(app).value("name_of_lot") == "seven"
+        assert lot_form(app).value("price_text") == "220"
+        assert lot_form(app).value("invoice") == "R 17"
+        await pilot.press("escape")
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import PurePath
 from typing import Any, ClassVar, TypeVar
 
@@ -76,6 +76,11 @@ class Dialog(Doing, ModalScreen[Answer]):
             id=f"do-{action}",
         )
 
+    @property
+    def focus_chain(self) -> list[Widget]:
+        """Every control in the order of the DOM: where a field stands is not known before it is laid out."""
+        return list(_controls(self))
+
     @abstractmethod
     def work(self) -> Callable[[], Any] | None:
         """The use case with the values of this moment; None when the dialog asks for something first.
@@ -145,3 +150,12 @@ class Dialog(Doing, ModalScreen[Answer]):
             if active.binding.action == action:
                 return f"  {shown_key(active.binding.key)}"
         return ""
+
+
+def _controls(node: Widget) -> Iterator[Widget]:
+    for child in node.displayed_children:
+        if child.visible and not child.disabled:
+            if child.allow_focus():
+                yield child
+            if child.allow_focus_children():
+                yield from _controls(child)
