@@ -44,6 +44,7 @@ class Terminal:
         self._stream = pyte.ByteStream(self._screen)
         self._recording = Recording(recording, columns, rows) if recording else None
         self._held_back = b""
+        self._lines: dict[int, str] = {}
         self.raw = b""
         self.child = pexpect.spawn(
             PROGRAM[0],
@@ -69,25 +70,26 @@ class Terminal:
 
     def text(self) -> str:
         """The screen as it is drawn now."""
-        return "\n".join(line.rstrip() for line in self._screen.display)
+        return "\n".join(line.rstrip() for line in self._drawn())
 
     def line_with(self, part: str) -> str:
         """The first line on screen that holds this text; an empty string when none does."""
         return next((line for line in self.text().splitlines() if part in line), "")
 
-    def look_of(self, label: str) -> tuple[object, ...]:
-        """The colours of a label: they change when its field takes the focus. Empty when it is not shown."""
-        for row, line in enumerate(self._screen.display):
+    def looks_of(self, label: str) -> set[tuple[object, ...]]:
+        """The colours of a label, wherever it stands: another one joins when its field takes the focus."""
+        found = set()
+        for row, line in enumerate(self._drawn()):
             if label in line:
                 cell = self._screen.buffer[row][line.index(label)]
-                return (cell.fg, cell.bg, cell.reverse, cell.bold)
-        return ()
+                found.add((cell.fg, cell.bg, cell.reverse, cell.bold))
+        return found
 
     def wait_focus(self, keys: str, label: str) -> None:
-        """Type something that moves the focus to the field with this label, and wait until it is there."""
-        before = self.look_of(label)
+        """Type something that moves the focus to a field with this label, and wait until it is there."""
+        before = self.looks_of(label)
         self.send(keys)
-        self.wait_until(lambda _: self.look_of(label) not in ((), before), f"the focus at {label}")
+        self.wait_until(lambda _: bool(self.looks_of(label) - before), f"the focus at {label}")
 
     def send(self, keys: str) -> None:
         """Type: all in one write, as a scanner or a paste does."""
@@ -155,6 +157,14 @@ class Terminal:
         self.raw += data
         self._draw(self._held_back + data)
         return True
+
+    def _drawn(self) -> list[str]:
+        """The lines of the screen; only those that changed are put together anew."""
+        for row in self._screen.dirty:
+            cells = self._screen.buffer[row]
+            self._lines[row] = "".join(cells[column].data for column in range(self._screen.columns))
+        self._screen.dirty.clear()
+        return [self._lines[row] for row in range(self._screen.lines)]
 
     def _draw(self, data: bytes) -> None:
         unfinished = _UNFINISHED.search(data)

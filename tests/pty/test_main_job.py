@@ -6,118 +6,32 @@ to the test's own folder.
 
 from __future__ import annotations
 
-import json
 import os
 import sqlite3
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from bench.work.files import open_store
+from tests.pty.at_the_bench import (
+    ESCAPE,
+    FIRST,
+    SAVE,
+    SECOND,
+    Bench,
+    recording_is_whole,
+    zone_where_it_is_noon,
+)
 from tests.pty.program import did, environment
 from tests.pty.terminal import Terminal, screen_environment
 
 MINUTE_US = 60_000_000
 PASTE_MINUTES = 23
-ENTER, ESCAPE, TAB, SAVE = "\r", "\x1b", "\t", "\x13"
-FIRST, SECOND = "10014", "10022"  # running numbers 1001 and 1002 with their check digits
-
-
-def zone_where_it_is_noon() -> str:
-    """So that a job of an hour lies within one day and one week, whenever the test runs."""
-    ahead = 12 - datetime.now(UTC).hour
-    return f"Etc/GMT{-ahead:+d}" if ahead else "Etc/GMT"
-
-
-class Bench:
-    """A person at the dashboard: each method is one thing they do, and waits until the screen shows it."""
-
-    def __init__(self, terminal: Terminal, folder: Path) -> None:
-        self.terminal = terminal
-        self.folder = folder
-        self._taken = 0
-
-    def keep_screen(self, name: str) -> str:
-        """Keep the screen as text under a number and this name."""
-        self._taken += 1
-        self.terminal.mark(name)
-        text = self.terminal.text()
-        (self.folder / f"{self._taken:02}-{name}.txt").write_text(text + "\n", encoding="utf-8")
-        return text
-
-    def type_into_field(self, text: str, then: str) -> None:
-        """Type into the field that has the focus and go on to the next, whose label is `then`."""
-        self.terminal.send(text)
-        self.terminal.wait_for(text)
-        self.terminal.wait_focus(TAB, then)
-
-    def choose(self, text: str, opened: str, then: str) -> None:
-        """Open the list that has the focus and take the entry that begins so: the focus goes on to `then`."""
-        before = self.terminal.look_of(then)
-        self.terminal.send(ENTER)
-        self.terminal.wait_for(opened)
-        self.terminal.send(text)
-        self.terminal.send(ENTER)
-        self.terminal.wait_until(
-            lambda _: self.terminal.look_of(then) not in ((), before), f"the focus at {then}"
-        )
-
-    def add_unit(self, maker: str, model: str, tag: str) -> None:
-        self.terminal.send("n")
-        self.terminal.wait_for("New unit")
-        self.type_into_field(maker, then="Model")
-        self.type_into_field(model, then="Serial")
-        self.terminal.wait_focus(TAB, "Route")
-        self.choose("clean", opened="donor strip", then="Due")
-        self.terminal.wait_for("clean and re-paste only")
-        self.terminal.send(SAVE)
-        self.terminal.wait_gone("New unit")
-        self.terminal.wait_for(tag, model)
-
-    def scan(self, tag: str) -> None:
-        self.terminal.send(f"{tag}{ENTER}")
-        self.terminal.wait_until(lambda text: f"▌{tag}" in text, f"the cursor at {tag}")
-
-    def start(self, task: str) -> None:
-        self.terminal.send("s")
-        self.terminal.wait_until(lambda text: "► 00:0" in text and task in text, f"{task} runs")
-
-    def finish(self, task: str) -> None:
-        self.terminal.send("d")
-        self.terminal.wait_for(f"Finish {task}")
-        self.terminal.send(SAVE)
-        self.terminal.wait_gone(f"Finish {task}", "►")
-
-    def move_on(self, stage: str) -> None:
-        self.terminal.send("m")
-        self.terminal.wait_until(lambda text: _heading(text, stage), f"the heading {stage}")
-
-    def move_on_marking_done(self, stage: str) -> None:
-        self.terminal.send("m")
-        self.terminal.wait_for("unfinished task")
-        self.terminal.send("d")
-        self.terminal.wait_until(lambda text: _heading(text, stage), f"the heading {stage}")
-
-    def tick_opening_list(self, screws: str) -> None:
-        self.terminal.send("o")
-        self.terminal.wait_for("Opening list of", "[ ] 4")
-        self.terminal.send("a")
-        self.terminal.wait_until(lambda text: text.count("[✓]") == 4, "four ticks")
-        for label in ("2  Wrist", "3  Battery", "4  Cells", "Screws out"):
-            self.terminal.wait_focus(TAB, label)
-        self.terminal.send(screws)
-        self.terminal.send(SAVE)
-        self.terminal.wait_gone("Opening list of")
 
 
 def nearest_minute(us: int) -> int:
     return (us + MINUTE_US // 2) // MINUTE_US
-
-
-def _heading(text: str, stage: str) -> bool:
-    return any(line.startswith(f" {stage} ") and "──" in line for line in text.splitlines())
 
 
 def _spread_over_an_hour(path: Path) -> None:
@@ -241,18 +155,7 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
         assert terminal.wait_end() == 0
 
     facts_by_command(env)
-    recording_is_whole(folder)
-
-
-def recording_is_whole(folder: Path) -> None:
-    """The recording reads as asciinema v2, with every kept screen marked in it."""
-    header, *events = [json.loads(line) for line in (folder / "main-job.cast").read_text().splitlines()]
-    assert (header["version"], header["width"], header["height"]) == (2, 120, 36)
-    times = [event[0] for event in events]
-    assert times == sorted(times)
-    marked = [label for _, kind, label in events if kind == "m"]
-    assert [path.stem.partition("-")[2] for path in sorted(folder.glob("*.txt"))] == marked
-    assert "".join(text for _, kind, text in events if kind == "o").startswith("\x1b[?1049h")
+    recording_is_whole(folder, "main-job.cast")
 
 
 def facts_by_command(env: dict[str, str]) -> None:
