@@ -61,6 +61,7 @@ class BenchApp(Doing, App[int]):
         self.writing = asyncio.Lock()
         self.own_keys = dict(keys or {})
         self.set_keymap(self.own_keys)
+        self.end_at_once: Callable[[int], None] | None = None
         self._seen_version = desk.store.data_version()
         self.second_hand = SecondHand(self)
         for theme in (DARK, LIGHT):
@@ -126,11 +127,8 @@ class BenchApp(Doing, App[int]):
             screen.post_message(DataChanged())
 
     def _leave_on_signal(self, number: int) -> None:
-        # Where the terminal itself is gone, what is still to be drawn can hold up an orderly end for ever.
-        # Every change was committed when it was made: ending at once loses nothing.
-        at_once = threading.Timer(_PATIENCE_SECONDS, os._exit, (128 + number,))
-        at_once.daemon = True
-        at_once.start()
+        if self.end_at_once is not None:
+            self.end_at_once(128 + number)
         self.exit(return_code=128 + number)
 
     def _show_to_screen(self, key: events.Key) -> None:
@@ -156,5 +154,17 @@ def run_dashboard(desk: Desk, *, keys: Mapping[str, str] | None = None, mouse: b
     """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use."""
     check_keys(keys or {})
     app = BenchApp(desk, keys=keys)
+    app.end_at_once = _end_at_once_later
     app.run(mouse=mouse)
     return app.return_code or 0
+
+
+def _end_at_once_later(code: int) -> None:
+    """End the process in a few seconds if an orderly end has not come by then.
+
+    Where the terminal itself is gone, what is still to be drawn can hold up an orderly end for ever.
+    Every change was committed when it was made: ending at once loses nothing.
+    """
+    at_once = threading.Timer(_PATIENCE_SECONDS, os._exit, (code,))
+    at_once.daemon = True
+    at_once.start()
