@@ -28,10 +28,13 @@ def modules_after(path: Path, code: str) -> set[str]:
     return set(done.stdout.rpartition("MODULES ")[2].split())
 
 
-@pytest.mark.parametrize("command", ["queue", "stock", "week", "journal", "people"])
+@pytest.mark.parametrize(
+    "command", ["queue", "stock", "week", "journal", "people", "register", "month", "money 10014"]
+)
 def test_a_command_that_shows_imports_nothing_slow(tmp_path: Path, command: str) -> None:
     path = make_shop(tmp_path / "shop.bench")
-    loaded = modules_after(path, f"from bench.cli import run\nassert run([{command!r}]) == 0")
+    did(environment(tmp_path, BENCH_DATA=str(path)), "add", "Model A")
+    loaded = modules_after(path, f"from bench.cli import run\nassert run({command.split()!r}) == 0")
     assert loaded.isdisjoint(SLOW_TO_IMPORT), loaded & set(SLOW_TO_IMPORT)
     assert "sqlite3" in loaded
 

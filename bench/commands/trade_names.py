@@ -26,19 +26,19 @@ SellerPaper = Annotated[
 
 def route_named(desk: Desk, text: str) -> int | None:
     """The number of the route so named; None for nothing typed."""
-    from bench.work.routes import read_routes
-
     if not text.strip():
         return None
+    from bench.work.routes import read_routes
+
     return the_one(text, read_routes(desk), lambda line: line.name, "route").route_id
 
 
 def channel_named(desk: Desk, text: str) -> int | None:
     """The number of the channel so named; None for nothing typed."""
-    from bench.work.trade import read_channels
-
     if not text.strip():
         return None
+    from bench.work.trade import read_channels
+
     return the_one(text, read_channels(desk), lambda line: line.name, "channel").channel_id
 
 
