@@ -63,10 +63,11 @@ class Trader(Bench):
 
     def home(self) -> None:
         """Back to the first screen."""
-        self.back("Week", "total")
+        self.back("Enter open  n new unit")  # to the left of what a message may cover
 
     def cursor_to(self, words: str) -> None:
         """Down the list that has the focus, to the line with these words."""
+        self.terminal.wait_until(lambda _: self._cursor_line() != "", "a line under the cursor")
         while words not in self._cursor_line():
             self._cursor_down()
 
@@ -208,6 +209,8 @@ class Trader(Bench):
 
     def correct_time(self, task: str, start: str, stop: str) -> None:
         """On the money's screen: the entry of this task among the rows behind the hands-on time."""
+        self.cursor_to("landed cost")
+        self.terminal.wait_for("No rows behind it.")  # so that what is read next is behind the hands-on time
         self.cursor_to("hands-on time")
         self.terminal.wait_for(task)
         self.terminal.send(ENTER)
