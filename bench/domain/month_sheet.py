@@ -5,37 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.earned import Earned
 from bench.domain.spans import Span
-from bench.domain.unit_money import MoneyLine, per_hour_minor
+from bench.domain.unit_money import MoneyLine
 
 RULE = (
     "Earned: the margin of units sold in the span, as each unit's own money has it, by all attended hours "
     "ever spent on them. A unit that came back counts when it is sold again. Stock and queue are as of now."
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Earned:
-    """What units earned. `units`, `margin_minor`, `attended_us`: of those sold in the span and still sold.
-
-    `spent_us`: attended time within the span on all units of the kind, sold or not.
-    """
-
-    name: str
-    units: int
-    margin_minor: int
-    attended_us: int
-    spent_us: int
-
-    @property
-    def per_hour_minor(self) -> int | None:
-        """Margin by all the hours spent on what was sold; None without any."""
-        return per_hour_minor(self.margin_minor, self.attended_us) if self.units else None
-
-    @property
-    def per_spent_hour_minor(self) -> int | None:
-        """The same margin by the hours spent within the span; None without any."""
-        return per_hour_minor(self.margin_minor, self.spent_us)
 
 
 @dataclass(frozen=True, slots=True)

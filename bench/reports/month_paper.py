@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.domain.durations import decimal_hours
+from bench.domain.earned import Earned
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
-from bench.domain.month_sheet import RULE, Earned, MonthSheet
+from bench.domain.month_sheet import RULE, MonthSheet
 from bench.domain.quantities import show_quantity
 from bench.reports.bars import bars
 from bench.reports.tables import one_line, sections, table, under, wrapped

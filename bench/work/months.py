@@ -5,32 +5,22 @@ from __future__ import annotations
 import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 
-from bench.domain.margin_tax import tax_after_refund_minor
-from bench.domain.month_sheet import Earned, MonthSheet, SlowUnit, TiedUp, UsedUp
+from bench.domain.earned import Earned, SoldUnit, earned
+from bench.domain.month_sheet import MonthSheet, SlowUnit, TiedUp, UsedUp
 from bench.domain.spans import Span
 from bench.domain.unit_money import MATERIALS, PURCHASE, RETURN, SALE, MoneyLine
 from bench.domain.weeks import local_day
 from bench.store.reads import months as reads
 from bench.work.desk import Desk
 from bench.work.queue import read_shop_facts
+from bench.work.units_sold import read_sold_rows, tax_left_minor, units_sold
 
 MOST_SLOW = 10
 DONORS, SHELF = "kept for parts", "parts on the shelf"
 NO_ROUTE, NO_SOURCE, NO_MAKER = "no route", "source not noted", "maker not noted"
 
 Kind = tuple[object, str]  # by what units are gathered, and how it is called
-
-
-@dataclass(frozen=True)
-class UnitSold:
-    """A unit sold in the span, what it cost and brought, and its hours."""
-
-    unit_id: int
-    month: Span
-    margin_minor: int
-    attended_us: int
 
 
 def read_month(desk: Desk, year: int | None = None, month: int | None = None) -> MonthSheet:
@@ -51,9 +41,8 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
         shop = read_shop_facts(connection)
         span = asked or Span.month_of(local_day(now_us, shop.zone))
         bounds_us = span.bounds_us(shop.zone)
-        rows = reads.sold(connection, span.first.isoformat(), span.last.isoformat())
-        sales = reads.sales(connection, span.first.isoformat(), span.last.isoformat())
-        sold = _sold(rows, sales)
+        rows, sales = read_sold_rows(connection, span.first, span.last)
+        sold = units_sold(rows, sales)
         months = [one.bounds_us(shop.zone) for one in span.months()]
         spent = reads.spent(connection, months, now_us)
         kinds = reads.kinds(connection, {one.unit_id for one in sold} | {row["unit_id"] for row in spent})
@@ -67,7 +56,7 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
             currency=shop.currency,
             zone=shop.zone,
             read_us=now_us,
-            total=_earned("", sold, sum(by_unit.values())),
+            total=earned("", sold, sum(by_unit.values())),
             lines=_lines(rows, sales),
             by_month=_by_month(span, sold, spent),
             by_route=_gathered(sold, by_unit, _told(kinds, _route)),
@@ -88,29 +77,10 @@ def _this_month(desk: Desk) -> Span:
     return Span.month_of(local_day(desk.clock.now_us(), zone))
 
 
-def _sold(rows: list[sqlite3.Row], sales: list[sqlite3.Row]) -> list[UnitSold]:
-    brought: defaultdict[int, int] = defaultdict(int)
-    bought = {row["unit_id"]: row["purchase_minor"] for row in rows}
-    for sale in sales:
-        tax = _tax_left(sale, bought[sale["unit_id"]])
-        costs = sale["fee_minor"] + sale["shipping_minor"] + sale["refund_minor"] + tax
-        brought[sale["unit_id"]] += sale["price_minor"] - costs
-    return [
-        UnitSold(
-            unit_id=row["unit_id"],
-            month=Span(int(row["sold_on"][:4]), int(row["sold_on"][5:7])),
-            margin_minor=brought[row["unit_id"]]
-            - (row["purchase_minor"] + row["parts_minor"] + row["materials_minor"]),
-            attended_us=row["attended_us"],
-        )
-        for row in rows
-    ]
-
-
 def _lines(rows: list[sqlite3.Row], sales: list[sqlite3.Row]) -> tuple[MoneyLine, ...]:
     """The sums of all units sold, line by line as in each unit's own money; those of nothing are left out."""
     bought = {row["unit_id"]: row["purchase_minor"] for row in rows}
-    tax = sum(_tax_left(sale, bought[sale["unit_id"]]) for sale in sales)
+    tax = sum(tax_left_minor(sale, bought[sale["unit_id"]]) for sale in sales)
     refunded = [sale for sale in sales if sale["refund_minor"]]
     lines = (
         MoneyLine("prices", _sum(sales, "price_minor"), SALE, len(sales)),
@@ -125,12 +95,6 @@ def _lines(rows: list[sqlite3.Row], sales: list[sqlite3.Row]) -> tuple[MoneyLine
     return tuple(line for line in lines if line.amount_minor)
 
 
-def _tax_left(sale: sqlite3.Row, purchase_minor: int) -> int:
-    return tax_after_refund_minor(
-        sale["tax_minor"], purchase_minor, sale["price_minor"], sale["refund_minor"]
-    )
-
-
 def _sum(rows: Iterable[sqlite3.Row], column: str) -> int:
     return sum(row[column] for row in rows)
 
@@ -142,29 +106,23 @@ def _by_unit(spent: list[sqlite3.Row]) -> dict[int, int]:
     return dict(hours)
 
 
-def _earned(name: str, sold: Iterable[UnitSold], spent_us: int) -> Earned:
-    units = list(sold)
-    margin = sum(one.margin_minor for one in units)
-    return Earned(name, len(units), margin, sum(one.attended_us for one in units), spent_us)
-
-
-def _by_month(span: Span, sold: list[UnitSold], spent: list[sqlite3.Row]) -> tuple[Earned, ...]:
+def _by_month(span: Span, sold: list[SoldUnit], spent: list[sqlite3.Row]) -> tuple[Earned, ...]:
     if span.month is not None:
         return ()
     hours: defaultdict[int, int] = defaultdict(int)
     for row in spent:
         hours[row["number"]] += row["us"]
     return tuple(
-        _earned(str(month), (one for one in sold if one.month == month), hours[number])
+        earned(str(month), (one for one in sold if Span.month_of(one.sold_on) == month), hours[number])
         for number, month in enumerate(span.months())
     )
 
 
 def _gathered(
-    sold: list[UnitSold], by_unit: Mapping[int, int], kinds: Mapping[int, Kind]
+    sold: list[SoldUnit], by_unit: Mapping[int, int], kinds: Mapping[int, Kind]
 ) -> tuple[Earned, ...]:
     """What each kind earned, the largest margin first; kinds that only took hours come after."""
-    units: defaultdict[object, list[UnitSold]] = defaultdict(list)
+    units: defaultdict[object, list[SoldUnit]] = defaultdict(list)
     hours: defaultdict[object, int] = defaultdict(int)
     names: dict[object, str] = {}
     for key, name in kinds.values():
@@ -173,7 +131,7 @@ def _gathered(
         units[kinds[one.unit_id][0]].append(one)
     for unit_id, us in by_unit.items():
         hours[kinds[unit_id][0]] += us
-    lines = [_earned(name, units[key], hours[key]) for key, name in names.items()]
+    lines = [earned(name, units[key], hours[key]) for key, name in names.items()]
     return tuple(
         sorted(lines, key=lambda line: (not line.units, -line.margin_minor, -line.spent_us, line.name))
     )

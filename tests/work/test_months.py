@@ -6,7 +6,8 @@ from datetime import date
 
 import pytest
 
-from bench.domain.month_sheet import Earned, MonthSheet
+from bench.domain.earned import Earned
+from bench.domain.month_sheet import MonthSheet
 from bench.domain.spans import Span
 from bench.domain.unit_money import total
 from bench.errors import BadInput

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
 from bench.domain.durations import MINUTE_US, decimal_hours
+from bench.domain.earned import Earned
 from bench.domain.money import show_money
-from bench.domain.month_sheet import RULE, Earned, MonthSheet
+from bench.domain.month_sheet import RULE, MonthSheet
 from bench.domain.quantities import show_quantity
 from bench.domain.text import for_display
 
