@@ -1,0 +1,57 @@
+"""What units sold earned, and what an hour at the bench earned on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from bench.domain.unit_money import per_hour_minor
+
+
+@dataclass(frozen=True, slots=True)
+class SoldUnit:
+    """A unit that is sold: its margin before labour, and the attended time ever spent on it."""
+
+    unit_id: int
+    tag: str
+    model: str
+    sold_on: date
+    margin_minor: int
+    attended_us: int
+
+    @property
+    def per_hour_minor(self) -> int | None:
+        """Its margin by its hours; None without any."""
+        return per_hour_minor(self.margin_minor, self.attended_us)
+
+
+@dataclass(frozen=True, slots=True)
+class Earned:
+    """What units earned. `units`, `margin_minor`, `attended_us`: of those sold in the span and still sold.
+
+    `spent_us`: attended time within the span on all units of the kind, sold or not.
+    """
+
+    name: str
+    units: int
+    margin_minor: int
+    attended_us: int
+    spent_us: int
+
+    @property
+    def per_hour_minor(self) -> int | None:
+        """Margin by all the hours spent on what was sold; None without any."""
+        return per_hour_minor(self.margin_minor, self.attended_us) if self.units else None
+
+    @property
+    def per_spent_hour_minor(self) -> int | None:
+        """The same margin by the hours spent within the span; None without any."""
+        return per_hour_minor(self.margin_minor, self.spent_us)
+
+
+def earned(name: str, sold: Iterable[SoldUnit], spent_us: int) -> Earned:
+    """The sum of some units sold, beside the time spent within the span on all of their kind."""
+    units = list(sold)
+    margin = sum(one.margin_minor for one in units)
+    return Earned(name, len(units), margin, sum(one.attended_us for one in units), spent_us)

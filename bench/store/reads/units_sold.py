@@ -1,0 +1,68 @@
+"""SQL texts behind the units sold within some days.
+
+A unit counts as sold by the rule of its own money: its newest sale, from which it has not come back, or after
+which it has left again.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+
+from bench.store.reads.lots import COST_LEFT
+
+_STANDING = """
+standing(unit_id, sold_on) AS (
+    SELECT sale.unit_id, sale.sold_on
+    FROM sale JOIN unit ON unit.id = sale.unit_id AND unit.removed = 0
+    JOIN stage ON stage.id = unit.stage_id
+    WHERE sale.removed = 0 AND sale.sold_on BETWEEN :first AND :last
+    AND NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+                    AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+    AND (stage.final = 1 OR NOT EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id
+                                        AND comeback.removed = 0))
+)
+"""
+
+MATERIALS = """
+COALESCE((SELECT -SUM(movement.cost_minor) FROM task JOIN movement ON movement.task_id = task.id
+          WHERE task.unit_id = unit.id), 0)
+"""
+
+ATTENDED = """
+COALESCE((SELECT SUM(entry.stopped_us - entry.started_us)
+          FROM task JOIN time_entry AS entry ON entry.task_id = task.id
+          WHERE task.unit_id = unit.id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL), 0)
+"""
+
+_SOLD = (
+    """
+WITH {standing}
+SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, standing.sold_on,
+       COALESCE(unit.price_minor, 0) AS purchase_minor,
+       {cost_left} - COALESCE(unit.price_minor, 0) AS parts_minor, {materials} AS materials_minor,
+       {attended} AS attended_us
+FROM standing JOIN unit ON unit.id = standing.unit_id ORDER BY unit.id
+""".replace("{standing}", _STANDING)
+    .replace("{cost_left}", COST_LEFT)
+    .replace("{materials}", MATERIALS)
+    .replace("{attended}", ATTENDED)
+)
+
+_SALES = """
+WITH {standing}
+SELECT sale.unit_id, sale.price_minor, sale.fee_minor, sale.shipping_minor, sale.tax_minor,
+       COALESCE((SELECT SUM(refund_minor) FROM comeback WHERE comeback.sale_id = sale.id
+                 AND comeback.removed = 0), 0) AS refund_minor
+FROM standing JOIN sale ON sale.unit_id = standing.unit_id AND sale.removed = 0
+ORDER BY sale.unit_id, sale.sold_us, sale.id
+""".replace("{standing}", _STANDING)
+
+
+def sold(connection: sqlite3.Connection, first: str, last: str) -> list[sqlite3.Row]:
+    """Each unit sold from one day to another that is still sold, with its cost and attended time."""
+    return connection.execute(_SOLD, {"first": first, "last": last}).fetchall()
+
+
+def sales(connection: sqlite3.Connection, first: str, last: str) -> list[sqlite3.Row]:
+    """Every sale of those units, earlier ones they came back from too, with what was refunded."""
+    return connection.execute(_SALES, {"first": first, "last": last}).fetchall()
