@@ -1,9 +1,10 @@
-"""The week as it is shown: hours by day, stage and person, estimates against what was spent."""
+"""The week as it is shown: hours by day, stage and person, what sold units earned, estimates."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.earned import Earned, SoldUnit, earned
 from bench.domain.queue import DayHours
 from bench.domain.unit_sheet import EntryLine
 from bench.domain.weeks import IsoWeek
@@ -55,16 +56,19 @@ class WeekSheet:
     """One ISO week in the shop's zone. Running entries count up to `read_us`.
 
     `earlier`: the last eight weeks, oldest first. `entries`: every entry that touches the week, by start.
+    `sold`: units sold in the week and still sold, each with its margin, by day of sale.
     """
 
     week: IsoWeek
     shop: str
+    currency: str
     zone: str
     read_us: int
     days: tuple[DayHours, ...]
     stages: tuple[StageHours, ...]
     people: tuple[PersonHours, ...]
     earlier: tuple[WeekTotal, ...]
+    sold: tuple[SoldUnit, ...]
     estimates: tuple[TaskEstimate, ...]
     entries: tuple[EntryLine, ...]
 
@@ -77,6 +81,11 @@ class WeekSheet:
     def unattended_us(self) -> int:
         """The week's unattended time."""
         return sum(day.unattended_us for day in self.days)
+
+    @property
+    def earned(self) -> Earned:
+        """What the units sold in the week earned together, beside the week's attended time."""
+        return earned(str(self.week), self.sold, self.attended_us)
 
     def in_week_us(self, entry: EntryLine) -> int:
         """The part of an entry that lies in the week; these parts add up to the week's time."""

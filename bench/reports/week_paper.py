@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from bench.domain.durations import decimal_hours, hours_and_minutes
+from bench.domain.earned import Earned, SoldUnit
 from bench.domain.localtime import clock_time, day_and_time, day_name
+from bench.domain.money import show_money
 from bench.domain.unit_sheet import EntryLine
 from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import local_day
@@ -15,7 +17,7 @@ _HANDS = ("attended", "unattended")
 
 
 def week_text(sheet: WeekSheet) -> str:
-    """The week in plain text: hours by day, stage and person, earlier weeks, estimates, entries."""
+    """The week in plain text: hours by day, stage, person, earlier weeks, units sold, estimates, entries."""
     return sections(
         _head(sheet),
         _days(sheet),
@@ -31,6 +33,7 @@ def week_text(sheet: WeekSheet) -> str:
             ("", *_HANDS),
             [(str(line.week), *_hours(line.attended_us, line.unattended_us)) for line in sheet.earlier],
         ),
+        _sold(sheet),
         _estimates(sheet),
         _entries(sheet),
         "Hours are rounded one by one; CSV and JSON hold them to the microsecond.",
@@ -55,6 +58,34 @@ def _stages(title: str, stages: Iterable[tuple[str, tuple[int, ...]]]) -> str:
     headings = ("", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun", "total")
     rows = [(stage, *map(decimal_hours, us), decimal_hours(sum(us))) for stage, us in worked]
     return _list(title, headings, rows)
+
+
+def _sold(sheet: WeekSheet) -> str:
+    """The units sold with their margins, and what an hour earned: of theirs, and of this week's."""
+    if not sheet.sold:
+        return ""
+    total = sheet.earned
+    rows = [(day_name(one.sold_on), one.tag, one.model, *_figures(one, sheet.currency)) for one in sheet.sold]
+    rows.append(("Total", "", "", *_figures(total, sheet.currency)))
+    week = f"By this week's {decimal_hours(total.spent_us)} attended hours, on all units: "
+    return (
+        _list(
+            "Units sold: margin before labour, by all attended hours ever spent on them",
+            ("", "tag", "model", "margin", "hours", "an hour"),
+            [*rows],
+            words=(0, 1, 2),
+        )
+        + f"\n{week}{_rate(total.per_spent_hour_minor, sheet.currency)} an hour."
+    )
+
+
+def _figures(one: SoldUnit | Earned, currency: str) -> tuple[str, str, str]:
+    margin, hours = show_money(one.margin_minor, currency), decimal_hours(one.attended_us)
+    return margin, hours, _rate(one.per_hour_minor, currency)
+
+
+def _rate(minor: int | None, currency: str) -> str:
+    return "-" if minor is None else show_money(minor, currency)
 
 
 def _estimates(sheet: WeekSheet) -> str:

@@ -1,13 +1,15 @@
-"""The week sheet: one ISO week's hours as text, CSV and JSON, the same facts in all three.
+"""The week sheet: one ISO week's hours and what it earned as text, CSV and JSON, the same facts in all three.
 
-The CSV is one table; `row` says what a line is (total, day, stage, person, earlier, estimate, entry) and
-which of the other cells it fills. Lines of the kinds day, stage, person and entry each add up to the total.
+The CSV is one table; `row` says what a line is (total, day, stage, person, earlier, sold, estimate,
+entry) and which of the other cells it fills. Lines of the kinds day, stage, person and entry each add up to
+the total's hours, those of the kind sold to its margin; their hours are all that a unit ever took.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from bench.domain.earned import Earned
 from bench.domain.localtime import iso_local
 from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import local_day
@@ -20,6 +22,7 @@ CSV_COLUMNS = (
     *("count", "estimate_minutes", "median_us", "median_minutes", "p80_us", "p80_minutes"),
     *("week_us", "week_minutes", "entry_id", "task_id", "unit_id", "person_id"),
     *("started_us", "started_local", "stopped_us", "stopped_local", "corrected"),
+    *("model", "units", "margin_minor", "per_hour_minor", "currency"),
     *("shop", "zone", "read_us", "read_local"),
 )
 
@@ -34,6 +37,9 @@ def week_json(sheet: WeekSheet) -> str:
     """The week as a JSON document."""
     facts = facts_of(sheet, sheet.zone)
     facts |= _hours(sheet.attended_us, sheet.unattended_us)
+    facts["earned"] = _earned(sheet.earned)
+    for line, sold in zip(facts["sold"], sheet.sold, strict=True):
+        line["per_hour_minor"] = sold.per_hour_minor
     for line, entry in zip(facts["entries"], sheet.entries, strict=True):
         line.update(length("in_week_us", sheet.in_week_us(entry)))
     return json_text("week", facts)
@@ -41,6 +47,16 @@ def week_json(sheet: WeekSheet) -> str:
 
 def _hours(attended_us: int, unattended_us: int) -> Facts:
     return length("attended_us", attended_us) | length("unattended_us", unattended_us)
+
+
+def _earned(total: Earned) -> Facts:
+    return {
+        "units": total.units,
+        "margin_minor": total.margin_minor,
+        **length("attended_us", total.attended_us),
+        "per_hour_minor": total.per_hour_minor,
+        "per_spent_hour_minor": total.per_spent_hour_minor,
+    }
 
 
 def _csv_rows(sheet: WeekSheet) -> Iterator[Facts]:
@@ -51,6 +67,10 @@ def _csv_rows(sheet: WeekSheet) -> Iterator[Facts]:
         "read_us": sheet.read_us,
         "read_local": iso_local(sheet.read_us, sheet.zone),
         **_hours(sheet.attended_us, sheet.unattended_us),
+        "units": sheet.earned.units,
+        "margin_minor": sheet.earned.margin_minor,
+        "per_hour_minor": sheet.earned.per_hour_minor,
+        "currency": sheet.currency,
     }
     for day in sheet.days:
         yield {"row": "day", "day": day.day, **_hours(day.attended_us, day.unattended_us)}
@@ -64,6 +84,9 @@ def _csv_rows(sheet: WeekSheet) -> Iterator[Facts]:
         yield {"row": "person", **facts_of(person, sheet.zone)}
     for total in sheet.earlier:
         yield {"row": "earlier", "week": total.week, **_hours(total.attended_us, total.unattended_us)}
+    for sold in sheet.sold:
+        rate = {"per_hour_minor": sold.per_hour_minor, "currency": sheet.currency}
+        yield {"row": "sold", "day": sold.sold_on, **facts_of(sold, sheet.zone), **rate}
     for estimate in sheet.estimates:
         yield {"row": "estimate", **facts_of(estimate, sheet.zone)}
     for entry in sheet.entries:

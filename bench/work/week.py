@@ -1,4 +1,4 @@
-"""Read one week: hours by day, stage and person, the weeks before it, estimates against what was spent."""
+"""Read one week: hours by day, stage and person, the weeks before it, units sold, estimates."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from bench.domain.weeks import IsoWeek, day_bounds_us
 from bench.store.reads import week as reads
 from bench.work.desk import Desk
 from bench.work.queue import read_shop_facts
+from bench.work.units_sold import read_sold_rows, units_sold
 
 WEEKS_BEFORE = 8
 
@@ -35,16 +36,19 @@ def read_week(desk: Desk, week: IsoWeek | None = None) -> WeekSheet:
         days = [day_bounds_us(day, shop.zone) for day in week.days()]
         cells = reads.cells(connection, days, now_us)
         before = _weeks_before(week)
+        sold = units_sold(*read_sold_rows(connection, week.days()[0], week.days()[-1]))
         since_us = before[0].bounds_us(shop.zone)[0] if before else bounds_us[0]
         return WeekSheet(
             week=week,
             shop=shop.name,
+            currency=shop.currency,
             zone=shop.zone,
             read_us=now_us,
             days=_days(week, cells),
             stages=_stages(cells, reads.stage_names(connection)),
             people=_people(cells, reads.person_names(connection)),
             earlier=_earlier(connection, before, shop.zone, now_us),
+            sold=tuple(sorted(sold, key=lambda one: (one.sold_on, one.unit_id))),
             estimates=_estimates(reads.finished(connection, (since_us, bounds_us[1])), cells),
             entries=tuple(entry_from(row) for row in reads.entries(connection, bounds_us, now_us)),
         )

@@ -14,7 +14,7 @@ STAGES = (
     *("received", "inspected", "opened", "cleaned", "refitted"),
     *("closed", "soaked", "graded", "listed", "sold"),
 )
-CURSOR = re.compile(r"(?:^|│)▌(.*)", re.MULTILINE)
+CURSOR = re.compile(r"(?:^|│)▌([^│\n]*)", re.MULTILINE)  # to the edge of its panel: the next one changes too
 A_STOP = re.compile(r"Stop +[0-9]{4}-[0-9]{2}")
 A_LINE = re.compile(r"^│[▌ ](\S.*?)\s{2,}(-?[0-9]+\.[0-9]{2}) EUR", re.MULTILINE)
 
@@ -210,7 +210,7 @@ class Trader(Bench):
     def correct_time(self, task: str, start: str, stop: str) -> None:
         """On the money's screen: the entry of this task among the rows behind the hands-on time."""
         self.cursor_to("landed cost")
-        self.terminal.wait_for("No rows behind it.")  # so that what is read next is behind the hands-on time
+        self.terminal.wait_for("No rows behind it.")  # what comes next is behind the hands-on time
         self.cursor_to("hands-on time")
         self.terminal.wait_for(task)
         self.terminal.send(ENTER)

@@ -7,12 +7,15 @@ import io
 import json
 from dataclasses import replace
 
+from bench.domain.money import show_money
 from bench.domain.week_sheet import WeekSheet
 from bench.reports.week_sheet import CSV_COLUMNS, week_csv, week_json, week_text
 from bench.work.desk import Desk
 from bench.work.week import read_week
+from tests.clocks import HandSetClock
 from tests.reports.conftest import BO, SHOP
 from tests.reports.reading import companions_agree, instant_of, is_plain, same
+from tests.reports.trading import trade
 
 HOURS = ("attended_us", "unattended_us")
 
@@ -35,9 +38,11 @@ def test_the_shape_of_the_json_is_a_promise(busy: Desk) -> None:
     assert (facts["document"], facts["shape"]) == ("week", 1)
     hours = {"attended_us", "attended_minutes", "unattended_us", "unattended_minutes"}
     assert set(facts) == hours | {
-        *("document", "shape", "week", "shop", "zone", "read_us", "read_local"),
-        *("days", "stages", "people", "earlier", "estimates", "entries"),
+        *("document", "shape", "week", "shop", "currency", "zone", "read_us", "read_local"),
+        *("days", "stages", "people", "earlier", "sold", "earned", "estimates", "entries"),
     }
+    rates = {"units", "margin_minor", "attended_us", "attended_minutes"}
+    assert set(facts["earned"]) == rates | {"per_hour_minor", "per_spent_hour_minor"}
     assert set(facts["days"][0]) == hours | {"day"}
     assert set(facts["stages"][0]) == hours | {"stage"}
     assert set(facts["people"][0]) == hours | {"person_id", "person"}
@@ -105,6 +110,26 @@ def test_the_csv_read_back_is_the_sheet(busy: Desk) -> None:
         str(line.median_us),
         str(line.estimate_minutes),
     )
+
+
+def test_what_was_sold_is_the_same_in_all_three(desk: Desk, clock: HandSetClock) -> None:
+    trade(desk, clock)
+    sheet = read_week(desk)
+    (sold,) = sheet.sold
+    facts = json.loads(week_json(sheet))
+    same(sheet, facts)
+    assert facts["earned"]["margin_minor"] == facts["sold"][0]["margin_minor"] == sold.margin_minor != 0
+    assert facts["earned"]["per_hour_minor"] == facts["sold"][0]["per_hour_minor"] == sold.per_hour_minor
+    assert companions_agree(facts["earned"]) == 1
+    rows = [row for row in rows_of(sheet) if row["row"] in ("total", "sold")]
+    assert {row["margin_minor"] for row in rows} == {str(sold.margin_minor)}
+    assert {row["currency"] for row in rows} == {"EUR"}
+    assert [row["model"] for row in rows] == ["", f"'{sold.model}"]
+    text = week_text(sheet)
+    is_plain(text)
+    assert sold.per_hour_minor is not None
+    assert text.count(show_money(sold.margin_minor, "EUR")) == 2  # the unit, and all of them
+    assert f"{show_money(sold.per_hour_minor, 'EUR')}\nBy this week's " in text
 
 
 def test_a_spreadsheet_runs_nothing_of_it(busy: Desk) -> None:

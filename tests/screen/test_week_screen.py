@@ -10,13 +10,16 @@ from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
 from bench.dashboard.screens.dialogs.save_week import SaveWeek
+from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.week import WeekScreen
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.weeks import IsoWeek
 from bench.work.desk import Desk
 from bench.work.people import add_person
 from bench.work.routes import read_route, read_routes
+from bench.work.selling import sell_unit
 from bench.work.timers import finish_task, start_task, stop_entry
+from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, typed, until
 from tests.screen.workshop import FULL, LOOK_OVER, new_unit, task
@@ -47,14 +50,14 @@ async def test_every_panel_can_be_seen(desk: Desk, week: IsoWeek, size: tuple[in
         assert "2 h 00 hands on" in texts(shown(app))
         assert "2.00" in texts(shown(app).table("hours"))
         seen = set()
-        for _ in range(5):
+        for _ in range(6):
             table = next(one for one in shown(app).query(RowTable) if one.is_current)
             await settled(pilot)
             assert table.rows.size.height >= 3, table.id
             assert app.screen.region.contains_region(table.region)
             seen.add(table.id)
             await pilot.press("tab")
-        assert seen == {"hours", "entries", "people", "weeks", "estimates"}
+        assert seen == {"hours", "sold", "entries", "people", "weeks", "estimates"}
 
 
 async def test_a_figure_shows_the_entries_behind_it_and_escape_all_again(desk: Desk, week: IsoWeek) -> None:
@@ -74,6 +77,31 @@ async def test_a_figure_shows_the_entries_behind_it_and_escape_all_again(desk: D
         assert len(entries.rows.items) == 3
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
+
+
+async def test_what_an_hour_earned_stands_there_and_opens_the_units_money(
+    desk: Desk, week: IsoWeek, clock: HandSetClock
+) -> None:
+    """120.00 - 75.00 paid = 45.00 in an hour and a half: 30.00 an hour."""
+    unit_id = add_unit(desk, maker="", model="[b]odd[/b]", price_text="75", route_id=1).unit_id
+    entry = start_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
+    clock.advance(90)
+    stop_entry(desk, entry.entry_id)
+    sell_unit(desk, unit_id, price_text="120", open_tasks="skip", reason="only looked over")
+    async with opened(desk, WeekScreen(), (120, 36)) as (app, pilot):
+        assert "30.00 EUR an hour, 3 h 30 hands on" in texts(shown(app))
+        sold = shown(app).table("sold")
+        assert [cell.text for cell in sold.rows.items[0].cells[1:]] == [
+            *("[b]odd[/b]", "45.00 EUR", "1.50", "30.00 EUR")
+        ]
+        sold.take_focus()
+        await pilot.press("end", "enter")
+        await settled(pilot)
+        assert shown(app).table("sold").is_current  # the sum of them all opens nothing
+        await pilot.press("home", "enter")
+        await until(pilot, lambda: isinstance(app.screen, MoneyScreen))
+        assert isinstance(app.screen, MoneyScreen)
+        assert app.screen.unit_id == unit_id
 
 
 async def test_a_correction_changes_the_sums(desk: Desk, week: IsoWeek) -> None:

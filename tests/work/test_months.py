@@ -10,6 +10,7 @@ from bench.domain.earned import Earned
 from bench.domain.month_sheet import MonthSheet
 from bench.domain.spans import Span
 from bench.domain.unit_money import total
+from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
@@ -24,6 +25,7 @@ from bench.work.tasks import add_task
 from bench.work.timers import skip_task
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
+from bench.work.week import read_week
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.bookkeeping import ISOPROPYL, WIPES, take
 from tests.work.sale_steps import MARKET, bought_from, part, sell, stage, stocked, trading
@@ -128,6 +130,22 @@ def test_its_sums_are_the_sums_of_each_units_money(shop: Desk) -> None:
     consumed = next(one for one in sheet.lines if one.words == "consumables")
     assert total([*landed, consumed]) == -sum(one.landed_minor for one in money)
     assert -read_unit(shop, 2).materials_minor == consumed.amount_minor < 0
+
+
+def test_a_weeks_units_are_the_months(shop: Desk) -> None:
+    """Units 3 and 1 went on 25 November, 2 on the 1st: 72.01 + 194.45 = 266.46 in 2.5 h, 106.58 an hour."""
+    sheet = read_week(shop, IsoWeek.of(date(2026, 11, 25)))
+    assert [(one.unit_id, one.margin_minor, one.per_hour_minor) for one in sheet.sold] == [
+        (1, 7_201, 3_601),
+        (3, 19_445, 38_890),
+    ]
+    assert (sheet.earned.margin_minor, sheet.earned.per_hour_minor) == (26_646, 10_658)
+    assert sheet.earned.per_spent_hour_minor is None  # nobody was at the bench in that week
+    (only,) = read_week(shop, IsoWeek.of(date(2026, 11, 1))).sold
+    assert (only.unit_id, only.margin_minor, only.sold_on) == (2, -3_251, date(2026, 11, 1))
+    assert read_week(shop, IsoWeek.of(date(2026, 11, 2))).sold == ()
+    weeks = [read_week(shop, IsoWeek.of(date(2026, 11, day))) for day in (1, 8, 15, 22, 29)]
+    assert sum(week.earned.margin_minor for week in weeks) == read_month(shop, *NOVEMBER).total.margin_minor
 
 
 def test_the_register_agrees(shop: Desk) -> None:

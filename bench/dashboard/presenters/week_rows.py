@@ -1,13 +1,15 @@
-"""The week as rows: hours by stage and day, people, the weeks before, estimates against what was spent."""
+"""The week as rows: hours by stage and day, people, the weeks before, units sold, estimates."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 
 from bench.dashboard.presenters.parts import Line, Part, spread
 from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
 from bench.dashboard.presenters.week_bars import DAYS, hours
 from bench.domain.durations import MINUTE_US, decimal_hours, hours_and_minutes
+from bench.domain.earned import Earned, SoldUnit
+from bench.domain.money import show_money
 from bench.domain.text import for_display
 from bench.domain.unit_sheet import EntryLine
 from bench.domain.week_sheet import TaskEstimate, WeekSheet
@@ -36,26 +38,37 @@ ESTIMATE_COLUMNS = (
     Column("80 %", 5, right=True),
     Column("Week", 6, right=True, from_width=60),
 )
+SOLD_COLUMNS = (
+    Column("Sold", 6),
+    Column("Model", 8, grow=1),
+    Column("Margin", 12, right=True),
+    Column("Hours", 5, right=True),
+    Column("An hour", 12, right=True),
+)
+ROOMY = 100  # from this width on, the head names the shop and the unattended hours
 STAGE = "stage"
 PERSON = "person"
 TASK = "task"
+SOLD = "sold"
 HANDS_ON = "hands on at stage"
 ALONE = "unattended at stage"
 Filter = tuple[str, str]
 
 
 def week_head(sheet: WeekSheet, width: int) -> tuple[Line, ...]:
-    """Which week, from when to when, and its hours."""
+    """Which week, from when to when, its hours and what an hour on the units sold in it earned."""
     days = sheet.week.days()
     span = f"{days[0].day}.{days[0].month}. to {days[-1].day}.{days[-1].month}.{days[-1].year}"
-    left = (
-        Part(f" Week {sheet.week}", "strong"),
-        Part(f"  {span}", "muted"),
-        Part(f"  {for_display(sheet.shop)}", "muted"),
-    )
     hands, alone = hours_and_minutes(sheet.attended_us), hours_and_minutes(sheet.unattended_us)
-    right = (Part(f"{hands} hands on", "heading"), Part(f", {alone} by itself ", "muted"))
-    return (spread(left, right, width),)
+    rate = sheet.earned.per_hour_minor
+    left = [Part(f" Week {sheet.week}", "strong"), Part(f"  {span}", "muted")]
+    right = [Part(f"{hands} hands on", "heading")]
+    if rate is not None:
+        right = [Part(f"{show_money(rate, sheet.currency)} an hour", "heading"), Part(", "), *right]
+    if width >= ROOMY:
+        left.append(Part(f"  {for_display(sheet.shop)}", "muted"))
+        right.append(Part(f", {alone} by itself", "muted"))
+    return (spread(tuple(left), (*right, Part(" ")), width),)
 
 
 def hour_rows(sheet: WeekSheet) -> tuple[Row, ...]:
@@ -99,6 +112,14 @@ def weeks_rows(sheet: WeekSheet) -> tuple[Row, ...]:
         )
         for week, attended, unattended in weeks
     )
+
+
+def sold_rows(sheet: WeekSheet) -> tuple[Row, ...]:
+    """Each unit sold with its margin, and all of them; the key is ("sold", unit) or ("sold", "all")."""
+    rows = [_sold((SOLD, one.unit_id), one.tag, one.model, one, sheet.currency) for one in sheet.sold]
+    if rows:
+        rows.append(_sold((SOLD, "all"), "", "together", sheet.earned, sheet.currency, "strong"))
+    return tuple(rows)
 
 
 def estimate_rows(sheet: WeekSheet) -> tuple[Row, ...]:
@@ -160,6 +181,20 @@ def new_estimates(one: TaskEstimate) -> tuple[tuple[int, str], ...]:
 def _hours(key: tuple[str, str, str], name: str, days: Sequence[int], look: str = "") -> Row:
     cells = [cell(decimal_hours(us) if us else "·", look if us else "muted") for us in days]
     return Row(key, (cell(name, look), *cells, cell(decimal_hours(sum(days)), "strong")))
+
+
+def _sold(key: Hashable, tag: str, words: str, one: SoldUnit | Earned, currency: str, look: str = "") -> Row:
+    rate = one.per_hour_minor
+    return Row(
+        key,
+        (
+            cell(tag),
+            cell(words, look),
+            cell(show_money(one.margin_minor, currency), look),
+            cell(decimal_hours(one.attended_us), "muted"),
+            cell("–" if rate is None else show_money(rate, currency), "alert" if (rate or 0) < 0 else "good"),
+        ),
+    )
 
 
 def _over(us: int, one: TaskEstimate) -> str:

@@ -1,4 +1,4 @@
-"""The week: hours by day and stage, people, the weeks before, estimates, and the entries behind it all."""
+"""The week: hours by day and stage, people, the weeks before, what was sold, estimates, entries."""
 
 from __future__ import annotations
 
@@ -37,9 +37,11 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
         self.by: rows.Filter | None = None
 
     def panels(self) -> Iterable[Widget]:
-        """Hours and entries on the left, comparisons on the right."""
+        """Hours, units sold and entries on the left, comparisons on the right."""
         with Vertical(id="left"):
             yield RowTable(rows.HOUR_COLUMNS, title="Hours by stage and day", id="hours")
+            none = "Nothing sold in this week."
+            yield RowTable(rows.SOLD_COLUMNS, title="Sold, before labour", says_when_empty=none, id="sold")
             yield RowTable(ENTRY_COLUMNS, title="Entries", says_when_empty="No time yet.", id="entries")
         with Vertical(id="right"):
             yield RowTable(rows.PEOPLE_COLUMNS, title="People", says_when_empty="Nobody yet.", id="people")
@@ -60,6 +62,7 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
         """Everything on the screen."""
         self.query_one("#head", LinesPanel).show(lambda width: rows.week_head(facts, width))
         self.table("hours").show(rows.hour_rows(facts))
+        self.table("sold").show(rows.sold_rows(facts))
         self.table("people").show(rows.people_rows(facts))
         self.table("weeks").show(rows.weeks_rows(facts))
         self.table("estimates").show(rows.estimate_rows(facts))
@@ -75,13 +78,15 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
                 self.ask()
 
     def open_row(self) -> None:
-        """An entry is corrected, a week is gone to, any other figure shows its entries."""
+        """Correct an entry, go to a week, open a unit's money; any other figure shows its entries."""
         table = next((one for one in self.query(RowTable) if one.is_current), None)
         key = table.key if table is not None else None
         if isinstance(key, IsoWeek):
             self.go_to_week(key)
         elif isinstance(key, int):
             self.correct(key)
+        elif isinstance(key, tuple) and key[0] == rows.SOLD:
+            self._open_money(key[1])
         elif isinstance(key, tuple):
             self.filter_by(rows.filter_of(key))
 
@@ -119,6 +124,13 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
             self.filter_by(None)
         else:
             super().action_back()
+
+    def _open_money(self, of: int | str) -> None:
+        """The money of one unit sold; the sum of all is made of the lines above it."""
+        if isinstance(of, int):
+            from bench.dashboard.screens.money import MoneyScreen
+
+            self.app.push_screen(MoneyScreen(of))
 
     def _show_entries(self, now_us: int) -> None:
         if self.facts is not None:

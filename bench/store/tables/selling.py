@@ -64,6 +64,7 @@ class Sale(SQLModel, table=True):
         check("price", "price_minor >= 0"),
         check("fees", "fee_minor >= 0 AND shipping_minor >= 0 AND tax_minor >= 0"),
         Index("ix_sale_unit_id", "unit_id"),
+        Index("ix_sale_sold_on", "sold_on"),
         yes_or_no("removed"),
         STRICT,
     )

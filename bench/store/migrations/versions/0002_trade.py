@@ -218,6 +218,7 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_sale")),
         sqlite_strict=True,
     )
+    op.create_index("ix_sale_sold_on", "sale", ["sold_on"], unique=False)
     op.create_index("ix_sale_unit_id", "sale", ["unit_id"], unique=False)
     op.create_table(
         "unwiped",
