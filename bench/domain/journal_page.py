@@ -25,8 +25,9 @@ class JournalLine:
 
 @dataclass(frozen=True, slots=True)
 class JournalPage:
-    """Lines newest first; `more` says that older ones exist."""
+    """Lines newest first; `more` says that older ones exist. `currency`: of the amounts in their changes."""
 
     lines: tuple[JournalLine, ...]
     zone: str
+    currency: str
     more: bool

@@ -74,6 +74,11 @@ def day_and_time(instant_us: int, zone: str) -> str:
     return f"{day_name(local)} {local.hour:02}:{local.minute:02}"
 
 
+def date_and_time(instant_us: int, zone: str) -> str:
+    """The date and time without the weekday, where there is little room, such as 25 Nov 14:05."""
+    return day_and_time(instant_us, zone).partition(" ")[2]
+
+
 def iso_local(instant_us: int, zone: str) -> str:
     """The local time with its offset by ISO 8601, such as 2026-11-25T14:05:00+01:00; whole seconds, cut."""
     return local_datetime(instant_us, zone).isoformat(timespec="seconds")

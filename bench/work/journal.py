@@ -24,11 +24,12 @@ def read_journal(
     with desk.store.read() as connection:
         if unit_id is not None and not reads.unit_exists(connection, unit_id):
             raise NotFound(f"There is no unit with number {unit_id}.", "Look it up again.")
-        zone = read_shop_facts(connection).zone
+        shop = read_shop_facts(connection)
         before = _NEWEST if before_id is None else before_id
         rows = [
             dict(row) for row in reads.lines(connection, before_id=before, unit_id=unit_id, limit=limit + 1)
         ]
     for row in rows:
         row["taken_back"] = bool(row["taken_back"])
-    return JournalPage(tuple(JournalLine(**row) for row in rows[:limit]), zone, more=len(rows) > limit)
+    lines = tuple(JournalLine(**row) for row in rows[:limit])
+    return JournalPage(lines, shop.zone, shop.currency, more=len(rows) > limit)

@@ -49,7 +49,7 @@ def _rows(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> Se
 
 
 def _purchase(unit: sqlite3.Row) -> MoneyRow:
-    words = [f"lot {unit['lot']}" if unit["lot"] else "bought"]
+    words = [f"lot {unit['lot']}"] if unit["lot"] else []
     words += [f"from {unit['seller']}"] if unit["seller"] else []
     words += [f"invoice {unit['invoice']}"] if unit["invoice"] else []
     bought_on = date.fromisoformat(unit["bought_on"]) if unit["bought_on"] else None
@@ -57,7 +57,7 @@ def _purchase(unit: sqlite3.Row) -> MoneyRow:
         row_id=unit["unit_id"],
         at_us=None if bought_on else unit["added_us"],
         on=bought_on,
-        words=", ".join(words),
+        words=", ".join(words) or "bought",
         person="",
         amount_minor=unit["price_minor"] or 0,
     )

@@ -56,6 +56,7 @@ async def test_an_offer_shows_its_price_and_what_was_seen(desk: Desk, size: tupl
     offer(desk)
     async with opened(desk, BuyingScreen(), size) as (app, pilot):
         shown = [texts(app.screen)]
+        assert "walk away at" in shown[0]
         for _ in range(2):
             await pilot.press("tab")
             await settled(pilot)

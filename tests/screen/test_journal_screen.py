@@ -9,6 +9,7 @@ from bench.dashboard.screens.journal import JournalScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.work.desk import Desk
 from bench.work.moves import hold_unit
+from bench.work.parts import fit_part
 from bench.work.people import add_person
 from bench.work.unit_sheet import read_unit
 from tests.screen.host import opened, settled, texts, until
@@ -26,6 +27,12 @@ async def test_lines_and_what_one_changed(desk: Desk, size: tuple[int, int]) -> 
         assert "part [b]on order[/b]" in detail
         assert "unit 1 changed" in detail
         assert "held: – → Wed 25 Nov 10:00" in detail
+
+
+async def test_an_amount_that_changed_stands_there_as_money(desk: Desk) -> None:
+    fit_part(desk, new_unit(desk), name="fan", cost_text="15.05")
+    async with opened(desk, JournalScreen(), (120, 36)) as (app, _):
+        assert "cost: – → 15.05 EUR" in texts(app.screen.query_one("#detail"))
 
 
 async def test_taking_back_marks_the_line(desk: Desk) -> None:

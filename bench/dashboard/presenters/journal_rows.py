@@ -7,7 +7,8 @@ import json
 from bench.dashboard.presenters.parts import Line, Part, clip, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.journal_page import JournalLine, JournalPage
-from bench.domain.localtime import day_and_time
+from bench.domain.localtime import date_and_time, day_and_time
+from bench.domain.money import show_money
 from bench.domain.quantities import plain_number
 
 JOURNAL_COLUMNS = (
@@ -17,7 +18,7 @@ JOURNAL_COLUMNS = (
     Column("Why", 12, grow=1, from_width=90),
 )
 VIA = {"dashboard": "on the screen", "command": "by a command", "demo": "with the demo"}
-NARROW_COLUMNS = (Column("When", 16), Column("What", 20, grow=1))
+NARROW_COLUMNS = (Column("When", 12), Column("What", 20, grow=1))
 
 
 def journal_row(line: JournalLine, zone: str) -> Row:
@@ -38,10 +39,10 @@ def short_journal_row(line: JournalLine, zone: str) -> Row:
     """One line where there is little room: when and what, the reason behind it."""
     words = f"{_summary(line)}: {line.reason}" if line.reason else _summary(line)
     look = "muted" if line.taken_back else ""
-    return Row(line.journal_id, (cell(day_and_time(line.at_us, zone), "muted"), cell(words, look)))
+    return Row(line.journal_id, (cell(date_and_time(line.at_us, zone), "muted"), cell(words, look)))
 
 
-def change_lines(line: JournalLine, zone: str) -> tuple[str, ...]:
+def change_lines(line: JournalLine, page: JournalPage) -> tuple[str, ...]:
     """What a line of the journal changed, a line a value: what it is, before and after."""
     lines: list[str] = []
     for change in json.loads(line.changes):
@@ -50,8 +51,8 @@ def change_lines(line: JournalLine, zone: str) -> tuple[str, ...]:
         lines.append(f"{change['table'].replace('_', ' ')} {change['id']} {how}")
         columns = (*before, *(one for one in after if one not in before))
         lines += [
-            f"  {_words(column)}: {_value(column, before.get(column), zone)} → "
-            f"{_value(column, after.get(column), zone)}"
+            f"  {_words(column)}: {_value(column, before.get(column), page)} → "
+            f"{_value(column, after.get(column), page)}"
             for column in columns
             if before.get(column) != after.get(column) and not _is_number_of_a_row(column)
         ]
@@ -68,15 +69,15 @@ def journal_head(page: JournalPage, width: int, *, of_unit: bool) -> tuple[Line,
     return (spread((Part(name, "strong"),), (Part(back, "muted"),), width),)
 
 
-def line_detail(line: JournalLine | None, zone: str, width: int) -> tuple[Line, ...]:
+def line_detail(line: JournalLine | None, page: JournalPage | None, width: int) -> tuple[Line, ...]:
     """A line in full: what, why, by which way, and each value before and after."""
-    if line is None:
+    if line is None or page is None:
         return ((Part("Nothing under the cursor.", "muted"),),)
-    when = f"{line.person}, {day_and_time(line.at_us, zone)}, {VIA.get(line.via, line.via)}"
+    when = f"{line.person}, {day_and_time(line.at_us, page.zone)}, {VIA.get(line.via, line.via)}"
     lines: list[Line] = [(Part(text, "strong"),) for text in wrap(line.summary, width)]
     lines += [(Part(text),) for text in wrap(line.reason, width)]
     lines.append((Part(clip(when, width), "muted"),))
-    lines += [(Part(clip(text, width), "muted"),) for text in change_lines(line, zone)]
+    lines += [(Part(clip(text, width), "muted"),) for text in change_lines(line, page)]
     return tuple(lines)
 
 
@@ -91,16 +92,16 @@ def _words(column: str) -> str:
     return bare.replace("_", " ")
 
 
-def _value(column: str, value: object, zone: str) -> str:
+def _value(column: str, value: object, page: JournalPage) -> str:
     if value is None or value == "":
         return "–"
     if isinstance(value, int):
         if column.endswith("_us"):
-            return day_and_time(value, zone)
+            return day_and_time(value, page.zone)
         if column.endswith("quantity"):
             return plain_number(value)
         if column.endswith("_minor"):
-            return f"{value} in the currency's smallest unit"
+            return show_money(value, page.currency)
     return str(value)
 
 

@@ -33,11 +33,18 @@ BEHIND_COLUMNS = (Column("", 20, grow=1), Column("", 20, grow=1), Column("", 14,
 WALK_AWAY = "walk away"
 
 
-def offers_head(offers: Sequence[Offer], width: int, *, every: bool) -> tuple[Line, ...]:
-    """How many offers there are."""
+def offers_head(
+    offers: Sequence[Offer], price: PriceSheet | None, width: int, *, every: bool
+) -> tuple[Line, ...]:
+    """How many offers there are, and the price to walk away at for the one under the cursor."""
     are_open = sum(one.state == OPEN for one in offers)
     shown = "all offers" if every else "open offers"
-    return (spread((Part(" Buying", "strong"),), (Part(f"{shown}, {are_open} open ", "heading"),), width),)
+    left = (Part(" Buying", "strong"), Part(f"  {shown}, {are_open} open", "muted"))
+    right: Line = ()
+    if price is not None:
+        most = show_money(price.answer.price_minor, price.currency)
+        right = (Part("walk away at "), Part(f"{most} ", "heading"))
+    return (spread(left, right, width),)
 
 
 def offer_rows(offers: Sequence[Offer]) -> tuple[Row, ...]:

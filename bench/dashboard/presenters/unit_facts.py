@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.durations import hours_and_minutes
-from bench.domain.localtime import day_and_time
+from bench.domain.localtime import date_and_time, day_and_time
 from bench.domain.money import show_money
 from bench.domain.safety import FINDINGS, SafetyView
 from bench.domain.text import for_display
@@ -47,7 +47,7 @@ def fact_rows(unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = 
     `more`: rows that follow the figures.
     """
     return (
-        _row(STAGE, "Stage", f"{unit.stage}, since {day_and_time(unit.stage_since_us, unit.zone)}"),
+        _row(STAGE, "Stage", f"{unit.stage}, since {date_and_time(unit.stage_since_us, unit.zone)}"),
         *_held(unit),
         *_safety(unit.safety),
         *_figures(unit, now_us),
@@ -59,7 +59,7 @@ def fact_rows(unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = 
 def _held(unit: UnitSheet) -> tuple[Row, ...]:
     if unit.held is None:
         return ()
-    since = "" if unit.held_us is None else f" (since {day_and_time(unit.held_us, unit.zone)})"
+    since = "" if unit.held_us is None else f" (since {date_and_time(unit.held_us, unit.zone)})"
     return (_row(HELD, "Held", f"{unit.held}{since}", "warning"),)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from bench.dashboard.presenters.parts import Line, Part, spread
 from bench.dashboard.presenters.rows import Column, Row, cell, heading
 from bench.domain.durations import hours_and_minutes
-from bench.domain.localtime import day_and_time
+from bench.domain.localtime import date_and_time
 from bench.domain.money import show_money
 from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.text import for_display
@@ -15,7 +15,7 @@ from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
 
 MONEY_COLUMNS = (Column("", 25), Column("", 13, right=True), Column("", 16, grow=1, from_width=58))
 BEHIND_COLUMNS = (
-    Column("When", 16),
+    Column("When", 12),
     Column("What", 9, grow=1),
     Column("Who", 8, from_width=58),
     Column("", 12, right=True),
@@ -121,7 +121,7 @@ def _look(minor: int) -> str:
 def _when(row: MoneyRow, zone: str) -> str:
     if row.on is not None:
         return row.on.isoformat()
-    return "" if row.at_us is None else day_and_time(row.at_us, zone)
+    return "" if row.at_us is None else date_and_time(row.at_us, zone)
 
 
 def _amount(row: MoneyRow, currency: str) -> str:

@@ -74,7 +74,7 @@ class BuyingScreen(BuyingActions, Sheet[Offers]):
 
     def show(self, facts: Offers) -> None:
         """The offers; the price of the one under the cursor follows."""
-        self.query_one("#head", LinesPanel).show(lambda width: offers_head(facts, width, every=self.every))
+        self._show_head()
         self.table("offers").show(offer_rows(facts))
 
     def offer_here(self) -> Offer | None:
@@ -109,6 +109,10 @@ class BuyingScreen(BuyingActions, Sheet[Offers]):
         self.table("findings").show(finding_rows(offer) if offer is not None else ())
         self._prices.ask()
 
+    def _show_head(self) -> None:
+        offers, price, every = self.facts or (), self.price, self.every
+        self.query_one("#head", LinesPanel).show(lambda width: offers_head(offers, price, width, every=every))
+
     def _read_price(self) -> Callable[[], PriceSheet | None]:
         desk, offer = self.desk, self.offer_here()
 
@@ -124,5 +128,6 @@ class BuyingScreen(BuyingActions, Sheet[Offers]):
 
     def _show_price(self, price: PriceSheet | None) -> None:
         self.price = price
+        self._show_head()
         self.table("sum").show(sum_rows(price) if price is not None else ())
         self.query_one("#sure", LinesPanel).show(lambda width: doubt_lines(price, width))

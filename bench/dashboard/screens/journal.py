@@ -89,6 +89,5 @@ class JournalScreen(Sheet[JournalPage]):
 
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:
-        line = self.line_here()
-        zone = self.facts.zone if self.facts else "UTC"
-        self.query_one("#detail", LinesPanel).show(lambda width: line_detail(line, zone, width))
+        line, page = self.line_here(), self.facts
+        self.query_one("#detail", LinesPanel).show(lambda width: line_detail(line, page, width))
