@@ -9,6 +9,7 @@ from bench.dashboard.screens.dialogs.unit_form import UnitForm
 from bench.work.desk import Desk
 from bench.work.drafts import read_draft, save_draft
 from bench.work.queue import read_queue
+from bench.work.routes import read_routes
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.screen.host import opened, settled, typed, until
@@ -37,6 +38,22 @@ async def test_enter_leads_through_the_fields_and_adds_the_unit(desk: Desk) -> N
     assert str(unit.due_on) == "2026-11-27"
     assert unit.route
     assert unit.tasks
+
+
+async def test_a_new_unit_goes_by_the_first_route_unless_another_is_chosen(desk: Desk) -> None:
+    first, *_ = read_routes(desk)
+    for route, named in (("", None), (str(first.route_id), first.name)):
+        async with opened(desk, UnitForm()) as (app, pilot):
+            form = app.screen
+            assert isinstance(form, UnitForm)
+            assert form.value("route") == str(first.route_id)
+            assert not form.field("route").changed
+            form.field("model").put("Model 9")
+            form.field("route").put(route)
+            await pilot.press("ctrl+s")
+            await until(pilot, lambda: bool(app.answers))
+        unit = read_unit(desk, app.answers[0])
+        assert (unit.route or None, bool(unit.tasks)) == (named, named is not None)
 
 
 async def test_an_error_stands_under_its_field_and_keeps_the_typing(desk: Desk) -> None:
