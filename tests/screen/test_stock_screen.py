@@ -11,7 +11,7 @@ from bench.dashboard.screens.dialogs.restock import RestockDialog
 from bench.dashboard.screens.stock import StockScreen
 from bench.domain.routes import ISOPROPYL
 from bench.work.desk import Desk
-from bench.work.stock import add_consumable, edit_consumable, restock
+from bench.work.stock import add_consumable, count_stock, edit_consumable, restock
 from tests.screen.host import opened, settled, texts, typed, until
 from tests.screen.workshop import fill_shelf, level
 
@@ -45,6 +45,23 @@ async def test_each_key_opens_its_form_for_the_line_under_the_cursor(desk: Desk)
             await until(pilot, lambda: isinstance(app.screen, StockScreen))
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, ConsumableScreen))
+
+
+@pytest.mark.parametrize("size", SIZES[1:])
+async def test_what_moved_of_the_one_under_the_cursor_stands_below(desk: Desk, size: tuple[int, int]) -> None:
+    fill_shelf(desk)
+    count_stock(desk, level(desk).consumable_id, quantity_text="900", reason="[b]spilt[/b]")
+    async with opened(desk, StockScreen(), size) as (app, pilot):
+        screen = app.screen
+        assert isinstance(screen, StockScreen)
+        rows, moved = screen.table("rows").rows, screen.table("moved")
+        rows.move_to(next(n for n, row in enumerate(rows.items) if row.key == level(desk).consumable_id))
+        await until(pilot, lambda: "[b]spilt[/b]" in texts(moved))
+        assert [row.cells[3].text for row in moved.rows.items] == ["-100 ml", "+1000 ml"]
+        rows.move_to(next(n for n, row in enumerate(rows.items) if row.key != level(desk).consumable_id))
+        await until(pilot, lambda: len(moved.rows.items) == 1)
+        count_stock(desk, screen.consumable_here() or 0, quantity_text="1", reason="lost")
+        await until(pilot, lambda: "lost" in texts(moved))
 
 
 async def test_a_delivery_is_shown_at_once(desk: Desk) -> None:

@@ -27,7 +27,7 @@ STOCK_COLUMNS = (
 MOVEMENT_COLUMNS = (
     Column("When", 16),
     Column("What", 14, grow=3),
-    Column("Who", 8, grow=1, from_width=84),
+    Column("Who", 10, from_width=84),
     Column("Amount", 12, right=True),
     Column("Balance", 12, right=True),
     Column("Cost", 13, right=True, from_width=84),

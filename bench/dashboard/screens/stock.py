@@ -3,30 +3,50 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from pathlib import PurePath
 from typing import ClassVar
 
+from textual import on
 from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.stock_rows import STOCK_COLUMNS, stock_head, stock_rows
+from bench.dashboard.presenters.stock_rows import (
+    MOVEMENT_COLUMNS,
+    STOCK_COLUMNS,
+    movement_rows,
+    stock_head,
+    stock_rows,
+)
+from bench.dashboard.reading import Reading
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.screens.stock_actions import StockActions
+from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.stock_book import StockBook
-from bench.work.stock_book import read_stock
+from bench.domain.stock_book import ConsumableHistory, StockBook
+from bench.errors import NotFound
+from bench.work.stock_book import read_history, read_stock
 
 
 class StockScreen(StockActions, Sheet[StockBook]):
-    """Every consumable; Enter opens the movements behind a level."""
+    """Every consumable, below it what moved last of the one under the cursor; Enter opens all."""
 
     keys = "stock"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "stock.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("stock")
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._history = Reading(self, self._read_history, self._show_history)
+
     def panels(self) -> Iterable[Widget]:
-        """One table."""
+        """The consumables; what moved of one of them."""
         yield RowTable(STOCK_COLUMNS, title="Consumables", says_when_empty="Nothing yet.", id="rows")
+        none = "No movement yet."
+        moved = RowTable(MOVEMENT_COLUMNS, title="Its newest movements", says_when_empty=none, id="moved")
+        moved.rows.can_focus = False
+        yield moved
 
     def read(self) -> Callable[[], StockBook]:
         """The stock book."""
@@ -50,3 +70,23 @@ class StockScreen(StockActions, Sheet[StockBook]):
             from bench.dashboard.screens.consumable import ConsumableScreen
 
             self.app.push_screen(ConsumableScreen(consumable_id))
+
+    @on(LineList.Moved, "#rows RowList")
+    def _moved(self) -> None:
+        self._history.ask()
+
+    def _read_history(self) -> Callable[[], ConsumableHistory | None]:
+        desk, consumable_id = self.desk, self.consumable_here()
+
+        def work() -> ConsumableHistory | None:
+            if consumable_id is None:
+                return None
+            try:
+                return read_history(desk, consumable_id)
+            except NotFound:
+                return None
+
+        return work
+
+    def _show_history(self, history: ConsumableHistory | None) -> None:
+        self.table("moved").show(movement_rows(history) if history is not None else ())
