@@ -21,7 +21,7 @@ def week(
     as_csv: AsCsv = False,
     as_json: AsJson = False,
 ) -> None:
-    """Show a week's hours, what was sold, what an hour earned, estimates and entries."""
+    """Show a week's hours, what an hour earned, estimates, entries."""
     from bench.domain.weeks import IsoWeek
     from bench.reports.week_sheet import week_csv, week_json, week_text
     from bench.work.week import read_week
