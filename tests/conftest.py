@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -17,6 +18,10 @@ from tests.clocks import HandSetClock
 # A busy machine is no failure: what a test says is judged, not how long its examples took.
 settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("patient")
+
+# All that the tests and their libraries load stays for the whole run: going through it again and again took
+# a fifth of the processor's time.
+gc.set_threshold(100_000, 50, 50)
 
 
 @pytest.fixture
