@@ -7,6 +7,7 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 from typing import Any, ClassVar
 
+from textual.app import App
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widget import Widget
@@ -16,6 +17,8 @@ from bench.dashboard.app import BenchApp
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 from bench.work.desk import Desk
+
+MOST_ROUNDS = 500
 
 
 class Host(BenchApp):
@@ -45,10 +48,24 @@ async def opened(
 
 
 async def settled(pilot: Pilot[int]) -> None:
-    """Wait until every use case has answered and what follows from it is shown."""
-    for _ in range(3):
+    """Wait until every use case has answered and what follows from it is shown.
+
+    Textual's own pause takes a process that a busy machine gives little time for one with nothing to do.
+    """
+    quiet = 0
+    for _ in range(MOST_ROUNDS):
         await pilot.app.workers.wait_for_complete()
         await pilot.pause()
+        quiet = 0 if _has_work(pilot.app) else quiet + 1
+        if quiet == 3:
+            return
+    raise AssertionError("never came to rest")
+
+
+def _has_work(app: App[int]) -> bool:
+    pumps = (app, *(one for screen in app.screen_stack for one in screen.walk_children(with_self=True)))
+    running = not all(worker.is_finished for worker in app.workers)
+    return running or any(pump.message_queue_size for pump in pumps)
 
 
 async def until(pilot: Pilot[int], true: Callable[[], bool]) -> None:
