@@ -6,7 +6,9 @@ import pytest
 from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.shop_form import ShopForm
+from bench.dashboard.screens.routes import RoutesScreen
 from bench.dashboard.screens.settings import SettingsScreen
+from bench.dashboard.screens.trade import TradeScreen
 from bench.work.desk import Desk
 from bench.work.people import read_people
 from bench.work.shop import read_shop
@@ -29,6 +31,17 @@ async def test_all_that_is_set_is_shown(desk: Desk, size: tuple[int, int]) -> No
     async with opened(desk, SettingsScreen(), size) as (app, _):
         for words in ("My workshop", "Europe/Berlin", "Ada", "refitted", "lid off"):
             assert words in texts(app.screen)
+
+
+async def test_the_way_to_trading_and_routes_is_there(desk: Desk) -> None:
+    async with opened(desk, SettingsScreen()) as (app, pilot):
+        for words, screen in (("Trading", TradeScreen), ("Routes", RoutesScreen)):
+            put_cursor(app, words)
+            await pilot.press("enter")
+            await until(pilot, lambda screen=screen: isinstance(app.screen, screen))
+            await settled(pilot)
+            await pilot.press("escape")
+            await until(pilot, lambda: isinstance(app.screen, SettingsScreen))
 
 
 async def test_the_shop_is_changed_and_a_wrong_zone_keeps_the_typing(desk: Desk) -> None:

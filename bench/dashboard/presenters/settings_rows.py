@@ -14,6 +14,8 @@ COLUMNS = (Column("", 24), Column("", 34, grow=1), Column("", 10, right=True))
 SHOP = "shop"
 PERSON = "person"
 STAGE = "stage"
+MORE = "more"
+TRADING, ROUTES = (MORE, "trading"), (MORE, "routes")
 
 
 def settings_rows(
@@ -30,6 +32,9 @@ def settings_rows(
         *(_person(one, acts=one.person_id == acting_id) for one in people),
         heading(STAGE, "Stages, in the order of the work"),
         *(_stage(one) for one in stages),
+        heading(MORE, "On screens of their own"),
+        Row(TRADING, (cell("Trading"), cell("margin, tax, channels, grades"), cell(""))),
+        Row(ROUTES, (cell("Routes"), cell("the tasks of each kind of job"), cell(""))),
     )
 
 

@@ -11,7 +11,7 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
-from bench.dashboard.presenters.settings_rows import COLUMNS, PERSON, SHOP, settings_rows
+from bench.dashboard.presenters.settings_rows import COLUMNS, PERSON, ROUTES, SHOP, TRADING, settings_rows
 from bench.dashboard.screens.settings_actions import SettingsActions
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -32,7 +32,7 @@ class SettingsFacts:
 
 
 class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
-    """One table: the shop, its people, its stages."""
+    """One table: the shop, its people, its stages, and the way to what is set elsewhere."""
 
     keys = "settings"
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("settings")
@@ -79,5 +79,19 @@ class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
         return next((one for one in stages if key == ("stage", one.stage_id)), None)
 
     def open_row(self) -> None:
-        """Change what is under the cursor."""
-        self.action_edit()
+        """Go to the screen that the line names, or change what is under the cursor."""
+        key = self.table("rows").key
+        if key == TRADING:
+            from bench.dashboard.screens.trade import TradeScreen
+
+            self.app.push_screen(TradeScreen())
+        elif key == ROUTES:
+            from bench.dashboard.screens.routes import RoutesScreen
+
+            self.app.push_screen(RoutesScreen())
+        else:
+            super().action_edit()
+
+    def action_edit(self) -> None:
+        """The same as Enter."""
+        self.open_row()
