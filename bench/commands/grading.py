@@ -8,13 +8,11 @@ import typer
 
 from bench.commands.arguments import AsJson, Tag
 from bench.commands.opening import desk_for
-from bench.commands.printing import say, say_json, say_sheet
+from bench.commands.printing import say, say_json, say_or_save, say_sheet
 from bench.domain.grading import FUNCTION, LOOKS, PARTS
 
 if TYPE_CHECKING:
     from bench.work.desk import Desk
-
-ENDINGS = (".txt", ".html", ".json")
 
 
 def grade(
@@ -78,19 +76,13 @@ def sheet(
     as_json: AsJson = False,
 ) -> None:
     """Print the buyer's sheet of a unit."""
-    from bench.reports.buyer_sheet import buyer_html, buyer_json, buyer_text
-    from bench.reports.saving import new_path, save_new
+    from bench.reports.forms import buyer_sheet_forms
     from bench.work.buyer_sheet import read_buyer_sheet
     from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx)
     made = read_buyer_sheet(desk, unit_by_tag(desk, tag))
-    if not to:
-        say_sheet(buyer_json(made) if as_json else buyer_text(made))
-        return
-    path = new_path(to, ENDINGS)
-    forms = {".html": buyer_html, ".json": buyer_json, ".txt": buyer_text}
-    say(f"Wrote {save_new(forms[path.suffix.lower()](made), path)}.")
+    say_or_save(made, buyer_sheet_forms(), to, as_json=as_json)
 
 
 def _say_scale(desk: Desk, *, as_json: bool) -> None:

@@ -8,13 +8,12 @@ import typer
 
 from bench.commands.arguments import AsCsv, AsJson, one_form
 from bench.commands.opening import desk_for
-from bench.commands.printing import say, say_sheet
+from bench.commands.printing import say_or_save
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.domain.month_sheet import MonthSheet
 
-ANY_FORM = (".txt", ".csv", ".json")
 To = Annotated[str, typer.Option(metavar="FILE", help="Write it: a name that ends in .txt, .csv or .json.")]
 
 
@@ -62,12 +61,6 @@ def year(
 
 
 def _show(sheet: MonthSheet, to: str, *, as_csv: bool, as_json: bool) -> None:
-    from bench.reports.month_sheet import month_csv, month_json, month_text
-    from bench.reports.saving import new_path, save_new
+    from bench.reports.forms import month_forms
 
-    forms = {".txt": month_text, ".csv": month_csv, ".json": month_json}
-    if not to:
-        say_sheet(forms[".json" if as_json else ".csv" if as_csv else ".txt"](sheet))
-        return
-    path = new_path(to, ANY_FORM)
-    say(f"Wrote {save_new(forms[path.suffix.lower()](sheet), path)}.")
+    say_or_save(sheet, month_forms(), to, as_json=as_json, as_csv=as_csv)

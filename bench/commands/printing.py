@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from bench.domain.text import for_display
 
 if TYPE_CHECKING:
+    from bench.reports.forms import Forms
     from bench.work.desk import Desk
 
 CAUTION = "bold yellow"
@@ -28,6 +29,18 @@ def say(line: str, *, style: str = "") -> None:
 def say_sheet(text: str) -> None:
     """A document made by reports/, as it is."""
     sys.stdout.write(text if text.endswith("\n") else f"{text}\n")
+
+
+def say_or_save(view: Any, forms: Forms, to: str, *, as_json: bool = False, as_csv: bool = False) -> None:
+    """A document on standard output as text, JSON or CSV; where `to` names a file, in that file instead."""
+    if not to:
+        written = forms[".json" if as_json else ".csv" if as_csv else ".txt"](view)
+        assert isinstance(written, str)
+        say_sheet(written)
+        return
+    from bench.reports.saving import save_as
+
+    say(f"Wrote {save_as(view, forms, to)}.")
 
 
 def say_json(desk: Desk, document: str, answer: Any) -> None:

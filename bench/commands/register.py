@@ -8,14 +8,13 @@ import typer
 
 from bench.commands.arguments import AsCsv, AsJson, one_form
 from bench.commands.opening import desk_for
-from bench.commands.printing import CAUTION, say, say_json, say_sheet
+from bench.commands.printing import CAUTION, say, say_json, say_or_save, say_sheet
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.domain.erasing import Erased
     from bench.work.desk import Desk
 
-ANY_FORM = (".txt", ".csv", ".html", ".json")
 DUE, AGAIN = "due", "again"
 
 
@@ -33,24 +32,13 @@ def register(
 ) -> None:
     """Show the register of second-hand goods, or write it."""
     from bench.domain.spans import Span
-    from bench.reports import register as document
-    from bench.reports.saving import new_path, save_new
+    from bench.reports.forms import register_forms
     from bench.work.register import read_register
 
     one_form(as_csv, as_json)
     wanted = None if span is None else Span.parse(span)
     made = read_register(desk_for(ctx), None if wanted is None else (wanted.first, wanted.last))
-    forms = {
-        ".txt": document.register_text,
-        ".csv": document.register_csv,
-        ".html": document.register_html,
-        ".json": document.register_json,
-    }
-    if not to:
-        say_sheet(forms[".json" if as_json else ".csv" if as_csv else ".txt"](made))
-        return
-    path = new_path(to, ANY_FORM)
-    say(f"Wrote {save_new(forms[path.suffix.lower()](made), path)}.")
+    say_or_save(made, register_forms(), to, as_json=as_json, as_csv=as_csv)
 
 
 def parties(

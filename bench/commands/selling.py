@@ -8,15 +8,12 @@ import typer
 
 from bench.commands.arguments import AsJson, Tag
 from bench.commands.opening import desk_for
-from bench.commands.printing import CAUTION, say, say_json, say_sheet
+from bench.commands.printing import CAUTION, say, say_json, say_or_save
 from bench.commands.units import open_tasks_from
 
 if TYPE_CHECKING:
     from bench.domain.selling import Sold
     from bench.work.desk import Desk
-
-TEXT_OR_JSON = (".txt", ".json")
-ANY_FORM = (".txt", ".html", ".json")
 
 
 def listing(
@@ -28,19 +25,13 @@ def listing(
     as_json: AsJson = False,
 ) -> None:
     """Print a unit's listing from its records, faults included."""
-    from bench.reports.listing import listing_json, listing_text
-    from bench.reports.saving import new_path, save_new
+    from bench.reports.forms import listing_forms
     from bench.work.listing import read_listing
     from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx)
     made = read_listing(desk, unit_by_tag(desk, tag))
-    if not to:
-        say_sheet(listing_json(made) if as_json else listing_text(made))
-        return
-    path = new_path(to, TEXT_OR_JSON)
-    forms = {".json": listing_json, ".txt": listing_text}
-    say(f"Wrote {save_new(forms[path.suffix.lower()](made), path)}.")
+    say_or_save(made, listing_forms(), to, as_json=as_json)
 
 
 def sell(
@@ -104,19 +95,13 @@ def handover(
     as_json: AsJson = False,
 ) -> None:
     """Print the note that goes along with a sold unit."""
-    from bench.reports.hand_over import hand_over_html, hand_over_json, hand_over_text
-    from bench.reports.saving import new_path, save_new
+    from bench.reports.forms import hand_over_forms
     from bench.work.listing import read_hand_over
     from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx)
     note = read_hand_over(desk, unit_by_tag(desk, tag))
-    if not to:
-        say_sheet(hand_over_json(note) if as_json else hand_over_text(note))
-        return
-    path = new_path(to, ANY_FORM)
-    forms = {".html": hand_over_html, ".json": hand_over_json, ".txt": hand_over_text}
-    say(f"Wrote {save_new(forms[path.suffix.lower()](note), path)}.")
+    say_or_save(note, hand_over_forms(), to, as_json=as_json)
 
 
 def take_back_unit(

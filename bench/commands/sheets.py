@@ -9,7 +9,7 @@ import typer
 
 from bench.commands.arguments import AsCsv, AsJson, one_form
 from bench.commands.opening import desk_for
-from bench.commands.printing import say, say_sheet
+from bench.commands.printing import say, say_or_save, say_sheet
 from bench.errors import BadInput
 
 
@@ -23,13 +23,13 @@ def week(
 ) -> None:
     """Show a week's hours, what an hour earned, estimates, entries."""
     from bench.domain.weeks import IsoWeek
-    from bench.reports.week_sheet import week_csv, week_json, week_text
+    from bench.reports.forms import week_forms
     from bench.work.week import read_week
 
     one_form(as_csv, as_json)
     chosen = None if which is None else IsoWeek.parse(which)
     sheet = read_week(desk_for(ctx), chosen)
-    say_sheet(week_json(sheet) if as_json else week_csv(sheet) if as_csv else week_text(sheet))
+    say_or_save(sheet, week_forms(), "", as_json=as_json, as_csv=as_csv)
 
 
 def journal(

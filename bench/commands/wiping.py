@@ -9,16 +9,15 @@ import typer
 
 from bench.commands.arguments import AsJson
 from bench.commands.opening import desk_for
-from bench.commands.printing import say, say_json, say_sheet
+from bench.commands.printing import say, say_json, say_or_save, say_sheet
 from bench.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
-    from bench.domain.wipe import Certificate, DriveLine
+    from bench.domain.wipe import DriveLine
     from bench.work.desk import Desk
     from bench.work.wipes import WipeKept
 
 DRIVE_NUMBER = re.compile(r"d([0-9]{1,9})", re.IGNORECASE)
-ENDINGS = (".txt", ".html", ".json", ".pdf")
 
 Which = Annotated[
     str, typer.Argument(metavar="UNIT|DRIVE", help="The unit's tag, or a drive's number as in d7.")
@@ -148,8 +147,7 @@ def certificate(
     as_json: AsJson = False,
 ) -> None:
     """Print the certificate of sanitization of a drive."""
-    from bench.reports.certificate import certificate_json, certificate_text
-    from bench.reports.saving import new_path, save_new
+    from bench.reports.forms import certificate_forms
     from bench.work.wipes import read_certificate
 
     desk = desk_for(ctx)
@@ -157,26 +155,7 @@ def certificate(
     if not chosen.wipes:
         raise NotFound(f"No wipe of {chosen.name} is recorded.", "Record the wipe and its verification.")
     made = read_certificate(desk, chosen.wipes[0].wipe_id)
-    if not to:
-        say_sheet(certificate_json(made) if as_json else certificate_text(made))
-        return
-    path = new_path(to, ENDINGS)
-    say(f"Wrote {save_new(_document(made, path.suffix.lower()), path)}.")
-
-
-def _document(made: Certificate, ending: str) -> str | bytes:
-    from bench.reports import certificate as document
-
-    if ending == ".pdf":
-        from bench.reports.certificate_pdf import certificate_pdf
-
-        return certificate_pdf(made)
-    forms = {
-        ".html": document.certificate_html,
-        ".json": document.certificate_json,
-        ".txt": document.certificate_text,
-    }
-    return forms[ending](made)
+    say_or_save(made, certificate_forms(), to, as_json=as_json)
 
 
 def _number(text: str) -> int:

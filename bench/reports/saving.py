@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import Any
 
 from bench.domain.text import quoted
 from bench.errors import BadInput
+from bench.reports.forms import Forms
 
 
 def new_path(typed: str, endings: tuple[str, ...]) -> Path:
@@ -38,6 +40,12 @@ def save_new(text: str | bytes, path: Path) -> Path:
         path.unlink(missing_ok=True)
         raise _unwritable(path, error) from error
     return path.absolute()
+
+
+def save_as(view: Any, forms: Forms, typed: str) -> Path:
+    """A document saved in the form that the ending of the typed name asks for; answer its full path."""
+    path = new_path(typed, tuple(forms))
+    return save_new(forms[path.suffix.lower()](view), path)
 
 
 def _unwritable(path: Path, error: OSError) -> BadInput:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import Static
 
-from bench.dashboard.screens.dialogs.save_register import SaveRegister
+from bench.dashboard.screens.dialogs.save_document import SaveDocument
 from bench.dashboard.screens.register import RegisterScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.domain.party import PartyTyped
@@ -64,7 +64,7 @@ async def test_it_is_saved(desk: Desk, unit_id: int, tmp_path: Path, ending: str
     file = tmp_path / f"register{ending}"
     async with opened(desk, RegisterScreen(), (120, 36)) as (app, pilot):
         await pilot.press("s")
-        await until(pilot, lambda: isinstance(app.screen, SaveRegister))
+        await until(pilot, lambda: isinstance(app.screen, SaveDocument))
         await settled(pilot)
         app.screen.field("path").put(str(tmp_path / "register.doc"))  # type: ignore[attr-defined]
         await pilot.press("enter")

@@ -9,7 +9,7 @@ import pytest
 from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
-from bench.dashboard.screens.dialogs.save_week import SaveWeek
+from bench.dashboard.screens.dialogs.save_document import SaveDocument
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.week import WeekScreen
 from bench.dashboard.widgets.row_table import RowTable
@@ -161,9 +161,9 @@ async def test_the_sheet_is_saved_in_the_format_its_name_asks_for(
 ) -> None:
     async with opened(desk, WeekScreen()) as (app, pilot):
         await pilot.press("s")
-        await until(pilot, lambda: isinstance(app.screen, SaveWeek))
+        await until(pilot, lambda: isinstance(app.screen, SaveDocument))
         dialog = app.screen
-        assert isinstance(dialog, SaveWeek)
+        assert isinstance(dialog, SaveDocument)
         dialog.field("path").put(str(tmp_path / "week.pdf"))
         await pilot.press("enter")
         await settled(pilot)

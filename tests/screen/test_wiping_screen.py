@@ -8,7 +8,7 @@ import pytest
 from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.drive_form import DriveForm
-from bench.dashboard.screens.dialogs.save_paper import SavePaper
+from bench.dashboard.screens.dialogs.save_document import SaveDocument
 from bench.dashboard.screens.dialogs.verify_form import VerifyForm
 from bench.dashboard.screens.dialogs.wipe_form import WipeForm
 from bench.dashboard.screens.papers import CertificateScreen, PapersScreen
@@ -153,7 +153,7 @@ async def test_the_certificate_is_saved_in_each_format(
         await until(pilot, lambda: isinstance(app.screen, CertificateScreen))
         await until(pilot, lambda: "Certificate of sanitization" in paper(app))
         await pilot.press("s")
-        await until(pilot, lambda: isinstance(app.screen, SavePaper))
+        await until(pilot, lambda: isinstance(app.screen, SaveDocument))
         await settled(pilot)
         app.screen.field("path").put(str(tmp_path / "c.doc"))  # type: ignore[attr-defined]
         await pilot.press("enter")

@@ -1,33 +1,34 @@
-"""Papers made from use cases: their text to show, and the same in every format they are saved in."""
+"""Papers made from use cases: their text to show, and the forms they are saved in."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from bench.domain.text import for_display
 from bench.errors import NotFound, Refused
+from bench.reports.forms import (
+    Forms,
+    buyer_sheet_forms,
+    certificate_forms,
+    hand_over_forms,
+    listing_forms,
+)
 from bench.work.desk import Desk
 
-LISTING, BUYER_SHEET, HAND_OVER, CERTIFICATE = "listing", "buyer-sheet", "hand-over", "certificate"
-Document = Callable[[Any], str | bytes]
+LISTING, BUYER_SHEET, HAND_OVER = "Listing", "Buyer's sheet", "Hand-over note"
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A paper. `view`: what it is made from; `endings`: the formats it can be saved in, perhaps none."""
+    """A paper. `name`: of its file; `view`: what it is made from; `forms`: for saving it, if any."""
 
-    kind: str
     title: str
     text: str
     name: str = ""
     view: Any = None
-    endings: tuple[str, ...] = ()
-
-    def document(self, ending: str) -> str | bytes:
-        """The paper in the format of that ending."""
-        return _documents(self.kind)[ending](self.view)
+    forms: Forms = field(default_factory=dict)
 
 
 def unit_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
@@ -36,10 +37,11 @@ def unit_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
     from bench.work.listing import read_hand_over, read_listing
 
     sheet = read_buyer_sheet(desk, unit_id)
+    tag = sheet.tag
     return (
-        _paper(LISTING, "Listing", sheet.tag, lambda: read_listing(desk, unit_id)),
-        _paper(BUYER_SHEET, "Buyer's sheet", sheet.tag, lambda: sheet),
-        _paper(HAND_OVER, "Hand-over note", sheet.tag, lambda: read_hand_over(desk, unit_id)),
+        _paper(LISTING, f"listing-{tag}", lambda: read_listing(desk, unit_id), listing_forms()),
+        _paper(BUYER_SHEET, f"buyer-sheet-{tag}", lambda: sheet, buyer_sheet_forms()),
+        _paper(HAND_OVER, f"hand-over-{tag}", lambda: read_hand_over(desk, unit_id), hand_over_forms()),
     )
 
 
@@ -51,39 +53,14 @@ def certificate_paper(desk: Desk, wipe_id: int) -> Paper:
 
         return read_certificate(desk, wipe_id)
 
-    return _paper(CERTIFICATE, "Certificate of sanitization", str(wipe_id), read)
+    return _paper("Certificate of sanitization", f"certificate-{wipe_id}", read, certificate_forms())
 
 
-def _paper(kind: str, title: str, name: str, read: Callable[[], Any]) -> Paper:
+def _paper(title: str, name: str, read: Callable[[], Any], forms: Forms) -> Paper:
     try:
         view = read()
     except (NotFound, Refused) as error:  # not sold yet, not verified yet: the paper says so
-        return Paper(kind, title, str(error))
-    documents = _documents(kind)
-    text = documents[".txt"](view)
+        return Paper(title, str(error))
+    text = forms[".txt"](view)
     assert isinstance(text, str)
-    return Paper(kind, title, text, f"{kind}-{for_display(name)}", view, tuple(documents))
-
-
-def _documents(kind: str) -> dict[str, Document]:
-    if kind == LISTING:
-        from bench.reports.listing import listing_json, listing_text
-
-        return {".txt": listing_text, ".json": listing_json}
-    if kind == BUYER_SHEET:
-        from bench.reports.buyer_sheet import buyer_html, buyer_json, buyer_text
-
-        return {".txt": buyer_text, ".html": buyer_html, ".json": buyer_json}
-    if kind == HAND_OVER:
-        from bench.reports.hand_over import hand_over_html, hand_over_json, hand_over_text
-
-        return {".txt": hand_over_text, ".html": hand_over_html, ".json": hand_over_json}
-    from bench.reports.certificate import certificate_html, certificate_json, certificate_text
-    from bench.reports.certificate_pdf import certificate_pdf
-
-    return {
-        ".txt": certificate_text,
-        ".html": certificate_html,
-        ".pdf": certificate_pdf,
-        ".json": certificate_json,
-    }
+    return Paper(title, text, for_display(name), view, forms)

@@ -65,25 +65,25 @@ class PapersScreen(Sheet[Papers]):
     def paper(self) -> Paper | None:
         """The paper that is shown."""
         papers = self.facts or ()
-        return next((one for one in papers if one.kind == self.shown), papers[0] if papers else None)
+        return next((one for one in papers if one.title == self.shown), papers[0] if papers else None)
 
     def action_next_paper(self) -> None:
         """Show the next one."""
         papers = self.facts or ()
         if papers and self.paper is not None:
-            self.shown = papers[(papers.index(self.paper) + 1) % len(papers)].kind
+            self.shown = papers[(papers.index(self.paper) + 1) % len(papers)].title
             self.show(papers)
             self.query_one(LinesScroll).bring_into_view(range(1))
 
     def action_save(self) -> None:
         """Save it under a name."""
         paper = self.paper
-        if paper is None or not paper.endings:
+        if paper is None or not paper.forms:
             say(self.app, paper.text if paper is not None else "There is no paper yet.")
             return
-        from bench.dashboard.screens.dialogs.save_paper import SavePaper
+        from bench.dashboard.screens.dialogs.save_document import SaveDocument
 
-        self.app.push_screen(SavePaper(paper))
+        self.app.push_screen(SaveDocument(paper.title, paper.view, paper.forms, f"{paper.name}.txt"))
 
     def _names(self, papers: Papers, width: int) -> Line:
         del width

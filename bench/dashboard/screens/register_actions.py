@@ -9,6 +9,7 @@ from bench.dashboard.doing import Doing, say
 from bench.dashboard.presenters.register_rows import erased_words
 from bench.domain.erasing import Erased, PartyLine
 from bench.domain.register import Register
+from bench.domain.weeks import local_day
 
 FOR_GOOD = "cannot be taken back; copies made before keep it"
 
@@ -28,9 +29,11 @@ class RegisterActions(Doing):
         """Save it as CSV, HTML, text or JSON."""
         register = self.register_shown()
         if register is not None:
-            from bench.dashboard.screens.dialogs.save_register import SaveRegister
+            from bench.dashboard.screens.dialogs.save_document import SaveDocument
+            from bench.reports.forms import register_forms
 
-            self.app.push_screen(SaveRegister(register))
+            name = f"register-{local_day(register.read_us, register.zone)}.csv"
+            self.app.push_screen(SaveDocument("the register", register, register_forms(), name))
 
     def action_erase(self) -> None:
         """Erase the data of the person under the cursor, once their time is over."""

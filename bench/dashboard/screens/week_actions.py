@@ -69,9 +69,11 @@ class WeekActions(Doing):
         """Save the sheet under a name."""
         sheet = self.sheet_shown()
         if sheet is not None:
-            from bench.dashboard.screens.dialogs.save_week import SaveWeek
+            from bench.dashboard.screens.dialogs.save_document import SaveDocument
+            from bench.reports.forms import week_forms
 
-            self.app.push_screen(SaveWeek(sheet))
+            title, name = f"week {sheet.week}", f"week-{sheet.week}.txt"
+            self.app.push_screen(SaveDocument(title, sheet, week_forms(), name))
 
     def action_take_estimates(self) -> None:
         """Make what was measured the new estimate of the task's routes."""

@@ -1,0 +1,63 @@
+"""The forms each document comes in: the ending that asks for a form, and what makes it; plain text first."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+Forms = Mapping[str, Callable[[Any], str | bytes]]
+
+
+def listing_forms() -> Forms:
+    """A listing."""
+    from bench.reports.listing import listing_json, listing_text
+
+    return {".txt": listing_text, ".json": listing_json}
+
+
+def buyer_sheet_forms() -> Forms:
+    """A buyer's sheet."""
+    from bench.reports.buyer_sheet import buyer_html, buyer_json, buyer_text
+
+    return {".txt": buyer_text, ".html": buyer_html, ".json": buyer_json}
+
+
+def hand_over_forms() -> Forms:
+    """A hand-over note."""
+    from bench.reports.hand_over import hand_over_html, hand_over_json, hand_over_text
+
+    return {".txt": hand_over_text, ".html": hand_over_html, ".json": hand_over_json}
+
+
+def certificate_forms() -> Forms:
+    """A certificate of sanitization."""
+    from bench.reports.certificate import certificate_html, certificate_json, certificate_text
+
+    return {".txt": certificate_text, ".html": certificate_html, ".json": certificate_json, ".pdf": _as_pdf}
+
+
+def week_forms() -> Forms:
+    """A week."""
+    from bench.reports.week_sheet import week_csv, week_json, week_text
+
+    return {".txt": week_text, ".csv": week_csv, ".json": week_json}
+
+
+def month_forms() -> Forms:
+    """A month or a year."""
+    from bench.reports.month_sheet import month_csv, month_json, month_text
+
+    return {".txt": month_text, ".csv": month_csv, ".json": month_json}
+
+
+def register_forms() -> Forms:
+    """The register of second-hand goods."""
+    from bench.reports.register import register_csv, register_html, register_json, register_text
+
+    return {".txt": register_text, ".csv": register_csv, ".html": register_html, ".json": register_json}
+
+
+def _as_pdf(certificate: Any) -> bytes:
+    from bench.reports.certificate_pdf import certificate_pdf  # what draws it takes time to load
+
+    return certificate_pdf(certificate)
