@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Generic, TypeVar
 
 from bench.dashboard.doing import Doing
-from bench.errors import BenchError
+from bench.errors import BenchError, NotFound
 
 T = TypeVar("T")
 
@@ -43,3 +43,15 @@ class Reading(Generic[T]):
         if self._again:
             self._again = False
             self.ask()
+
+
+def none_if_gone(read: Callable[[], T]) -> Callable[[], T | None]:
+    """The same reading; None where what it is about has just been removed."""
+
+    def work() -> T | None:
+        try:
+            return read()
+        except NotFound:
+            return None
+
+    return work

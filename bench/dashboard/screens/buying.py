@@ -22,7 +22,7 @@ from bench.dashboard.presenters.offer_rows import (
     offers_head,
     sum_rows,
 )
-from bench.dashboard.reading import Reading
+from bench.dashboard.reading import Reading, none_if_gone
 from bench.dashboard.screens.buying_actions import BuyingActions
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
@@ -30,7 +30,6 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.offers import OPEN, Offer
 from bench.domain.price_sheet import PriceSheet
-from bench.errors import NotFound
 from bench.work.walk_away import read_offer_price
 
 Offers = tuple[Offer, ...]
@@ -115,16 +114,9 @@ class BuyingScreen(BuyingActions, Sheet[Offers]):
 
     def _read_price(self) -> Callable[[], PriceSheet | None]:
         desk, offer = self.desk, self.offer_here()
-
-        def work() -> PriceSheet | None:
-            if offer is None:
-                return None
-            try:
-                return read_offer_price(desk, offer.offer_id)
-            except NotFound:
-                return None
-
-        return work
+        if offer is None:
+            return lambda: None
+        return none_if_gone(lambda: read_offer_price(desk, offer.offer_id))
 
     def _show_price(self, price: PriceSheet | None) -> None:
         self.price = price

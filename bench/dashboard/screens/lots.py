@@ -21,13 +21,12 @@ from bench.dashboard.presenters.lot_rows import (
     lots_head,
     rule_lines,
 )
-from bench.dashboard.reading import Reading
+from bench.dashboard.reading import Reading, none_if_gone
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.lot_views import LotBook, LotSheet, LotUnitLine
-from bench.errors import NotFound
 
 
 class LotsScreen(Sheet[LotBook]):
@@ -124,17 +123,12 @@ class LotsScreen(Sheet[LotBook]):
     def _read_lot(self) -> Callable[[], LotSheet | None]:
         desk, lot_id = self.desk, self.table("lots").key
 
-        def work() -> LotSheet | None:
+        def read() -> LotSheet | None:
             from bench.work.lots import read_lot
 
-            if not isinstance(lot_id, int):
-                return None
-            try:
-                return read_lot(desk, lot_id)
-            except NotFound:
-                return None
+            return read_lot(desk, lot_id) if isinstance(lot_id, int) else None
 
-        return work
+        return none_if_gone(read)
 
     def _show_lot(self, lot: LotSheet | None) -> None:
         self.lot = lot

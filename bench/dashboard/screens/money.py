@@ -21,14 +21,13 @@ from bench.dashboard.presenters.unit_money_rows import (
     money_rows,
     opened_by,
 )
-from bench.dashboard.reading import Reading
+from bench.dashboard.reading import Reading, none_if_gone
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.money_rows import MoneyRows
 from bench.domain.unit_money import MATERIALS, PARTS_BOUGHT, PARTS_IN, PARTS_OUT, PURCHASE, TIME, UnitMoney
-from bench.errors import NotFound
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows
 
@@ -122,16 +121,9 @@ class MoneyScreen(Sheet[UnitMoney]):
 
     def _read_rows(self) -> Callable[[], MoneyRows | None]:
         desk, unit_id, opens = self.desk, self.unit_id, self._opens()
-
-        def work() -> MoneyRows | None:
-            if opens in (None, PURCHASE_FORM):
-                return None
-            try:
-                return read_money_rows(desk, unit_id, str(opens))
-            except NotFound:
-                return None
-
-        return work
+        if opens is None or opens == PURCHASE_FORM:
+            return lambda: None
+        return none_if_gone(lambda: read_money_rows(desk, unit_id, opens))
 
     def _show_rows(self, behind: MoneyRows | None) -> None:
         self.behind = behind

@@ -16,12 +16,11 @@ from textual.widget import Widget
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.keys import hints_for
 from bench.dashboard.messages import DataChanged, Tick
-from bench.dashboard.reading import Reading
+from bench.dashboard.reading import Reading, none_if_gone
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.errors import NotFound
 
 Facts = TypeVar("Facts")
 
@@ -45,7 +44,7 @@ class Sheet(Doing, Screen[None], Generic[Facts]):
         super().__init__()
         self.facts: Facts | None = None
         self._gone = False
-        self._reading = Reading(self, self._work, self._show)
+        self._reading = Reading(self, lambda: none_if_gone(self.read()), self._show)
 
     @abstractmethod
     def read(self) -> Callable[[], Facts]:
@@ -141,17 +140,6 @@ class Sheet(Doing, Screen[None], Generic[Facts]):
         if self.is_current:
             say(self.app, "What this screen showed is no longer there.")
             self.dismiss(None)
-
-    def _work(self) -> Callable[[], Facts | None]:
-        read = self.read()
-
-        def work() -> Facts | None:
-            try:
-                return read()
-            except NotFound:
-                return None
-
-        return work
 
     def _show(self, facts: Facts | None) -> None:
         if facts is None:

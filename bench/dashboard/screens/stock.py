@@ -18,14 +18,13 @@ from bench.dashboard.presenters.stock_rows import (
     stock_head,
     stock_rows,
 )
-from bench.dashboard.reading import Reading
+from bench.dashboard.reading import Reading, none_if_gone
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.screens.stock_actions import StockActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.stock_book import ConsumableHistory, StockBook
-from bench.errors import NotFound
 from bench.work.stock_book import read_history, read_stock
 
 
@@ -77,16 +76,9 @@ class StockScreen(StockActions, Sheet[StockBook]):
 
     def _read_history(self) -> Callable[[], ConsumableHistory | None]:
         desk, consumable_id = self.desk, self.consumable_here()
-
-        def work() -> ConsumableHistory | None:
-            if consumable_id is None:
-                return None
-            try:
-                return read_history(desk, consumable_id)
-            except NotFound:
-                return None
-
-        return work
+        if consumable_id is None:
+            return lambda: None
+        return none_if_gone(lambda: read_history(desk, consumable_id))
 
     def _show_history(self, history: ConsumableHistory | None) -> None:
         self.table("moved").show(movement_rows(history) if history is not None else ())
