@@ -13,6 +13,7 @@ from bench.work.routes import read_routes
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.screen.host import opened, settled, typed, until
+from tests.screen.workshop import FULL
 
 
 @pytest.fixture
@@ -26,7 +27,7 @@ async def test_enter_leads_through_the_fields_and_adds_the_unit(desk: Desk) -> N
         await pilot.press("enter")
         await typed(pilot, "Model 9")
         await pilot.press("enter", "enter", "enter")  # past the serial number, into the route's list
-        await pilot.press("down", "enter")
+        await pilot.press("up", "enter")
         await settled(pilot)
         await typed(pilot, "+2")
         await pilot.press("enter")
@@ -36,13 +37,13 @@ async def test_enter_leads_through_the_fields_and_adds_the_unit(desk: Desk) -> N
     unit = read_unit(desk, app.answers[0])
     assert (unit.maker, unit.model, unit.price_minor) == ("Maker", "Model 9", 9950)
     assert str(unit.due_on) == "2026-11-27"
-    assert unit.route
+    assert unit.route not in ("", FULL)
     assert unit.tasks
 
 
-async def test_a_new_unit_goes_by_the_first_route_unless_another_is_chosen(desk: Desk) -> None:
-    first, *_ = read_routes(desk)
-    for route, named in (("", None), (str(first.route_id), first.name)):
+async def test_a_new_unit_goes_by_the_shops_oldest_route_unless_another_is_chosen(desk: Desk) -> None:
+    first = next(one for one in read_routes(desk) if one.name == FULL)
+    for route, named in (("", None), (str(first.route_id), FULL)):
         async with opened(desk, UnitForm()) as (app, pilot):
             form = app.screen
             assert isinstance(form, UnitForm)

@@ -48,17 +48,16 @@ class UnitForm(Form[int]):
         return read_unit(self.desk, self.unit_id)
 
     def begin(self, facts: tuple[RouteLine, ...] | UnitSheet) -> None:
-        """Offer the routes, the first one chosen, or show what is known of the unit."""
+        """Offer the routes, the shop's oldest one chosen, or show what is known of the unit."""
         if isinstance(facts, UnitSheet):
             for name, value in unit_values(facts).items():
                 self.field(name).start(value)
             return
         route = self.field(ROUTE)
         assert isinstance(route, ChoiceField)
-        choices = route_choices(facts)
-        route.offer(choices)
-        if choices:
-            route.start(choices[0][0])
+        route.offer(route_choices(facts))
+        if facts:
+            route.start(str(min(one.route_id for one in facts)))
 
     def work(self) -> Callable[[], Any]:
         """Add the unit, or edit it."""
