@@ -24,10 +24,10 @@ def unit_values(unit: UnitSheet) -> dict[str, str]:
 
 
 def route_choices(routes: Sequence[RouteLine]) -> tuple[tuple[str, str], ...]:
-    """Each route with how many tasks it has and the hands-on time it takes."""
+    """Each route with how many tasks it has and the hands-on time they take."""
     return tuple((str(one.route_id), f"{one.name}  ({_extent(one)})") for one in routes)
 
 
 def _extent(route: RouteLine) -> str:
     time = hours_and_minutes(route.attended_minutes * MINUTE_US)
-    return f"{route.tasks} tasks, {time} hands on" if route.tasks != 1 else f"1 task, {time} hands on"
+    return f"{route.tasks} tasks, {time}" if route.tasks != 1 else f"1 task, {time}"
