@@ -89,11 +89,12 @@ async def test_what_an_hour_earned_stands_there_and_opens_the_units_money(
     stop_entry(desk, entry.entry_id)
     sell_unit(desk, unit_id, price_text="120", open_tasks="skip", reason="only looked over")
     async with opened(desk, WeekScreen(), (120, 36)) as (app, pilot):
-        assert "30.00 EUR an hour, 3 h 30 hands on" in texts(shown(app))
+        assert "1 sold, 30.00 EUR an hour, 3 h 30 hands on" in texts(shown(app))
         sold = shown(app).table("sold")
         assert [cell.text for cell in sold.rows.items[0].cells[1:]] == [
             *("[b]odd[/b]", "45.00 EUR", "1.50", "30.00 EUR")
         ]
+        assert [row.cells[4].text for row in sold.rows.items[1:]] == ["30.00 EUR", "12.86 EUR"]  # 45 / 3.5 h
         sold.take_focus()
         await pilot.press("end", "enter")
         await settled(pilot)

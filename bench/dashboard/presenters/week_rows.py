@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
+from dataclasses import replace
 
 from bench.dashboard.presenters.parts import Line, Part, spread
 from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
@@ -10,7 +11,6 @@ from bench.dashboard.presenters.week_bars import DAYS, hours
 from bench.domain.durations import MINUTE_US, decimal_hours, hours_and_minutes
 from bench.domain.earned import Earned, SoldUnit
 from bench.domain.money import show_money
-from bench.domain.text import for_display
 from bench.domain.unit_sheet import EntryLine
 from bench.domain.week_sheet import TaskEstimate, WeekSheet
 
@@ -45,7 +45,7 @@ SOLD_COLUMNS = (
     Column("Hours", 5, right=True),
     Column("An hour", 12, right=True),
 )
-ROOMY = 100  # from this width on, the head names the shop and the unattended hours
+ROOMY = 100  # from this width on, the head has room for the unattended hours
 STAGE = "stage"
 PERSON = "person"
 TASK = "task"
@@ -61,14 +61,14 @@ def week_head(sheet: WeekSheet, width: int) -> tuple[Line, ...]:
     span = f"{days[0].day}.{days[0].month}. to {days[-1].day}.{days[-1].month}.{days[-1].year}"
     hands, alone = hours_and_minutes(sheet.attended_us), hours_and_minutes(sheet.unattended_us)
     rate = sheet.earned.per_hour_minor
-    left = [Part(f" Week {sheet.week}", "strong"), Part(f"  {span}", "muted")]
+    left = (Part(f" Week {sheet.week}", "strong"), Part(f"  {span}", "muted"))
     right = [Part(f"{hands} hands on", "heading")]
     if rate is not None:
-        right = [Part(f"{show_money(rate, sheet.currency)} an hour", "heading"), Part(", "), *right]
+        earned = f"{sheet.earned.units} sold, {show_money(rate, sheet.currency)} an hour"
+        right = [Part(earned, "heading"), Part(", "), *right]
     if width >= ROOMY:
-        left.append(Part(f"  {for_display(sheet.shop)}", "muted"))
         right.append(Part(f", {alone} by itself", "muted"))
-    return (spread(tuple(left), (*right, Part(" ")), width),)
+    return (spread(left, (*right, Part(" ")), width),)
 
 
 def hour_rows(sheet: WeekSheet) -> tuple[Row, ...]:
@@ -115,10 +115,16 @@ def weeks_rows(sheet: WeekSheet) -> tuple[Row, ...]:
 
 
 def sold_rows(sheet: WeekSheet) -> tuple[Row, ...]:
-    """Each unit sold with its margin, and all of them; the key is ("sold", unit) or ("sold", "all")."""
+    """Each unit sold with its margin, then all of them by their own hours, and by all hours of the week.
+
+    The key is ("sold", the unit's number), ("sold", "all") or ("sold", "week").
+    """
     rows = [_sold((SOLD, one.unit_id), one.tag, one.model, one, sheet.currency) for one in sheet.sold]
     if rows:
-        rows.append(_sold((SOLD, "all"), "", "together", sheet.earned, sheet.currency, "strong"))
+        total = sheet.earned
+        rows.append(_sold((SOLD, "all"), "", "together", total, sheet.currency, "strong"))
+        in_week = replace(total, attended_us=total.spent_us)
+        rows.append(_sold((SOLD, "week"), "", "by all hours of the week", in_week, sheet.currency))
     return tuple(rows)
 
 
