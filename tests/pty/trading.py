@@ -110,7 +110,7 @@ class Trader(Bench):
     def look_at(self, line: LotLine, *, channel: str, parts: str, worth: str) -> None:
         """Reckon the walk-away price of a unit, see it while typing, and keep the offer: on buying."""
         self.terminal.send("n")
-        self.terminal.wait_for("Look at a unit", "battery swap", "over the counter")
+        self.terminal.wait_for("Look at a unit", "full refurbish", "over the counter")
         self.fill(line.model, line.maker, line.expected, "")
         self.choose(line.route, opened="donor strip", then="Channel")
         self.choose(channel, opened="12.5 % and 0.35 EUR", then="Parts to buy")

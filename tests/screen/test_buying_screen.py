@@ -81,7 +81,9 @@ async def test_a_line_of_the_sum_opens_its_rows(desk: Desk) -> None:
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_price_follows_the_typing(desk: Desk, size: tuple[int, int]) -> None:
+    full = next(one for one in read_routes(desk) if one.name == FULL)
     async with opened(desk, OfferForm(), size) as (app, pilot):
+        assert form(app).value("route") == str(full.route_id)
         form(app).field("model").put("Model 9")
         form(app).field("route").put("")
         form(app).field("channel").put("")

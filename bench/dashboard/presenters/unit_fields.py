@@ -28,6 +28,11 @@ def route_choices(routes: Sequence[RouteLine]) -> tuple[tuple[str, str], ...]:
     return tuple((str(one.route_id), f"{one.name}  ({_extent(one)})") for one in routes)
 
 
+def usual_route(routes: Sequence[RouteLine]) -> str:
+    """The choice to begin with: the shop's oldest route; empty where it has none."""
+    return str(min((one.route_id for one in routes), default=""))
+
+
 def _extent(route: RouteLine) -> str:
     time = hours_and_minutes(route.attended_minutes * MINUTE_US)
     return f"{route.tasks} tasks, {time}" if route.tasks != 1 else f"1 task, {time}"

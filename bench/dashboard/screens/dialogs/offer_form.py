@@ -16,6 +16,7 @@ from textual.widgets import Button, Input, Select
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.offer_fields import offer_values, sum_lines
 from bench.dashboard.presenters.trade_choices import channel_choices, route_names
+from bench.dashboard.presenters.unit_fields import usual_route
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
@@ -105,15 +106,15 @@ class OfferForm(Form[Kept]):
         return OfferGround(read_routes(desk), read_channels(desk), read_shop(desk).currency, offer)
 
     def begin(self, facts: OfferGround) -> None:
-        """Offer routes and channels; a new unit begins with the first of each."""
+        """Offer routes and channels; a new unit begins with the shop's oldest route and its first channel."""
         route, channel = self.field(ROUTE), self.field(CHANNEL)
         assert isinstance(route, ChoiceField)
         assert isinstance(channel, ChoiceField)
-        routes, channels = route_names(facts.routes), channel_choices(facts.channels, facts.currency)
-        route.offer(routes)
+        channels = channel_choices(facts.channels, facts.currency)
+        route.offer(route_names(facts.routes))
         channel.offer(channels)
         if facts.offer is None:
-            route.start(routes[0][0] if routes else "")
+            route.start(usual_route(facts.routes))
             channel.start(channels[0][0] if channels else "")
         else:
             for name, value in offer_values(facts.offer).items():

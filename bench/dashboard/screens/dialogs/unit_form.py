@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from bench.dashboard.presenters.unit_fields import route_choices, unit_values
+from bench.dashboard.presenters.unit_fields import route_choices, unit_values, usual_route
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
 from bench.dashboard.screens.dialogs.form import Form
@@ -56,8 +56,7 @@ class UnitForm(Form[int]):
         route = self.field(ROUTE)
         assert isinstance(route, ChoiceField)
         route.offer(route_choices(facts))
-        if facts:
-            route.start(str(min(one.route_id for one in facts)))
+        route.start(usual_route(facts))
 
     def work(self) -> Callable[[], Any]:
         """Add the unit, or edit it."""
