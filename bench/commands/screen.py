@@ -66,7 +66,7 @@ def keys() -> None:
 def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if path.exists():
         raise BadInput(f"{path} is there already.", f"Open it with bench --data {path}, or name a new file.")
-    from bench.work.demo import WHO_ACTS, make_demo
+    from bench.work.demo import make_demo, who_acts
     from bench.work.desk import SystemClock
 
     make_demo(path, SystemClock()).close()
@@ -74,7 +74,7 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if not show:
         return 0
     settings = Start(path, start.person).settings()
-    return _run(desk_on(settings, start.person or WHO_ACTS, via="dashboard", acts=False), settings)
+    return _run(desk_on(settings, start.person or who_acts(), via="dashboard", acts=False), settings)
 
 
 def _run(desk: Desk, settings: Settings) -> int:

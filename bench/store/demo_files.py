@@ -8,6 +8,7 @@ from datetime import time
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
+from typing import Any
 
 from bench.errors import StoreError
 from bench.store.demo_trade import DemoTrade, csv_rows, read_trade
@@ -20,6 +21,7 @@ class DemoPerson:
     """Someone at the demo's bench. `days`: 0 is Monday. `here_now`: at the bench whatever the hour."""
 
     name: str
+    title: str
     days: frozenset[int]
     hours: tuple[tuple[time, time], ...]
     here_now: bool
@@ -113,7 +115,7 @@ def demo_folder() -> Traversable:
 
 def read_demo(folder: Traversable) -> Demo:
     """What the files in the folder say."""
-    shop = tomllib.loads(folder.joinpath("workshop.toml").read_text(encoding="utf-8"))
+    shop = _workshop(folder)
     return Demo(
         name=shop["name"],
         currency=shop["currency"],
@@ -122,6 +124,7 @@ def read_demo(folder: Traversable) -> Demo:
         people=tuple(
             DemoPerson(
                 name=person["name"],
+                title=person["title"],
                 days=frozenset(_DAYS.index(day) for day in person["days"]),
                 hours=tuple(_span(text) for text in person["hours"]),
                 here_now=person.get("here_now", False),
@@ -135,6 +138,15 @@ def read_demo(folder: Traversable) -> Demo:
         screws_back={row["unit"]: (row["back"], row["note"]) for row in shop["screws"]},
         trade=read_trade(folder),
     )
+
+
+def first_person(folder: Traversable) -> str:
+    """The name of whoever the demo is shown to: the first of its people."""
+    return str(_workshop(folder)["people"][0]["name"])
+
+
+def _workshop(folder: Traversable) -> dict[str, Any]:
+    return tomllib.loads(folder.joinpath("workshop.toml").read_text(encoding="utf-8"))
 
 
 def _span(text: str) -> tuple[time, time]:

@@ -9,7 +9,7 @@ from sqlmodel import Session, SQLModel, insert
 
 from bench.domain.money import read_money
 from bench.errors import StoreError
-from bench.store.demo_files import Demo, demo_folder, read_demo
+from bench.store.demo_files import Demo, demo_folder, first_person, read_demo
 from bench.store.engine import Store
 from bench.store.files import made_whole
 from bench.store.tables import Journal, Shop
@@ -27,7 +27,10 @@ from bench.work.demo.units import unit_rows
 from bench.work.desk import Clock
 from bench.work.starting_set import add_starting_set
 
-WHO_ACTS = "Ines"  # at the bench, one timer running
+
+def who_acts() -> str:
+    """The person whose screen the demo is: at the bench, one timer running."""
+    return first_person(demo_folder())
 
 
 def make_demo(path: Path, clock: Clock) -> Store:

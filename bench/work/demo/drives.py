@@ -17,7 +17,6 @@ WIPED_AT = "wipe the drive, keep the record"
 FITTED_AT = "fit the drive"
 READ_AFTER = "readings after"
 GIGABYTE = 10**9
-TITLES = {"Ines": "runs the workshop", "Marek": "technician", "Juno": "technician"}
 
 
 @dataclass
@@ -101,6 +100,7 @@ def _wipe(ground: Ground, moments: Moments, one: DemoDrive, drive_id: int) -> tu
         done = _bought_for(ground, moments, one)
         wiped_us, seen = done.began_us, done
     way = ground.demo.trade.ways[one.way]
+    titles = {person.name: person.title for person in ground.demo.people}
     wipe = Wipe(
         drive_id=drive_id,
         person_id=ground.people[done.who],
@@ -108,7 +108,7 @@ def _wipe(ground: Ground, moments: Moments, one: DemoDrive, drive_id: int) -> tu
         result=one.result,
         verification=one.verification,
         location=ground.demo.name,
-        title=TITLES[done.who],
+        title=titles[done.who],
         destination=_destination(one),
         note=one.note,
         method=way["method"],
@@ -120,7 +120,7 @@ def _wipe(ground: Ground, moments: Moments, one: DemoDrive, drive_id: int) -> tu
     )
     if seen is not None:
         wipe.verified_by_id, wipe.verified_us = ground.people[seen.who], seen.at_us
-        wipe.verifier_title, wipe.verifier_location = TITLES[seen.who], ground.demo.name
+        wipe.verifier_title, wipe.verifier_location = titles[seen.who], ground.demo.name
     unit_id = ground.unit_ids[one.came_with] if one.came_with else None
     return wipe, list(_wipe_lines(one, wipe, done.who, seen, unit_id))
 

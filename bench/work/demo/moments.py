@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from bench.work.demo.story import Happening
@@ -34,17 +34,11 @@ class Moments:
 
     def ended(self, number: int, task: str) -> Moment:
         """When a task of the unit was done. KeyError where it was not: the files do not fit together."""
-        for one in self.happened[number]:
-            if one.then == "done" and one.task is not None and one.task.name == task:
-                return _moment(one)
-        raise KeyError((number, task))
+        return self._done(number, task, lambda name: name == task)
 
     def ended_one_of(self, number: int, beginning: str) -> Moment:
-        """When the task whose name begins so was done."""
-        for one in self.happened[number]:
-            if one.then == "done" and one.task is not None and one.task.name.startswith(beginning):
-                return _moment(one)
-        raise KeyError((number, beginning))
+        """When the task whose name begins so was done; KeyError as above."""
+        return self._done(number, beginning, lambda name: name.startswith(beginning))
 
     def after(self, number: int, at_us: int) -> Moment:
         """What was done next on the unit after an instant."""
@@ -52,6 +46,12 @@ class Moments:
             if one.pieces[0][0] >= at_us and one.task is not None:
                 return _moment(one)
         raise KeyError((number, at_us))
+
+    def _done(self, number: int, meant: str, fits: Callable[[str], bool]) -> Moment:
+        for one in self.happened[number]:
+            if one.then == "done" and one.task is not None and fits(one.task.name):
+                return _moment(one)
+        raise KeyError((number, meant))
 
 
 def _moment(one: Happening) -> Moment:
