@@ -59,6 +59,10 @@ class Doing(_Mixed):
         """As `do`, for a use case that writes: one after the other, then every screen reads again."""
         self.app.run_worker(self._run(work, then, failed, writes=True), group="change")
 
+    def take_off(self, work: Callable[[], T], name: str) -> None:
+        """As `change`, for a use case that removes what has that name; says that it can be taken back."""
+        self.change(work, lambda _: say(self.app, f"Removed {name}. It can be taken back."))
+
     async def _run(
         self,
         work: Callable[[], T],

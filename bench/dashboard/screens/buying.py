@@ -55,9 +55,7 @@ class BuyingScreen(BuyingActions, Sheet[Offers]):
         yield RowTable(OFFER_COLUMNS, title="Offers", says_when_empty=none, stays_lit=True, id="offers")
         with Vertical(id="right"):
             yield RowTable(SUM_COLUMNS, title="The price to walk away at", id="sum")
-            sure = LinesPanel(title="How sure", id="sure")
-            sure.add_class("panel")
-            yield sure
+            yield LinesPanel(title="How sure", id="sure")
             yield RowTable(FINDING_COLUMNS, title="At the seller's table", id="findings")
 
     def read(self) -> Callable[[], Offers]:

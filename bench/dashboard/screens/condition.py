@@ -41,9 +41,7 @@ class ConditionScreen(ConditionActions, Sheet[ConditionSheet]):
     def panels(self) -> Iterable[Widget]:
         """The readings, and what they go by."""
         yield RowTable(CONDITION_COLUMNS, title="Readings", stays_lit=True, id="rows")
-        definition = LinesPanel(title="What it goes by", id="definition")
-        definition.add_class("panel")
-        yield definition
+        yield LinesPanel(title="What it goes by", id="definition")
 
     def read(self) -> Callable[[], ConditionSheet]:
         """Everything measured."""

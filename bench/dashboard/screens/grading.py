@@ -34,9 +34,7 @@ class GradingScreen(Sheet[GradeSheet]):
     def panels(self) -> Iterable[Widget]:
         """The parts, and all that is said of one."""
         yield RowTable(GRADE_COLUMNS, title="Parts", stays_lit=True, id="rows")
-        detail = LinesPanel(title="The part", id="detail")
-        detail.add_class("panel")
-        yield detail
+        yield LinesPanel(title="The part", id="detail")
 
     def read(self) -> Callable[[], GradeSheet]:
         """The grades and the scale."""

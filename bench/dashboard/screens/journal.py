@@ -41,9 +41,7 @@ class JournalScreen(Sheet[JournalPage]):
         yield RowTable(
             JOURNAL_COLUMNS, title="Journal", says_when_empty="Nothing yet.", stays_lit=True, id="rows"
         )
-        detail = LinesPanel(title="What it changed", id="detail")
-        detail.add_class("panel")
-        yield detail
+        yield LinesPanel(title="What it changed", id="detail")
 
     def read(self) -> Callable[[], JournalPage]:
         """As many lines as were asked for."""

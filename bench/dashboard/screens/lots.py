@@ -49,9 +49,7 @@ class LotsScreen(Sheet[LotBook]):
         yield RowTable(LOT_COLUMNS, title="Lots", says_when_empty=none, stays_lit=True, id="lots")
         with Vertical(id="right"):
             yield RowTable(UNIT_COLUMNS, title="Its units", says_when_empty="No units.", id="units")
-            rule = LinesPanel(title="How the price is shared", id="rule")
-            rule.add_class("panel")
-            yield rule
+            yield LinesPanel(title="How the price is shared", id="rule")
 
     def read(self) -> Callable[[], LotBook]:
         """The lots."""

@@ -71,7 +71,7 @@ class MonthsScreen(Sheet[MonthSheet]):
 
     def open_row(self) -> None:
         """A month of the year, a slow unit, a consumable."""
-        table = next((one for one in self.query(RowTable) if one.is_current), None)
+        table = self.current_table()
         key = table.key if table is not None else None
         if table is None or self.facts is None:
             return

@@ -56,11 +56,11 @@ class NextUpScreen(Sheet[NextFacts]):
             yield RowTable(
                 RANKING_COLUMNS, title="The order", says_when_empty=none, stays_lit=True, id="order"
             )
-            yield _panel("Why", "why")
+            yield LinesPanel(title="Why", id="why")
         with Vertical(id="right"):
             yield RowTable(FORECAST_COLUMNS, title="Ready by", says_when_empty="No unit.", id="forecast")
             yield RowTable(STAGE_COLUMNS, title="How long units stay", id="stages")
-            yield _panel("Where it jams", "jam")
+            yield LinesPanel(title="Where it jams", id="jam")
 
     def read(self) -> Callable[[], NextFacts]:
         """Both, one after the other."""
@@ -77,7 +77,7 @@ class NextUpScreen(Sheet[NextFacts]):
 
     def open_row(self) -> None:
         """The unit under the cursor."""
-        table = next((one for one in self.query(RowTable) if one.is_current), None)
+        table = self.current_table()
         if table is not None and table.id != "stages" and isinstance(table.key, int):
             from bench.dashboard.screens.unit import UnitScreen
 
@@ -88,9 +88,3 @@ class NextUpScreen(Sheet[NextFacts]):
         facts, key = self.facts, self.table("order").key
         if facts is not None:
             self.query_one("#why", LinesPanel).show(lambda width: reason_lines(facts.order, key, width))
-
-
-def _panel(title: str, name: str) -> LinesPanel:
-    panel = LinesPanel(title=title, id=name)
-    panel.add_class("panel")
-    return panel

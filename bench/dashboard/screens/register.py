@@ -52,9 +52,7 @@ class RegisterScreen(RegisterActions, Sheet[RegisterFacts]):
         """The lines, one line in full, the people."""
         none = "Nothing bought yet."
         yield RowTable(REGISTER_COLUMNS, title="Register", says_when_empty=none, stays_lit=True, id="rows")
-        detail = LinesPanel(title="The line", id="detail")
-        detail.add_class("panel")
-        yield detail
+        yield LinesPanel(title="The line", id="detail")
         nobody = "Nobody is named."
         yield RowTable(PEOPLE_COLUMNS, title="Bought from and sold to", says_when_empty=nobody, id="people")
 

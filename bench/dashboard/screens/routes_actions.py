@@ -99,12 +99,9 @@ class RoutesActions(Doing):
         """Take the task out of the route, or the route off the list."""
         route, task, desk = self.route_here(), self.task_here(), self.desk
         if self.at_tasks() and task is not None:
-            self._remove(lambda: _remove_task(desk, task.route_task_id), task.name)
+            self.take_off(lambda: _remove_task(desk, task.route_task_id), task.name)
         elif not self.at_tasks() and route is not None:
-            self._remove(lambda: _remove_route(desk, route.route_id), route.name)
-
-    def _remove(self, work: Callable[[], None], name: str) -> None:
-        self.change(work, lambda _: say(self.app, f"Removed {name}. It can be taken back."))
+            self.take_off(lambda: _remove_route(desk, route.route_id), route.name)
 
     def _reorder(self, steps: int) -> None:
         task, desk = self.task_here(), self.desk

@@ -73,12 +73,9 @@ class SettingsActions(Doing):
         """Take the person or the stage off the list."""
         person, stage, desk = self.person_here(), self.stage_here(), self.desk
         if person is not None:
-            self._remove(lambda: _remove_person(desk, person.person_id), person.name)
+            self.take_off(lambda: _remove_person(desk, person.person_id), person.name)
         elif stage is not None:
-            self._remove(lambda: _remove_stage(desk, stage.stage_id), stage.name)
-
-    def _remove(self, work: Callable[[], None], name: str) -> None:
-        self.change(work, lambda _: say(self.app, f"Removed {name}. It can be taken back."))
+            self.take_off(lambda: _remove_stage(desk, stage.stage_id), stage.name)
 
     def _reorder(self, steps: int) -> None:
         stage, desk = self._stage_or_say(), self.desk

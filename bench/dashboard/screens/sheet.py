@@ -83,6 +83,10 @@ class Sheet(Doing, Screen[None], Generic[Facts]):
         """The table of that id."""
         return self.query_one(f"#{name}", RowTable)
 
+    def current_table(self) -> RowTable | None:
+        """The table that the next key goes to; None while another panel has it."""
+        return next((one for one in self.query(RowTable) if one.is_current), None)
+
     def action_open_row(self) -> None:
         """Open what is under the cursor."""
         if self.facts is not None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Callable
 
 from bench.dashboard.doing import Doing, say
 from bench.domain.grading import Step
@@ -66,14 +65,11 @@ class TradeActions(Doing):
         """Take the channel or the step off the list; what was sold or graded with it keeps it."""
         channel, step, desk = self.channel_here(), self.step_here(), self.desk
         if channel is not None:
-            self._remove(lambda: _remove_channel(desk, channel.channel_id), channel.name)
+            self.take_off(lambda: _remove_channel(desk, channel.channel_id), channel.name)
         elif step is not None:
-            self._remove(lambda: _remove_step(desk, step.step_id), step.name)
+            self.take_off(lambda: _remove_step(desk, step.step_id), step.name)
         else:
             say(self.app, "Put the cursor on a channel or a step first.")
-
-    def _remove(self, work: Callable[[], None], name: str) -> None:
-        self.change(work, lambda _: say(self.app, f"Removed {name}. It can be taken back."))
 
     def _reorder(self, steps: int) -> None:
         step, desk = self.step_here(), self.desk

@@ -128,7 +128,7 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
     def open_row(self) -> None:
         """Open what the row under the cursor stands for."""
         opens = {"tasks": self._open_task, "detail": self._open_detail, "facts": self._open_fact}
-        table = next((one for one in self.query(RowTable) if one.is_current), None)
+        table = self.current_table()
         if table is not None and table.id == "journal":
             self.action_journal()
         elif table is not None and table.id is not None:

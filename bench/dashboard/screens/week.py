@@ -79,7 +79,7 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
 
     def open_row(self) -> None:
         """Correct an entry, go to a week, open a unit's money; any other figure shows its entries."""
-        table = next((one for one in self.query(RowTable) if one.is_current), None)
+        table = self.current_table()
         key = table.key if table is not None else None
         if isinstance(key, IsoWeek):
             self.go_to_week(key)

@@ -45,9 +45,7 @@ class WipingScreen(WipingActions, Sheet[DriveSheet]):
         no_wipe = f"No wipe record. {key_shown('wiping.record', own)} records one."
         yield RowTable(DRIVE_COLUMNS, title="Drives", says_when_empty=no_drive, stays_lit=True, id="drives")
         yield RowTable(WIPE_COLUMNS, title="Its wipes", says_when_empty=no_wipe, stays_lit=True, id="wipes")
-        detail = LinesPanel(title="The drive", id="detail")
-        detail.add_class("panel")
-        yield detail
+        yield LinesPanel(title="The drive", id="detail")
 
     def read(self) -> Callable[[], DriveSheet]:
         """The drives and their wipes."""

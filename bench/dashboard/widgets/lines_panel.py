@@ -15,10 +15,10 @@ def _nothing(_width: int) -> Sequence[Line]:
 
 
 class LinesPanel(Painted):
-    """Shows what a presenter makes of the width there is."""
+    """Shows what a presenter makes of the width there is; with a title, in a frame of its own."""
 
     def __init__(self, *, title: str = "", id: str | None = None) -> None:  # noqa: A002
-        super().__init__(id=id)
+        super().__init__(id=id, classes="panel" if title else None)
         self.border_title = title
         self._lines: Lines = _nothing
 
