@@ -139,10 +139,10 @@ def bought(
 
 
 def _say_purchase(found: UnitPurchase) -> None:
-    from bench.domain.money import show_money
+    from bench.domain.money import money_or
 
     def money(minor: int | None) -> str:
-        return "" if minor is None else show_money(minor, found.currency)
+        return money_or(minor, found.currency)
 
     facts = {
         "Unit": f"{found.tag}{', donor' if found.donor else ''}",

@@ -129,12 +129,12 @@ def _finding(text: str) -> tuple[str, str]:
 
 def _as_typed(desk: Desk, number: int) -> OfferTyped:
     """An offer as it would have to be typed to stand as it does."""
-    from bench.domain.money import show_money
+    from bench.domain.money import money_or, show_money
     from bench.domain.offers import OfferTyped
     from bench.work.buying import read_offer
 
     kept: Offer = read_offer(desk, number)
-    asking = "" if kept.asking_minor is None else show_money(kept.asking_minor, kept.currency)
+    asking = money_or(kept.asking_minor, kept.currency)
     return OfferTyped(
         model=kept.model,
         expected_text=show_money(kept.expected_minor, kept.currency),

@@ -62,6 +62,11 @@ def show_money(minor: int, currency: str) -> str:
     return f"{sign}{whole}{decimals} {currency}"
 
 
+def money_or(minor: int | None, currency: str, unknown: str = "") -> str:
+    """The amount as show_money has it, or other words where it is not known."""
+    return unknown if minor is None else show_money(minor, currency)
+
+
 def share(total_minor: int, weights: Sequence[int]) -> tuple[int, ...]:
     """The total shared out in proportion to the weights, adding up exactly.
 

@@ -9,7 +9,7 @@ from bench.domain.condition.files import SOURCES
 from bench.domain.condition.sheet import ConditionSheet, ReadingLine, SubjectLines
 from bench.domain.condition.verdicts import Verdict
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import one_line, sections, under, wrapped
@@ -49,7 +49,7 @@ def choice_text(choice: BatteryChoice, currency: str, *, why: bool = False) -> s
     lines = [wrapped(f"Battery: {choice.choice}. {choice.why}", indent=2)]
     lines += [f"  {cost.words}: {show_money(cost.amount_minor, currency)}" for cost in choice.costs]
     if choice.costs:
-        gain = "not given" if choice.gain_minor is None else show_money(choice.gain_minor, currency)
+        gain = money_or(choice.gain_minor, currency, "not given")
         lines.append(f"  in all {show_money(choice.cost_minor, currency)}; the sale gains {gain}")
     lines += [wrapped(caution, start=2, indent=2) for caution in choice.cautions]
     if why:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.domain.lot_views import LotBook, LotSheet, LotUnitLine, Share
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import one_line, sections, table, under, wrapped
 
@@ -37,7 +37,7 @@ def lot_text(sheet: LotSheet) -> str:
             line.tag,
             f"{line.model} {line.serial}".rstrip(),
             _state(line),
-            "" if line.expected_minor is None else show_money(line.expected_minor, sheet.currency),
+            money_or(line.expected_minor, sheet.currency),
             show_money(line.share_minor, sheet.currency),
             show_money(line.left_minor, sheet.currency),
         )

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from bench.domain.durations import decimal_hours
 from bench.domain.earned import Earned
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.month_sheet import RULE, MonthSheet
 from bench.domain.quantities import show_quantity
 from bench.reports.bars import bars
@@ -43,9 +43,9 @@ def _total(sheet: MonthSheet) -> str:
         *((line.words, show_money(line.amount_minor, currency)) for line in sheet.lines),
         ("margin", show_money(total.margin_minor, currency)),
         ("hours ever spent on them", decimal_hours(total.attended_us)),
-        ("earned per hour of them", _rate(total.per_hour_minor, currency)),
+        ("earned per hour of them", money_or(total.per_hour_minor, currency)),
         ("hours at the bench in this span, on all units", decimal_hours(total.spent_us)),
-        ("the margin per hour of this span", _rate(total.per_spent_hour_minor, currency)),
+        ("the margin per hour of this span", money_or(total.per_spent_hour_minor, currency)),
     ]
     units = f"{total.units} unit{'' if total.units == 1 else 's'} sold"
     back = f"Came back in this span: {sheet.returns}, refunded {show_money(sheet.refunds_minor, currency)}."
@@ -60,7 +60,7 @@ def _earned(title: str, lines: Sequence[Earned], currency: str) -> str:
             str(line.units),
             show_money(line.margin_minor, currency),
             decimal_hours(line.attended_us),
-            _rate(line.per_hour_minor, currency),
+            money_or(line.per_hour_minor, currency),
             bar,
         )
         for line, bar in zip(lines, drawn, strict=True)
@@ -115,10 +115,6 @@ def _used(sheet: MonthSheet) -> str:
         units = "1 unit" if sheet.used_units == 1 else f"{sheet.used_units} units"
         title += f": {show_money(per_unit, sheet.currency)} a unit, over {units}"
     return _list(title, ("", "units", "a unit", "costs", "in all", ""), rows)
-
-
-def _rate(minor: int | None, currency: str) -> str:
-    return "" if minor is None else show_money(minor, currency)
 
 
 def _list(

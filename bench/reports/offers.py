@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, Offer
 from bench.domain.price_sheet import PriceSheet
 from bench.reports.plain_values import facts_of, json_text
@@ -23,7 +23,7 @@ def offers_text(offers: Sequence[Offer]) -> str:
         (
             f"{offer.offer_id:>3} {_name(offer)}",
             offer.tag or offer.state,
-            "" if offer.asking_minor is None else show_money(offer.asking_minor, offer.currency),
+            money_or(offer.asking_minor, offer.currency),
             show_money(offer.expected_minor, offer.currency),
         )
         for offer in offers

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.domain.localtime import day_name, local_datetime
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.parts import PartLine, Shelf, UnitParts
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import one_line, sections, table
@@ -11,7 +11,7 @@ from bench.reports.tables import one_line, sections, table
 
 def parts_text(parts: UnitParts) -> str:
     """What came into a unit and what left it; what left it with a minus."""
-    price = "" if parts.price_minor is None else show_money(parts.price_minor, parts.currency)
+    price = money_or(parts.price_minor, parts.currency)
     rows = [
         (
             f"{line.part_id:>3} {_name(line)}",

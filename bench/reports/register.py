@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.percent import show_percent
 from bench.domain.register import NOT_ADVICE, TAX_RULE, VOID, Register, RegisterLine
 from bench.reports.html_page import facts_table, heading, page, paragraph, rows_table
@@ -79,17 +79,17 @@ def _words(line: RegisterLine, register: Register) -> str:
 
 def _parts(line: RegisterLine, currency: str) -> Iterator[str]:
     yield f"{line.tag} {line.what}{f', serial {line.serial}' if line.serial else ''}"
-    yield f"bought {_source(line)} for {_money(line.purchase_minor, currency) or 'a price not noted'}"
+    yield f"bought {_source(line)} for {money_or(line.purchase_minor, currency, 'a price not noted')}"
     if line.free_from is not None:
         yield f"free from {line.free_from}"
     if line.sold_on is not None:
-        yield f"sold {line.sold_on}{_to(line)} for {_money(line.price_minor, currency)}"
+        yield f"sold {line.sold_on}{_to(line)} for {money_or(line.price_minor, currency)}"
     if line.back_on is not None:
-        yield f"came back {line.back_on}, refunded {_money(line.refund_minor, currency)}"
+        yield f"came back {line.back_on}, refunded {money_or(line.refund_minor, currency)}"
     if line.margin_minor is not None:
-        yield f"margin {_money(line.margin_minor, currency)}"
+        yield f"margin {money_or(line.margin_minor, currency)}"
     if line.tax_minor:
-        yield f"tax {_money(line.tax_minor, currency)}"
+        yield f"tax {money_or(line.tax_minor, currency)}"
     if line.sold_on is None:
         yield line.state
 
@@ -116,14 +116,14 @@ def _row(line: RegisterLine, currency: str) -> tuple[str, ...]:
         _day(line.bought_on),
         _several(line.seller, line.seller_address, line.identity_seen),
         line.purchase_invoice,
-        _money(line.purchase_minor, currency),
+        money_or(line.purchase_minor, currency),
         _day(line.free_from),
         _day(line.sold_on),
         _several(line.buyer, line.buyer_address),
         line.sale_invoice,
-        _money(line.price_minor, currency),
-        _money(line.margin_minor, currency),
-        _money(line.tax_minor, currency),
+        money_or(line.price_minor, currency),
+        money_or(line.margin_minor, currency),
+        money_or(line.tax_minor, currency),
         _remark(line, currency),
     )
 
@@ -136,8 +136,8 @@ def _number(line: RegisterLine) -> str:
 def _remark(line: RegisterLine, currency: str) -> str:
     lot = ""
     if line.lot:
-        lot = f"share of the lot {line.lot}, {_money(line.lot_price_minor, currency)}"
-    back = f"{line.back_on}, refunded {_money(line.refund_minor, currency)}" if line.back_on else ""
+        lot = f"share of the lot {line.lot}, {money_or(line.lot_price_minor, currency)}"
+    back = f"{line.back_on}, refunded {money_or(line.refund_minor, currency)}" if line.back_on else ""
     return _several(line.state if line.back_on is None else f"came back {back}", lot, line.channel)
 
 
@@ -160,10 +160,6 @@ def _rules(register: Register) -> list[str]:
     if register.hold_days:
         hold = f"Hold period: {register.hold_days} days from the purchase, neither altered nor sold."
     return [scheme, hold, NOT_ADVICE]
-
-
-def _money(minor: int | None, currency: str) -> str:
-    return "" if minor is None else show_money(minor, currency)
 
 
 def _day(day: date | None) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.unit_money import UnitMoney
 from bench.reports.plain_values import facts_of, json_text
@@ -85,4 +85,4 @@ def _when(row: MoneyRow, zone: str) -> str:
 def _amount(row: MoneyRow, currency: str) -> str:
     if row.length_us is not None:
         return hours_and_minutes(row.length_us)
-    return "" if row.amount_minor is None else show_money(row.amount_minor, currency)
+    return money_or(row.amount_minor, currency)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.quantities import show_quantity
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING, SafetyView, Tick
 from bench.domain.unit_sheet import TaskLine, UnitSheet
@@ -40,7 +40,7 @@ def _particulars(sheet: UnitSheet) -> str:
         "Stage": f"{sheet.stage}, since {day_and_time(sheet.stage_since_us, sheet.zone)}",
         "Held": _held(sheet),
         "Due": sheet.due_on.isoformat() if sheet.due_on else "",
-        "Bought for": "" if sheet.price_minor is None else show_money(sheet.price_minor, sheet.currency),
+        "Bought for": money_or(sheet.price_minor, sheet.currency),
         "Added": day_and_time(sheet.added_us, sheet.zone),
         "Attended": hours_and_minutes(sheet.attended_us),
         "Unattended": hours_and_minutes(sheet.unattended_us),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.domain.durations import hours_and_minutes
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.price_sheet import PriceRows, PriceSheet
 from bench.domain.unit_money import MoneyLine, total
 from bench.reports.plain_values import facts_of, json_text
@@ -48,7 +48,7 @@ def price_rows_text(rows: PriceRows) -> str:
             row.words,
             row.detail,
             "" if row.length_us is None else hours_and_minutes(row.length_us),
-            "" if row.amount_minor is None else show_money(row.amount_minor, rows.currency),
+            money_or(row.amount_minor, rows.currency),
         )
         for row in rows.rows
     ]

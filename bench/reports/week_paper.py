@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from bench.domain.durations import decimal_hours, hours_and_minutes
 from bench.domain.earned import Earned, SoldUnit
 from bench.domain.localtime import clock_time, day_and_time, day_name
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.unit_sheet import EntryLine
 from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import local_day
@@ -67,25 +67,22 @@ def _sold(sheet: WeekSheet) -> str:
     total = sheet.earned
     rows = [(day_name(one.sold_on), one.tag, one.model, *_figures(one, sheet.currency)) for one in sheet.sold]
     rows.append(("Total", "", "", *_figures(total, sheet.currency)))
+    rate = money_or(total.per_spent_hour_minor, sheet.currency, "-")
     week = f"By this week's {decimal_hours(total.spent_us)} attended hours, on all units: "
     return (
         _list(
             "Units sold: margin before labour, by all attended hours ever spent on them",
             ("", "tag", "model", "margin", "hours", "an hour"),
-            [*rows],
+            rows,
             words=(0, 1, 2),
         )
-        + f"\n{week}{_rate(total.per_spent_hour_minor, sheet.currency)} an hour."
+        + f"\n{week}{rate} an hour."
     )
 
 
 def _figures(one: SoldUnit | Earned, currency: str) -> tuple[str, str, str]:
     margin, hours = show_money(one.margin_minor, currency), decimal_hours(one.attended_us)
-    return margin, hours, _rate(one.per_hour_minor, currency)
-
-
-def _rate(minor: int | None, currency: str) -> str:
-    return "-" if minor is None else show_money(minor, currency)
+    return margin, hours, money_or(one.per_hour_minor, currency, "-")
 
 
 def _estimates(sheet: WeekSheet) -> str:

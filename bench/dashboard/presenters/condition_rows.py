@@ -14,7 +14,7 @@ from bench.domain.condition.finding import ACT, FINE, OPEN, STATE
 from bench.domain.condition.sheet import ConditionSheet, PartFigures, ReadingLine, SubjectLines
 from bench.domain.condition.verdicts import Verdict, verdicts
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.safety import FINDINGS
 from bench.domain.text import for_display
 
@@ -76,7 +76,7 @@ def choice_lines(choice: BatteryChoice, currency: str, width: int) -> tuple[Line
     lines += [(Part(line),) for line in rest]
     lines += [(Part(f"{one.words}: {show_money(one.amount_minor, currency)}"),) for one in choice.costs]
     if choice.costs:
-        gain = "not typed" if choice.gain_minor is None else show_money(choice.gain_minor, currency)
+        gain = money_or(choice.gain_minor, currency, "not typed")
         cost = show_money(choice.cost_minor, currency)
         lines.append((Part(f"replacing costs {cost}; it adds to the sale: {gain}", "strong"),))
     lines += [(Part(line, "warning"),) for one in choice.cautions for line in wrap(one, width)]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.lot_views import DonorMade, LotBook, LotBought, LotSheet, Share
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.text import for_display
 
 LOT_COLUMNS = (
@@ -60,7 +60,7 @@ def lot_unit_rows(lot: LotSheet) -> tuple[Row, ...]:
                 cell(one.tag),
                 cell(one.model),
                 cell(one.stage, "muted"),
-                cell("–" if one.expected_minor is None else show_money(one.expected_minor, lot.currency)),
+                cell(money_or(one.expected_minor, lot.currency, "–")),
                 cell(show_money(one.share_minor, lot.currency)),
                 cell(show_money(one.left_minor, lot.currency), "muted"),
                 cell(

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.parts import Line, Part, gain_look, spread, wrap
 from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
 from bench.domain.durations import MINUTE_US, decimal_hours
 from bench.domain.earned import Earned
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.month_sheet import RULE, MonthSheet
 from bench.domain.quantities import show_quantity
 from bench.domain.text import for_display
@@ -155,8 +155,8 @@ def _earned(kind: str, lines: Sequence[Earned], currency: str) -> list[Row]:
             (kind, at),
             (
                 cell(one.name),
-                Bar(abs(one.per_hour_minor or 0), most, _look(one.per_hour_minor)),
-                cell("–" if one.per_hour_minor is None else show_money(one.per_hour_minor, currency)),
+                Bar(abs(one.per_hour_minor or 0), most, gain_look(one.per_hour_minor)),
+                cell(money_or(one.per_hour_minor, currency, "–")),
                 cell(show_money(one.margin_minor, currency), "muted"),
                 cell(decimal_hours(one.attended_us), "muted"),
                 cell(str(one.units) if one.units else "", "muted"),
@@ -164,10 +164,6 @@ def _earned(kind: str, lines: Sequence[Earned], currency: str) -> list[Row]:
         )
         for at, one in enumerate(lines)
     ]
-
-
-def _look(minor: int | None) -> str:
-    return "alert" if minor is not None and minor < 0 else "good"
 
 
 def _hours_of(spent_us: int, estimate_us: int) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.dashboard.presenters.offer_rows import asked_look, asked_words, doubt_look, short_words
 from bench.dashboard.presenters.parts import Line, Part, fit, wrap
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.offers import NOTHING_NOTED, Offer
 from bench.domain.price_sheet import PriceSheet
 
@@ -13,7 +13,7 @@ AMOUNT = 10
 
 def offer_values(offer: Offer) -> dict[str, str]:
     """What the form begins with, by field; the seller is only typed to name another one."""
-    asking = "" if offer.asking_minor is None else show_money(offer.asking_minor, offer.currency)
+    asking = money_or(offer.asking_minor, offer.currency)
     return {
         "model": offer.model,
         "maker": offer.maker,

@@ -8,7 +8,7 @@ from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN, Offer
 from bench.domain.price_sheet import PriceRow, PriceRows, PriceSheet
 from bench.domain.text import for_display
@@ -55,7 +55,7 @@ def offer_rows(offers: Sequence[Offer]) -> tuple[Row, ...]:
             (
                 cell(day_and_time(one.at_us, one.zone), "muted"),
                 cell(f"{one.maker} {one.model}".strip()),
-                cell("–" if one.asking_minor is None else show_money(one.asking_minor, one.currency)),
+                cell(money_or(one.asking_minor, one.currency, "–")),
                 cell(show_money(one.expected_minor, one.currency), "muted"),
                 _state(one),
             ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.purchase import UnitPurchase
 from bench.domain.text import for_display
 
@@ -11,7 +11,7 @@ def purchase_values(purchase: UnitPurchase) -> dict[str, str]:
     """What the form begins with, by field."""
     expected = purchase.expected_minor
     return {
-        "expected_text": "" if expected is None else show_money(expected, purchase.currency),
+        "expected_text": money_or(expected, purchase.currency),
         "bought_on_text": purchase.bought_on.isoformat() if purchase.bought_on else "",
         "invoice": purchase.invoice,
     }

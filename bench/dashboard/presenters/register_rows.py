@@ -8,7 +8,7 @@ from datetime import date
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.erasing import Erased, PartyLine
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.percent import show_percent
 from bench.domain.register import (
     CAME_BACK,
@@ -161,7 +161,7 @@ def _sold(one: RegisterLine, register: Register) -> list[str]:
 
 
 def _money(minor: int | None, register: Register) -> str:
-    return "" if minor is None else show_money(minor, register.currency)
+    return money_or(minor, register.currency)
 
 
 def _erase(one: PartyLine, today: date) -> Part:

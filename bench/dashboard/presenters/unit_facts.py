@@ -6,7 +6,7 @@ from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import date_and_time, day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.safety import FINDINGS, SafetyView
 from bench.domain.text import for_display
 from bench.domain.timers import elapsed_us
@@ -96,7 +96,7 @@ def _figures(unit: UnitSheet, now_us: int) -> tuple[Row, ...]:
 
 
 def _particulars(unit: UnitSheet, width: int) -> tuple[Row, ...]:
-    price = "" if unit.price_minor is None else show_money(unit.price_minor, unit.currency)
+    price = money_or(unit.price_minor, unit.currency)
     facts = (
         ("Price paid", price),
         ("Due", unit.due_on.isoformat() if unit.due_on else ""),

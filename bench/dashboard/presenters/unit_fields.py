@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.domain.durations import MINUTE_US, hours_and_minutes
-from bench.domain.money import show_money
+from bench.domain.money import money_or
 from bench.domain.routes import RouteLine
 from bench.domain.unit_sheet import UnitSheet
 
@@ -17,7 +17,7 @@ def unit_values(unit: UnitSheet) -> dict[str, str]:
         "model": unit.model,
         "serial": unit.serial,
         "due_text": unit.due_on.isoformat() if unit.due_on else "",
-        "price_text": "" if unit.price_minor is None else show_money(unit.price_minor, unit.currency),
+        "price_text": money_or(unit.price_minor, unit.currency),
         "note": unit.note,
         "tag_text": unit.tag,
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from bench.dashboard.presenters.parts import Line, Part, spread
+from bench.dashboard.presenters.parts import Line, Part, gain_look, spread
 from bench.dashboard.presenters.rows import Column, Row, cell, heading
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import date_and_time
@@ -30,7 +30,7 @@ def money_head(money: UnitMoney, width: int) -> tuple[Line, ...]:
     if money.margin_minor is None:
         right = Part(f"break-even {shown(money.break_even_minor)} ", "heading")
     else:
-        right = Part(f"margin {shown(money.margin_minor)} ", _look(money.margin_minor))
+        right = Part(f"margin {shown(money.margin_minor)} ", gain_look(money.margin_minor))
     return (spread(left, (right,), width),)
 
 
@@ -84,10 +84,10 @@ def _result(money: UnitMoney) -> tuple[Row, ...]:
         _row(None, 1, "break-even price", shown(money.break_even_minor), through),
     ]
     if money.margin_minor is not None:
-        look = _look(money.margin_minor)
+        look = gain_look(money.margin_minor)
         rows.append(_row(None, 2, "margin, before labour", shown(money.margin_minor), look=look))
     if money.per_hour_minor is not None:
-        look = _look(money.per_hour_minor)
+        look = gain_look(money.per_hour_minor)
         words = "margin by hands-on time"
         rows.append(_row(TIME, 2, "margin an hour", shown(money.per_hour_minor), words, look=look))
     return tuple(rows)
@@ -112,10 +112,6 @@ def _row(opens: str | None, at: int, words: str, shown: str, note: str = "", loo
 
 def _shower(money: UnitMoney) -> Callable[[int], str]:
     return lambda minor: show_money(minor, money.currency)
-
-
-def _look(minor: int) -> str:
-    return "alert" if minor < 0 else "good"
 
 
 def _when(row: MoneyRow, zone: str) -> str:

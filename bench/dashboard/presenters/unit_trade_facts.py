@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.drive_rows import standing_of
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.parts import Part, gain_look
 from bench.dashboard.presenters.rows import Row, cell
 from bench.domain.money import show_money
 from bench.domain.unit_money import UnitMoney
@@ -28,4 +28,4 @@ def _earned(money: UnitMoney) -> tuple[Part, Part]:
     words = show_money(money.margin_minor, money.currency)
     if money.per_hour_minor is not None:
         words += f", {show_money(money.per_hour_minor, money.currency)} an hour"
-    return cell("Margin", "muted"), cell(words, "alert" if money.margin_minor < 0 else "good")
+    return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from dataclasses import replace
 
-from bench.dashboard.presenters.parts import Line, Part, spread
+from bench.dashboard.presenters.parts import Line, Part, gain_look, spread
 from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
 from bench.dashboard.presenters.week_bars import DAYS, hours
 from bench.domain.durations import MINUTE_US, decimal_hours, hours_and_minutes
 from bench.domain.earned import Earned, SoldUnit
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 from bench.domain.unit_sheet import EntryLine
 from bench.domain.week_sheet import TaskEstimate, WeekSheet
 
@@ -198,7 +198,7 @@ def _sold(key: Hashable, tag: str, words: str, one: SoldUnit | Earned, currency:
             cell(words, look),
             cell(show_money(one.margin_minor, currency), look),
             cell(decimal_hours(one.attended_us), "muted"),
-            cell("–" if rate is None else show_money(rate, currency), "alert" if (rate or 0) < 0 else "good"),
+            cell(money_or(rate, currency, "–"), gain_look(rate)),
         ),
     )
 

@@ -14,7 +14,7 @@ from bench.dashboard.presenters.lot_rows import shared_words
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.lot_views import LotReshared, LotSheet, LotUnitLine
-from bench.domain.money import show_money
+from bench.domain.money import money_or, show_money
 
 UNIT = "unit_"
 
@@ -75,6 +75,6 @@ class ShareForm(Form[bool]):
 
 
 def _field(unit: LotUnitLine, currency: str) -> Field:
-    value = "" if unit.expected_minor is None else show_money(unit.expected_minor, currency)
+    value = money_or(unit.expected_minor, currency)
     words = f"{unit.tag} {unit.model}" + (" (donor)" if unit.donor else "")
     return TextField(f"{UNIT}{unit.unit_id}", words, value=value)
