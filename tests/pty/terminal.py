@@ -17,6 +17,7 @@ from tests.pty.recording import Recording
 
 ROWS_AND_COLUMNS = {"80x24": (24, 80), "120x36": (36, 120)}
 PATIENCE = 20.0  # seconds until a wait counts as failed; no wait lasts longer than what it waits for
+FRAME_GAP = 0.01  # seconds without anything new: no more of this frame is coming
 
 # pyte would print the ends of these: kitty keyboard requests, and asking whether a mode is known.
 _UNKNOWN_TO_PYTE = re.compile(rb"\x1b\[[<>=][0-9;:]*u|\x1b\[\?[0-9;]*\$p")
@@ -113,15 +114,19 @@ class Terminal:
         )
 
     def wait_until(self, holds: Callable[[str], bool], what: str, patience: float = PATIENCE) -> str:
-        """Wait until the screen is as `holds` asks; AssertionError with the screen when it never is."""
+        """Wait until the screen is as `holds` asks; AssertionError with the screen when it never is.
+
+        A frame comes in several reads: what is already on its way is drawn before the screen is judged.
+        """
         deadline = time.monotonic() + patience
-        while not holds(self.text()):
+        while True:
+            held = holds(self.text())
             left = deadline - time.monotonic()
-            if left <= 0 or not self._read(left):
-                if holds(self.text()):
-                    break
-                raise AssertionError(f"waited for {what}; the screen was\n{self.text()}")
-        return self.text()
+            if self._read(min(left, FRAME_GAP) if held else left) and left > 0:
+                continue
+            if holds(self.text()):
+                return self.text()
+            raise AssertionError(f"waited for {what}; the screen was\n{self.text()}")
 
     def wait_end(self, patience: float = PATIENCE) -> int:
         """Wait until the program has ended; answers its exit code, 128+n when a signal ended it."""

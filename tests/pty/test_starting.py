@@ -39,7 +39,7 @@ def _demo_file(terminal: Terminal) -> Path:
 
 def test_the_demo_goes_when_it_is_left(tmp_path: Path) -> None:
     with Terminal(["demo"], screen_environment(tmp_path, TMPDIR=str(tmp_path)), size="120x36") as terminal:
-        terminal.wait_for("received", "Safety", "Stock")
+        terminal.wait_for("cleaned", "Safety", "Stock")
         path = _demo_file(terminal)
         assert path.exists()
         assert tmp_path in path.parents
@@ -50,7 +50,7 @@ def test_the_demo_goes_when_it_is_left(tmp_path: Path) -> None:
 
 def test_the_demo_goes_when_it_is_ended_by_a_signal(tmp_path: Path) -> None:
     with Terminal(["demo"], screen_environment(tmp_path, TMPDIR=str(tmp_path))) as terminal:
-        terminal.wait_for("received", "Safety")
+        terminal.wait_for("cleaned", "Safety")
         path = _demo_file(terminal)
         terminal.signal(signal.SIGTERM)
         assert terminal.wait_end() == 143
@@ -61,12 +61,12 @@ def test_the_demo_is_kept_when_asked_and_opens_again(tmp_path: Path) -> None:
     env = screen_environment(tmp_path)
     kept = tmp_path / "kept.bench"
     with Terminal(["demo", "--keep", str(kept)], env) as terminal:
-        terminal.wait_for("received", "Safety")
+        terminal.wait_for("cleaned", "Safety")
         assert _demo_file(terminal) == kept
         terminal.send("q")
         assert terminal.wait_end() == 0
     with Terminal(["--data", str(kept)], env) as terminal:
-        terminal.wait_for("received", "Safety")
+        terminal.wait_for("cleaned", "Safety")
 
 
 def test_a_key_can_be_given_another_place(tmp_path: Path) -> None:

@@ -337,7 +337,7 @@ def mend_and_hand_over_the_second(trader: Trader) -> dict[str, int]:
     trader.back("Hands on")
     trader.go_to("sold", here="received")
     trader.terminal.wait_for("sold, since")
-    trader.sheet("m", f"Money of {SECOND}", "margin, before labour")
+    trader.sheet("m", f"Money of {SECOND}", "margin, before labour", "margin an hour")
     assert "35 min" in trader.terminal.line_with("of it since it came back")
     trader.keep_screen("the-second-in-the-end")
     shown = trader.figures()

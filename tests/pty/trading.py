@@ -297,7 +297,7 @@ class Trader(Bench):
         self.terminal.wait_for("unfinished task")
         self.terminal.send("d")
         self.terminal.wait_gone("unfinished task", f"Sell {tag}")
-        self.terminal.wait_for("margin, before labour")
+        self.terminal.wait_for("margin, before labour", "margin an hour")
 
     def take_back_in(self, tag: str, why: str, refund: str) -> None:
         """On the unit's screen: it came back from its buyer, to the first stage."""
