@@ -74,6 +74,11 @@ class BenchApp(Doing, App[int]):
         """The desk of the person who acts now."""
         return self._desk
 
+    @property
+    def top_screen(self) -> Screen[object] | None:
+        """The screen that is open; None while the program ends, when its timers may still run."""
+        return self.screen_stack[-1] if self.screen_stack else None
+
     def act_as(self, person_id: int) -> None:
         """Have someone else act from now on."""
         self._desk = self._desk.as_person(person_id)
@@ -132,8 +137,9 @@ class BenchApp(Doing, App[int]):
         self.exit(return_code=128 + number)
 
     def _show_to_screen(self, key: events.Key) -> None:
-        if isinstance(self.screen, SeesKeysFirst):
-            self.screen.before_key(key)
+        screen: object = self.top_screen
+        if isinstance(screen, SeesKeysFirst):
+            screen.before_key(key)
 
     def _after_first_paint(self) -> None:
         self.second_hand.start()

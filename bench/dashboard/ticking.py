@@ -54,7 +54,9 @@ class SecondHand:
         step_us = self._watch.step_us()
         if step_us:
             self._report(step_us)
-        self._app.screen.post_message(Tick(self._app.desk.clock.now_us()))
+        screen = self._app.top_screen
+        if screen is not None:
+            screen.post_message(Tick(self._app.desk.clock.now_us()))
 
     def look_for_forgotten(self) -> None:
         """Ask about timers past the shop's limit, each once a session, never over another dialog."""
@@ -69,7 +71,8 @@ class SecondHand:
 
     def _ask(self, forgotten: tuple[Running, ...]) -> None:
         new = {entry.entry_id for entry in forgotten} - self._asked
-        if not new or isinstance(self._app.screen, ModalScreen):
+        screen = self._app.top_screen
+        if not new or screen is None or isinstance(screen, ModalScreen):
             return
         from bench.dashboard.screens.dialogs.forgotten import ForgottenDialog
 

@@ -192,3 +192,11 @@ async def test_a_named_theme_is_kept(desk: Desk, monkeypatch: pytest.MonkeyPatch
     async with first_screen(desk) as (screen, _):
         assert isinstance(screen, FirstScreen)
         assert screen.app.theme == DARK.name
+
+
+async def test_a_second_that_passes_while_the_program_ends_ends_in_nothing(desk: Desk) -> None:
+    async with first_screen(desk) as (first, _):
+        app = first.app
+        assert isinstance(app, BenchApp)
+    assert app.top_screen is None
+    app.second_hand.tick()
