@@ -1,0 +1,16 @@
+"""Third revision: what keeps the record true when work goes wrong. Each subject's statements have a module."""
+
+from itertools import chain
+
+from alembic import op
+
+revision = "0003"
+down_revision = "0002"
+
+# One tuple of SQL statements a subject, run in this order.
+SUBJECTS: tuple[tuple[str, ...], ...] = ()
+
+
+def upgrade() -> None:
+    for statement in chain.from_iterable(SUBJECTS):
+        op.execute(statement)
