@@ -1,4 +1,4 @@
-"""Third revision: what keeps the record true when work goes wrong. Each subject's statements have a module."""
+"""Third revision: the record stays true when work goes wrong. Each subject's statements have a module."""
 
 from itertools import chain
 
