@@ -2,6 +2,7 @@
 
 BenchError            one sentence: what, why, what to do
 ├── BadInput          what was typed cannot be used; nothing changed          exit 2
+│   └── SeveralBadInputs  the same of several fields at once                  exit 2
 ├── NotFound          no such unit, task, person, consumable ...              exit 3
 ├── Refused           a rule of the bench stops this                          exit 4
 │   ├── BatteryFirst  the opening list is not ticked                          exit 4
@@ -14,16 +15,24 @@ BenchError            one sentence: what, why, what to do
 └── StoreError        the file cannot be opened or written                    exit 6
 """
 
+from __future__ import annotations
+
+from collections.abc import Sequence
+
 
 class BenchError(Exception):
-    """An error with a title, what went wrong and what to do about it, each plain text."""
+    """An error with a title, what went wrong and what to do about it, each plain text.
+
+    `field`: the name of the typed value it speaks of, as the use case calls it; empty for none.
+    """
 
     title = "That did not work"
     exit_code = 1
 
-    def __init__(self, what: str, remedy: str = "") -> None:
+    def __init__(self, what: str, remedy: str = "", *, field: str = "") -> None:
         self.what = what
         self.remedy = remedy
+        self.field = field
         super().__init__(f"{what} {remedy}".strip())
 
 
@@ -32,6 +41,28 @@ class BadInput(BenchError):
 
     title = "Cannot use that"
     exit_code = 2
+
+    @property
+    def faults(self) -> tuple[BadInput, ...]:
+        """Each fault by itself, in the order of reading."""
+        return (self,)
+
+    def of_field(self, field: str) -> BadInput:
+        """The same fault, as that field's."""
+        return BadInput(self.what, self.remedy, field=field)
+
+
+class SeveralBadInputs(BadInput):
+    """What was typed into several fields cannot be used; `faults` has one for each."""
+
+    def __init__(self, faults: Sequence[BadInput]) -> None:
+        super().__init__(" ".join(map(str, faults)))
+        self._faults = tuple(faults)
+
+    @property
+    def faults(self) -> tuple[BadInput, ...]:
+        """Each fault by itself, in the order of reading."""
+        return self._faults
 
 
 class NotFound(BenchError):

@@ -84,7 +84,9 @@ def check_side(side: str) -> str:
 def check_grade(*, function: Step | None, looks: Step | None, sentence: str, tested: bool) -> None:
     """Pass, or BadInput: what was not tested has no grade of function, and a flaw is said in a sentence."""
     if not tested and function is not None:
-        raise BadInput("What was not tested has no grade of function.", "Leave it out, or test it.")
+        raise BadInput(
+            "What was not tested has no grade of function.", "Leave it out, or test it.", field=FUNCTION
+        )
     if tested and function is None and looks is None and not sentence:
         raise BadInput("Nothing was said of the part.", "Give a step for function or looks, or a sentence.")
     flawed = [step.name for step in (function, looks) if step is not None and step.position > 1]
@@ -92,4 +94,5 @@ def check_grade(*, function: Step | None, looks: Step | None, sentence: str, tes
         raise BadInput(
             f"{' and '.join(flawed)}: a sentence must say what is wrong.",
             "Write what a buyer will find.",
+            field="sentence",
         )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line, quoted
+from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput
 
 OPEN, BOUGHT, LEFT = "open", "bought", "left"
@@ -96,11 +97,20 @@ def keep_findings(typed: Mapping[str, str]) -> str:
     for item in typed:
         if item not in TABLE_ITEMS:
             raise BadInput(f"{quoted(item)} is not on the list.", f"Items: {', '.join(TABLE_ITEMS)}.")
+    fields = TypedFields()
     kept = {
-        item: clean_line(typed[item], label.capitalize(), longest=LONGEST_FINDING, allow_empty=True)
+        item: fields.read(
+            f"finding_{item}",
+            clean_line,
+            typed[item],
+            label.capitalize(),
+            longest=LONGEST_FINDING,
+            allow_empty=True,
+        )
         for item, label in TABLE_ITEMS.items()
         if item in typed
     }
+    fields.check()
     return json.dumps(kept, ensure_ascii=False)
 
 

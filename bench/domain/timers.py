@@ -51,13 +51,13 @@ def clock_step_us(
 def check_interval(start_us: int, stop_us: int | None, now_us: int) -> None:
     """Pass a time entry whose start, stop and now come in that order; BadInput says which does not."""
     if start_us > now_us:
-        raise BadInput("The start lies in the future.", "Give a time that has passed.")
+        raise BadInput("The start lies in the future.", "Give a time that has passed.", field="stop_text")
     if stop_us is None:
         return
     if stop_us < start_us:
-        raise BadInput("The stop lies before the start.", "Correct one of the two times.")
+        raise BadInput("The stop lies before the start.", "Correct one of the two times.", field="stop_text")
     if stop_us > now_us:
-        raise BadInput("The stop lies in the future.", "Give a time that has passed.")
+        raise BadInput("The stop lies in the future.", "Give a time that has passed.", field="stop_text")
 
 
 def overlaps(a_start_us: int, a_stop_us: int | None, b_start_us: int, b_stop_us: int | None) -> bool:

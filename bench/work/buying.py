@@ -14,6 +14,7 @@ from bench.domain.offers import (
     keep_findings,
 )
 from bench.domain.text import clean_line, clean_note
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import NotFound, Refused
 from bench.store.reads import buying as reads
 from bench.store.tables import Channel, Purchase, Route, Unit
@@ -66,7 +67,7 @@ def leave_offer(desk: Desk, offer_id: int, reason: str = "") -> None:
     with change(desk, "leave offer") as made:
         offer = _open_offer(made, offer_id)
         offer.state = LEFT
-        why = clean_line(reason, "The reason", allow_empty=True)
+        why = read_field("reason", clean_line, reason, "The reason", allow_empty=True)
         made.tells(f"Left offer {offer_id}, {_name(offer)}", reason=why)
 
 
@@ -86,8 +87,13 @@ def buy_offer(
     """
     with change(desk, "buy") as made:
         offer = _open_offer(made, offer_id)
-        paid = read_money(price_text, shop_of(made.session).currency)
-        added = add_within(
+        currency, fields = shop_of(made.session).currency, TypedFields()
+        paid = fields.read("price_text", read_money, price_text, currency)
+        bought_on = fields.read("bought_on_text", day_or_today, made, bought_on_text, "The day of purchase")
+        number = fields.read("invoice", clean_line, invoice, "The invoice number", allow_empty=True)
+        added = fields.read(
+            "",
+            add_within,
             made,
             maker=offer.maker,
             model=offer.model,
@@ -97,18 +103,19 @@ def buy_offer(
             due_text=due_text,
             tag_text=tag_text,
         )
+        fields.check()
         made.get(Unit, added.unit_id, "unit").price_minor = paid
         made.add(
             Purchase(
                 unit_id=added.unit_id,
                 party_id=offer.party_id,
-                bought_on=day_or_today(made, bought_on_text, "The day of purchase").isoformat(),
-                invoice=clean_line(invoice, "The invoice number", allow_empty=True),
+                bought_on=bought_on.isoformat(),
+                invoice=number,
                 expected_minor=offer.expected_minor,
             )
         )
         offer.state, offer.unit_id = BOUGHT, added.unit_id
-        price = show_money(paid, shop_of(made.session).currency)
+        price = show_money(paid, currency)
         made.tells(f"Bought {_name(offer)} for {price} as {added.tag}", unit_id=added.unit_id)
         return added
 
@@ -137,16 +144,19 @@ def _fill(made: Change, offer: OfferRow, typed: OfferTyped) -> None:
         made.get(Route, typed.route_id, "route")
     if typed.channel_id is not None:
         made.get(Channel, typed.channel_id, "channel")
-    offer.maker = clean_line(typed.maker, "The maker", allow_empty=True)
-    offer.model = clean_line(typed.model, "The model")
-    offer.serial = clean_line(typed.serial, "The serial number", allow_empty=True)
-    offer.note = clean_note(typed.note, "The note")
+    fields, asking, parts = TypedFields(), typed.asking_text.strip(), typed.parts_text.strip()
+    party_id = fields.read("name", party_within, made, typed.seller)
+    offer.maker = fields.read("maker", clean_line, typed.maker, "The maker", allow_empty=True)
+    offer.model = fields.read("model", clean_line, typed.model, "The model")
+    offer.serial = fields.read("serial", clean_line, typed.serial, "The serial number", allow_empty=True)
+    offer.note = fields.read("note", clean_note, typed.note, "The note")
     offer.route_id, offer.channel_id = typed.route_id, typed.channel_id
-    offer.asking_minor = read_money(typed.asking_text, currency) if typed.asking_text.strip() else None
-    offer.expected_minor = read_money(typed.expected_text, currency)
-    offer.parts_minor = read_money(typed.parts_text, currency) if typed.parts_text.strip() else 0
-    offer.findings = keep_findings(typed.findings)
-    offer.party_id = party_within(made, typed.seller) or offer.party_id
+    offer.asking_minor = fields.read("asking_text", read_money, asking, currency) if asking else None
+    offer.expected_minor = fields.read("expected_text", read_money, typed.expected_text, currency)
+    offer.parts_minor = fields.read("parts_text", read_money, parts, currency) if parts else 0
+    offer.findings = fields.read("", keep_findings, typed.findings)
+    offer.party_id = party_id or offer.party_id
+    fields.check()
 
 
 def _name(offer: OfferRow) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from bench.domain.money import read_money, show_money
 from bench.domain.selling import Returned
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Comeback, Sale, Stage, Unit
 from bench.work.change import Change, change
@@ -29,8 +30,10 @@ def take_return(desk: Desk, unit_id: int, *, reason: str, refund_text: str, stag
         if earlier and not is_out(made, unit):
             raise Refused(f"Unit {unit.tag} is back already.", "It can come back again once it has left.")
         currency = shop_of(made.session).currency
-        why = clean_line(reason, "The reason for the return")
-        refund = read_money(refund_text, currency) if refund_text.strip() else 0
+        fields, typed = TypedFields(), refund_text.strip()
+        why = fields.read("reason", clean_line, reason, "The reason for the return")
+        refund = fields.read("refund_text", read_money, typed, currency) if typed else 0
+        fields.check()
         _within_price(sale, earlier, refund, currency)
         stage = _working_stage(made, stage_id)
         if unit.stage_id != stage_id:
@@ -54,6 +57,7 @@ def _within_price(sale: Sale, earlier: list[Comeback], refund: int, currency: st
             f"A refund of {show_money(refund, currency)} is more than is left of the price, "
             f"{show_money(left, currency)}.",
             "Give at most that.",
+            field="refund_text",
         )
 
 

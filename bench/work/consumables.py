@@ -6,6 +6,7 @@ from sqlmodel import col, select
 
 from bench.domain.quantities import check_unit, read_quantity, show_quantity
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import TypedFields
 from bench.domain.whole_numbers import read_whole
 from bench.errors import Refused
 from bench.store.tables import Consumable, Movement, RouteUse, Task, TaskUse
@@ -34,9 +35,11 @@ def add_consumable(
     No shelf life typed: it keeps. No reorder point typed: it is reckoned from use and delivery time.
     """
     with change(desk, "add consumable") as made:
-        consumable = Consumable(name="", base_unit=check_unit(base_unit.strip()), pack_quantity=1)
-        consumable.name = free_name(made, Consumable, name, "consumable")
-        _fill(consumable, pack_text, lead_days_text, shelf_life_text, reorder_text, hazard)
+        fields = TypedFields()
+        unit = check_unit(base_unit.strip())
+        consumable = Consumable(name="", base_unit=unit, pack_quantity=1)
+        consumable.name = fields.read("name", free_name, made, Consumable, name, "consumable")
+        _fill(consumable, fields, pack_text, lead_days_text, shelf_life_text, reorder_text, hazard)
         made.add(consumable)
         made.tells(f"Added {consumable.name} to the stock")
         assert consumable.id is not None
@@ -61,12 +64,14 @@ def edit_consumable(
     """
     with change(desk, "edit consumable") as made:
         consumable = made.get(Consumable, consumable_id, "consumable")
-        consumable.name = free_name(made, Consumable, name, "consumable", consumable_id)
+        fields = TypedFields()
+        new_name = fields.read("name", free_name, made, Consumable, name, "consumable", consumable_id)
         unit = check_unit(base_unit.strip())
         if unit != consumable.base_unit:
             _require_unused(made, consumable)
             consumable.base_unit = unit
-        _fill(consumable, pack_text, lead_days_text, shelf_life_text, reorder_text, hazard)
+        _fill(consumable, fields, pack_text, lead_days_text, shelf_life_text, reorder_text, hazard)
+        consumable.name = new_name
         tells_if_changed(made, f"Edited {consumable.name}")
 
 
@@ -90,6 +95,7 @@ def remove_consumable(desk: Desk, consumable_id: int) -> None:
 
 def _fill(
     consumable: Consumable,
+    fields: TypedFields,
     pack_text: str,
     lead_days_text: str,
     shelf_life_text: str,
@@ -97,15 +103,21 @@ def _fill(
     hazard: str,
 ) -> None:
     unit = consumable.base_unit
-    consumable.pack_quantity = read_quantity(pack_text, unit)
-    consumable.lead_days = read_whole(lead_days_text, "The delivery time in days", 0, MOST_LEAD_DAYS)
-    shelf_life = shelf_life_text.strip()
-    consumable.shelf_life_days = (
-        read_whole(shelf_life, "The shelf life in days", 1, MOST_SHELF_DAYS) if shelf_life else None
+    consumable.pack_quantity = fields.read("pack_text", read_quantity, pack_text, unit)
+    consumable.lead_days = fields.read(
+        "lead_days_text", read_whole, lead_days_text, "The delivery time in days", 0, MOST_LEAD_DAYS
     )
+    consumable.shelf_life_days = fields.read("shelf_life_text", _shelf_life, shelf_life_text.strip())
     reorder = reorder_text.strip()
-    consumable.reorder_quantity = read_quantity(reorder, unit, allow_zero=True) if reorder else None
-    consumable.hazard = clean_line(hazard, "The hazard note", allow_empty=True)
+    consumable.reorder_quantity = (
+        fields.read("reorder_text", read_quantity, reorder, unit, allow_zero=True) if reorder else None
+    )
+    consumable.hazard = fields.read("hazard", clean_line, hazard, "The hazard note", allow_empty=True)
+    fields.check()
+
+
+def _shelf_life(typed: str) -> int | None:
+    return read_whole(typed, "The shelf life in days", 1, MOST_SHELF_DAYS) if typed else None
 
 
 def _require_unused(made: Change, consumable: Consumable) -> None:

@@ -12,6 +12,7 @@ from bench.domain.durations import MINUTE_US
 from bench.domain.localtime import clock_time, day_and_time
 from bench.domain.text import clean_line
 from bench.domain.timers import check_interval
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import entries as reads
@@ -48,12 +49,13 @@ def correct_entry(desk: Desk, entry_id: int, *, start_text: str, stop_text: str,
     attended entry of the same person.
     """
     with change(desk, "correct") as made:
-        why = clean_line(reason, "The reason")
         entry = made.get(TimeEntry, entry_id, "time entry")
         zone = shop_of(made.session).zone
-        old = (entry.started_us, entry.stopped_us)
-        start_us = _typed_start(made, entry, start_text, zone)
-        stop_us = _typed_stop(made, entry, stop_text, start_us, zone)
+        old, fields = (entry.started_us, entry.stopped_us), TypedFields()
+        start_us = fields.read("start_text", _typed_start, made, entry, start_text, zone)
+        why = fields.read("reason", clean_line, reason, "The reason")
+        fields.check()
+        stop_us = read_field("stop_text", _typed_stop, made, entry, stop_text, start_us, zone)
         if (start_us, stop_us) == old:
             raise BadInput("Those are the times it has already.", "Type the ones it should have.")
         _check(made, entry, start_us, stop_us, zone)
@@ -87,22 +89,28 @@ def add_entry(desk: Desk, task_id: int, *, start_text: str, stop_text: str, reas
     overlap; BatteryFirst for a lid-off task that has no time yet while the opening list is not ticked.
     """
     with change(desk, "add entry") as made:
-        why = clean_line(reason, "The reason")
         task = made.get(Task, task_id, "task")
         unit = made.get(Unit, task.unit_id, "unit")
         if task.state == "todo":
             may_finish(made.session, unit, task, was_started=_has_entries(made, task_id))
         if not stop_text.strip():
             raise BadInput(
-                "The stop is empty.", "Type it; if the work goes on, start the task and correct its start."
+                "The stop is empty.",
+                "Type it; if the work goes on, start the task and correct its start.",
+                field="stop_text",
             )
         zone = shop_of(made.session).zone
         entry = TimeEntry(
             task_id=task_id, person_id=desk.person_id, started_us=0, attended=int(not task.unattended)
         )
-        typed_us = read_instant(start_text, zone=zone, now_us=made.now_us)
+        fields = TypedFields()
+        typed_us = fields.read("start_text", read_instant, start_text, zone=zone, now_us=made.now_us)
+        why = fields.read("reason", clean_line, reason, "The reason")
+        fields.check()
         start_us = _after_previous(made, entry, typed_us)
-        stop_us = read_instant(stop_text, zone=zone, now_us=made.now_us, started_us=start_us)
+        stop_us = read_field(
+            "stop_text", read_instant, stop_text, zone=zone, now_us=made.now_us, started_us=start_us
+        )
         _check(made, entry, start_us, stop_us, zone)
         entry.started_us, entry.stopped_us = start_us, stop_us
         made.add(entry)
@@ -118,7 +126,7 @@ def add_entry(desk: Desk, task_id: int, *, start_text: str, stop_text: str, reas
 def remove_entry(desk: Desk, entry_id: int, reason: str) -> None:
     """Remove a time entry, with the reason why; the journal keeps its values."""
     with change(desk, "remove entry") as made:
-        why = clean_line(reason, "The reason")
+        why = read_field("reason", clean_line, reason, "The reason")
         entry = made.get(TimeEntry, entry_id, "time entry")
         span = _span(entry.started_us, entry.stopped_us, shop_of(made.session).zone)
         task, unit = _task_and_unit(made, entry.task_id)

@@ -9,6 +9,7 @@ from sqlmodel import select
 
 from bench.domain.calculators.shape import Given, read_given
 from bench.domain.text import clean_line, quoted
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.wipe import DriveLine, DriveSheet, UnwipedReason, WipeLine
 from bench.errors import BadInput, NotFound, Refused, WipeFirst
 from bench.store.reads import drives as reads
@@ -104,7 +105,7 @@ def remove_drive(desk: Desk, drive_id: int, reason: str) -> None:
     """Take a drive off the records because it left the shop or was never there, with the reason."""
     with change(desk, "remove drive") as made:
         drive = made.get(Drive, drive_id, "drive")
-        why = clean_line(reason, "The reason")
+        why = read_field("reason", clean_line, reason, "The reason")
         drive.removed = 1
         made.tells(f"Took the drive {name_of(drive)} off the records", unit_id=drive.unit_id, reason=why)
 
@@ -192,19 +193,32 @@ def _fill(
     size_text: str,
     came_from: str,
 ) -> None:
-    drive.maker = clean_line(maker, "The maker", allow_empty=True)
-    drive.model = clean_line(model, "The model", allow_empty=True)
-    drive.serial = clean_line(serial, "The serial number", allow_empty=True)
-    drive.media_type = clean_line(media_type, "The media type", allow_empty=True)
-    drive.media_number = clean_line(media_number, "The media number", allow_empty=True)
-    drive.came_from = clean_line(came_from, "Where it came from", allow_empty=True)
-    drive.size_bytes = round(read_given(SIZE, size_text).value * GIGABYTE) if size_text.strip() else None
+    fields, size = TypedFields(), size_text.strip()
+    drive.maker = fields.read("maker", clean_line, maker, "The maker", allow_empty=True)
+    drive.model = fields.read("model", clean_line, model, "The model", allow_empty=True)
+    drive.serial = fields.read("serial", clean_line, serial, "The serial number", allow_empty=True)
+    drive.media_type = fields.read("media_type", clean_line, media_type, "The media type", allow_empty=True)
+    drive.media_number = fields.read(
+        "media_number", clean_line, media_number, "The media number", allow_empty=True
+    )
+    drive.came_from = fields.read("came_from", clean_line, came_from, "Where it came from", allow_empty=True)
+    drive.size_bytes = fields.read("size_text", _bytes_typed, size) if size else None
+    fields.check()
     if not (drive.model or drive.serial):
-        raise BadInput("The drive has neither model nor serial number.", "Type one of them, off its label.")
+        raise BadInput(
+            "The drive has neither model nor serial number.",
+            "Type one of them, off its label.",
+            field="model",
+        )
     with made.session.no_autoflush:
         other = drive_with_serial(made, drive.serial) if drive.serial else None
     if other is not None and other.id != drive.id:
         raise BadInput(
             f"The serial number {quoted(drive.serial)} is another drive's already.",
             "Move that one, or read the label again.",
+            field="serial",
         )
+
+
+def _bytes_typed(text: str) -> int:
+    return round(read_given(SIZE, text).value * GIGABYTE)

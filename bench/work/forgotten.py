@@ -11,6 +11,7 @@ from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.queue import Running
 from bench.domain.timers import check_interval, is_forgotten
+from bench.domain.typed_fields import read_field
 from bench.errors import Refused
 from bench.store.reads import queue as reads
 from bench.work.desk import Desk
@@ -65,7 +66,9 @@ def stop_at(desk: Desk, entry_id: int, time_text: str) -> Stopped:
     with change(desk, "stop") as made:
         entry, task, unit = _running(made, entry_id)
         zone = shop_of(made.session).zone
-        stop_us = read_instant(time_text, zone=zone, now_us=made.now_us, started_us=entry.started_us)
+        stop_us = read_field(
+            "time_text", read_instant, time_text, zone=zone, now_us=made.now_us, started_us=entry.started_us
+        )
         check_interval(entry.started_us, stop_us, made.now_us)
         entry.stopped_us = stop_us
         length_us = stop_us - entry.started_us

@@ -18,6 +18,7 @@ from bench.domain.grading import (
     check_side,
 )
 from bench.domain.text import clean_line, quoted
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import grades as reads
 from bench.store.reads import unit as unit_reads
@@ -59,7 +60,9 @@ def set_grade(
     """
     with change(desk, "grade") as made:
         unit = made.get(Unit, unit_id, "unit")
-        line = clean_line(sentence, "The sentence", LONGEST_SENTENCE, allow_empty=True)
+        line = read_field(
+            "sentence", clean_line, sentence, "The sentence", LONGEST_SENTENCE, allow_empty=True
+        )
         check_part(part)
         check_grade(
             function=_step_of(made, function_step_id, FUNCTION),
@@ -101,9 +104,14 @@ def add_step(desk: Desk, side: str, *, name: str, meaning: str) -> int:
     """A new step at the lower end of the scale for function or for looks; answers its number."""
     with change(desk, "add step") as made:
         alike = _steps(made, check_side(side))
+        fields = TypedFields()
         step = GradeStep(
-            side=side, position=len(alike) + 1, name=_free_name(made, side, name), meaning=_meaning(meaning)
+            side=side,
+            position=len(alike) + 1,
+            name=fields.read("name", _free_name, made, side, name),
+            meaning=fields.read("meaning", _meaning, meaning),
         )
+        fields.check()
         made.add(step)
         place([*alike, step])
         made.tells(f"Added the step {step.name} for {side}")
@@ -116,7 +124,11 @@ def edit_step(desk: Desk, step_id: int, *, name: str, meaning: str) -> None:
     with change(desk, "edit step") as made:
         step = made.get(GradeStep, step_id, "step")
         before = step.name
-        step.name, step.meaning = _free_name(made, step.side, name, step_id), _meaning(meaning)
+        fields = TypedFields()
+        new_name = fields.read("name", _free_name, made, step.side, name, step_id)
+        new_meaning = fields.read("meaning", _meaning, meaning)
+        fields.check()
+        step.name, step.meaning = new_name, new_meaning
         tells_if_changed(made, f"Edited the step {before} for {step.side}")
 
 

@@ -23,6 +23,7 @@ from bench.domain.lots import lot_weights, share_lot
 from bench.domain.money import read_money, show_money
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line, clean_note
+from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import lots as reads
 from bench.store.reads import shop as shop_reads
@@ -75,46 +76,47 @@ def buy_lot(
     """
     with change(desk, "buy lot") as made:
         currency = shop_of(made.session).currency
-        price = read_money(price_text, currency)
-        expected = _expected(units, currency)
+        fields = TypedFields()
+        called = fields.read("name_of_lot", clean_line, name, "The lot's name")
+        price = fields.read("price_text", read_money, price_text, currency)
+        bought = fields.read("bought_on_text", day_or_today, made, bought_on_text, "The day of purchase")
+        number = fields.read("invoice", clean_line, invoice, "The invoice number", allow_empty=True)
+        words_kept = fields.read("note", clean_note, note, "The note")
+        expected = fields.read("", _expected, units, currency)
+        party_id = fields.read("name", party_within, made, seller)
+        fields.check()
+        bought_on = bought.isoformat()
         shares = share_lot(price, lot_weights(expected, [unit.donor for unit in units]))
-        bought_on = day_or_today(made, bought_on_text, "The day of purchase").isoformat()
-        party_id = party_within(made, seller)
         lot = made.add(
-            Lot(
-                name=clean_line(name, "The lot's name"),
-                price_minor=price,
-                bought_on=bought_on,
-                party_id=party_id,
-                note=clean_note(note, "The note"),
-            )
+            Lot(name=called, price_minor=price, bought_on=bought_on, party_id=party_id, note=words_kept)
         )
         assert lot.id is not None
-        number = clean_line(invoice, "The invoice number", allow_empty=True)
         told = []
-        for unit, part, value in zip(units, shares, expected, strict=True):
-            added = add_within(
-                made,
-                maker=unit.maker,
-                model=unit.model,
-                serial=unit.serial,
-                route_id=unit.route_id,
-                note=unit.note,
-                tag_text=unit.tag_text,
-            )
-            made.get(Unit, added.unit_id, "unit").price_minor = part
-            made.add(
-                Purchase(
-                    unit_id=added.unit_id,
-                    lot_id=lot.id,
-                    party_id=party_id,
-                    bought_on=bought_on,
-                    invoice=number,
-                    expected_minor=value,
-                    donor=int(unit.donor),
+        for line, (unit, part, value) in enumerate(zip(units, shares, expected, strict=True), 1):
+            with fields.line(line):
+                added = add_within(
+                    made,
+                    maker=unit.maker,
+                    model=unit.model,
+                    serial=unit.serial,
+                    route_id=unit.route_id,
+                    note=unit.note,
+                    tag_text=unit.tag_text,
                 )
-            )
-            told.append(Share(added.unit_id, added.tag, 0, part))
+                made.get(Unit, added.unit_id, "unit").price_minor = part
+                made.add(
+                    Purchase(
+                        unit_id=added.unit_id,
+                        lot_id=lot.id,
+                        party_id=party_id,
+                        bought_on=bought_on,
+                        invoice=number,
+                        expected_minor=value,
+                        donor=int(unit.donor),
+                    )
+                )
+                told.append(Share(added.unit_id, added.tag, 0, part))
+        fields.check()
         words = ", ".join(f"{one.tag} {show_money(one.new_minor, currency)}" for one in told)
         made.tells(f"Bought lot {lot.name} for {show_money(price, currency)}: {words}")
         return LotBought(lot.id, lot.name, price, tuple(told), currency)
@@ -129,9 +131,13 @@ def reshare_lot(desk: Desk, lot_id: int, *, expected: Mapping[int, str] | None =
     with change(desk, "share lot") as made:
         lot = made.get(Lot, lot_id, "lot")
         currency = shop_of(made.session).currency
+        fields = TypedFields()
         for unit_id, text in (expected or {}).items():
             purchase = _purchase_in(made, lot, unit_id)
-            purchase.expected_minor = read_money(text, currency) if text.strip() else None
+            typed = text.strip()
+            worth = fields.read(f"expected_{unit_id}", read_money, typed, currency) if typed else None
+            purchase.expected_minor = worth
+        fields.check()
         shares = share_anew(made, lot)
         tells_if_changed(made, f"Shared lot {lot.name} anew: {old_and_new(shares, currency)}")
         return LotReshared(lot_id, lot.name, lot.price_minor, shares, currency)
@@ -205,8 +211,14 @@ def _expected(units: Sequence[LotUnit], currency: str) -> list[int | None]:
         raise BadInput(
             f"Unit {place + 1} of the lot ({units[place].model}) has no expected price, others have.",
             "Give each one, or none for equal parts.",
+            field=f"expected_text_{place + 1}",
         )
-    values = [read_money(text, currency) if text else None for text in typed]
+    fields = TypedFields()
+    values = [
+        fields.read(f"expected_text_{number}", read_money, text, currency) if text else None
+        for number, text in enumerate(typed, 1)
+    ]
+    fields.check()
     return [0 if one is None and unit.donor else one for one, unit in zip(values, units, strict=True)]
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import read_field
 from bench.errors import BadInput, Refused, TasksOpen
 from bench.store.reads import unit as unit_reads
 from bench.store.tables import Stage, Task, Unit
@@ -98,7 +99,7 @@ def hold_unit(desk: Desk, unit_id: int, reason: str) -> None:
     """Set a unit aside where it is, with the reason; attended timers on it stop, unattended ones run on."""
     with change(desk, "hold") as made:
         unit = made.get(Unit, unit_id, "unit")
-        why = clean_line(reason, "The reason for holding")
+        why = read_field("reason", clean_line, reason, "The reason for holding")
         if unit.held_reason is not None:
             raise Refused(f"Unit {unit.tag} is held already: {unit.held_reason}.", "Release it first.")
         stop_unit(made, unit_id, attended_only=True)
@@ -153,7 +154,7 @@ def _settle(
             tasks=tuple((task.id or 0, task.name) for task in tasks),
         )
     if open_tasks == "skip":
-        why = clean_line(reason, "The reason for skipping")
+        why = read_field("reason", clean_line, reason, "The reason for skipping")
         for task in tasks:
             skip_within(made, task, why)
         return 0, len(tasks), ()

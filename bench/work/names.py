@@ -7,6 +7,7 @@ from typing import TypeVar
 from sqlmodel import select
 
 from bench.domain.text import clean_line, quoted
+from bench.domain.typed_fields import read_field
 from bench.errors import BadInput
 from bench.store.tables import Channel, Consumable, Person, Route, Stage
 from bench.work.change import Change
@@ -27,10 +28,12 @@ def free_name(
 
     `what`: the word for such a thing, such as stage. `besides_id`: the row that is being renamed.
     """
-    name = clean_line(text, f"The {what}'s name", longest=LONGEST)
+    name = read_field("name", clean_line, text, f"The {what}'s name", longest=LONGEST)
     kept = made.session.exec(select(table).where(table.removed == 0))
     if any(row.name.casefold() == name.casefold() and row.id != besides_id for row in kept):
-        raise BadInput(f"There is already a {what} named {quoted(name)}.", "Give it another name.")
+        raise BadInput(
+            f"There is already a {what} named {quoted(name)}.", "Give it another name.", field="name"
+        )
     return name
 
 

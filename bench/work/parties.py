@@ -14,6 +14,7 @@ from sqlmodel import col, select
 from bench.domain.erasing import ERASED, Erased, PartyLine, erase_from
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import export as export_reads
@@ -112,9 +113,11 @@ def rewrite_file(desk: Desk) -> str:
 
 def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
     words = _words_of(lines)
-    why = clean_line(reason, "The reason for erasing")
+    why = read_field("reason", clean_line, reason, "The reason for erasing")
     if any(word.casefold() in why.casefold() for word in words):
-        raise BadInput("The reason names who is to be erased, and it stays in the journal.", "Reword it.")
+        raise BadInput(
+            "The reason names who is to be erased, and it stays in the journal.", "Reword it.", field="reason"
+        )
     with change(desk, "erase party") as made:
         made.session.connection().exec_driver_sql("PRAGMA secure_delete = ON")
         for line in lines:
@@ -138,13 +141,20 @@ def _blank(made: Change, party_id: int) -> None:
 
 
 def _party_from(typed: PartyTyped) -> Party:
-    return Party(
-        name=clean_line(typed.name, "The name of who it is traded with"),
-        address=clean_line(typed.address, "The address", LONGEST_ADDRESS, allow_empty=True),
-        contact=clean_line(typed.contact, "The contact", allow_empty=True),
-        identity_seen=clean_line(typed.identity_seen, "The paper seen", allow_empty=True),
+    fields = TypedFields()
+    party = Party(
+        name=fields.read("name", clean_line, typed.name, "The name of who it is traded with"),
+        address=fields.read(
+            "address", clean_line, typed.address, "The address", LONGEST_ADDRESS, allow_empty=True
+        ),
+        contact=fields.read("contact", clean_line, typed.contact, "The contact", allow_empty=True),
+        identity_seen=fields.read(
+            "identity_seen", clean_line, typed.identity_seen, "The paper seen", allow_empty=True
+        ),
         private=int(typed.private),
     )
+    fields.check()
+    return party
 
 
 def _line(row: sqlite3.Row, zone: str, years: int, today: date) -> PartyLine:

@@ -13,6 +13,7 @@ from typing import Any
 from bench.domain.money import read_money, show_money
 from bench.domain.parts import PartMoved, Shelf, Swapped, UnitParts, suggest_cost
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import parts as reads
 from bench.store.reads import shop as shop_reads
@@ -132,8 +133,10 @@ def swap_parts(
     with change(desk, "swap parts") as made:
         a, b = at_hand(made, unit_a_id), at_hand(made, unit_b_id)
         two_units(a, b)
-        there = _part(made, name, serial_a, cost_a_text, note=note)
-        back = _part(made, name, serial_b, cost_b_text, note=note)
+        fields = TypedFields()
+        there = fields.read("", _part, made, name, serial_a, cost_a_text, note=note, side="_a")
+        back = fields.read("", _part, made, name, serial_b, cost_b_text, note=note, side="_b")
+        fields.check()
         bears(made, a, there.cost_minor)
         bears(made, b, back.cost_minor)
         there.from_unit_id, there.to_unit_id = unit_a_id, unit_b_id
@@ -179,20 +182,34 @@ def _unit(connection: sqlite3.Connection, unit_id: int) -> dict[str, Any]:
 
 
 def _part(
-    made: Change, name: str, serial: str, cost_text: str, *, supplier: str = "", note: str = ""
+    made: Change,
+    name: str,
+    serial: str,
+    cost_text: str,
+    *,
+    supplier: str = "",
+    note: str = "",
+    side: str = "",
 ) -> Part:
-    """A part as typed, not stored yet."""
-    if not cost_text.strip():
-        raise BadInput("The part's cost is empty.", "Type 0 if it carries none.")
-    return Part(
-        name=clean_line(name, "The part"),
-        serial=clean_line(serial, "The part's serial number", allow_empty=True),
-        cost_minor=read_money(cost_text, shop_of(made.session).currency),
+    """A part as typed, not stored yet. `side`: which of two that are typed together, as its fields end."""
+    fields, currency = TypedFields(), shop_of(made.session).currency
+    part = Part(
+        name=fields.read("name", clean_line, name, "The part"),
+        serial=fields.read(f"serial{side}", clean_line, serial, "The part's serial number", allow_empty=True),
+        cost_minor=fields.read(f"cost{side}_text", _cost, cost_text, currency),
         at_us=made.now_us,
         person_id=made.desk.person_id,
-        supplier=clean_line(supplier, "The supplier", allow_empty=True),
-        note=clean_line(note, "The note", allow_empty=True),
+        supplier=fields.read("supplier", clean_line, supplier, "The supplier", allow_empty=True),
+        note=fields.read("note", clean_line, note, "The note", allow_empty=True),
     )
+    fields.check()
+    return part
+
+
+def _cost(text: str, currency: str) -> int:
+    if not text.strip():
+        raise BadInput("The part's cost is empty.", "Type 0 if it carries none.")
+    return read_money(text, currency)
 
 
 def _moved(made: Change, part: Part, verb: str) -> PartMoved:

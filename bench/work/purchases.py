@@ -13,6 +13,7 @@ from bench.domain.party import PartyTyped
 from bench.domain.purchase import UnitPurchase
 from bench.domain.text import clean_line
 from bench.domain.trade import hold_ends
+from bench.domain.typed_fields import TypedFields
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound
 from bench.store.reads import buying as reads
@@ -57,13 +58,15 @@ def edit_purchase(
     with change(desk, "purchase") as made:
         unit = made.get(Unit, unit_id, "unit")
         purchase = purchase_of(made, unit_id)
-        expected = expected_text.strip()
-        purchase.expected_minor = read_money(expected, shop_of(made.session).currency) if expected else None
-        bought_on = read_day(bought_on_text, today(made), "The day of purchase")
-        _not_to_come(made, bought_on)
+        expected, currency, fields = expected_text.strip(), shop_of(made.session).currency, TypedFields()
+        worth = fields.read("expected_text", read_money, expected, currency) if expected else None
+        bought_on = fields.read("bought_on_text", _day_gone, made, bought_on_text, "The day of purchase")
+        number = fields.read("invoice", clean_line, invoice, "The invoice number", allow_empty=True)
+        party_id = fields.read("name", party_within, made, seller)
+        fields.check()
+        purchase.expected_minor = worth
         purchase.bought_on = bought_on.isoformat() if bought_on else None
-        purchase.invoice = clean_line(invoice, "The invoice number", allow_empty=True)
-        party_id = party_within(made, seller)
+        purchase.invoice = number
         if party_id is not None:
             purchase.party_id = party_id
         tells_if_changed(made, f"Set right where {unit.tag} comes from", unit_id)
@@ -77,11 +80,11 @@ def purchase_of(made: Change, unit_id: int) -> Purchase:
 
 def day_or_today(made: Change, text: str, what: str) -> date:
     """The day typed, today for nothing typed; BadInput for one that is still to come."""
-    day = read_day(text, today(made), what) or today(made)
-    _not_to_come(made, day)
-    return day
+    return _day_gone(made, text, what) or today(made)
 
 
-def _not_to_come(made: Change, day: date | None) -> None:
+def _day_gone(made: Change, text: str, what: str) -> date | None:
+    day = read_day(text, today(made), what)
     if day is not None and day > today(made):
         raise BadInput(f"{day} is still to come.", "Give the day on which it was bought.")
+    return day

@@ -13,6 +13,7 @@ from bench.domain.condition.files import HOW, MOST_BYTES, SOURCES, TYPED, FileRe
 from bench.domain.condition.verdicts import Verdict, verdicts
 from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
 from bench.domain.text import clean_line, clean_note
+from bench.domain.typed_fields import read_field
 from bench.errors import BadInput
 from bench.store.tables import Drive, Reading, Unit
 from bench.work.change import Change, change
@@ -115,7 +116,7 @@ def remove_reading(desk: Desk, reading_id: int, reason: str) -> None:
     with change(desk, "remove reading") as made:
         reading = made.get(Reading, reading_id, "reading")
         unit = made.get(Unit, reading.unit_id, "unit")
-        why = clean_line(reason, "The reason")
+        why = read_field("reason", clean_line, reason, "The reason")
         reading.removed = 1
         made.tells(f"Took a reading of {reading.subject} off {unit.tag}", unit_id=unit.id, reason=why)
 
@@ -169,12 +170,12 @@ def _stop(made: Change, unit: Unit) -> str:
 def _bytes_of(path: Path) -> bytes:
     try:
         if not path.is_file():
-            raise BadInput(f"{path} is not a file.", HOW)
+            raise BadInput(f"{path} is not a file.", HOW, field="path")
         with path.open("rb") as file:
             return file.read(MOST_BYTES + 1)
     except OSError as error:
         why = f"{path} cannot be read ({error.strerror})."
-        raise BadInput(why, "Look at its name and at who may read it.") from error
+        raise BadInput(why, "Look at its name and at who may read it.", field="path") from error
 
 
 def _json(figures: Mapping[str, Any]) -> str:

@@ -9,6 +9,7 @@ from sqlmodel import col, func, select
 from bench.domain.durations import LEAST_MINUTES, MOST_MINUTES, read_minutes
 from bench.domain.quantities import read_quantity, show_quantity
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Consumable, Route, RouteTask, RouteUse, Stage
 from bench.work.change import Change, change
@@ -84,7 +85,8 @@ def set_route_use(desk: Desk, route_task_id: int, consumable_id: int, quantity_t
     with change(desk, "route use") as made:
         task, route = _task_and_route(made, route_task_id)
         consumable = made.get(Consumable, consumable_id, "consumable")
-        quantity = read_quantity(quantity_text.strip() or "0", consumable.base_unit, allow_zero=True)
+        typed = quantity_text.strip() or "0"
+        quantity = read_field("quantity_text", read_quantity, typed, consumable.base_unit, allow_zero=True)
         statement = select(RouteUse).where(
             RouteUse.route_task_id == route_task_id, RouteUse.consumable_id == consumable_id
         )
@@ -128,11 +130,15 @@ def _fill(
     stage = made.get(Stage, stage_id, "stage")
     if stage.final:
         raise Refused(f"Units that reach {stage.name} have left.", "Give the task an earlier stage.")
+    fields = TypedFields()
+    new_name = fields.read("name", clean_line, name, "The task's name")
+    minutes = fields.read("estimate_text", read_minutes, estimate_text)
+    fields.check()
     if task.id is None or stage_id != task.stage_id:
         task.position = _last_position(made, task.route_id) + 1
     task.stage_id = stage_id
-    task.name = clean_line(name, "The task's name")
-    task.estimate_minutes = read_minutes(estimate_text)
+    task.name = new_name
+    task.estimate_minutes = minutes
     task.unattended, task.lid_off = int(unattended), int(lid_off)
 
 

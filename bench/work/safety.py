@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from bench.domain.safety import CLOSE_UP, FINDINGS, LIST_NAMES, LISTS, OPENING, WITHOUT, SafetyView, missing
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import read_field
 from bench.errors import BadInput, Refused
 from bench.store.tables import SafetyCheck, Unit
 from bench.work.change import Change, change
@@ -67,7 +68,7 @@ def go_on_without(desk: Desk, unit_id: int, which: str, reason: str) -> SafetyVi
         unit = made.get(Unit, unit_id, "unit")
         _list(which)
         _no_cell(unit)
-        why = clean_line(reason, "The reason for going on without the list")
+        why = read_field("reason", clean_line, reason, "The reason for going on without the list")
         if WITHOUT in ticks_of(made.session, unit, which):
             raise Refused(f"A reason is kept already for unit {unit.tag}.", "Take it off first to change it.")
         _add(made, unit, which, WITHOUT, reason=why)
@@ -100,7 +101,7 @@ def clear_cell(desk: Desk, unit_id: int, reason: str) -> SafetyView:
         unit = made.get(Unit, unit_id, "unit")
         if unit.cell_finding is None:
             raise Refused(f"No bad cell is recorded for unit {unit.tag}.", "There is nothing to clear.")
-        why = clean_line(reason, "What was done about the cell")
+        why = read_field("reason", clean_line, reason, "What was done about the cell")
         if unit.held_reason == FINDINGS[unit.cell_finding]:
             unit.held_reason, unit.held_us = None, None
         unit.cell_finding = None

@@ -13,6 +13,7 @@ from bench.domain.party import PartyTyped
 from bench.domain.safety import FINDINGS
 from bench.domain.selling import Sold, warranty_until
 from bench.domain.text import clean_line, clean_note
+from bench.domain.typed_fields import TypedFields
 from bench.domain.unit_money import fee_minor
 from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, CellAlarm, Refused
@@ -57,24 +58,31 @@ def sell_unit(
         may_alter(made, unit)
         currency = shop_of(made.session).currency
         trade = trade_of(made)
-        price = read_money(price_text, currency)
-        sold_on = _day_of_sale(made, unit, sold_on_text)
         buyer = PartyTyped(buyer_name, buyer_address, buyer_contact, private=private)
+        fields, shipping = TypedFields(), shipping_text.strip()
+        price = fields.read("price_text", read_money, price_text, currency)
+        shipping_minor = fields.read("shipping_text", read_money, shipping, currency) if shipping else 0
+        sold_on = fields.read("sold_on_text", _day_of_sale, made, unit, sold_on_text)
+        days = fields.read("warranty_days_text", _warranty_days, trade, warranty_days_text)
+        number = fields.read("invoice", clean_line, invoice, "The invoice", allow_empty=True)
+        goes_along = fields.read("note", clean_note, note, "What goes along")
+        party_id = fields.read("name", party_within, made, buyer)
+        fields.check()
         sale = Sale(
             unit_id=unit_id,
-            party_id=party_within(made, buyer),
+            party_id=party_id,
             channel_id=channel_id,
             sold_on=sold_on.isoformat(),
             sold_us=made.now_us,
             person_id=desk.person_id,
             price_minor=price,
             fee_minor=_fee(made, channel_id, price),
-            shipping_minor=read_money(shipping_text, currency) if shipping_text.strip() else 0,
+            shipping_minor=shipping_minor,
             tax_minor=_tax(trade, unit, price),
-            invoice=clean_line(invoice, "The invoice", allow_empty=True),
-            note=clean_note(note, "What goes along"),
+            invoice=number,
+            note=goes_along,
         )
-        until = warranty_until(sold_on, _warranty_days(trade, warranty_days_text))
+        until = warranty_until(sold_on, days)
         sale.warranty_until = until.isoformat() if until else None
         moved = _out(made, unit, open_tasks, reason)
         made.add(sale)

@@ -8,6 +8,7 @@ from bench.domain.durations import read_minutes
 from bench.domain.money import minor_digits, read_money
 from bench.domain.queue import ShopFacts
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import zone_named
 from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, Refused
@@ -64,19 +65,26 @@ def edit_shop(
     """
     with change(desk, "settings") as made:
         shop = shop_of(made.session)
-        code = currency.strip().upper()
-        _check_currency(made, shop, code)
-        rate = read_money(rate_text, code) if rate_text.strip() else 0
-        least = read_minutes(forgotten_least_text)
-        if least > MOST_LEAST_MINUTES:
-            raise BadInput(f"{least} minutes is too long.", f"Give at most {MOST_LEAST_MINUTES} minutes.")
-        shop.name = clean_line(name, "The shop's name")
-        shop.currency = code
-        shop.zone = zone_named(zone.strip()).key
-        shop.rate_minor_per_hour = rate
-        shop.forgotten_times = read_whole(forgotten_times_text, "Times the estimate", 1, MOST_TIMES)
-        shop.forgotten_least_minutes = least
+        code, rate = currency.strip().upper(), rate_text.strip()
+        fields = TypedFields()
+        fields.read("currency", _check_currency, made, shop, code)
+        shop.name = fields.read("name", clean_line, name, "The shop's name")
+        place = fields.read("zone", zone_named, zone.strip())
+        shop.forgotten_times = fields.read(
+            "forgotten_times_text", read_whole, forgotten_times_text, "Times the estimate", 1, MOST_TIMES
+        )
+        shop.forgotten_least_minutes = fields.read("forgotten_least_text", _least, forgotten_least_text)
+        fields.check()
+        shop.currency, shop.zone = code, place.key
+        shop.rate_minor_per_hour = read_field("rate_text", read_money, rate, code) if rate else 0
         tells_if_changed(made, "Changed the shop's settings")
+
+
+def _least(text: str) -> int:
+    least = read_minutes(text)
+    if least > MOST_LEAST_MINUTES:
+        raise BadInput(f"{least} minutes is too long.", f"Give at most {MOST_LEAST_MINUTES} minutes.")
+    return least
 
 
 def _check_currency(made: Change, shop: Shop, code: str) -> None:

@@ -12,6 +12,7 @@ from bench.domain.money import MOST_MINOR, read_money, show_money
 from bench.domain.quantities import MOST_UNITS, THOUSANDTHS, read_quantity, show_quantity
 from bench.domain.stock_book import Counted, Restocked, StockLine
 from bench.domain.text import clean_line, quoted
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import day_bounds_us
 from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput
@@ -46,10 +47,14 @@ def restock(
     with change(desk, "restock") as made:
         consumable = made.get(Consumable, consumable_id, "consumable")
         shop = shop_of(made.session)
-        quantity = _arrived(consumable, packs_text, quantity_text)
-        cost = read_money(price_text, shop.currency) if price_text.strip() else 0
-        received = _received_on(date_text, today(made))
-        expires = _expires_on(read_day(expires_text, today(made), "The expiry"), consumable, received)
+        now, fields, price = today(made), TypedFields(), price_text.strip()
+        quantity = fields.read("packs_text", _arrived, consumable, packs_text, quantity_text)
+        cost = fields.read("price_text", read_money, price, shop.currency) if price else 0
+        received = fields.read("date_text", _received_on, date_text, now)
+        expires_on = fields.read("expires_text", read_day, expires_text, now, "The expiry")
+        source = fields.read("supplier", clean_line, supplier, "The supplier", allow_empty=True)
+        fields.check()
+        expires = _expires_on(expires_on, consumable, received)
         at_us = made.now_us if received == today(made) else day_bounds_us(received, shop.zone)[0]
         made.add(
             Movement(
@@ -59,7 +64,7 @@ def restock(
                 cost_minor=cost,
                 at_us=at_us,
                 person_id=desk.person_id,
-                supplier=clean_line(supplier, "The supplier", allow_empty=True),
+                supplier=source,
                 expires_on=expires.isoformat() if expires else None,
             )
         )
@@ -89,8 +94,10 @@ def count_stock(desk: Desk, consumable_id: int, *, quantity_text: str, reason: s
     with change(desk, "count") as made:
         consumable = made.get(Consumable, consumable_id, "consumable")
         unit = consumable.base_unit
-        counted = read_quantity(quantity_text, unit, allow_zero=True)
-        why = clean_line(reason, "The reason")
+        fields = TypedFields()
+        counted = fields.read("quantity_text", read_quantity, quantity_text, unit, allow_zero=True)
+        why = fields.read("reason", clean_line, reason, "The reason")
+        fields.check()
         booked = sum(layer.quantity for layer in layers_of(made.session, consumable_id))
         difference = counted - booked
         if difference < 0:
@@ -109,7 +116,7 @@ def _arrived(consumable: Consumable, packs_text: str, quantity_text: str) -> int
         what = "both" if packs_typed else "neither"
         raise BadInput(f"Packs and amount: {what} was given.", "Give one of the two.")
     if quantity_typed:
-        return read_quantity(quantity_typed, consumable.base_unit)
+        return read_field("quantity_text", read_quantity, quantity_typed, consumable.base_unit)
     quantity = consumable.pack_quantity * read_whole(packs_typed, "The number of packs", 1, MOST_PACKS)
     if quantity > MOST_UNITS * THOUSANDTHS:
         amount = show_quantity(quantity, consumable.base_unit)
@@ -134,7 +141,9 @@ def _expires_on(day: date | None, consumable: Consumable, received: date) -> dat
         return None if shelf_life is None else received + timedelta(days=shelf_life)
     if not received <= day <= date(LAST_YEAR, 12, 31):
         raise BadInput(
-            f"The expiry {day} does not follow the day it arrived, {received}.", "Look at the label again."
+            f"The expiry {day} does not follow the day it arrived, {received}.",
+            "Look at the label again.",
+            field="expires_text",
         )
     return day
 
@@ -146,7 +155,11 @@ def _count_up(made: Change, consumable_id: int, quantity: int, reason: str) -> N
         # Half a minor unit upwards, as when stock is drawn.
         cost = (2 * newest.cost_minor * quantity + newest.quantity) // (2 * newest.quantity)
     if cost > MOST_MINOR:
-        raise BadInput("At the newest receipt's price this would be worth too much.", "Look for a slip.")
+        raise BadInput(
+            "At the newest receipt's price this would be worth too much.",
+            "Look for a slip.",
+            field="quantity_text",
+        )
     made.add(
         Movement(
             consumable_id=consumable_id,

@@ -7,6 +7,7 @@ from sqlmodel import col, func, select
 from bench.domain.durations import read_minutes
 from bench.domain.quantities import read_quantity, show_quantity
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import Refused
 from bench.store.tables import Consumable, Stage, Task, TaskUse, Unit
 from bench.work.change import Change, change
@@ -25,14 +26,18 @@ def add_task(
         stage = made.get(Stage, stage_id, "stage")
         if stage.final:
             raise Refused(f"Units that reach {stage.name} have left.", "Give the task an earlier stage.")
+        fields = TypedFields()
+        new_name = fields.read("name", clean_line, name, "The task's name")
+        minutes = fields.read("estimate_text", read_minutes, estimate_text)
+        fields.check()
         last = select(func.max(col(Task.position))).where(Task.unit_id == unit_id)
         task = made.add(
             Task(
                 unit_id=unit_id,
                 stage_id=stage_id,
                 position=(made.session.exec(last).one() or 0) + 1,
-                name=clean_line(name, "The task's name"),
-                estimate_minutes=read_minutes(estimate_text),
+                name=new_name,
+                estimate_minutes=minutes,
                 unattended=int(unattended),
                 lid_off=int(lid_off),
             )
@@ -46,8 +51,10 @@ def rename_task(desk: Desk, task_id: int, *, name: str, estimate_text: str) -> N
     """Give a unit's task another name and estimate."""
     with change(desk, "edit task") as made:
         task, unit = _task_and_unit(made, task_id)
-        before, task.name = task.name, clean_line(name, "The task's name")
-        task.estimate_minutes = read_minutes(estimate_text)
+        before, fields = task.name, TypedFields()
+        task.name = fields.read("name", clean_line, name, "The task's name")
+        task.estimate_minutes = fields.read("estimate_text", read_minutes, estimate_text)
+        fields.check()
         now = "" if task.name == before else f", now {task.name}"
         tells_if_changed(made, f"Edited {before} on {unit.tag}{now}", unit.id)
 
@@ -68,7 +75,8 @@ def set_task_use(desk: Desk, task_id: int, consumable_id: int, quantity_text: st
         consumable = made.get(Consumable, consumable_id, "consumable")
         if task.state != "todo":
             raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it first.")
-        quantity = read_quantity(quantity_text.strip() or "0", consumable.base_unit, allow_zero=True)
+        typed = quantity_text.strip() or "0"
+        quantity = read_field("quantity_text", read_quantity, typed, consumable.base_unit, allow_zero=True)
         statement = select(TaskUse).where(TaskUse.task_id == task_id, TaskUse.consumable_id == consumable_id)
         use = made.session.exec(statement).first()
         if use is None and quantity:

@@ -14,6 +14,7 @@ from sqlmodel import col, select
 from bench.domain.durations import hours_and_minutes
 from bench.domain.quantities import show_quantity
 from bench.domain.text import clean_line
+from bench.domain.typed_fields import read_field
 from bench.errors import NotFound, Refused
 from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change, change
@@ -141,7 +142,7 @@ def skip_task(desk: Desk, task_id: int, reason: str) -> None:
         unit = made.get(Unit, task.unit_id, "unit")
         if task.state != "todo":
             raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it first.")
-        why = clean_line(reason, "The reason")
+        why = read_field("reason", clean_line, reason, "The reason")
         skip_within(made, task, why)
         made.tells(f"Skipped {task.name} on {unit.tag}", unit_id=unit.id, reason=why)
 

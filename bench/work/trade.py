@@ -7,6 +7,7 @@ from sqlmodel import select
 from bench.domain.money import read_money
 from bench.domain.percent import read_percent
 from bench.domain.trade import ChannelLine, TradeSettings
+from bench.domain.typed_fields import TypedFields
 from bench.domain.whole_numbers import read_whole
 from bench.errors import NotFound, Refused
 from bench.store.reads import trade as reads
@@ -42,14 +43,27 @@ def edit_trade(
     with change(desk, "trade settings") as made:
         trade = trade_of(made)
         currency = shop_of(made.session).currency
+        fields, wanted = TypedFields(), wanted_margin_text.strip()
         trade.margin_scheme = int(margin_scheme)
-        trade.margin_tax_per_10000 = read_percent(margin_tax_text, "The tax rate")
-        trade.hold_days = read_whole(hold_days_text, "The hold period in days", 0, MOST_HOLD_DAYS)
-        trade.keep_private_years = read_whole(keep_private_text, "Years to keep names", 0, MOST_YEARS)
-        trade.risk_reserve_per_10000 = read_percent(risk_reserve_text, "The risk reserve")
-        wanted = wanted_margin_text.strip()
-        trade.wanted_margin_minor = read_money(wanted, currency) if wanted else 0
-        trade.warranty_days = read_whole(warranty_text, "The warranty in days", 0, MOST_WARRANTY_DAYS)
+        trade.margin_tax_per_10000 = fields.read(
+            "margin_tax_text", read_percent, margin_tax_text, "The tax rate"
+        )
+        trade.hold_days = fields.read(
+            "hold_days_text", read_whole, hold_days_text, "The hold period in days", 0, MOST_HOLD_DAYS
+        )
+        trade.keep_private_years = fields.read(
+            "keep_private_text", read_whole, keep_private_text, "Years to keep names", 0, MOST_YEARS
+        )
+        trade.risk_reserve_per_10000 = fields.read(
+            "risk_reserve_text", read_percent, risk_reserve_text, "The risk reserve"
+        )
+        trade.wanted_margin_minor = (
+            fields.read("wanted_margin_text", read_money, wanted, currency) if wanted else 0
+        )
+        trade.warranty_days = fields.read(
+            "warranty_text", read_whole, warranty_text, "The warranty in days", 0, MOST_WARRANTY_DAYS
+        )
+        fields.check()
         tells_if_changed(made, "Changed the trading settings")
 
 
@@ -62,8 +76,9 @@ def read_channels(desk: Desk) -> tuple[ChannelLine, ...]:
 def add_channel(desk: Desk, name: str, *, share_text: str = "", fixed_text: str = "") -> int:
     """A new channel with its fees, nothing typed for none; answers its number."""
     with change(desk, "add channel") as made:
-        channel = Channel(name=free_name(made, Channel, name, "channel"))
-        _set_fees(made, channel, share_text, fixed_text)
+        fields = TypedFields()
+        channel = Channel(name=fields.read("name", free_name, made, Channel, name, "channel"))
+        _set_fees(made, channel, fields, share_text, fixed_text)
         made.add(channel)
         made.tells(f"Added channel {channel.name}")
         assert channel.id is not None
@@ -74,8 +89,10 @@ def edit_channel(desk: Desk, channel_id: int, *, name: str, share_text: str, fix
     """Set a channel's name and fees. What was sold through it keeps the fees it had."""
     with change(desk, "edit channel") as made:
         channel = made.get(Channel, channel_id, "channel")
-        channel.name = free_name(made, Channel, name, "channel", channel_id)
-        _set_fees(made, channel, share_text, fixed_text)
+        fields = TypedFields()
+        new_name = fields.read("name", free_name, made, Channel, name, "channel", channel_id)
+        _set_fees(made, channel, fields, share_text, fixed_text)
+        channel.name = new_name
         tells_if_changed(made, f"Changed channel {channel.name}")
 
 
@@ -97,7 +114,8 @@ def trade_of(made: Change) -> Trade:
     return trade
 
 
-def _set_fees(made: Change, channel: Channel, share_text: str, fixed_text: str) -> None:
-    share, fixed = share_text.strip(), fixed_text.strip()
-    channel.fee_per_10000 = read_percent(share, "The fee's share") if share else 0
-    channel.fee_fixed_minor = read_money(fixed, shop_of(made.session).currency) if fixed else 0
+def _set_fees(made: Change, channel: Channel, fields: TypedFields, share_text: str, fixed_text: str) -> None:
+    share, fixed, currency = share_text.strip(), fixed_text.strip(), shop_of(made.session).currency
+    channel.fee_per_10000 = fields.read("share_text", read_percent, share, "The fee's share") if share else 0
+    channel.fee_fixed_minor = fields.read("fixed_text", read_money, fixed, currency) if fixed else 0
+    fields.check()

@@ -18,6 +18,7 @@ from bench.domain.safety import (
     caution_for,
 )
 from bench.domain.tags import read_tag
+from bench.domain.typed_fields import read_field
 from bench.domain.unit_sheet import TaskLine, UnitSheet, Use
 from bench.errors import NotFound
 from bench.store.reads import queue as queue_reads
@@ -31,11 +32,13 @@ def unit_by_tag(desk: Desk, tag_text: str) -> int:
 
     BadInput for a wrong check digit, NotFound for a tag that no unit bears.
     """
-    tag = read_tag(tag_text)
+    tag = read_field("tag_text", read_tag, tag_text)
     with desk.store.read() as connection:
         unit_id = reads.id_of_tag(connection, tag)
     if unit_id is None:
-        raise NotFound(f"No unit bears the tag {tag}.", "Look at the sticker, or add the unit.")
+        raise NotFound(
+            f"No unit bears the tag {tag}.", "Look at the sticker, or add the unit.", field="tag_text"
+        )
     return unit_id
 
 

@@ -10,6 +10,7 @@ from bench.domain.dates import read_day
 from bench.domain.money import read_money
 from bench.domain.tags import number_of, read_tag, tag_from_number
 from bench.domain.text import clean_line, clean_note, quoted
+from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput, Refused
 from bench.store.tables import Lot, Purchase, Route, RouteTask, RouteUse, Shop, Task, TaskUse, Unit
 from bench.work.change import Change, change
@@ -75,15 +76,17 @@ def add_within(
     """The same inside a transaction that does more, such as buying a lot."""
     if route_id is not None:
         made.get(Route, route_id, "route")
+    fields = TypedFields()
+    tag = fields.read("tag_text", _free_tag, made, tag_text)
     unit = Unit(
-        tag=_free_tag(made, tag_text),
+        tag=tag,
         model="",
         route_id=route_id,
         stage_id=_first_stage(made),
         stage_since_us=made.now_us,
         added_us=made.now_us,
     )
-    _fill(made, unit, maker, model, serial, note, due_text, price_text)
+    _fill(made, unit, fields, maker, model, serial, note, due_text, price_text)
     made.add(unit)
     assert unit.id is not None
     return UnitAdded(unit.id, unit.tag, _give_tasks(made, unit.id, route_id))
@@ -105,9 +108,10 @@ def edit_unit(
     with change(desk, "edit unit") as made:
         unit = made.get(Unit, unit_id, "unit")
         paid = unit.price_minor
-        if tag_text.strip() and read_tag(tag_text) != unit.tag:
-            unit.tag = _free_tag(made, tag_text)
-        _fill(made, unit, maker, model, serial, note, due_text, price_text)
+        fields = TypedFields()
+        tag = fields.read("tag_text", _own_or_free_tag, made, unit, tag_text)
+        _fill(made, unit, fields, maker, model, serial, note, due_text, price_text)
+        unit.tag = tag
         if unit.price_minor != paid:
             _not_a_share(made, unit)
             covers_parts_out(made, unit)
@@ -117,6 +121,7 @@ def edit_unit(
 def _fill(
     made: Change,
     unit: Unit,
+    fields: TypedFields,
     maker: str,
     model: str,
     serial: str,
@@ -124,14 +129,16 @@ def _fill(
     due_text: str,
     price_text: str,
 ) -> None:
-    shop = shop_of(made.session)
-    unit.maker = clean_line(maker, "The maker", allow_empty=True)
-    unit.model = clean_line(model, "The model")
-    unit.serial = clean_line(serial, "The serial number", allow_empty=True)
-    unit.note = clean_note(note, "The note")
-    due_on = read_day(due_text, today(made), "The due date")
+    shop, now = shop_of(made.session), today(made)
+    unit.maker = fields.read("maker", clean_line, maker, "The maker", allow_empty=True)
+    unit.model = fields.read("model", clean_line, model, "The model")
+    unit.serial = fields.read("serial", clean_line, serial, "The serial number", allow_empty=True)
+    unit.note = fields.read("note", clean_note, note, "The note")
+    due_on = fields.read("due_text", read_day, due_text, now, "The due date")
     unit.due_on = due_on.isoformat() if due_on else None
-    unit.price_minor = read_money(price_text, shop.currency) if price_text.strip() else None
+    price = price_text.strip()
+    unit.price_minor = fields.read("price_text", read_money, price, shop.currency) if price else None
+    fields.check()
 
 
 def _not_a_share(made: Change, unit: Unit) -> None:
@@ -144,6 +151,12 @@ def _not_a_share(made: Change, unit: Unit) -> None:
             f"The price of unit {unit.tag} is its share of the lot {quoted(lot)}.",
             "Leave it as it is; share the lot anew if it is wrong.",
         )
+
+
+def _own_or_free_tag(made: Change, unit: Unit, tag_text: str) -> str:
+    if not tag_text.strip() or read_tag(tag_text) == unit.tag:
+        return unit.tag
+    return _free_tag(made, tag_text)
 
 
 def _free_tag(made: Change, tag_text: str) -> str:

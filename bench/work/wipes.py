@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.domain.text import clean_line, clean_note
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.wipe import (
     FAILED,
     NOT_VERIFIED,
@@ -61,23 +62,29 @@ def record_wipe(
     """
     with change(desk, "wipe") as made:
         drive = made.get(Drive, drive_id, "drive")
+        fields = TypedFields()
         row = Wipe(
             drive_id=drive_id,
-            method=check_method(method.strip().casefold()),
-            technique=clean_line(technique, "The technique"),
-            tool=_line(tool, "The tool"),
-            tool_version=_line(tool_version, "The tool's version"),
-            confidentiality_before=_line(confidentiality_before, "The confidentiality before"),
-            confidentiality_after=_line(confidentiality_after, "The confidentiality after"),
-            destination=_line(destination, "The destination"),
-            location=_line(location, "The location"),
-            title=_line(title, "The title"),
-            contact=_line(contact, "The contact"),
+            method=fields.read("method", check_method, method.strip().casefold()),
+            technique=fields.read("technique", clean_line, technique, "The technique"),
+            tool=fields.read("tool", _line, tool, "The tool"),
+            tool_version=fields.read("tool_version", _line, tool_version, "The tool's version"),
+            confidentiality_before=fields.read(
+                "confidentiality_before", _line, confidentiality_before, "The confidentiality before"
+            ),
+            confidentiality_after=fields.read(
+                "confidentiality_after", _line, confidentiality_after, "The confidentiality after"
+            ),
+            destination=fields.read("destination", _line, destination, "The destination"),
+            location=fields.read("location", _line, location, "The location"),
+            title=fields.read("title", _line, title, "The title"),
+            contact=fields.read("contact", _line, contact, "The contact"),
             person_id=desk.person_id,
-            wiped_us=_instant(made, at_text),
+            wiped_us=fields.read("at_text", _instant, made, at_text),
             result=NOT_VERIFIED,
-            note=clean_note(note, "The note"),
+            note=fields.read("note", clean_note, note, "The note"),
         )
+        fields.check()
         made.add(row)
         words = f"Wiped the drive {name_of(drive)} ({row.method}: {row.technique}), not verified yet"
         made.tells(words, unit_id=drive.unit_id)
@@ -107,15 +114,15 @@ def verify_wipe(
                 f"That wipe of {name_of(drive)} was verified already: {row.result}.",
                 "Wipe it again and record that, or take the verification back.",
             )
-        verified_us = _instant(made, at_text)
-        if verified_us < row.wiped_us:
-            raise BadInput("A wipe cannot be verified before it was done.", "Set the time right.")
-        row.result = check_result(result.strip().casefold())
-        row.verification = clean_line(verification, "The way it was verified")
+        fields = TypedFields()
+        verified_us = fields.read("at_text", _after_wipe, made, row, at_text)
+        row.result = fields.read("result", check_result, result.strip().casefold())
+        row.verification = fields.read("verification", clean_line, verification, "The way it was verified")
         row.verified_by_id, row.verified_us = desk.person_id, verified_us
-        row.verifier_title = _line(title, "The title")
-        row.verifier_location = _line(location, "The location")
-        row.verifier_contact = _line(contact, "The contact")
+        row.verifier_title = fields.read("title", _line, title, "The title")
+        row.verifier_location = fields.read("location", _line, location, "The location")
+        row.verifier_contact = fields.read("contact", _line, contact, "The contact")
+        fields.check()
         made.tells(f"Verified the wipe of {name_of(drive)}: {row.result}", unit_id=drive.unit_id)
         return _kept(row, drive)
 
@@ -127,7 +134,7 @@ def remove_wipe(desk: Desk, wipe_id: int, reason: str) -> None:
         drive = made.get(Drive, row.drive_id, "drive")
         if row.result == FAILED:
             raise Refused(f"A failed wipe of {name_of(drive)} stays on record.", "Wipe it again.")
-        why = clean_line(reason, "The reason")
+        why = read_field("reason", clean_line, reason, "The reason")
         row.removed = 1
         made.tells(f"Took a wipe of {name_of(drive)} off the records", unit_id=drive.unit_id, reason=why)
 
@@ -139,7 +146,7 @@ def unwiped_override(desk: Desk, unit_id: int, reason: str) -> None:
     """
     with change(desk, "list without wipe") as made:
         unit = made.get(Unit, unit_id, "unit")
-        why = clean_line(reason, "The reason for going on without a wipe")
+        why = read_field("reason", clean_line, reason, "The reason for going on without a wipe")
         if not not_wiped(made.session, unit_id):
             raise Refused(f"No drive in unit {unit.tag} is without a passed wipe.", "Nothing is in the way.")
         for earlier in reasons_of(made.session, unit_id):
@@ -179,6 +186,13 @@ def _kept(row: Wipe, drive: Drive) -> WipeKept:
         result=row.result,
         counts=row.result == PASSED,
     )
+
+
+def _after_wipe(made: Change, row: Wipe, text: str) -> int:
+    verified_us = _instant(made, text)
+    if verified_us < row.wiped_us:
+        raise BadInput("A wipe cannot be verified before it was done.", "Set the time right.")
+    return verified_us
 
 
 def _instant(made: Change, text: str) -> int:

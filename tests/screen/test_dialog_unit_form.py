@@ -120,3 +120,30 @@ async def test_two_quick_keys_add_one_unit(desk: Desk) -> None:
         await pilot.press("ctrl+s", "ctrl+s")
         await until(pilot, lambda: bool(app.answers))
     assert read_queue(desk).stages[0].count == 1
+
+
+async def test_several_errors_stand_each_under_its_field_at_once(desk: Desk) -> None:
+    async with opened(desk, UnitForm()) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        form.field("due_text").put("someday")
+        form.field("price_text").put("much")
+        await pilot.press("ctrl+s")
+        await settled(pilot)
+        said = {
+            name: str(form.field(name).query_one(".wrong", Static).render())
+            for name in ("maker", "model", "due_text", "price_text")
+        }
+        assert said["maker"] == ""
+        assert "The model is empty" in said["model"]
+        assert "is not a day" in said["due_text"]
+        assert "is not an amount" in said["price_text"]
+        assert app.focused is not None
+        assert form.field("model") in app.focused.ancestors, "the first field that is wrong"
+        form.field("model").put("Model 9")
+        form.field("due_text").put("")
+        await pilot.press("ctrl+s")
+        await settled(pilot)
+        assert str(form.field("model").query_one(".wrong", Static).render()) == ""
+        assert "is not an amount" in str(form.field("price_text").query_one(".wrong", Static).render())
+        assert not app.answers

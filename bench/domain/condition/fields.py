@@ -13,6 +13,7 @@ from bench.domain.calculators.shape import Given, Limits, read_given
 from bench.domain.condition.limits import more_than_a_pack_can_hold
 from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.domain.text import quoted
+from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput
 
 BEFORE, AFTER = "before", "after"
@@ -156,10 +157,16 @@ def read_fields(subject: Subject, typed: Mapping[str, str]) -> dict[str, Any]:
         if name not in known:
             raise BadInput(f"{subject.label} has no field {quoted(name)}.", f"It has {', '.join(known)}.")
     figures: dict[str, Any] = {}
+    fields = TypedFields()
+    figured = {
+        name: fields.read(name, read_given, field.given, typed[name])
+        for name, field in known.items()
+        if typed.get(name, "").strip()
+    }
+    fields.check()
     for name, field in known.items():
-        text = typed.get(name, "")
-        if text.strip():
-            figure = read_given(field.given, text)
+        if name in figured:
+            figure = figured[name]
             kept = field.kept[figure.unit]
             figures[kept.name] = figure.words or round(figure.value * kept.factor)
     if not figures:
@@ -170,9 +177,9 @@ def read_fields(subject: Subject, typed: Mapping[str, str]) -> dict[str, Any]:
 
 def _require_possible(figures: Mapping[str, Any]) -> None:
     if figures.get("ports_working", 0) > figures.get("ports_tested", 50):
-        raise BadInput("More ports work than were tested.", "Count them again.")
+        raise BadInput("More ports work than were tested.", "Count them again.", field="ports_working")
     if figures.get("keys_failing", 0) > figures.get("keys_tested", 200):
-        raise BadInput("More keys fail than were tested.", "Count them again.")
+        raise BadInput("More keys fail than were tested.", "Count them again.", field="keys_failing")
     if {"design_uwh", "full_uah"} <= figures.keys() or {"design_uah", "full_uwh"} <= figures.keys():
         raise BadInput("Design and full charge are in different units.", "Give both in Wh or both in mAh.")
     if more_than_a_pack_can_hold(figures):

@@ -22,7 +22,7 @@ class AddEntry(Form[bool]):
         return (
             TextField("start_text", "Start", hint="9:15, yesterday 18:05 or 2026-11-24 18:05"),
             TextField("stop_text", "Stop", hint="14:30, or +90 for that long after the start"),
-            TextField("reason", "Reason", says="The reason"),
+            TextField("reason", "Reason"),
         )
 
     def work(self) -> Callable[[], Any]:

@@ -35,10 +35,10 @@ class BuyForm(Form[int]):
         """The price paid, and what a new unit needs besides."""
         return (
             TextField("price_text", "Price paid", hint="such as 120 or 99.50"),
-            TextField("bought_on_text", "Bought on", says="The day of purchase", hint="empty: today"),
-            TextField("invoice", "Invoice", says="The invoice number"),
-            TextField("due_text", "Due", says="The due date", hint="2026-11-30, tomorrow or +14"),
-            TextField("tag_text", "Tag", says="Tag", hint="empty: the next number"),
+            TextField("bought_on_text", "Bought on", hint="empty: today"),
+            TextField("invoice", "Invoice"),
+            TextField("due_text", "Due", hint="2026-11-30, tomorrow or +14"),
+            TextField("tag_text", "Tag", hint="empty: the next number"),
         )
 
     def body(self) -> Iterable[Widget]:

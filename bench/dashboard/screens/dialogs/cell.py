@@ -31,7 +31,7 @@ class CellDialog(Form[bool]):
 
     def fields(self) -> Sequence[Field]:
         """What was done, asked for once a finding is recorded."""
-        return (TextField("reason", "What was done", says="What was done", hint="such as: handed over"),)
+        return (TextField("reason", "What was done", hint="such as: handed over"),)
 
     def body(self) -> Iterable[Widget]:
         """What the shop does next, and the field that clears the finding."""

@@ -26,7 +26,7 @@ class ChannelForm(Form[bool]):
         """Its name, and a share and a fixed amount of each sale."""
         return (
             TextField("name", "Name"),
-            TextField("share_text", "Takes a share", says="The fee's share", hint="such as 12.5 %"),
+            TextField("share_text", "Takes a share", hint="such as 12.5 %"),
             TextField("fixed_text", "and an amount", hint="on each sale, such as 0.35"),
         )
 

@@ -38,11 +38,10 @@ class ChoiceField(Field):
         label: str,
         choices: Sequence[tuple[str, str]] = (),
         *,
-        says: str = "",
         none: str | None = "none",
         value: str = "",
     ) -> None:
-        super().__init__(name, label, says=says)
+        super().__init__(name, label)
         self.started_as = value
         self._known = {key for key, _ in choices}
         self._select = Choice(

@@ -29,12 +29,10 @@ class ConsumableForm(Form[bool]):
             TextField("name", "Name"),
             ChoiceField("base_unit", "Kept in", [(unit, unit) for unit in UNITS], none=None, value=UNITS[0]),
             TextField("pack_text", "A pack holds", hint="such as 1000 or 4.5"),
-            TextField(
-                "lead_days_text", "Delivery days", says="The delivery time", hint="from order to shelf"
-            ),
-            TextField("shelf_life_text", "Shelf life", says="The shelf life", hint="days; empty: it keeps"),
-            TextField("reorder_text", "Order at", says="The reorder point", hint="empty: from use"),
-            TextField("hazard", "Caution", says="The hazard note", hint="what can hurt, in a line"),
+            TextField("lead_days_text", "Delivery days", hint="from order to shelf"),
+            TextField("shelf_life_text", "Shelf life", hint="days; empty: it keeps"),
+            TextField("reorder_text", "Order at", hint="empty: from use"),
+            TextField("hazard", "Caution", hint="what can hurt, in a line"),
         )
 
     def read(self) -> StockLine | None:

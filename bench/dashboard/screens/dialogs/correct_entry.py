@@ -42,7 +42,7 @@ class CorrectEntry(Form[bool]):
         return (
             TextField("start_text", "Start", hint="empty: as it is"),
             TextField("stop_text", "Stop", hint="14:30, or +90 for that long after the start"),
-            TextField("reason", "Reason", says="The reason"),
+            TextField("reason", "Reason"),
         )
 
     def buttons(self) -> Iterable[Button]:

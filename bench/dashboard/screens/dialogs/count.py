@@ -22,7 +22,7 @@ class CountDialog(StockForm):
         return (
             *self.chooser(),
             TextField("quantity_text", "Counted"),
-            TextField("reason", "Reason", says="The reason", hint="such as: monthly count, or a spill"),
+            TextField("reason", "Reason", hint="such as: monthly count, or a spill"),
         )
 
     def know(self, line: StockLine) -> None:

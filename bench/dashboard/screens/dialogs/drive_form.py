@@ -31,7 +31,7 @@ class DriveForm(Form[bool]):
             TextField("media_type", "Media type", hint="such as NVMe drive, SATA drive, hard disk"),
             TextField("size_text", "Size", hint="in GB, such as 256"),
             TextField("media_number", "Media number", hint="the shop's own, if it has one"),
-            TextField("came_from", "Came from", says="Where it came from", hint="empty: this unit"),
+            TextField("came_from", "Came from", hint="empty: this unit"),
         )
 
     def begin(self, facts: None) -> None:

@@ -15,13 +15,12 @@ from bench.domain.text import for_display
 
 
 class Field(Vertical):
-    """One field. Its value is text, so that it can be kept as a draft; `says` begins an error's sentence."""
+    """One field. Its value is text, so that it can be kept as a draft; an error names the field it is of."""
 
-    def __init__(self, name: str, label: str, *, says: str = "") -> None:
+    def __init__(self, name: str, label: str) -> None:
         super().__init__(id=f"field-{name}", name=name)
         self.field_name = name
         self.label = label
-        self.says = says or f"The {label.casefold()}"
         self.started_as = ""
         self._tail = Static(classes="tail", markup=False)
         self._wrong = Static(classes="wrong", markup=False)
@@ -87,8 +86,8 @@ class Field(Vertical):
 class TextField(Field):
     """One line of text. `hint` shows while nothing is typed."""
 
-    def __init__(self, name: str, label: str, *, says: str = "", hint: str = "", value: str = "") -> None:
-        super().__init__(name, label, says=says)
+    def __init__(self, name: str, label: str, *, hint: str = "", value: str = "") -> None:
+        super().__init__(name, label)
         self.started_as = value
         self._input = Input(value, placeholder=hint, compact=True, select_on_focus=False, classes="control")
 
@@ -114,8 +113,8 @@ class TextField(Field):
 class NoteField(Field):
     """Several lines of text."""
 
-    def __init__(self, name: str, label: str, *, says: str = "") -> None:
-        super().__init__(name, label, says=says)
+    def __init__(self, name: str, label: str) -> None:
+        super().__init__(name, label)
         self._area = TextArea(compact=True, highlight_cursor_line=False, classes="control")
 
     def control(self) -> Widget:

@@ -29,6 +29,7 @@ from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.safety import OPENING
 from bench.domain.stock_book import StockLine
 from bench.domain.text import for_display
+from bench.domain.typed_fields import TypedFields
 from bench.domain.unit_sheet import TaskLine
 from bench.errors import BatteryFirst, BenchError, OutOfStock
 
@@ -85,12 +86,14 @@ class FinishDialog(Form[bool]):
     def work(self) -> Callable[[], Any]:
         """Issue what stands in the fields and mark the task done."""
         desk, task_id, stock = self.desk, self.task_id, self.stock
-        typed = self._typed()
+        typed, names = self._typed(), {one.line.consumable_id: one.name for one in self._takings}
 
         def finish() -> object:
             from bench.work.timers import finish_task
 
-            uses = {one: amount(text, stock[one]) for one, text in typed.items()}
+            fields = TypedFields()
+            uses = {one: fields.read(names[one], amount, text, stock[one]) for one, text in typed.items()}
+            fields.check()
             return finish_task(desk, task_id, uses=uses)
 
         return finish

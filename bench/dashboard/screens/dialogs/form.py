@@ -12,7 +12,6 @@ from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Input, Select, Static, TextArea
 
-from bench.dashboard.presenters.fault import Typed, at_fault
 from bench.dashboard.screens.dialogs.choice_field import Choice
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import Field
@@ -66,7 +65,8 @@ class Form(Dialog[Answer]):
     def chosen(self, name: str) -> int:
         """The number of the choice made in a field; BadInput while there is none."""
         if not self.value(name):
-            raise BadInput(f"{self.field(name).says} is not chosen.", "Choose from the list.")
+            what = f"The {self.field(name).label.casefold()} is not chosen."
+            raise BadInput(what, "Choose from the list.", field=name)
         return int(self.value(name))
 
     def on_mount(self) -> None:
@@ -81,14 +81,28 @@ class Form(Dialog[Answer]):
         self.do(work, lambda answer: self._begin(*answer), failed=self._unreadable)
 
     def refused(self, error: BenchError) -> bool:
-        """Show the sentence under the field it speaks of, and go there."""
-        typed = [Typed(one.field_name, one.says, one.value) for one in self._fields.values()]
-        name = at_fault(error.what, typed)
-        if name is None:
-            return super().refused(error)
-        self._fields[name].say(str(error))
-        self._fields[name].take_focus()
+        """Show each sentence under the field it belongs to, and go to the first of them."""
+        faults = error.faults if isinstance(error, BadInput) else (error,)
+        by_field: dict[Field | None, list[BenchError]] = {}
+        for fault in faults:
+            by_field.setdefault(self._field_of(fault), []).append(fault)
+        elsewhere = by_field.pop(None, [])
+        if elsewhere:
+            self.say(" ".join(map(str, elsewhere)))
+        for field, wrong in by_field.items():
+            assert field is not None
+            field.say(" ".join(map(str, wrong)))
+        first = next((field for field in self._fields.values() if field in by_field), None)
+        if first is not None:
+            first.take_focus()
         return True
+
+    def action_send(self) -> None:
+        """Send what stands in the fields; what was wrong with them before is past."""
+        if not self._sending:
+            for field in self._fields.values():
+                field.say("")
+        super().action_send()
 
     def action_enter(self) -> None:
         """Go on to the next field; from the last one, send."""
@@ -131,6 +145,13 @@ class Form(Dialog[Answer]):
             line = self.query_one("#restored", Static)
             line.update(Content(f"restored what you had typed;{self._key_behind('empty')} empties the form"))
             line.add_class("shown")
+
+    def _field_of(self, error: BenchError) -> Field | None:
+        """The field an error belongs to; what was typed wrong in a form's only field is that one's."""
+        if error.field in self._fields:
+            return self._fields[error.field]
+        only = tuple(self._fields.values()) if isinstance(error, BadInput) else ()
+        return only[0] if len(only) == 1 else None
 
     def _unreadable(self, _error: BenchError) -> bool:
         self.dismiss(None)

@@ -33,7 +33,7 @@ class GradeForm(Form[bool]):
         return (
             ChoiceField(FUNCTION, "Works", function, none="not said", value=_number(line.function)),
             ChoiceField(LOOKS, "Looks", looks, none="not said", value=_number(line.looks)),
-            TextField("sentence", "In a sentence", says="The sentence", value=line.sentence),
+            TextField("sentence", "In a sentence", value=line.sentence),
             MarkField(NOT_TESTED, "", "was not tested", value=self._untested()),
         )
 

@@ -21,7 +21,7 @@ class HoldDialog(Form[bool]):
 
     def fields(self) -> Sequence[Field]:
         """The reason."""
-        return (TextField("reason", "Reason", says="The reason", hint="such as: waits for a part"),)
+        return (TextField("reason", "Reason", hint="such as: waits for a part"),)
 
     def work(self) -> Callable[[], Any]:
         """Hold the unit."""

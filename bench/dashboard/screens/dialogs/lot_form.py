@@ -46,10 +46,10 @@ class LotForm(Form[int]):
     def fields(self) -> Sequence[Field]:
         """What is said once for all of it."""
         return (
-            TextField("name_of_lot", "Name of the lot", says="The lot's name"),
+            TextField("name_of_lot", "Name of the lot"),
             TextField("price_text", "Price of it all", hint="such as 300"),
-            TextField("bought_on_text", "Bought on", says="The day of purchase", hint="empty: today"),
-            TextField("invoice", "Invoice", says="The invoice number"),
+            TextField("bought_on_text", "Bought on", hint="empty: today"),
+            TextField("invoice", "Invoice"),
             *party_fields("Seller", papers=True),
             NoteField("note", "Note"),
         )
@@ -137,7 +137,11 @@ class LotForm(Form[int]):
 
     def _unit(self, number: int) -> LotUnit:
         if not self.value(f"model_{number}").strip():
-            raise BadInput(f"Unit {number} of the lot has no model.", "Type it, or leave the unit out.")
+            raise BadInput(
+                f"Unit {number} of the lot has no model.",
+                "Type it, or leave the unit out.",
+                field=f"model_{number}",
+            )
         route = self.value(f"route_{number}")
         return LotUnit(
             **{name: self.value(f"{name}_{number}") for name in OF_A_UNIT},
@@ -150,7 +154,7 @@ class LotForm(Form[int]):
         number = self.units
         fields: tuple[Field, ...] = (
             TextField(f"maker_{number}", "Maker"),
-            TextField(f"model_{number}", "Model", says=f"Unit {number} of the lot"),
+            TextField(f"model_{number}", "Model"),
             TextField(f"serial_{number}", "Serial number"),
             TextField(f"expected_text_{number}", "Sells for", hint="what it is expected to bring"),
             ChoiceField(f"route_{number}", "Route", self._routes, none="no route: no tasks"),

@@ -24,7 +24,7 @@ class MoveDrive(Form[bool]):
 
     def fields(self) -> Sequence[Field]:
         """One field."""
-        return (TextField(TAG, "Into unit", says="Tag", hint="its tag; empty: on the shelf"),)
+        return (TextField(TAG, "Into unit", hint="its tag; empty: on the shelf"),)
 
     def work(self) -> Callable[[], Any]:
         """Move it."""

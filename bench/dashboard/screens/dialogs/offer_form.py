@@ -71,11 +71,11 @@ class OfferForm(Form[Kept]):
         return (
             TextField("model", "Model"),
             TextField("maker", "Maker"),
-            TextField("expected_text", "Sells for", says="The expected price", hint="what it is to bring"),
+            TextField("expected_text", "Sells for", hint="what it is to bring"),
             ChoiceField(ROUTE, "Route", none="no route: no time, no parts"),
             ChoiceField(CHANNEL, "Channel", none="no channel: no fees"),
             TextField("parts_text", "Parts to buy", hint="such as 25; empty: none"),
-            TextField("asking_text", "Seller asks", says="The asking price"),
+            TextField("asking_text", "Seller asks"),
             *(_finding(item, label) for item, label in TABLE_ITEMS.items()),
             TextField("serial", "Serial number"),
             *party_fields("Seller", papers=True),
@@ -197,6 +197,4 @@ class OfferForm(Form[Kept]):
 
 
 def _finding(item: str, label: str) -> TextField:
-    return TextField(
-        f"{FINDING}{item}", label.capitalize(), says=label.capitalize(), hint="empty: not looked at"
-    )
+    return TextField(f"{FINDING}{item}", label.capitalize(), hint="empty: not looked at")

@@ -21,9 +21,9 @@ TYPED = ("name", "cost_text", "supplier", "serial", "note")
 def part_fields() -> tuple[Field, ...]:
     """What is kept of every part."""
     return (
-        TextField("name", "Part", says="The part", hint="such as fan, battery, memory 8 GB"),
-        TextField("cost_text", "Cost", says="The part's cost", hint="what goes along with it; 0 for none"),
-        TextField("serial", "Serial number", says="The part's serial number"),
+        TextField("name", "Part", hint="such as fan, battery, memory 8 GB"),
+        TextField("cost_text", "Cost", hint="what goes along with it; 0 for none"),
+        TextField("serial", "Serial number"),
         TextField("note", "Note"),
     )
 

@@ -15,9 +15,9 @@ FIRM = "firm"
 
 def party_fields(who: str, *, papers: bool) -> tuple[Field, ...]:
     """Name, address, contact, and whether it is a firm. `papers`: also which paper was looked at."""
-    seen = TextField("identity_seen", "Paper seen", says="The paper seen", hint="where a local code asks it")
+    seen = TextField("identity_seen", "Paper seen", hint="where a local code asks it")
     return (
-        TextField("name", who, says="The name of who it is traded with"),
+        TextField("name", who),
         TextField("address", "Address"),
         TextField("contact", "Contact", hint="mail or telephone"),
         *((seen,) if papers else ()),

@@ -28,7 +28,7 @@ class PurchaseForm(Form[bool]):
         """What is expected, the day, the invoice, and the seller where another one is typed."""
         return (
             TextField("expected_text", "Expected price", hint="what it is to sell for"),
-            TextField("bought_on_text", "Bought on", says="The day of purchase", hint="2026-11-30 or today"),
+            TextField("bought_on_text", "Bought on", hint="2026-11-30 or today"),
             TextField("invoice", "Invoice number"),
             *party_fields("Seller", papers=True),
         )

@@ -105,5 +105,5 @@ class ReadingForm(Form[bool]):
 def _field(given: Given) -> Field:
     if given.choices:
         choices = [(choice, choice) for choice in given.choices]
-        return ChoiceField(given.name, given.label, choices, says=given.label, none="not noted")
-    return TextField(given.name, given.label, says=given.label, hint=given.limits())
+        return ChoiceField(given.name, given.label, choices, none="not noted")
+    return TextField(given.name, given.label, hint=given.limits())

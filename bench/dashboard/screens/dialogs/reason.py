@@ -22,7 +22,7 @@ class ReasonDialog(Form[str]):
 
     def fields(self) -> Sequence[Field]:
         """One line."""
-        return (TextField("reason", self.question, says="The reason"),)
+        return (TextField("reason", self.question),)
 
     def work(self) -> Callable[[], Any] | None:
         """Nothing is written here; an empty reason is not taken."""

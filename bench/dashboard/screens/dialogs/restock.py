@@ -23,12 +23,12 @@ class RestockDialog(StockForm):
         """The consumable where none was named, then the delivery."""
         return (
             *self.chooser(),
-            TextField("packs_text", "Packs", says="Packs and amount"),
+            TextField("packs_text", "Packs"),
             TextField("quantity_text", "or amount"),
             TextField("price_text", "Price paid", hint="for all of it"),
             TextField("supplier", "Supplier"),
             TextField("date_text", "Date", hint="empty: today"),
-            TextField("expires_text", "Expires", says="The expiry"),
+            TextField("expires_text", "Expires"),
         )
 
     def know(self, line: StockLine) -> None:

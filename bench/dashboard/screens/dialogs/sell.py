@@ -57,11 +57,11 @@ class SellForm(Form[Sold]):
             TextField("price_text", "Price", hint="what the buyer pays"),
             ChoiceField(CHANNEL, "Channel", none="no channel: no fees"),
             TextField("shipping_text", "Shipping", hint="what the shop pays to send it"),
-            TextField("sold_on_text", "Sold on", says="The day of the sale", hint="empty: today"),
-            TextField("warranty_days_text", "Warranty days", says="The warranty in days"),
+            TextField("sold_on_text", "Sold on", hint="empty: today"),
+            TextField("warranty_days_text", "Warranty days"),
             TextField("invoice", "Invoice"),
             *party_fields("Buyer", papers=False),
-            NoteField("note", "Goes along", says="What goes along"),
+            NoteField("note", "Goes along"),
         )
 
     def body(self) -> Iterable[Widget]:

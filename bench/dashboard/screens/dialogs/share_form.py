@@ -16,7 +16,7 @@ from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.lot_views import LotReshared, LotSheet, LotUnitLine
 from bench.domain.money import money_or, show_money
 
-UNIT = "unit_"
+UNIT = "expected_"
 
 
 class ShareForm(Form[bool]):

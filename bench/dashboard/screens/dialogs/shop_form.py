@@ -22,11 +22,11 @@ class ShopForm(Form[bool]):
     def fields(self) -> Sequence[Field]:
         """What the shop calls itself, its money and clock, and when it asks about timers."""
         return (
-            TextField("name", "Name", says="The shop's name"),
+            TextField("name", "Name"),
             TextField("currency", "Currency", hint="three letters, such as EUR"),
             TextField("zone", "Time zone", hint="such as Europe/Berlin"),
             TextField("rate_text", "Labour an hour", hint="empty: nothing"),
-            TextField("forgotten_times_text", "Ask after times", says="Times the estimate"),
+            TextField("forgotten_times_text", "Ask after times"),
             TextField("forgotten_least_text", "at least min", hint="such as 120"),
         )
 

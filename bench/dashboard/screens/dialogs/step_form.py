@@ -23,7 +23,7 @@ class StepForm(Form[bool]):
         """Its name, and what a buyer may expect of it."""
         step = self.step
         return (
-            TextField("name", "Name", says="The step's name", value=step.name if step else ""),
+            TextField("name", "Name", value=step.name if step else ""),
             TextField("meaning", "Meaning", value=step.meaning if step else ""),
         )
 

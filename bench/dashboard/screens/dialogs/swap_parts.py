@@ -28,10 +28,10 @@ class SwapParts(Form[bool]):
     def fields(self) -> Sequence[Field]:
         """The other unit, the part, and what goes each way."""
         return (
-            TextField(TAG, "With unit", says="Tag", hint="its tag"),
-            TextField("name", "Part", says="The part", hint="such as drive, memory"),
-            TextField("cost_a_text", "Cost it gives", says="The part's cost", hint=f"out of {self.tag}"),
-            TextField("serial_a", "Its serial", says="The part's serial number", hint="a drive moves by it"),
+            TextField(TAG, "With unit", hint="its tag"),
+            TextField("name", "Part", hint="such as drive, memory"),
+            TextField("cost_a_text", "Cost it gives", hint=f"out of {self.tag}"),
+            TextField("serial_a", "Its serial", hint="a drive moves by it"),
             TextField("cost_b_text", "Cost it gets", hint="out of the other unit"),
             TextField("serial_b", "The other's", hint="serial number of the part that comes"),
             TextField("note", "Note"),

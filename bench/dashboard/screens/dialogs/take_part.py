@@ -42,7 +42,7 @@ class TakePart(Form[bool]):
         label = "Out of unit" if self.into else "Into unit"
         name, cost, *rest = part_fields()
         worth = TextField(WORTH, "It is worth", hint="suggests the cost")
-        return (TextField(TAG, label, says="Tag", hint=hint), name, worth, cost, *rest)
+        return (TextField(TAG, label, hint=hint), name, worth, cost, *rest)
 
     def body(self) -> Iterable[Widget]:
         """The fields, then the cost that is suggested."""
@@ -54,7 +54,7 @@ class TakePart(Form[bool]):
         desk, unit_id, into, tag = self.desk, self.unit_id, self.into, self.value(TAG).strip()
         typed = {name: self.value(name) for name in TYPED}
         if into and not tag:
-            raise BadInput("Tag of the other unit is empty.", "Type its tag, or scan it.")
+            raise BadInput("Tag of the other unit is empty.", "Type its tag, or scan it.", field=TAG)
 
         def take() -> str:
             from bench.work.parts import take_part

@@ -43,8 +43,8 @@ class ReturnForm(Form[bool]):
     def fields(self) -> Sequence[Field]:
         """Why, how much, where to."""
         return (
-            TextField("reason", "Why", says="The reason for the return"),
-            TextField("refund_text", "Refund", says="A refund", hint="empty: none, a repair under warranty"),
+            TextField("reason", "Why"),
+            TextField("refund_text", "Refund", hint="empty: none, a repair under warranty"),
             ChoiceField(STAGE, "Back to stage", none=None),
         )
 

@@ -19,7 +19,7 @@ LID_OFF = "lid_off"
 def name_and_estimate() -> tuple[Field, Field]:
     """What every task has."""
     return (
-        TextField(NAME, "Task", says="The task's name"),
+        TextField(NAME, "Task"),
         TextField(ESTIMATE, "Estimate", hint="minutes, such as 90, or 1h30"),
     )
 

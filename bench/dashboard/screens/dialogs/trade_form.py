@@ -31,12 +31,12 @@ class TradeForm(Form[bool]):
         """Tax on the margin, hold period, warranty, reserve and margin, how long people's data are kept."""
         return (
             MarkField(SCHEME, "Tax on margin", "reckon it (second-hand margin scheme)"),
-            TextField("margin_tax_text", "Its rate", says="The tax rate", hint="such as 20 %"),
-            TextField("hold_days_text", "Hold days", says="The hold period", hint="0: none by local code"),
+            TextField("margin_tax_text", "Its rate", hint="such as 20 %"),
+            TextField("hold_days_text", "Hold days", hint="0: none by local code"),
             TextField("risk_reserve_text", "Risk reserve", hint="percent of the expected price"),
-            TextField("wanted_margin_text", "Margin wanted", says="The margin", hint="on each unit"),
-            TextField("warranty_text", "Warranty days", says="The warranty", hint="0: none"),
-            TextField("keep_private_text", "Keep names years", says="Years to keep names"),
+            TextField("wanted_margin_text", "Margin wanted", hint="on each unit"),
+            TextField("warranty_text", "Warranty days", hint="0: none"),
+            TextField("keep_private_text", "Keep names years"),
         )
 
     def body(self) -> Iterable[Widget]:

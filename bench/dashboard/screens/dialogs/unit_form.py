@@ -31,10 +31,10 @@ class UnitForm(Form[int]):
             TextField("model", "Model"),
             TextField("serial", "Serial number"),
             *route,
-            TextField("due_text", "Due", says="The due date", hint="2026-11-30, tomorrow or +14"),
+            TextField("due_text", "Due", hint="2026-11-30, tomorrow or +14"),
             TextField("price_text", "Price paid", hint="such as 120 or 99.50"),
             NoteField("note", "Note"),
-            TextField("tag_text", "Tag", says="Tag", hint="empty: the next number"),
+            TextField("tag_text", "Tag", hint="empty: the next number"),
         )
 
     def read(self) -> tuple[RouteLine, ...] | UnitSheet:

@@ -28,7 +28,7 @@ class VerifyForm(Form[bool]):
         """The way it was verified, and the result."""
         results = [(PASSED, PASSED), (FAILED, FAILED)]
         return (
-            TextField("verification", "How", says="The way it was verified", hint="such as full read-back"),
+            TextField("verification", "How", hint="such as full read-back"),
             ChoiceField(RESULT, "Result", results, none="choose"),
             TextField("at_text", "When", hint="empty: now; or 14:30, yesterday 18:05"),
             TextField("title", "Your title"),

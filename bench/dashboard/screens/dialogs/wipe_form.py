@@ -50,14 +50,14 @@ class WipeForm(Form[bool]):
             ChoiceField(METHOD, "Method", methods, none="choose"),
             TextField("technique", "Technique", hint="such as NVMe sanitize, block erase"),
             TextField("tool", "Tool"),
-            TextField("tool_version", "Its version", says="The tool's version"),
+            TextField("tool_version", "Its version"),
             TextField("at_text", "Ended", hint="empty: now; or 14:30, yesterday 18:05"),
             TextField("destination", "Destination", hint="such as sold in the unit"),
             TextField("location", "Location"),
             TextField("title", "Your title"),
             TextField("contact", "Your contact"),
-            TextField("confidentiality_before", "Confid. before", says="The confidentiality before"),
-            TextField("confidentiality_after", "Confid. after", says="The confidentiality after"),
+            TextField("confidentiality_before", "Confid. before"),
+            TextField("confidentiality_after", "Confid. after"),
             NoteField("note", "Note"),
         )
 
