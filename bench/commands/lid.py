@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
@@ -11,9 +11,6 @@ from bench.commands.opening import desk_for
 from bench.commands.printing import CAUTION, say, say_json
 from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS, LIST_NAMES, LISTS, OPENING, SafetyView
 from bench.errors import BadInput
-
-if TYPE_CHECKING:
-    from bench.work.desk import Desk
 
 
 def tick(
@@ -48,7 +45,9 @@ def tick(
 
         safety = go_on_without(desk, unit_id, chosen, without)
     elif codes and off:
-        safety = _take_off(desk, unit_id, chosen, codes)
+        from bench.work.safety import untick
+
+        safety = untick(desk, unit_id, chosen, *codes)
     elif codes or screws is not None:
         from bench.work.safety import tick as tick_items
 
@@ -88,14 +87,6 @@ def cell(
     say(f"Unit {safety.tag} is held: {FINDINGS[safety.cell_finding or finding]}.", style=CAUTION)
     for line in AFTER_A_BAD_CELL:
         say(line, style=CAUTION)
-
-
-def _take_off(desk: Desk, unit_id: int, which: str, codes: list[str]) -> SafetyView:
-    from bench.work.safety import untick
-
-    for code in codes:
-        safety = untick(desk, unit_id, which, code)
-    return safety
 
 
 def _say_list(safety: SafetyView, which: str) -> None:

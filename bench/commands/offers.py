@@ -87,12 +87,12 @@ def offer(
             note=_or(note, start.note),
             seller=who,
         )
-        number = _keep(desk, number, typed, route, channel, saw or [])
-    assert number is not None  # a new one has its number now
-    if leave:
+        number = _keep(desk, number, _with_named(desk, typed, route, channel, saw or []), leave, reason)
+    elif leave and number is not None:
         from bench.work.buying import leave_offer
 
         leave_offer(desk, number, reason)
+    assert number is not None  # a new one has its number now
     _say_offer(desk, number, as_json)
 
 
@@ -100,16 +100,20 @@ def _or(text: Text, before: str) -> str:
     return before if text is None else text
 
 
-def _keep(
-    desk: Desk, number: int | None, typed: OfferTyped, route: Text, channel: Text, saw: list[str]
-) -> int:
-    from bench.work.buying import edit_offer, save_offer
-
+def _with_named(desk: Desk, typed: OfferTyped, route: Text, channel: Text, saw: list[str]) -> OfferTyped:
+    """The offer with its route, its channel and what was seen, each of which is named by its beginning."""
     if route is not None:
         typed = replace(typed, route_id=route_named(desk, route))
     if channel is not None:
         typed = replace(typed, channel_id=channel_named(desk, channel))
-    typed = replace(typed, findings={**typed.findings, **dict(_finding(one) for one in saw)})
+    return replace(typed, findings={**typed.findings, **dict(_finding(one) for one in saw)})
+
+
+def _keep(desk: Desk, number: int | None, typed: OfferTyped, leave: bool, reason: str) -> int:
+    from bench.work.buying import edit_offer, keep_and_leave, save_offer
+
+    if leave:
+        return keep_and_leave(desk, number, typed, reason)
     if number is None:
         return save_offer(desk, typed)
     edit_offer(desk, number, typed)

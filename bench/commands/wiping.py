@@ -43,27 +43,29 @@ def drive(
 ) -> None:
     """Show, record or move the drives in a unit or on the shelf."""
     from bench.reports.drive_sheet import drives_json, drives_text
-    from bench.work.drives import add_drive, move_drive, read_drives, remove_drive
+    from bench.work.drives import arrange_drives, read_drives
     from bench.work.unit_sheet import unit_by_tag
 
     adds = bool(model or serial)
     desk = desk_for(ctx, acts=bool(adds or move or remove))
     unit_id = unit_by_tag(desk, tag) if tag is not None else None
-    if remove:
-        remove_drive(desk, _number(remove), reason)
-    if move:
-        move_drive(desk, _number(move), unit_id)
-    if adds:
-        add_drive(
+    if adds or move or remove:
+        new = {
+            "maker": maker,
+            "model": model,
+            "serial": serial,
+            "media_type": kind,
+            "media_number": number,
+            "size_text": size,
+            "came_from": source,
+        }
+        arrange_drives(
             desk,
             unit_id,
-            maker=maker,
-            model=model,
-            serial=serial,
-            media_type=kind,
-            media_number=number,
-            size_text=size,
-            came_from=source,
+            remove_id=_number(remove) if remove else None,
+            reason=reason,
+            move_id=_number(move) if move else None,
+            new=new if adds else None,
         )
     sheet = read_drives(desk, unit_id)
     say_sheet(drives_json(sheet) if as_json else drives_text(sheet))

@@ -19,7 +19,7 @@ from bench.errors import NotFound, Refused
 from bench.store.reads import buying as reads
 from bench.store.tables import Channel, Purchase, Route, Unit
 from bench.store.tables import Offer as OfferRow
-from bench.work.change import Change, change
+from bench.work.change import Change, change, together
 from bench.work.desk import Desk
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
@@ -69,6 +69,17 @@ def leave_offer(desk: Desk, offer_id: int, reason: str = "") -> None:
         offer.state = LEFT
         why = read_field("reason", clean_line, reason, "The reason", allow_empty=True)
         made.tells(f"Left offer {offer_id}, {_name(offer)}", reason=why)
+
+
+def keep_and_leave(desk: Desk, offer_id: int | None, typed: OfferTyped, reason: str = "") -> int:
+    """Put an offer down (None) or set it right, and walk away from it: both or neither. Its number."""
+    with together(desk) as joint:
+        if offer_id is None:
+            offer_id = save_offer(joint, typed)
+        else:
+            edit_offer(joint, offer_id, typed)
+        leave_offer(joint, offer_id, reason)
+        return offer_id
 
 
 def buy_offer(

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass
+from contextlib import contextmanager, nullcontext
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from sqlmodel import Session, SQLModel
@@ -51,9 +51,20 @@ class Change:
 
 
 @contextmanager
-def change(desk: Desk, action: str) -> Iterator[Change]:
-    """One transaction. Whatever it changes gets one journal row; nothing changed, nothing written."""
+def together(desk: Desk) -> Iterator[Desk]:
+    """One transaction for several use cases that are one act: all of them, or none.
+
+    They are handed the desk that this answers. Each writes its own line of the journal. What they read by
+    `store.read` is still as it was before.
+    """
     with desk.store.write() as session:
+        yield replace(desk, joint=session)
+
+
+@contextmanager
+def change(desk: Desk, action: str) -> Iterator[Change]:
+    """One transaction, or a part of one that several share. Whatever it changes gets one journal row."""
+    with desk.store.write() if desk.joint is None else nullcontext(desk.joint) as session:
         made = Change(desk, session, desk.clock.now_us(), Recorder(session))
         yield made
         session.flush()
@@ -71,3 +82,4 @@ def change(desk: Desk, action: str) -> Iterator[Change]:
                     takes_back_id=made.takes_back_id,
                 )
             )
+            session.flush()

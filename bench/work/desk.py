@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import time
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from bench.store.engine import Store
+
+if TYPE_CHECKING:
+    from sqlmodel import Session
 
 
 class Clock(Protocol):
@@ -38,12 +41,16 @@ class SystemClock:
 
 @dataclass(frozen=True)
 class Desk:
-    """What every use case is handed. `via`: dashboard, command or demo, kept in the journal."""
+    """What every use case is handed. `via`: dashboard, command or demo, kept in the journal.
+
+    `joint`: the transaction that several use cases share, see `change.together`; None: each has its own.
+    """
 
     store: Store
     clock: Clock
     person_id: int
     via: str = "dashboard"
+    joint: Session | None = None
 
     def as_person(self, person_id: int) -> Desk:
         """The same desk with someone else acting."""

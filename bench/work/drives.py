@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections import defaultdict
+from collections.abc import Mapping
 
 from sqlmodel import select
 
@@ -16,7 +17,7 @@ from bench.store.reads import drives as reads
 from bench.store.reads import shop as shop_reads
 from bench.store.reads import unit as unit_reads
 from bench.store.tables import Drive, Unit
-from bench.work.change import Change, change
+from bench.work.change import Change, change, together
 from bench.work.desk import Desk
 from bench.work.lookups import stages_in_order
 from bench.work.wiped import is_listed, is_wiped, reasons_of
@@ -108,6 +109,28 @@ def remove_drive(desk: Desk, drive_id: int, reason: str) -> None:
         why = read_field("reason", clean_line, reason, "The reason")
         drive.removed = 1
         made.tells(f"Took the drive {name_of(drive)} off the records", unit_id=drive.unit_id, reason=why)
+
+
+def arrange_drives(
+    desk: Desk,
+    unit_id: int | None,
+    *,
+    remove_id: int | None = None,
+    reason: str = "",
+    move_id: int | None = None,
+    new: Mapping[str, str] | None = None,
+) -> None:
+    """Take a drive off the records, put one into a unit (None: on the shelf), record one there: all or none.
+
+    `new`: the particulars of the one to record, as `add_drive` takes them.
+    """
+    with together(desk) as joint:
+        if remove_id is not None:
+            remove_drive(joint, remove_id, reason)
+        if move_id is not None:
+            move_drive(joint, move_id, unit_id)
+        if new is not None:
+            add_drive(joint, unit_id, **new)
 
 
 def add_drive_within(made: Change, drive: Drive) -> int:

@@ -49,16 +49,18 @@ def tick(
     return read_safety(desk, unit_id)
 
 
-def untick(desk: Desk, unit_id: int, which: str, item: str) -> SafetyView:
-    """Take a tick off again, or the reason for going on without."""
+def untick(desk: Desk, unit_id: int, which: str, *items: str) -> SafetyView:
+    """Take ticks off again, or the reason for going on without: all that are named, or none."""
     with change(desk, "untick") as made:
         unit = made.get(Unit, unit_id, "unit")
         _list(which)
-        row = ticks_of(made.session, unit, which).get(item)
-        if row is None:
-            raise Refused(f"That is not ticked on unit {unit.tag}.", "There is nothing to take off.")
-        made.session.delete(row)
-        made.tells(f"Took a tick off the {LIST_NAMES[which]} of {unit.tag}: {item}", unit_id=unit_id)
+        rows = ticks_of(made.session, unit, which)
+        for item in dict.fromkeys(items):
+            if item not in rows:
+                raise Refused(f"{item} is not ticked on unit {unit.tag}.", "There is nothing to take off.")
+            made.session.delete(rows[item])
+        words = f"Took a tick off the {LIST_NAMES[which]} of {unit.tag}: {', '.join(items)}"
+        made.tells(words, unit_id=unit_id)
     return read_safety(desk, unit_id)
 
 
