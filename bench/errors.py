@@ -11,6 +11,7 @@ BenchError            one sentence: what, why, what to do
 │   ├── TasksOpen     unfinished tasks: mark done, skip with a reason or stay exit 4
 │   ├── OutOfStock    more would be issued than is on hand                    exit 4
 │   └── WipeFirst     a drive in the unit has no passed wipe record           exit 4
+├── Crashed           the program met a mistake of its own; a log is left      exit 70
 ├── Conflict          changed by someone else since it was read               exit 5
 └── StoreError        the file cannot be opened or written                    exit 6
 """
@@ -143,3 +144,19 @@ class StoreError(BenchError):
 
     title = "Data file"
     exit_code = 6
+
+
+class Crashed(BenchError):
+    """The program met a mistake of its own and ended; `log` says where, None where nothing could be kept.
+
+    Exit code 70 is EX_SOFTWARE of sysexits.h.
+    """
+
+    title = "A mistake of the program"
+    exit_code = 70
+
+    def __init__(self, log: object = None) -> None:
+        kept = f"Where it stopped is kept in {log}." if log else "No log could be written."
+        super().__init__(
+            "The program met a mistake of its own and ended; what it had confirmed is in the data file.", kept
+        )

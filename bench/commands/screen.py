@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from bench.work.desk import Desk
 
 DEMO_FILE = "demo.bench"
+NO_SCREEN = ("", "dumb", "unknown")  # terminals without a cursor to move: editors' shells, cron, some IDEs
 
 
 def open_dashboard(ctx: typer.Context) -> int:
@@ -94,3 +96,10 @@ def _run(desk: Desk, settings: Settings) -> int:
 def _require_terminal() -> None:
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise BadInput("The dashboard needs a terminal.", "`bench --help` lists the commands for scripts.")
+    if os.environ.get("TERM", "").casefold() in NO_SCREEN:
+        raise BadInput(
+            "This terminal does not say that it can show a full screen (TERM is "
+            f"{os.environ.get('TERM') or 'not set'}).",
+            "Use another one, or set TERM to what yours is, such as xterm-256color; "
+            "`bench --help` lists the commands that need no screen.",
+        )

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import os
 import signal
 import threading
 from collections.abc import Callable, Iterable, Mapping
+from functools import partial
 from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -15,14 +17,18 @@ from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from bench.dashboard.doing import Doing
+from bench.dashboard.crash_log import write_crash_log
+from bench.dashboard.doing import Doing, say
+from bench.dashboard.driver import BenchDriver, OnTerminal
 from bench.dashboard.key_check import check_keys
-from bench.dashboard.keys import bindings_for
+from bench.dashboard.keys import APP, bindings_for
 from bench.dashboard.messages import DataChanged, Written
 from bench.dashboard.scanning import SeesKeysFirst
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import SecondHand
 from bench.dashboard.widgets.looks import LOOK_CLASSES
+from bench.dashboard.widgets.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmall
+from bench.errors import Crashed
 from bench.work.desk import Desk
 
 if TYPE_CHECKING:
@@ -31,6 +37,7 @@ if TYPE_CHECKING:
 HERE = Path(__file__).parent
 POLL_SECONDS = 0.5
 SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
+UNSEEN = (events.Key, events.Paste, events.MouseEvent)  # what acts on something that has to be seen
 
 
 def _bench_commands() -> type[Provider]:
@@ -39,16 +46,17 @@ def _bench_commands() -> type[Provider]:
     return BenchCommands
 
 
-_PATIENCE_SECONDS = 3.0
+_PATIENCE_SECONDS = 2.0
 
 
-class BenchApp(Doing, App[int]):
+class BenchApp(Doing, OnTerminal, App[int]):
     """The dashboard. `desk` belongs to the person who acts now; `writing` puts writes one after the other."""
 
     TITLE = "bench"
     # The first screen's sheet is here because the framework loads none for an app's default screen.
     CSS_PATH: ClassVar[list[str | PurePath]] = [
         HERE / "widgets" / "looks.tcss",
+        HERE / "widgets" / "too_small.tcss",
         HERE / "screens" / "first.tcss",
     ]
     COMPONENT_CLASSES: ClassVar[set[str]] = set(LOOK_CLASSES)
@@ -56,12 +64,17 @@ class BenchApp(Doing, App[int]):
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = App.COMMANDS | {_bench_commands}
 
     def __init__(self, desk: Desk, *, keys: Mapping[str, str] | None = None) -> None:
-        super().__init__()
+        # A browser or a test brings a driver of its own.
+        super().__init__(driver_class=None if "TEXTUAL_DRIVER" in os.environ else BenchDriver)
         self._desk = desk
         self.writing = asyncio.Lock()
         self.own_keys = dict(keys or {})
         self.set_keymap(self.own_keys)
+        leaving = self.own_keys.get("app.quit") or next(key.keys for key in APP if key.id == "app.quit")
+        self._leaving_keys = frozenset(leaving.split(","))
+        self.crashed: BaseException | None = None
         self.end_at_once: Callable[[int], None] | None = None
+        self._loop_here: asyncio.AbstractEventLoop | None = None
         self._seen_version = desk.store.data_version()
         self.second_hand = SecondHand(self)
         for theme in (DARK, LIGHT):
@@ -91,16 +104,18 @@ class BenchApp(Doing, App[int]):
         return FirstScreen(self.size)
 
     async def on_event(self, event: events.Event) -> None:
-        """Let the open screen see a key before the widget with the focus gets it."""
+        """Let the open screen see a key before the widget with the focus; below the least size none acts."""
+        if self.is_too_small and isinstance(event, UNSEEN) and not self._leaves(event):
+            return
         if isinstance(event, events.Key) and not event.is_forwarded:
             self._show_to_screen(event)
         await super().on_event(event)
+        if isinstance(event, events.Resize):
+            self.call_later(self._cover_what_is_too_small)
 
     def on_mount(self) -> None:
-        """Listen for signals and for other programs' writes."""
-        loop = asyncio.get_running_loop()
-        for number in SIGNALS:
-            loop.add_signal_handler(number, self._leave_on_signal, number)
+        """Listen for other programs' writes."""
+        self._loop_here = asyncio.get_running_loop()
         self.set_interval(POLL_SECONDS, self._look_for_writes)
         self.call_after_refresh(self._after_first_paint)
 
@@ -108,6 +123,34 @@ class BenchApp(Doing, App[int]):
         """The palette offers the colours; everything else in it comes from the keys."""
         del screen
         yield SystemCommand("colours", "Choose the colours of the screen", self.action_change_theme)
+
+    @property
+    def is_too_small(self) -> bool:
+        """Whether the window is below the size at which everything that matters is seen."""
+        return self.size.width < LEAST_WIDTH or self.size.height < LEAST_HEIGHT
+
+    def action_set_aside(self) -> None:
+        """Stop the program where it is, as a shell's Ctrl+Z does; `fg` brings it back."""
+        if os.getsid(0) == os.getpid():
+            say(self, "No shell started this program: there is nothing to come back from.")
+        else:
+            self.action_suspend_process()
+
+    def hang_up(self) -> None:
+        """The terminal is gone: leave as on a hang-up."""
+        self.leave_soon(128 + signal.SIGHUP)
+
+    def leave_soon(self, code: int) -> None:
+        """Leave with this exit code in good order, or in a few seconds all the same; from any thread.
+
+        Where the terminal is not read any more, what is still to be drawn can hold up an orderly end for
+        ever. Every change was committed when it was made: ending at once loses nothing.
+        """
+        if self.end_at_once is not None:
+            self.end_at_once(code)
+        if self._loop_here is not None:
+            with contextlib.suppress(RuntimeError):  # the loop has ended: the program is on its way out
+                self._loop_here.call_soon_threadsafe(lambda: self.exit(return_code=code))
 
     def action_help(self) -> None:
         """Every key of the screen that is open."""
@@ -131,10 +174,21 @@ class BenchApp(Doing, App[int]):
         for screen in self.screen_stack:
             screen.post_message(DataChanged())
 
-    def _leave_on_signal(self, number: int) -> None:
-        if self.end_at_once is not None:
-            self.end_at_once(128 + number)
-        self.exit(return_code=128 + number)
+    def _cover_what_is_too_small(self) -> None:
+        for screen in self.screen_stack:
+            covers = screen.query(TooSmall)
+            if self.is_too_small and not covers:
+                screen.mount(TooSmall())
+            elif not self.is_too_small:
+                covers.remove()
+
+    def _leaves(self, event: events.Event) -> bool:
+        return isinstance(event, events.Key) and event.key in self._leaving_keys
+
+    def _handle_exception(self, error: Exception) -> None:
+        """Remember a mistake of the program for its log (the framework's one place for all of them)."""
+        self.crashed = self.crashed or error
+        super()._handle_exception(error)
 
     def _show_to_screen(self, key: events.Key) -> None:
         screen: object = self.top_screen
@@ -157,20 +211,29 @@ def import_what_writes() -> None:
 
 
 def run_dashboard(desk: Desk, *, keys: Mapping[str, str] | None = None, mouse: bool = True) -> int:
-    """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use."""
+    """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use.
+
+    Raises Crashed, with the place of the log it left, where the program met a mistake of its own.
+    """
     check_keys(keys or {})
     app = BenchApp(desk, keys=keys)
-    app.end_at_once = _end_at_once_later
+    app.end_at_once = partial(_end_at_once_later, app)
+    for number in SIGNALS:
+        # Not the loop's own handlers: those wait for a loop that may itself wait for the terminal.
+        signal.signal(number, lambda number, _frame: app.leave_soon(128 + number))
     app.run(mouse=mouse)
+    if app.crashed is not None:
+        raise Crashed(write_crash_log(desk.store.path, app.crashed))
     return app.return_code or 0
 
 
-def _end_at_once_later(code: int) -> None:
-    """End the process in a few seconds if an orderly end has not come by then.
+def _end_at_once_later(app: BenchApp, code: int) -> None:
+    end = threading.Timer(_PATIENCE_SECONDS, _end_at_once, (app, code))
+    end.daemon = True
+    end.start()
 
-    Where the terminal itself is gone, what is still to be drawn can hold up an orderly end for ever.
-    Every change was committed when it was made: ending at once loses nothing.
-    """
-    at_once = threading.Timer(_PATIENCE_SECONDS, os._exit, (code,))
-    at_once.daemon = True
-    at_once.start()
+
+def _end_at_once(app: BenchApp, code: int) -> None:
+    if app.terminal is not None:
+        app.terminal.restore_at_once()
+    os._exit(code)

@@ -25,6 +25,14 @@ from bench.dashboard.trade_keys import FIRST_MENU, FIRST_MORE, TRADE_KEYS, UNIT_
 
 APP = (
     Key("app.help", "f1,question_mark", "help", "Every key of the screen you are on", SCREENS),
+    Key(
+        "app.set_aside",
+        "ctrl+z",
+        "set_aside",
+        "Set the program aside; `fg` in the shell brings it back",
+        SCREENS,
+        footer=False,
+    ),
     Key("app.quit", "ctrl+q", "quit", "Leave; running timers go on", SCREENS, footer=False),
 )
 

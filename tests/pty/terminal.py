@@ -39,6 +39,7 @@ class Terminal:
         *,
         size: str = "80x24",
         recording: Path | None = None,
+        program: Sequence[str] = PROGRAM,
     ) -> None:
         rows, columns = ROWS_AND_COLUMNS[size]
         self._screen = pyte.Screen(columns, rows)
@@ -48,8 +49,8 @@ class Terminal:
         self._lines: dict[int, str] = {}
         self.raw = b""
         self.child = pexpect.spawn(
-            PROGRAM[0],
-            [*PROGRAM[1:], *arguments],
+            program[0],
+            [*program[1:], *arguments],
             env=dict(env),
             dimensions=(rows, columns),
             encoding=None,

@@ -1,7 +1,7 @@
 from __future__ import annotations
 
-import os
-import signal
+import asyncio
+from functools import partial
 
 import pytest
 from textual import events
@@ -26,13 +26,16 @@ from tests.clocks import HandSetClock
 from tests.screen.waiting import first_screen, text_of, until
 
 
-@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP, signal.SIGINT])
-async def test_a_signal_leaves_in_good_order(desk: Desk, number: int) -> None:
+@pytest.mark.parametrize("ask", ["hang_up", "leave_soon"])
+async def test_it_is_asked_to_leave_from_another_thread(desk: Desk, ask: str) -> None:
+    """As by a signal or a terminal that is gone; the real ones are under test in tests/pty."""
     async with first_screen(desk) as (screen, pilot):
         app = screen.app
-        os.kill(os.getpid(), number)
+        assert isinstance(app, BenchApp)
+        leave, code = (app.hang_up, 129) if ask == "hang_up" else (partial(app.leave_soon, 143), 143)
+        await asyncio.to_thread(leave)
         await until(pilot, lambda: app.return_code is not None)
-        assert app.return_code == 128 + number
+        assert app.return_code == code
 
 
 async def test_a_scanners_burst_lands_on_each_unit_in_turn(busy: Desk) -> None:

@@ -9,6 +9,7 @@ from bench.dashboard.widgets.queue_list import QueueList
 from bench.dashboard.widgets.safety_panel import SafetyPanel
 from bench.dashboard.widgets.stock_panel import StockPanel
 from bench.dashboard.widgets.tasks_panel import TasksPanel
+from bench.dashboard.widgets.too_small import TooSmall
 from bench.dashboard.widgets.top_line import TopLine
 from bench.dashboard.widgets.week_bar import WeekBar
 from bench.domain.tags import tag_from_number
@@ -237,9 +238,9 @@ async def test_the_week_is_shown_with_numbers(busy: Desk) -> None:
 
 @pytest.mark.parametrize("size", [(50, 24), (120, 12)])
 async def test_a_window_too_small_says_so(busy: Desk, size: tuple[int, int]) -> None:
-    async with first_screen(busy, size) as (screen, _):
-        assert screen.query_one("#too-small").display
-        assert not queue_of(screen).region.area
+    async with first_screen(busy, size) as (screen, pilot):
+        await until(pilot, lambda: bool(screen.query(TooSmall)))
+        assert screen.get_widget_at(size[0] // 2, size[1] // 2)[0] is screen.query_one(TooSmall)
 
 
 async def test_q_leaves_and_the_timer_goes_on(busy: Desk) -> None:

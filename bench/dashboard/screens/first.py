@@ -80,7 +80,6 @@ class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
                 yield WeekPanel(id="week-panel")
         yield WeekBar(id="week")
         yield KeyBar(*hints_for("first", self.bench.own_keys))
-        yield Label("This window is too small.\nMake it 60 by 16 or larger.", id="too-small")
 
     def on_mount(self) -> None:
         """Read once before the first paint; later reads run beside the keys."""

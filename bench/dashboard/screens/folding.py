@@ -18,8 +18,8 @@ PANELS = {"safety": "Safety", "stock": "Stock", "week-panel": "Week", "tasks": "
 STOPS = ("queue", "tasks", "stock")
 
 
-WIDTHS = [(0, "-tiny"), (60, "-narrow"), (112, "-normal"), (180, "-wide")]
-HEIGHTS = [(0, "-flat"), (16, "-short"), (34, "-tall")]
+WIDTHS = [(0, "-narrow"), (112, "-normal"), (180, "-wide")]
+HEIGHTS = [(0, "-short"), (34, "-tall")]
 
 
 def classes_at_start(size: Size) -> str:
