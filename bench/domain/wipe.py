@@ -41,6 +41,7 @@ STATEMENT = (
     "This records what was done and what the verification found. It is no statement of conformity with any "
     "standard."
 )
+ENDED = "wiped before its last owner had it"
 SPROG_WHOLE = 65_536
 
 
@@ -74,7 +75,10 @@ class WipeLine:
 
 @dataclass(frozen=True, slots=True)
 class DriveLine:
-    """A drive and its wipes, the newest first. `unit_id` None: on the shelf."""
+    """A drive and its wipes, the newest first. `unit_id` None: on the shelf.
+
+    `outside_until_us`: until when someone outside the shop had it, 0 where nobody is known to have had it.
+    """
 
     drive_id: int
     unit_id: int | None
@@ -87,6 +91,7 @@ class DriveLine:
     size_bytes: int | None
     came_from: str
     wipes: tuple[WipeLine, ...]
+    outside_until_us: int = 0
 
     @property
     def name(self) -> str:
@@ -97,13 +102,21 @@ class DriveLine:
 
     @property
     def wiped(self) -> bool:
-        """Whether its newest wipe passed verification: an earlier pass does not outlive a later failure."""
-        return bool(self.wipes) and self.wipes[0].result == PASSED
+        """Whether its newest wipe counts: an earlier pass does not outlive a later failure."""
+        return bool(self.wipes) and self.counts(self.wipes[0])
 
     @property
     def standing(self) -> str:
         """How it stands, in a few words."""
-        return f"{self.wipes[0].method}, {self.wipes[0].result}" if self.wipes else "no wipe record"
+        if not self.wipes:
+            return "no wipe record"
+        newest = self.wipes[0]
+        ended = newest.result == PASSED and not self.counts(newest)
+        return ENDED if ended else f"{newest.method}, {newest.result}"
+
+    def counts(self, wipe: WipeLine) -> bool:
+        """Whether a wipe of it counts as one."""
+        return counts(wipe.result, wipe.wiped_us, self.outside_until_us)
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,6 +212,11 @@ def certificate_sections(certificate: Certificate) -> tuple[Section, ...]:
             ),
         ),
     )
+
+
+def counts(result: str, wiped_us: int, outside_until_us: int) -> bool:
+    """Whether a wipe counts: its verification passed, and nobody outside the shop had the drive since."""
+    return result == PASSED and wiped_us >= outside_until_us
 
 
 def check_method(method: str) -> str:

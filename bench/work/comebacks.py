@@ -10,6 +10,7 @@ from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Comeback, Sale, Stage, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
+from bench.work.ending import comes_back
 from bench.work.lookups import shop_of
 from bench.work.moves import move_within
 from bench.work.selling import came_back, is_out, last_sale
@@ -36,6 +37,8 @@ def take_return(desk: Desk, unit_id: int, *, reason: str, refund_text: str, stag
         fields.check()
         _within_price(sale, earlier, refund, currency)
         stage = _working_stage(made, stage_id)
+        if (unit.back_us or 0) < sale.sold_us and not is_out(made, unit):
+            comes_back(made, unit)
         if unit.stage_id != stage_id:
             move_within(made, unit, stage)
         assert sale.id is not None

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from sqlmodel import select
 
 from bench.domain.calculators.shape import Given, read_given
+from bench.domain.owned import outside_until_us
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.wipe import DriveLine, DriveSheet, UnwipedReason, WipeLine
@@ -134,7 +135,13 @@ def arrange_drives(
 
 
 def add_drive_within(made: Change, drive: Drive) -> int:
-    """Store a new drive inside another use case; answers its number."""
+    """Store a new drive inside another use case; answers its number.
+
+    One that is found in a unit came in it, and was outside as long as the unit was.
+    """
+    if drive.unit_id is not None:
+        drive.came_in_unit_id = drive.unit_id
+        drive.outside_us = made.get(Unit, drive.unit_id, "unit").back_us
     made.add(drive)
     assert drive.id is not None
     _forget_reasons(made, drive, drive.unit_id)
@@ -147,7 +154,7 @@ def place_drive_within(made: Change, drive: Drive, to_unit_id: int | None) -> st
         drive.unit_id = None
         return "to the shelf"
     unit = made.get(Unit, to_unit_id, "unit")
-    if is_listed(stages_in_order(made.session), unit.stage_id) and not is_wiped(made.session, drive.id):
+    if is_listed(stages_in_order(made.session), unit.stage_id) and not is_wiped(made.session, drive):
         raise WipeFirst(
             f"Unit {unit.tag} is listed and the drive {name_of(drive)} has no passed wipe record.",
             "Wipe it and verify that first.",
@@ -195,12 +202,16 @@ def drive_within(connection: sqlite3.Connection, drive_id: int | None) -> DriveL
 
 
 def _line(row: sqlite3.Row, wipes: list[sqlite3.Row]) -> DriveLine:
-    return DriveLine(**row, wipes=tuple(WipeLine(**wipe) for wipe in wipes))
+    facts = dict(row)
+    until_us = outside_until_us(
+        facts.pop("outside_us"), facts.pop("came_us"), facts.pop("bought_on"), facts.pop("zone")
+    )
+    return DriveLine(**facts, wipes=tuple(WipeLine(**wipe) for wipe in wipes), outside_until_us=until_us)
 
 
 def _forget_reasons(made: Change, drive: Drive, unit_id: int | None) -> None:
     """A reason for going without covers the drives that were there when it was typed, and no later one."""
-    if unit_id is not None and not is_wiped(made.session, drive.id):
+    if unit_id is not None and not is_wiped(made.session, drive):
         for reason in reasons_of(made.session, unit_id):
             reason.removed = 1
 

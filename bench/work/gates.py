@@ -62,17 +62,21 @@ def may_close(session: Session, unit: Unit) -> None:
         raise CloseUpFirst(*_sentence(unit, CLOSE_UP, absent), unit_id=unit.id or 0)
 
 
-def may_alter(made: Change, unit: Unit) -> None:
-    """Pass, or raise Refused while the unit's hold period is not over: it stays unaltered and unsold."""
+def may_alter(made: Change, unit: Unit, *, on: date | None = None) -> None:
+    """Pass, or raise Refused while the unit's waiting period is not over: it stays unaltered and unsold.
+
+    `on`: the day of what is recorded afterwards, today where there is none.
+    """
     trade = made.session.get(Trade, 1)
     statement = select(Purchase.bought_on).where(Purchase.unit_id == unit.id)
     bought_on = made.session.exec(statement).first()
     if trade is None or not bought_on:
         return
-    until = hold_ends(date.fromisoformat(bought_on), trade.hold_days)
-    if until is not None and today(made) < until:
+    bought = date.fromisoformat(bought_on)
+    until = hold_ends(bought, trade.hold_days)
+    if until is not None and bought <= (on or today(made)) < until:
         raise Refused(
-            f"Unit {unit.tag} is in its hold period until {until} by the shop's setting.",
+            f"Unit {unit.tag} is in its waiting period until {until} by the shop's setting.",
             "Keep it unaltered and unsold until that day; local code comes first.",
         )
 

@@ -12,6 +12,7 @@ from bench.store.reads import unit as unit_reads
 from bench.store.tables import Stage, Task, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
+from bench.work.ending import comes_back, cover_comes_off
 from bench.work.gates import may_alter, may_close, may_list
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.timers import finish_within, skip_within, stop_unit
@@ -62,6 +63,8 @@ def move_within(
     _not_away_while_stopped(unit, target)
     if target.lid_off or target.final:
         may_alter(made, unit)
+    if origin.final and not target.final:
+        comes_back(made, unit)
     may_list(made.session, unit, target)
     tasks = _left_behind(made, unit, origin, target)
     finished, skipped, low = _settle(made, unit, tasks, open_tasks, reason)
@@ -167,7 +170,7 @@ def _settle(
 
 def _lid(made: Change, unit: Unit, target: Stage) -> None:
     if target.lid_off:
-        unit.lid_off = 1
+        cover_comes_off(made, unit)
     elif unit.lid_off:
         may_close(made.session, unit)
         unit.lid_off, unit.screws_out = 0, None

@@ -19,6 +19,7 @@ from bench.errors import NotFound, Refused
 from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
+from bench.work.ending import cover_comes_off
 from bench.work.gates import may_alter, may_finish, may_start
 from bench.work.issuing import Issued, issue
 from bench.work.lookups import open_entries
@@ -81,7 +82,7 @@ def start_task(desk: Desk, task_id: int) -> Started:
             stopped = _stop_attended(made)
             at_us = _after_last_entry(made)
         if task.lid_off:
-            unit.lid_off = 1
+            cover_comes_off(made, unit)
         entry = made.add(
             TimeEntry(
                 task_id=task_id, person_id=desk.person_id, started_us=at_us, attended=int(not task.unattended)

@@ -1,4 +1,4 @@
-"""Which drives in a unit have no passed wipe record, and which stages that matters for."""
+"""Which drives in a unit have no wipe that counts, and which stages that matters for."""
 
 from __future__ import annotations
 
@@ -6,27 +6,41 @@ from collections.abc import Sequence
 
 from sqlmodel import Session, col, select
 
-from bench.domain.wipe import PASSED
-from bench.store.tables import Drive, Stage, Unwiped, Wipe
+from bench.domain.owned import outside_until_us
+from bench.domain.wipe import counts
+from bench.store.tables import Drive, Purchase, Shop, Stage, Unit, Unwiped, Wipe
 
 LISTING_STAGE = "listed"
 
 
-def is_wiped(session: Session, drive_id: int | None) -> bool:
-    """Whether a drive's newest wipe passed its verification."""
-    newest = (
-        select(Wipe.result)
-        .where(Wipe.drive_id == drive_id, Wipe.removed == 0)
+def is_wiped(session: Session, drive: Drive) -> bool:
+    """Whether a drive's newest wipe passed its verification, and nobody outside had the drive since."""
+    newest = session.exec(
+        select(Wipe)
+        .where(Wipe.drive_id == drive.id, Wipe.removed == 0)
         .order_by(col(Wipe.wiped_us).desc(), col(Wipe.id).desc())
         .limit(1)
+    ).first()
+    return newest is not None and wipe_counts(session, drive, newest)
+
+
+def wipe_counts(session: Session, drive: Drive, wipe: Wipe) -> bool:
+    """Whether that wipe of a drive counts as one."""
+    came = session.get(Unit, drive.came_in_unit_id) if drive.came_in_unit_id is not None else None
+    bought = select(Purchase.bought_on).where(Purchase.unit_id == drive.came_in_unit_id)
+    until_us = outside_until_us(
+        drive.outside_us,
+        came.added_us if came is not None else None,
+        session.exec(bought).first() if came is not None else None,
+        session.exec(select(Shop.zone)).one(),
     )
-    return session.exec(newest).first() == PASSED
+    return counts(wipe.result, wipe.wiped_us, until_us)
 
 
 def not_wiped(session: Session, unit_id: int | None) -> list[Drive]:
-    """The drives in a unit without a passed record."""
+    """The drives in a unit without a wipe that counts."""
     drives = select(Drive).where(Drive.unit_id == unit_id, Drive.removed == 0).order_by(col(Drive.id))
-    return [drive for drive in session.exec(drives) if not is_wiped(session, drive.id)]
+    return [drive for drive in session.exec(drives) if not is_wiped(session, drive)]
 
 
 def reasons_of(session: Session, unit_id: int | None) -> list[Unwiped]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from bench.domain.text import clean_line, clean_note
 from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.weeks import local_day
 from bench.domain.wipe import (
     FAILED,
     NOT_VERIFIED,
@@ -21,9 +22,10 @@ from bench.store.tables import Drive, Unit, Unwiped, Wipe
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.drives import drive_within, name_of
+from bench.work.gates import may_alter
 from bench.work.lookups import shop_of
 from bench.work.typed_time import read_instant
-from bench.work.wiped import not_wiped, reasons_of
+from bench.work.wiped import not_wiped, reasons_of, wipe_counts
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,10 +87,11 @@ def record_wipe(
             note=fields.read("note", clean_note, note, "The note"),
         )
         fields.check()
+        _may_be_wiped(made, drive, row.wiped_us)
         made.add(row)
         words = f"Wiped the drive {name_of(drive)} ({row.method}: {row.technique}), not verified yet"
         made.tells(words, unit_id=drive.unit_id)
-        return _kept(row, drive)
+        return _kept(made, row, drive)
 
 
 def verify_wipe(
@@ -124,7 +127,7 @@ def verify_wipe(
         row.verifier_contact = fields.read("contact", _line, contact, "The contact")
         fields.check()
         made.tells(f"Verified the wipe of {name_of(drive)}: {row.result}", unit_id=drive.unit_id)
-        return _kept(row, drive)
+        return _kept(made, row, drive)
 
 
 def remove_wipe(desk: Desk, wipe_id: int, reason: str) -> None:
@@ -172,10 +175,24 @@ def read_certificate(desk: Desk, wipe_id: int) -> Certificate:
             f"That wipe of {drive.name} is {wipe.result}: there is nothing to certify.",
             "Record a verification that passed first.",
         )
+    if not drive.counts(wipe):
+        raise Refused(
+            f"Someone outside the shop had {drive.name} after that wipe: it certifies nothing any more.",
+            "Wipe it again and record that.",
+        )
     return Certificate(drive, wipe, shop.name, shop.zone, now_us)
 
 
-def _kept(row: Wipe, drive: Drive) -> WipeKept:
+def _may_be_wiped(made: Change, drive: Drive, wiped_us: int) -> None:
+    """Pass, or raise Refused: within the waiting period of its unit, or of the one it came in, no drive is."""
+    day = local_day(wiped_us, shop_of(made.session).zone)
+    for unit_id in dict.fromkeys((drive.unit_id, drive.came_in_unit_id)):
+        unit = made.session.get(Unit, unit_id) if unit_id is not None else None
+        if unit is not None:
+            may_alter(made, unit, on=day)
+
+
+def _kept(made: Change, row: Wipe, drive: Drive) -> WipeKept:
     assert row.id is not None
     return WipeKept(
         wipe_id=row.id,
@@ -184,7 +201,7 @@ def _kept(row: Wipe, drive: Drive) -> WipeKept:
         unit_id=drive.unit_id,
         method=row.method,
         result=row.result,
-        counts=row.result == PASSED,
+        counts=wipe_counts(made.session, drive, row),
     )
 
 

@@ -17,7 +17,7 @@ from tests.work.taking_back import changes_nothing
 from tests.work.trade_steps import CHARGER_LEAD, new_unit, set_trade
 
 DAY_MINUTES = 24 * 60
-SENTENCE = r"in its hold period until 2026-12-05 by the shop's setting\. .* local code comes first"
+SENTENCE = r"in its waiting period until 2026-12-05 by the shop's setting\. .* local code comes first"
 
 
 @pytest.fixture
@@ -60,7 +60,7 @@ def test_on_its_day_it_is_free(desk: Desk, unit_id: int, clock: HandSetClock) ->
     task_id = read_unit(desk, unit_id).tasks[0].task_id
     assert str(read_purchase(desk, unit_id).free_from) == "2026-12-05"
     clock.advance(minutes=9 * DAY_MINUTES)  # Friday the 4th
-    with pytest.raises(Refused, match="hold period"):
+    with pytest.raises(Refused, match="waiting period"):
         start_task(desk, task_id)
     clock.advance(minutes=DAY_MINUTES)  # Saturday the 5th
     start_task(desk, task_id)

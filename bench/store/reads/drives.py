@@ -6,8 +6,11 @@ import sqlite3
 
 _DRIVE = """
 SELECT drive.id AS drive_id, drive.unit_id, COALESCE(unit.tag, '') AS tag, drive.maker, drive.model,
-       drive.serial, drive.media_type, drive.media_number, drive.size_bytes, drive.came_from
-FROM drive LEFT JOIN unit ON unit.id = drive.unit_id
+       drive.serial, drive.media_type, drive.media_number, drive.size_bytes, drive.came_from,
+       drive.outside_us, came.added_us AS came_us, purchase.bought_on, shop.zone
+FROM drive CROSS JOIN shop LEFT JOIN unit ON unit.id = drive.unit_id
+LEFT JOIN unit AS came ON came.id = drive.came_in_unit_id
+LEFT JOIN purchase ON purchase.unit_id = drive.came_in_unit_id
 """
 
 _DRIVES = _DRIVE + "WHERE drive.unit_id IS ? AND drive.removed = 0 ORDER BY drive.id"

@@ -39,7 +39,11 @@ class Reading(SQLModel, table=True):
 
 
 class Drive(SQLModel, table=True):
-    """A storage drive, in a unit or (`unit_id` NULL) on the shelf."""
+    """A storage drive, in a unit or (`unit_id` NULL) on the shelf.
+
+    `came_in_unit_id`: the unit in which it came to the shop, NULL for one that came by itself.
+    `outside_us`: until when a buyer had it, NULL where none did.
+    """
 
     __tablename__ = "drive"
     __table_args__ = (
@@ -59,6 +63,8 @@ class Drive(SQLModel, table=True):
     size_bytes: int | None = None
     came_from: str = Field(default="", sa_type=Text)
     removed: int = 0
+    came_in_unit_id: int | None = Field(default=None, foreign_key="unit.id")
+    outside_us: int | None = None
 
 
 class Wipe(SQLModel, table=True):
@@ -100,7 +106,10 @@ class Wipe(SQLModel, table=True):
 
 
 class Unwiped(SQLModel, table=True):
-    """Why a unit may be listed although a drive in it has no passed wipe record."""
+    """Why a unit may be listed without something that is wanted before: a wipe at first, hence the name.
+
+    `covers`: what of `domain.holding.MATTERS`, words apart.
+    """
 
     __tablename__ = "unwiped"
     __table_args__ = (Index("ix_unwiped_unit_id", "unit_id"), yes_or_no("removed"), STRICT)
@@ -111,6 +120,7 @@ class Unwiped(SQLModel, table=True):
     at_us: int
     reason: str = Field(sa_type=Text)
     removed: int = 0
+    covers: str = Field(default="wipe", sa_type=Text, sa_column_kwargs={"server_default": "wipe"})
 
 
 class GradeStep(SQLModel, table=True):

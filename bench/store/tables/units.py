@@ -29,7 +29,10 @@ class Stage(SQLModel, table=True):
 
 
 class Unit(SQLModel, table=True):
-    """One laptop. `lid_count` grows each time its lid goes back on: ticks belong to one opening."""
+    """One laptop. `lid_count` grows each time its lid goes back on: ticks belong to one opening.
+
+    `opened_us`: when its cover last came off. `back_us`: when it last came back from outside the shop.
+    """
 
     __tablename__ = "unit"
     __table_args__ = (
@@ -65,6 +68,8 @@ class Unit(SQLModel, table=True):
     screws_out: int | None = None
     cell_finding: str | None = Field(default=None, sa_type=Text)
     removed: int = 0
+    opened_us: int | None = None
+    back_us: int | None = None
 
 
 class Task(SQLModel, table=True):

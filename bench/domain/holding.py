@@ -1,0 +1,36 @@
+"""How long a finding holds: for the condition in which it was made.
+
+A unit that was with a buyer since, or whose cover came off since, is in another condition. A return ends a
+wipe, a test, a reading after the work and a grade; the cover off again ends all but the wipe and what was said
+of looks.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+WIPE, NO_DRIVE, TEST, READING, GRADE = "wipe", "drive", "test", "reading", "grade"
+# What is asked before a unit is listed or sold, in the order in which it is named.
+MATTERS = (WIPE, NO_DRIVE, TEST, READING, GRADE)
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """When a unit's cover last came off, and when it last came back to the shop; 0 for never."""
+
+    opened_us: int = 0
+    back_us: int = 0
+
+    @property
+    def since_us(self) -> int:
+        """Since when the unit is in the condition it is in."""
+        return max(self.opened_us, self.back_us)
+
+    def holds(self, at_us: int, *, looks: bool = False) -> bool:
+        """Whether what was found at that instant still holds. `looks`: opening the unit does not end it."""
+        return at_us >= (self.back_us if looks else self.since_us)
+
+
+def condition_of(opened_us: int | None, back_us: int | None) -> Condition:
+    """The condition of a unit as its row tells it."""
+    return Condition(opened_us or 0, back_us or 0)

@@ -1,0 +1,162 @@
+"""What is found holds for the condition it was found in: a return or the cover off again ends it."""
+
+from __future__ import annotations
+
+import pytest
+
+from bench.errors import Refused, WipeFirst
+from bench.work.comebacks import take_return
+from bench.work.desk import Desk
+from bench.work.drives import add_drive, read_drive, read_drives
+from bench.work.moves import move_unit
+from bench.work.purchases import edit_purchase
+from bench.work.selling import sell_unit
+from bench.work.stages import read_stages
+from bench.work.take_back import take_back
+from bench.work.units import add_unit
+from bench.work.wipes import read_certificate, record_wipe, verify_wipe
+from tests.clocks import HandSetClock
+from tests.work.taking_back import changes_nothing
+from tests.work.trade_steps import set_trade
+
+DAY = 24 * 60
+
+
+@pytest.fixture
+def unit_id(desk: Desk) -> int:
+    return add_unit(desk, maker="Invented", model="One").unit_id
+
+
+@pytest.fixture
+def drive_id(desk: Desk, unit_id: int) -> int:
+    return add_drive(desk, unit_id, model="NV-512", serial="NV512-0001")
+
+
+def stage(desk: Desk, name: str) -> int:
+    return next(one.stage_id for one in read_stages(desk) if one.name == name)
+
+
+def move_to(desk: Desk, unit_id: int, name: str) -> None:
+    move_unit(desk, unit_id, stage(desk, name))
+
+
+def wiped(desk: Desk, drive_id: int, at_text: str = "") -> int:
+    kept = record_wipe(desk, drive_id, method="purge", technique="NVMe sanitize", at_text=at_text)
+    verify_wipe(desk, kept.wipe_id, result="passed", verification="read back in full")
+    return kept.wipe_id
+
+
+def bought(desk: Desk, unit_id: int, day: str) -> None:
+    edit_purchase(desk, unit_id, expected_text="", bought_on_text=day, invoice="")
+
+
+def test_a_return_ends_the_wipe_for_the_buyer_had_the_drive(
+    desk: Desk, unit_id: int, drive_id: int, clock: HandSetClock
+) -> None:
+    wipe_id = wiped(desk, drive_id)
+    move_to(desk, unit_id, "listed")
+    sell_unit(desk, unit_id, price_text="100")
+    clock.advance(minutes=DAY)
+    take_return(desk, unit_id, reason="too slow", refund_text="100", stage_id=stage(desk, "received"))
+    assert not read_drive(desk, drive_id).wiped
+    assert read_drive(desk, drive_id).standing == "wiped before its last owner had it"
+    with pytest.raises(WipeFirst, match="NV512-0001"):
+        move_to(desk, unit_id, "listed")
+    with pytest.raises(Refused, match="certifies nothing any more"):
+        read_certificate(desk, wipe_id)
+    clock.advance(minutes=1)
+    wiped(desk, drive_id)
+    move_to(desk, unit_id, "listed")
+
+
+def test_a_return_taken_back_ends_nothing(
+    desk: Desk, unit_id: int, drive_id: int, clock: HandSetClock
+) -> None:
+    wiped(desk, drive_id)
+    sell_unit(desk, unit_id, price_text="100")
+    clock.advance(minutes=1)
+    take_return(desk, unit_id, reason="wrong unit", refund_text="", stage_id=stage(desk, "received"))
+    take_back(desk)
+    assert read_drive(desk, drive_id).wiped
+
+
+def test_a_unit_moved_back_from_outside_without_a_return_is_no_way_round(
+    desk: Desk, unit_id: int, drive_id: int, clock: HandSetClock
+) -> None:
+    wiped(desk, drive_id)
+    sell_unit(desk, unit_id, price_text="100")
+    clock.advance(minutes=1)
+    move_to(desk, unit_id, "received")
+    assert not read_drive(desk, drive_id).wiped
+    clock.advance(minutes=1)
+    wiped(desk, drive_id)
+    clock.advance(minutes=1)  # the return is recorded late: the wipe was made after the unit was back
+    take_return(desk, unit_id, reason="too slow", refund_text="", stage_id=stage(desk, "received"))
+    assert read_drive(desk, drive_id).wiped
+
+
+def test_the_cover_off_again_does_not_end_a_wipe(
+    desk: Desk, unit_id: int, drive_id: int, clock: HandSetClock
+) -> None:
+    wiped(desk, drive_id)
+    clock.advance(minutes=1)
+    move_to(desk, unit_id, "opened")
+    assert read_drive(desk, drive_id).wiped
+
+
+def test_a_drive_recorded_after_a_return_was_with_the_buyer_too(
+    desk: Desk, unit_id: int, drive_id: int, clock: HandSetClock
+) -> None:
+    wiped(desk, drive_id)
+    sell_unit(desk, unit_id, price_text="100")
+    clock.advance(minutes=DAY)
+    move_to(desk, unit_id, "received")
+    found = add_drive(desk, unit_id, model="HD-500")
+    wiped(desk, found, at_text="yesterday 20:00")
+    assert not read_drive(desk, found).wiped
+
+
+def test_a_wipe_dated_before_the_purchase_does_not_count(desk: Desk, unit_id: int, drive_id: int) -> None:
+    bought(desk, unit_id, "2026-11-23")
+    wipe_id = wiped(desk, drive_id, at_text="2026-11-22 18:00")
+    assert not read_drive(desk, drive_id).wiped
+    (told,) = read_drives(desk, unit_id).not_wiped
+    assert told.wipes[0].wipe_id == wipe_id
+    with pytest.raises(WipeFirst):
+        move_to(desk, unit_id, "listed")
+    kept = record_wipe(desk, drive_id, method="purge", technique="x", at_text="2026-11-23 00:30")
+    assert verify_wipe(desk, kept.wipe_id, result="passed", verification="read back").counts
+    move_to(desk, unit_id, "listed")
+
+
+def test_where_no_purchase_is_known_the_day_it_was_taken_in_counts(desk: Desk, drive_id: int) -> None:
+    wiped(desk, drive_id, at_text="yesterday 18:00")
+    assert not read_drive(desk, drive_id).wiped
+
+
+def test_a_purchase_dated_later_ends_what_counted_before(desk: Desk, unit_id: int, drive_id: int) -> None:
+    bought(desk, unit_id, "2026-11-20")
+    wiped(desk, drive_id, at_text="2026-11-22 18:00")
+    assert read_drive(desk, drive_id).wiped
+    bought(desk, unit_id, "2026-11-23")
+    assert not read_drive(desk, drive_id).wiped
+
+
+def test_no_wipe_is_recorded_as_done_within_the_waiting_period(
+    desk: Desk, unit_id: int, drive_id: int, clock: HandSetClock
+) -> None:
+    set_trade(desk, hold_days_text="14")
+    bought(desk, unit_id, "2026-11-21")
+    sentence = "in its waiting period until 2026-12-05"
+    changes_nothing(
+        desk, lambda: record_wipe(desk, drive_id, method="purge", technique="x"), Refused, sentence
+    )
+    clock.advance(minutes=14 * DAY)
+    changes_nothing(
+        desk,
+        lambda: record_wipe(desk, drive_id, method="purge", technique="x", at_text="2026-12-01 10:00"),
+        Refused,
+        sentence,
+    )
+    wiped(desk, drive_id)
+    assert read_drive(desk, drive_id).wiped
