@@ -1,6 +1,6 @@
 """The gates of the bench: no lid-off work before the opening list, no lid on before the close-up list.
 
-And none at all, nor a sale, while the hold period of a unit that was bought is not over; no listing nor a
+And none at all, nor a sale, while the waiting period of a unit that was bought is not over; no listing nor a
 sale before the drives in it are wiped.
 """
 

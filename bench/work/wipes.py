@@ -184,7 +184,7 @@ def read_certificate(desk: Desk, wipe_id: int) -> Certificate:
 
 
 def _may_be_wiped(made: Change, drive: Drive, wiped_us: int) -> None:
-    """Pass, or raise Refused: within the waiting period of its unit, or of the one it came in, no drive is."""
+    """Pass, or raise Refused: no drive is within the waiting period of its unit or of the one it came in."""
     day = local_day(wiped_us, shop_of(made.session).zone)
     for unit_id in dict.fromkeys((drive.unit_id, drive.came_in_unit_id)):
         unit = made.session.get(Unit, unit_id) if unit_id is not None else None

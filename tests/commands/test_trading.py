@@ -115,7 +115,7 @@ def test_where_a_unit_came_from(did: Did, refused: Refused) -> None:
     did("trade", "--hold", "365")
     did("bought", tag, "--on", "yesterday")
     assert "local code first" in did("bought", tag)
-    assert "hold period until" in refused(4, "part", tag, "lid", "--cost", "1")
+    assert "waiting period until" in refused(4, "part", tag, "lid", "--cost", "1")
     refused(2, "bought", tag, "--firm")
     refused(2, "bought", tag, "--on", "+1")
 

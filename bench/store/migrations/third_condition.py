@@ -1,4 +1,4 @@
-"""Third revision, condition: how long a wipe, a test, a reading and a grade hold, and where a drive came from."""
+"""Third revision, condition: how long findings hold, and where a drive came from."""
 
 STATEMENTS = (
     "ALTER TABLE unit ADD COLUMN opened_us INTEGER",
