@@ -1,8 +1,8 @@
 """How long a finding holds: for the condition in which it was made.
 
 A unit that was with a buyer since, or whose cover came off since, is in another condition. A return ends a
-wipe, a test, a reading after the work and a grade; the cover off again ends all but the wipe and what was said
-of looks.
+wipe, a test, a reading after the work and a grade; the cover off again ends all of these but the wipe and
+what was said of looks.
 """
 
 from __future__ import annotations
