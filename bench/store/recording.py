@@ -11,6 +11,7 @@ else; an edit of a party's data, and their erasing, cannot be taken back.
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import Any
 
 from sqlalchemy import event, inspect
@@ -40,6 +41,10 @@ class Recorder:
     def changes(self) -> str:
         """What was changed so far, as JSON for the journal."""
         return json.dumps(self._changes, ensure_ascii=False, separators=(",", ":"))
+
+    def noted(self) -> Sequence[Values]:
+        """What was changed so far, in order."""
+        return self._changes
 
     def __bool__(self) -> bool:
         return bool(self._changes)

@@ -13,6 +13,7 @@ from bench.errors import NotFound
 from bench.store.recording import Recorder
 from bench.store.tables import Journal
 from bench.work.desk import Desk
+from bench.work.invariants import keep
 
 Row = TypeVar("Row", bound=SQLModel)
 
@@ -63,11 +64,15 @@ def together(desk: Desk) -> Iterator[Desk]:
 
 @contextmanager
 def change(desk: Desk, action: str) -> Iterator[Change]:
-    """One transaction, or a part of one that several share. Whatever it changes gets one journal row."""
+    """One transaction, or a part of one that several share. Whatever it changes gets one journal row.
+
+    Before it is committed the state it leaves is held against the rules of `invariants`.
+    """
     with desk.store.write() if desk.joint is None else nullcontext(desk.joint) as session:
         made = Change(desk, session, desk.clock.now_us(), Recorder(session))
         yield made
         session.flush()
+        keep(session, desk.store, made.recorder.noted())
         if made.recorder or made.summary:
             session.add(
                 Journal(

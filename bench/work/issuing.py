@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
-from typing import cast
 
 from sqlmodel import Session
 
@@ -12,6 +10,7 @@ from bench.domain.layers import Draw, Layer, draw_oldest
 from bench.domain.quantities import THOUSANDTHS, show_quantity
 from bench.domain.stock_book import Issued as Issued
 from bench.errors import BadInput, OutOfStock
+from bench.store.driver import plain_connection
 from bench.store.reads import stock as reads
 from bench.store.tables import Consumable, Movement
 from bench.work.change import Change
@@ -46,11 +45,6 @@ def layers_of(session: Session, consumable_id: int) -> tuple[Layer, ...]:
     connection = plain_connection(session)
     _, zone = reads.money_and_zone(connection)
     return reads.layers(connection, zone, consumable_id).get(consumable_id, ())
-
-
-def plain_connection(session: Session) -> sqlite3.Connection:
-    """The driver's own connection of a session's transaction, for the texts of the reading room."""
-    return cast(sqlite3.Connection, session.connection().connection.dbapi_connection)
 
 
 def _check_quantity(consumable: Consumable, quantity: int) -> None:

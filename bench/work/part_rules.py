@@ -6,12 +6,12 @@ from sqlmodel import select
 
 from bench.domain.money import show_money
 from bench.errors import BadInput, Refused
+from bench.store.driver import plain_connection
 from bench.store.reads.lots import cost_left
 from bench.store.tables import Drive, Stage, Unit
 from bench.work.change import Change
 from bench.work.drives import name_of, place_drive_within
 from bench.work.gates import may_alter
-from bench.work.issuing import plain_connection
 from bench.work.lookups import shop_of
 
 

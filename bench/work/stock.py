@@ -16,13 +16,14 @@ from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import day_bounds_us
 from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput
+from bench.store.driver import plain_connection
 from bench.store.tables import Consumable, Movement
 from bench.work.change import Change, change
 from bench.work.consumables import add_consumable as add_consumable
 from bench.work.consumables import edit_consumable as edit_consumable
 from bench.work.consumables import remove_consumable as remove_consumable
 from bench.work.desk import Desk
-from bench.work.issuing import count_down, layers_of, plain_connection
+from bench.work.issuing import count_down, layers_of
 from bench.work.lookups import shop_of, today
 from bench.work.stock_book import stock_lines
 

@@ -1,0 +1,105 @@
+"""SQL texts that find what breaks a rule of the bench among the units that a transaction touched.
+
+Each answers `id` (the row that breaks the rule), `unit_id`, `tag` and `detail`. They are given :units, a JSON
+list of numbers, and, as JSON lists of their items, the lists of the domain.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Mapping
+
+# How the rows of a table lead to units, each given a JSON list of that table's numbers.
+_WAYS: dict[str, str] = {
+    "unit": "SELECT id FROM unit WHERE id IN (SELECT value FROM json_each(:unit))",
+    "task": "SELECT unit_id FROM task WHERE id IN (SELECT value FROM json_each(:task))",
+    "time_entry": """SELECT unit_id FROM task WHERE id IN
+        (SELECT task_id FROM time_entry WHERE id IN (SELECT value FROM json_each(:time_entry)))""",
+    "safety_check": """SELECT unit_id FROM safety_check
+        WHERE id IN (SELECT value FROM json_each(:safety_check))""",
+    "drive": "SELECT unit_id FROM drive WHERE id IN (SELECT value FROM json_each(:drive))",
+    "wipe": """SELECT unit_id FROM drive WHERE id IN
+        (SELECT drive_id FROM wipe WHERE id IN (SELECT value FROM json_each(:wipe)))""",
+    "stage": """SELECT id FROM unit
+        WHERE removed = 0 AND stage_id IN (SELECT value FROM json_each(:stage))""",
+}
+_TOUCHED = " UNION ".join(_WAYS.values())
+
+# The timers that run on those units, with all that a rule asks about them.
+_RUNNING = """WITH running AS (
+    SELECT entry.id, unit.id AS unit_id, unit.tag, task.name AS task, entry.attended,
+        task.lid_off AS inside, unit.lid_off AS cover_off, unit.cell_finding, unit.held_reason,
+        stage.final = 1 OR unit.removed = 1 OR task.removed = 1 OR task.state <> 'todo' AS gone,
+        (SELECT COUNT(*) FROM safety_check AS tick WHERE tick.unit_id = unit.id
+            AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
+            AND tick.item IN (SELECT value FROM json_each(:opening)))
+        = json_array_length(:opening) AS opening_ticked,
+        EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
+            AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
+            AND tick.item = 'without') AS opening_passed,
+        EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
+            AND tick.lid_count = unit.lid_count AND tick.list = 'close_up'
+            AND tick.item = 'battery_in') AS battery_back
+    FROM unit CROSS JOIN task ON task.unit_id = unit.id
+    CROSS JOIN time_entry AS entry ON entry.task_id = task.id AND entry.stopped_us IS NULL
+    JOIN stage ON stage.id = unit.stage_id
+    WHERE unit.id IN (SELECT value FROM json_each(:units))
+) SELECT id, unit_id, tag, """
+
+TIMER_ON_A_BAD_CELL = _RUNNING + "cell_finding AS detail FROM running WHERE cell_finding IS NOT NULL"
+TIMER_WITH_THE_BATTERY_IN = (
+    _RUNNING
+    + "task AS detail FROM running WHERE inside AND (battery_back OR NOT (opening_ticked OR opening_passed))"
+)
+TIMER_WITH_THE_COVER_ON = _RUNNING + "task AS detail FROM running WHERE inside AND NOT cover_off"
+TIMER_ON_HOLD = _RUNNING + "held_reason AS detail FROM running WHERE held_reason IS NOT NULL AND attended = 1"
+TIMER_ON_WHAT_IS_GONE = _RUNNING + "task AS detail FROM running WHERE gone"
+
+BATTERY_BACK_TOO_SOON = """
+    SELECT unit.id, unit.id AS unit_id, unit.tag, '' AS detail FROM unit
+    JOIN safety_check AS last ON last.unit_id = unit.id AND last.lid_count = unit.lid_count
+        AND last.list = 'close_up' AND last.item = 'battery_in'
+    WHERE unit.id IN (SELECT value FROM json_each(:units)) AND
+        (SELECT COUNT(*) FROM safety_check AS tick WHERE tick.unit_id = unit.id
+            AND tick.lid_count = unit.lid_count AND tick.list = 'close_up'
+            AND tick.item IN (SELECT value FROM json_each(:closing)))
+        < json_array_length(:closing)"""
+
+AT_A_REMOVED_STAGE = """
+    SELECT unit.id, unit.id AS unit_id, unit.tag, stage.name AS detail
+    FROM unit JOIN stage ON stage.id = unit.stage_id
+    WHERE unit.id IN (SELECT value FROM json_each(:units)) AND unit.removed = 0 AND stage.removed = 1"""
+
+
+def touched_units(connection: sqlite3.Connection, ids: Mapping[str, set[int]]) -> set[int]:
+    """The units on which rows of these tables bear, themselves or through a task, a tick, a drive."""
+    values = {table: json.dumps(sorted(ids.get(table, ()))) for table in _WAYS}
+    return {row[0] for row in connection.execute(_TOUCHED, values) if row[0] is not None}
+
+
+def broken(connection: sqlite3.Connection, text: str, values: Mapping[str, str]) -> list[sqlite3.Row]:
+    """What breaks one rule as this connection sees the file."""
+    cursor = connection.cursor()
+    cursor.row_factory = sqlite3.Row
+    return cursor.execute(text, values).fetchall()
+
+
+def pointing_at_removed(child: str, column: str, parent: str, *, removable: bool) -> str:
+    """The text that finds standing rows of a table which point at a removed one, of :children or :parents.
+
+    It answers the child's number and table as `id` and `tag`, the parent's as `unit_id` and `detail`.
+    """
+    stands = "AND child.removed = 0" if removable else ""
+    names = {"child": child, "column": column, "parent": parent, "stands": stands}
+    return (
+        _POINTING.format(of="child.id", numbers="children", **names)
+        + _OR
+        + _POINTING.format(of="parent.id", numbers="parents", **names)
+    )
+
+
+_POINTING = """SELECT child.id, parent.id AS unit_id, '{child}' AS tag, '{parent}' AS detail
+    FROM {child} AS child JOIN {parent} AS parent ON parent.id = child.{column}
+    WHERE parent.removed = 1 {stands} AND {of} IN (SELECT value FROM json_each(:{numbers}))"""
+_OR = " UNION "

@@ -1,0 +1,175 @@
+"""What holds after every transaction, an undo included: checked once, before it is committed.
+
+A rule is an SQL text of `store/reads/invariants.py`, which finds what breaks it among the units touched, and
+the error it raises. A state that an older program left broken may stay so but is never made worse: a row
+that breaks a rule is refused unless it broke the same rule before this transaction.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlmodel import Session
+
+from bench.domain.safety import CLOSE_UP_ITEMS, FINDINGS, OPENING_ITEMS
+from bench.errors import BatteryFirst, BenchError, CellAlarm, CloseUpFirst, Conflict, Refused
+from bench.store.driver import plain_connection
+from bench.store.engine import Store
+from bench.store.reads import invariants as reads
+from bench.store.tables import metadata
+
+Noted = Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A rule of the state: the text that finds what breaks it, and the error for one such row."""
+
+    broken: str
+    error: Callable[[sqlite3.Row], BenchError]
+
+
+def keep(session: Session, store: Store, changes: Sequence[Noted]) -> None:
+    """Pass, or raise the matching error where this transaction leaves what breaks a rule.
+
+    `changes`: what the recorder noted. A fixed number of statements, whatever the number of units.
+    """
+    ids = _ids_by_table(changes)
+    if not ids:
+        return
+    connection = plain_connection(session)
+    units = _units_named(changes) | reads.touched_units(connection, ids)
+    values = _LISTS | {"units": json.dumps(sorted(units))}
+    for rule in RULES if units else ():
+        for row in _newly(store, connection, rule.broken, values):
+            raise rule.error(row)
+    for sql, numbers in _pointing_at_removed(ids):
+        for row in _newly(store, connection, sql, numbers):
+            raise _stands_on(row)
+
+
+def _ids_by_table(changes: Sequence[Noted]) -> dict[str, set[int]]:
+    ids: defaultdict[str, set[int]] = defaultdict(set)
+    for noted in changes:
+        ids[noted["table"]].add(noted["id"])
+    return ids
+
+
+def _units_named(changes: Sequence[Noted]) -> set[int]:
+    """The units that changed rows name now or named before: a deleted row is found in no table."""
+    sides = [side for noted in changes for side in (noted["before"], noted["after"]) if side]
+    named = (value for side in sides for column, value in side.items() if column.endswith("unit_id"))
+    return {int(value) for value in named if value is not None}
+
+
+def _newly(
+    store: Store, connection: sqlite3.Connection, sql: str, values: Mapping[str, str]
+) -> Iterator[sqlite3.Row]:
+    """What breaks a rule now and did not when the transaction began."""
+    now = reads.broken(connection, sql, values)
+    if not now:
+        return
+    with store.read() as committed:
+        before = {(row["id"], row["unit_id"]) for row in reads.broken(committed, sql, values)}
+    yield from (row for row in now if (row["id"], row["unit_id"]) not in before)
+
+
+_LISTS = {
+    "opening": json.dumps(list(OPENING_ITEMS)),
+    "closing": json.dumps(list(CLOSE_UP_ITEMS)),
+}
+
+
+def _cell(row: sqlite3.Row) -> BenchError:
+    return CellAlarm(
+        f"Unit {row['tag']} has {FINDINGS[row['detail']]}: all work on it stops.",
+        "Keep it apart, do not charge or press it; clear the finding with a reason once dealt with.",
+    )
+
+
+def _battery(row: sqlite3.Row) -> BenchError:
+    return BatteryFirst(
+        f"A timer runs for {row['detail']} on unit {row['tag']} with the cover off: "
+        "its battery stays disconnected and its opening checklist ticked.",
+        "Stop or finish that first.",
+        unit_id=row["unit_id"],
+    )
+
+
+def _cover_on(row: sqlite3.Row) -> BenchError:
+    return Refused(
+        f"A timer runs for {row['detail']} on unit {row['tag']}: its cover is off.",
+        "Stop or finish that first.",
+    )
+
+
+def _on_hold(row: sqlite3.Row) -> BenchError:
+    return Refused(f"Unit {row['tag']} is held: {row['detail']}.", "Release it first.")
+
+
+def _gone(row: sqlite3.Row) -> BenchError:
+    return Refused(f"A timer runs for {row['detail']} on unit {row['tag']}.", "Stop or finish that first.")
+
+
+def _battery_last(row: sqlite3.Row) -> BenchError:
+    return CloseUpFirst(
+        f"The battery of unit {row['tag']} is back in: it goes in last of all.",
+        "Take the tick of the battery off first.",
+        unit_id=row["unit_id"],
+    )
+
+
+def _no_stage(row: sqlite3.Row) -> BenchError:
+    return Refused(f"Unit {row['tag']} stands at {row['detail']}.", "Move it to another stage first.")
+
+
+RULES: tuple[Rule, ...] = (
+    Rule(reads.TIMER_ON_A_BAD_CELL, _cell),
+    Rule(reads.TIMER_WITH_THE_BATTERY_IN, _battery),
+    Rule(reads.TIMER_WITH_THE_COVER_ON, _cover_on),
+    Rule(reads.TIMER_ON_HOLD, _on_hold),
+    Rule(reads.TIMER_ON_WHAT_IS_GONE, _gone),
+    Rule(reads.BATTERY_BACK_TOO_SOON, _battery_last),
+    Rule(reads.AT_A_REMOVED_STAGE, _no_stage),
+)
+
+# What others stand on. What is only chosen from, such as a consumable, a route or a channel, may be removed
+# while the past still names it; a drive that left the shop keeps its wipes.
+GROUND = ("lot", "party", "sale", "task", "unit")
+# A movement that was reversed keeps the task it was issued for.
+_PAST = ("movement", "journal", "draft")
+
+
+def _pointing_at_removed(ids: Mapping[str, set[int]]) -> Iterator[tuple[str, dict[str, str]]]:
+    """A text for each way in which a standing row among those touched could point at a removed one."""
+    for sql, parent, child in _POINTERS:
+        if ids.get(parent) or ids.get(child):
+            yield sql, {"parents": _numbers(ids, parent), "children": _numbers(ids, child)}
+
+
+def _numbers(ids: Mapping[str, set[int]], table: str) -> str:
+    return json.dumps(sorted(ids.get(table, ())))
+
+
+_POINTERS = tuple(
+    (
+        reads.pointing_at_removed(
+            child.name, key.parent.name, parent.name, removable="removed" in child.columns
+        ),
+        parent.name,
+        child.name,
+    )
+    for child in metadata.sorted_tables
+    for key in sorted(child.foreign_keys, key=lambda one: one.parent.name)
+    if (parent := key.column.table).name in GROUND and child.name not in _PAST
+)
+
+
+def _stands_on(row: sqlite3.Row) -> BenchError:
+    child, parent = (str(row[name]).replace("_", " ") for name in ("tag", "detail"))
+    return Conflict(f"A {child} stands on that {parent}.", "Undo or remove that first; nothing was changed.")
