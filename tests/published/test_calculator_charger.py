@@ -3,6 +3,7 @@
 import pytest
 
 from bench.domain.calculators.charger import (
+    CABLES,
     deliverable_w,
     lead_drop_v,
     offered_levels,
@@ -107,7 +108,7 @@ CASES = (
     Case(
         "100 W through a 3 A cable at 20 V, W",
         "USB PD: over 3 A needs a 5 A cable",
-        lambda: deliverable_w(100, 20, 3),
+        lambda: deliverable_w(100, 20, CABLES["3 A"]),
         60.0,
         1e-9,
         "exact but for the float",

@@ -78,7 +78,7 @@ CASES = (
     Case(
         "71 °C in 22 °C at 45 W after it: change in percent",
         "plain arithmetic",
-        lambda: compare(BEFORE, AFTER, 1).change_percent,
+        lambda: compare(BEFORE, AFTER, 1, 5).change_percent,
         -27.9,
         0.05,
         "half of the last digit given",
@@ -86,8 +86,16 @@ CASES = (
     Case(
         "four readings, each within ±1 K, at 45 W: expanded uncertainty",
         "JCGM 100:2008 4.3.7, 5.1.2, 6.2 by hand: 2 × √(4/3)/45",
-        lambda: compare(BEFORE, AFTER, 1).uncertainty,
+        lambda: compare(BEFORE, AFTER, 1, 0).uncertainty,
         2 * sqrt(4 / 3) / 45,
+        1e-12,
+        "one formula twice: the float",
+    ),
+    Case(
+        "one power within ±10 % at 1.5 K/W, the temperatures exact: expanded uncertainty",
+        "JCGM 100:2008 5.1.2 by hand: u(1/P)/(1/P) = 0.1/√3, of two tests 2 × √2 × 1.5 × 0.1/√3",
+        lambda: compare(LoadTest(82, 22, 40), LoadTest(82, 22, 40), 0, 10).uncertainty,
+        2 * sqrt(2) * 1.5 * 0.1 / sqrt(3),
         1e-12,
         "one formula twice: the float",
     ),
@@ -100,16 +108,24 @@ def test_published(case):
 
 
 def test_the_uncertainty_is_that_of_random_readings():
-    # 200,000 pairs of load tests by numpy, every reading off by up to 1 K evenly. Tolerance 1 %: the standard
-    # deviation of so many numbers has a standard error of about 0.2 %.
+    # 200,000 pairs of load tests by numpy, every reading off by up to 1 K and every power by up to 5 %, evenly.
+    # Tolerance 1 %: the standard deviation of so many numbers has a standard error of about 0.2 %.
     random = np.random.default_rng(4)
     off = random.uniform(-1, 1, size=(4, 200_000))
-    before = ((92 + off[0]) - (24 + off[1])) / 45
-    after = ((71 + off[2]) - (22 + off[3])) / 45
+    power = 45 * (1 + random.uniform(-0.05, 0.05, size=(2, 200_000)))
+    before = ((92 + off[0]) - (24 + off[1])) / power[0]
+    after = ((71 + off[2]) - (22 + off[3])) / power[1]
 
-    assert compare(BEFORE, AFTER, 1).uncertainty == pytest.approx(2 * np.std(after - before), rel=0.01)
+    assert compare(BEFORE, AFTER, 1, 5).uncertainty == pytest.approx(2 * np.std(after - before), rel=0.01)
 
 
 def test_one_degree_is_noise_and_twenty_are_not():
-    assert not compare(LoadTest(80, 22, 15), LoadTest(79, 22, 15), 1).real
-    assert compare(BEFORE, AFTER, 1).real
+    assert not compare(LoadTest(80, 22, 15), LoadTest(79, 22, 15), 1, 5).real
+    assert compare(BEFORE, AFTER, 1, 5).real
+
+
+def test_a_meter_off_by_a_tenth_hides_a_tenth():
+    # 8 % less at equal temperatures is real only if the power is known better than the meter tells.
+    less = LoadTest(92, 24, 49)
+    assert compare(BEFORE, less, 0.1, 0).real
+    assert not compare(BEFORE, less, 0.1, 10).real

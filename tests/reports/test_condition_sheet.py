@@ -65,7 +65,7 @@ def test_the_text_tells_readings_verdicts_and_what_was_left_out(measured: Desk) 
         f"state it: attribute 5 {HOSTILE}: 12 sectors",
         "before against after nothing against it: Cooler per watt: 1.51 → 1.09 K/W",
         "one ⏎ two",
-        "Battery: keep. 90.0 % of design, the line is 80 %.",
+        "Battery: keep. 90.0 % of design, limit 80 %.",
         "Not measured: Memory test, Screen, Ports, Keyboard, Screws.",
     ):
         assert words in flat, words

@@ -75,7 +75,7 @@ def test_columns_where_there_is_room() -> None:
 
 def test_an_alert_is_told_by_a_mark_and_not_by_colour_alone() -> None:
     touch = next(one for one in CALCULATORS if one.name == "touch")
-    sheet = work(touch, {"surface": "60"})
+    sheet = work(touch, {"surface": "60", "room": "25"})
     assert any("▲ OVER the limit" in plain(line) for line in sheet_lines(sheet, 60))
 
 

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from bench.domain.calculators.shape import COMMON_PRACTICE, Answer, Calculator, Figures, Given, Limits, Sum
+from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Limits, Sum
 from bench.domain.calculators.units import positive
+from bench.domain.limits.packs import LIMITS
+from bench.domain.limits.record import COMMON_PRACTICE
 from bench.errors import BadInput
 
-CELL_LINE_WH = 20
-BATTERY_LINE_WH = 100
-AIRLINE_LINE_WH = 160
+CELL_LINE_WH = LIMITS["pack.cell_wh"].whole
+BATTERY_LINE_WH = LIMITS["pack.battery_wh"].whole
+AIRLINE_LINE_WH = LIMITS["pack.approval_wh"].whole
+LEAST_FADE_PERCENT = LIMITS["pack.least_fade_percent"].whole
+LEAST_CYCLES = LIMITS["pack.least_cycles"].whole
 
 NEW_PERCENT = 100.0
 
@@ -43,23 +47,20 @@ def milliampere_hours(wh: float, volts: float) -> float:
 
 
 def below_small_battery_lines(battery_wh: float, cell_wh: float) -> bool:
-    """Whether cell and battery stand within the lines of the relaxed transport rules: 20 and 100 Wh.
-
-    Source: 49 CFR 173.185(c)(1)(i); ADR special provision 188. The line itself is within.
-    """
+    """Whether cell and battery stand within the lines of the relaxed transport rules; the line is within."""
     return (
         positive(cell_wh, "A cell") <= CELL_LINE_WH and positive(battery_wh, "The battery") <= BATTERY_LINE_WH
     )
 
 
 def passenger_rule(battery_wh: float) -> str:
-    """What the passenger lines say of a battery: up to 100 Wh, up to 160 Wh, above. Source: FAA."""
+    """What the passenger lines say of a battery: up to the lower, up to the upper, above."""
     wh = positive(battery_wh, "The battery")
     if wh <= BATTERY_LINE_WH:
-        return "up to 100 Wh"
+        return f"up to {BATTERY_LINE_WH} Wh"
     if wh <= AIRLINE_LINE_WH:
-        return "100 to 160 Wh: with the airline's approval"
-    return "over 160 Wh: not as baggage"
+        return f"{BATTERY_LINE_WH} to {AIRLINE_LINE_WH} Wh: with the airline's approval"
+    return f"over {AIRLINE_LINE_WH} Wh: not as baggage"
 
 
 class Fade(NamedTuple):
@@ -82,11 +83,12 @@ class Fade(NamedTuple):
 
 
 def own_fade(health: float, cycles: float, end_percent: float) -> Fade | None:
-    """The line through new and now; None where the pack tells no cycles (0) or has not faded yet.
+    """The line through new and now; None where fade or cycles are too few to draw one from.
 
-    A cycle count of 0 means "not available" on many machines, not "new".
+    A gauge is off by a few percent, so that a small fade may be none. A cycle count of 0 means "not
+    available" on many machines, not "new".
     """
-    if cycles <= 0 or positive(health, "The health") >= NEW_PERCENT:
+    if cycles < LEAST_CYCLES or positive(health, "The health") > NEW_PERCENT - LEAST_FADE_PERCENT:
         return None
     return Fade(cycles * (NEW_PERCENT - end_percent) / (NEW_PERCENT - health), end_percent)
 
@@ -132,7 +134,7 @@ def _cycles(figures: Figures) -> tuple[Answer, ...]:
             label=f"Cycles to {end:g} %, at its own pace",
             value=own.cycles_left(health) if own else None,
             sure="straight line through new and now; fade quickens near the end" if own else "",
-            words="the pack tells no cycles, or no fade yet",
+            words=f"nothing said below {LEAST_FADE_PERCENT} % fade or {LEAST_CYCLES} cycles",
         ),
     )
 
@@ -141,7 +143,7 @@ def _transport(figures: Figures) -> tuple[Answer, ...]:
     design_wh = _wh(figures, "design")
     return (
         Answer("design_wh", "Design energy", design_wh, "Wh", 1, "as the rules rate it", noted=True),
-        Answer("passenger", "As baggage by air", passenger_rule(design_wh), sure="lines at 100 and 160 Wh"),
+        Answer("passenger", "As baggage by air", passenger_rule(design_wh), sure=_PASSENGER_LINES),
     )
 
 
@@ -149,7 +151,10 @@ def _small_battery(figures: Figures) -> tuple[Answer, ...]:
     design_wh = _wh(figures, "design")
     cell_wh = design_wh / figures["cells"]
     within = below_small_battery_lines(design_wh, cell_wh)
-    words = "within 20 Wh a cell and 100 Wh" if within else "OVER 20 Wh a cell or 100 Wh: full rules"
+    lines = f"{CELL_LINE_WH} Wh a cell"
+    words = f"within {lines} and {BATTERY_LINE_WH} Wh"
+    if not within:
+        words = f"OVER {lines} or {BATTERY_LINE_WH} Wh: full rules"
     return (
         Answer("cell_wh", "Energy of a cell", cell_wh, "Wh", 1, "all cells alike"),
         Answer("small", "Small-battery lines", words, sure="packing and marks still apply", alert=not within),
@@ -162,6 +167,7 @@ def _runtime(figures: Figures) -> tuple[Answer, ...]:
     return (Answer("runtime", "Runtime", hours, "h", 2, sure, noted=True),)
 
 
+_PASSENGER_LINES = f"limits at {BATTERY_LINE_WH} and {AIRLINE_LINE_WH} Wh"
 _CHARGE = Limits("mAh", 50, 100_000)
 
 BATTERY = Calculator(
@@ -174,8 +180,8 @@ BATTERY = Calculator(
         Given("volts", "Nominal voltage", "V", 1, 60),
         Given("cells", "Cells in the pack", "", 1, 40, whole=True),
         Given("cycles", "Cycle count (0: not told)", "", 0, 10_000, whole=True),
-        Given("rated", "Rated cycles", "", 50, 5000, "500", whole=True),
-        Given("end", "End of life at", "%", 10, 95, "80"),
+        Given("rated", "Rated cycles", "", 50, 5000, LIMITS["pack.rated_cycles"].typed, whole=True),
+        Given("end", "End of life at", "%", 10, 95, LIMITS["pack.end_percent"].typed),
         Given("load", "Measured load", "W", 0.1, 500),
     ),
     sums=(
@@ -191,8 +197,10 @@ BATTERY = Calculator(
     ),
     sources=(
         "Health: Smart Battery commands 0x10, 0x18 (gas-gauge manuals); Wh: 49 CFR 171.8",
-        "20 Wh a cell, 100 Wh a battery: 49 CFR 173.185(c)(1)(i), ADR SP188; 100/160 Wh: FAA",
-        "500 cycles to 80 %: often stated of laptop packs, 300 to 1000; straight line: " + COMMON_PRACTICE,
+        f"{CELL_LINE_WH} Wh a cell, {BATTERY_LINE_WH} Wh a battery: {LIMITS['pack.cell_wh'].said}",
+        f"{BATTERY_LINE_WH} and {AIRLINE_LINE_WH} Wh: {LIMITS['pack.approval_wh'].said}",
+        f"Rated cycles: {LIMITS['pack.rated_cycles'].said}",
+        f"Straight line, from {LEAST_FADE_PERCENT} % fade and {LEAST_CYCLES} cycles on: {COMMON_PRACTICE}",
     ),
     cautions=(CAUTION_BAD_CELL, CAUTION_TRANSPORT),
 )

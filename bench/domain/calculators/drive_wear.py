@@ -8,14 +8,18 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from bench.domain.calculators.shape import COMMON_PRACTICE, Answer, Calculator, Figures, Given, Sum
+from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
 from bench.domain.calculators.units import not_negative, positive
+from bench.domain.limits.media import LIMITS
+from bench.domain.limits.record import COMMON_PRACTICE
 from bench.errors import BadInput
 
-DATA_UNIT_BYTES = 512_000
+DATA_UNIT_BYTES = LIMITS["drive.data_unit_bytes"].whole
 TERABYTE = 10**12
 DAYS_A_YEAR = 365
-MOST_PERCENT_USED = 255
+MOST_PERCENT_USED = LIMITS["drive.most_percent_used"].whole
+WORN_OUT_PERCENT = LIMITS["drive.worn_out_percent"].whole
+MOST_YEARS = LIMITS["drive.most_years"].whole
 
 CAUTION_BACKUP = (
     "Wear is not the only way a drive fails: no figure here says that data on it will last. "
@@ -38,8 +42,8 @@ def terabytes_written(data_units: int) -> float:
 def percent_left(percentage_used: int) -> int:
     """What the maker's estimate leaves, in percent, 0 from 100 used on; BadInput outside 0 to 255."""
     if not 0 <= percentage_used <= MOST_PERCENT_USED:
-        raise BadInput(f"{percentage_used} % used cannot be.", "The log gives 0 to 255.")
-    return max(0, 100 - percentage_used)
+        raise BadInput(f"{percentage_used} % used cannot be.", f"The log gives 0 to {MOST_PERCENT_USED}.")
+    return max(0, WORN_OUT_PERCENT - percentage_used)
 
 
 class Years(NamedTuple):
@@ -60,7 +64,7 @@ def years_by_wear(terabytes: float, percentage_used: int, gigabytes_day: float) 
     written = not_negative(terabytes, "What was written")
 
     def years(used: float) -> float:
-        return max(0.0, 100 - used) * written / used / terabytes_year
+        return max(0.0, WORN_OUT_PERCENT - used) * written / used / terabytes_year
 
     return Years(years(percentage_used + 1), years(percentage_used - 1) if percentage_used > 1 else None)
 
@@ -85,13 +89,13 @@ def rated_terabytes(writes_a_day: float, capacity_tb: float, warranty_years: flo
 
 def _written(figures: Figures) -> tuple[Answer, ...]:
     written = terabytes_written(int(figures["units"]))
-    sure = "exact, 512,000 bytes a unit"
+    sure = f"exact, {DATA_UNIT_BYTES:,} bytes a unit"
     return (Answer("written", "Written by the host", written, "TB", 2, sure, noted=True),)
 
 
 def _wear(figures: Figures) -> tuple[Answer, ...]:
     used = int(figures["used"])
-    gone = used >= 100
+    gone = used >= WORN_OUT_PERCENT
     sure = "PAST the maker's estimate: replace it" if gone else "the maker's estimate, whole percent"
     return (Answer("left", "Life left", float(percent_left(used)), "%", 0, sure, alert=gone, noted=True),)
 
@@ -103,15 +107,22 @@ def _years(figures: Figures) -> tuple[Answer, ...]:
     if years is None:
         return (Answer("years_low", "Left by wear", None, words="no wear to reckon from yet"),)
     return (
-        Answer("years_low", "Left by wear, at least", years.low, "years", 1, sure, noted=True),
-        Answer("years_high", "and at most", years.high, "years", 1, sure, words="not known at 1 % used"),
+        _capped("years_low", "Left by wear, at least", years.low, sure, noted=True),
+        _capped("years_high", "and at most", years.high, sure),
     )
 
 
 def _rating(figures: Figures) -> tuple[Answer, ...]:
     years = years_by_rating(figures["rated"], terabytes_written(int(figures["units"])), figures["pace"])
     sure = "the maker's warranty figure, not a lifetime"
-    return (Answer("years_rated", "To the rated writes", years, "years", 1, sure),)
+    return (_capped("years_rated", "To the rated writes", years, sure),)
+
+
+def _capped(name: str, label: str, years: float | None, sure: str, *, noted: bool = False) -> Answer:
+    """Years left; past the cap only that it is more: everything else on a drive ages too."""
+    if years is not None and years > MOST_YEARS:
+        return Answer(name, label, f"more than {MOST_YEARS}", "years", 0, sure, noted=noted)
+    return Answer(name, label, years, "years", 1, sure, noted=noted, words="not known at 1 % used")
 
 
 def _daily(figures: Figures) -> tuple[Answer, ...]:
@@ -129,7 +140,7 @@ DRIVE = Calculator(
         Given("pace", "Writes a day, as measured", "GB/day", 0.01, 1_000_000),
         Given("rated", "Rated writes (TBW)", "TB", 1, 1_000_000),
         Given("capacity", "Capacity", "TB", 0.01, 1000),
-        Given("warranty", "Warranty", "years", 0.5, 20, "5"),
+        Given("warranty", "Warranty", "years", 0.5, 20, LIMITS["drive.warranty_years"].typed),
     ),
     sums=(
         Sum("Written", ("units",), _written),
@@ -139,14 +150,14 @@ DRIVE = Calculator(
         Sum("Rating", ("rated", "capacity", "warranty"), _daily),
     ),
     formulas=(
-        "TB written = data units × 512,000 bytes",
+        f"TB written = data units × {DATA_UNIT_BYTES:,} bytes",
         "years by wear = (100 − used) × TB written ÷ used ÷ TB a year, for used ± 1",
         "years by rating = (TBW − TB written) ÷ TB a year; writes a day = TBW ÷ (capacity × 365 × warranty)",
     ),
     sources=(
         "NVMe base specification, health log 02h: data units written (bytes 48-63), percentage used (byte 5)",
         "TBW = writes a day × capacity × 365 × warranty years: makers' definition",
-        "Same bytes a percent as so far: " + COMMON_PRACTICE,
+        f"Same bytes a percent as so far; more than {MOST_YEARS} years are not told: {COMMON_PRACTICE}",
     ),
     cautions=(CAUTION_BACKUP,),
 )

@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from bench.domain.calculators.shape import COMMON_PRACTICE, Answer, Calculator, Figures, Given, Sum
+from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
 from bench.domain.calculators.units import not_negative, positive
+from bench.domain.limits.heat import LIMITS
+from bench.domain.limits.record import COMMON_PRACTICE
 from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_SOLVENT
 from bench.errors import BadInput
 
-COVERAGE_FACTOR = 2.0
+COVERAGE_FACTOR = LIMITS["load.coverage_factor"].value
 
 
 def layer_volume_ul(die_mm2: float, bond_um: float) -> float:
@@ -57,6 +59,16 @@ class LoadTest(NamedTuple):
         """Degrees over room per watt."""
         return rise_per_watt(self.hot_c, self.room_c, self.power_w)
 
+    def uncertainty(self, reading_error_k: float, power_error_percent: float) -> float:
+        """The standard uncertainty of `theta` in K/W, both readings and the power being off independently.
+
+        An error of at most a has the standard uncertainty a/√3; those of the readings count divided by the
+        power, that of the power in proportion to theta itself. Source: JCGM 100:2008 (GUM), 4.3.7, 5.1.2.
+        """
+        reading = not_negative(reading_error_k, "The reading error") / math.sqrt(3) / self.power_w
+        power = not_negative(power_error_percent, "The power's error") / 100 / math.sqrt(3)
+        return math.hypot(reading, reading, self.theta() * power)
+
 
 class Comparison(NamedTuple):
     """After against before, in K/W and percent, with the expanded uncertainty (k = 2) of the difference."""
@@ -73,15 +85,19 @@ class Comparison(NamedTuple):
         return abs(self.change) > self.uncertainty
 
 
-def compare(before: LoadTest, after: LoadTest, reading_error_c: float) -> Comparison:
-    """Two load tests, each of four thermometer readings off by at most `reading_error_c` either way.
+def compare(
+    before: LoadTest, after: LoadTest, reading_error_k: float, power_error_percent: float
+) -> Comparison:
+    """Two load tests: each temperature off by at most `reading_error_k`, each power by so many percent.
 
-    An error of at most a has the standard uncertainty a/√3, independent ones add in quadrature, and the
-    result is doubled (k = 2). Source: JCGM 100:2008 (GUM), 4.3.7, 5.1.2 and 6.2. Power is taken as exact.
+    Independent errors add in quadrature and the result is doubled (k = 2). Source: JCGM 100:2008 (GUM),
+    5.1.2 and 6.2. One meter for both tests errs alike in both, which would make less of it: not counted on.
     """
-    one = not_negative(reading_error_c, "The reading error") / math.sqrt(3)
     theta_before, theta_after = before.theta(), after.theta()
-    spread = math.hypot(one / before.power_w, one / before.power_w, one / after.power_w, one / after.power_w)
+    spread = math.hypot(
+        before.uncertainty(reading_error_k, power_error_percent),
+        after.uncertainty(reading_error_k, power_error_percent),
+    )
     change = theta_after - theta_before
     return Comparison(
         theta_before, theta_after, change, change / theta_before * 100, COVERAGE_FACTOR * spread
@@ -115,7 +131,7 @@ def _tube(figures: Figures) -> tuple[Answer, ...]:
 def _load_test(figures: Figures) -> tuple[Answer, ...]:
     before = LoadTest(figures["hot_before"], figures["room_before"], figures["power_before"])
     after = LoadTest(figures["hot_after"], figures["room_after"], figures["power_after"])
-    found = compare(before, after, figures["error"])
+    found = compare(before, after, figures["error"], figures["power_error"])
     if found.real:
         verdict = "cooler per watt" if found.change < 0 else "HOTTER per watt: look at it again"
     else:
@@ -125,12 +141,22 @@ def _load_test(figures: Figures) -> tuple[Answer, ...]:
         Answer("after", "After", found.after, "K/W", 3),
         Answer("change", "Change", found.change_percent, "%", 1, noted=True),
         Answer("difference", "Difference", found.change, "K/W", 3),
-        Answer("uncertainty", "Readings explain up to ±", found.uncertainty, "K/W", 3, "k = 2, GUM"),
+        Answer("uncertainty", "Readings explain up to ±", found.uncertainty, "K/W", 3, _K),
         Answer("verdict", "So", verdict, alert=found.real and found.change > 0, noted=True),
     )
 
 
-_TESTED = ("hot_before", "room_before", "power_before", "hot_after", "room_after", "power_after", "error")
+_K = f"temperatures and power, k = {COVERAGE_FACTOR:g}, GUM"
+_TESTED = (
+    "hot_before",
+    "room_before",
+    "power_before",
+    "hot_after",
+    "room_after",
+    "power_after",
+    "error",
+    "power_error",
+)
 
 PASTE = Calculator(
     name="paste",
@@ -138,18 +164,19 @@ PASTE = Calculator(
     line="Thermal paste: volume, jobs in the tube, what a repaste changed",
     givens=(
         Given("die", "Die area", "mm²", 1, 5000),
-        Given("bond", "Bond line", "µm", 1, 1000, "50"),
+        Given("bond", "Bond line", "µm", 1, 1000, LIMITS["paste.bond_um"].typed),
         Given("conductivity", "Conductivity of the paste", "W/mK", 0.1, 100),
-        Given("excess", "Dispensed, times the layer", "", 1, 20, "2"),
+        Given("excess", "Dispensed, times the layer", "", 1, 20, LIMITS["paste.excess"].typed),
         Given("tube", "Paste left in the tube", "g", 0.01, 5000),
-        Given("density", "Density of the paste", "g/cm³", 0.5, 12, "2.5"),
+        Given("density", "Density of the paste", "g/cm³", 0.5, 12, LIMITS["paste.density_g_cm3"].typed),
         Given("hot_before", "Before: chip under load", "°C", -20, 150),
         Given("room_before", "Before: room", "°C", -20, 60),
         Given("power_before", "Before: power", "W", 0.5, 1000),
         Given("hot_after", "After: chip under load", "°C", -20, 150),
         Given("room_after", "After: room", "°C", -20, 60),
         Given("power_after", "After: power", "W", 0.5, 1000),
-        Given("error", "A reading may be off by", "K", 0, 10, "1"),
+        Given("error", "A reading may be off by", "K", 0, 10, LIMITS["load.reading_error_k"].typed),
+        Given("power_error", "Power may be off by", "%", 0, 50, LIMITS["load.power_error_percent"].typed),
     ),
     sums=(
         Sum("Volume", ("die", "bond", "excess"), _layer),
@@ -161,12 +188,13 @@ PASTE = Calculator(
         "volume = die area × bond line",
         "R = bond line ÷ (conductivity × die area)",
         "jobs = grams ÷ density ÷ volume dispensed",
-        "degrees per watt = (chip − room) ÷ power; u = a/√3 a reading, added in quadrature, doubled",
+        "degrees per watt = (chip − room) ÷ power; u = a/√3 a reading and a power, in quadrature, doubled",
     ),
     sources=(
         "R = t/(kA): Fourier's law, one dimension",
         "Uncertainty: JCGM 100:2008 (GUM) 4.3.7, 5.1.2, 6.2",
-        "Bond line of a grease 25 to 75 µm: makers' notes; density 2.5 and excess 2: " + COMMON_PRACTICE,
+        "Bond line of a grease 25 to 75 µm: makers' notes",
+        f"Density, excess and what readings may be off by, where not typed: {COMMON_PRACTICE}",
     ),
     cautions=(CAUTION_BATTERY_FIRST, CAUTION_SOLVENT),
 )

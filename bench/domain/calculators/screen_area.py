@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from bench.domain.calculators.shape import FROM_MEMORY, Answer, Calculator, Figures, Given, Sum
+from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
 from bench.domain.calculators.units import positive
+from bench.domain.limits.colours import LIMITS, NAMES, PRIMARIES
 from bench.domain.safety import CAUTION_GLUED
 from bench.errors import BadInput
 
@@ -21,12 +22,15 @@ class Point(NamedTuple):
 
 Triangle = tuple[Point, Point, Point]
 
-SPACES: dict[str, Triangle] = {
-    "sRGB": (Point(0.64, 0.33), Point(0.30, 0.60), Point(0.15, 0.06)),
-    "NTSC 1953": (Point(0.67, 0.33), Point(0.21, 0.71), Point(0.14, 0.08)),
-    "P3": (Point(0.68, 0.32), Point(0.265, 0.69), Point(0.15, 0.06)),
-    "BT.2020": (Point(0.708, 0.292), Point(0.170, 0.797), Point(0.131, 0.046)),
-}
+
+def _triangle(space: str) -> Triangle:
+    red, green, blue = (
+        Point(*(LIMITS[f"colour.{space}.{primary}_{axis}"].value for axis in "xy")) for primary in PRIMARIES
+    )
+    return red, green, blue
+
+
+SPACES: dict[str, Triangle] = {space: _triangle(space) for space in NAMES}
 
 
 def pixels_an_inch(width_px: int, height_px: int, diagonal_in: float) -> float:
@@ -108,7 +112,7 @@ def _density(figures: Figures) -> tuple[Answer, ...]:
 
 
 def _gamut(figures: Figures) -> tuple[Answer, ...]:
-    red, green, blue = (Point(figures[f"{name}_x"], figures[f"{name}_y"]) for name in _PRIMARIES)
+    red, green, blue = (Point(figures[f"{name}_x"], figures[f"{name}_y"]) for name in PRIMARIES)
     panel, name = (red, green, blue), figures.choice("space")
     covered, ratio = coverage(panel, SPACES[name]) * 100, area_ratio(panel, SPACES[name]) * 100
     sure = "in CIE 1931 xy; other planes give other figures"
@@ -119,8 +123,7 @@ def _gamut(figures: Figures) -> tuple[Answer, ...]:
     )
 
 
-_PRIMARIES = ("red", "green", "blue")
-_COORDINATES = tuple(f"{name}_{axis}" for name in _PRIMARIES for axis in "xy")
+_COORDINATES = tuple(f"{name}_{axis}" for name in PRIMARIES for axis in "xy")
 
 SCREEN = Calculator(
     name="screen",
@@ -142,8 +145,8 @@ SCREEN = Calculator(
         "coverage = area shared with the colour space ÷ its area; ratio = area ÷ its area",
     ),
     sources=(
-        "Primaries: IEC 61966-2-1 and BT.709 (sRGB), NTSC 1953, SMPTE RP 431-2 (P3), ITU-R BT.2020",
-        f"Which numbers those standards give: {FROM_MEMORY}; their areas agree with published ones",
+        *(f"Primaries of {name}: {LIMITS[f'colour.{name}.red_x'].said}" for name in NAMES),
+        "Their areas agree with those that the colour-science library gives",
     ),
     cautions=(CAUTION_GLUED,),
 )

@@ -14,9 +14,6 @@ from bench.domain.calculators.units import read_figure
 from bench.domain.text import quoted
 from bench.errors import BadInput
 
-COMMON_PRACTICE = "common practice, no source"
-FROM_MEMORY = "from memory"
-
 
 class Limits(NamedTuple):
     """The least and the most that may be given in another unit."""

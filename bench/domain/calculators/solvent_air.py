@@ -9,21 +9,26 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from bench.domain.calculators.shape import COMMON_PRACTICE, Answer, Calculator, Figures, Given, Sum
+from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
 from bench.domain.calculators.units import not_negative, positive
+from bench.domain.limits.air import LIMITS
+from bench.domain.limits.record import COMMON_PRACTICE
 from bench.domain.safety import CAUTION_SOLVENT
 from bench.errors import BadInput
 
-MOLAR_MASS_G_MOL = 60.095
-MOLAR_VOLUME_L = 24.45  # at 25 °C and one atmosphere, as the printed limits use it
-LOWER_FLAMMABLE_PPM = 20_000  # 2.0 % by volume
-TENTH_OF_LOWER_FLAMMABLE_PPM = LOWER_FLAMMABLE_PPM / 10
-SHIFT_H = 8.0
+MOLAR_MASS_G_MOL = LIMITS["air.molar_mass_g_mol"].value
+MOLAR_VOLUME_L = LIMITS["air.molar_volume_l"].value
+LOWER_FLAMMABLE_PPM = LIMITS["air.lower_flammable_ppm"].value
+FLAMMABLE_SHARE_PERCENT = LIMITS["air.flammable_share_percent"].value
+MOST_FLAMMABLE_PPM = LOWER_FLAMMABLE_PPM * FLAMMABLE_SHARE_PERCENT / 100
+LEAST_MIXING = LIMITS["air.least_mixing"].value
+MOST_MIXING = LIMITS["air.most_mixing"].value
+SHIFT_H = LIMITS["air.shift_hours"].value
 MINUTES_AN_HOUR = 60
 
 # Over a shift and for a short time, ppm: the lowest of ACGIH 200/400, NIOSH 400/500, OSHA 400.
-LOWEST_SHIFT_PPM = 200
-LOWEST_SHORT_PPM = 400
+LOWEST_SHIFT_PPM = LIMITS["air.shift_ppm"].whole
+LOWEST_SHORT_PPM = LIMITS["air.short_ppm"].whole
 
 CAUTION_SOLVENT_AIR = (
     "At the cloth there is far more vapour than the room's mean. Good ventilation always; "
@@ -81,8 +86,11 @@ def effective_changes(changes_h: float, mixing_factor: float) -> float:
 
     Source: MMWR 43 (RR-13), 1994, table S3-1 and its note.
     """
-    if not 1 <= mixing_factor <= 10:
-        raise BadInput(f"A mixing factor of {mixing_factor:g} cannot be.", "Give 1 (perfect) to 10 (poor).")
+    if not LEAST_MIXING <= mixing_factor <= MOST_MIXING:
+        raise BadInput(
+            f"A mixing factor of {mixing_factor:g} cannot be.",
+            f"Give {LEAST_MIXING:g} (perfect) to {MOST_MIXING:g} (poor).",
+        )
     return not_negative(changes_h, "The air changes") / mixing_factor
 
 
@@ -125,25 +133,45 @@ def _second_integral(rate: float, hours: float) -> float:
     return hours**2 / 2 * (1 - rate * hours / 3)
 
 
-def _air(figures: Figures) -> tuple[Answer, ...]:
+def _day(figures: Figures) -> Use:
+    """All jobs of the day straight after one another: nothing raises the peak further."""
+    jobs, hours = figures["jobs"], figures["minutes"] / MINUTES_AN_HOUR
+    if jobs * hours > SHIFT_H:
+        raise BadInput(
+            f"{jobs:g} jobs of {figures['minutes']:g} min are more than a day of {SHIFT_H:g} h.",
+            "Give fewer jobs or a shorter time.",
+        )
     changes_h = effective_changes(figures["changes"], figures["mixing"])
-    hours = figures["minutes"] / MINUTES_AN_HOUR
-    use = Use(figures["used"], hours, figures["room"], changes_h)
-    peak_ppm, mean_ppm = ppm_of(use.after_mg_m3(hours)), ppm_of(use.mean_mg_m3(SHIFT_H))
-    minutes = airing_minutes(peak_ppm, figures["target"], changes_h)
+    return Use(figures["used"] * jobs, hours * jobs, figures["room"], changes_h)
+
+
+def day_mean_mg_m3(one_job: Use, jobs: float) -> float:
+    """The mean over 8 h of so many such jobs in one day, in mg/m³: what each adds in 8 h, added up.
+
+    The box model is linear, so jobs add. A job late in the day adds less within it: this is the most.
+    """
+    return one_job.mean_mg_m3(SHIFT_H) * positive(jobs, "The jobs of a day")
+
+
+def _air(figures: Figures) -> tuple[Answer, ...]:
+    day, jobs = _day(figures), figures["jobs"]
+    one = day._replace(used_g=day.used_g / jobs, over_h=day.over_h / jobs)
+    peak_ppm, mean_ppm = ppm_of(day.after_mg_m3(day.over_h)), ppm_of(day_mean_mg_m3(one, jobs))
     return (
         *_level("peak", "Peak", peak_ppm, LOWEST_SHORT_PPM, "15 min limit"),
-        *_level("mean", "Mean over 8 h", mean_ppm, LOWEST_SHIFT_PPM, "8 h limit"),
+        *_level("mean", f"Mean over {SHIFT_H:g} h", mean_ppm, LOWEST_SHIFT_PPM, f"{SHIFT_H:g} h limit"),
         _flammable(peak_ppm),
-        _sealed(ppm_of(sealed_mg_m3(figures["used"], figures["room"]))),
-        Answer(
-            *("airing", "Then air for", minutes, "min", 0),
-            sure="no source of vapour left, the model's air changes",
-            words="it does not clear without air changes",
-            alert=minutes is None,
-            noted=True,
-        ),
+        _sealed(ppm_of(sealed_mg_m3(day.used_g, day.room_m3))),
     )
+
+
+def _airing(figures: Figures) -> tuple[Answer, ...]:
+    day = _day(figures)
+    peak_ppm = ppm_of(day.after_mg_m3(day.over_h))
+    open_h = effective_changes(figures["window"], figures["mixing"])
+    minutes = airing_minutes(peak_ppm, figures["target"], open_h)
+    sure = "no source of vapour left, window open at the air changes given for it"
+    return (Answer("airing", "Then air for", minutes, "min", 0, sure, noted=True),)
 
 
 def _level(name: str, label: str, ppm: float, limit: int, limit_name: str) -> tuple[Answer, ...]:
@@ -158,18 +186,21 @@ def _level(name: str, label: str, ppm: float, limit: int, limit_name: str) -> tu
     )
 
 
+_FLAMMABLE_LABEL = f"Peak, of {FLAMMABLE_SHARE_PERCENT:g} % of the lower flammable limit"
+
+
 def _flammable(peak_ppm: float) -> Answer:
-    share = peak_ppm / TENTH_OF_LOWER_FLAMMABLE_PPM * 100
+    share = peak_ppm / MOST_FLAMMABLE_PPM * 100
     over = "OVER: no ignition source, air the room, leave it"
     return Answer(
-        *("flammable_share", "Peak, of a tenth of the lower flammable limit", share, "%", 0),
+        *("flammable_share", _FLAMMABLE_LABEL, share, "%", 0),
         sure=over if share > 100 else "says nothing about the air at the cloth",
         alert=share > 100,
     )
 
 
 def _sealed(ppm: float) -> Answer:
-    return Answer("sealed", "At once, no air change", ppm, "ppm", 0, "the most the room's mean can be")
+    return Answer("sealed", "All at once, no air change", ppm, "ppm", 0, "the most the room's mean can be")
 
 
 def _air_needed(figures: Figures) -> tuple[Answer, ...]:
@@ -192,6 +223,8 @@ def _dilution(figures: Figures) -> tuple[Answer, ...]:
     )
 
 
+_AT_WORK = ("used", "room", "minutes", "jobs", "changes", "mixing")
+
 SOLVENT_AIR = Calculator(
     name="solvent",
     title="Solvent air",
@@ -199,28 +232,38 @@ SOLVENT_AIR = Calculator(
     givens=(
         Given("used", "Isopropyl that evaporates", "g", 0.01, 5000),
         Given("room", "Room", "m³", 1, 100_000),
-        Given("minutes", "Used over", "min", 1, 480, "15"),
-        Given("changes", "Air changes", "per h", 0, 100, "0.5"),
-        Given("mixing", "Mixing, 1 good to 10 poor", "", 1, 10, "3"),
-        Given("target", "Air down to", "ppm", 1, 1000, "20"),
+        Given("minutes", "Used over", "min", 1, 480, LIMITS["air.minutes"].typed),
+        Given("jobs", "Such jobs in one day", "", 1, 100, "1", whole=True),
+        Given("changes", "Air changes at work", "per h", 0, 100, LIMITS["air.closed_changes"].typed),
+        Given("window", "Air changes, window open", "per h", 0.1, 100),
+        Given(
+            *("mixing", "Mixing, 1 good to 10 poor", "", LEAST_MIXING, MOST_MIXING),
+            default=LIMITS["air.mixing"].typed,
+        ),
+        Given("target", "Air down to", "ppm", 1, 1000, LIMITS["air.target_ppm"].typed),
         Given("have", "Dilute: alcohol in stock", "%", 1, 100),
         Given("want", "Dilute: wanted", "%", 1, 100),
         Given("total", "Dilute: volume to make", "ml", 1, 100_000),
     ),
     sums=(
-        Sum("Air of the room", ("used", "room", "minutes", "changes", "mixing", "target"), _air),
+        Sum("Air of the room", _AT_WORK, _air),
+        Sum("Airing", (*_AT_WORK, "window", "target"), _airing),
         Sum("Ventilation", ("used", "room", "minutes", "mixing"), _air_needed),
         Sum("Dilution, by volume", ("have", "want", "total"), _dilution),
     ),
     formulas=(
         "while in use C = (G/Q)(1 − e^(−Qt/V)), then C e^(−Qt/V); Q = air changes × room ÷ mixing factor",
-        "ppm = mg/m³ × 24.45 ÷ 60.095; airing = ln(peak ÷ target) ÷ (Q/V)",
+        "peak: the day's jobs straight after one another; mean over 8 h: what each job adds, added up",
+        f"ppm = mg/m³ × {MOLAR_VOLUME_L:g} ÷ {MOLAR_MASS_G_MOL:g}; airing = ln(peak ÷ target) ÷ (Q/V)",
         "air needed = grams an hour × mixing factor ÷ limit; dilution C1 V1 = C2 V2",
     ),
     sources=(
-        "Box model: industrial hygiene equation sheets; mixing factor: MMWR 43 (RR-13) 1994, table S3-1",
-        "Limits: ACGIH 200/400 ppm, NIOSH 400/500 ppm, OSHA 400 ppm; lower flammable limit 2.0 %: NIOSH",
-        "0.5 air changes in a closed room, mixing factor 3, 20 ppm: " + COMMON_PRACTICE,
+        f"Box model: industrial hygiene equation sheets; mixing factor: {LIMITS['air.least_mixing'].said}",
+        f"{LOWEST_SHIFT_PPM} and {LOWEST_SHORT_PPM} ppm: {LIMITS['air.shift_ppm'].said}",
+        "Above these: NIOSH 400 and 500 ppm, OSHA 400 ppm",
+        f"Lower flammable limit: {LIMITS['air.lower_flammable_ppm'].said}",
+        f"{FLAMMABLE_SHARE_PERCENT:g} % of it: {LIMITS['air.flammable_share_percent'].said}",
+        "Air changes, time, mixing and level to reach, where not typed: " + COMMON_PRACTICE,
     ),
     cautions=(CAUTION_SOLVENT, CAUTION_SOLVENT_AIR),
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
+from bench.domain.limits.shelf import LIMITS
 from bench.domain.quantities import THOUSANDTHS
 from bench.domain.reorder import (
     days_of_cover,
@@ -67,7 +68,7 @@ STOCK = Calculator(
         Given("demand_sd", "Used a day, std deviation", "", 0, 1_000_000),
         Given("lead", "Delivery time, mean", "days", 0.1, 365),
         Given("lead_sd", "Delivery time, std deviation", "days", 0, 365, "0"),
-        Given("service", "Wanted without running out", "%", 50, 99.99, "95"),
+        Given("service", "Wanted without running out", "%", 50, 99.99, LIMITS["stock.service_percent"].typed),
         Given("on_hand", "On hand", "", 0, 1_000_000_000),
         Given("order_cost", "One order costs", "", 0.01, 1_000_000),
         Given("holding", "Holding one for a year costs", "", 0.0001, 1_000_000),

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from bench.domain.calculators.shape import FROM_MEMORY, Answer, Calculator, Figures, Given, Sum
+from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
 from bench.domain.calculators.units import positive
+from bench.domain.limits.heat import LIMITS
+from bench.domain.limits.record import COMMON_PRACTICE, Limit
 from bench.errors import BadInput
 
-AIR_KG_M3 = 1.2  # 20 °C, sea level
-AIR_J_KGK = 1005.0
+AIR_KG_M3 = LIMITS["fan.air_kg_m3"].value
+AIR_J_KGK = LIMITS["fan.air_j_kgk"].value
 SECONDS_AN_HOUR = 3600
 CUBIC_FOOT_M3 = 0.3048**3
 MINUTES_AN_HOUR = 60
@@ -15,14 +17,19 @@ MINUTES_AN_HOUR = 60
 METAL, GLASS, PLASTIC = "metal", "glass", "plastic"
 HELD, HELD_SHORTLY, TOUCHED, NOT_TOUCHED = "over 1 min", "10 s to 1 min", "1 s to 10 s", "under 1 s"
 
-# IEC 62368-1 table 38, TS1, degrees Celsius at 25 °C ambient. Plastic 77 and the span 48 to 94 were read in
-# public letters of its committee; the other figures are from memory.
-LIMITS_C: dict[str, dict[str, int]] = {
-    METAL: {HELD: 48, HELD_SHORTLY: 51, TOUCHED: 60, NOT_TOUCHED: 70},
-    GLASS: {HELD: 48, HELD_SHORTLY: 56, TOUCHED: 71, NOT_TOUCHED: 85},
-    PLASTIC: {HELD: 48, HELD_SHORTLY: 60, TOUCHED: 77, NOT_TOUCHED: 94},
+_MATERIALS = (METAL, GLASS, PLASTIC)
+_CONTACTS = {HELD: "held", HELD_SHORTLY: "shortly", TOUCHED: "touched", NOT_TOUCHED: "brushed"}
+_ROWS: dict[str, dict[str, Limit]] = {
+    material: {contact: LIMITS[f"touch.{material}.{row}"] for contact, row in _CONTACTS.items()}
+    for material in _MATERIALS
 }
-_READ = frozenset([(PLASTIC, HELD), (PLASTIC, TOUCHED), (PLASTIC, NOT_TOUCHED)])
+# TS1, degrees Celsius, judged in a room of `STANDARD_ROOM_C`.
+LIMITS_C: dict[str, dict[str, int]] = {
+    material: {contact: row.whole for contact, row in rows.items()} for material, rows in _ROWS.items()
+}
+STANDARD_ROOM_C = LIMITS["touch.room_c"].value
+LEAST_ROOM_C = LIMITS["touch.least_room_c"].value
+MOST_ROOM_C = LIMITS["touch.most_room_c"].value
 
 CAUTION_HOT = (
     "A cooler stays hot after a load test: let it cool before you touch it. No limit here makes a hot part "
@@ -31,20 +38,32 @@ CAUTION_HOT = (
 
 
 def touch_limit_c(material: str, contact: str) -> int:
-    """The limit for a material and a length of contact, in degrees Celsius, judged at 25 °C ambient."""
-    limit = LIMITS_C.get(material, {}).get(contact)
-    if limit is None:
+    """The limit for a material and a length of contact, in degrees Celsius, in the standard's room."""
+    if contact not in LIMITS_C.get(material, {}):
         raise BadInput(
             f"There is no limit for {material} touched {contact}.",
             f"Choose {', '.join(LIMITS_C)}, and {', '.join(LIMITS_C[METAL])}.",
         )
-    return limit
+    return LIMITS_C[material][contact]
+
+
+def in_the_standard_room_c(surface_c: float, room_c: float) -> float:
+    """What the surface would read in the standard's room: its rise over the room as measured, put on 25 °C.
+
+    BadInput for a room so far off that the rise would not stay the same (`common practice, no source`).
+    """
+    if not LEAST_ROOM_C <= room_c <= MOST_ROOM_C:
+        raise BadInput(
+            f"A room at {room_c:g} °C is too far from the standard's {STANDARD_ROOM_C:g} °C.",
+            f"Measure in a room of {LEAST_ROOM_C:g} to {MOST_ROOM_C:g} °C.",
+        )
+    return surface_c - room_c + STANDARD_ROOM_C
 
 
 def air_needed_m3_h(power_w: float, rise_k: float) -> float:
     """Air that carries the watts away at that rise, in m³/h: P / (rho c dT).
 
-    Air of 1.2 kg/m³ and 1005 J/kgK, that is 20 °C at sea level: thinner air up high takes more of it.
+    Air of 20 °C at sea level: thinner air up high takes more of it.
     """
     heat_j_m3 = AIR_KG_M3 * AIR_J_KGK * positive(rise_k, "The rise")
     return positive(power_w, "The power") / heat_j_m3 * SECONDS_AN_HOUR
@@ -63,15 +82,21 @@ def cubic_feet_a_minute(air_m3_h: float) -> float:
 
 def _surface(figures: Figures) -> tuple[Answer, ...]:
     material, contact = figures.choice("material"), figures.choice("contact")
-    limit = touch_limit_c(material, contact)
-    spare = limit - figures["surface"]
-    over = spare < 0
+    limit, surface_c = touch_limit_c(material, contact), figures["surface"]
+    standard_c = in_the_standard_room_c(surface_c, figures["room"])
+    over, over_now = standard_c > limit, surface_c > limit
     verdict = "OVER the limit" if over else "not over the limit"
-    source = "table 38 as quoted in public" if (material, contact) in _READ else FROM_MEMORY
+    if over_now and not over:
+        verdict = f"not over it at {STANDARD_ROOM_C:g} °C, but OVER it in this room as it is now"
+    row = _ROWS[material][contact]
+    corrected = f"{surface_c:g} − {figures['room']:g} + {STANDARD_ROOM_C:g}: its rise over the room, kept"
     return (
-        Answer("limit", f"Limit for {material}, {contact}", float(limit), "°C", 0, source),
-        Answer("spare", "Below it by", spare, "K", 1, "judged in a room of 25 °C, steady"),
-        Answer("verdict", "So", verdict, sure="this one surface only", alert=over, noted=True),
+        Answer("limit", f"Limit for {material}, {contact}", float(limit), "°C", 0, row.said),
+        Answer(
+            "standard", f"In a room of {STANDARD_ROOM_C:g} °C", standard_c, "°C", 1, corrected, noted=True
+        ),
+        Answer("spare", "Below the limit by", limit - standard_c, "K", 1, "there, steady"),
+        Answer("verdict", "So", verdict, sure="this one surface only", alert=over or over_now, noted=True),
     )
 
 
@@ -95,6 +120,7 @@ TOUCH = Calculator(
     line="How hot a surface may be to the touch; air for watts and rise",
     givens=(
         Given("surface", "Surface, as measured", "°C", -20, 200),
+        Given("room", "Room, as measured beside it", "°C", -20, 60),
         Given("material", "It is", default=PLASTIC, choices=tuple(LIMITS_C)),
         Given("contact", "Touched for", default=HELD, choices=tuple(LIMITS_C[METAL])),
         Given("power", "Power to carry away", "W", 0.1, 2000),
@@ -102,17 +128,18 @@ TOUCH = Calculator(
         Given("air", "Or air that flows", "m³/h", 0.1, 10_000),
     ),
     sums=(
-        Sum("Surface", ("surface", "material", "contact"), _surface),
+        Sum("Surface", ("surface", "room", "material", "contact"), _surface),
         Sum("Air needed", ("power", "rise"), _air),
         Sum("Rise from the air", ("power", "air"), _rise),
     ),
     formulas=(
-        "air = watts ÷ (1.2 kg/m³ × 1005 J/kgK × rise)",
-        "surface: measured at 25 °C ambient against the limit for material and contact",
+        f"air = watts ÷ ({AIR_KG_M3:g} kg/m³ × {AIR_J_KGK:g} J/kgK × rise)",
+        f"surface − room + {STANDARD_ROOM_C:g} °C against the limit; so is the surface as measured",
     ),
     sources=(
-        f"Limits: IEC 62368-1 table 38 (TS1): plastic as quoted in public, the rest {FROM_MEMORY}",
-        "Air: heat balance; as 1.757 cfm a watt and kelvin (EDN, 12 May 2005)",
+        *dict.fromkeys(f"Limits: {row.said}" for rows in _ROWS.values() for row in rows.values()),
+        f"Rise over the room the same from {LEAST_ROOM_C:g} to {MOST_ROOM_C:g} °C: {COMMON_PRACTICE}",
+        f"Air: heat balance; {LIMITS['fan.air_kg_m3'].said}",
     ),
     cautions=(CAUTION_HOT,),
 )

@@ -5,16 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from bench.domain.calculators.shape import (
-    COMMON_PRACTICE,
-    FROM_MEMORY,
-    Answer,
-    Calculator,
-    Figures,
-    Given,
-    Sum,
-)
+from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
 from bench.domain.calculators.units import not_negative, positive, share_below_all
+from bench.domain.limits import tubes
+from bench.domain.limits.record import COMMON_PRACTICE, UNVERIFIED
 from bench.domain.safety import CAUTION_HOT_AIR, CAUTION_MAINS
 
 # A clearance of 20 % over 5 mm is 6 mm and not a last bit more.
@@ -33,28 +27,16 @@ class Tube(NamedTuple):
         return f"{self.expanded_mm:g}/{self.recovered_mm:g}"
 
 
-RATIOS = (2, 3, 4)
-SIZES: tuple[Tube, ...] = (
-    *(
-        Tube(2, expanded, recovered)
-        for expanded, recovered in (
-            *((1.6, 0.8), (2.4, 1.2), (3.2, 1.6), (4.8, 2.4), (6.4, 3.2), (9.5, 4.8)),
-            *((12.7, 6.4), (19.1, 9.5), (25.4, 12.7), (38.1, 19.1), (50.8, 25.4)),
-        )
-    ),
-    *(
-        Tube(3, float(expanded), float(recovered))
-        for expanded, recovered in ((1.5, 0.5), (3, 1), (6, 2), (9, 3), (12, 4), (18, 6), (24, 8), (39, 13))
-    ),
-    *(
-        Tube(4, float(expanded), float(recovered))
-        for expanded, recovered in ((4, 1), (8, 2), (12, 3), (16, 4), (24, 6))
-    ),
+RATIOS = tubes.RATIOS
+SIZES: tuple[Tube, ...] = tuple(
+    Tube(int(row.id.split(".")[1]), row.value, tubes.LIMITS[row.id.replace("expanded", "recovered")].value)
+    for row in tubes.LIMITS.values()
+    if row.id.endswith(".expanded")
 )
+LEAST_HOLD_PERCENT = tubes.LIMITS["tube.least_hold_percent"].value
 _SURE = {
-    2: "sizes of a datasheet to MIL-I-23053",
-    3: "sizes of one maker's single-wall specification",
-    4: f"sizes {FROM_MEMORY}: measure before you cut",
+    2: f"sizes of {tubes.TWO_TO_ONE.name}",
+    **dict.fromkeys((3, 4), f"sizes {UNVERIFIED}: measure before you cut"),
 }
 
 
@@ -75,7 +57,7 @@ def grips(tube: Tube, cable_mm: float) -> bool:
 
 
 def fitting(over_mm: float, cable_mm: float, clearance_percent: float) -> tuple[Tube, ...]:
-    """The sizes that pass over and grip: the lowest ratio first, within it the smallest."""
+    """The sizes that pass over and grip, however slightly: the lowest ratio first, within it the smallest."""
     return tuple(
         tube for tube in SIZES if passes_over(tube, over_mm, clearance_percent) and grips(tube, cable_mm)
     )
@@ -84,6 +66,14 @@ def fitting(over_mm: float, cable_mm: float, clearance_percent: float) -> tuple[
 def margin_percent(tube: Tube, cable_mm: float) -> float:
     """How far the tube would still shrink below the cable, in percent of the cable: its hold."""
     return (positive(cable_mm, "The cable") - tube.recovered_mm) / cable_mm * 100
+
+
+def best(found: Sequence[Tube], cable_mm: float) -> Tube:
+    """The size to take of those that fit: the first that holds well, else the one that holds best."""
+    for tube in found:
+        if margin_percent(tube, cable_mm) >= LEAST_HOLD_PERCENT:
+            return tube
+    return max(found, key=lambda tube: margin_percent(tube, cable_mm))
 
 
 def cut_length_mm(finished_mm: float, shrink_percent: float) -> float:
@@ -123,14 +113,19 @@ def _sizes(figures: Figures) -> tuple[Answer, ...]:
     lines = tuple(_of_ratio(ratio, [tube for tube in found if tube.ratio == ratio]) for ratio in RATIOS)
     if not found:
         return (*lines, *_what_else(over_mm, cable_mm, clearance))
-    tube = found[0]
+    tube = best(found, cable_mm)
     chosen = f"{tube.named()} mm, {tube.ratio}:1"
     margin = margin_percent(tube, cable_mm)
+    slight = margin < LEAST_HOLD_PERCENT
+    hold = "HOLDS SLIGHTLY: build the cable up first" if slight else "of the cable's diameter, nominal sizes"
     return (
         *lines,
-        Answer("take", "Take", chosen, sure=f"lowest ratio, smallest size: {COMMON_PRACTICE}", noted=True),
-        Answer("margin", "Hold left on the cable", margin, "%", 0, "of the cable's diameter, nominal sizes"),
+        Answer("take", "Take", chosen, sure=_CHOSEN, noted=True),
+        Answer("margin", "Hold left on the cable", margin, "%", 0, hold, alert=slight),
     )
+
+
+_CHOSEN = f"lowest ratio, smallest size that holds by {LEAST_HOLD_PERCENT:g} %: {COMMON_PRACTICE}"
 
 
 def _of_ratio(ratio: int, tubes: Sequence[Tube]) -> Answer:
@@ -160,6 +155,8 @@ def _length(figures: Figures) -> tuple[Answer, ...]:
     )
 
 
+_HOLD_SOURCE = f"A hold of {LEAST_HOLD_PERCENT:g} % of the cable: {COMMON_PRACTICE}"
+
 TUBING = Calculator(
     name="tubing",
     title="Tubing",
@@ -168,8 +165,15 @@ TUBING = Calculator(
         Given("over", "Widest part to pass over", "mm", 0.5, 60),
         Given("cable", "Cable to grip", "mm", 0.3, 60),
         Given("length", "Length to cover when shrunk", "mm", 3, 1000),
-        Given("clearance", "Room to spare over the plug", "%", 0, 100, "20"),
-        Given("shrink", "Lengthwise shrink", "%", 0, 30, "10"),
+        Given(
+            "clearance",
+            "Room to spare over the plug",
+            "%",
+            0,
+            100,
+            tubes.LIMITS["tube.clearance_percent"].typed,
+        ),
+        Given("shrink", "Lengthwise shrink", "%", 0, 30, tubes.LIMITS["tube.shrink_percent"].typed),
     ),
     sums=(
         Sum("Sizes that fit", ("over", "cable", "clearance"), _sizes),
@@ -181,10 +185,9 @@ TUBING = Calculator(
         "cut = length ÷ (1 − lengthwise shrink)",
     ),
     sources=(
-        "2:1: expanded and recovered sizes of a datasheet to MIL-I-23053 (AMS-DTL-23053/5)",
-        "3:1: one maker's quality specification for single-wall tubing",
-        f"4:1: {FROM_MEMORY}",
-        "20 to 30 % over the widest part and 5 to 15 % lengthwise: makers' guides",
+        *(f"{ratio}:1: {tubes.LIMITS[f'tube.{ratio}.0.expanded'].said}" for ratio in RATIOS),
+        f"Room to spare and lengthwise shrink: {tubes.GUIDE.name}",
+        _HOLD_SOURCE,
     ),
     cautions=(CAUTION_HOT_AIR, CAUTION_MAINS),
 )

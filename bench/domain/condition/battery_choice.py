@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bench.domain.calculators.shape import COMMON_PRACTICE
 from bench.domain.condition.fields import CLIPPED, FITTED, GLUED, SCREWED
-from bench.domain.condition.verdicts import KEEP_FROM_PERCENT
+from bench.domain.condition.verdicts import KEEP_FROM_PERCENT, health_shown
+from bench.domain.limits.packs import LIMITS
+from bench.domain.limits.record import COMMON_PRACTICE
 from bench.domain.safety import AFTER_A_BAD_CELL, CAUTION_BATTERY_FIRST, CAUTION_GLUED
 from bench.domain.text import quoted
 from bench.errors import BadInput
@@ -17,13 +18,19 @@ from bench.errors import BadInput
 KEEP = "keep"
 SELL_AS_IS = "sell as is, figure stated"
 REPLACE = "replace"
+AS_WITHOUT = "sell as without a battery"
 STOP = "stop"
 UNKNOWN = "not enough to say"
 
-POOR_BELOW_PERCENT = 50
-MINUTES: dict[str, int] = {CLIPPED: 5, SCREWED: 20, GLUED: 60}
-GLUED_RISK_PER_10000 = 2000
+POOR_BELOW_PERCENT = LIMITS["pack.poor_percent"].whole
+SPENT_BELOW_PERCENT = LIMITS["pack.spent_percent"].whole
+MINUTES: dict[str, int] = {
+    CLIPPED: LIMITS["pack.clipped_minutes"].whole,
+    SCREWED: LIMITS["pack.screwed_minutes"].whole,
+    GLUED: LIMITS["pack.glued_minutes"].whole,
+}
 PER = 10_000
+GLUED_RISK_PER_10000 = LIMITS["pack.glued_risk_percent"].whole * PER // 100
 MINUTES_AN_HOUR = 60
 
 
@@ -41,6 +48,7 @@ RULES: tuple[Rule, ...] = (
     Rule(
         f"While that is not known: below {POOR_BELOW_PERCENT} % replaced if it is not glued, else sold as is."
     ),
+    Rule(f"Below {SPENT_BELOW_PERCENT} % the pack is spent: never sold as it is, whatever replacing costs."),
     Rule(", ".join(f"{fitted}: {minutes} min" for fitted, minutes in MINUTES.items()) + " to replace."),
     Rule(f"A glued pack adds a risk of {GLUED_RISK_PER_10000 * 100 // PER} % of pack and time."),
     Rule(
@@ -126,15 +134,22 @@ def _choice(
     if health is None:
         return UNKNOWN, "Design and full charge are needed first."
     if health >= KEEP_FROM_PERCENT:
-        return KEEP, f"{health:.1f} % of design, the line is {KEEP_FROM_PERCENT} %."
+        return KEEP, f"{health_shown(health)} of design, limit {KEEP_FROM_PERCENT} %."
     if scales.pack_minor is not None and scales.gain_minor is not None:
         if scales.gain_minor > cost_minor:
             return REPLACE, "The sale gains more than replacing costs."
+        if health < SPENT_BELOW_PERCENT:
+            return (
+                AS_WITHOUT,
+                f"{health_shown(health)} of design: spent; replacing costs what it gains, or more.",
+            )
         return SELL_AS_IS, "Replacing costs as much as the sale gains, or more."
     ask = "Give the price of a pack, what it adds to the sale and how it is fitted, to weigh it."
+    if health < SPENT_BELOW_PERCENT:
+        return REPLACE, f"{health_shown(health)} of design: spent. {ask}"
     if health < POOR_BELOW_PERCENT and fitted not in (GLUED, ""):
-        return REPLACE, f"{health:.1f} % of design, below {POOR_BELOW_PERCENT} %. {ask}"
-    return SELL_AS_IS, f"{health:.1f} % of design. {ask}"
+        return REPLACE, f"{health_shown(health)} of design, below {POOR_BELOW_PERCENT} %. {ask}"
+    return SELL_AS_IS, f"{health_shown(health)} of design. {ask}"
 
 
 def _cautions(choice: str, fitted: str) -> tuple[str, ...]:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from bench.domain.calculators.shape import COMMON_PRACTICE, FROM_MEMORY
+from bench.domain.limits import heat, media, packs
+from bench.domain.limits.record import COMMON_PRACTICE
 
 NVME = "NVM Express base specification, SMART / Health Information log (02h)"
 SMARTCTL = "smartctl(8), EXIT STATUS"
 ATTRIBUTES = "ATA/ATAPI-5 and SFF-8035i revision 2: a value at or under its threshold"
+_STATE_FROM = media.LIMITS["drive.state_from_percent"].typed
 
 
 class Definition(NamedTuple):
@@ -23,12 +25,13 @@ DEFINITIONS: dict[str, Definition] = {
         "Health is full charge capacity ÷ design capacity × 100, both from the pack's own gauge. It is an "
         "estimate and drifts until the gauge has seen a full cycle.",
         "Smart Battery FullChargeCapacity (0x10) over DesignCapacity (0x18), as in gas-gauge manuals; "
-        f"the line at 80 %: {COMMON_PRACTICE}",
+        f"the limit of {packs.LIMITS['pack.keep_percent'].typed} %: {COMMON_PRACTICE}",
     ),
     "cycles": Definition(
         "A cycle is counted each time a set share of design capacity, often 90 %, was discharged in sum. "
         "Packs are often stated to keep about 80 % for 300 to 500 cycles, some for 1000.",
-        "Smart Battery CycleCount (0x17), as in gas-gauge manuals; the span: makers' statements, secondary",
+        "Smart Battery CycleCount (0x17), as in gas-gauge manuals; "
+        f"stated from {packs.LIMITS['pack.tired_cycles'].typed} on: {packs.MAKERS.name}",
     ),
     "swelling": Definition(
         "A swollen cell holds gas under pressure: work stops, it is kept apart, not charged, pressed or "
@@ -48,7 +51,7 @@ DEFINITIONS: dict[str, Definition] = {
     "used": Definition(
         "The maker's estimate of life used, in percent. 100 means the estimated endurance is used up, not "
         "that the drive has failed; it may pass 100 and stops at 255.",
-        f"{NVME}, byte 5; stating it from 80 %: {COMMON_PRACTICE}",
+        f"{NVME}, byte 5; stating it from {_STATE_FROM} %: {COMMON_PRACTICE}",
     ),
     "media_errors": Definition(
         "Times the drive found data it could not recover. Any such count is stated.",
@@ -80,8 +83,10 @@ DEFINITIONS: dict[str, Definition] = {
     ),
     "heat": Definition(
         "Degrees over room per watt, (load − room) ÷ power. Two load tests are compared by it; each of the "
-        "four readings may be off by 1 °C, so the difference is uncertain by k = 2 of both together.",
-        "θ = (T − T room) ÷ P: thermal resistance; uncertainty: JCGM 100:2008 (GUM) 4.3.7, 5.1.2, 6.2",
+        f"four readings may be off by {heat.LIMITS['load.reading_error_k'].typed} K and each power by "
+        f"{heat.LIMITS['load.power_error_percent'].typed} %, so the difference is uncertain by k = 2 of all.",
+        "θ = (T − T room) ÷ P: thermal resistance; uncertainty: JCGM 100:2008 (GUM) 4.3.7, 5.1.2, 6.2; "
+        f"what readings may be off by: {COMMON_PRACTICE}",
     ),
     "brightness": Definition(
         "Luminance of a white picture in the middle at full setting, in candela per square metre. It is "
@@ -92,5 +97,7 @@ DEFINITIONS: dict[str, Definition] = {
     "ports": Definition("Each port is tried with a plug in it; those that fail are stated.", COMMON_PRACTICE),
     "keys": Definition("Each key is pressed once; those that fail are stated.", COMMON_PRACTICE),
     "screws": Definition("Screws missing from the case are counted and stated.", COMMON_PRACTICE),
-    "unjudged": Definition("No published definition applies to these figures; they are shown.", FROM_MEMORY),
+    "unjudged": Definition(
+        "No published definition applies to these figures; they are shown.", COMMON_PRACTICE
+    ),
 }

@@ -10,8 +10,10 @@ from bench.domain.condition.ata_attributes import IN_THE_PAST, NOW, PENDING, REA
 from bench.domain.condition.figures import Figures, number
 from bench.domain.condition.finding import ACT, FINE, OPEN, STATE, Finding
 from bench.domain.condition.nvme_log import CRITICAL_WARNINGS
+from bench.domain.limits.media import LIMITS
 
-STATE_FROM_USED = 80
+STATE_FROM_USED = LIMITS["drive.state_from_percent"].whole
+WORN_OUT_PERCENT = LIMITS["drive.worn_out_percent"].whole
 
 # Bits 0 and 1 never come here: without a drive that was opened there is no reading.
 _EXIT_BITS: dict[int, tuple[str, str]] = {
@@ -57,7 +59,7 @@ def _spare(left: int | None, threshold: int | None) -> Iterator[Finding]:
 def _used(used: int | None) -> Iterator[Finding]:
     if used is None:
         return
-    if used >= 100:
+    if used >= WORN_OUT_PERCENT:
         yield Finding("used", ACT, f"{used} % used: past the maker's estimate")
     else:
         standing = STATE if used >= STATE_FROM_USED else FINE

@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
+from bench.domain.limits.media import LIMITS
+
 Figures = Mapping[str, Any]
+DATA_UNIT_BYTES = LIMITS["drive.data_unit_bytes"].whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +109,7 @@ def shown(name: str, value: object) -> str:
     if not isinstance(value, int):
         return str(value)
     if name.startswith("data_units"):
-        return f"{decimal(value * 512_000, 10**12, 2)} TB"
+        return f"{decimal(value * DATA_UNIT_BYTES, 10**12, 2)} TB"
     for ending, kind in _ENDINGS.items():
         if name.endswith(ending):
             return f"{decimal(value, kind.factor, kind.decimals)} {kind.unit}"

@@ -11,13 +11,22 @@ from bench.domain.condition.definitions import DEFINITIONS
 from bench.domain.condition.drive_verdicts import drive_findings
 from bench.domain.condition.figures import Figures, number, words
 from bench.domain.condition.finding import ACT, FINE, OPEN, STATE, Finding
+from bench.domain.limits import heat, packs
 from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.errors import BadInput
 
-KEEP_FROM_PERCENT = 80
+KEEP_FROM_PERCENT = packs.LIMITS["pack.keep_percent"].whole
 NEW_PERCENT = 100
-TIRED_FROM_CYCLES = 300
-READING_ERROR_C = 1.0
+TIRED_FROM_CYCLES = packs.LIMITS["pack.tired_cycles"].whole
+READING_ERROR_K = heat.LIMITS["load.reading_error_k"].value
+POWER_ERROR_PERCENT = heat.LIMITS["load.power_error_percent"].value
+
+HEALTH_LIMITS = (
+    NEW_PERCENT,
+    KEEP_FROM_PERCENT,
+    packs.LIMITS["pack.poor_percent"].value,
+    packs.LIMITS["pack.spent_percent"].value,
+)
 
 _ORDER = (ACT, STATE, OPEN, FINE)
 
@@ -45,12 +54,21 @@ def worst(given: tuple[Verdict, ...]) -> str:
 
 
 def health_of(figures: Figures) -> float | None:
-    """Battery health in percent, to a tenth; energy goes before charge. None where a figure is missing."""
+    """Battery health in percent, unrounded; energy goes before charge. None where a figure is missing."""
     for unit in ("uwh", "uah"):
         full, design = number(figures, f"full_{unit}"), number(figures, f"design_{unit}")
         if full and design:
-            return round(health_percent(full, design), 1)
+            return health_percent(full, design)
     return None
+
+
+def health_shown(health: float) -> str:
+    """The health to a tenth, or to as many more places as it takes not to show a limit it does not reach."""
+    for decimals in range(1, 9):
+        shown = f"{health:.{decimals}f}"
+        if all((float(shown) >= limit) == (health >= limit) for limit in HEALTH_LIMITS):
+            break
+    return f"{shown} %"
 
 
 def compared(subject: str, before: Figures, after: Figures) -> tuple[Verdict, ...]:
@@ -61,7 +79,7 @@ def compared(subject: str, before: Figures, after: Figures) -> tuple[Verdict, ..
     if tests[0] is None or tests[1] is None:
         return ()
     try:
-        found = compare(tests[0], tests[1], READING_ERROR_C)
+        found = compare(tests[0], tests[1], READING_ERROR_K, POWER_ERROR_PERCENT)
     except BadInput as error:
         return (_verdict(Finding("heat", OPEN, error.what)),)
     span = f"{found.before:.2f} → {found.after:.2f} K/W, readings explain ±{found.uncertainty:.2f}"
@@ -84,11 +102,13 @@ def _battery(figures: Figures) -> Iterator[Finding]:
     if health is None:
         yield Finding("health", OPEN, "Design or full charge is not told: no health")
     elif health > NEW_PERCENT:
-        yield Finding("health", FINE, f"{health:.1f} % of design: as new, or the gauge has yet to learn")
+        yield Finding(
+            "health", FINE, f"{health_shown(health)} of design: as new, or the gauge has yet to learn"
+        )
     elif health >= KEEP_FROM_PERCENT:
-        yield Finding("health", FINE, f"{health:.1f} % of design")
+        yield Finding("health", FINE, f"{health_shown(health)} of design")
     else:
-        yield Finding("health", STATE, f"{health:.1f} % of design: worn")
+        yield Finding("health", STATE, f"{health_shown(health)} of design: worn")
     cycles = number(figures, "cycles")
     if cycles is not None:
         standing = STATE if cycles >= TIRED_FROM_CYCLES else FINE

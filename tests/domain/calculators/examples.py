@@ -13,7 +13,7 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "room_after": "22",
         "power_after": "45",
     },
-    "solvent": {"used": "10", "room": "30", "have": "99", "want": "70", "total": "1 l"},
+    "solvent": {"used": "10", "room": "30", "window": "10", "have": "99", "want": "70", "total": "1 l"},
     "battery": {
         "full": "41.2",
         "design": "4400 mAh",
@@ -22,7 +22,7 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "cycles": "212",
         "load": "8.5",
     },
-    "drive": {"units": "62,786,553", "used": "3", "pace": "25", "rated": "600", "capacity": "1"},
+    "drive": {"units": "62,786,553", "used": "3", "pace": "250", "rated": "600", "capacity": "1"},
     "charger": {
         "adapter_v": "19.5",
         "adapter_a": "3.34",
@@ -52,5 +52,5 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "order_cost": "6",
         "holding": "0.02",
     },
-    "touch": {"surface": "46", "power": "45", "rise": "15", "air": "20"},
+    "touch": {"surface": "46", "room": "25", "power": "45", "rise": "15", "air": "20"},
 }

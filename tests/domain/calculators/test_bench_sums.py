@@ -117,11 +117,11 @@ def test_a_tube_made_for_so_many_jobs_holds_them(jobs: int, per_job: float, dens
 def test_a_change_that_the_readings_explain_is_never_called_real(
     hot: float, room: float, power: float, error: float, off: float
 ) -> None:
-    found = compare(LoadTest(hot, room, power), LoadTest(hot + off, room, power), error)
+    found = compare(LoadTest(hot, room, power), LoadTest(hot + off, room, power), error, 0)
 
     assert found.change * power == pytest.approx(off, abs=1e-9)
     assert found.real == (abs(found.change) > found.uncertainty)
-    assert compare(LoadTest(hot, room, power), LoadTest(hot, room, power), error).change == 0
+    assert compare(LoadTest(hot, room, power), LoadTest(hot, room, power), error, 0).change == 0
     # One degree either way on four readings explains 2.3 K at equal power; more error explains more.
     assert found.uncertainty * power == pytest.approx(4 / math.sqrt(3) * error)
 
@@ -216,7 +216,8 @@ def test_figures_that_mean_nothing(value: float) -> None:
         calls += [
             lambda: ppm_of(value),
             lambda: effective_changes(value, 3),
-            lambda: compare(tests, tests, value),
+            lambda: compare(tests, tests, value, 5),
+            lambda: compare(tests, tests, 1, value),
             lambda: build_up_mm(5, value),
         ]
     for call in calls:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from decimal import Decimal, localcontext
 
 import pytest
@@ -42,6 +43,21 @@ def test_the_lowest_ratio_that_fits_is_taken_its_smallest_size_first() -> None:
     assert answers("tubing", over="6.5", cable="2.5")["take"].value == "8/2 mm, 4:1"
 
 
+def test_a_size_that_grips_goes_before_a_lower_ratio_that_hardly_does() -> None:
+    # 9.5/4.8 of 2:1 would shrink just 4 % below a cable of 5 mm, 9/3 of 3:1 40 %.
+    found = answers("tubing", over="7.5", cable="5")
+    assert found["take"].value == "9/3 mm, 3:1"
+    assert number(found["margin"]) == pytest.approx(40)
+    # A hold of a tenth is enough for the lower ratio: 4.8 on 5.4 holds 11 %, on 5.3 only 9.
+    assert answers("tubing", over="7.5", cable="5.4")["take"].value == "9.5/4.8 mm, 2:1"
+    assert answers("tubing", over="7.5", cable="5.3")["take"].value == "9/3 mm, 3:1"
+    # Where nothing holds well the best is taken, and said to hold slightly.
+    slight = answers("tubing", over="40", cable="25.6")
+    assert slight["take"].value == "50.8/25.4 mm, 2:1"
+    assert slight["margin"].alert
+    assert "HOLDS SLIGHTLY" in slight["margin"].sure
+
+
 @pytest.mark.parametrize(
     ("after", "verdict", "alert"),
     [
@@ -73,10 +89,27 @@ def test_air_past_a_limit_is_an_alert_from_the_limit_on(name: str) -> None:
     assert over.sure.startswith("OVER")
 
 
-def test_a_sealed_room_never_clears() -> None:
-    found = answers("solvent", changes="0")["airing"]
-    assert found.alert
-    assert found.shown() == "it does not clear without air changes"
+def test_airing_goes_by_the_open_window_that_is_asked_for() -> None:
+    sheet = work(BY_NAME["solvent"], {"used": "10", "room": "30"})
+    assert sheet.parts[1].lacks == ("Air changes, window open",)
+    # By hand: ln(peak/20) over the changes through the window by the mixing factor, in minutes.
+    peak = number(answers("solvent")["peak"])
+    for window in (2, 10):
+        minutes = math.log(peak / 20) / (window / 3) * 60
+        assert number(answers("solvent", window=str(window))["airing"]) == pytest.approx(minutes)
+
+
+def test_jobs_of_one_day_add_up() -> None:
+    once, four = answers("solvent"), answers("solvent", jobs="4")
+    assert number(four["mean"]) == pytest.approx(4 * number(once["mean"]))
+    assert number(four["sealed"]) == pytest.approx(4 * number(once["sealed"]))
+    # What one job leaves is there when the next begins, and nothing passes all of it at once.
+    assert number(once["peak"]) < number(four["peak"]) < number(four["sealed"])
+    many = answers("solvent", used="5", jobs="30")
+    assert not answers("solvent", used="5")["mean_share"].alert
+    assert many["mean_share"].alert
+    assert "more than a day" in work(BY_NAME["solvent"], {**EXAMPLES["solvent"], "jobs": "33"}).parts[0].wrong
+    assert work(BY_NAME["solvent"], {**EXAMPLES["solvent"], "jobs": "32"}).parts[0].answers
 
 
 def test_poor_mixing_counts_as_fewer_air_changes() -> None:
@@ -130,6 +163,14 @@ def test_a_worn_out_drive_is_an_alert() -> None:
     assert answers("drive", used="1")["years_high"].value is None
 
 
+def test_years_past_twenty_are_not_told() -> None:
+    # 32.15 TB written; 900 TB rated at 95.0 GB a day: 868 TB / 34.7 TB a year = 25 years, at 130 18.3.
+    assert answers("drive", rated="900", pace="95")["years_rated"].shown() == "more than 20 years"
+    assert number(answers("drive", rated="900", pace="130")["years_rated"]) == pytest.approx(18.29, abs=0.01)
+    assert answers("drive", pace="1")["years_low"].shown() == "more than 20 years"
+    assert answers("drive", pace="1")["years_high"].shown() == "more than 20 years"
+
+
 @pytest.mark.parametrize(
     ("typed", "words"),
     [
@@ -177,7 +218,58 @@ def test_a_usb_source_serves_only_at_a_level_it_offers(
 
 def test_a_lead_that_loses_much_is_an_alert() -> None:
     assert not answers("charger")["drop_share"].alert
-    assert answers("charger", gauge="28", lead="3")["drop_share"].alert
+    assert answers("charger", gauge="24", lead="3")["drop_share"].alert
+    # 5 % of 19.5 V at 1 A over 2 × 42.05 Ω/km (AWG 21, by the formula): 11.59 m.
+    by_length = {
+        length: answers("charger", gauge="21", laptop_a="1", lead=length) for length in ("11.5", "11.7")
+    }
+    assert [found["drop_share"].alert for found in by_length.values()] == [False, True]
+
+
+def test_a_wire_too_thin_is_refused_in_words() -> None:
+    found = answers("charger", gauge="26", laptop_a="2.3")
+    assert found["wire"].shown() == "NO: 2.3 A is over the 2.2 A of AWG 26"
+    assert found["wire"].alert
+    assert found["wire"].noted
+    assert "drop" not in found
+    assert "drop_share" not in found
+    assert number(answers("charger", gauge="26", laptop_a="2.2")["wire"]) == 2.2
+    # An odd gauge as the next thinner; past the table nothing is claimed.
+    assert number(answers("charger", gauge="25", laptop_a="1")["wire"]) == 2.2
+    lead = work(BY_NAME["charger"], {**EXAMPLES["charger"], "gauge": "31"}).parts[1]
+    assert "no published current limit" in lead.wrong
+
+
+def test_every_note_on_a_plug_says_that_its_polarity_was_not_checked() -> None:
+    whole = EXAMPLES["charger"]
+    assert "Polarity not checked" in work(BY_NAME["charger"], whole).note()
+    lead = {name: whole[name] for name in ("gauge", "lead", "laptop_a", "adapter_v")}
+    assert "Polarity not checked" in work(BY_NAME["charger"], {**lead, "gauge": "30"}).note()
+    adapter = {**whole, "adapter_v": "12"}
+    assert "Polarity not checked" in work(BY_NAME["charger"], adapter).note()
+    assert "Polarity same" in work(BY_NAME["charger"], {**whole, "polarity": "same"}).note()
+
+
+@pytest.mark.parametrize(
+    ("need", "volts", "cable", "words"),
+    [
+        ("60", "20", "3 A", "the ratings match"),
+        ("61", "20", "3 A", "NO: above 60 W at 20 V a 5 A cable is needed"),
+        ("100", "20", "5 A", "the ratings match"),
+        ("101", "20", "5 A", "NO: charges slowly, drains in use, or not at all"),
+        ("84", "28", "3 A", "NO: above 20 V an extended-power cable of 240 W is needed"),
+        ("140", "28", "5 A", "NO: above 20 V an extended-power cable of 240 W is needed"),
+        ("140", "28", "240 W", "the ratings match"),
+        ("180", "36", "240 W", "the ratings match"),
+        ("240", "48", "240 W", "the ratings match"),
+        ("60", "12", "240 W", "NO: it offers nothing at 12 V"),
+    ],
+)
+def test_a_usb_cable_bears_only_what_it_is_made_for(need: str, volts: str, cable: str, words: str) -> None:
+    found = answers("charger", source="240", need=need, need_v=volts, cable=cable)
+    assert found["usb_verdict"].value == words
+    if "extended" in words:
+        assert found["arrives"].shown() == "nothing to claim"
 
 
 def test_the_service_level_raises_the_reorder_point() -> None:
@@ -193,6 +285,30 @@ def test_a_surface_is_over_its_limit_from_just_above_it(surface: str, over: bool
     assert found["verdict"].alert == over
     assert str(found["verdict"].value).startswith("OVER") == over
     assert number(found["spare"]) == pytest.approx(48 - float(surface))
+
+
+def test_a_surface_is_judged_in_the_standards_room() -> None:
+    # 46 °C in a cold room of 20 is 51 in one of 25: over 48 there, though not as measured.
+    cold = answers("touch", surface="46", room="20")
+    assert number(cold["standard"]) == 51
+    assert (cold["verdict"].value, cold["verdict"].alert) == ("OVER the limit", True)
+    # 50 °C in a warm room of 30 is 45 in one of 25; the hand on it now feels 50 all the same.
+    warm = answers("touch", surface="50", room="30")
+    assert number(warm["standard"]) == 45
+    assert "OVER it in this room as it is now" in str(warm["verdict"].value)
+    assert warm["verdict"].alert
+    assert "50 − 30 + 25" in warm["standard"].sure
+
+
+@pytest.mark.parametrize(("room", "said"), [("14.9", True), ("15", False), ("35", False), ("35.1", True)])
+def test_a_room_too_far_from_the_standards(room: str, said: bool) -> None:
+    sheet = work(BY_NAME["touch"], {**EXAMPLES["touch"], "room": room})
+    assert ("too far from the standard's 25 °C" in sheet.parts[0].wrong) == said
+
+
+def test_without_the_room_a_surface_is_not_judged() -> None:
+    sheet = work(BY_NAME["touch"], {**EXAMPLES["touch"], "room": ""})
+    assert sheet.parts[0].lacks == ("Room, as measured beside it",)
 
 
 # Each worked apart from the program from the examples: plain arithmetic, or the source named in
@@ -214,7 +330,7 @@ WIRED = {
     ("battery", "cycles_rated"): (41.2 / 48.84 * 100 - 80) / (20 / 500),
     ("drive", "written"): 62_786_553 * 512_000 / 1e12,
     ("drive", "left"): 97,
-    ("drive", "years_rated"): (600 - 32.1467) / (25 / 1000 * 365),
+    ("drive", "years_rated"): (600 - 32.1467) / (250 / 1000 * 365),
     ("drive", "dwpd"): 600 / (1 * 365 * 5),
     ("charger", "spare"): 0,
     ("charger", "arrives"): 60,
@@ -227,6 +343,8 @@ WIRED = {
     ("stock", "cover"): 14.4,
     ("stock", "quantity"): (2 * 12.5 * 365 * 6 / 0.02) ** 0.5,
     ("touch", "limit"): 48,
+    ("touch", "standard"): 46,
+    ("solvent", "airing"): 34.08,
     ("touch", "air"): 45 / (1.2 * 1005 * 15) * 3600,
     ("touch", "air_rise"): 45 / (1.2 * 1005 * 20 / 3600),
 }

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from bench.domain.calculators.shape import COMMON_PRACTICE
 from bench.domain.condition.battery_choice import (
+    AS_WITHOUT,
     KEEP,
     REPLACE,
     RULES,
@@ -18,6 +18,7 @@ from bench.domain.condition.battery_choice import (
 from bench.domain.condition.fields import CLIPPED, GLUED, SCREWED
 from bench.domain.condition.finding import ACT, FINE, OPEN, STATE
 from bench.domain.condition.verdicts import compared, health_of, verdicts, worst
+from bench.domain.limits.record import COMMON_PRACTICE
 from bench.domain.safety import AFTER_A_BAD_CELL, CAUTION_GLUED
 from bench.errors import BadInput
 
@@ -32,7 +33,8 @@ def pack(full: int, design: int = 100_000_000, **more: object) -> dict[str, obje
         (104_000_000, FINE, "104.0 % of design: as new"),
         (100_000_000, FINE, "100.0 % of design"),
         (80_000_000, FINE, "80.0 % of design"),
-        (79_960_000, FINE, "80.0 % of design"),  # judged as it is shown, to a tenth
+        (79_960_000, STATE, "79.96 % of design: worn"),  # never shown as the limit it does not reach
+        (79_999_999, STATE, "79.999999 % of design: worn"),
         (79_900_000, STATE, "79.9 % of design: worn"),
         (3_000_000, STATE, "3.0 % of design: worn"),
     ],
@@ -83,6 +85,10 @@ def test_without_figures_there_is_no_choice() -> None:
         (49.9, SCREWED, REPLACE),
         (49.9, GLUED, SELL_AS_IS),
         (49.9, "", SELL_AS_IS),
+        (30.0, GLUED, SELL_AS_IS),
+        (29.9, GLUED, REPLACE),
+        (9.0, "", REPLACE),
+        (79.999, CLIPPED, SELL_AS_IS),
     ],
 )
 def test_while_no_costs_are_known(health: float, fitted: str, choice: str) -> None:
@@ -109,9 +115,18 @@ def test_a_glued_pack_must_gain_more(gain: int, choice: str) -> None:
         assert choose(70.0, SCREWED, weighed=Weighed(4000, gain, 3000)).choice == REPLACE
 
 
+def test_a_spent_pack_is_never_sold_as_it_is() -> None:
+    dear = Weighed(4000, 1, 3000)
+    assert choose(30.0, SCREWED, weighed=dear).choice == SELL_AS_IS
+    spent = choose(9.0, SCREWED, weighed=dear)
+    assert spent.choice == AS_WITHOUT
+    assert "9.0 % of design: spent" in spent.why
+    assert choose(9.0, SCREWED, weighed=Weighed(4000, 10**6, 3000)).choice == REPLACE
+
+
 def test_the_rules_are_shown_and_own_up_to_having_no_source() -> None:
     assert choose(70.0, "").rules == RULES
-    assert [rule.source for rule in RULES[:-1]] == [COMMON_PRACTICE] * 5
+    assert [rule.source for rule in RULES[:-1]] == [COMMON_PRACTICE] * 6
     assert "173.185" in RULES[-1].source
     with pytest.raises(BadInput, match="glued in"):
         choose(70.0, "welded")
@@ -124,8 +139,9 @@ def heat(load: int, room: int, power: int) -> dict[str, object]:
 @pytest.mark.parametrize(
     ("before", "after", "standing", "words"),
     [
-        # reference case: 92 in 24 at 45 W -> 1.511; 71 in 22 -> 1.089; four readings of ±1 °C, k = 2: ±0.05
-        (heat(920, 240, 45_000), heat(710, 220, 45_000), FINE, "1.51 → 1.09 K/W, readings explain ±0.05"),
+        # reference case: 92 in 24 at 45 W -> 1.511; 71 in 22 -> 1.089; readings of ±1 K, power of ±5 %, k = 2:
+        # 2 × √(4/3/45² + (1.511² + 1.089²) × 0.05²/3) = 0.119
+        (heat(920, 240, 45_000), heat(710, 220, 45_000), FINE, "1.51 → 1.09 K/W, readings explain ±0.12"),
         (heat(710, 220, 45_000), heat(920, 240, 45_000), ACT, "HOTTER"),
         (heat(920, 240, 45_000), heat(910, 240, 45_000), OPEN, "No change beyond the readings"),
         (heat(200, 240, 45_000), heat(910, 240, 45_000), OPEN, "cannot be"),
