@@ -108,7 +108,7 @@ def test_published(case):
 
 
 def test_the_uncertainty_is_that_of_random_readings():
-    # 200,000 pairs of load tests by numpy, every reading off by up to 1 K and every power by up to 5 %, evenly.
+    # 200,000 pairs of load tests by numpy, every reading off by up to 1 K and power by up to 5 %, evenly.
     # Tolerance 1 %: the standard deviation of so many numbers has a standard error of about 0.2 %.
     random = np.random.default_rng(4)
     off = random.uniform(-1, 1, size=(4, 200_000))

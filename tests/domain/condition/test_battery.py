@@ -139,7 +139,7 @@ def heat(load: int, room: int, power: int) -> dict[str, object]:
 @pytest.mark.parametrize(
     ("before", "after", "standing", "words"),
     [
-        # reference case: 92 in 24 at 45 W -> 1.511; 71 in 22 -> 1.089; readings of ±1 K, power of ±5 %, k = 2:
+        # reference case: 92 in 24, 45 W -> 1.511; 71 in 22 -> 1.089, readings of ±1 K, power of ±5 %, k = 2:
         # 2 × √(4/3/45² + (1.511² + 1.089²) × 0.05²/3) = 0.119
         (heat(920, 240, 45_000), heat(710, 220, 45_000), FINE, "1.51 → 1.09 K/W, readings explain ±0.12"),
         (heat(710, 220, 45_000), heat(920, 240, 45_000), ACT, "HOTTER"),
