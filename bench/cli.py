@@ -12,14 +12,15 @@ from typing import Annotated
 
 import typer
 
-from bench.commands.opening import Start
-from bench.commands.printing import complain
-from bench.errors import BadInput, BenchError
+from bench.commands.opening import Start, say_booked_already
+from bench.commands.printing import all_out, complain
+from bench.errors import BadInput, BenchError, Unprinted
 
 BROKEN_PIPE = 128 + 13  # what a shell reports for a program that SIGPIPE ended
 INTERRUPTED = 128 + 2
 ASKS_FOR_COMPLETION = "_BENCH_COMPLETE"
-BEFORE_A_COMMAND = ("--data", "--person")
+BEFORE_A_COMMAND = ("--data", "--person", "--once")
+BOOKED = 7  # booked, and what came after went wrong: the same command again would book it twice
 
 # Each command: the module under bench.commands and the function in it. Only what is asked for is imported:
 # all of them would cost every start of the dashboard a third of the time to its first screen.
@@ -87,10 +88,15 @@ def bench(
         Path | None, typer.Option(metavar="FILE", help="The data file to work in; made if it is not there.")
     ] = None,
     person: Annotated[str | None, typer.Option(metavar="NAME", help="Who acts.")] = None,
+    once: Annotated[
+        str | None,
+        typer.Option(metavar="KEY", help="A key of a script's own: the same command with it books once."),
+    ] = None,
     version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
 ) -> None:
     """Open the dashboard, or run one command."""
-    ctx.obj = Start(data, person)
+    start: Start = ctx.obj
+    start.data, start.person, start.once = data, person, once
     if version:
         from bench import __version__
 
@@ -121,15 +127,22 @@ def program(names: Iterable[str] = tuple(COMMANDS)) -> typer.Typer:
 
 def needed_for(arguments: list[str]) -> tuple[str, ...]:
     """The commands that these arguments may need: the first one, none for the dashboard, else all of them."""
-    rest = iter(arguments)
-    for argument in rest:
-        if argument in COMMANDS:
-            return (argument,)
-        if argument in BEFORE_A_COMMAND:
-            next(rest, None)
-        elif not argument.startswith(tuple(f"{option}=" for option in BEFORE_A_COMMAND)):
-            return tuple(COMMANDS)
-    return ()
+    at = _command_at(arguments)
+    if at is None:
+        return tuple(COMMANDS)
+    return tuple(arguments[at : at + 1])
+
+
+def _command_at(arguments: list[str]) -> int | None:
+    """Where the command stands; behind them all where there is none, None where that is not clear."""
+    at = 0
+    while at < len(arguments) and arguments[at] not in COMMANDS:
+        if arguments[at] in BEFORE_A_COMMAND:
+            at += 1
+        elif not arguments[at].startswith(tuple(f"{option}=" for option in BEFORE_A_COMMAND)):
+            return None
+        at += 1
+    return min(at, len(arguments))
 
 
 def main() -> None:
@@ -139,25 +152,51 @@ def main() -> None:
 
 def run(arguments: list[str]) -> int:
     """Run one command. Answers its exit code; what went wrong is one sentence on standard error."""
-    for stream in (sys.stdout, sys.stderr):
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:  # closed by whoever started the program: nothing is to be read
+            setattr(sys, name, Path(os.devnull).open("w", encoding="utf-8"))  # noqa: SIM115 - open to the end
+        stream = getattr(sys, name)
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # an odd locale shows ? instead of stopping
+    start = Start(asked=tuple(arguments[_command_at(arguments) or 0 :]))
     try:
         names = COMMANDS if ASKS_FOR_COMPLETION in os.environ else needed_for(arguments)
-        code = program(names)(arguments, prog_name="bench", standalone_mode=False)
-        sys.stdout.flush()
+        code = program(names)(arguments, prog_name="bench", standalone_mode=False, obj=start)
+        all_out()
     except BenchError as error:
-        complain(str(error))
-        return error.exit_code
+        return _went_wrong(start, error)
     except typer.TyperException as error:
         complain(_usage_sentence(error))
         return BadInput.exit_code
-    except BrokenPipeError:
-        _forget_output()
-        return BROKEN_PIPE
     except (KeyboardInterrupt, typer.Abort):
-        return INTERRUPTED
+        return _booked_all_the_same(start, "It was interrupted.") or INTERRUPTED
     return int(code or 0)
+
+
+def _went_wrong(start: Start, error: BenchError) -> int:
+    """Say what went wrong, and what was booked before it did; answers the exit code."""
+    if isinstance(error, Unprinted):
+        _forget_output()
+    if _booked_all_the_same(start, str(error)):
+        return BOOKED
+    try:
+        if say_booked_already(start, error):
+            all_out()
+            return 0
+    except Unprinted as lost:
+        return _went_wrong(start, lost)
+    if isinstance(error, Unprinted) and error.pipe_closed:
+        return BROKEN_PIPE
+    complain(f"{error} Nothing was booked." if isinstance(error, Unprinted) else str(error))
+    return error.exit_code
+
+
+def _booked_all_the_same(start: Start, why: str) -> int:
+    """Say what was booked before it went wrong; answers the exit code for that, 0 where nothing was."""
+    if not start.booked:
+        return 0
+    complain(f"Booked: {'; '.join(start.booked)}. {why} Do not repeat it.")
+    return BOOKED
 
 
 def _usage_sentence(error: typer.TyperException) -> str:

@@ -1,6 +1,7 @@
-"""Every error this program raises on purpose.
+"""Every error this program raises on purpose. What was booked before one came up makes the exit code 7.
 
 BenchError            one sentence: what, why, what to do
+├── Unprinted         the answer could not be printed                         exit 1
 ├── BadInput          what was typed cannot be used; nothing changed          exit 2
 │   └── SeveralBadInputs  the same of several fields at once                  exit 2
 ├── NotFound          no such unit, task, person, consumable ...              exit 3
@@ -35,6 +36,14 @@ class BenchError(Exception):
         self.remedy = remedy
         self.field = field
         super().__init__(f"{what} {remedy}".strip())
+
+
+class Unprinted(BenchError):
+    """The answer could not be printed; `pipe_closed`: because whoever read it is gone."""
+
+    def __init__(self, error: OSError) -> None:
+        super().__init__(f"The answer could not be printed ({error.strerror}).")
+        self.pipe_closed = isinstance(error, BrokenPipeError)
 
 
 class BadInput(BenchError):

@@ -3,29 +3,43 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import typer
 
-from bench.errors import BadInput
+from bench.commands.printing import say, say_sheet
+from bench.domain.localtime import day_and_time
+from bench.errors import BadInput, BenchError
 from bench.settings import Settings, local_zone, login_name, read_settings
 
 if TYPE_CHECKING:
     from bench.work.desk import Desk
 
 
-@dataclass(frozen=True)
+@dataclass
 class Start:
-    """What stood before the command: `--data` and `--person`."""
+    """What stood before the command: `--data`, `--person` and `--once`, and what the command books.
+
+    `asked`: the command and its arguments as typed.
+    """
 
     data: Path | None = None
     person: str | None = None
+    once: str | None = None
+    asked: tuple[str, ...] = ()
+    booked: list[str] = field(default_factory=list)
+    desk: Desk | None = None
 
     def settings(self) -> Settings:
         """The settings in force for this start."""
         return read_settings(os.environ, data=self.data)
+
+    def require_no_key(self) -> None:
+        """Pass unless a key was given with a command that cannot use it."""
+        if self.once is not None:
+            raise BadInput("--once was given, and the command books nothing.", "Leave it out.")
 
 
 def desk_for(ctx: typer.Context, *, acts: bool = False) -> Desk:
@@ -34,10 +48,45 @@ def desk_for(ctx: typer.Context, *, acts: bool = False) -> Desk:
     Who it belongs to: `--person`, BENCH_PERSON or the settings, else whoever is logged in, else the only
     person. BadInput when several people work in the file, nothing says who this is, and the command `acts`.
     """
+    from bench.work.booking import booking_of, require_not_booked
+
     start: Start = ctx.obj
+    if not acts:
+        start.require_no_key()
+    booking = booking_of(start.once, start.asked)
     desk = desk_on(start.settings(), start.person, via="command", acts=acts)
     ctx.call_on_close(desk.store.close)
-    return desk
+    start.booked, start.desk = booking.summaries, replace(desk, booking=booking)
+    require_not_booked(start.desk)
+    return start.desk
+
+
+def say_booked_already(start: Start, error: BenchError) -> bool:
+    """Where the script's key shows that the command was booked before, say so; answers whether it was.
+
+    Asked again after any error: another program may have booked it with this key while the command ran.
+    """
+    from bench.work.booking import BookedAlready, require_not_booked
+
+    try:
+        if not isinstance(error, BookedAlready) and start.desk is not None:
+            require_not_booked(start.desk)
+    except BookedAlready as found:
+        error = found
+    except BenchError:
+        return False
+    if not isinstance(error, BookedAlready):
+        return False
+    start.booked.append(error.line.summary)
+    if "--json" in start.asked:
+        from bench.reports.plain_values import facts_of, json_text
+
+        say_sheet(json_text("booked_already", facts_of(error.line, error.zone)))
+    else:
+        when = day_and_time(error.line.at_us, error.zone)
+        undone = " It was undone since." if error.line.undone else ""
+        say(f"Booked already, {when} by {error.line.person}: {error.line.summary}.{undone}")
+    return True
 
 
 def desk_on(settings: Settings, person: str | None, *, via: str, acts: bool) -> Desk:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import sys
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 from bench.domain.text import for_display
+from bench.errors import Unprinted
 
 if TYPE_CHECKING:
     from bench.reports.forms import Forms
@@ -23,12 +25,12 @@ def say(line: str, *, style: str = "") -> None:
 
         Console(highlight=False, markup=False, emoji=False).print(Text(shown, style=style), soft_wrap=True)
     else:
-        sys.stdout.write(f"{shown}\n")
+        _put(f"{shown}\n")
 
 
 def say_sheet(text: str) -> None:
     """A document made by reports/, as it is."""
-    sys.stdout.write(text if text.endswith("\n") else f"{text}\n")
+    _put(text if text.endswith("\n") else f"{text}\n")
 
 
 def say_or_save(view: Any, forms: Forms, to: str, *, as_json: bool = False, as_csv: bool = False) -> None:
@@ -53,9 +55,25 @@ def say_json(desk: Desk, document: str, answer: Any) -> None:
         facts = {document: [facts_of(one, zone) for one in answer]}
     else:
         facts = facts_of(answer, zone)
-    sys.stdout.write(json_text(document, facts))
+    _put(json_text(document, facts))
+
+
+def all_out() -> None:
+    """Bring all that was said to whoever reads it. Unprinted where it cannot be."""
+    _put("", flush=True)
 
 
 def complain(sentence: str) -> None:
-    """One sentence on standard error."""
-    sys.stderr.write(f"bench: {for_display(sentence)}\n")
+    """One sentence on standard error; where nobody can read that either, the exit code says it alone."""
+    with suppress(OSError):
+        sys.stderr.write(f"bench: {for_display(sentence)}\n")
+        sys.stderr.flush()
+
+
+def _put(text: str, *, flush: bool = False) -> None:
+    try:
+        sys.stdout.write(text)
+        if flush:
+            sys.stdout.flush()
+    except OSError as error:
+        raise Unprinted(error) from error

@@ -25,6 +25,7 @@ NO_SCREEN = ("", "dumb", "unknown")  # terminals without a cursor to move: edito
 def open_dashboard(ctx: typer.Context) -> int:
     """Run the dashboard on the person's own file; answers the exit code."""
     start: Start = ctx.obj
+    start.require_no_key()
     _require_terminal()
     settings = start.settings()
     return _run(desk_on(settings, start.person, via="dashboard", acts=False), settings)
@@ -39,6 +40,7 @@ def demo(
 ) -> None:
     """Try the dashboard on a made-up workshop."""
     start: Start = ctx.obj
+    start.require_no_key()
     if start.data is not None:
         raise BadInput(
             "The demo does not touch a file of yours.", "Leave out --data, or give demo --keep FILE."

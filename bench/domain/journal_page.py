@@ -24,6 +24,18 @@ class JournalLine:
 
 
 @dataclass(frozen=True, slots=True)
+class BookedLine:
+    """The line that a script's key was used for. `undone`: it was taken back and not done again since."""
+
+    journal_id: int
+    at_us: int
+    person: str
+    summary: str
+    tag: str
+    undone: bool
+
+
+@dataclass(frozen=True, slots=True)
 class JournalPage:
     """Lines newest first; `more` says that older ones exist. `currency`: of the amounts in their changes."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass, replace
@@ -11,7 +12,8 @@ from sqlmodel import Session, SQLModel
 
 from bench.errors import NotFound
 from bench.store.recording import Recorder
-from bench.store.tables import Journal
+from bench.store.tables import BookingKey, Journal
+from bench.work.booking import fingerprint, require_new_key
 from bench.work.desk import Desk
 from bench.work.invariants import keep
 
@@ -58,7 +60,7 @@ def together(desk: Desk) -> Iterator[Desk]:
     They are handed the desk that this answers. Each writes its own line of the journal. What they read by
     `store.read` is still as it was before.
     """
-    with desk.store.write() as session:
+    with _transaction(desk) as session:
         yield replace(desk, joint=session)
 
 
@@ -68,23 +70,55 @@ def change(desk: Desk, action: str) -> Iterator[Change]:
 
     Before it is committed the state it leaves is held against the rules of `invariants`.
     """
-    with desk.store.write() if desk.joint is None else nullcontext(desk.joint) as session:
+    with _transaction(desk) if desk.joint is None else nullcontext(desk.joint) as session:
         made = Change(desk, session, desk.clock.now_us(), Recorder(session))
         yield made
         session.flush()
         keep(session, desk.store, made.recorder.noted())
         if made.recorder or made.summary:
-            session.add(
-                Journal(
-                    at_us=made.now_us,
-                    person_id=desk.person_id,
-                    action=action,
-                    summary=made.summary or action,
-                    via=desk.via,
-                    unit_id=made.unit_id,
-                    reason=made.reason,
-                    changes=made.recorder.changes(),
-                    takes_back_id=made.takes_back_id,
-                )
+            line = Journal(
+                at_us=made.now_us,
+                person_id=desk.person_id,
+                action=action,
+                summary=made.summary or action,
+                via=desk.via,
+                unit_id=made.unit_id,
+                reason=made.reason,
+                changes=made.recorder.changes(),
+                takes_back_id=made.takes_back_id,
             )
-            session.flush()
+            made.add(line)
+            _keep_account(made, line)
+
+
+@contextmanager
+def _transaction(desk: Desk) -> Iterator[Session]:
+    """One transaction of the store. With a key that was used before it ends at once, and changes nothing."""
+    booking = desk.booking
+    with desk.store.write() as session:
+        if booking is not None:
+            booking.begun.clear()
+            if booking.key and not booking.summaries:
+                require_new_key(_plain(session), booking, desk.person_id)
+        yield session
+    if booking is not None:
+        booking.settle()
+
+
+def _plain(session: Session) -> sqlite3.Connection:
+    """The driver's own connection under a session, for a read inside its transaction."""
+    connection = session.connection().connection.driver_connection
+    assert isinstance(connection, sqlite3.Connection)
+    return connection
+
+
+def _keep_account(made: Change, line: Journal) -> None:
+    """Note what a command booked, and its key with the first line."""
+    booking = made.desk.booking
+    if booking is None:
+        return
+    if booking.key and not booking.begun and not booking.summaries:
+        assert line.id is not None
+        asked = fingerprint(booking, made.desk.person_id)
+        made.add(BookingKey(key=booking.key, journal_id=line.id, asked=asked))
+    booking.begun.append(line.summary)

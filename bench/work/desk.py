@@ -11,6 +11,8 @@ from bench.store.engine import Store
 if TYPE_CHECKING:
     from sqlmodel import Session
 
+    from bench.work.booking import Booking
+
 
 class Clock(Protocol):
     """Two clocks: the wall's, which people read and may set, and a steady one, which only ever runs on."""
@@ -44,6 +46,7 @@ class Desk:
     """What every use case is handed. `via`: dashboard, command or demo, kept in the journal.
 
     `joint`: the transaction that several use cases share, see `change.together`; None: each has its own.
+    `booking`: where a command keeps account of what it booked.
     """
 
     store: Store
@@ -51,6 +54,7 @@ class Desk:
     person_id: int
     via: str = "dashboard"
     joint: Session | None = None
+    booking: Booking | None = None
 
     def as_person(self, person_id: int) -> Desk:
         """The same desk with someone else acting."""

@@ -4,7 +4,7 @@ from sqlmodel import SQLModel
 
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
-from bench.store.tables.journal import Journal
+from bench.store.tables.journal import BookingKey, Journal
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade
@@ -16,6 +16,7 @@ from bench.store.tables.units import Stage, Task, TaskUse, Unit
 metadata = SQLModel.metadata
 
 __all__ = [
+    "BookingKey",
     "Channel",
     "Comeback",
     "Consumable",

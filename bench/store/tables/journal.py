@@ -33,3 +33,17 @@ class Journal(SQLModel, table=True):
     reason: str = Field(default="", sa_type=Text)
     changes: str = Field(sa_type=Text)
     takes_back_id: int | None = Field(default=None, foreign_key="journal.id")
+
+
+class BookingKey(SQLModel, table=True):
+    """A script's own key for a command, and the line that was booked with it: written once, never changed.
+
+    `asked`: the fingerprint of the command, so that another one with the same key is noticed.
+    """
+
+    __tablename__ = "booking_key"
+    __table_args__ = (check("key", "length(key) BETWEEN 1 AND 100"), STRICT)
+
+    key: str = Field(primary_key=True, sa_type=Text)
+    journal_id: int = Field(foreign_key="journal.id")
+    asked: str = Field(sa_type=Text)

@@ -4,13 +4,13 @@ from itertools import chain
 
 from alembic import op
 
-from bench.store.migrations import third_condition
+from bench.store.migrations import third_booking, third_condition
 
 revision = "0003"
 down_revision = "0002"
 
 # One tuple of SQL statements a subject, run in this order.
-SUBJECTS: tuple[tuple[str, ...], ...] = (third_condition.STATEMENTS,)
+SUBJECTS: tuple[tuple[str, ...], ...] = (third_booking.STATEMENTS, third_condition.STATEMENTS)
 
 
 def upgrade() -> None:
