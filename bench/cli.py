@@ -20,6 +20,7 @@ BROKEN_PIPE = 128 + 13  # what a shell reports for a program that SIGPIPE ended
 INTERRUPTED = 128 + 2
 ASKS_FOR_COMPLETION = "_BENCH_COMPLETE"
 BEFORE_A_COMMAND = ("--data", "--person", "--once")
+NEW = "--new"
 BOOKED = 7  # booked, and what came after went wrong: the same command again would book it twice
 
 # Each command: the module under bench.commands and the function in it. Only what is asked for is imported:
@@ -84,19 +85,18 @@ COMMANDS = {
 
 def bench(
     ctx: typer.Context,
-    data: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="The data file to work in; made if it is not there.")
-    ] = None,
+    data: Annotated[Path | None, typer.Option(metavar="FILE", help="The data file to work in.")] = None,
     person: Annotated[str | None, typer.Option(metavar="NAME", help="Who acts.")] = None,
     once: Annotated[
         str | None,
         typer.Option(metavar="KEY", help="A key of a script's own: the same command with it books once."),
     ] = None,
+    new: Annotated[bool, typer.Option("--new", help="Make the data file; there must be none yet.")] = False,
     version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
 ) -> None:
     """Open the dashboard, or run one command."""
     start: Start = ctx.obj
-    start.data, start.person, start.once = data, person, once
+    start.data, start.person, start.once, start.new = data, person, once, new
     if version:
         from bench import __version__
 
@@ -139,7 +139,7 @@ def _command_at(arguments: list[str]) -> int | None:
     while at < len(arguments) and arguments[at] not in COMMANDS:
         if arguments[at] in BEFORE_A_COMMAND:
             at += 1
-        elif not arguments[at].startswith(tuple(f"{option}=" for option in BEFORE_A_COMMAND)):
+        elif arguments[at] != NEW and not arguments[at].startswith(tuple(f"{one}=" for one in BEFORE_A_COMMAND)):
             return None
         at += 1
     return min(at, len(arguments))

@@ -15,6 +15,7 @@ BenchError            one sentence: what, why, what to do
 ├── Crashed           the program met a mistake of its own; a log is left      exit 70
 ├── Conflict          changed by someone else since it was read               exit 5
 └── StoreError        the file cannot be opened or written                    exit 6
+    └── MissingFile   no data file has that path; none was made               exit 6
 """
 
 from __future__ import annotations
@@ -153,6 +154,12 @@ class StoreError(BenchError):
 
     title = "Data file"
     exit_code = 6
+
+
+class MissingFile(StoreError):
+    """No data file has that path, and none was made."""
+
+    title = "Data file missing"
 
 
 class Crashed(BenchError):

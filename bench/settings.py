@@ -16,6 +16,7 @@ from bench.errors import BadInput, StoreError
 APP = "bench"
 DATA_FILE = "workshop.bench"
 SETTINGS_FILE = "settings.toml"
+KNOWN_FILES = "known-files.json"
 LONGEST_SETTINGS = 100_000  # bytes; what is larger is some other file
 
 _KINDS: dict[str, tuple[type, str]] = {
@@ -29,10 +30,16 @@ _NO_KEYS: Mapping[str, str] = MappingProxyType({})
 
 @dataclass(frozen=True)
 class Settings:
-    """What one start goes by. `file`: where settings were looked for; `keys`: own keys by binding id."""
+    """What one start goes by. `file`: where settings were looked for; `keys`: own keys by binding id.
+
+    `data_named`: the data file's path was given by someone and is not the default; `known_files`: where it
+    is kept which data files were opened on this machine.
+    """
 
     data_path: Path
     file: Path
+    data_named: bool
+    known_files: Path
     person: str | None = None
     keys: Mapping[str, str] = field(default_factory=lambda: _NO_KEYS)
     mouse: bool = True
@@ -46,9 +53,14 @@ def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Se
     """
     path, named = _settings_path(environ)
     found = _read_file(path, named=named)
+    named_path = data or _named_data(environ, found, beside=path.parent)
+    from platformdirs import user_state_path
+
     return Settings(
-        data_path=data or _data_path(environ, found, beside=path.parent),
+        data_path=named_path or _default_data(),
         file=path,
+        data_named=named_path is not None,
+        known_files=user_state_path(APP) / KNOWN_FILES,
         person=environ.get("BENCH_PERSON", "").strip() or found.get("person"),
         keys=MappingProxyType(dict(_own_keys(path, found.get("keys", {})))),
         mouse=found.get("mouse", True),
@@ -81,11 +93,15 @@ def _settings_path(environ: Mapping[str, str]) -> tuple[Path, bool]:
     return user_config_path(APP) / SETTINGS_FILE, False
 
 
-def _data_path(environ: Mapping[str, str], found: Mapping[str, Any], *, beside: Path) -> Path:
+def _named_data(environ: Mapping[str, str], found: Mapping[str, Any], *, beside: Path) -> Path | None:
     if named := environ.get("BENCH_DATA"):
         return Path(named).expanduser()
     if "data" in found:
         return beside / Path(found["data"]).expanduser()
+    return None
+
+
+def _default_data() -> Path:
     from platformdirs import user_data_path
 
     return user_data_path(APP) / DATA_FILE

@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, settings
 
 from bench.store.engine import Store
 from bench.work.desk import Desk
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 
 # A busy machine is no failure: what a test says is judged, not how long its examples took.
@@ -24,6 +24,14 @@ settings.load_profile("patient")
 gc.set_threshold(100_000, 50, 50)
 
 
+@pytest.fixture(autouse=True, scope="session")
+def own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """What the program remembers of this machine goes into a folder of this run."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
+        yield
+
+
 @pytest.fixture
 def clock() -> HandSetClock:
     return HandSetClock()
@@ -33,13 +41,13 @@ def clock() -> HandSetClock:
 def fresh_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A new data file, made once by the program itself and copied for each test that wants one."""
     path = tmp_path_factory.mktemp("fresh") / "workshop.bench"
-    open_store(path, person="Ada", zone="Europe/Berlin").close()
+    open_or_new(path, person="Ada", zone="Europe/Berlin").close()
     return path
 
 
 @pytest.fixture
 def store(tmp_path: Path, fresh_file: Path) -> Iterator[Store]:
-    opened = open_store(Path(shutil.copy2(fresh_file, tmp_path / "workshop.bench")))
+    opened = open_or_new(Path(shutil.copy2(fresh_file, tmp_path / "workshop.bench")))
     yield opened
     opened.close()
 

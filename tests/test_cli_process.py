@@ -65,10 +65,14 @@ def test_the_dashboard_starts_without_what_only_writes_need(tmp_path: Path) -> N
 
 def test_a_closed_pipe_is_quiet(tmp_path: Path) -> None:
     """What `bench journal | head -1` may do: the reader is gone before the first line is written."""
+    path = make_shop(tmp_path / "shop.bench")
     reader, writer = os.pipe()
     os.close(reader)
     with subprocess.Popen(
-        [*PROGRAM, "stock"], env=environment(tmp_path), stdout=writer, stderr=subprocess.PIPE
+        [*PROGRAM, "--data", str(path), "stock"],
+        env=environment(tmp_path),
+        stdout=writer,
+        stderr=subprocess.PIPE,
     ) as program:
         os.close(writer)
         _, err = program.communicate(timeout=30)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import ExitStack
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 
 @dataclass
 class Start:
-    """What stood before the command: `--data`, `--person` and `--once`, and what the command books.
+    """What stood before the command: `--data`, `--person`, `--once` and `--new`; and what the command books.
 
     `asked`: the command and its arguments as typed.
     """
@@ -28,6 +29,7 @@ class Start:
     data: Path | None = None
     person: str | None = None
     once: str | None = None
+    new: bool = False
     asked: tuple[str, ...] = ()
     booked: list[str] = field(default_factory=list)
     desk: Desk | None = None
@@ -43,7 +45,7 @@ class Start:
 
 
 def desk_for(ctx: typer.Context, *, acts: bool = False) -> Desk:
-    """The desk on the person's file; a new file is made at the first start. Closed when the command ends.
+    """The desk on the person's file, closed when the command ends. What only reads never makes a file.
 
     Who it belongs to: `--person`, BENCH_PERSON or the settings, else whoever is logged in, else the only
     person. BadInput when several people work in the file, nothing says who this is, and the command `acts`.
@@ -54,7 +56,7 @@ def desk_for(ctx: typer.Context, *, acts: bool = False) -> Desk:
     if not acts:
         start.require_no_key()
     booking = booking_of(start.once, start.asked)
-    desk = desk_on(start.settings(), start.person, via="command", acts=acts)
+    desk = desk_on(start.settings(), start.person, via="command", acts=acts, new=start.new)
     ctx.call_on_close(desk.store.close)
     start.booked, start.desk = booking.summaries, replace(desk, booking=booking)
     require_not_booked(start.desk)
@@ -89,17 +91,26 @@ def say_booked_already(start: Start, error: BenchError) -> bool:
     return True
 
 
-def desk_on(settings: Settings, person: str | None, *, via: str, acts: bool) -> Desk:
-    """The same with settings already read, for whoever closes it."""
+def desk_on(settings: Settings, person: str | None, *, via: str, acts: bool, new: bool = False) -> Desk:
+    """The same with settings already read, for whoever closes it; the dashboard may make a first file."""
     from bench.work.desk import Desk, SystemClock
-    from bench.work.files import open_store
+    from bench.work.files import Wanted, open_wanted
 
     named = person or settings.person
-    store = open_store(
-        settings.data_path, person=named or login_name(os.environ), zone=local_zone(os.environ)
+    wanted = Wanted(
+        settings.data_path,
+        settings.known_files,
+        named=settings.data_named,
+        new=new,
+        makes=acts or via == "dashboard",
     )
-    desk = Desk(store, SystemClock(), 0, via)
-    return desk.as_person(_who(desk, named, acts=acts))
+    with ExitStack() as closing:
+        store = open_wanted(wanted, person=named or login_name(os.environ), zone=local_zone(os.environ))
+        closing.callback(store.close)
+        desk = Desk(store, SystemClock(), 0, via)
+        desk = desk.as_person(_who(desk, named, acts=acts))
+        closing.pop_all()
+    return desk
 
 
 def _who(desk: Desk, named: str | None, *, acts: bool) -> int:

@@ -28,7 +28,8 @@ def open_dashboard(ctx: typer.Context) -> int:
     start.require_no_key()
     _require_terminal()
     settings = start.settings()
-    return _run(desk_on(settings, start.person, via="dashboard", acts=False), settings)
+    _check_keys(settings)
+    return _run(desk_on(settings, start.person, via="dashboard", acts=False, new=start.new), settings)
 
 
 def demo(
@@ -78,21 +79,26 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if not show:
         return 0
     settings = Start(path, start.person).settings()
+    _check_keys(settings)
     return _run(desk_on(settings, start.person or who_acts(), via="dashboard", acts=False), settings)
 
 
 def _run(desk: Desk, settings: Settings) -> int:
     from bench.dashboard.app import run_dashboard
+
+    try:
+        return run_dashboard(desk, keys=settings.keys, mouse=settings.mouse)
+    finally:
+        desk.store.close()
+
+
+def _check_keys(settings: Settings) -> None:
     from bench.dashboard.key_check import check_keys
 
     try:
         check_keys(settings.keys)
     except BadInput as error:
         raise BadInput(f"{settings.file}: {error.what}", error.remedy) from error
-    try:
-        return run_dashboard(desk, keys=settings.keys, mouse=settings.mouse)
-    finally:
-        desk.store.close()
 
 
 def _require_terminal() -> None:

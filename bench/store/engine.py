@@ -5,12 +5,14 @@ from __future__ import annotations
 import sqlite3
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bench.errors import Conflict, StoreError
-from bench.store.files import connection_to, unwritable
+from bench.errors import Conflict
+from bench.store.connecting import connect, readable, tidy, watch
+from bench.store.files import connection_to
+from bench.store.refusals import is_busy, unreadable, unwritable
 
 if TYPE_CHECKING:
     from sqlalchemy.engine import Engine
@@ -32,16 +34,20 @@ class Store:
         self._engine: Engine | None = None
         self._engine_lock = threading.Lock()
         self._watch_lock = threading.Lock()
-        self._watch = sqlite3.connect(path, isolation_level=None, timeout=5.0, check_same_thread=False)
+        self._version = 0
+        with ExitStack() as opened:
+            self._reads_at = opened.enter_context(readable(path))
+            self._watch = watch(self._reads_at)
+            self._opened = opened.pop_all()
 
     @contextmanager
     def read(self) -> Iterator[sqlite3.Connection]:
         """One snapshot over the plain driver; nothing can be written through it."""
         try:
-            with connection_to(self.path) as connection:
+            with connection_to(self._reads_at) as connection:
                 yield connection
         except sqlite3.DatabaseError as error:
-            raise _unreadable(self.path, error) from error
+            raise unreadable(self.path, error) from error
 
     @contextmanager
     def write(self) -> Iterator[Session]:
@@ -68,12 +74,14 @@ class Store:
             return self._engine
 
     def data_version(self) -> int:
-        """A number that changes when another connection has written to the file."""
+        """A number that changes when another connection has written to the file; the last one while busy."""
         try:
             with self._watch_lock:
-                return int(self._watch.execute("PRAGMA data_version").fetchone()[0])
-        except sqlite3.OperationalError as error:
-            raise _unreadable(self.path, error) from error
+                self._version = int(self._watch.execute("PRAGMA data_version").fetchone()[0])
+        except sqlite3.DatabaseError as error:
+            if not is_busy(error):
+                raise unreadable(self.path, error) from error
+        return self._version
 
     def close(self) -> None:
         """Let go of the file."""
@@ -81,17 +89,19 @@ class Store:
             self._watch.close()
         if self._engine is not None:
             self._engine.dispose()
+        tidy(self._reads_at)
+        self._opened.close()
 
 
 def make_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
     """An engine whose every transaction is BEGIN IMMEDIATE: a read that leads to a write never loses one."""
     from sqlalchemy import create_engine, event
+    from sqlalchemy.pool import QueuePool
 
-    engine = create_engine(f"sqlite:///{path}")
+    engine = create_engine("sqlite://", creator=lambda: connect(path), poolclass=QueuePool)
 
     @event.listens_for(engine, "connect")
     def _prepare(connection: sqlite3.Connection, _record: object) -> None:
-        connection.isolation_level = None
         for pragma in PRAGMAS:
             connection.execute(pragma)
         if not foreign_keys:
@@ -102,7 +112,3 @@ def make_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
         connection.exec_driver_sql("BEGIN IMMEDIATE")  # type: ignore[attr-defined]
 
     return engine
-
-
-def _unreadable(path: Path, error: Exception) -> StoreError:
-    return StoreError(f"{path} cannot be read ({error}).", "Try again; if it stays, restore a backup.")

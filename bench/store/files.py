@@ -2,23 +2,55 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sqlite3
+import stat
 import struct
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from bench.errors import StoreError
+from bench.errors import MissingFile, StoreError
+from bench.store.beside import locked_beside
+from bench.store.connecting import connect, connect_reading, side_file
+from bench.store.refusals import unopenable, unwritable
 from bench.store.revision import APPLICATION_ID, HEAD, KNOWN
 
 _MAGIC = b"SQLite format 3\x00"
 _HEADER_BYTES = 100
 _APPLICATION_ID_AT = 68
+_LONGEST_NAME = 255 - len("-journal")  # bytes, on every common file system; SQLite's own files must fit too
+_NO_HARD_LINKS = frozenset((errno.EPERM, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK, errno.EACCES))
+
+
+def is_there(path: Path) -> bool:
+    """Whether a file has this path. StoreError for a path that no data file can have; nothing is opened."""
+    try:
+        if len(os.fsencode(path.name)) > _LONGEST_NAME:
+            raise OSError(errno.ENAMETOOLONG, "File name too long")
+        kind = path.stat().st_mode
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    except OSError as error:
+        raise _unusable(path, error.strerror or str(error)) from error
+    except ValueError as error:  # a NUL in the name
+        raise _unusable(path, str(error)) from error
+    if stat.S_ISDIR(kind):
+        raise StoreError(f"{path} is a folder, not a data file.", "Name a file with --data.")
+    if not stat.S_ISREG(kind):
+        raise StoreError(f"{path} is no ordinary file.", "Name a file on a disk with --data.")
+    return True
+
+
+def _unusable(path: Path, why: str) -> StoreError:
+    return StoreError(f"{path} cannot be a data file ({why}).", "Name another file with --data.")
 
 
 def require_own_file(path: Path) -> None:
     """Refuse a file that is not a bench data file, by its first 100 bytes: nothing is opened or changed."""
+    if not is_there(path):
+        raise MissingFile(f"{path} is not there.", "Check the path; --new makes a new data file there.")
     try:
         with path.open("rb") as file:
             header = file.read(_HEADER_BYTES)
@@ -26,15 +58,19 @@ def require_own_file(path: Path) -> None:
         raise StoreError(
             f"{path} cannot be read ({error.strerror}).", "Check the path and who may read it."
         ) from error
-    ours = (
+    if not is_own_header(header):
+        raise StoreError(
+            f"{path} is not a bench data file and was left as it is.", "Name another file with --data."
+        )
+
+
+def is_own_header(header: bytes) -> bool:
+    """Whether a file that begins with these bytes is a bench data file."""
+    return (
         len(header) == _HEADER_BYTES
         and header.startswith(_MAGIC)
         and struct.unpack_from(">I", header, _APPLICATION_ID_AT)[0] == APPLICATION_ID
     )
-    if not ours:
-        raise StoreError(
-            f"{path} is not a bench data file and was left as it is.", "Name another file with --data."
-        )
 
 
 def is_older(path: Path) -> bool:
@@ -43,10 +79,7 @@ def is_older(path: Path) -> bool:
         with connection_to(path) as connection:
             row = connection.execute("SELECT version_num FROM alembic_version").fetchone()
     except sqlite3.DatabaseError as error:
-        raise StoreError(
-            f"{path} cannot be opened ({error}); it was left as it is.",
-            "Look whether the disk is full or read-only; if not, restore a backup.",
-        ) from error
+        raise unopenable(path, error) from error
     if row is None or row[0] not in KNOWN:
         raise StoreError(
             f"{path} was written by a newer bench and was left as it is.",
@@ -58,7 +91,7 @@ def is_older(path: Path) -> bool:
 @contextmanager
 def connection_to(path: Path) -> Iterator[sqlite3.Connection]:
     """A plain connection that only reads, with rows by name, inside one snapshot."""
-    connection = sqlite3.connect(path, isolation_level=None, timeout=5.0)
+    connection = connect_reading(path)
     try:
         connection.row_factory = sqlite3.Row
         connection.execute("PRAGMA query_only = ON")
@@ -76,7 +109,7 @@ def made_whole(path: Path) -> Iterator[Path]:
     the first one's file stays.
     """
     path.parent.mkdir(parents=True, exist_ok=True)
-    scratch = path.with_name(f".{path.name}.{os.getpid()}.new")
+    scratch = path.with_name(f".bench.{os.getpid()}.new")
     scratch.unlink(missing_ok=True)
     os.close(os.open(scratch, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
     try:
@@ -85,7 +118,7 @@ def made_whole(path: Path) -> Iterator[Path]:
             os.fsync(file.fileno())
         _take_name(scratch, path)
     finally:
-        for leftover in (scratch, Path(f"{scratch}-wal"), Path(f"{scratch}-shm")):
+        for leftover in (scratch, side_file(scratch, "-wal"), side_file(scratch, "-shm")):
             leftover.unlink(missing_ok=True)
 
 
@@ -94,6 +127,13 @@ def _take_name(scratch: Path, path: Path) -> None:
         os.link(scratch, path)
     except FileExistsError:
         return
+    except OSError as error:
+        if error.errno not in _NO_HARD_LINKS:
+            raise
+        with locked_beside(path):
+            if path.exists():
+                return
+            scratch.rename(path)
     folder = os.open(path.parent, os.O_RDONLY)
     try:
         os.fsync(folder)
@@ -102,14 +142,17 @@ def _take_name(scratch: Path, path: Path) -> None:
 
 
 def backup(path: Path, label: str) -> Path:
-    """Copy the data file beside itself and verify the copy; StoreError, and no copy, if that fails."""
-    target = path.with_name(f"{path.name}.{label}.backup")
+    """Copy the data file beside itself and verify the copy; StoreError, and no copy, if that fails.
+
+    A copy that is there already is never touched: the new one gets a number.
+    """
+    target = path
     try:
-        target.unlink(missing_ok=True)
-        os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-        verdict = _copy(path, target)
+        target = _free_name(path, label)
+        verdict = _fill(path, target)
     except (OSError, sqlite3.DatabaseError) as error:
-        target.unlink(missing_ok=True)
+        if target != path:
+            target.unlink(missing_ok=True)
         raise unwritable(target, error) from error
     if verdict != "ok":
         target.unlink(missing_ok=True)
@@ -117,28 +160,34 @@ def backup(path: Path, label: str) -> Path:
     return target
 
 
-def _copy(path: Path, target: Path) -> str:
-    source = sqlite3.connect(path, timeout=5.0)
-    copy = sqlite3.connect(target)
+def _free_name(path: Path, label: str) -> Path:
+    """An empty file of one's own beside `path`, under the first name that is free."""
+    number = 1
+    while True:
+        target = path.with_name(f"{path.name}.{label}{f'.{number}' if number > 1 else ''}.backup")
+        try:
+            os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+        except FileExistsError:
+            number += 1
+        else:
+            return target
+
+
+def copy_to(path: Path, target: Path) -> str:
+    """Copy the data file into the new file `target`; "ok", or what the copy's own check found wrong.
+
+    FileExistsError where there is one already; another OSError or sqlite3.DatabaseError where it cannot be.
+    """
+    os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+    return _fill(path, target)
+
+
+def _fill(path: Path, target: Path) -> str:
+    source = connect_reading(path)
+    copy = connect(target)
     try:
         source.backup(copy)
         return str(copy.execute("PRAGMA integrity_check").fetchone()[0])
     finally:
         copy.close()
         source.close()
-
-
-def unwritable(path: Path, error: BaseException | None) -> StoreError:
-    """The sentence for a write that the file, the disk or another program did not let through."""
-    words = (error.strerror or "") if isinstance(error, OSError) else str(error)
-    if "locked" in words:
-        return StoreError(
-            f"Another program has been writing to {path} for five seconds.",
-            "Nothing was changed; try again.",
-        )
-    if "full" in words or "No space" in words:
-        return StoreError(
-            f"There is no room left on the disk that holds {path}.",
-            "Nothing was changed; free some space and try again.",
-        )
-    return StoreError(f"{path} cannot be written ({words}).", "Nothing was changed.")

@@ -5,6 +5,8 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
+from bench.store.connecting import connect
+
 PATIENCE_SECONDS = 5.0
 
 
@@ -14,7 +16,7 @@ def scrub(path: Path) -> str:
     An overwritten or deleted row leaves its bytes in pages moved earlier and in the log until then. What the
     disk itself keeps of blocks it gave free is beyond a program.
     """
-    connection = sqlite3.connect(path, isolation_level=None, timeout=PATIENCE_SECONDS)
+    connection = connect(path, patience=PATIENCE_SECONDS)
     try:
         connection.execute("VACUUM")
         busy, _, _ = connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()

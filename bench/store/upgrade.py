@@ -14,7 +14,8 @@ from sqlalchemy.exc import DatabaseError
 
 from bench.errors import StoreError
 from bench.store.engine import make_engine
-from bench.store.files import backup, unwritable
+from bench.store.files import backup
+from bench.store.refusals import unwritable
 from bench.store.revision import APPLICATION_ID, HEAD
 
 MIGRATIONS = Path(__file__).parent / "migrations"

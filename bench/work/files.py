@@ -1,34 +1,113 @@
-"""Open the workshop's data file: make it on first start, bring an older one up to date, refuse any other."""
+"""Open the workshop's data file: one that is there, or a new one where asked for; refuse any other."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 from bench.domain.money import minor_digits
 from bench.domain.text import clean_line
 from bench.domain.weeks import zone_named
-from bench.errors import StoreError
+from bench.errors import BadInput, MissingFile, StoreError
 from bench.store.engine import Store
-from bench.store.files import is_older, made_whole, require_own_file
+from bench.store.files import is_older, is_there, made_whole, require_own_file
+from bench.store.known import KnownFiles, copies_of
+
+_COPIES_NAMED = 3
 
 
-def open_store(
-    path: Path, *, person: str = "Me", shop: str = "My workshop", currency: str = "EUR", zone: str = "UTC"
-) -> Store:
-    """The open file at `path`. The other arguments are used for a new file only.
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """Which file is meant. `named`: by a person, not the default; `new`: said to be made.
+
+    `makes`: whether this start may make one at all; what only reads may not.
+    """
+
+    path: Path
+    known_in: Path
+    named: bool
+    new: bool
+    makes: bool
+
+
+def open_wanted(wanted: Wanted, *, person: str, zone: str) -> Store:
+    """The file that is meant, open. Only a first start at the default place, or `new`, makes one.
+
+    Raises MissingFile, and makes neither file nor folder, for any other path where there is none.
+    """
+    known = KnownFiles(wanted.known_in)
+    if wanted.new and not wanted.makes:
+        raise BadInput("A command that only reads makes no new file.", "Leave out --new.")
+    if is_there(wanted.path):
+        if wanted.new:
+            raise BadInput(
+                f"{wanted.path} is there already and was left as it is.",
+                "Leave out --new, or name another file.",
+            )
+        store = open_existing(wanted.path)
+    elif wanted.new or (wanted.makes and not wanted.named and wanted.path not in known):
+        store = open_or_new(wanted.path, person=person, zone=zone)
+    else:
+        raise _missing(wanted, known=wanted.path in known)
+    known.remember(wanted.path)
+    return store
+
+
+def open_existing(path: Path) -> Store:
+    """The open file at `path`, brought up to date if it is older. Never makes one: MissingFile instead.
 
     Raises StoreError for a file that is foreign, damaged or newer; it is left untouched.
     """
-    if path.is_dir():
-        raise StoreError(f"{path} is a folder, not a data file.", "Name a file with --data.")
-    if not path.exists():
-        _make(path, person=person, shop=shop, currency=currency, zone=zone)
     require_own_file(path)
     if is_older(path):
         from bench.store.upgrade import upgrade
 
         upgrade(path)
     return Store(path)
+
+
+def open_or_new(
+    path: Path, *, person: str = "Me", shop: str = "My workshop", currency: str = "EUR", zone: str = "UTC"
+) -> Store:
+    """As `open_existing`, but where there is no file, one with these facts is made first."""
+    if not is_there(path):
+        _make(path, person=person, shop=shop, currency=currency, zone=zone)
+    return open_existing(path)
+
+
+open_store = open_or_new
+
+
+def _missing(wanted: Wanted, *, known: bool) -> MissingFile:
+    copies = copies_of(wanted.path)
+    if known:
+        return MissingFile(
+            f"{wanted.path} was opened here before and is not there any more; nothing was made in its place.",
+            f"{_where(copies)} Put it or a copy back, or say --new for a new, empty workshop.",
+        )
+    if wanted.named:
+        near = f" {_where(copies)}" if copies else ""
+        return MissingFile(
+            f"{wanted.path} is not there, and nothing was made.",
+            f"Check the path, or say --new to make a new data file.{near}",
+        )
+    return MissingFile(
+        f"There is no data file yet: {wanted.path}.", "Start the dashboard with bench, or add a first unit."
+    )
+
+
+def _where(copies: Sequence[Path]) -> str:
+    if not copies:
+        return "No copy lies beside it."
+    named = ", ".join(f"{one} ({_day_of(one)})" for one in copies[:_COPIES_NAMED])
+    return f"The newest copies: {named}."
+
+
+def _day_of(path: Path) -> str:
+    return datetime.fromtimestamp(path.stat().st_mtime).astimezone().strftime("%Y-%m-%d %H:%M")
 
 
 def _make(path: Path, *, person: str, shop: str, currency: str, zone: str) -> None:
@@ -41,14 +120,10 @@ def _make(path: Path, *, person: str, shop: str, currency: str, zone: str) -> No
     try:
         with made_whole(path) as scratch:
             make_tables(scratch)
-            store = Store(scratch)
-            try:
-                with store.write() as session:
-                    session.add(Shop(name=clean_line(shop, "The shop's name"), currency=currency, zone=zone))
-                    session.add(Person(name=clean_line(person, "The person's name")))
-                    add_starting_set(session)
-            finally:
-                store.close()
+            with closing(Store(scratch)) as store, store.write() as session:
+                session.add(Shop(name=clean_line(shop, "The shop's name"), currency=currency, zone=zone))
+                session.add(Person(name=clean_line(person, "The person's name")))
+                add_starting_set(session)
     except OSError as error:
         raise StoreError(
             f"{path} cannot be made ({error.strerror}).", "Name another file with --data, or free the folder."

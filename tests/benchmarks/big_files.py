@@ -10,7 +10,7 @@ from pathlib import Path
 from bench.domain.durations import MINUTE_US
 from bench.domain.tags import tag_from_number
 from bench.work.desk import Desk
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from tests.clocks import WEDNESDAY_MORNING_US, HandSetClock
 
 NOW_US = WEDNESDAY_MORNING_US
@@ -24,7 +24,7 @@ def file_with(path: Path, *, units: int = 1, sold: int = 0, entries: int = 0) ->
 
     `entries`: attended ones of five people without a break, the last ending now; on the sold units if any.
     """
-    store = open_store(path, person="Ada", zone="Europe/Berlin")
+    store = open_or_new(path, person="Ada", zone="Europe/Berlin")
     try:
         connection = sqlite3.connect(path, isolation_level=None)
         connection.execute("BEGIN IMMEDIATE")

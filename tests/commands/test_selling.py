@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from bench.work.desk import Desk, SystemClock
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.trade import add_channel, edit_trade
 from tests.test_cli import Did, Refused, answer
 
@@ -20,7 +20,7 @@ BUYER = ("--buyer", "Quendolin Buyer", "--address", "7 Nowhere Lane", "--contact
 @pytest.fixture
 def tag(did: Did, path: Path) -> str:
     """A unit without tasks, bought for 300, in a shop that reckons margin tax and sells at a market."""
-    store = open_store(path)
+    store = open_or_new(path)
     desk = Desk(store, SystemClock(), 1)
     edit_trade(
         desk,
@@ -151,7 +151,7 @@ def test_erasing_what_is_due_and_a_file_in_use(
     did("sell", tag, "700", *BUYER)
     did("take-back")
     assert "Quendolin Buyer" in did("parties", "--due")
-    store = open_store(path)
+    store = open_or_new(path)
     with store.read() as connection:
         connection.execute("SELECT COUNT(*) FROM party").fetchone()
         monkeypatch.setattr("bench.store.scrubbing.PATIENCE_SECONDS", 0.01)

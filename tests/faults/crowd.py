@@ -13,14 +13,14 @@ from pathlib import Path
 
 from bench.errors import BenchError
 from bench.work.desk import Desk, SystemClock
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.units import add_unit
 
 
 def work(path: Path, person_id: int, rounds: int, seed: int, task_ids: list[int]) -> None:
     """Go round so often, in an order of its own."""
-    desk = Desk(open_store(path), SystemClock(), person_id, "command")
+    desk = Desk(open_or_new(path), SystemClock(), person_id, "command")
     chance = random.Random(seed)
     for task_id in chance.sample(task_ids, len(task_ids))[:rounds]:
         _say("added", lambda: add_unit(desk, maker="", model="one of many").tag)

@@ -14,8 +14,8 @@ from pathlib import Path
 import pytest
 
 from bench.errors import StoreError
-from bench.store.files import backup
-from tests.pty.program import did, environment, make_shop, refused, run
+from bench.store.files import backup, copy_to
+from tests.pty.program import did, environment, make_shop, refused
 
 FILE_ERROR = 6
 SMALL_DISK = "1400k"
@@ -110,10 +110,10 @@ def test_a_first_start_on_a_full_disk_leaves_nothing_half_made(tmp_path: Path) -
     with small_disk(tmp_path / "disk") as disk:
         filler = _fill(disk, leave=40_000)
         path = disk / "shop.bench"
-        refused(environment(tmp_path), "--data", str(path), "stock", code=FILE_ERROR)
+        refused(environment(tmp_path), "--data", str(path), "--new", "add", "T1", code=FILE_ERROR)
         assert [one.name for one in disk.iterdir()] == ["filler"]
         filler.unlink()
-        did(environment(tmp_path), "--data", str(path), "add", "a unit")
+        did(environment(tmp_path), "--data", str(path), "--new", "add", "a unit")
 
 
 def test_a_file_that_may_not_grow_keeps_every_confirmed_unit(tmp_path: Path) -> None:
@@ -133,9 +133,9 @@ def _add_until_refused(path: Path, limit: int = 0) -> tuple[set[str], str]:
         "import sys, pathlib\n"
         "from bench.errors import StoreError\n"
         "from bench.work.desk import Desk, SystemClock\n"
-        "from bench.work.files import open_store\n"
+        "from bench.work.files import open_or_new\n"
         "from bench.work.units import add_unit\n"
-        "desk = Desk(open_store(pathlib.Path(sys.argv[1])), SystemClock(), 1, 'command')\n"
+        "desk = Desk(open_or_new(pathlib.Path(sys.argv[1])), SystemClock(), 1, 'command')\n"
         f"for number in range({MOST_ADDS}):\n"
         "    try: print(add_unit(desk, maker='', model='m', note='n' * 9000, route_id=1).tag, flush=True)\n"
         "    except StoreError as error: sys.exit(str(error))\n"
@@ -189,7 +189,7 @@ def own_folder(folder: Path) -> Iterator[Path]:
 def test_a_read_only_folder_gets_no_new_file(tmp_path: Path) -> None:
     with own_folder(tmp_path / "disk") as disk, read_only(disk):
         sentence = refused(
-            environment(tmp_path), "--data", str(disk / "shop.bench"), "stock", code=FILE_ERROR
+            environment(tmp_path), "--data", str(disk / "shop.bench"), "--new", "add", "T1", code=FILE_ERROR
         )
         assert str(disk / "shop.bench") in sentence
         assert list(disk.iterdir()) == []
@@ -199,13 +199,15 @@ def test_a_file_in_a_read_only_folder_is_left_as_it_is(tmp_path: Path) -> None:
     env = environment(tmp_path)
     with own_folder(tmp_path / "disk") as disk:
         path = make_shop(disk / "shop.bench")
-        did(env, "--data", str(path), "add", "a unit")
+        tag = did(env, "--data", str(path), "add", "a unit", "--json").json()["tag"]
         before = path.read_bytes(), path.stat().st_mtime_ns
         with read_only(disk):
-            for command in (["people"], ["add", "another"]):
-                ran = run(env, "--data", str(path), *command)
-                assert ran.code == FILE_ERROR, ran
-                assert ran.err.count("\n") == 1, ran.err
+            for command in ("queue", "people", "journal", "check"):
+                assert did(env, "--data", str(path), command).out
+            sentence = refused(env, "--data", str(path), "add", "another", code=FILE_ERROR)
+            assert str(path) in sentence
+            assert copy_to(path, tmp_path / "copy.bench") == "ok"
+        assert _tags(tmp_path / "copy.bench") == {tag}
         assert (path.read_bytes(), path.stat().st_mtime_ns) == before
         did(env, "--data", str(path), "add", "another")
 

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from bench.work.desk import Desk, SystemClock
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.people import add_person
 from bench.work.units import add_unit
 from tests.pty.program import did, environment, make_shop
@@ -42,7 +42,7 @@ def start_earlier(path: Path, entry_id: int, seconds: int) -> None:
 
 @pytest.fixture
 def env(tmp_path: Path) -> dict[str, str]:
-    store = open_store(make_shop(tmp_path / "shop.bench"))
+    store = open_or_new(make_shop(tmp_path / "shop.bench"))
     desk = Desk(store, SystemClock(), 1)
     add_person(desk, "Bo")
     for model in ("Model A", "Model B", "Model C"):

@@ -10,7 +10,7 @@ from collections import Counter
 from pathlib import Path
 
 from bench.work.desk import Desk, SystemClock
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.people import add_person
 from bench.work.routes import read_routes
 from bench.work.stock import restock
@@ -29,7 +29,7 @@ A_JOB_TAKES = 20_000  # thousandths of a ml
 
 def _shared_tasks(path: Path) -> list[int]:
     """Twelve units whose task takes 20 ml each, and stock for seven of them."""
-    desk = Desk(open_store(path, person="Ada"), SystemClock(), 1)
+    desk = Desk(open_or_new(path, person="Ada"), SystemClock(), 1)
     add_person(desk, "Bo")
     line = next(line for line in read_stock(desk).lines if line.name == ISOPROPYL)
     restock(desk, line.consumable_id, quantity_text="150 ml", price_text="10")
@@ -123,7 +123,7 @@ def test_while_another_program_holds_the_file(tmp_path: Path) -> None:
     """A write waits five seconds and then says so; reads go on meanwhile."""
     path = tmp_path / "shop.bench"
     env = environment(tmp_path)
-    did(env, "--data", str(path), "add", "first")
+    did(env, "--data", str(path), "--new", "add", "first")
     other = sqlite3.connect(path, isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
     try:
@@ -140,8 +140,8 @@ def test_while_another_program_holds_the_file(tmp_path: Path) -> None:
 
 
 def test_two_first_starts_at_once_make_one_file(tmp_path: Path) -> None:
-    path = tmp_path / "shop.bench"
-    command = [sys.executable, "-m", "bench", "--data", str(path), "add", "a unit", "--json"]
+    path = tmp_path / "data" / "bench" / "workshop.bench"
+    command = [sys.executable, "-m", "bench", "add", "a unit", "--json"]
     programs = [
         subprocess.Popen(command, env=environment(tmp_path), stdout=subprocess.PIPE, cwd=ROOT, text=True)
         for _ in range(4)
@@ -149,8 +149,8 @@ def test_two_first_starts_at_once_make_one_file(tmp_path: Path) -> None:
     outs = [program.communicate(timeout=60)[0] for program in programs]
     assert [program.returncode for program in programs] == [0] * 4
     assert len(set(outs)) == 4, "four units with four tags in one file"
-    assert [one.name for one in tmp_path.iterdir()] == ["shop.bench"]
-    store = open_store(path)
+    assert [one.name for one in path.parent.iterdir()] == [path.name]
+    store = open_or_new(path)
     assert {line.name for line in read_routes(Desk(store, SystemClock(), 1))}
     with store.read() as connection:
         assert connection.execute("SELECT COUNT(*) FROM unit").fetchone()[0] == 4

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from bench.work.desk import Desk, SystemClock
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.units import add_unit
 from tests.pty.program import did, environment, make_shop
 from tests.pty.terminal import Terminal, screen_environment
@@ -25,7 +25,7 @@ def shop(tmp_path: Path) -> Path:
 
 def test_another_programs_change_shows_within_a_second(shop: Path) -> None:
     """Median of five changes, timed from the commit: one late frame of a busy machine is not a failure."""
-    store = open_store(shop)
+    store = open_or_new(shop)
     desk = Desk(store, SystemClock(), 1, "command")
     took = []
     with Terminal(["--data", str(shop)], screen_environment(shop.parent)) as terminal:

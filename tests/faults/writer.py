@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from bench.work.desk import Desk, SystemClock
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.stock import restock
 from bench.work.timers import start_task, stop_person
 from bench.work.unit_sheet import read_unit
@@ -16,7 +16,7 @@ from bench.work.units import add_unit
 
 def write_forever(path: Path) -> None:
     """Add units, start and stop their first task, book deliveries in; a line for each that was confirmed."""
-    desk = Desk(open_store(path), SystemClock(), person_id=1, via="command")
+    desk = Desk(open_or_new(path), SystemClock(), person_id=1, via="command")
     print("ready", flush=True)
     for number in itertools.count(1):
         added = add_unit(desk, maker="", model=f"unit {number}", route_id=1)

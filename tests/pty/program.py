@@ -13,7 +13,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 
 PROGRAM = (sys.executable, "-m", "bench")
 LONGEST = 60  # seconds; nothing a command does takes near as long
@@ -39,6 +39,7 @@ def environment(home: Path, **more: str) -> dict[str, str]:
         "HOME": str(home),
         "XDG_DATA_HOME": str(home / "data"),
         "XDG_CONFIG_HOME": str(home / "config"),
+        "XDG_STATE_HOME": str(home / "state"),
         "LOGNAME": "ada",
         "LANG": "C.UTF-8",
         "TZ": "Europe/Berlin",
@@ -86,5 +87,5 @@ def make_shop(path: Path) -> Path:
 def _new_file() -> bytes:
     with TemporaryDirectory() as folder:
         path = Path(folder) / "shop.bench"
-        open_store(path, person="Ada", zone="Europe/Berlin").close()
+        open_or_new(path, person="Ada", zone="Europe/Berlin").close()
         return path.read_bytes()

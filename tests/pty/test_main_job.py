@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from tests.pty.at_the_bench import (
     ESCAPE,
     FIRST,
@@ -52,7 +52,7 @@ def _spread_over_an_hour(path: Path) -> None:
 @pytest.fixture
 def env(tmp_path: Path) -> dict[str, str]:
     path = tmp_path / "shop.bench"
-    open_store(path, person="Ada", zone=zone_where_it_is_noon()).close()
+    open_or_new(path, person="Ada", zone=zone_where_it_is_noon()).close()
     return environment(tmp_path, BENCH_DATA=str(path))
 
 

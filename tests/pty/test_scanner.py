@@ -9,7 +9,7 @@ import pytest
 
 from bench.domain.tags import tag_from_number
 from bench.work.desk import Desk, SystemClock
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.units import add_unit
 from tests.pty.program import did, environment, make_shop
 from tests.pty.terminal import Terminal, screen_environment
@@ -20,7 +20,7 @@ UNITS = 30
 @pytest.fixture
 def tags(tmp_path: Path) -> list[str]:
     """Thirty units, more than the screen holds."""
-    store = open_store(make_shop(tmp_path / "shop.bench"))
+    store = open_or_new(make_shop(tmp_path / "shop.bench"))
     desk = Desk(store, SystemClock(), 1)
     added = [add_unit(desk, maker="", model=f"Model {number}", route_id=1).tag for number in range(UNITS)]
     store.close()

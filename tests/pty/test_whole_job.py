@@ -66,7 +66,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from tests.condition_files import UEVENT
 from tests.pty.at_the_bench import (
     ENTER,
@@ -145,7 +145,7 @@ def zone() -> str:
 @pytest.fixture
 def env(tmp_path: Path, zone: str) -> dict[str, str]:
     path = tmp_path / "shop.bench"
-    open_store(path, person="Ada", zone=zone).close()
+    open_or_new(path, person="Ada", zone=zone).close()
     return environment(tmp_path, BENCH_DATA=str(path))
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from bench.work.desk import Desk
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 from tests.screen import busy_shop
 
@@ -17,7 +17,7 @@ from tests.screen import busy_shop
 @pytest.fixture(scope="session")
 def busy_file(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, HandSetClock]:
     path, clock = tmp_path_factory.mktemp("busy") / "workshop.bench", HandSetClock()
-    store = open_store(path, person="Ada", shop="Corner bench", zone="Europe/Berlin")
+    store = open_or_new(path, person="Ada", shop="Corner bench", zone="Europe/Berlin")
     busy_shop.fill(Desk(store, clock, person_id=1), clock)
     store.close()
     return path, clock
@@ -26,7 +26,7 @@ def busy_file(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, HandSetCl
 @pytest.fixture
 def busy(busy_file: tuple[Path, HandSetClock], tmp_path: Path, clock: HandSetClock) -> Iterator[Desk]:
     path, then = busy_file
-    store = open_store(Path(shutil.copy(path, tmp_path / "busy.bench")))
+    store = open_or_new(Path(shutil.copy(path, tmp_path / "busy.bench")))
     clock.wall_us, clock.steady = then.wall_us, then.steady
     yield Desk(store, clock, person_id=1)
     store.close()

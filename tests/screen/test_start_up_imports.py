@@ -17,7 +17,7 @@ from pathlib import Path
 
 from bench.dashboard.app import BenchApp
 from bench.work.desk import Desk, SystemClock
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 
 
 class Looks(BenchApp):
@@ -27,7 +27,7 @@ class Looks(BenchApp):
         self.exit()
 
 
-Looks(Desk(open_store(Path(sys.argv[1])), SystemClock(), 1)).run(headless=True, size=(120, 36))
+Looks(Desk(open_or_new(Path(sys.argv[1])), SystemClock(), 1)).run(headless=True, size=(120, 36))
 """
 
 

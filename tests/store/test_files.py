@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from bench.errors import BadInput, StoreError
+from bench.errors import BadInput, MissingFile, StoreError
 from bench.store.engine import Store
 from bench.store.files import backup, is_older, made_whole, require_own_file
 from bench.store.revision import HEAD, KNOWN
 from bench.store.upgrade import MIGRATIONS, make_tables, upgrade
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 
 
 def fingerprint(path: Path) -> tuple[str, int, list[str]]:
@@ -61,7 +61,7 @@ def test_a_foreign_file_is_refused_untouched(tmp_path: Path, content: bytes) -> 
     path.write_bytes(content)
     before = fingerprint(path)
     with pytest.raises(StoreError, match="not a bench data file"):
-        open_store(path)
+        open_or_new(path)
     assert fingerprint(path) == before
 
 
@@ -72,7 +72,7 @@ def test_a_foreign_database_is_refused_untouched(tmp_path: Path) -> None:
     connection.close()
     before = fingerprint(path)
     with pytest.raises(StoreError, match="not a bench data file"):
-        open_store(path)
+        open_or_new(path)
     assert fingerprint(path) == before
 
 
@@ -91,7 +91,7 @@ def test_a_newer_file_is_refused(store: Store, revision: str | None) -> None:
     store.close()
     set_revision(store.path, revision)
     with pytest.raises(StoreError, match="newer"):
-        open_store(store.path)
+        open_or_new(store.path)
 
 
 def test_a_damaged_file_is_refused(store: Store) -> None:
@@ -100,24 +100,24 @@ def test_a_damaged_file_is_refused(store: Store) -> None:
     content[100:4096] = b"\xff" * 3996
     store.path.write_bytes(content)
     with pytest.raises(StoreError, match="cannot be opened"):
-        open_store(store.path)
+        open_or_new(store.path)
     assert store.path.read_bytes() == bytes(content)
 
 
 def test_folders_and_missing_places(tmp_path: Path) -> None:
     with pytest.raises(StoreError, match="folder"):
-        open_store(tmp_path)
+        open_or_new(tmp_path)
     (tmp_path / "file").write_text("x")
     with pytest.raises(StoreError):
-        open_store(tmp_path / "file" / "below.bench")
-    with pytest.raises(StoreError, match="cannot be read"):
+        open_or_new(tmp_path / "file" / "below.bench")
+    with pytest.raises(MissingFile, match="is not there"):
         require_own_file(tmp_path / "absent")
 
 
 @pytest.mark.parametrize("wrong", [{"zone": "Nowhere/At all"}, {"currency": "euro"}, {"person": ""}])
 def test_wrong_facts_leave_no_file(tmp_path: Path, wrong: dict[str, str]) -> None:
     with pytest.raises(BadInput):
-        open_store(tmp_path / "new.bench", **wrong)  # type: ignore[arg-type]
+        open_or_new(tmp_path / "new.bench", **wrong)  # type: ignore[arg-type]
     assert list(tmp_path.iterdir()) == []
 
 
@@ -175,7 +175,7 @@ def test_an_older_file_is_brought_up_to_date_on_opening(
     monkeypatch.setattr("bench.store.files.HEAD", "9000")
     asked: list[Path] = []
     monkeypatch.setattr("bench.store.upgrade.upgrade", asked.append)
-    open_store(store.path).close()
+    open_or_new(store.path).close()
     assert asked == [store.path]
 
 
@@ -212,7 +212,7 @@ def test_a_file_of_the_first_revision_is_brought_up_to_date_with_its_rows(tmp_pa
         connection.execute("INSERT INTO person (name, removed) VALUES ('Ada', 0)")
     connection.close()
     assert is_older(path)
-    open_store(path).close()
+    open_or_new(path).close()
     assert not is_older(path)
     with sqlite3.connect(path) as connection:
         assert connection.execute("SELECT name FROM person").fetchall() == [("Ada",)]

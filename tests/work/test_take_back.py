@@ -10,7 +10,7 @@ import pytest
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import Conflict, NotFound
 from bench.work.desk import Desk
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.journal import read_journal
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.people import add_person
@@ -99,7 +99,7 @@ def test_it_goes_on_after_a_restart(desk: Desk, clock: HandSetClock, tmp_path: P
     add_unit(desk, maker="", model="Second")
     assert "Second" in take_back(desk).summary
     desk.store.close()
-    again = open_store(tmp_path / "workshop.bench")
+    again = open_or_new(tmp_path / "workshop.bench")
     reopened = Desk(again, clock, 1)
     assert take_back(reopened).unit_id == first.unit_id
     with pytest.raises(NotFound):

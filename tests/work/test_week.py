@@ -23,7 +23,7 @@ from bench.errors import BadInput
 from bench.store.engine import Store
 from bench.work.corrections import correct_entry
 from bench.work.desk import Desk
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.people import add_person, remove_person
 from bench.work.shop import edit_shop
 from bench.work.timers import finish_task, start_task, stop_person
@@ -180,7 +180,7 @@ class Template:
 @pytest.fixture(scope="module")
 def template(tmp_path_factory: pytest.TempPathFactory) -> Template:
     path = tmp_path_factory.mktemp("week") / "template.bench"
-    store = open_store(path, person="Ada", zone="Europe/Berlin")
+    store = open_or_new(path, person="Ada", zone="Europe/Berlin")
     desk = Desk(store, HandSetClock(), 1)
     add_person(desk, "Bo")
     tasks = read_unit(desk, new_unit(desk)).tasks
