@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Annotated
@@ -79,6 +80,8 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if not show:
         return 0
     settings = Start(path, start.person).settings()
+    if not kept:  # what is gone when it is left is not remembered either
+        settings = replace(settings, known_files=path.with_name(settings.known_files.name))
     _check_keys(settings)
     return _run(desk_on(settings, start.person or who_acts(), via="dashboard", acts=False), settings)
 

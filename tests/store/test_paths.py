@@ -30,7 +30,7 @@ def test_what_is_written_is_read_back_from_the_same_file(
     tag = add_unit(Desk(store, clock, 1), maker="", model="M").tag
     assert [row.tag for stage in read_queue(Desk(store, clock, 1)).stages for row in stage.rows] == [tag]
     store.close()
-    assert os.listdir(os.fsencode(tmp_path)) == [os.fsencode(name)]
+    assert [one.name for one in tmp_path.iterdir()] == [name]
 
 
 def test_opening_what_is_not_there_makes_nothing(tmp_path: Path) -> None:
