@@ -139,7 +139,9 @@ def _command_at(arguments: list[str]) -> int | None:
     while at < len(arguments) and arguments[at] not in COMMANDS:
         if arguments[at] in BEFORE_A_COMMAND:
             at += 1
-        elif arguments[at] != NEW and not arguments[at].startswith(tuple(f"{one}=" for one in BEFORE_A_COMMAND)):
+        elif arguments[at] != NEW and not arguments[at].startswith(
+            tuple(f"{one}=" for one in BEFORE_A_COMMAND)
+        ):
             return None
         at += 1
     return min(at, len(arguments))

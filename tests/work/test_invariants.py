@@ -16,7 +16,7 @@ from bench.errors import BatteryFirst, BenchError, CloseUpFirst, Conflict, Refus
 from bench.store.driver import plain_connection
 from bench.work.change import change
 from bench.work.desk import Desk
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.invariants import keep
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.people import add_person
@@ -150,7 +150,7 @@ def test_the_rules_cost_the_same_for_one_unit_and_for_fifty(desk: Desk) -> None:
 def test_start_and_putting_the_battery_back_race_to_one_winner(
     desk: Desk, unit_id: int, clock: HandSetClock
 ) -> None:
-    other = Desk(open_store(desk.store.path), clock, add_person(desk, "Bo"))
+    other = Desk(open_or_new(desk.store.path), clock, add_person(desk, "Bo"))
     task_id = inside(desk, unit_id)
     acts: tuple[Callable[[], object], ...] = (
         lambda: untick(other, unit_id, OPENING, "battery_out"),
@@ -220,7 +220,7 @@ def test_two_people_never_come_to_a_broken_state(
 ) -> None:
     path = tmp_path_factory.mktemp("story") / "workshop.bench"
     path.write_bytes(fresh_file.read_bytes())
-    store = open_store(path)
+    store = open_or_new(path)
     clock = HandSetClock()
     ada = Desk(store, clock, 1)
     bo = Desk(store, clock, add_person(ada, "Bo"))
