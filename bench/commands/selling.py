@@ -109,22 +109,40 @@ def take_back_unit(
     tag: Tag,
     reason: Annotated[str, typer.Argument(metavar="REASON", help="Why it came back.")],
     refund: Annotated[str, typer.Option(metavar="AMOUNT", help="What was given back; else nothing.")] = "",
+    fee_back: Annotated[
+        str, typer.Option(metavar="AMOUNT", help="What the channel gave back of its fee; else nothing.")
+    ] = "",
+    postage: Annotated[
+        str, typer.Option(metavar="AMOUNT", help="What its way back cost the shop; 0 for nothing.")
+    ] = "",
+    ours: Annotated[
+        bool | None,
+        typer.Option(
+            "--ours/--buyers", help="The sale is undone, or stands; else by the refund.", show_default=False
+        ),
+    ] = None,
     stage: Annotated[str, typer.Option(metavar="NAME", help="Where it goes; else the first stage.")] = "",
+    correct: Annotated[bool, typer.Option("--correct", help="Set the last return right instead.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Take a sold unit back into the queue."""
+    """Take a sold unit back into the queue, for repair or for good."""
     from bench.domain.money import show_money
-    from bench.work.comebacks import take_return
+    from bench.work.comebacks import correct_return, take_return
     from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx, acts=True)
     unit_id = unit_by_tag(desk, tag)
-    back = take_return(desk, unit_id, reason=reason, refund_text=refund, stage_id=_stage(desk, stage))
+    typed = {"reason": reason, "refund_text": refund, "fee_back_text": fee_back, "postage_text": postage}
+    if correct:
+        back = correct_return(desk, unit_id, ours=ours, **typed)
+    else:
+        back = take_return(desk, unit_id, stage_id=_stage(desk, stage), ours=ours, **typed)
     if as_json:
         say_json(desk, "returned", back)
         return
     given = show_money(back.refund_minor, back.currency)
     say(f"{back.tag} is back at {back.stage}, refunded {given}. Its hours count against the sale.")
+    say("The sale is undone: sell it anew." if back.undoes else "The sale stands: hand it back when done.")
 
 
 def _say_sold(sold: Sold) -> None:

@@ -9,6 +9,7 @@ from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.money import show_money
 
 NO_EXPECTATION = "no expected price typed: counted as earning nothing"
+SOLD_ALREADY = "back under warranty: its sale stands, nothing more is earned"
 HOW_RANKED = (
     "Past due first. Then by margin still to earn per attended minute still to spend: expected price less "
     "fees, tax and what the unit has cost so far, over the estimates of its open tasks less the time spent "
@@ -81,6 +82,7 @@ def reason_for(
     days_past_due: int,
     expectation_known: bool,
     currency: str,
+    nothing_to_earn: str = NO_EXPECTATION,
 ) -> str:
     """One sentence on why a unit stands where it does."""
     earns = (
@@ -88,7 +90,7 @@ def reason_for(
         f"{hours_and_minutes(minutes_left * MINUTE_US)} at the bench, "
         f"{show_money(hourly_minor(to_earn_minor, minutes_left), currency)} an hour"
         if expectation_known
-        else NO_EXPECTATION
+        else nothing_to_earn
     )
     if days_past_due > 0:
         return f"Past due by {days_past_due} day{'' if days_past_due == 1 else 's'}; {earns}."

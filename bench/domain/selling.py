@@ -32,7 +32,10 @@ class Sold:
 
 @dataclass(frozen=True, slots=True)
 class Returned:
-    """A unit back in the queue, linked to its sale."""
+    """A unit back in the queue, linked to its sale. `undoes`: the sale is undone and the unit is the shop's.
+
+    `postage_minor`: what the way back cost; None: not known.
+    """
 
     comeback_id: int
     sale_id: int
@@ -41,17 +44,26 @@ class Returned:
     stage: str
     refund_minor: int
     currency: str
+    fee_back_minor: int = 0
+    postage_minor: int | None = None
+    undoes: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class ComebackLine:
-    """A return. `attended_us`: time at the bench since, up to the next return; it counts against the sale."""
+    """A return. `attended_us`: time at the bench since, up to the next return; it counts against the sale.
+
+    `undoes`: the sale is undone; otherwise it stands and the unit is the buyer's.
+    """
 
     comeback_id: int
     at_us: int
     person: str
     reason: str
     refund_minor: int
+    fee_back_minor: int
+    postage_minor: int | None
+    undoes: bool
     attended_us: int
 
 
@@ -80,6 +92,11 @@ class SaleLine:
         """All that was given back of the price."""
         return sum(one.refund_minor for one in self.comebacks)
 
+    @property
+    def undone(self) -> bool:
+        """Whether a return undid it."""
+        return any(one.undoes for one in self.comebacks)
+
     def tax_left_minor(self, purchase_minor: int) -> int:
         """The margin tax that is left after refunds."""
         return tax_after_refund_minor(self.tax_minor, purchase_minor, self.price_minor, self.refund_minor)
@@ -100,9 +117,14 @@ class UnitSales:
 
     @property
     def standing(self) -> SaleLine | None:
-        """The last sale while the unit has not come back from it."""
+        """The last sale while no return undid it, wherever the unit is."""
         last = self.sales[-1] if self.sales else None
-        return last if last is not None and (self.out or not last.comebacks) else None
+        return None if last is None or last.undone else last
+
+    @property
+    def back(self) -> ComebackLine | None:
+        """The last return from the last sale; None where there is none."""
+        return self.sales[-1].comebacks[-1] if self.sales and self.sales[-1].comebacks else None
 
 
 def warranty_until(sold_on: date, days: int) -> date | None:

@@ -162,11 +162,8 @@ def _price(unit: sqlite3.Row) -> MoneyLine:
 
 
 def _is_sold(ground: MoneyGround) -> bool:
-    """Whether the last sale stands: the unit has left, or never came back from it."""
-    if not ground.sales:
-        return False
-    last = ground.sales[-1]["sale_id"]
-    return bool(ground.unit["final"]) or all(back["sale_id"] != last for back in ground.returns)
+    """Whether the last sale stands: no return undid it, wherever the unit is."""
+    return bool(ground.sales) and not ground.sales[-1]["undone"]
 
 
 def _brought(ground: MoneyGround, sales: list[sqlite3.Row]) -> tuple[MoneyLine, ...]:
@@ -185,5 +182,16 @@ def _brought(ground: MoneyGround, sales: list[sqlite3.Row]) -> tuple[MoneyLine, 
         for back in ground.returns:
             if back["sale_id"] == sale["sale_id"]:
                 opens_back = opens_number(RETURN, back["comeback_id"])
-                lines.append(MoneyLine("returned, refunded", -back["refund_minor"], opens_back, 1))
+                lines += _given_back(back, opens_back)
     return tuple(lines)
+
+
+def _given_back(back: sqlite3.Row, opens: str) -> list[MoneyLine]:
+    """What a return changed: what was refunded, what the channel gave back, what the way back cost."""
+    words = "sale undone, refunded" if back["undoes"] else "came back, refunded"
+    lines = [MoneyLine(words, -back["refund_minor"], opens, 1)]
+    if back["fee_back_minor"]:
+        lines.append(MoneyLine("fees given back", back["fee_back_minor"], opens, 1))
+    if back["postage_minor"]:
+        lines.append(MoneyLine("return postage", -back["postage_minor"], opens, 1))
+    return lines

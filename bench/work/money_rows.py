@@ -109,10 +109,15 @@ def _return(ground: MoneyGround, number: str) -> list[MoneyRow] | None:
     back = next((one for one in ground.returns if str(one["comeback_id"]) == number), None)
     if back is None:
         return None
+    parts = (
+        (back["reason"], -back["refund_minor"]),
+        ("fees given back", back["fee_back_minor"]),
+        ("return postage", -(back["postage_minor"] or 0)),
+    )
     return [
-        MoneyRow(
-            back["comeback_id"], back["at_us"], None, back["reason"], back["person"], -back["refund_minor"]
-        )
+        MoneyRow(back["comeback_id"], back["at_us"], None, words, back["person"], amount)
+        for at, (words, amount) in enumerate(parts)
+        if amount or at == 0
     ]
 
 

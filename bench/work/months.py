@@ -14,10 +14,11 @@ from bench.domain.weeks import local_day
 from bench.store.reads import months as reads
 from bench.work.desk import Desk
 from bench.work.queue import read_shop_facts
-from bench.work.units_sold import read_sold_rows, tax_left_minor, units_sold
+from bench.work.units_sold import net_minor, read_sold_rows, tax_left_minor, units_sold
 
 MOST_SLOW = 10
 DONORS, SHELF = "kept for parts", "parts on the shelf"
+UNDONE = "sales undone: fees, sending"
 NO_ROUTE, NO_SOURCE, NO_MAKER = "no route", "source not noted", "maker not noted"
 
 Kind = tuple[object, str]  # by what units are gathered, and how it is called
@@ -64,7 +65,7 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
             by_maker=_gathered(sold, by_unit, _told(kinds, _maker)),
             returns=back["returns"],
             refunds_minor=back["refunds_minor"],
-            tied_up=_tied_up(reads.tied_up(connection), reads.shelf(connection)),
+            tied_up=_tied_up(reads.tied_up(connection), reads.undone(connection), reads.shelf(connection)),
             slowest=tuple(_slow(row, now_us, shop.zone) for row in reads.slowest(connection, MOST_SLOW)),
             used=tuple(UsedUp(**dict(row)) for row in reads.used(connection, bounds_us)),
             used_units=reads.used_units(connection, bounds_us),
@@ -82,11 +83,15 @@ def _lines(rows: list[sqlite3.Row], sales: list[sqlite3.Row]) -> tuple[MoneyLine
     bought = {row["unit_id"]: row["purchase_minor"] for row in rows}
     tax = sum(tax_left_minor(sale, bought[sale["unit_id"]]) for sale in sales)
     refunded = [sale for sale in sales if sale["refund_minor"]]
+    fees_back = [sale for sale in sales if sale["fee_back_minor"]]
+    posted = [sale for sale in sales if sale["postage_minor"]]
     lines = (
         MoneyLine("prices", _sum(sales, "price_minor"), SALE, len(sales)),
         MoneyLine("refunds", -_sum(sales, "refund_minor"), RETURN, len(refunded)),
         MoneyLine("fees of the channels", -_sum(sales, "fee_minor"), SALE, len(sales)),
+        MoneyLine("fees given back", _sum(sales, "fee_back_minor"), RETURN, len(fees_back)),
         MoneyLine("shipping", -_sum(sales, "shipping_minor"), SALE, len(sales)),
+        MoneyLine("return postage", -_sum(sales, "postage_minor"), RETURN, len(posted)),
         MoneyLine("tax on the margin (not advice)", -tax, SALE, len(sales)),
         MoneyLine("paid for the units", -_sum(rows, "purchase_minor"), PURCHASE, len(rows)),
         MoneyLine("parts in less parts out", -_sum(rows, "parts_minor"), "parts", len(rows)),
@@ -155,10 +160,13 @@ def _maker(row: sqlite3.Row) -> Kind:
     return row["maker"].casefold(), row["maker"] or NO_MAKER
 
 
-def _tied_up(stages: list[sqlite3.Row], shelf: sqlite3.Row) -> tuple[TiedUp, ...]:
+def _tied_up(stages: list[sqlite3.Row], undone: list[sqlite3.Row], shelf: sqlite3.Row) -> tuple[TiedUp, ...]:
     lines = [
         TiedUp(DONORS if row["donor"] else row["name"], row["units"], row["landed_minor"]) for row in stages
     ]
+    over = -sum(net_minor(sale, sale["purchase_minor"]) for sale in undone)
+    if over:
+        lines.append(TiedUp(UNDONE, 0, over))
     if shelf["parts"]:
         lines.append(TiedUp(SHELF, 0, shelf["cost_minor"]))
     return tuple(lines)

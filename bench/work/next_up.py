@@ -8,8 +8,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from bench.domain.margin_tax import margin_tax_minor, tax_after_refund_minor
+from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.next_up import (
+    NO_EXPECTATION,
+    SOLD_ALREADY,
     NextLine,
     NextUp,
     WaitingLine,
@@ -27,6 +29,7 @@ from bench.store.reads import queue as queue_reads
 from bench.store.reads import shop as shop_reads
 from bench.store.reads import trade as trade_reads
 from bench.work.desk import Desk
+from bench.work.units_sold import net_minor
 
 
 @dataclass(frozen=True)
@@ -129,7 +132,9 @@ def _sums(connection: sqlite3.Connection) -> _Sums:
 
 
 def _earning(row: sqlite3.Row, sums: _Sums) -> _Earning:
-    number, price, expected = row["unit_id"], row["price_minor"], row["expected_minor"]
+    number, price = row["unit_id"], row["price_minor"]
+    # What is sold already does not earn its price again: it is repaired and handed back.
+    expected = None if row["is_sold"] else row["expected_minor"]
     channel = sums.channels.get(sums.meant.get(number, 0), sums.first_channel)
     fees = 0
     if expected is not None:
@@ -138,16 +143,9 @@ def _earning(row: sqlite3.Row, sums: _Sums) -> _Earning:
     return _Earning(
         expected_minor=expected,
         landed_minor=price + sums.parts.get(number, 0) + sums.materials.get(number, 0),
-        brought_minor=sum(_net(sale, price) for sale in sums.sales.get(number, ())),
+        brought_minor=sum(net_minor(sale, price) for sale in sums.sales.get(number, ())),
         fees_minor=fees,
     )
-
-
-def _net(sale: sqlite3.Row, purchase_minor: int) -> int:
-    """What is left of an earlier sale after fees, tax and refunds."""
-    refund, paid = sale["refund_minor"], sale["price_minor"]
-    tax = tax_after_refund_minor(sale["tax_minor"], purchase_minor, paid, refund)
-    return int(paid - refund - sale["fee_minor"] - sale["shipping_minor"] - tax)
 
 
 def _line(
@@ -181,6 +179,7 @@ def _line(
             to_earn_minor=placed.to_earn_minor,
             minutes_left=placed.minutes_left,
             days_past_due=past_days,
+            nothing_to_earn=SOLD_ALREADY if row["is_sold"] else NO_EXPECTATION,
             expectation_known=one.expected_minor is not None,
             currency=currency,
         ),

@@ -87,8 +87,8 @@ def _sale(row: sqlite3.Row, zone: str) -> dict[str, Any]:
 
 
 def _stands(row: sqlite3.Row) -> bool:
-    """The unit's newest sale, from which it has not come back, or after which it has left again."""
-    return bool(row["newest"]) and (row["back_us"] is None or bool(row["final"]))
+    """The unit's newest sale, while no return undid it."""
+    return bool(row["newest"]) and not row["undone"]
 
 
 def _state(row: sqlite3.Row) -> str:

@@ -22,7 +22,7 @@ def sales_of(connection: sqlite3.Connection, unit: sqlite3.Row) -> UnitSales:
     """The sales of a unit whose particulars were read in the same snapshot."""
     comebacks: defaultdict[int, list[ComebackLine]] = defaultdict(list)
     for row in reads.comebacks(connection, unit["unit_id"]):
-        values = dict(row)
+        values = {**dict(row), "undoes": bool(row["undoes"])}
         comebacks[values.pop("sale_id")].append(ComebackLine(**values))
     return UnitSales(
         unit_id=unit["unit_id"],

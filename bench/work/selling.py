@@ -133,12 +133,10 @@ def _not_sold(made: Change, unit: Unit) -> None:
     sale = last_sale(made, unit.id)
     if sale is None:
         return
-    returns = came_back(made, sale)
-    undone = sum(one.refund_minor for one in returns) == sale.price_minor
-    if not returns or (is_out(made, unit) and not undone):
+    if not any(one.undoes for one in came_back(made, sale)):
         raise Refused(
             f"Unit {unit.tag} was sold already, on {sale.sold_on}.",
-            "If it came back, record its return first.",
+            "Hand it back to its buyer; if the sale is undone, record the refund on its return first.",
         )
 
 

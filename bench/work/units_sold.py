@@ -24,9 +24,7 @@ def units_sold(rows: Rows, sales: Rows) -> list[SoldUnit]:
     brought: defaultdict[int, int] = defaultdict(int)
     bought = {row["unit_id"]: row["purchase_minor"] for row in rows}
     for sale in sales:
-        tax = tax_left_minor(sale, bought[sale["unit_id"]])
-        costs = sale["fee_minor"] + sale["shipping_minor"] + sale["refund_minor"] + tax
-        brought[sale["unit_id"]] += sale["price_minor"] - costs
+        brought[sale["unit_id"]] += net_minor(sale, bought[sale["unit_id"]])
     return [
         SoldUnit(
             unit_id=row["unit_id"],
@@ -39,6 +37,13 @@ def units_sold(rows: Rows, sales: Rows) -> list[SoldUnit]:
         )
         for row in rows
     ]
+
+
+def net_minor(sale: sqlite3.Row, purchase_minor: int) -> int:
+    """What a sale leaves after fees, sending there and back, refunds and tax, in minor units."""
+    fees = sale["fee_minor"] - sale["fee_back_minor"]
+    costs = fees + sale["shipping_minor"] + sale["postage_minor"] + sale["refund_minor"]
+    return int(sale["price_minor"] - costs - tax_left_minor(sale, purchase_minor))
 
 
 def tax_left_minor(sale: sqlite3.Row, purchase_minor: int) -> int:

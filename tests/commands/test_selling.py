@@ -53,13 +53,19 @@ def test_a_unit_is_listed_sold_returned_and_sold_again(did: Did, refused: Refuse
     assert answer(did, "handover", tag)["price_minor"] == 70_000
     assert "was sold already" in refused(4, "sell", tag, "1")
     back = did("return", tag, "key E fails", "--refund", "700", "--stage", "insp")
-    assert back == f"{tag} is back at inspected, refunded 700.00 EUR. Its hours count against the sale.\n"
+    assert back == (
+        f"{tag} is back at inspected, refunded 700.00 EUR. Its hours count against the sale.\n"
+        "The sale is undone: sell it anew.\n"
+    )
     assert "not sold" in refused(3, "handover", tag)
     sold = answer(did, "sell", tag, "610.10", "--warranty", "0")
     assert (sold["price_minor"], sold["tax_minor"], sold["warranty_until"]) == (61_010, 5_168, None)
     facts = answer(did, "register")
     assert (facts["margins_minor"], facts["taxes_minor"], facts["refunds_minor"]) == (31_010, 5_168, 70_000)
-    assert answer(did, "return", tag, "hinge")["stage"] == "received"
+    back = answer(did, "return", tag, "hinge", "--postage", "0")
+    assert (back["stage"], back["undoes"], back["postage_minor"]) == ("received", False, 0)
+    back = answer(did, "return", tag, "hinge, not to be mended", "--correct", "--refund", "610.10")
+    assert (back["undoes"], back["postage_minor"]) == (True, None)
 
 
 def test_open_tasks_are_settled_on_the_way_out(did: Did, refused: Refused) -> None:

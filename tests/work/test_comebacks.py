@@ -8,10 +8,14 @@ import pytest
 
 from bench.domain.selling import Returned
 from bench.errors import BadInput, NotFound, Refused
-from bench.work.comebacks import take_return
+from bench.work.comebacks import correct_return, take_return
 from bench.work.desk import Desk
 from bench.work.money import read_unit_money
+from bench.work.money_rows import read_money_rows
+from bench.work.months import read_month
 from bench.work.moves import move_unit
+from bench.work.next_up import read_ranking
+from bench.work.purchases import edit_purchase
 from bench.work.queue import read_queue
 from bench.work.sales import read_sales
 from bench.work.take_back import take_back
@@ -20,7 +24,7 @@ from bench.work.timers import finish_task, start_task
 from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
-from tests.work.sale_steps import sell, stage, stocked, trading
+from tests.work.sale_steps import MARKET, sell, stage, stocked, trading
 
 
 def returned(desk: Desk, unit_id: int, refund_text: str = "700", to: str = "inspected") -> Returned:
@@ -71,11 +75,110 @@ def test_a_repair_under_warranty_leaves_the_sale_standing(desk: Desk) -> None:
     returned(desk, unit_id, "")
     with pytest.raises(Refused, match="back already"):
         returned(desk, unit_id, "")
-    move_unit(desk, unit_id, stage(desk, "sold"))
+    for _ in ("under repair", "handed back"):
+        sales = read_sales(desk, unit_id)
+        assert sales.standing == sales.sales[0]
+        with pytest.raises(Refused, match="sold already"):
+            sell(desk, unit_id)
+        if not sales.out:
+            move_unit(desk, unit_id, stage(desk, "sold"))
+
+
+def test_its_margin_and_tax_stand_while_it_is_repaired(desk: Desk) -> None:
+    """300 -> 700 at 20 %: tax a sixth of 400 (VAT Notice 718); repaired for nothing, 6.20 for postage."""
+    trading(desk)
+    unit_id = stocked(desk)
+    sell(desk, unit_id)
+    before = read_unit_money(desk, unit_id)
+    take_return(
+        desk, unit_id, reason="hinge", refund_text="", postage_text="6.20", stage_id=stage(desk, "inspected")
+    )
+    money = read_unit_money(desk, unit_id)
+    assert (before.margin_minor, before.sold) == (40_000 - 6_667, True)
+    assert (money.margin_minor, money.sold) == (40_000 - 6_667 - 620, True)
+    assert sum(-line.amount_minor for line in money.brought if "tax" in line.words) == 6_667
+
+
+def test_it_is_not_ranked_as_earning_its_price_again(desk: Desk) -> None:
+    unit_id = stocked(desk)
+    typed = {"bought_on_text": "", "invoice": ""}
+    edit_purchase(desk, unit_id, expected_text="700", **typed)
+    sell(desk, unit_id)
+    returned(desk, unit_id, "")
+    [line] = read_ranking(desk).lines
+    assert (line.to_earn_minor, line.expected_minor) == (0, None)
+    assert "its sale stands" in line.reason
+
+
+@pytest.mark.parametrize(
+    ("refund", "ours", "undone"),
+    [
+        ("", None, False),  # repaired
+        ("50", None, False),  # a price reduction: the buyer keeps it
+        ("700", None, True),  # all of the price
+        ("650", True, True),  # taken back less something for wear
+        ("700", False, False),  # the price given back and the unit left to the buyer
+    ],
+)
+def test_the_refund_says_whose_it_is_unless_told_otherwise(
+    desk: Desk, refund: str, ours: bool | None, undone: bool
+) -> None:
+    unit_id = stocked(desk)
+    sell(desk, unit_id)
+    back = take_return(
+        desk, unit_id, reason="key", refund_text=refund, stage_id=stage(desk, "inspected"), ours=ours
+    )
+    assert back.undoes == undone
+    assert (read_sales(desk, unit_id).standing is None) == undone
+    assert read_month(desk).total.units == (0 if undone else 1)
+    assert sum(line.units for line in read_month(desk).tied_up) == (1 if undone else 0)
+
+
+def test_the_channel_gives_its_fee_back_and_postage_is_a_cost(desk: Desk) -> None:
+    """Bought 300, sold 700 through the market (10 % + 0.50 = 70.50), all refunded, 70.00 of the fee back."""
+    trading(desk)
+    unit_id = stocked(desk)
+    sell(desk, unit_id, channel_id=MARKET, shipping_text="8.90")
+    typed = {"reason": "key", "refund_text": "700", "stage_id": stage(desk, "inspected")}
+    before = footprint(desk)
+    with pytest.raises(
+        BadInput, match=r"A fee given back of 70\.51 EUR is more than is left of the fee, 70\.50"
+    ):
+        take_return(desk, unit_id, fee_back_text="70.51", **typed)
+    assert footprint(desk) == before
+    take_return(desk, unit_id, fee_back_text="70", postage_text="6.20", **typed)
+    money = read_unit_money(desk, unit_id)
+    assert (money.sold, money.margin_minor) == (False, None)
+    assert money.brought_minor == -50 - 890 - 620
+    opened = {row.words: row.amount_minor for row in read_money_rows(desk, unit_id, "return 1").rows}
+    assert opened == {"key": -70_000, "fees given back": 7_000, "return postage": -620}
+
+
+def test_a_repair_that_fails_is_refunded_after_all(desk: Desk) -> None:
+    unit_id = stocked(desk)
+    sell(desk, unit_id)
+    with pytest.raises(NotFound, match="has not come back"):
+        correct_return(desk, unit_id, reason="key", refund_text="700")
+    returned(desk, unit_id, "")
+    back = correct_return(desk, unit_id, reason="key again", refund_text="700", postage_text="0")
+    assert (back.undoes, back.postage_minor) == (True, 0)
+    assert read_sales(desk, unit_id).standing is None
+    assert sell(desk, unit_id, "500").price_minor == 50_000
+    take_back(desk)
+    take_back(desk)
     sales = read_sales(desk, unit_id)
-    assert sales.standing == sales.sales[0]
-    with pytest.raises(Refused, match="sold already"):
-        sell(desk, unit_id)
+    assert sales.standing is not None
+    assert sales.sales[0].comebacks[0].reason == "key E fails"
+
+
+def test_whose_it_is_stays_once_it_was_handed_back(desk: Desk) -> None:
+    unit_id = stocked(desk)
+    sell(desk, unit_id)
+    returned(desk, unit_id, "")
+    move_unit(desk, unit_id, stage(desk, "sold"))
+    with pytest.raises(Refused, match="has left again"):
+        correct_return(desk, unit_id, reason="key", refund_text="700")
+    assert correct_return(desk, unit_id, reason="key", refund_text="60").refund_minor == 6_000
 
 
 def test_sold_again_is_a_second_sale(desk: Desk, clock: HandSetClock) -> None:

@@ -11,7 +11,7 @@ from bench.domain.grading import NO_CONFORMITY
 from bench.errors import NotFound, WipeFirst
 from bench.reports.hand_over import ONLY_THE_UNIT, hand_over_html, hand_over_json, hand_over_text
 from bench.reports.listing import NO_FAULT, NOTHING_READ, listing_json, listing_text
-from bench.work.comebacks import take_return
+from bench.work.comebacks import correct_return, take_return
 from bench.work.desk import Desk
 from bench.work.drives import add_drive
 from bench.work.grades import read_scale, set_grade
@@ -234,6 +234,8 @@ def test_only_a_standing_sale_has_a_note(desk: Desk, clock: HandSetClock) -> Non
         read_hand_over(desk, unit_id)
     sell(desk, unit_id)
     take_return(desk, unit_id, reason="key", refund_text="", stage_id=stage(desk, "inspected"))
+    assert read_hand_over(desk, unit_id).price_minor == 70_000  # under repair it is the buyer's still
+    correct_return(desk, unit_id, reason="key", refund_text="700")
     with pytest.raises(NotFound, match="not sold"):
         read_hand_over(desk, unit_id)
     for read in (read_hand_over, read_listing):

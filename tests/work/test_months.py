@@ -16,7 +16,7 @@ from bench.work.comebacks import take_return
 from bench.work.desk import Desk
 from bench.work.money import read_unit_money
 from bench.work.months import DONORS, NO_MAKER, NO_ROUTE, NO_SOURCE, SHELF, read_month, read_year
-from bench.work.moves import hold_unit, move_unit
+from bench.work.moves import hold_unit
 from bench.work.register import read_register
 from bench.work.routes import read_routes
 from bench.work.stock import restock
@@ -185,13 +185,37 @@ def test_routes_are_told_apart(desk: Desk) -> None:
     assert read_month(desk, *NOVEMBER).by_route == (Earned(route.name, 1, 2_000, 0, 0),)
 
 
-def test_a_unit_that_came_back_is_no_longer_sold(shop: Desk) -> None:
-    take_return(shop, 3, reason="hinge", refund_text="", stage_id=stage(shop, "inspected"))
+def test_a_repair_under_warranty_leaves_the_sale_in_its_month(shop: Desk) -> None:
+    """Nothing was refunded: the sale, its margin and its tax stand, and the unit is no stock."""
+    before = read_month(shop, *NOVEMBER)
+    take_return(shop, 3, reason="hinge", refund_text="", postage_text="0", stage_id=stage(shop, "inspected"))
     sheet = read_month(shop, *NOVEMBER)
-    assert (sheet.total.units, sheet.total.margin_minor) == (2, 7_201 - 3_251)
+    assert (sheet.total, sheet.lines, sheet.tied_up) == (before.total, before.lines, before.tied_up)
     assert (sheet.returns, sheet.refunds_minor) == (2, 70_000)
-    move_unit(shop, 3, stage(shop, "sold"))
-    assert read_month(shop, *NOVEMBER).total.units == 3
+
+
+def test_a_sale_undone_leaves_its_month_and_what_it_cost_stays_tied_up(shop: Desk) -> None:
+    """The price given back whole: the unit is stock again, and return postage is still to be earned back."""
+    before = read_month(shop, *NOVEMBER)
+    money = read_unit_money(shop, 3)
+    price = money.brought[0].amount_minor
+    fee = -sum(line.amount_minor for line in money.brought if line.words == "fees of the channel")
+    sent = -sum(line.amount_minor for line in money.brought if line.words == "shipping")
+    take_return(
+        shop,
+        3,
+        reason="hinge",
+        refund_text=f"{price / 100:.2f}",
+        postage_text="6.20",
+        stage_id=stage(shop, "inspected"),
+    )
+    sheet = read_month(shop, *NOVEMBER)
+    assert sheet.total.units == before.total.units - 1
+    more = sheet.tied_up_minor - before.tied_up_minor
+    assert more == money.landed_minor + fee + sent + 620
+    assert [line.landed_minor for line in sheet.tied_up if line.name.startswith("sales undone")] == [
+        fee + sent + 620
+    ]
 
 
 def test_each_month_of_a_year_is_that_month(shop: Desk) -> None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bench.domain.durations import hours_and_minutes
-from bench.domain.money import show_money
-from bench.domain.selling import Returned, Sold, UnitSales
+from bench.domain.money import money_or, show_money
+from bench.domain.selling import ComebackLine, Returned, Sold, UnitSales
 from bench.domain.text import for_display
 from bench.domain.unit_money import UnitMoney
 
@@ -31,12 +31,19 @@ def sold_words(sold: Sold) -> str:
 
 def returned_words(back: Returned) -> str:
     """Where it stands now, and what was given back."""
-    refund = show_money(back.refund_minor, back.currency)
-    return (
-        f"{back.tag} is back at {back.stage}, {refund} refunded."
-        if back.refund_minor
-        else (f"{back.tag} is back at {back.stage}, nothing refunded.")
-    )
+    refund = f"{show_money(back.refund_minor, back.currency)} refunded" if back.refund_minor else "no refund"
+    whose = "the sale is undone" if back.undoes else "its sale stands"
+    return f"{back.tag} is back at {back.stage}, {refund}: {whose}."
+
+
+def return_values(back: ComebackLine, currency: str) -> dict[str, str]:
+    """What the form of a return begins with when it is set right, by field."""
+    return {
+        "reason": back.reason,
+        "refund_text": money_or(back.refund_minor or None, currency),
+        "fee_back_text": money_or(back.fee_back_minor or None, currency),
+        "postage_text": money_or(back.postage_minor, currency),
+    }
 
 
 def standing_words(sales: UnitSales) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import sqlite3
 
+from bench.store.reads.standing import OF_RETURNS, UNDONE
+
 _UNIT = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.price_minor,
        stage.final, purchase.id AS purchase_id, purchase.bought_on, purchase.expected_minor,
@@ -27,15 +29,15 @@ _SALES = """
 SELECT sale.id AS sale_id, sale.sold_on, sale.sold_us, sale.channel_id,
        COALESCE(channel.name, '') AS channel, sale.price_minor, sale.fee_minor, sale.shipping_minor,
        sale.tax_minor, sale.invoice, person.name AS person,
-       COALESCE((SELECT SUM(refund_minor) FROM comeback WHERE comeback.sale_id = sale.id
-                 AND comeback.removed = 0), 0) AS refund_minor
+{of_returns},
+       {undone} AS undone
 FROM sale JOIN person ON person.id = sale.person_id LEFT JOIN channel ON channel.id = sale.channel_id
 WHERE sale.unit_id = ? AND sale.removed = 0 ORDER BY sale.sold_us, sale.id
-"""
+""".replace("{of_returns}", OF_RETURNS).replace("{undone}", UNDONE)
 
 _RETURNS = """
 SELECT comeback.id AS comeback_id, comeback.sale_id, comeback.at_us, comeback.reason, comeback.refund_minor,
-       person.name AS person
+       comeback.fee_back_minor, comeback.postage_minor, comeback.undoes, person.name AS person
 FROM sale JOIN comeback ON comeback.sale_id = sale.id JOIN person ON person.id = comeback.person_id
 WHERE sale.unit_id = ? AND sale.removed = 0 AND comeback.removed = 0 ORDER BY comeback.at_us, comeback.id
 """

@@ -7,6 +7,7 @@ import sqlite3
 from collections.abc import Iterable, Sequence
 
 from bench.store.reads.lots import COST_LEFT
+from bench.store.reads.standing import IS_SOLD, OF_RETURNS
 from bench.store.reads.units_sold import ATTENDED, MATERIALS
 from bench.store.reads.week import PARTS, Span, spans_in
 
@@ -35,13 +36,24 @@ SELECT stage.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
        SUM({cost_left} + {materials}) AS landed_minor
 FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
 LEFT JOIN purchase ON purchase.unit_id = unit.id
-WHERE unit.removed = 0 GROUP BY COALESCE(purchase.donor, 0), CASE WHEN purchase.donor THEN 0 ELSE stage.id END
+WHERE unit.removed = 0 AND NOT {is_sold}
+GROUP BY COALESCE(purchase.donor, 0), CASE WHEN purchase.donor THEN 0 ELSE stage.id END
 ORDER BY COALESCE(purchase.donor, 0), stage.position, stage.id
 """
 
 _SHELF = """
 SELECT COUNT(*) AS parts, COALESCE(SUM(cost_minor), 0) AS cost_minor
 FROM part WHERE removed = 0 AND to_unit_id IS NULL
+"""
+
+# What undone sales left over: fees not given back, sending there and back, less what was kept of the price.
+_UNDONE = """
+SELECT COALESCE(unit.price_minor, 0) AS purchase_minor, sale.price_minor, sale.fee_minor, sale.shipping_minor,
+       sale.tax_minor,
+{of_returns}
+FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
+JOIN sale ON sale.unit_id = unit.id AND sale.removed = 0
+WHERE unit.removed = 0 AND NOT {is_sold}
 """
 
 _SLOWEST = """
@@ -97,8 +109,13 @@ def returns(connection: sqlite3.Connection, span: Span) -> sqlite3.Row:
 
 
 def tied_up(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """Units in the queue and their landed cost, by stage; those kept for parts last, in one row."""
+    """The shop's units in the queue and their cost so far, by stage; donors last, in one row."""
     return connection.execute(_with(_TIED_UP)).fetchall()
+
+
+def undone(connection: sqlite3.Connection) -> list[sqlite3.Row]:
+    """The undone sales of units in the queue that are the shop's again."""
+    return connection.execute(_with(_UNDONE)).fetchall()
 
 
 def shelf(connection: sqlite3.Connection) -> sqlite3.Row:
@@ -135,4 +152,6 @@ _SHARED = {
     "{attended}": ATTENDED,
     "{parts}": PARTS,
     "{issues}": _ISSUES,
+    "{is_sold}": IS_SOLD,
+    "{of_returns}": OF_RETURNS,
 }

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import sqlite3
 
+from bench.store.reads.standing import IS_SOLD, OF_RETURNS
+
 _QUEUE = """
 queue(id) AS (
     SELECT unit.id FROM unit
@@ -18,10 +20,10 @@ _UNITS = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.stage_id,
        stage.name AS stage, unit.stage_since_us, unit.added_us, unit.held_reason, unit.cell_finding,
        unit.due_on, COALESCE(unit.price_minor, 0) AS price_minor, purchase.expected_minor,
-       COALESCE(purchase.donor, 0) AS donor, purchase.bought_on
+       COALESCE(purchase.donor, 0) AS donor, purchase.bought_on, {is_sold} AS is_sold
 FROM unit JOIN stage ON stage.id = unit.stage_id LEFT JOIN purchase ON purchase.unit_id = unit.id
 WHERE unit.removed = 0 AND stage.final = 0 ORDER BY unit.id
-"""
+""".replace("{is_sold}", IS_SOLD)
 
 _PARTS = """
 WITH {queue}
@@ -41,10 +43,9 @@ GROUP BY queue.id
 _SALES = """
 WITH {queue}
 SELECT sale.unit_id, sale.channel_id, sale.price_minor, sale.fee_minor, sale.shipping_minor, sale.tax_minor,
-       COALESCE((SELECT SUM(refund_minor) FROM comeback WHERE comeback.sale_id = sale.id
-                 AND comeback.removed = 0), 0) AS refund_minor
+{of_returns}
 FROM queue JOIN sale ON sale.unit_id = queue.id WHERE sale.removed = 0 ORDER BY sale.sold_us, sale.id
-""".replace("{queue}", _QUEUE)
+""".replace("{queue}", _QUEUE).replace("{of_returns}", OF_RETURNS)
 
 _OFFERED_THROUGH = """
 WITH {queue}

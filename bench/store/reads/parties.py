@@ -5,12 +5,14 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable
 
+from bench.store.reads.standing import IS_SOLD
+
 # Days of business with each. A unit bought from someone keeps their line of the register open until it is
 # sold on; a donor is not sold, so its purchase is the end of it.
 _PARTIES = """
 WITH source(unit_id, party_id, bought_on, added_us, in_stock) AS (
     SELECT unit.id, COALESCE(purchase.party_id, lot.party_id), COALESCE(purchase.bought_on, lot.bought_on),
-           unit.added_us, stage.final = 0 AND purchase.donor = 0
+           unit.added_us, stage.final = 0 AND purchase.donor = 0 AND NOT {is_sold}
     FROM purchase JOIN unit ON unit.id = purchase.unit_id AND unit.removed = 0
     JOIN stage ON stage.id = unit.stage_id LEFT JOIN lot ON lot.id = purchase.lot_id AND lot.removed = 0
 ),
@@ -20,7 +22,9 @@ business(party_id, day, at_us, bought, sold, in_stock, warranty_until) AS (
     SELECT source.party_id, sale.sold_on, NULL, 0, 0, 0, NULL
     FROM source JOIN sale ON sale.unit_id = source.unit_id AND sale.removed = 0
     UNION ALL
-    SELECT party_id, sold_on, NULL, 0, 1, 0, warranty_until FROM sale WHERE removed = 0
+    SELECT sale.party_id, sale.sold_on, NULL, 0, 1, stage.final = 0 AND {is_sold}, sale.warranty_until
+    FROM sale JOIN unit ON unit.id = sale.unit_id AND unit.removed = 0 JOIN stage ON stage.id = unit.stage_id
+    WHERE sale.removed = 0
     UNION ALL
     SELECT party_id, bought_on, NULL, 0, 0, 0, NULL FROM lot WHERE removed = 0
     UNION ALL
@@ -33,7 +37,7 @@ SELECT party.id AS party_id, party.name, party.address, party.contact, party.ide
        COALESCE(MAX(business.in_stock), 0) AS in_stock, MAX(business.warranty_until) AS warranty_until
 FROM party LEFT JOIN business ON business.party_id = party.id
 GROUP BY party.id ORDER BY party.name COLLATE NOCASE, party.id
-"""
+""".replace("{is_sold}", IS_SOLD)
 
 _TEXT_COLUMNS = """
 SELECT name FROM pragma_table_xinfo(?) WHERE type = 'TEXT' ORDER BY cid

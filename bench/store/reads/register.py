@@ -6,7 +6,7 @@ import sqlite3
 
 _LINES = """
 WITH back AS (
-    SELECT sale_id, SUM(refund_minor) AS refund_minor, MAX(at_us) AS at_us
+    SELECT sale_id, SUM(refund_minor) AS refund_minor, MAX(at_us) AS at_us, MAX(undoes) AS undone
     FROM comeback WHERE removed = 0 GROUP BY sale_id
 ),
 sold AS (
@@ -24,7 +24,7 @@ SELECT unit.id AS unit_id, unit.removed, unit.tag, TRIM(unit.maker || ' ' || uni
        sold.number AS sale, sold.newest, sold.id AS sale_id, sold.sold_on,
        COALESCE(buyer.name, '') AS buyer, COALESCE(buyer.address, '') AS buyer_address,
        COALESCE(sold.invoice, '') AS sale_invoice, COALESCE(channel.name, '') AS channel,
-       sold.price_minor, sold.tax_minor, back.at_us AS back_us, back.refund_minor
+       sold.price_minor, sold.tax_minor, back.at_us AS back_us, back.refund_minor, back.undone
 FROM unit JOIN stage ON stage.id = unit.stage_id
 LEFT JOIN purchase ON purchase.unit_id = unit.id
 LEFT JOIN lot ON lot.id = purchase.lot_id AND lot.removed = 0

@@ -24,12 +24,13 @@ WHERE sale.unit_id = ? AND sale.removed = 0 ORDER BY sale.sold_us, sale.id
 _COMEBACKS = """
 WITH own AS (
     SELECT comeback.id, comeback.sale_id, comeback.at_us, comeback.reason, comeback.refund_minor,
-           comeback.person_id,
+           comeback.fee_back_minor, comeback.postage_minor, comeback.undoes, comeback.person_id,
            LEAD(comeback.at_us, 1, 9223372036854775807) OVER (ORDER BY comeback.at_us, comeback.id) AS next_us
     FROM sale JOIN comeback ON comeback.sale_id = sale.id
     WHERE sale.unit_id = :id AND sale.removed = 0 AND comeback.removed = 0
 )
-SELECT own.id AS comeback_id, own.sale_id, own.at_us, own.reason, own.refund_minor, person.name AS person,
+SELECT own.id AS comeback_id, own.sale_id, own.at_us, own.reason, own.refund_minor, own.fee_back_minor,
+       own.postage_minor, own.undoes, person.name AS person,
        (SELECT COALESCE(SUM(MAX(0, MIN(entry.stopped_us, own.next_us) - MAX(entry.started_us, own.at_us))), 0)
         FROM task JOIN time_entry AS entry ON entry.task_id = task.id
         WHERE task.unit_id = :id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL) AS attended_us

@@ -1,7 +1,6 @@
 """SQL texts behind the units sold within some days.
 
-A unit counts as sold by the rule of its own money: its newest sale, from which it has not come back, or after
-which it has left again.
+A unit counts as sold while its newest sale stands: no return undid it, wherever the unit is now.
 """
 
 from __future__ import annotations
@@ -9,19 +8,15 @@ from __future__ import annotations
 import sqlite3
 
 from bench.store.reads.lots import COST_LEFT
+from bench.store.reads.standing import NEWEST, OF_RETURNS, UNDONE
 
 _STANDING = """
 standing(unit_id, sold_on) AS (
     SELECT sale.unit_id, sale.sold_on
     FROM sale JOIN unit ON unit.id = sale.unit_id AND unit.removed = 0
-    JOIN stage ON stage.id = unit.stage_id
-    WHERE sale.removed = 0 AND sale.sold_on BETWEEN :first AND :last
-    AND NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
-                    AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
-    AND (stage.final = 1 OR NOT EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id
-                                        AND comeback.removed = 0))
+    WHERE sale.removed = 0 AND sale.sold_on BETWEEN :first AND :last AND {newest} AND NOT {undone}
 )
-"""
+""".replace("{newest}", NEWEST).replace("{undone}", UNDONE)
 
 MATERIALS = """
 COALESCE((SELECT -SUM(movement.cost_minor) FROM task JOIN movement ON movement.task_id = task.id
@@ -51,11 +46,10 @@ FROM standing JOIN unit ON unit.id = standing.unit_id ORDER BY unit.id
 _SALES = """
 WITH {standing}
 SELECT sale.unit_id, sale.price_minor, sale.fee_minor, sale.shipping_minor, sale.tax_minor,
-       COALESCE((SELECT SUM(refund_minor) FROM comeback WHERE comeback.sale_id = sale.id
-                 AND comeback.removed = 0), 0) AS refund_minor
+{of_returns}
 FROM standing JOIN sale ON sale.unit_id = standing.unit_id AND sale.removed = 0
 ORDER BY sale.unit_id, sale.sold_us, sale.id
-""".replace("{standing}", _STANDING)
+""".replace("{standing}", _STANDING).replace("{of_returns}", OF_RETURNS)
 
 
 def sold(connection: sqlite3.Connection, first: str, last: str) -> list[sqlite3.Row]:

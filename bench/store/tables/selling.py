@@ -87,11 +87,19 @@ class Sale(SQLModel, table=True):
 
 
 class Comeback(SQLModel, table=True):
-    """A return: the unit of a sale is back in the queue; further hours count against that sale."""
+    """A return: the unit of a sale is back in the queue; further hours count against that sale.
+
+    `undoes`: the sale is undone and the unit is the shop's again; otherwise it stands, at a price less
+    `refund_minor`, and the unit is the buyer's. `postage_minor`: what its way back cost the shop; NULL: not
+    known. `fee_back_minor`: what the channel gave back of its fee.
+    """
 
     __tablename__ = "comeback"
     __table_args__ = (
         check("refund", "refund_minor >= 0"),
+        check("fee_back", "fee_back_minor >= 0"),
+        check("postage", "postage_minor IS NULL OR postage_minor >= 0"),
+        yes_or_no("undoes"),
         Index("ix_comeback_sale_id", "sale_id"),
         yes_or_no("removed"),
         STRICT,
@@ -104,3 +112,6 @@ class Comeback(SQLModel, table=True):
     reason: str = Field(sa_type=Text)
     refund_minor: int = 0
     removed: int = 0
+    undoes: int = 0
+    fee_back_minor: int = 0
+    postage_minor: int | None = None

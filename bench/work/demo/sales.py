@@ -32,16 +32,18 @@ def sale_rows(ground: Ground, moments: Moments) -> SaleRows:
     rows.sales.sort(key=lambda sale: sale.sold_us)
     for number, sale in enumerate(rows.sales, start=1):
         sale.id, sale.invoice = number, f"S-{FIRST_INVOICE + number}"
-    sold = {sale.unit_id: numbered(sale.id) for sale in rows.sales}
+    sold = {sale.unit_id: sale for sale in rows.sales}
     for number, back in ground.demo.trade.comebacks.items():
-        moment = moments.back(number)
+        moment, sale = moments.back(number), sold[ground.unit_ids[number]]
+        refund = ground.terms.money(back["refund"])
         rows.comebacks.append(
             Comeback(
-                sale_id=sold[ground.unit_ids[number]],
+                sale_id=numbered(sale.id),
                 at_us=moment.at_us,
                 person_id=ground.people[moment.who],
                 reason=back["reason"],
-                refund_minor=ground.terms.money(back["refund"]),
+                refund_minor=refund,
+                undoes=int(refund > 0 and refund == sale.price_minor),
             )
         )
     return rows

@@ -1,4 +1,8 @@
-"""A sold unit comes back: why, what is given back, and at which stage work on it goes on."""
+"""A sold unit comes back: why, what is given back, whose it is now, and at which stage work on it goes on.
+
+For a unit that is back already the same form sets its return right: a repair that failed is refunded after
+all, a channel gives its fee back days later.
+"""
 
 from __future__ import annotations
 
@@ -11,15 +15,21 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from bench.dashboard.doing import say
-from bench.dashboard.presenters.selling_words import returned_words, standing_words
+from bench.dashboard.presenters.selling_words import return_values, returned_words, standing_words
 from bench.dashboard.presenters.trade_choices import stage_choices
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.selling import Returned, UnitSales
+from bench.domain.selling import ComebackLine, Returned, UnitSales
 from bench.domain.stages import StageLine
 
-STAGE = "stage"
+STAGE, WHOSE = "stage", "whose"
+OURS, BUYERS = "ours", "buyers"
+WHOSE_CHOICES = (
+    (BUYERS, "the buyer's: the sale stands, it is handed back"),
+    (OURS, "the shop's: the sale is undone"),
+)
+TYPED = ("reason", "refund_text", "fee_back_text", "postage_text")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +49,18 @@ class ReturnForm(Form[bool]):
         super().__init__(f"{tag} came back")
         self.unit_id = unit_id
         self.draft = f"return {unit_id}"
+        self._corrects = False
 
     def fields(self) -> Sequence[Field]:
         """Why, how much, where to."""
         return (
             TextField("reason", "Why"),
             TextField("refund_text", "Refund", hint="empty: none, a repair under warranty"),
+            TextField("fee_back_text", "Fee back", hint="what the channel gives back of its fee"),
+            TextField(
+                "postage_text", "Return postage", hint="what its way back costs the shop; 0 for nothing"
+            ),
+            ChoiceField(WHOSE, "Whose it is now", none="by the refund: all of the price, the shop's"),
             ChoiceField(STAGE, "Back to stage", none=None),
         )
 
@@ -66,17 +82,27 @@ class ReturnForm(Form[bool]):
         assert isinstance(stage, ChoiceField)
         stage.offer(choices)
         stage.start(choices[0][0])
+        whose, sales = self.field(WHOSE), facts.sales
+        assert isinstance(whose, ChoiceField)
+        whose.offer(WHOSE_CHOICES)
+        self._corrects = sales.back is not None and not sales.out
+        if sales.back is not None and self._corrects:
+            self._start_from(sales.back, sales.currency)
         self.query_one("#known", Static).update(Content(standing_words(facts.sales)))
 
     def work(self) -> Callable[[], Any]:
         """Take it back."""
         desk, unit_id, stage_id = self.desk, self.unit_id, self.chosen(STAGE)
-        reason, refund = self.value("reason"), self.value("refund_text")
+        typed = {name: self.value(name) for name in TYPED}
+        ours = {OURS: True, BUYERS: False}.get(self.value(WHOSE))
+        corrects = self._corrects
 
         def take() -> Returned:
-            from bench.work.comebacks import take_return
+            from bench.work.comebacks import correct_return, take_return
 
-            return take_return(desk, unit_id, reason=reason, refund_text=refund, stage_id=stage_id)
+            if corrects:
+                return correct_return(desk, unit_id, ours=ours, **typed)
+            return take_return(desk, unit_id, stage_id=stage_id, ours=ours, **typed)
 
         return take
 
@@ -84,3 +110,8 @@ class ReturnForm(Form[bool]):
         """Say where it stands."""
         say(self.app, returned_words(result))
         super().sent(result)
+
+    def _start_from(self, back: ComebackLine, currency: str) -> None:
+        for name, value in return_values(back, currency).items():
+            self.field(name).start(value)
+        self.field(WHOSE).start(OURS if back.undoes else BUYERS)

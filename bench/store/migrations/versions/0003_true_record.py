@@ -4,13 +4,17 @@ from itertools import chain
 
 from alembic import op
 
-from bench.store.migrations import third_booking, third_condition
+from bench.store.migrations import third_booking, third_condition, third_sums
 
 revision = "0003"
 down_revision = "0002"
 
 # One tuple of SQL statements a subject, run in this order.
-SUBJECTS: tuple[tuple[str, ...], ...] = (third_booking.STATEMENTS, third_condition.STATEMENTS)
+SUBJECTS: tuple[tuple[str, ...], ...] = (
+    third_booking.STATEMENTS,
+    third_condition.STATEMENTS,
+    third_sums.STATEMENTS,
+)
 
 
 def upgrade() -> None:
