@@ -12,6 +12,7 @@ from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 from tests.screen import busy_shop
+from tests.screen.idle import wait_until_idle
 
 
 @pytest.fixture(scope="session")
@@ -30,3 +31,9 @@ def busy(busy_file: tuple[Path, HandSetClock], tmp_path: Path, clock: HandSetClo
     clock.wall_us, clock.steady = then.wall_us, then.steady
     yield Desk(store, clock, person_id=1)
     store.close()
+
+
+@pytest.fixture(autouse=True)
+def judged_by_its_queues(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("textual.app.wait_for_idle", wait_until_idle)
+    monkeypatch.setattr("textual.pilot.wait_for_idle", wait_until_idle)

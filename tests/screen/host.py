@@ -7,7 +7,6 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 from typing import Any, ClassVar
 
-from textual.app import App
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widget import Widget
@@ -17,6 +16,7 @@ from bench.dashboard.app import BenchApp
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 from bench.work.desk import Desk
+from tests.screen.idle import has_work
 
 MOST_ROUNDS = 500
 
@@ -56,16 +56,10 @@ async def settled(pilot: Pilot[int]) -> None:
     for _ in range(MOST_ROUNDS):
         await pilot.app.workers.wait_for_complete()
         await pilot.pause()
-        quiet = 0 if _has_work(pilot.app) else quiet + 1
+        quiet = 0 if has_work(pilot.app) else quiet + 1
         if quiet == 3:
             return
     raise AssertionError("never came to rest")
-
-
-def _has_work(app: App[int]) -> bool:
-    pumps = (app, *(one for screen in app.screen_stack for one in screen.walk_children(with_self=True)))
-    running = not all(worker.is_finished for worker in app.workers)
-    return running or any(pump.message_queue_size for pump in pumps)
 
 
 async def until(pilot: Pilot[int], true: Callable[[], bool]) -> None:

@@ -176,7 +176,7 @@ async def test_a_lot_is_bought_and_its_shares_add_up(desk: Desk) -> None:
             dialog.field(f"expected_text_{number}").put("50")
         dialog.field("expected_text_3").put("")
         await pilot.press("ctrl+s")
-        wrong = dialog.field("model_3").query_one(".wrong", Static)
+        wrong = dialog.field("expected_text_3").query_one(".wrong", Static)
         await until(pilot, lambda: "no expected price" in str(wrong.render()))
         dialog.field("expected_text_3").put("50")
         await pilot.press("ctrl+s")
@@ -277,7 +277,7 @@ async def test_the_price_is_shared_anew_by_what_is_expected_now(desk: Desk, lot_
         await pilot.press("s")
         await settled(pilot)
         first = read_lot(desk, lot_id).lines[0].unit_id
-        app.screen.field(f"unit_{first}").put("100")  # type: ignore[attr-defined]
+        app.screen.field(f"expected_{first}").put("100")  # type: ignore[attr-defined]
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "50.00 EUR" in texts(app.screen.query_one("#units")))
     assert [one.share_minor for one in read_lot(desk, lot_id).lines] == [5000, 2500, 2500]

@@ -1,0 +1,43 @@
+"""When an app under test has nothing left to do: judged by its queues and workers, not by processor time.
+
+The framework's own wait compares wall and processor time in steps of 20 ms, several a key: half of what a
+screen test took, and on a busy machine it takes a process that is kept waiting for one that is done.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import time
+from typing import Any
+
+from textual._context import active_app
+from textual._wait import wait_for_idle as wait_for_the_processor
+from textual.app import App
+
+LONGEST_SECONDS = 1.0  # as the framework's own: something may well tick for ever
+TURNS = 3  # looks in a row that must find nothing: an answer travels over a few turns of the loop
+REST_SECONDS = 0.001
+
+
+async def wait_until_idle(min_sleep: float = 0.0, max_sleep: float = LONGEST_SECONDS) -> None:
+    """Wait until no message waits and no worker runs, several looks in a row, `max_sleep` seconds at most."""
+    app = active_app.get(None)
+    if app is None:
+        await wait_for_the_processor(min_sleep, max_sleep)
+        return
+    deadline = time.monotonic() + max_sleep
+    quiet = 0
+    while quiet < TURNS and time.monotonic() < deadline:
+        await asyncio.sleep(REST_SECONDS)
+        quiet = 0 if has_work(app) else quiet + 1
+
+
+def has_work(app: App[Any]) -> bool:
+    """Whether a message waits, a worker runs or a widget is not there yet."""
+    screens = app.screen_stack if app.is_running else []
+    nodes = [node for screen in screens for node in screen.walk_children(with_self=True)]
+    return (
+        any(not worker.is_finished for worker in app.workers)
+        or app.message_queue_size > 0
+        or any(node.message_queue_size > 0 or not node._is_mounted for node in nodes)
+    )
