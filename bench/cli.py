@@ -78,6 +78,8 @@ COMMANDS = {
     "sum": "sums.work_sum",
     "export": "sheets.export",
     "check": "shop.check",
+    "backup": "copies.backup",
+    "restore": "copies.restore",
     "keys": "screen.keys",
     "demo": "screen.demo",
 }
@@ -165,6 +167,10 @@ def run(arguments: list[str]) -> int:
         names = COMMANDS if ASKS_FOR_COMPLETION in os.environ else needed_for(arguments)
         code = program(names)(arguments, prog_name="bench", standalone_mode=False, obj=start)
         all_out()
+        if start.booked:
+            from bench.commands.copies import copy_after
+
+            copy_after(start)
     except BenchError as error:
         return _went_wrong(start, error)
     except typer.TyperException as error:

@@ -112,4 +112,5 @@ def _say_erased(erased: Erased) -> None:
             "Close other programs on it, then run: bench erase again",
             style=CAUTION,
         )
-    say("Backups and exports made before keep what they hold: deal with those too.")
+    say(f"They still stand in {erased.in_copies}, made before: those of a day go by themselves within a year.")
+    say("Copies elsewhere and exports keep what they hold: deal with those too.")

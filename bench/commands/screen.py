@@ -83,15 +83,18 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if not kept:  # what is gone when it is left is not remembered either
         settings = replace(settings, known_files=path.with_name(settings.known_files.name))
     _check_keys(settings)
-    return _run(desk_on(settings, start.person or who_acts(), via="dashboard", acts=False), settings)
+    desk = desk_on(settings, start.person or who_acts(), via="dashboard", acts=False)
+    return _run(desk, settings, copies=kept)
 
 
-def _run(desk: Desk, settings: Settings) -> int:
+def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
     from bench.dashboard.app import run_dashboard
+    from bench.work.copies import leave_whole
 
     try:
-        return run_dashboard(desk, keys=settings.keys, mouse=settings.mouse)
+        return run_dashboard(desk, keys=settings.keys, mouse=settings.mouse, copies=copies)
     finally:
+        leave_whole(desk)
         desk.store.close()
 
 

@@ -81,6 +81,9 @@ def check(ctx: typer.Context, as_json: AsJson = False) -> None:
         say(f"{'file':<12} {found.path} ({found.size_bytes} bytes, revision {found.revision})")
         say(f"{'integrity':<12} {found.integrity}")
         say(f"{'references':<12} {found.references}")
+        last = "none yet; `bench backup` makes one" if found.last_copy is None else found.last_copy.name
+        kept = f" ({found.copies} kept in {found.copies_folder})" if found.copies else ""
+        say(f"{'last copy':<12} {last}{kept}")
         if found.note:
             say(found.note, style=CAUTION)
     if not found.sound:

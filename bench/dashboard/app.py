@@ -18,11 +18,12 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from bench.dashboard.crash_log import write_crash_log
-from bench.dashboard.doing import Doing, say
+from bench.dashboard.daily_copy import DailyCopy
+from bench.dashboard.doing import Doing, say, show_error
 from bench.dashboard.driver import BenchDriver, OnTerminal
 from bench.dashboard.key_check import check_keys
 from bench.dashboard.keys import APP, bindings_for
-from bench.dashboard.messages import DataChanged, Written
+from bench.dashboard.messages import CopyFailed, DataChanged, Written
 from bench.dashboard.scanning import SeesKeysFirst
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import SecondHand
@@ -77,6 +78,7 @@ class BenchApp(Doing, OnTerminal, App[int]):
         self._loop_here: asyncio.AbstractEventLoop | None = None
         self._seen_version = desk.store.data_version()
         self.second_hand = SecondHand(self)
+        self.daily_copy: DailyCopy | None = None
         for theme in (DARK, LIGHT):
             self.register_theme(theme)
         if "TEXTUAL_THEME" not in os.environ:
@@ -163,6 +165,12 @@ class BenchApp(Doing, OnTerminal, App[int]):
     def _written(self) -> None:
         self._seen_version = self.desk.store.data_version()
         self._tell_screens()
+        if self.daily_copy is not None:
+            self.daily_copy.look()
+
+    @on(CopyFailed)
+    def _copy_failed(self, failed: CopyFailed) -> None:
+        show_error(self, failed.error)
 
     def _look_for_writes(self) -> None:
         version = self.desk.store.data_version()
@@ -197,7 +205,12 @@ class BenchApp(Doing, OnTerminal, App[int]):
 
     def _after_first_paint(self) -> None:
         self.second_hand.start()
-        threading.Thread(target=import_what_writes, name="warm-up", daemon=True).start()
+        threading.Thread(target=self._warm_up, name="warm-up", daemon=True).start()
+
+    def _warm_up(self) -> None:
+        import_what_writes()
+        if self.daily_copy is not None:
+            self.daily_copy.look()
 
 
 def import_what_writes() -> None:
@@ -210,9 +223,12 @@ def import_what_writes() -> None:
     import bench.work.units  # noqa: F401
 
 
-def run_dashboard(desk: Desk, *, keys: Mapping[str, str] | None = None, mouse: bool = True) -> int:
+def run_dashboard(
+    desk: Desk, *, keys: Mapping[str, str] | None = None, mouse: bool = True, copies: bool = True
+) -> int:
     """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use.
 
+    With `copies` the file is copied once a day.
     Raises Crashed, with the place of the log it left, where the program met a mistake of its own.
     """
     check_keys(keys or {})
@@ -221,7 +237,12 @@ def run_dashboard(desk: Desk, *, keys: Mapping[str, str] | None = None, mouse: b
     for number in SIGNALS:
         # Not the loop's own handlers: those wait for a loop that may itself wait for the terminal.
         signal.signal(number, lambda number, _frame: app.leave_soon(128 + number))
-    app.run(mouse=mouse)
+    app.daily_copy = DailyCopy(app) if copies else None
+    try:
+        app.run(mouse=mouse)
+    finally:
+        if app.daily_copy is not None:
+            app.daily_copy.finish()
     if app.crashed is not None:
         raise Crashed(write_crash_log(desk.store.path, app.crashed))
     return app.return_code or 0

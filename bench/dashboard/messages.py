@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from textual.message import Message
 
+from bench.errors import BenchError
+
 
 class Written(Message):
     """Something was written to the file: sent to the app, which has every open screen read again."""
@@ -41,3 +43,13 @@ class Tick(Message):
     def can_replace(self, message: Message) -> bool:
         """A late screen needs only the latest."""
         return isinstance(message, Tick)
+
+
+class CopyFailed(Message):
+    """The copy of the day could not be made: sent to the app by whoever makes it."""
+
+    bubble = False
+
+    def __init__(self, error: BenchError) -> None:
+        self.error = error
+        super().__init__()

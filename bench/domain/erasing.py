@@ -36,11 +36,21 @@ class Erased:
     """What an erasing did. `left_in`: where else in the file the erased words still stand, typed by hand.
 
     `not_rewritten`: why the file could not be rewritten at once, so that old bytes may be left in it.
+    `copies`: how many copies of the file, made before, still hold them, in `copies_folder`.
     """
 
     party_ids: tuple[int, ...]
     left_in: tuple[str, ...]
     not_rewritten: str
+    copies: int = 0
+    copies_folder: str = ""
+
+    @property
+    def in_copies(self) -> str:
+        """Where else the erased data lie until those copies are given up."""
+        if not self.copies:
+            return ""
+        return f"{self.copies} cop{'y' if self.copies == 1 else 'ies'} of the file in {self.copies_folder}"
 
 
 def years_after(day: date, years: int) -> date:

@@ -10,6 +10,8 @@ from importlib.metadata import version
 from pathlib import Path
 
 from bench import __version__
+from bench.domain.copies import FileCopy
+from bench.store.copies import copies_folder, copies_of
 from bench.store.engine import Store
 
 # Source: sqlite.org/wal.html, section on the WAL-reset bug: in 3.7.0 to 3.51.2, mended in 3.51.3 and,
@@ -27,6 +29,7 @@ class FileCheck:
     """What was found. `note` may be empty.
 
     `integrity`: "ok" or what is wrong. `references`: "ok" or the tables with rows that point nowhere.
+    `last_copy`: the newest of `copies` verified copies in `copies_folder`.
     """
 
     path: str
@@ -35,6 +38,9 @@ class FileCheck:
     integrity: str
     references: str
     versions: Mapping[str, str]
+    last_copy: FileCopy | None
+    copies: int
+    copies_folder: str
     note: str
 
     @property
@@ -49,6 +55,7 @@ def check_file(store: Store) -> FileCheck:
         integrity = _asked(connection, "PRAGMA integrity_check")
         broken = _asked(connection, "PRAGMA foreign_key_check")
         revision = "".join(_asked(connection, "SELECT version_num FROM alembic_version"))
+    copies = copies_of(store.path)
     return FileCheck(
         path=str(store.path),
         size_bytes=_size(store.path),
@@ -56,6 +63,9 @@ def check_file(store: Store) -> FileCheck:
         integrity="; ".join(integrity[:MOST_SHOWN]),
         references="; ".join(sorted(set(broken))) or "ok",
         versions=_versions(),
+        last_copy=copies[0] if copies else None,
+        copies=len(copies),
+        copies_folder=str(copies_folder(store.path)),
         note=wal_note(sqlite3.sqlite_version_info),
     )
 

@@ -11,12 +11,14 @@ from datetime import date
 
 from sqlmodel import col, select
 
+from bench.domain.copies import BEFORE_ERASING
 from bench.domain.erasing import ERASED, Erased, PartyLine, erase_from
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
+from bench.store.copies import copies_folder, copies_of, make_copy
 from bench.store.reads import export as export_reads
 from bench.store.reads import parties as reads
 from bench.store.scrubbing import scrub
@@ -85,7 +87,7 @@ def erase_party(desk: Desk, party_id: int, reason: str, *, early: bool = False) 
     """Erase someone's name, address, contact and papers, and the notes of their sales; figures stay.
 
     Refused while the shop's time for keeping them is not over, unless `early`. It cannot be taken back.
-    The file is rewritten so that nothing of it is left in there; copies made before keep it.
+    The file is copied first, and rewritten so that nothing of it is left in there; the copies keep it.
     """
     line = next((one for one in read_parties(desk) if one.party_id == party_id), None)
     if line is None:
@@ -118,6 +120,7 @@ def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
         raise BadInput(
             "The reason names who is to be erased, and it stays in the journal.", "Reword it.", field="reason"
         )
+    make_copy(desk.store.path, BEFORE_ERASING, desk.clock.now_us())
     with change(desk, "erase party") as made:
         made.session.connection().exec_driver_sql("PRAGMA secure_delete = ON")
         for line in lines:
@@ -127,7 +130,13 @@ def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
     with desk.store.read() as connection:
         tables = export_reads.table_names(connection)
         left_in = reads.where_words_stand(connection, tables, words)
-    return Erased(tuple(line.party_id for line in lines), left_in, rewrite_file(desk))
+    return Erased(
+        party_ids=tuple(line.party_id for line in lines),
+        left_in=left_in,
+        not_rewritten=rewrite_file(desk),
+        copies=len(copies_of(desk.store.path)),
+        copies_folder=str(copies_folder(desk.store.path)),
+    )
 
 
 def _blank(made: Change, party_id: int) -> None:

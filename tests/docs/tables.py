@@ -24,7 +24,10 @@ GROUPS = {
         *("register", "parties", "erase", "month", "year", "channel", "trade"),
     ),
     "commands for stock and time": ("stock", "restock", "count", "week", "journal", "take-back", "forgotten"),
-    "commands of the program": ("people", "sum", "export", "check", "keys", "demo"),
+    "commands of the program": (
+        *("people", "sum", "export", "check", "backup", "restore"),
+        *("keys", "demo"),
+    ),
 }
 _BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"
 _END = "<!-- end -->"

@@ -149,7 +149,9 @@ def test_two_first_starts_at_once_make_one_file(tmp_path: Path) -> None:
     outs = [program.communicate(timeout=60)[0] for program in programs]
     assert [program.returncode for program in programs] == [0] * 4
     assert len(set(outs)) == 4, "four units with four tags in one file"
-    assert [one.name for one in path.parent.iterdir()] == [path.name]
+    copies = path.with_name(f"{path.name}.copies")
+    assert sorted(path.parent.iterdir()) == [path, copies]
+    assert len(list(copies.iterdir())) == 1, "one copy of the day"
     store = open_or_new(path)
     assert {line.name for line in read_routes(Desk(store, SystemClock(), 1))}
     with store.read() as connection:

@@ -133,3 +133,25 @@ def comes_true(condition: Callable[[], bool], *, seconds: float) -> bool:
             return True
         time.sleep(0.02)
     return False
+
+
+def test_it_leaves_one_file_that_a_plain_copy_takes_whole(shop: Path) -> None:
+    """Another program has the file open, so that the side file stays: it holds nothing then."""
+    env = environment(shop.parent)
+    idle = sqlite3.connect(shop, isolation_level=None)
+    idle.execute("PRAGMA journal_mode = WAL")
+    idle.execute("SELECT name FROM shop").fetchone()
+    did(env, "--data", str(shop), "add", "Model A")
+    side = shop.with_name(f"{shop.name}-wal")
+    assert side.stat().st_size > 0
+    with dashboard(shop) as terminal:
+        terminal.wait_for("Model A")
+        terminal.send("q")
+        assert terminal.wait_end() == 0
+    assert side.stat().st_size == 0
+    plain = shop.with_name("plain.bench")
+    plain.write_bytes(shop.read_bytes())
+    with sqlite3.connect(plain) as connection:
+        assert connection.execute("SELECT model FROM unit").fetchall() == [("Model A",)]
+    connection.close()
+    idle.close()

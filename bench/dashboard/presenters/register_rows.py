@@ -103,6 +103,8 @@ def erased_words(erased: Erased) -> str:
     words = f"Erased the data of {len(erased.party_ids)}; the figures stay."
     if erased.left_in:
         words += f" The same words still stand in: {', '.join(erased.left_in)}. Look there by hand."
+    if erased.in_copies:
+        words += f" They still stand in {erased.in_copies}."
     return f"{words} {erased.not_rewritten}".rstrip()
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.domain.copies import WHY, Copies
+from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.people import PersonLine
 from bench.domain.queue import ShopFacts
@@ -14,12 +16,17 @@ COLUMNS = (Column("", 24), Column("", 34, grow=1), Column("", 10, right=True))
 SHOP = "shop"
 PERSON = "person"
 STAGE = "stage"
+FILE = "file"
 MORE = "more"
 TRADING, ROUTES = (MORE, "trading"), (MORE, "routes")
 
 
 def settings_rows(
-    shop: ShopFacts, people: Sequence[PersonLine], stages: Sequence[StageLine], acting_id: int
+    shop: ShopFacts,
+    people: Sequence[PersonLine],
+    stages: Sequence[StageLine],
+    acting_id: int,
+    copies: Copies,
 ) -> tuple[Row, ...]:
     """All of it; a key says what kind of row it is and its number."""
     return (
@@ -32,6 +39,9 @@ def settings_rows(
         *(_person(one, acts=one.person_id == acting_id) for one in people),
         heading(STAGE, "Stages, in the order of the work"),
         *(_stage(one) for one in stages),
+        heading(FILE, "The data file"),
+        _last_copy(copies),
+        Row((FILE, "folder"), (cell("Copies lie in"), cell(copies.folder), cell(""))),
         heading(MORE, "On screens of their own"),
         Row(TRADING, (cell("Trading"), cell("margin, tax, channels, grades"), cell(""))),
         Row(ROUTES, (cell("Routes"), cell("the tasks of each kind of job"), cell(""))),
@@ -59,6 +69,16 @@ def _shop(shop: ShopFacts) -> tuple[tuple[str, str], ...]:
         ("Labour an hour", show_money(shop.rate_minor_per_hour, shop.currency)),
         ("Ask about a timer after", forgotten),
     )
+
+
+def _last_copy(copies: Copies) -> Row:
+    last = copies.last
+    if last is None:
+        return Row(
+            (FILE, "last"), (cell("Last copy"), cell("none yet; Enter makes one", "warning"), cell(""))
+        )
+    told = f"{day_and_time(last.at_us, copies.zone)}, {WHY[last.why]}; Enter makes one now"
+    return Row((FILE, "last"), (cell("Last copy"), cell(told), cell(f"{len(copies.copies)} kept", "muted")))
 
 
 def _person(one: PersonLine, *, acts: bool) -> Row:

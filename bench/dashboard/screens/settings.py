@@ -11,11 +11,20 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
-from bench.dashboard.presenters.settings_rows import COLUMNS, PERSON, ROUTES, SHOP, TRADING, settings_rows
+from bench.dashboard.presenters.settings_rows import (
+    COLUMNS,
+    FILE,
+    PERSON,
+    ROUTES,
+    SHOP,
+    TRADING,
+    settings_rows,
+)
 from bench.dashboard.screens.settings_actions import SettingsActions
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.copies import Copies
 from bench.domain.people import PersonLine
 from bench.domain.queue import ShopFacts
 from bench.domain.stages import StageLine
@@ -29,6 +38,7 @@ class SettingsFacts:
     people: tuple[PersonLine, ...]
     stages: tuple[StageLine, ...]
     acting_id: int
+    copies: Copies
 
 
 class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
@@ -46,11 +56,14 @@ class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
         desk = self.desk
 
         def work() -> SettingsFacts:
+            from bench.work.copies import read_copies
             from bench.work.people import read_people
             from bench.work.shop import read_shop
             from bench.work.stages import read_stages
 
-            return SettingsFacts(read_shop(desk), read_people(desk), read_stages(desk), desk.person_id)
+            return SettingsFacts(
+                read_shop(desk), read_people(desk), read_stages(desk), desk.person_id, read_copies(desk)
+            )
 
         return work
 
@@ -58,7 +71,7 @@ class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
         """The rows."""
         title = (Part(" Settings", "strong"), Part("  the shop, its people, its stages", "muted"))
         self.query_one("#head", LinesPanel).show(lambda _width: (title,))
-        rows = settings_rows(facts.shop, facts.people, facts.stages, facts.acting_id)
+        rows = settings_rows(facts.shop, facts.people, facts.stages, facts.acting_id, facts.copies)
         self.table("rows").show(rows)
 
     def at(self) -> str:
@@ -89,6 +102,8 @@ class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
             from bench.dashboard.screens.routes import RoutesScreen
 
             self.app.push_screen(RoutesScreen())
+        elif self.at() == FILE:
+            self.copy_now()
         else:
             super().action_edit()
 

@@ -40,6 +40,17 @@ class SettingsActions(Doing):
 
             self.app.push_screen(ShopForm())
 
+    def copy_now(self) -> None:
+        """A verified copy of the data file."""
+        desk = self.desk
+
+        def work() -> str:
+            from bench.work.copies import back_up
+
+            return back_up(desk).path
+
+        self.change(work, lambda path: say(self.app, f"Copied to {path}, verified."))
+
     def action_add(self) -> None:
         """A new stage behind the one under the cursor, anywhere else a new person."""
         stage = self.stage_here()

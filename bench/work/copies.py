@@ -1,0 +1,114 @@
+"""Copies of the data file: one a day, one when asked for, one before what is risky; and one put back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from bench.domain.copies import BY_HAND, DAILY, Copies, FileCopy, name_of, of_day, to_drop
+from bench.domain.weeks import day_bounds_us, local_day
+from bench.errors import BadInput
+from bench.store import copies as files
+from bench.store.restoring import restore as put_back
+from bench.work.desk import Clock, Desk
+from bench.work.queue import read_shop_facts
+
+
+@dataclass(frozen=True, slots=True)
+class Restored:
+    """What a restore put where, and what became of what was there.
+
+    `kept`: the copy of it where it was `sound`, else where it was set aside; empty where nothing was there.
+    `side_files`: where files of a database that was no longer there were set aside.
+    """
+
+    path: str
+    source: str
+    kept: str
+    sound: bool
+    side_files: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CopyMade:
+    """A verified copy: where it lies and how large it is."""
+
+    path: str
+    size_bytes: int
+
+
+def back_up(desk: Desk, to: Path | None = None) -> CopyMade:
+    """Copy the data file and verify the copy: into its folder of copies, or to a file or folder named.
+
+    StoreError for a file that is there already, and for what the disk does not let through.
+    """
+    path, now_us = desk.store.path, desk.clock.now_us()
+    if to is None:
+        made = files.make_copy(path, BY_HAND, now_us)
+        return CopyMade(str(files.copies_folder(path) / made.name), made.size_bytes)
+    target = to / f"{path.stem} {name_of(now_us, BY_HAND)}" if to.is_dir() else to
+    files.copy_to(path, target)
+    return CopyMade(str(target.absolute()), target.stat().st_size)
+
+
+def copy_of_the_day(desk: Desk) -> FileCopy | None:
+    """Make today's copy unless there is one, and delete those that need not be kept; None: it was there.
+
+    StoreError when it cannot be made or an old one cannot be deleted.
+    """
+    path, now_us = desk.store.path, desk.clock.now_us()
+    zone = _zone(desk)
+    if of_day(files.copies_of(path), local_day(now_us, zone), zone):
+        return None
+    made = files.make_copy(path, DAILY, now_us)
+    old = [one for one in to_drop(files.copies_of(path), zone) if one.name != made.name]
+    files.drop(path, old)
+    return made
+
+
+def next_day_us(desk: Desk) -> int:
+    """The instant at which the next day begins, and with it the need for a new copy."""
+    zone = _zone(desk)
+    return day_bounds_us(local_day(desk.clock.now_us(), zone), zone)[1]
+
+
+def read_copies(desk: Desk) -> Copies:
+    """The copies of the open file, the newest first."""
+    path = desk.store.path
+    return Copies(str(files.copies_folder(path)), files.copies_of(path), _zone(desk))
+
+
+def copies_beside(path: Path, zone: str) -> Copies:
+    """The copies of a data file that may be missing or damaged itself, their days by that zone."""
+    return Copies(str(files.copies_folder(path)), files.copies_of(path), zone)
+
+
+def restore(path: Path, chosen: str, clock: Clock) -> Restored:
+    """Put a copy in the place of the data file: a path, or the name of one in its folder of copies.
+
+    BadInput for an empty name, Conflict while another program has the file open, StoreError for a copy that
+    is foreign, damaged or newer than this program: nothing is replaced then.
+    """
+    if not chosen.strip():
+        raise BadInput("The copy is not named.", "`bench restore` without a name lists the copies.")
+    source = Path(chosen).expanduser()
+    if not source.exists() and source.name == chosen:
+        source = files.copies_folder(path) / chosen
+    done = put_back(path, source, clock.now_us())
+    return Restored(
+        path=str(path.absolute()),
+        source=str(source.absolute()),
+        kept=str(done.kept or ""),
+        sound=done.sound,
+        side_files=tuple(str(one) for one in done.side_files),
+    )
+
+
+def leave_whole(desk: Desk) -> bool:
+    """Bring all that was written into the one file, so that a plain copy of it is whole; whether it went."""
+    return files.checkpoint(desk.store.path)
+
+
+def _zone(desk: Desk) -> str:
+    with desk.store.read() as connection:
+        return read_shop_facts(connection).zone
