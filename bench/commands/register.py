@@ -112,5 +112,6 @@ def _say_erased(erased: Erased) -> None:
             "Close other programs on it, then run: bench erase again",
             style=CAUTION,
         )
-    say(f"They still stand in {erased.in_copies}, made before: those of a day go by themselves within a year.")
+    if erased.in_copies:
+        say(f"They still stand in {erased.in_copies}; those of each day go within a year.")
     say("Copies elsewhere and exports keep what they hold: deal with those too.")

@@ -7,16 +7,19 @@ import fcntl
 import os
 import sqlite3
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
 from bench.domain.copies import FileCopy, copy_named, name_of
 from bench.errors import StoreError
-from bench.store.files import connection_to, require_own_file, unwritable
+from bench.store.connecting import connect, connect_reading, readable
+from bench.store.files import connection_to, require_own_file
+from bench.store.refusals import unwritable
 
 SIDE_FILES = ("-wal", "-shm", "-journal")
 _NO_HARD_LINKS = frozenset((errno.EPERM, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK, errno.EACCES))
 _SCRATCH = ".copying-"
+_A_MOMENT = 1.0  # seconds
 
 
 def copies_folder(path: Path) -> Path:
@@ -29,7 +32,7 @@ def copies_of(path: Path) -> tuple[FileCopy, ...]:
     """The copies of a data file, the newest first; none where the folder is not there or may not be read."""
     found = []
     try:
-        for entry in os.scandir(copies_folder(path)):
+        for entry in copies_folder(path).iterdir():
             size = entry.stat().st_size if entry.is_file() else 0
             one = copy_named(entry.name, size)
             if one is not None and size:
@@ -72,7 +75,7 @@ def copy_to(path: Path, target: Path) -> None:
     except OSError as error:
         raise uncopied(target, error) from error
     finally:
-        scratch.unlink(missing_ok=True)
+        forget(scratch)
 
 
 def copy_whole(path: Path, scratch: Path) -> None:
@@ -83,7 +86,7 @@ def copy_whole(path: Path, scratch: Path) -> None:
     scratch.unlink(missing_ok=True)
     os.close(os.open(scratch, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
     try:
-        with connection_to(path) as source:
+        with readable(path) as at, connection_to(at) as source:
             _copy_pages(source, scratch)
     except sqlite3.DatabaseError as error:
         raise uncopied(scratch.parent, error) from error
@@ -98,7 +101,7 @@ def copy_whole(path: Path, scratch: Path) -> None:
 def problem_of(path: Path) -> str:
     """What SQLite finds wrong with a file that it can open: a page, an index, a reference. Empty: nothing."""
     try:
-        with connection_to(path) as connection:
+        with closing(connect_reading(path, "mode=ro")) as connection:
             verdict = str(connection.execute("PRAGMA integrity_check(1)").fetchone()[0])
             broken = connection.execute("PRAGMA foreign_key_check").fetchone()
             connection.execute("SELECT version_num FROM alembic_version").fetchone()
@@ -127,15 +130,16 @@ def checkpoint(path: Path) -> bool:
     Another program that is reading may hold it up: then the side file stays, and belongs to a plain copy.
     """
     try:
-        connection = sqlite3.connect(
-            f"{path.absolute().as_uri()}?mode=rw", uri=True, isolation_level=None, timeout=1.0
-        )
-        try:
+        with closing(connect(path, patience=_A_MOMENT)) as connection:
             return not connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
-        finally:
-            connection.close()
     except sqlite3.DatabaseError:
         return False
+
+
+def forget(scratch: Path) -> None:
+    """Delete what was begun; where it was never made, the disk's own words have been said already."""
+    with suppress(OSError):
+        scratch.unlink()
 
 
 def uncopied(place: Path, error: BaseException) -> StoreError:
@@ -154,12 +158,9 @@ def sync_folder(folder: Path) -> None:
 
 
 def _copy_pages(source: sqlite3.Connection, scratch: Path) -> None:
-    copy = sqlite3.connect(scratch, isolation_level=None)
-    try:
+    with closing(connect(scratch)) as copy:
         source.backup(copy)
         copy.execute("PRAGMA journal_mode = DELETE")
-    finally:
-        copy.close()
 
 
 def _take_name(scratch: Path, target: Path) -> None:

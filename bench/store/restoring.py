@@ -12,8 +12,18 @@ from pathlib import Path
 
 from bench.domain.copies import BEFORE_RESTORE, stamp_of
 from bench.errors import Conflict, StoreError
-from bench.store.copies import SIDE_FILES, copies_folder, copy_whole, make_copy, problem_of, sync_folder
-from bench.store.files import is_older, require_own_file, unwritable
+from bench.store.connecting import connect
+from bench.store.copies import (
+    SIDE_FILES,
+    copies_folder,
+    copy_whole,
+    forget,
+    make_copy,
+    problem_of,
+    sync_folder,
+)
+from bench.store.files import is_older, require_own_file
+from bench.store.refusals import is_busy, unwritable
 
 PATIENCE_SECONDS = 2.0
 
@@ -48,7 +58,7 @@ def restore(path: Path, source: Path, at_us: int) -> Replaced:
     except OSError as error:
         raise unwritable(path, error) from error
     finally:
-        scratch.unlink(missing_ok=True)
+        forget(scratch)
     return replaced
 
 
@@ -84,9 +94,7 @@ def _replace(path: Path, scratch: Path, at_us: int) -> Replaced:
 @contextmanager
 def _held(path: Path) -> Iterator[None]:
     """Keep every other program out of a sound file, which has no side file meanwhile."""
-    connection = sqlite3.connect(
-        f"{path.as_uri()}?mode=rw", uri=True, isolation_level=None, timeout=PATIENCE_SECONDS
-    )
+    connection = connect(path, patience=PATIENCE_SECONDS)
     try:
         # Only who is alone can leave the mode in which changes lie in a side file; it is gone then.
         connection.execute("PRAGMA journal_mode = DELETE")
@@ -102,7 +110,7 @@ def _held(path: Path) -> Iterator[None]:
 
 
 def _in_use(path: Path, error: sqlite3.OperationalError) -> Conflict | StoreError:
-    return _open_elsewhere(path) if "locked" in str(error) else unwritable(path, error)
+    return _open_elsewhere(path) if is_busy(error) else unwritable(path, error)
 
 
 def _open_elsewhere(path: Path) -> Conflict:

@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 import json
-import os
 import sqlite3
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
-
-import pytest
 
 from tests.test_cli import Bench, Did, Refused
 
@@ -99,25 +95,6 @@ def test_check_tells_of_the_last_copy(did: Did, path: Path) -> None:
     assert f"last copy    {name} (1 kept in {folder_of(path)})" in said
     facts = json.loads(did("check", "--json"))
     assert (facts["last_copy"]["name"], facts["copies"]) == (name, 1)
-
-
-@pytest.fixture
-def read_only(path: Path) -> Iterator[Path]:
-    """The folder of the data file, in which nothing can be written."""
-    path.parent.chmod(0o500)
-    yield path.parent
-    path.parent.chmod(0o700)
-
-
-def test_a_folder_that_cannot_be_written_is_backed_up_elsewhere(
-    did: Did, refused: Refused, read_only: Path, tmp_path_factory: pytest.TempPathFactory, path: Path
-) -> None:
-    if os.geteuid() == 0:
-        pytest.skip("root may write everywhere")
-    elsewhere = tmp_path_factory.mktemp("elsewhere") / "mine.bench"
-    did("backup", str(elsewhere))
-    assert models(elsewhere) == models(path)
-    assert "No copy was made" in refused(6, "backup")
 
 
 def test_erasing_says_where_copies_keep_what_was_erased(did: Did, path: Path) -> None:

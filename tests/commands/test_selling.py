@@ -144,7 +144,8 @@ def test_parties_are_erased_and_it_is_said_what_is_left(
     said = did("erase", number, "asked for by letter", "--early")
     assert said.startswith(f"Erased the data of party {number}. It cannot be taken back.\n")
     assert "still stand in: unit note (1)" in said
-    assert "Backups and exports" in said
+    assert "copies of the file in" in said
+    assert "Copies elsewhere and exports" in said
     assert "erased" in did("parties")
     assert did("erase", "again") == "The file was rewritten: of what was erased no bytes are left in it.\n"
     assert b"7 Nowhere Lane" not in path.read_bytes()
@@ -168,7 +169,7 @@ def test_erasing_what_is_due_and_a_file_in_use(
     did("erase", "again")
 
 
-def test_erased_as_json(did: Did, tag: str) -> None:
+def test_erased_as_json(did: Did, tag: str, path: Path) -> None:
     did("sell", tag, "700", *BUYER)
     assert answer(did, "erase", "1", "asked for", "--early") == {
         "document": "erased",
@@ -176,6 +177,8 @@ def test_erased_as_json(did: Did, tag: str) -> None:
         "party_ids": [1],
         "left_in": [],
         "not_rewritten": "",
+        "copies": 2,  # that of the day and the one before the erasing
+        "copies_folder": f"{path}.copies",
     }
 
 

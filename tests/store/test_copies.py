@@ -24,7 +24,7 @@ from bench.store.copies import (
 )
 from bench.store.engine import Store
 from bench.store.restoring import restore
-from bench.work.files import open_store
+from bench.work.files import open_existing
 from tests.clocks import WEDNESDAY_MORNING_US as AT_US
 from tests.store.test_files import set_revision
 
@@ -178,7 +178,7 @@ def test_restore_puts_a_copy_back_and_copies_what_it_replaces(path: Path) -> Non
     assert named(source) == "old"
     assert path.stat().st_ino != before  # so that a program which has the old one open can notice
     assert stat.S_IMODE(path.stat().st_mode) == 0o660
-    open_store(path).close()
+    open_existing(path).close()
     assert [name for name in beside(path) if name.startswith(path.name)] == [path.name, f"{path.name}.copies"]
 
 
@@ -206,7 +206,7 @@ def test_restore_sets_a_damaged_file_aside_with_its_side_files(path: Path) -> No
     assert done.kept.read_bytes() == damaged
     assert Path(f"{done.kept}-wal") in done.side_files
     assert named(path) == named(source)
-    open_store(path).close()
+    open_existing(path).close()
 
 
 def test_restore_where_the_file_is_gone_sets_its_side_files_aside(path: Path) -> None:

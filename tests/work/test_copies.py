@@ -7,14 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from bench.domain.copies import BEFORE_ERASING, BEFORE_UPGRADE, BY_HAND, DAILY
+from bench.domain.copies import BEFORE_ERASING, BY_HAND, DAILY
 from bench.errors import BadInput, StoreError
 from bench.store.copies import copies_folder, copies_of, make_copy
-from bench.store.files import made_whole
-from bench.store.upgrade import make_tables
 from bench.work.copies import back_up, copy_of_the_day, next_day_us, read_copies, restore
 from bench.work.desk import Desk
-from bench.work.files import open_store
+from bench.work.files import open_existing
 from bench.work.parties import erase_party, read_parties
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
@@ -99,7 +97,7 @@ def test_a_backup_goes_where_it_is_wanted(desk: Desk, tmp_path: Path) -> None:
     assert beside.parent == copies_folder(desk.store.path)
     for one in (into_folder, as_file, beside):
         assert tags(one) == ["10014"]
-        open_store(one).close()
+        open_existing(one).close()
     with pytest.raises(StoreError, match="there already"):
         back_up(desk, as_file)
     with pytest.raises(StoreError, match="No copy was made"):
@@ -138,18 +136,6 @@ def test_nothing_is_erased_where_it_cannot_be_copied_first(desk: Desk) -> None:
     with pytest.raises(StoreError, match="No copy was made"):
         erase_party(desk, party.party_id, "asked for", early=True)
     assert read_parties(desk)[0] == party
-
-
-def test_an_upgrade_is_copied_first(tmp_path: Path) -> None:
-    path = tmp_path / "old.bench"
-    with made_whole(path) as scratch:
-        make_tables(scratch, to="0001")
-    open_store(path).close()
-    (kept,) = copies_of(path)
-    assert kept.why == BEFORE_UPGRADE
-    connection = sqlite3.connect(copies_folder(path) / kept.name)
-    assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == ("0001",)
-    connection.close()
 
 
 def test_a_copy_of_a_file_in_use_is_of_one_moment(desk: Desk) -> None:
