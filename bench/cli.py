@@ -58,6 +58,7 @@ COMMANDS = {
     "sell": "selling.sell",
     "handover": "selling.handover",
     "return": "selling.take_back_unit",
+    "leave": "selling.leave",
     "register": "register.register",
     "parties": "register.parties",
     "erase": "register.erase",

@@ -145,6 +145,37 @@ def take_back_unit(
     say("The sale is undone: sell it anew." if back.undoes else "The sale stands: hand it back when done.")
 
 
+def leave(
+    ctx: typer.Context,
+    tag: Tag,
+    way: Annotated[str, typer.Argument(metavar="WAY", help="handed-back, kept, scrapped or parts: no sale.")],
+    reason: Annotated[str, typer.Argument(metavar="REASON", help="Why; open tasks are skipped with it.")],
+    price: Annotated[
+        str, typer.Option(metavar="AMOUNT", help="What its owner pays for the repair; 0 for nothing.")
+    ] = "",
+    proceeds: Annotated[str, typer.Option(metavar="AMOUNT", help="What scrap brought; else nothing.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Let a unit leave otherwise than by a sale."""
+    from bench.domain.ways_out import left_words
+    from bench.work.leaving import leave_unit
+    from bench.work.unit_sheet import unit_by_tag
+
+    desk = desk_for(ctx, acts=True)
+    left = leave_unit(
+        desk,
+        unit_by_tag(desk, tag),
+        way=way.replace("-", " "),
+        reason=reason,
+        price_text=price,
+        proceeds_text=proceeds,
+    )
+    if as_json:
+        say_json(desk, "left", left)
+    else:
+        say(left_words(left))
+
+
 def _say_sold(sold: Sold) -> None:
     from bench.domain.money import show_money
 

@@ -45,9 +45,14 @@ def add(
     price: Annotated[str, typer.Option(metavar="AMOUNT", help="What was paid for it.")] = "",
     due: Annotated[str, typer.Option(metavar="DAY", help="When it must be ready: 2026-11-30 or +14.")] = "",
     note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else.")] = "",
+    owner: Annotated[
+        str, typer.Option(metavar="NAME", help="Whose it is, brought in for repair and not bought.")
+    ] = "",
+    contact: Annotated[str, typer.Option(metavar="TEXT", help="How to reach its owner.")] = "",
     as_json: AsJson = False,
 ) -> None:
     """Put a unit into the queue and give it a tag."""
+    from bench.domain.party import PartyTyped
     from bench.work.units import add_unit
 
     desk = desk_for(ctx, acts=True)
@@ -61,6 +66,7 @@ def add(
         due_text=due,
         price_text=price,
         tag_text=tag,
+        owner=PartyTyped(owner, "", contact) if owner or contact else None,
     )
     if as_json:
         say_json(desk, "added", added)

@@ -30,6 +30,7 @@ OF_A_UNIT = (
     Key("more.money", "m", "Money", "what it cost and brings", UNIT),
     Key("more.sell", "s", "Sell", "to whom, for how much", UNIT),
     Key("more.take_return", "k", "Came back", "a return after the sale", UNIT),
+    Key("more.leave", "x", "Leaves, not sold", "handed back, kept, scrapped, in parts", UNIT),
     Key("more.papers", "h", "Papers", "listing, buyer's sheet, hand-over", UNIT),
 )
 

@@ -7,11 +7,12 @@ from datetime import date
 
 from bench.domain.earned import Earned
 from bench.domain.spans import Span
-from bench.domain.unit_money import MoneyLine
+from bench.domain.unit_money import MoneyLine, total
 
 RULE = (
     "Earned: the margin of units sold in the span, as each unit's own money has it, by all attended hours "
-    "ever spent on them. A unit that came back counts when it is sold again. Stock and queue are as of now."
+    "ever spent on them. A sale stands while its unit is repaired, and ends where it is undone. Scrapped "
+    "units are a loss when they are scrapped. Stock and queue are as of now."
 )
 
 
@@ -65,6 +66,8 @@ class UsedUp:
 class MonthSheet:
     """A month or a year in the shop's zone. `lines` add up to the margin of the units sold.
 
+    `unsold`: what was earned and lost beside the margins: owners' repairs, scrap, units broken for parts.
+    `kept`: what left stock without a loss, for the shop's own use.
     `by_month` is empty for a month. `tied_up`, `slowest`: as of `read_us`, the longest first.
     """
 
@@ -77,6 +80,8 @@ class MonthSheet:
     read_us: int
     total: Earned
     lines: tuple[MoneyLine, ...]
+    unsold: tuple[MoneyLine, ...]
+    kept: tuple[MoneyLine, ...]
     by_month: tuple[Earned, ...]
     by_route: tuple[Earned, ...]
     by_source: tuple[Earned, ...]
@@ -87,6 +92,11 @@ class MonthSheet:
     slowest: tuple[SlowUnit, ...]
     used: tuple[UsedUp, ...]
     used_units: int
+
+    @property
+    def result_minor(self) -> int:
+        """The margins of what was sold, and what was earned and lost beside them."""
+        return self.total.margin_minor + total(self.unsold)
 
     @property
     def tied_up_minor(self) -> int:

@@ -10,6 +10,7 @@ from bench.domain.money import show_money
 
 NO_EXPECTATION = "no expected price typed: counted as earning nothing"
 SOLD_ALREADY = "back under warranty: its sale stands, nothing more is earned"
+OWNERS = "an owner's machine: its repair is paid when it is handed back"
 HOW_RANKED = (
     "Past due first. Then by margin still to earn per attended minute still to spend: expected price less "
     "fees, tax and what the unit has cost so far, over the estimates of its open tasks less the time spent "

@@ -6,8 +6,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, WORDS
+
 IN_STOCK, SOLD, CAME_BACK = "in stock", "sold", "came back"
 DONOR, LEFT, VOID = "kept for parts", "left without a sale", "entry taken back"
+OWNERS = "an owner's machine, not bought"
+UNSOLD = {way: WORDS[way] for way in (KEPT, SCRAPPED, PARTS)}
+NOT_GOODS = (VOID, OWNERS)
 
 NOT_ADVICE = (
     "Not advice: what a register must hold, and for how long, is for local law and a tax adviser to say."
@@ -22,8 +27,9 @@ TAX_RULE = (
 class RegisterLine:
     """One line: a unit and, where it was sold, one of its sales. Money in minor units.
 
-    `number` runs in sequence with no gap; an entry taken back keeps its number and says so. A unit sold again
-    after a return has a further line, `sale` 2. `purchase_minor`: the price paid, or the share of the lot.
+    `number` runs in sequence with no gap; an entry taken back, and an owner's machine,
+    keeps its number and says so. A unit sold again after a return has a further line, `sale` 2.
+    `purchase_minor`: the price paid, or the share of the lot.
     `free_from`: the first day on which it may be altered or sold. `margin_minor`: only of a sale that stands.
     """
 

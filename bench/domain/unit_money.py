@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from bench.domain.durations import HOUR_US
 from bench.domain.margin_tax import PER, margin_tax_minor
+from bench.domain.ways_out import PARTS, SCRAPPED
 
-# Where the rows behind a line can be opened. MATERIALS, SALE and RETURN are followed by a row's number.
+# Where the rows behind a line can be opened. From MATERIALS on they are followed by a row's number.
 PURCHASE, TIME = "purchase", "time"
 PARTS_BOUGHT, PARTS_IN, PARTS_OUT = "parts bought", "parts in", "parts out"
-MATERIALS, SALE, RETURN = "materials", "sale", "return"
+MATERIALS, SALE, RETURN, WAY_OUT = "materials", "sale", "return", "way out"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,7 @@ class UnitMoney:
     `sold`: it has been sold and has left; back in the queue after a return it is not, until it leaves again.
     `margin_minor`: brought less landed; None while it is not sold. Labour stands apart, at the shop's rate.
     `break_even_minor`: the price, through `channel`, that brings back what is not brought back yet.
+    `way`: how it left, nothing while it is in the queue. `owner`: whose it is, where it was never bought.
     `after_return_us`: the part of the attended time that came after the unit's first return.
     """
 
@@ -52,6 +54,13 @@ class UnitMoney:
     channel: str = ""
     after_return_us: int = 0
     zone: str = "UTC"
+    way: str = ""
+    owner: str = ""
+
+    @property
+    def lost_minor(self) -> int | None:
+        """What is lost with a unit that was scrapped or broken for parts; None for any other."""
+        return self.landed_minor - self.brought_minor if self.way in (SCRAPPED, PARTS) else None
 
     @property
     def landed_minor(self) -> int:

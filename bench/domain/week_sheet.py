@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from bench.domain.earned import Earned, SoldUnit, earned
 from bench.domain.queue import DayHours
 from bench.domain.unit_sheet import EntryLine
+from bench.domain.ways_out import Repairs
 from bench.domain.weeks import IsoWeek
 
 
@@ -57,6 +58,7 @@ class WeekSheet:
 
     `earlier`: the last eight weeks, oldest first. `entries`: every entry that touches the week, by start.
     `sold`: units sold in the week and still sold, each with its margin, by day of sale.
+    `repairs`: owners' machines handed back in the week.
     """
 
     week: IsoWeek
@@ -69,6 +71,7 @@ class WeekSheet:
     people: tuple[PersonHours, ...]
     earlier: tuple[WeekTotal, ...]
     sold: tuple[SoldUnit, ...]
+    repairs: Repairs
     estimates: tuple[TaskEstimate, ...]
     entries: tuple[EntryLine, ...]
 

@@ -42,7 +42,10 @@ def _total(sheet: MonthSheet) -> str:
     rows = [
         *((line.words, show_money(line.amount_minor, currency)) for line in sheet.lines),
         ("margin", show_money(total.margin_minor, currency)),
-        ("hours ever spent on them", decimal_hours(total.attended_us)),
+        *((line.words, show_money(line.amount_minor, currency)) for line in sheet.unsold),
+        *([("result", show_money(sheet.result_minor, currency))] if sheet.unsold else []),
+        *((line.words, show_money(line.amount_minor, currency)) for line in sheet.kept),
+        ("hours ever spent on what was sold", decimal_hours(total.attended_us)),
         ("earned per hour of them", money_or(total.per_hour_minor, currency)),
         ("hours at the bench in this span, on all units", decimal_hours(total.spent_us)),
         ("the margin per hour of this span", money_or(total.per_spent_hour_minor, currency)),

@@ -1,8 +1,9 @@
 """A month or a year as text with bars, CSV and JSON, the same facts in all three.
 
-The CSV is one table; `row` says what a line is (total, line, month, route, source, maker, tied_up, slow,
-used) and which of the other cells it fills. Lines of the kinds route, source and maker each add up to the
-total, as those of the kind line do to its margin.
+The CSV is one table; `row` says what a line is (total, line, unsold, kept, month, route, source, maker,
+tied_up, slow, used) and which of the other cells it fills. Lines of the kinds route, source and maker each
+add up to the total, as those of the kind line do to its margin; with those of the kind unsold that is the
+result.
 """
 
 from __future__ import annotations
@@ -39,7 +40,7 @@ def month_json(sheet: MonthSheet) -> str:
             line.update(_rates(earned))
     for line, used in zip(facts["used"], sheet.used, strict=True):
         line.update(_per_unit(used))
-    for name in ("tied_up_minor", "used_minor", "used_per_unit_minor"):
+    for name in ("result_minor", "tied_up_minor", "used_minor", "used_per_unit_minor"):
         facts[name] = getattr(sheet, name)
     return json_text("year" if sheet.span.month is None else "month", facts)
 
@@ -57,10 +58,13 @@ def _per_unit(used: UsedUp) -> Facts:
 
 def _csv_rows(sheet: MonthSheet) -> Iterator[Facts]:
     head = facts_of(sheet, sheet.zone)
-    told = ("returns", "refunds_minor", "shop", "zone", "read_us", "read_local")
-    yield from _earned_rows("total", (sheet.total,), sheet.zone, {name: head[name] for name in told})
+    head_names = ("returns", "refunds_minor", "shop", "zone", "read_us", "read_local")
+    yield from _earned_rows("total", (sheet.total,), sheet.zone, {name: head[name] for name in head_names})
     for line in sheet.lines:
         yield {"row": "line", "name": line.words, "amount_minor": line.amount_minor}
+    for told, money in (("unsold", sheet.unsold), ("kept", sheet.kept)):
+        for line in money:
+            yield {"row": told, "name": line.words, "amount_minor": line.amount_minor, "units": line.rows}
     for row, lines in (
         ("month", sheet.by_month),
         ("route", sheet.by_route),

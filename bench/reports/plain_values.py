@@ -14,7 +14,7 @@ from bench.domain.durations import MINUTE_US
 from bench.domain.localtime import iso_local
 from bench.domain.text import cell_for_csv
 from bench.domain.weeks import IsoWeek
-from bench.reports import SHAPE
+from bench.reports import SHAPE, SHAPES
 
 Facts = dict[str, Any]
 
@@ -57,7 +57,7 @@ def whole_minutes(us: int) -> int:
 
 def json_text(document: str, facts: Mapping[str, Any]) -> str:
     """The facts as an indented JSON document."""
-    whole = {"document": document, "shape": SHAPE, **facts}
+    whole = {"document": document, "shape": SHAPES.get(document, SHAPE), **facts}
     return json.dumps(whole, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 
 

@@ -12,7 +12,7 @@ from datetime import date
 from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.percent import show_percent
-from bench.domain.register import NOT_ADVICE, TAX_RULE, VOID, Register, RegisterLine
+from bench.domain.register import NOT_ADVICE, NOT_GOODS, TAX_RULE, Register, RegisterLine
 from bench.reports.html_page import facts_table, heading, page, paragraph, rows_table
 from bench.reports.plain_values import csv_text, facts_of, json_text
 from bench.reports.tables import one_line, sections, table, wrapped
@@ -72,8 +72,8 @@ def _title(register: Register) -> str:
 
 
 def _words(line: RegisterLine, register: Register) -> str:
-    if line.state == VOID:
-        return f"{line.number}  {VOID}"
+    if line.state in NOT_GOODS:
+        return f"{line.number}  {line.state}"
     return f"{_number(line)}  " + "; ".join(_parts(line, register.currency))
 
 
@@ -106,8 +106,8 @@ def _to(line: RegisterLine) -> str:
 
 
 def _row(line: RegisterLine, currency: str) -> tuple[str, ...]:
-    if line.state == VOID:
-        return (str(line.number), *[""] * (len(HEADINGS) - 2), VOID)
+    if line.state in NOT_GOODS:
+        return (str(line.number), *[""] * (len(HEADINGS) - 2), line.state)
     return (
         _number(line),
         line.tag,

@@ -7,6 +7,7 @@ from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.unit_money import UnitMoney
+from bench.domain.ways_out import WORDS
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import one_line, sections, table, under, wrapped
 from bench.reports.walk_away import money_table
@@ -34,6 +35,7 @@ def money_json(money: UnitMoney) -> str:
         "brought_minor": money.brought_minor,
         "labour_minor": money.labour_minor,
         "margin_minor": money.margin_minor,
+        "lost_minor": money.lost_minor,
         "per_hour_minor": money.per_hour_minor,
     }
     return json_text("unit_money", {**facts_of(money, money.zone), **sums})
@@ -71,6 +73,8 @@ def _figures(money: UnitMoney) -> dict[str, str]:
         figures["Expected"] = show_money(money.expected_minor, currency)
     if money.margin_minor is not None:
         figures["Margin"] = show_money(money.margin_minor, currency)
+    if money.lost_minor is not None:
+        figures["Lost"] = f"{show_money(money.lost_minor, currency)}, {WORDS[money.way]}"
     if money.per_hour_minor is not None:
         figures["Bench hour"] = f"{show_money(money.per_hour_minor, currency)} margin an attended hour"
     return figures

@@ -34,6 +34,7 @@ def week_text(sheet: WeekSheet) -> str:
             [(str(line.week), *_hours(line.attended_us, line.unattended_us)) for line in sheet.earlier],
         ),
         _sold(sheet),
+        _repairs(sheet),
         _estimates(sheet),
         _entries(sheet),
         "Hours are rounded one by one; CSV and JSON hold them to the microsecond.",
@@ -58,6 +59,20 @@ def _stages(title: str, stages: Iterable[tuple[str, tuple[int, ...]]]) -> str:
     headings = ("", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun", "total")
     rows = [(stage, *map(decimal_hours, us), decimal_hours(sum(us))) for stage, us in worked]
     return _list(title, headings, rows)
+
+
+def _repairs(sheet: WeekSheet) -> str:
+    """What owners paid for repairs in the week, and what these took."""
+    done, currency = sheet.repairs, sheet.currency
+    if not done.units:
+        return ""
+    rows = [
+        ("income of work", show_money(done.income_minor, currency)),
+        ("parts and consumables", show_money(-done.cost_minor, currency)),
+    ]
+    if done.unpriced:
+        rows.append(("price not typed", ", ".join(done.unpriced)))
+    return under("Owners' machines handed back", table((f"{done.units} repaired", ""), rows))
 
 
 def _sold(sheet: WeekSheet) -> str:

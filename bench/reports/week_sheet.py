@@ -1,6 +1,6 @@
 """The week sheet: one ISO week's hours and what it earned as text, CSV and JSON, the same facts in all three.
 
-The CSV is one table; `row` says what a line is (total, day, stage, person, earlier, sold, estimate,
+The CSV is one table; `row` says what a line is (total, day, stage, person, earlier, sold, repairs, estimate,
 entry) and which of the other cells it fills. Lines of the kinds day, stage, person and entry each add up to
 the total's hours, those of the kind sold to its margin; their hours are all that a unit ever took.
 """
@@ -22,7 +22,7 @@ CSV_COLUMNS = (
     *("count", "estimate_minutes", "median_us", "median_minutes", "p80_us", "p80_minutes"),
     *("week_us", "week_minutes", "entry_id", "task_id", "unit_id", "person_id"),
     *("started_us", "started_local", "stopped_us", "stopped_local", "corrected"),
-    *("model", "units", "margin_minor", "per_hour_minor", "currency"),
+    *("model", "units", "margin_minor", "per_hour_minor", "income_minor", "cost_minor", "currency"),
     *("shop", "zone", "read_us", "read_local"),
 )
 
@@ -59,6 +59,13 @@ def _earned(total: Earned) -> Facts:
     }
 
 
+def _repairs(sheet: WeekSheet) -> Iterator[Facts]:
+    done = sheet.repairs
+    if done.units:
+        money = {"income_minor": done.income_minor, "cost_minor": done.cost_minor}
+        yield {"row": "repairs", "units": done.units, **money, "currency": sheet.currency}
+
+
 def _csv_rows(sheet: WeekSheet) -> Iterator[Facts]:
     yield {
         "row": "total",
@@ -87,6 +94,7 @@ def _csv_rows(sheet: WeekSheet) -> Iterator[Facts]:
     for sold in sheet.sold:
         rate = {"per_hour_minor": sold.per_hour_minor, "currency": sheet.currency}
         yield {"row": "sold", "day": sold.sold_on, **facts_of(sold, sheet.zone), **rate}
+    yield from _repairs(sheet)
     for estimate in sheet.estimates:
         yield {"row": "estimate", **facts_of(estimate, sheet.zone)}
     for entry in sheet.entries:

@@ -48,7 +48,7 @@ class DemoUnit:
 
 @dataclass(frozen=True, slots=True)
 class Sitting:
-    """Something a person did. `then`: in, stop, done, skipped, runs, back (it was sold) or away."""
+    """Something a person did. `then`: in, stop, done, skipped, runs, back (sold), out (scrapped) or away."""
 
     who: str
     idle_minutes: int

@@ -131,13 +131,18 @@ class DemoOffer:
 
 @dataclass(frozen=True, slots=True)
 class DemoTrade:
-    """All of it. `ways`: how drives are wiped, by name. `extra_tasks`: beyond the route, by unit."""
+    """All of it. `ways`: how drives are wiped, by name. `extra_tasks`: beyond the route, by unit.
+
+    `owners`: by unit, whose it is and what the repair cost; nothing while it is here.
+    """
 
     settings: Mapping[str, Any]
     channels: tuple[Mapping[str, str], ...]
     lots: tuple[Mapping[str, str], ...]
     offers: tuple[DemoOffer, ...]
     comebacks: Mapping[int, Mapping[str, str]]
+    owners: Mapping[int, tuple[str, str]]
+    scrapped: Mapping[int, Mapping[str, str]]
     unwiped: Mapping[int, str]
     ways: Mapping[str, Mapping[str, str]]
     extra_tasks: Mapping[int, tuple[RouteTaskAtStart, ...]]
@@ -159,6 +164,10 @@ def read_trade(folder: Traversable) -> DemoTrade:
         lots=tuple(told["lots"]),
         offers=tuple(DemoOffer(**row) for row in told["offers"]),
         comebacks={row["unit"]: row for row in told["comebacks"]},
+        owners={
+            int(unit): (row["name"], price) for row in told["owners"] for unit, price in row["prices"].items()
+        },
+        scrapped={row["unit"]: row for row in told["scrapped"]},
         unwiped={row["unit"]: row["reason"] for row in told["unwiped"]},
         ways=told["ways"],
         extra_tasks={

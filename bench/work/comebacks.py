@@ -19,7 +19,7 @@ from bench.work.ending import comes_back
 from bench.work.lookups import shop_of
 from bench.work.moves import move_within
 from bench.work.names import tells_if_changed
-from bench.work.selling import came_back, is_out, last_sale
+from bench.work.standing import came_back, is_out, last_sale
 
 
 def take_return(

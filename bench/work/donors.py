@@ -11,6 +11,7 @@ from bench.work.desk import Desk
 from bench.work.lookups import shop_of
 from bench.work.lots import old_and_new, share_anew
 from bench.work.purchases import purchase_of
+from bench.work.standing import not_an_owners
 
 
 def make_donor(desk: Desk, unit_id: int, *, expected_text: str = "", reshare: bool = False) -> DonorMade:
@@ -30,6 +31,7 @@ def end_donor(desk: Desk, unit_id: int, *, expected_text: str, reshare: bool = F
 def _mark(desk: Desk, unit_id: int, *, donor: bool, expected_text: str, reshare: bool) -> DonorMade:
     with change(desk, "donor") as made:
         unit = made.get(Unit, unit_id, "unit")
+        not_an_owners(unit)
         purchase = purchase_of(made, unit_id)
         if bool(purchase.donor) == donor:
             is_one = "is a donor already" if donor else "is no donor"

@@ -24,6 +24,7 @@ from bench.domain.money import read_money, show_money
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line, clean_note
 from bench.domain.typed_fields import TypedFields
+from bench.domain.ways_out import SOLD
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import lots as reads
 from bench.store.reads import shop as shop_reads
@@ -35,6 +36,7 @@ from bench.work.names import tells_if_changed
 from bench.work.part_rules import covers_parts_out
 from bench.work.parties import party_within
 from bench.work.purchases import day_or_today, purchase_of
+from bench.work.standing import way_out
 from bench.work.units import add_within
 
 
@@ -188,8 +190,10 @@ def _units_of(made: Change, lot: Lot) -> list[tuple[Unit, Purchase]]:
 
 
 def _is_sold(made: Change, unit: Unit) -> bool:
+    """Whether its share stands: it was sold, or left as scrap, in parts or for the shop's use."""
     statement = select(Sale.id).where(Sale.unit_id == unit.id, Sale.removed == 0)
-    return made.session.exec(statement).first() is not None
+    out = way_out(made, unit)
+    return made.session.exec(statement).first() is not None or (out is not None and out.way != SOLD)
 
 
 def _purchase_in(made: Change, lot: Lot, unit_id: int) -> Purchase:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bench.domain.margin_tax import tax_after_refund_minor
@@ -16,13 +17,16 @@ from bench.domain.unit_money import (
     PURCHASE,
     RETURN,
     SALE,
+    WAY_OUT,
     MoneyLine,
     UnitMoney,
     break_even_minor,
     opens_number,
     total,
 )
+from bench.domain.ways_out import HANDED_BACK, SCRAPPED
 from bench.errors import NotFound
+from bench.store.reads import leaving as leaving_reads
 from bench.store.reads import money as reads
 from bench.store.reads import parts as part_reads
 from bench.store.reads import trade as trade_reads
@@ -40,6 +44,7 @@ class MoneyGround:
     materials: list[sqlite3.Row]
     sales: list[sqlite3.Row]
     returns: list[sqlite3.Row]
+    ways: list[sqlite3.Row]
 
     @property
     def unit_id(self) -> int:
@@ -89,11 +94,13 @@ def read_unit_money(desk: Desk, unit_id: int, *, channel_id: int | None = None) 
         currency=unit["currency"],
         zone=unit["zone"],
         landed=landed,
-        brought=_brought(ground, ground.sales),
+        brought=(*_brought(ground, ground.sales), *_by_other_ways(ground)),
         attended_us=attended_us,
         after_return_us=after_us,
         rate_minor_per_hour=unit["rate_minor_per_hour"],
         sold=sold,
+        way=_way(ground),
+        owner=unit["owner"],
         expected_minor=unit["expected_minor"],
         channel=channel.name,
         break_even_minor=break_even_minor(
@@ -117,6 +124,7 @@ def money_ground(connection: sqlite3.Connection, unit_id: int) -> MoneyGround:
         materials=reads.materials(connection, unit_id),
         sales=reads.sales(connection, unit_id),
         returns=reads.returns(connection, unit_id),
+        ways=leaving_reads.of_unit(connection, unit_id),
     )
 
 
@@ -184,6 +192,23 @@ def _brought(ground: MoneyGround, sales: list[sqlite3.Row]) -> tuple[MoneyLine, 
                 opens_back = opens_number(RETURN, back["comeback_id"])
                 lines += _given_back(back, opens_back)
     return tuple(lines)
+
+
+def _by_other_ways(ground: MoneyGround) -> Iterator[MoneyLine]:
+    """What repairs of an owner's machine, and scrap, have brought."""
+    for row in ground.ways:
+        opens = opens_number(WAY_OUT, row["way_out_id"])
+        if row["way"] == HANDED_BACK and ground.unit["owner_id"] is not None:
+            note = "" if row["price_minor"] is not None else "no price typed"
+            yield MoneyLine("price of the repair", row["price_minor"] or 0, opens, 1, note)
+        if row["way"] == SCRAPPED and row["proceeds_minor"] and row["ended_us"] is None:
+            yield MoneyLine("proceeds of scrap", row["proceeds_minor"], opens, 1)
+
+
+def _way(ground: MoneyGround) -> str:
+    """How it left, while it has not come in again; nothing for a unit in the queue."""
+    out = [row["way"] for row in ground.ways if row["ended_us"] is None]
+    return str(out[-1]) if out else ""
 
 
 def _given_back(back: sqlite3.Row, opens: str) -> list[MoneyLine]:

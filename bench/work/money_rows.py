@@ -9,7 +9,18 @@ from datetime import date
 from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.parts import PartLine
 from bench.domain.quantities import show_quantity
-from bench.domain.unit_money import MATERIALS, PARTS_BOUGHT, PARTS_IN, PARTS_OUT, PURCHASE, RETURN, SALE, TIME
+from bench.domain.unit_money import (
+    MATERIALS,
+    PARTS_BOUGHT,
+    PARTS_IN,
+    PARTS_OUT,
+    PURCHASE,
+    RETURN,
+    SALE,
+    TIME,
+    WAY_OUT,
+)
+from bench.domain.ways_out import HANDED_BACK, WORDS
 from bench.errors import NotFound
 from bench.store.reads import entries as entry_reads
 from bench.store.reads import unit as unit_reads
@@ -45,6 +56,8 @@ def _rows(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> Se
         return _materials(connection, ground, number)
     if what == SALE:
         return _sale(ground, number)
+    if what == WAY_OUT:
+        return _way_out(ground, number)
     return _return(ground, number) if what == RETURN else None
 
 
@@ -119,6 +132,15 @@ def _return(ground: MoneyGround, number: str) -> list[MoneyRow] | None:
         for at, (words, amount) in enumerate(parts)
         if amount or at == 0
     ]
+
+
+def _way_out(ground: MoneyGround, number: str) -> list[MoneyRow] | None:
+    row = next((one for one in ground.ways if str(one["way_out_id"]) == number), None)
+    if row is None:
+        return None
+    amount = row["price_minor"] if row["way"] == HANDED_BACK else row["proceeds_minor"]
+    words = ", ".join(word for word in (WORDS[row["way"]], row["note"]) if word)
+    return [MoneyRow(row["way_out_id"], row["at_us"], None, words, row["person"], amount)]
 
 
 def _entries(connection: sqlite3.Connection, ground: MoneyGround) -> list[MoneyRow]:

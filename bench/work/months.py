@@ -11,14 +11,17 @@ from bench.domain.month_sheet import MonthSheet, SlowUnit, TiedUp, UsedUp
 from bench.domain.spans import Span
 from bench.domain.unit_money import MATERIALS, PURCHASE, RETURN, SALE, MoneyLine
 from bench.domain.weeks import local_day
+from bench.store.reads import leaving as leaving_reads
 from bench.store.reads import months as reads
 from bench.work.desk import Desk
+from bench.work.losses import unsold_lines
 from bench.work.queue import read_shop_facts
 from bench.work.units_sold import net_minor, read_sold_rows, tax_left_minor, units_sold
 
 MOST_SLOW = 10
 DONORS, SHELF = "kept for parts", "parts on the shelf"
 UNDONE = "sales undone: fees, sending"
+UNRECORDED, UNDER_WAY = "left, no sale recorded", "repairs under way"
 NO_ROUTE, NO_SOURCE, NO_MAKER = "no route", "source not noted", "maker not noted"
 
 Kind = tuple[object, str]  # by what units are gathered, and how it is called
@@ -48,6 +51,7 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
         spent = reads.spent(connection, months, now_us)
         kinds = reads.kinds(connection, {one.unit_id for one in sold} | {row["unit_id"] for row in spent})
         by_unit = _by_unit(spent)
+        unsold, kept = unsold_lines(connection, bounds_us)
         back = reads.returns(connection, bounds_us)
         return MonthSheet(
             span=span,
@@ -65,7 +69,9 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
             by_maker=_gathered(sold, by_unit, _told(kinds, _maker)),
             returns=back["returns"],
             refunds_minor=back["refunds_minor"],
-            tied_up=_tied_up(reads.tied_up(connection), reads.undone(connection), reads.shelf(connection)),
+            tied_up=_tied_up(connection),
+            unsold=unsold,
+            kept=kept,
             slowest=tuple(_slow(row, now_us, shop.zone) for row in reads.slowest(connection, MOST_SLOW)),
             used=tuple(UsedUp(**dict(row)) for row in reads.used(connection, bounds_us)),
             used_units=reads.used_units(connection, bounds_us),
@@ -160,16 +166,21 @@ def _maker(row: sqlite3.Row) -> Kind:
     return row["maker"].casefold(), row["maker"] or NO_MAKER
 
 
-def _tied_up(stages: list[sqlite3.Row], undone: list[sqlite3.Row], shelf: sqlite3.Row) -> tuple[TiedUp, ...]:
+def _tied_up(connection: sqlite3.Connection) -> tuple[TiedUp, ...]:
+    """The cost of what is the shop's and not sold, and what is spent and not earned back yet."""
     lines = [
-        TiedUp(DONORS if row["donor"] else row["name"], row["units"], row["landed_minor"]) for row in stages
+        TiedUp(DONORS if row["donor"] else row["name"], row["units"], row["landed_minor"])
+        for row in reads.tied_up(connection)
     ]
-    over = -sum(net_minor(sale, sale["purchase_minor"]) for sale in undone)
-    if over:
-        lines.append(TiedUp(UNDONE, 0, over))
-    if shelf["parts"]:
-        lines.append(TiedUp(SHELF, 0, shelf["cost_minor"]))
-    return tuple(lines)
+    out, shelf = reads.unrecorded(connection), reads.shelf(connection)
+    if out["units"]:
+        lines.append(TiedUp(UNRECORDED, out["units"], out["landed_minor"]))
+    others = (
+        (UNDONE, -sum(net_minor(sale, sale["purchase_minor"]) for sale in reads.undone(connection))),
+        (UNDER_WAY, leaving_reads.under_way(connection)["cost_minor"]),
+        (SHELF, shelf["cost_minor"] if shelf["parts"] else 0),
+    )
+    return (*lines, *(TiedUp(name, 0, minor) for name, minor in others if minor))
 
 
 def _slow(row: sqlite3.Row, now_us: int, zone: str) -> SlowUnit:

@@ -7,6 +7,7 @@ from typing import Literal
 
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import read_field
+from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED
 from bench.errors import BadInput, Refused, TasksOpen
 from bench.store.reads import unit as unit_reads
 from bench.store.tables import Stage, Task, Unit
@@ -15,7 +16,11 @@ from bench.work.desk import Desk
 from bench.work.ending import comes_back, cover_comes_off
 from bench.work.gates import may_alter, may_close, may_list
 from bench.work.lookups import stages_in_order, tasks_in_order
+from bench.work.standing import comes_in, goes_out, natural_way
 from bench.work.timers import finish_within, skip_within, stop_unit
+
+# The drives of what goes back to whose it is, or stays in the shop, hold what is its owner's to keep.
+WIPE_NOT_ASKED = (HANDED_BACK, KEPT)
 
 OpenTasks = Literal["ask", "done", "skip"]
 
@@ -52,26 +57,41 @@ def move_unit(
 
 
 def move_within(
-    made: Change, unit: Unit, target: Stage, *, open_tasks: OpenTasks = "ask", reason: str = ""
+    made: Change,
+    unit: Unit,
+    target: Stage,
+    *,
+    open_tasks: OpenTasks = "ask",
+    reason: str = "",
+    way: str | None = None,
 ) -> Moved:
-    """Move a unit inside a transaction that does more, such as a sale, through the same gates."""
+    """Move a unit inside a transaction that does more, such as a sale, through the same gates.
+
+    `way`: how it leaves at a final stage; without one it goes back to whose it is, or out to be sold.
+    """
     assert unit.id is not None
     assert target.id is not None
     origin = made.get(Stage, unit.stage_id, "stage")
     if target.id == origin.id:
         raise Refused(f"Unit {unit.tag} is at {target.name} already.", "Choose another stage.")
-    _not_away_while_stopped(unit, target)
+    leaves = (way or natural_way(made, unit)) if target.final else ""
+    _not_away_while_stopped(unit, target, leaves)
     if target.lid_off or target.final:
         may_alter(made, unit)
     if origin.final and not target.final:
         comes_back(made, unit)
-    may_list(made.session, unit, target)
+    if leaves not in WIPE_NOT_ASKED:
+        may_list(made.session, unit, target)
     tasks = _left_behind(made, unit, origin, target)
     finished, skipped, low = _settle(made, unit, tasks, open_tasks, reason)
     _lid(made, unit, target)
     if target.final:
         stop_unit(made, unit.id, attended_only=False)
     unit.stage_id, unit.stage_since_us = target.id, made.now_us
+    if leaves and not origin.final:
+        goes_out(made, unit, leaves, reason.strip())
+    elif origin.final and not target.final:
+        comes_in(made, unit)
     return Moved(unit.id, unit.tag, origin.name, target.name, finished, skipped, low)
 
 
@@ -128,7 +148,9 @@ def _position(stages: list[Stage], stage_id: int) -> int:
     return next((at for at, stage in enumerate(stages) if stage.id == stage_id), -1)
 
 
-def _not_away_while_stopped(unit: Unit, target: Stage) -> None:
+def _not_away_while_stopped(unit: Unit, target: Stage, leaves: str) -> None:
+    if leaves == SCRAPPED and unit.cell_finding is not None:
+        return  # a bad cell holds a unit for good: being scrapped is its way out
     if target.final and unit.held_reason is not None:
         raise Refused(f"Unit {unit.tag} is held: {unit.held_reason}.", "Release it before it leaves.")
 

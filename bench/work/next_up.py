@@ -11,6 +11,7 @@ from datetime import date
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.next_up import (
     NO_EXPECTATION,
+    OWNERS,
     SOLD_ALREADY,
     NextLine,
     NextUp,
@@ -134,7 +135,7 @@ def _sums(connection: sqlite3.Connection) -> _Sums:
 def _earning(row: sqlite3.Row, sums: _Sums) -> _Earning:
     number, price = row["unit_id"], row["price_minor"]
     # What is sold already does not earn its price again: it is repaired and handed back.
-    expected = None if row["is_sold"] else row["expected_minor"]
+    expected = None if row["is_sold"] or row["owner_id"] is not None else row["expected_minor"]
     channel = sums.channels.get(sums.meant.get(number, 0), sums.first_channel)
     fees = 0
     if expected is not None:
@@ -179,11 +180,17 @@ def _line(
             to_earn_minor=placed.to_earn_minor,
             minutes_left=placed.minutes_left,
             days_past_due=past_days,
-            nothing_to_earn=SOLD_ALREADY if row["is_sold"] else NO_EXPECTATION,
+            nothing_to_earn=_nothing_to_earn(row),
             expectation_known=one.expected_minor is not None,
             currency=currency,
         ),
     )
+
+
+def _nothing_to_earn(row: sqlite3.Row) -> str:
+    if row["owner_id"] is not None:
+        return OWNERS
+    return SOLD_ALREADY if row["is_sold"] else NO_EXPECTATION
 
 
 def _due(row: sqlite3.Row) -> date | None:

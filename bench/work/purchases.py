@@ -23,6 +23,7 @@ from bench.work.desk import Desk
 from bench.work.lookups import shop_of, today
 from bench.work.names import tells_if_changed
 from bench.work.parties import party_within
+from bench.work.standing import not_an_owners
 
 
 def read_purchase(desk: Desk, unit_id: int) -> UnitPurchase:
@@ -57,6 +58,7 @@ def edit_purchase(
     """
     with change(desk, "purchase") as made:
         unit = made.get(Unit, unit_id, "unit")
+        not_an_owners(unit)
         purchase = purchase_of(made, unit_id)
         expected, currency, fields = expected_text.strip(), shop_of(made.session).currency, TypedFields()
         worth = fields.read("expected_text", read_money, expected, currency) if expected else None

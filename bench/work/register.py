@@ -7,7 +7,18 @@ from datetime import date
 from typing import Any
 
 from bench.domain.margin_tax import tax_after_refund_minor
-from bench.domain.register import CAME_BACK, DONOR, IN_STOCK, LEFT, SOLD, VOID, Register, RegisterLine
+from bench.domain.register import (
+    CAME_BACK,
+    DONOR,
+    IN_STOCK,
+    LEFT,
+    OWNERS,
+    SOLD,
+    UNSOLD,
+    VOID,
+    Register,
+    RegisterLine,
+)
 from bench.domain.trade import hold_ends
 from bench.domain.weeks import local_day
 from bench.store.reads import register as reads
@@ -36,8 +47,8 @@ def read_register(desk: Desk, span: tuple[date, date] | None = None) -> Register
 
 def _line(row: sqlite3.Row, zone: str, hold_days: int) -> RegisterLine:
     came_on = local_day(row["added_us"], zone)
-    if row["removed"]:
-        return _void(row["unit_id"], came_on)
+    if row["removed"] or row["owner_id"] is not None:
+        return _not_bought(row["unit_id"], VOID if row["removed"] else OWNERS, came_on)
     bought_on = _day(row["bought_on"])
     return RegisterLine(
         number=row["unit_id"],
@@ -60,9 +71,9 @@ def _line(row: sqlite3.Row, zone: str, hold_days: int) -> RegisterLine:
     )
 
 
-def _void(number: int, came_on: date) -> RegisterLine:
-    """A number that was given and taken back: it stays, so that the sequence has no gap."""
-    return RegisterLine(number, VOID, number, "", "", "", None, came_on, "", "", "", "", "", None, None, None)
+def _not_bought(number: int, why: str, came_on: date) -> RegisterLine:
+    """A number that was given and stands for no goods bought: it stays, so that the sequence has no gap."""
+    return RegisterLine(number, why, number, "", "", "", None, came_on, "", "", "", "", "", None, None, None)
 
 
 def _sale(row: sqlite3.Row, zone: str) -> dict[str, Any]:
@@ -92,8 +103,12 @@ def _stands(row: sqlite3.Row) -> bool:
 
 
 def _state(row: sqlite3.Row) -> str:
-    if row["sale_id"] is not None:
+    if row["sale_id"] is not None and (_stands(row) or not row["newest"]):
         return SOLD if _stands(row) else CAME_BACK
+    if row["way"] in UNSOLD:
+        return UNSOLD[row["way"]]
+    if row["sale_id"] is not None:
+        return CAME_BACK
     if row["donor"]:
         return DONOR
     return LEFT if row["final"] else IN_STOCK

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from sqlmodel import col, select
+from sqlmodel import select
 
 from bench.domain.dates import read_day
 from bench.domain.margin_tax import margin_tax_minor
@@ -15,15 +15,17 @@ from bench.domain.selling import Sold, warranty_until
 from bench.domain.text import clean_line, clean_note
 from bench.domain.typed_fields import TypedFields
 from bench.domain.unit_money import fee_minor
+from bench.domain.ways_out import PARTS, SCRAPPED, SOLD, WORDS
 from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, CellAlarm, Refused
-from bench.store.tables import Channel, Comeback, Purchase, Sale, Stage, Trade, Unit
+from bench.store.tables import Channel, Purchase, Sale, Trade, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.gates import may_alter
 from bench.work.lookups import shop_of, stages_in_order, today
 from bench.work.moves import Moved, OpenTasks, move_within
 from bench.work.parties import party_within
+from bench.work.standing import is_out, is_sold, last_sale, not_an_owners, way_out
 from bench.work.trade import MOST_WARRANTY_DAYS, trade_of
 
 
@@ -107,33 +109,11 @@ def sell_unit(
         )
 
 
-def last_sale(made: Change, unit_id: int) -> Sale | None:
-    """A unit's newest sale that was not taken back."""
-    statement = (
-        select(Sale)
-        .where(Sale.unit_id == unit_id, Sale.removed == 0)
-        .order_by(col(Sale.sold_us).desc(), col(Sale.id).desc())
-        .limit(1)
-    )
-    return made.session.exec(statement).first()
-
-
-def came_back(made: Change, sale: Sale) -> list[Comeback]:
-    """The returns from a sale."""
-    return list(made.session.exec(select(Comeback).where(Comeback.sale_id == sale.id, Comeback.removed == 0)))
-
-
-def is_out(made: Change, unit: Unit) -> bool:
-    """Whether the unit stands at a final stage."""
-    return bool(made.get(Stage, unit.stage_id, "stage").final)
-
-
 def _not_sold(made: Change, unit: Unit) -> None:
+    not_an_owners(unit)
     assert unit.id is not None
     sale = last_sale(made, unit.id)
-    if sale is None:
-        return
-    if not any(one.undoes for one in came_back(made, sale)):
+    if sale is not None and is_sold(made, unit):
         raise Refused(
             f"Unit {unit.tag} was sold already, on {sale.sold_on}.",
             "Hand it back to its buyer; if the sale is undone, record the refund on its return first.",
@@ -180,8 +160,19 @@ def _out(made: Change, unit: Unit, open_tasks: OpenTasks, reason: str) -> Moved 
             "Keep it apart; clear the finding with a reason when it is dealt with.",
         )
     if is_out(made, unit):
+        _sold_where_it_is(made, unit)
         return None
     final = next((stage for stage in stages_in_order(made.session) if stage.final), None)
     if final is None:
         raise Refused("The shop has no final stage.", "Add one on the stages screen first.")
-    return move_within(made, unit, final, open_tasks=open_tasks, reason=reason)
+    return move_within(made, unit, final, open_tasks=open_tasks, reason=reason, way=SOLD)
+
+
+def _sold_where_it_is(made: Change, unit: Unit) -> None:
+    """Note as sold what was moved out before, or kept for the shop; not what is scrapped or in parts."""
+    out = way_out(made, unit)
+    if out is None:
+        return
+    if out.way in (SCRAPPED, PARTS):
+        raise Refused(f"Unit {unit.tag} was {WORDS[out.way]}.", "Move it back to a stage first.")
+    out.way = SOLD

@@ -8,6 +8,7 @@ from sqlmodel import col, select
 
 from bench.domain.dates import read_day
 from bench.domain.money import read_money
+from bench.domain.party import PartyTyped
 from bench.domain.tags import number_of, read_tag, tag_from_number
 from bench.domain.text import clean_line, clean_note, quoted
 from bench.domain.typed_fields import TypedFields
@@ -17,6 +18,7 @@ from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.lookups import shop_of, stages_in_order, today
 from bench.work.part_rules import covers_parts_out
+from bench.work.parties import party_within
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +41,11 @@ def add_unit(
     due_text: str = "",
     price_text: str = "",
     tag_text: str = "",
+    owner: PartyTyped | None = None,
 ) -> UnitAdded:
     """Put a unit into the queue at the first stage with its route's tasks.
 
+    `owner`: whose it is, where it was brought in for repair and not bought; then it has no price.
     An empty `tag_text` takes the next free number. BadInput for what cannot be read or a tag in use.
     """
     with change(desk, "add unit") as made:
@@ -57,6 +61,8 @@ def add_unit(
             tag_text=tag_text,
         )
         unit = made.get(Unit, added.unit_id, "unit")
+        unit.owner_id = party_within(made, owner)
+        _no_price_of_an_owners(unit)
         made.tells(f"Added {unit.tag} {unit.maker} {unit.model}".rstrip(), unit_id=unit.id)
         return added
 
@@ -112,6 +118,7 @@ def edit_unit(
         tag = fields.read("tag_text", _own_or_free_tag, made, unit, tag_text)
         _fill(made, unit, fields, maker, model, serial, note, due_text, price_text)
         unit.tag = tag
+        _no_price_of_an_owners(unit)
         if unit.price_minor != paid:
             _not_a_share(made, unit)
             covers_parts_out(made, unit)
@@ -139,6 +146,15 @@ def _fill(
     price = price_text.strip()
     unit.price_minor = fields.read("price_text", read_money, price, shop.currency) if price else None
     fields.check()
+
+
+def _no_price_of_an_owners(unit: Unit) -> None:
+    if unit.owner_id is not None and unit.price_minor is not None:
+        raise BadInput(
+            f"Unit {unit.tag} is its owner's: nothing was paid for it.",
+            "Leave the price empty; what the repair costs is typed when it is handed back.",
+            field="price_text",
+        )
 
 
 def _not_a_share(made: Change, unit: Unit) -> None:

@@ -14,6 +14,7 @@ from bench.domain.week_sheet import PersonHours, StageHours, TaskEstimate, WeekS
 from bench.domain.weeks import IsoWeek, day_bounds_us
 from bench.store.reads import week as reads
 from bench.work.desk import Desk
+from bench.work.losses import read_repairs
 from bench.work.queue import read_shop_facts
 from bench.work.units_sold import read_sold_rows, units_sold
 
@@ -49,6 +50,7 @@ def read_week(desk: Desk, week: IsoWeek | None = None) -> WeekSheet:
             people=_people(cells, reads.person_names(connection)),
             earlier=_earlier(connection, before, shop.zone, now_us),
             sold=tuple(sorted(sold, key=lambda one: (one.sold_on, one.unit_id))),
+            repairs=read_repairs(connection, bounds_us),
             estimates=_estimates(reads.finished(connection, (since_us, bounds_us[1])), cells),
             entries=tuple(entry_from(row) for row in reads.entries(connection, bounds_us, now_us)),
         )

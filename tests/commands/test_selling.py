@@ -196,3 +196,18 @@ def test_the_month_and_the_year(did: Did, refused: Refused, tag: str) -> None:
     refused(2, "month", "soon")
     refused(2, "year", "--csv", "--json")
     assert json.loads(did("month", "2001-01", "--json"))["total"]["units"] == 0
+
+
+def test_a_unit_leaves_otherwise_than_by_a_sale(did: Did, refused: Refused, tag: str) -> None:
+    """300 paid and 5 for scrap; an owner pays 40 for a repair."""
+    assert "nobody to hand it back to" in refused(4, "leave", tag, "handed-back", "x")
+    assert "cannot leave by flying" in refused(2, "leave", tag, "flying", "x")
+    said = did("leave", tag, "scrapped", "burnt", "--proceeds", "5")
+    assert said == f"{tag} scrapped, 300.00 EUR lost, 5.00 EUR for scrap.\n"
+    own = answer(did, "add", "Model O", "--owner", "Odo Owner", "--contact", "o@example.org")["tag"]
+    assert "never bought" in refused(4, "sell", own, "10")
+    left = answer(did, "leave", own, "handed-back", "repaired", "--price", "40")
+    assert (left["way"], left["price_minor"], left["lost_minor"]) == ("handed back", 4_000, None)
+    month = answer(did, "month")
+    assert month["result_minor"] == 4_000 - 30_000 + 500
+    assert [line["amount_minor"] for line in month["unsold"]] == [4_000, 0, -30_000, 500]

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from bench.domain.offers import TABLE_ITEMS
-from bench.reports import forecast, lots, next_up, offers, parts, unit_money, walk_away
+from bench.reports import SHAPES, forecast, lots, next_up, offers, parts, unit_money, walk_away
 from bench.work.buying import leave_offer, read_offer, read_offers
 from bench.work.desk import Desk
 from bench.work.forecast import read_forecast
@@ -34,7 +34,7 @@ def scene(desk: Desk, clock: HandSetClock) -> Trading:
 def agrees(view: Any, text: str, document: str) -> dict[str, Any]:
     """The JSON holds every field of the view, its times with companions."""
     facts: dict[str, Any] = json.loads(text)
-    assert (facts["document"], facts["shape"]) == (document, 1)
+    assert (facts["document"], facts["shape"]) == (document, SHAPES.get(document, 1))
     same(view, facts)
     companions_agree(facts)
     return facts

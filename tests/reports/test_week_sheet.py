@@ -35,11 +35,11 @@ def test_the_json_read_back_is_the_sheet(busy: Desk) -> None:
 
 def test_the_shape_of_the_json_is_a_promise(busy: Desk) -> None:
     facts = json.loads(week_json(read_week(busy)))
-    assert (facts["document"], facts["shape"]) == ("week", 1)
+    assert (facts["document"], facts["shape"]) == ("week", 2)
     hours = {"attended_us", "attended_minutes", "unattended_us", "unattended_minutes"}
     assert set(facts) == hours | {
         *("document", "shape", "week", "shop", "currency", "zone", "read_us", "read_local"),
-        *("days", "stages", "people", "earlier", "sold", "earned", "estimates", "entries"),
+        *("days", "stages", "people", "earlier", "sold", "earned", "repairs", "estimates", "entries"),
     }
     rates = {"units", "margin_minor", "attended_us", "attended_minutes"}
     assert set(facts["earned"]) == rates | {"per_hour_minor", "per_spent_hour_minor"}

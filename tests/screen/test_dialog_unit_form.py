@@ -32,7 +32,7 @@ async def test_enter_leads_through_the_fields_and_adds_the_unit(desk: Desk) -> N
         await typed(pilot, "+2")
         await pilot.press("enter")
         await typed(pilot, "99.50")
-        await pilot.press("enter", "tab", "enter")
+        await pilot.press("enter", "enter", "tab", "enter")  # past the owner and the note
         await until(pilot, lambda: bool(app.answers))
     unit = read_unit(desk, app.answers[0])
     assert (unit.maker, unit.model, unit.price_minor) == ("Maker", "Model 9", 9950)

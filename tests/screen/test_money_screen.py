@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from bench.dashboard.presenters.unit_money_rows import money_rows
+from bench.dashboard.screens.dialogs.leave_form import LeaveForm
 from bench.dashboard.screens.dialogs.purchase import PurchaseForm
 from bench.dashboard.screens.dialogs.sell import SellForm
 from bench.dashboard.screens.dialogs.settle_tasks import SettleTasks
@@ -12,6 +14,7 @@ from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.party import PartyTyped
 from bench.work.desk import Desk
 from bench.work.drafts import read_draft
 from bench.work.drives import add_drive
@@ -197,6 +200,37 @@ async def test_a_unit_comes_back_to_a_stage_with_a_refund(desk: Desk, unit_id: i
     assert read_unit(desk, unit_id).stage == "inspected"
     assert read_sales(desk, unit_id).sales[0].refund_minor == 25000
     assert read_purchase(desk, unit_id).expected_minor == 26000
+
+
+async def test_a_unit_is_scrapped_with_the_reason_and_its_loss_is_shown(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, LeaveForm(unit_id, "1")) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, LeaveForm)
+        await until(pilot, lambda: form.value("way") == "kept")
+        form.field("way").put("scrapped")
+        form.field("reason").put("[b]burnt")
+        form.field("proceeds_text").put("5")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+    money = read_unit_money(desk, unit_id)
+    assert money.way == "scrapped"
+    assert money.lost_minor == money.landed_minor - 500
+    rows = [str(part) for row in money_rows(money) for part in row.cells]
+    assert any("lost, scrapped" in text for text in rows)
+
+
+async def test_an_owners_machine_is_only_handed_back(desk: Desk) -> None:
+    added = add_unit(desk, maker="Maker", model="M", owner=PartyTyped("Odo Owner"))
+    async with opened(desk, LeaveForm(added.unit_id, added.tag)) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, LeaveForm)
+        await until(pilot, lambda: form.value("way") == "handed back")
+        assert "Odo Owner" in str(form.query_one("#known").render())
+        form.field("reason").put("repaired")
+        form.field("price_text").put("40")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+    assert read_unit_money(desk, added.unit_id).brought_minor == 4_000
 
 
 async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: int) -> None:

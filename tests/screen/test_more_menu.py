@@ -6,6 +6,7 @@ import pytest
 
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
+from bench.dashboard.screens.dialogs.leave_form import LeaveForm
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
 from bench.dashboard.screens.dialogs.sell import SellForm
 from bench.dashboard.screens.dialogs.take_return import ReturnForm
@@ -43,6 +44,7 @@ OPENS = {
     "m": MoneyScreen,
     "s": SellForm,
     "k": ReturnForm,
+    "x": LeaveForm,
     "h": PapersScreen,
 }
 AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": RegisterScreen, "f6": MonthsScreen}

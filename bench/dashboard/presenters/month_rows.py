@@ -75,7 +75,11 @@ def total_rows(sheet: MonthSheet) -> tuple[Row, ...]:
     total, currency = sheet.total, sheet.currency
     lines = [(line.words, show_money(line.amount_minor, currency), "") for line in sheet.lines]
     lines.append(("margin, before labour", show_money(total.margin_minor, currency), "strong"))
-    lines.append(("hours ever spent on them", decimal_hours(total.attended_us), ""))
+    lines += [(line.words, show_money(line.amount_minor, currency), "") for line in sheet.unsold]
+    if sheet.unsold:
+        lines.append(("result, before labour", show_money(sheet.result_minor, currency), "strong"))
+    lines += [(line.words, show_money(line.amount_minor, currency), "muted") for line in sheet.kept]
+    lines.append(("hours ever spent on what sold", decimal_hours(total.attended_us), ""))
     if total.per_hour_minor is not None:
         lines.append(("earned an hour of them", show_money(total.per_hour_minor, currency), "heading"))
     lines.append(("hours at the bench, all units", decimal_hours(total.spent_us), ""))

@@ -15,13 +15,16 @@ from bench.domain.register import (
     DONOR,
     LEFT,
     NOT_ADVICE,
+    OWNERS,
     SOLD,
     TAX_RULE,
+    UNSOLD,
     VOID,
     Register,
     RegisterLine,
 )
 from bench.domain.text import for_display
+from bench.domain.ways_out import KEPT, PARTS
 
 REGISTER_COLUMNS = (
     Column("No.", 4, right=True),
@@ -38,7 +41,14 @@ REGISTER_COLUMNS = (
     Column("Tax", 10, right=True, from_width=164),
     Column("State", 9),
 )
-SHORT = {DONOR: "donor", LEFT: "left", VOID: "void"}
+SHORT = {
+    DONOR: "donor",
+    LEFT: "left",
+    VOID: "void",
+    OWNERS: "owner's",
+    UNSOLD[KEPT]: "kept",
+    UNSOLD[PARTS]: "parts",
+}
 PEOPLE_COLUMNS = (
     Column("Who", 14, grow=1),
     Column("", 7, from_width=70),

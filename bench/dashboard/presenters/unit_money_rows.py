@@ -12,6 +12,7 @@ from bench.domain.money import show_money
 from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.text import for_display
 from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
+from bench.domain.ways_out import WORDS
 
 MONEY_COLUMNS = (Column("", 25), Column("", 13, right=True), Column("", 16, grow=1, from_width=58))
 BEHIND_COLUMNS = (
@@ -86,6 +87,8 @@ def _result(money: UnitMoney) -> tuple[Row, ...]:
     if money.margin_minor is not None:
         look = gain_look(money.margin_minor)
         rows.append(_row(None, 2, "margin, before labour", shown(money.margin_minor), look=look))
+    if money.lost_minor is not None:
+        rows.append(_row(None, 2, f"lost, {WORDS[money.way]}", shown(money.lost_minor), look="warning"))
     if money.per_hour_minor is not None:
         look = gain_look(money.per_hour_minor)
         words = "margin by hands-on time"

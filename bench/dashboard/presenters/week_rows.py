@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import replace
 
 from bench.dashboard.presenters.parts import Line, Part, gain_look, spread
@@ -117,7 +117,7 @@ def weeks_rows(sheet: WeekSheet) -> tuple[Row, ...]:
 def sold_rows(sheet: WeekSheet) -> tuple[Row, ...]:
     """Each unit sold with its margin, then all of them by their own hours, and by all hours of the week.
 
-    The key is ("sold", the unit's number), ("sold", "all") or ("sold", "week").
+    The key is ("sold", the unit's number), ("sold", "all"), ("sold", "week") or ("sold", "repairs").
     """
     rows = [_sold((SOLD, one.unit_id), one.tag, one.model, one, sheet.currency) for one in sheet.sold]
     if rows:
@@ -125,7 +125,19 @@ def sold_rows(sheet: WeekSheet) -> tuple[Row, ...]:
         rows.append(_sold((SOLD, "all"), "", "together", total, sheet.currency, "strong"))
         in_week = replace(total, attended_us=total.spent_us)
         rows.append(_sold((SOLD, "week"), "", "by all hours of the week", in_week, sheet.currency))
+    rows += _repairs(sheet)
     return tuple(rows)
+
+
+def _repairs(sheet: WeekSheet) -> Iterable[Row]:
+    """What repairs of owners' machines brought in the week: income of work, no margin."""
+    done = sheet.repairs
+    if done.units:
+        words = f"repairs handed back: {done.units}"
+        if done.unpriced:
+            words += f", no price typed: {', '.join(done.unpriced)}"
+        income = cell(show_money(done.income_minor, sheet.currency))
+        yield Row((SOLD, "repairs"), (cell(""), cell(words), income, cell(""), cell("")))
 
 
 def estimate_rows(sheet: WeekSheet) -> tuple[Row, ...]:

@@ -27,7 +27,16 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.money_rows import MoneyRows
-from bench.domain.unit_money import MATERIALS, PARTS_BOUGHT, PARTS_IN, PARTS_OUT, PURCHASE, TIME, UnitMoney
+from bench.domain.unit_money import (
+    MATERIALS,
+    PARTS_BOUGHT,
+    PARTS_IN,
+    PARTS_OUT,
+    PURCHASE,
+    TIME,
+    WAY_OUT,
+    UnitMoney,
+)
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows
 
@@ -106,6 +115,10 @@ class MoneyScreen(Sheet[UnitMoney]):
             from bench.dashboard.screens.parts import PartsScreen
 
             self.app.push_screen(PartsScreen(self.unit_id))
+        elif what == WAY_OUT and self.facts is not None:
+            from bench.dashboard.screens.dialogs.leave_form import LeaveForm
+
+            self.app.push_screen(LeaveForm(self.unit_id, self.facts.tag))
         elif what == MATERIALS:
             from bench.dashboard.screens.consumable import ConsumableScreen
 

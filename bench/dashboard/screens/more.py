@@ -138,6 +138,12 @@ def _take_return(unit: UnitMeant) -> Screen[Any]:
     return ReturnForm(unit.unit_id, unit.tag)
 
 
+def _leave(unit: UnitMeant) -> Screen[Any]:
+    from bench.dashboard.screens.dialogs.leave_form import LeaveForm
+
+    return LeaveForm(unit.unit_id, unit.tag)
+
+
 def _papers(unit: UnitMeant) -> Screen[Any]:
     from bench.dashboard.screens.papers import PapersScreen
 
@@ -160,5 +166,6 @@ OF_A_UNIT: dict[str, Callable[[UnitMeant], Screen[Any]]] = {
     "money": _money,
     "sell": _sell,
     "take_return": _take_return,
+    "leave": _leave,
     "papers": _papers,
 }

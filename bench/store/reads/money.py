@@ -8,12 +8,14 @@ from bench.store.reads.standing import OF_RETURNS, UNDONE
 
 _UNIT = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.price_minor,
+       unit.owner_id, COALESCE(owner.name, '') AS owner,
        stage.final, purchase.id AS purchase_id, purchase.bought_on, purchase.expected_minor,
        COALESCE(purchase.invoice, '') AS invoice, COALESCE(party.name, '') AS seller,
        COALESCE(lot.name, '') AS lot, unit.added_us, shop.currency, shop.zone, shop.rate_minor_per_hour
 FROM unit JOIN stage ON stage.id = unit.stage_id CROSS JOIN shop
 LEFT JOIN purchase ON purchase.unit_id = unit.id LEFT JOIN lot ON lot.id = purchase.lot_id
 LEFT JOIN party ON party.id = purchase.party_id
+LEFT JOIN party AS owner ON owner.id = unit.owner_id
 WHERE unit.id = ? AND unit.removed = 0
 """
 

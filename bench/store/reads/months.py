@@ -36,7 +36,7 @@ SELECT stage.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
        SUM({cost_left} + {materials}) AS landed_minor
 FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
 LEFT JOIN purchase ON purchase.unit_id = unit.id
-WHERE unit.removed = 0 AND NOT {is_sold}
+WHERE unit.removed = 0 AND unit.owner_id IS NULL AND NOT {is_sold}
 GROUP BY COALESCE(purchase.donor, 0), CASE WHEN purchase.donor THEN 0 ELSE stage.id END
 ORDER BY COALESCE(purchase.donor, 0), stage.position, stage.id
 """
@@ -46,14 +46,22 @@ SELECT COUNT(*) AS parts, COALESCE(SUM(cost_minor), 0) AS cost_minor
 FROM part WHERE removed = 0 AND to_unit_id IS NULL
 """
 
+# Moved out, and no sale nor other way out recorded: their cost has not gone anywhere yet.
+_UNRECORDED = """
+SELECT COUNT(*) AS units, COALESCE(SUM({cost_left} + {materials}), 0) AS landed_minor
+FROM unit JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE unit.removed = 0 AND unit.owner_id IS NULL AND way_out.way = 'sold' AND NOT {is_sold}
+"""
+
 # What undone sales left over: fees not given back, sending there and back, less what was kept of the price.
 _UNDONE = """
 SELECT COALESCE(unit.price_minor, 0) AS purchase_minor, sale.price_minor, sale.fee_minor, sale.shipping_minor,
        sale.tax_minor,
 {of_returns}
-FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
-JOIN sale ON sale.unit_id = unit.id AND sale.removed = 0
+FROM unit JOIN sale ON sale.unit_id = unit.id AND sale.removed = 0
 WHERE unit.removed = 0 AND NOT {is_sold}
+AND NOT EXISTS (SELECT 1 FROM way_out WHERE way_out.unit_id = unit.id AND way_out.removed = 0
+                AND way_out.ended_us IS NULL AND way_out.way <> 'sold')
 """
 
 _SLOWEST = """
@@ -113,8 +121,14 @@ def tied_up(connection: sqlite3.Connection) -> list[sqlite3.Row]:
     return connection.execute(_with(_TIED_UP)).fetchall()
 
 
+def unrecorded(connection: sqlite3.Connection) -> sqlite3.Row:
+    """Units that were moved out with no sale nor other way out, and their cost."""
+    row: sqlite3.Row = connection.execute(_with(_UNRECORDED)).fetchone()
+    return row
+
+
 def undone(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """The undone sales of units in the queue that are the shop's again."""
+    """The undone sales of units that are the shop's again, and were not scrapped or kept since."""
     return connection.execute(_with(_UNDONE)).fetchall()
 
 

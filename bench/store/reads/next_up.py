@@ -20,7 +20,7 @@ _UNITS = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.stage_id,
        stage.name AS stage, unit.stage_since_us, unit.added_us, unit.held_reason, unit.cell_finding,
        unit.due_on, COALESCE(unit.price_minor, 0) AS price_minor, purchase.expected_minor,
-       COALESCE(purchase.donor, 0) AS donor, purchase.bought_on, {is_sold} AS is_sold
+       COALESCE(purchase.donor, 0) AS donor, purchase.bought_on, {is_sold} AS is_sold, unit.owner_id
 FROM unit JOIN stage ON stage.id = unit.stage_id LEFT JOIN purchase ON purchase.unit_id = unit.id
 WHERE unit.removed = 0 AND stage.final = 0 ORDER BY unit.id
 """.replace("{is_sold}", IS_SOLD)

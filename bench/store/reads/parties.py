@@ -28,6 +28,9 @@ business(party_id, day, at_us, bought, sold, in_stock, warranty_until) AS (
     UNION ALL
     SELECT party_id, bought_on, NULL, 0, 0, 0, NULL FROM lot WHERE removed = 0
     UNION ALL
+    SELECT unit.owner_id, NULL, MAX(unit.added_us, unit.stage_since_us), 0, 0, stage.final = 0, NULL
+    FROM unit JOIN stage ON stage.id = unit.stage_id WHERE unit.owner_id IS NOT NULL AND unit.removed = 0
+    UNION ALL
     SELECT party_id, NULL, at_us, 0, 0, 0, NULL FROM offer WHERE removed = 0
 )
 SELECT party.id AS party_id, party.name, party.address, party.contact, party.identity_seen, party.private,

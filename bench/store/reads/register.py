@@ -15,7 +15,8 @@ sold AS (
     FROM sale WHERE removed = 0
 )
 SELECT unit.id AS unit_id, unit.removed, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS what, unit.serial,
-       unit.price_minor AS purchase_minor, unit.added_us, stage.final, COALESCE(purchase.donor, 0) AS donor,
+       unit.price_minor AS purchase_minor, unit.added_us, unit.owner_id, way_out.way,
+       stage.final, COALESCE(purchase.donor, 0) AS donor,
        COALESCE(purchase.bought_on, lot.bought_on) AS bought_on,
        COALESCE(seller.name, '') AS seller, COALESCE(seller.address, '') AS seller_address,
        COALESCE(seller.identity_seen, '') AS identity_seen,
@@ -30,6 +31,7 @@ LEFT JOIN purchase ON purchase.unit_id = unit.id
 LEFT JOIN lot ON lot.id = purchase.lot_id AND lot.removed = 0
 LEFT JOIN party AS seller ON seller.id = COALESCE(purchase.party_id, lot.party_id)
 LEFT JOIN sold ON sold.unit_id = unit.id
+LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
 LEFT JOIN party AS buyer ON buyer.id = sold.party_id
 LEFT JOIN channel ON channel.id = sold.channel_id
 LEFT JOIN back ON back.sale_id = sold.id

@@ -29,7 +29,9 @@ class Stage(SQLModel, table=True):
 
 
 class Unit(SQLModel, table=True):
-    """One laptop. `lid_count` grows each time its lid goes back on: ticks belong to one opening.
+    """One laptop. `owner_id`: whose it is where it was brought in for repair, not bought.
+
+    `lid_count` grows each time its lid goes back on: ticks belong to one opening.
 
     `opened_us`: when its cover last came off. `back_us`: when it last came back from outside the shop.
     """
@@ -61,6 +63,7 @@ class Unit(SQLModel, table=True):
     added_us: int
     due_on: str | None = Field(default=None, sa_type=Text)
     price_minor: int | None = None
+    owner_id: int | None = Field(default=None, foreign_key="party.id")
     held_reason: str | None = Field(default=None, sa_type=Text)
     held_us: int | None = None
     lid_off: int = 0

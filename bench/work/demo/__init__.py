@@ -86,6 +86,7 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         (*condition.readings, *condition.grades, *parts.parts),
         sales.sales,
         sales.comebacks,
+        sales.ways_out,
     )
     for rows in in_order:
         session.add_all(rows)

@@ -12,6 +12,8 @@ from bench.store.demo_files import DemoUnit
 from bench.work.demo.ground import Ground, Line, route_of
 from bench.work.demo.story import Happening
 
+REPAIRED = "repaired"
+
 
 @dataclass(frozen=True)
 class Step:
@@ -28,7 +30,8 @@ def steps_of(ground: Ground, unit: DemoUnit, happened: Sequence[Happening]) -> I
     came = happened[0]
     at_us, target = came.at_us, unit.stage
     for origin, target in pairwise(way_of(ground, unit)):
-        at_us = max([at_us, *(one.at_us for one in happened if _is_work_at(ground, unit, one, origin))])
+        told = [one.at_us for one in happened if _is_work_at(ground, unit, one, origin) or one.then == "out"]
+        at_us = max([at_us, *told])
         yield Step(at_us, came.who, origin, target)
     for one in happened:
         if one.then == "back":
@@ -41,6 +44,11 @@ def way_of(ground: Ground, unit: DemoUnit) -> Iterator[str]:
     Lid-off ones are passed over by a unit that has no task there.
     """
     with_task = {task.stage for task in route_of(unit)}
+    scrapped = ground.demo.trade.scrapped.get(unit.number)
+    if scrapped is not None:
+        yield scrapped["stage"]
+        yield unit.stage
+        return
     last = None if unit.number in ground.demo.trade.comebacks else unit.stage
     for name, stage in ground.stages.items():
         if not stage.lid_off or name in with_task:
@@ -82,4 +90,10 @@ def _told(ground: Ground, unit: DemoUnit, step: Step) -> tuple[str, str, str]:
     sale = trade.sales.get(unit.number)
     if ground.stages[step.target].final and sale is not None:
         return "sell", f"Sold {tag} for {terms.shown(terms.money(sale.price))}", ""
+    if ground.stages[step.target].final and unit.number in trade.owners:
+        price = terms.shown(terms.money(trade.owners[unit.number][1]))
+        return "leave", f"{tag} handed back, {price} for the repair", REPAIRED
+    if unit.number in trade.scrapped:
+        lost = terms.shown(terms.prices[unit.number] or 0)
+        return "leave", f"{tag} scrapped, {lost} lost", trade.scrapped[unit.number]["reason"]
     return "move", f"Moved {tag} from {step.origin} to {step.target}", ""

@@ -7,11 +7,13 @@ from dataclasses import dataclass, field
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.selling import warranty_until
 from bench.domain.unit_money import fee_minor
+from bench.domain.ways_out import HANDED_BACK, SCRAPPED, SOLD
 from bench.domain.weeks import local_day
 from bench.store.demo_trade import DemoSale
-from bench.store.tables import Comeback, Sale
+from bench.store.tables import Comeback, Sale, WayOut
 from bench.work.demo.ground import Ground, numbered
 from bench.work.demo.moments import Moment, Moments
+from bench.work.demo.moves import REPAIRED
 
 FIRST_INVOICE = 100
 
@@ -22,6 +24,7 @@ class SaleRows:
 
     sales: list[Sale] = field(default_factory=list)
     comebacks: list[Comeback] = field(default_factory=list)
+    ways_out: list[WayOut] = field(default_factory=list)
 
 
 def sale_rows(ground: Ground, moments: Moments) -> SaleRows:
@@ -43,10 +46,30 @@ def sale_rows(ground: Ground, moments: Moments) -> SaleRows:
                 person_id=ground.people[moment.who],
                 reason=back["reason"],
                 refund_minor=refund,
+                fee_back_minor=ground.terms.money(back["fee_back"]),
+                postage_minor=ground.terms.money(back["postage"]),
                 undoes=int(refund > 0 and refund == sale.price_minor),
             )
         )
+    rows.ways_out += [_way_out(ground, moments, number) for number in moments.left]
     return rows
+
+
+def _way_out(ground: Ground, moments: Moments, number: int) -> WayOut:
+    trade, terms, moment = ground.demo.trade, ground.terms, moments.left[number]
+    row = WayOut(
+        unit_id=ground.unit_ids[number],
+        way=SOLD,
+        at_us=moment.at_us,
+        person_id=ground.people[moment.who],
+        ended_us=moments.back(number).at_us if number in trade.comebacks else None,
+    )
+    if number in trade.owners:
+        row.way, row.note, row.price_minor = HANDED_BACK, REPAIRED, terms.money(trade.owners[number][1])
+    if number in trade.scrapped:
+        scrap = trade.scrapped[number]
+        row.way, row.note, row.proceeds_minor = SCRAPPED, scrap["reason"], terms.money(scrap["proceeds"])
+    return row
 
 
 def _sale(ground: Ground, one: DemoSale, moment: Moment) -> Sale:

@@ -85,6 +85,7 @@ def _tasks_added(ground: Ground, unit: DemoUnit, at_us: int, who: str) -> list[L
 def _row(ground: Ground, unit: DemoUnit, added_us: int, since_us: int) -> Unit:
     stage = ground.stages[unit.stage]
     was_opened = any(ground.stages[name].lid_off for name in way_of(ground, unit))
+    owner = ground.demo.trade.owners.get(unit.number)
     due_on = None if unit.due_in_days is None else ground.today + timedelta(days=unit.due_in_days)
     return Unit(
         id=ground.unit_ids[unit.number],
@@ -98,6 +99,7 @@ def _row(ground: Ground, unit: DemoUnit, added_us: int, since_us: int) -> Unit:
         stage_since_us=since_us,
         added_us=added_us,
         due_on=due_on.isoformat() if due_on else None,
+        owner_id=ground.terms.parties[owner[0]] if owner else None,
         price_minor=ground.terms.prices[unit.number],
         held_reason=FINDINGS[unit.cell] if unit.cell else unit.held or None,
         lid_off=stage.lid_off,

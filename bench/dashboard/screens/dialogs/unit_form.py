@@ -9,6 +9,7 @@ from bench.dashboard.presenters.unit_fields import route_choices, unit_values, u
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
 from bench.dashboard.screens.dialogs.form import Form
+from bench.domain.party import PartyTyped
 from bench.domain.routes import RouteLine
 from bench.domain.unit_sheet import UnitSheet
 
@@ -26,6 +27,7 @@ class UnitForm(Form[int]):
     def fields(self) -> Sequence[Field]:
         """A new unit has a route to choose; one on the bench has its tasks already."""
         route = [ChoiceField(ROUTE, "Route", none="no route: no tasks")] if self.unit_id is None else []
+        owner = [TextField(OWNER, "Owner", hint=OWNERS_ONLY)] if self.unit_id is None else []
         return (
             TextField("maker", "Maker"),
             TextField("model", "Model"),
@@ -33,6 +35,7 @@ class UnitForm(Form[int]):
             *route,
             TextField("due_text", "Due", hint="2026-11-30, tomorrow or +14"),
             TextField("price_text", "Price paid", hint="such as 120 or 99.50"),
+            *owner,
             NoteField("note", "Note"),
             TextField("tag_text", "Tag", hint="empty: the next number"),
         )
@@ -61,13 +64,15 @@ class UnitForm(Form[int]):
     def work(self) -> Callable[[], Any]:
         """Add the unit, or edit it."""
         desk, unit_id = self.desk, self.unit_id
-        typed = {name: self.value(name) for name in PARTICULARS}
+        typed: dict[str, str] = {name: self.value(name) for name in PARTICULARS}
         route = self.value(ROUTE) if unit_id is None else ""
+
+        owner = PartyTyped(self.value(OWNER)) if unit_id is None and self.value(OWNER).strip() else None
 
         def add() -> int:
             from bench.work.units import add_unit
 
-            return add_unit(desk, route_id=int(route) if route else None, **typed).unit_id
+            return add_unit(desk, route_id=int(route) if route else None, owner=owner, **typed).unit_id
 
         def edit() -> int:
             from bench.work.units import edit_unit
@@ -83,4 +88,5 @@ class UnitForm(Form[int]):
         return unit_id
 
 
+OWNER, OWNERS_ONLY = "owner", "whose it is, brought in for repair only"
 PARTICULARS = ("maker", "model", "serial", "due_text", "price_text", "note", "tag_text")

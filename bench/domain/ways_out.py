@@ -1,0 +1,65 @@
+"""The ways by which a unit leaves the workshop, told apart."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.domain.money import show_money
+
+SOLD, HANDED_BACK, KEPT, SCRAPPED, PARTS = "sold", "handed back", "kept", "scrapped", "parts"
+WAYS = (SOLD, HANDED_BACK, KEPT, SCRAPPED, PARTS)
+
+# What a unit of the shop may leave by beside a sale; one that is somebody else's is only handed back.
+BESIDE_A_SALE = (KEPT, SCRAPPED, PARTS)
+
+WORDS = {
+    SOLD: "sold",
+    HANDED_BACK: "handed back",
+    KEPT: "kept for the shop",
+    SCRAPPED: "scrapped",
+    PARTS: "broken for parts",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """A unit that has left otherwise than by a sale. Money in minor units of `currency`.
+
+    `lost_minor`: its cost less what it brought, for one scrapped or broken for parts; None for other ways.
+    `price_minor`: what the owner pays for the repair; None: not typed. `skipped`: tasks left undone.
+    """
+
+    unit_id: int
+    tag: str
+    way: str
+    reason: str
+    lost_minor: int | None
+    price_minor: int | None
+    proceeds_minor: int
+    skipped: int
+    currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class Repairs:
+    """Owners' machines handed back within some time: what their repairs brought, and took of the shelf.
+
+    `income_minor` leaves out those whose price was not typed, `unpriced` of them.
+    """
+
+    units: int
+    income_minor: int
+    cost_minor: int
+    unpriced: tuple[str, ...] = ()
+
+
+def left_words(left: Left) -> str:
+    """How it left, and what that earned or lost."""
+    words = f"{left.tag} {WORDS[left.way]}"
+    if left.price_minor is not None:
+        words += f", {show_money(left.price_minor, left.currency)} for the repair"
+    if left.lost_minor is not None:
+        words += f", {show_money(left.lost_minor, left.currency)} lost"
+    if left.proceeds_minor:
+        words += f", {show_money(left.proceeds_minor, left.currency)} for scrap"
+    return f"{words}."
