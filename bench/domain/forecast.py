@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import math
+from bisect import insort
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -23,22 +25,39 @@ class StageStays:
     stays_us: tuple[int, ...]
 
     @cached_property
-    def lengths_us(self) -> tuple[int, ...]:
-        """The stays that each of SHARES stayed within; reckoned once for all the units still to come."""
-        return tuple(round(percentile(self.stays_us, share)) for share in SHARES)
+    def median_us(self) -> int:
+        """The stay that half of them stayed within."""
+        return round(percentile(self.stays_us, 0.5))
+
+
+@dataclass(frozen=True)
+class Passage:
+    """One unit's whole way through the queue, from its coming to its leaving.
+
+    `stays_us`: by stage, all its stays there added up. `again`: it had left before and came back.
+    """
+
+    came_us: int
+    left_us: int
+    stays_us: Mapping[int, int]
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class DoneBy:
-    """Instants by which a unit is done in a half, four fifths and 19 in 20 of cases.
+    """Instants by which a unit is done in 50, 80 and 95 % of cases; `rests_on`: past passages behind it."""
 
-    `rests_on`: the fewest past stays that any stage on its way offers.
-    """
-
-    unit_id: int
-    tag: str
     done_us: tuple[int, ...]
     rests_on: int
+
+
+@dataclass(frozen=True, slots=True)
+class Met:
+    """Dates that could have been given when units came in: how many, and how many of each share were met."""
+
+    given: int
+    half: int
+    most: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,34 +77,75 @@ class Little:
         return self.arrivals_a_day * self.days_in_queue
 
 
-def done_by(
-    unit_id: int,
-    tag: str,
-    now_us: int,
-    at_stage_since_us: int,
-    stays: Sequence[StageStays],
-) -> DoneBy | None:
-    """When a unit that must still pass these stages (its own first) is done, by share of past cases.
+def predicted(lengths: Sequence[int], share: float) -> int:
+    """The length that the next one stays within in this share of cases, given past ones in rising order.
 
-    Percentiles of the stays are added stage by stage, which errs late for the higher shares: stages seldom
-    all go badly. Time already stood at its own stage is taken off, but never below zero. None while a stage
-    has no history.
+    At place share x (n + 1), between neighbours by straight line, at most the longest: of n + 1 like lengths
+    the next one is as likely to come at any place, so the share holds also for few.
+    Source: Hyndman and Fan, Sample Quantiles in Statistical Packages, The American Statistician 50 (1996),
+    definition 6 (Weibull).
     """
-    if not stays or not all(stage.stays_us for stage in stays):
+    place = share * (len(lengths) + 1) - 1
+    below = min(max(math.floor(place), 0), len(lengths) - 1)
+    above = min(below + 1, len(lengths) - 1)
+    part = min(max(place - below, 0.0), 1.0)
+    return round(lengths[below] + part * (lengths[above] - lengths[below]))
+
+
+def still_to_pass_us(passages: Iterable[Passage], way: Sequence[int], stood_us: int) -> list[int]:
+    """How long past units that stood at least as long at the first stage of `way` still took, rising.
+
+    Whole passages: what one unit stayed at one stage goes with what it stayed at the others. Stages that are
+    not on the way are left out; a past unit that passed one over adds nothing for it.
+    """
+    here, *rest = way
+    return sorted(
+        one.stays_us[here] - stood_us + sum(one.stays_us.get(stage_id, 0) for stage_id in rest)
+        for one in passages
+        if one.stays_us.get(here, -1) > stood_us
+    )
+
+
+def done_by(
+    passages: Iterable[Passage], way: Sequence[int], now_us: int, at_stage_since_us: int
+) -> DoneBy | None:
+    """When a unit that must still pass these stages (its own first) is done; None where no past one tells.
+
+    Never an instant that has passed: only past units that stood as long as it has are looked at.
+    """
+    if not way:
         return None
-    stood_us = max(0, now_us - at_stage_since_us)
-    instants = []
-    for at in range(len(SHARES)):
-        lengths = [stage.lengths_us[at] for stage in stays]
-        lengths[0] = max(0, lengths[0] - stood_us)
-        instants.append(now_us + sum(lengths))
-    return DoneBy(unit_id, tag, tuple(instants), min(len(stage.stays_us) for stage in stays))
+    lengths = still_to_pass_us(passages, way, max(0, now_us - at_stage_since_us))
+    if not lengths:
+        return None
+    return DoneBy(tuple(now_us + predicted(lengths, share) for share in SHARES), len(lengths))
+
+
+def dates_met(passages: Iterable[Passage]) -> Met:
+    """What dates given on coming in would have been worth: each from the passages that had ended by then.
+
+    Judged are first passages that had at least FEW_STAYS ended ones before them.
+    """
+    first = [one for one in passages if not one.again]
+    ended = sorted(first, key=lambda one: one.left_us)
+    before: list[int] = []  # how long each passage took that had ended by then, rising
+    given = half_met = most_met = at = 0
+    for one in sorted(first, key=lambda one: one.came_us):
+        while at < len(ended) and ended[at].left_us <= one.came_us:
+            insort(before, ended[at].left_us - ended[at].came_us)
+            at += 1
+        if len(before) >= FEW_STAYS:
+            took_us = one.left_us - one.came_us
+            given += 1
+            half_met += took_us <= predicted(before, SHARES[0])
+            most_met += took_us <= predicted(before, SHARES[1])
+    return Met(given, half_met, most_met)
 
 
 def longest_wait(stays: Sequence[StageStays]) -> StageStays | None:
     """The stage at which units stay longest by the median: where the queue jams."""
     with_history = [stage for stage in stays if stage.stays_us]
-    return max(with_history, key=lambda stage: stage.lengths_us[0], default=None)
+    return max(with_history, key=lambda stage: stage.median_us, default=None)
 
 
 def little(

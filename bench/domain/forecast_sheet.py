@@ -5,25 +5,25 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.domain.durations import hours_and_minutes
-from bench.domain.forecast import DAY_US, FEW_STAYS, Little, StageStays
+from bench.domain.forecast import DAY_US, FEW_STAYS, Little, Met, StageStays
 from bench.domain.statistics_of_work import spread
 
 # How far both sides may lie apart before it is said: common practice, no source.
 NEAR = 0.2
 
 HOW_FORECAST = (
-    "From the shop's own past: how long units stayed at each stage on the way, percentiles added stage by "
-    "stage, which errs late for the higher shares. No promise of a date."
+    "From the shop's own past: the whole ways of units that stood at the same stage at least as long, over "
+    "the stages still to come. Units on hold, donors and bad cells are left out. No promise of a date."
 )
 
 
 @dataclass(frozen=True, slots=True)
 class ForecastLine:
-    """When a unit is ready and when it has left the queue, in a half, 4 of 5 and 19 of 20 past cases.
+    """When a unit is ready and when it has left the queue, in 50, 80 and 95 % of past cases.
 
     Ready: it reaches the last stage before units leave, where it waits for its buyer. Every instant is None
-    while a stage on the way has no past stay; `missing` names those. `rests_on`: the fewest past stays of
-    any stage on the way.
+    while nothing of the past tells: `missing` names stages on the way that no unit has passed yet; without
+    any it has stood longer than every one before. `rests_on`: the past passages behind the dates.
     """
 
     unit_id: int
@@ -65,6 +65,7 @@ class Forecast:
     law: Little | None
     law_words: str
     zone: str
+    met: Met
     how: str = HOW_FORECAST
 
 
@@ -86,6 +87,33 @@ def jam_words(jam: StageStays | None) -> str:
     return (
         f"Units wait longest at {jam.stage}: {days_and_hours(stays.median_us)} by the median of {times}{few}."
     )
+
+
+def met_words(met: Met) -> str:
+    """One sentence on how often the dates were met so far."""
+    if not met.given:
+        return (
+            f"How often dates are met cannot be told yet: it takes {FEW_STAYS} units that left and one more."
+        )
+
+    def share(count: int) -> str:
+        return f"{count} of {met.given} ({round(100 * count / met.given)} %)"
+
+    return (
+        f"Dates as they stood when units came in, so far: the 50 % date was met by {share(met.half)}, "
+        f"the 80 % date by {share(met.most)}."
+    )
+
+
+def doubt(line: ForecastLine) -> str:
+    """Why no date is given, or that there is little to go by; empty where there is enough."""
+    if line.missing:
+        return f"no date yet: no unit has passed {', '.join(line.missing)}"
+    if line.left_half_us is None:
+        return "no date: it has stood here longer than every unit before it"
+    if line.rests_on < FEW_STAYS:
+        return f"based on {line.rests_on} past unit{'' if line.rests_on == 1 else 's'}"
+    return ""
 
 
 def law_words(law: Little | None) -> str:

@@ -6,7 +6,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
-from bench.domain.forecast import DAY_US, Little, little
+from bench.domain.forecast import DAY_US, Little, Passage, little
 
 LOOKS_A_DAY = 4
 
@@ -73,6 +73,40 @@ def spells(units: Iterable[Standing], moves: Iterable[Move], final: Collection[i
         if came_us is not None:
             found.append(Spell(came_us, unit.since_us if unit.stage_id in final else None))
     return tuple(found)
+
+
+def passages(units: Iterable[Standing], moves: Iterable[Move], final: Collection[int]) -> tuple[Passage, ...]:
+    """Every whole way through the queue that has ended, for units whose first move is among `moves`.
+
+    A unit that came back after it had left begins another one.
+    """
+    came_us = {unit.unit_id: unit.added_us for unit in units}
+    by_unit: dict[int, list[Move]] = {}
+    for move in moves:
+        if move.unit_id in came_us:
+            by_unit.setdefault(move.unit_id, []).append(move)
+    found: list[Passage] = []
+    for unit_id, way in by_unit.items():
+        if way[0].from_since_us > came_us[unit_id]:
+            continue  # how it came here lies further back than was read
+        found.extend(_ended(way, final))
+    return tuple(sorted(found, key=lambda one: one.left_us))
+
+
+def _ended(way: Sequence[Move], final: Collection[int]) -> list[Passage]:
+    found: list[Passage] = []
+    stays: dict[int, int] = {}
+    began_us = way[0].from_since_us
+    for move in way:
+        if move.from_stage_id in final:
+            stays, began_us = {}, move.to_since_us
+            continue
+        length_us = max(0, move.to_since_us - move.from_since_us)
+        stays[move.from_stage_id] = stays.get(move.from_stage_id, 0) + length_us
+        if move.to_stage_id in final:
+            found.append(Passage(began_us, move.to_since_us, stays, again=bool(found)))
+            stays = {}
+    return found
 
 
 def law_over(times: Sequence[Spell], since_us: int, now_us: int) -> Little | None:

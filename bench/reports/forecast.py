@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from bench.domain.forecast import FEW_STAYS
-from bench.domain.forecast_sheet import Forecast, ForecastLine, days_and_hours
+from bench.domain.forecast_sheet import Forecast, days_and_hours, doubt, met_words
 from bench.domain.localtime import day_name, local_datetime
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import noted, sections, table, under, wrapped
@@ -21,8 +20,8 @@ def forecast_text(view: Forecast) -> str:
         )
         for line in view.lines
     ]
-    heads = ("tag", "model", "at", "ready 1/2", "4/5", "left 1/2", "4/5")
-    units = noted(table(heads, rows, words=(0, 1, 2)), [_doubt(line) for line in view.lines])
+    heads = ("tag", "model", "at", "ready 50 %", "80 %", "left 50 %", "80 %")
+    units = noted(table(heads, rows, words=(0, 1, 2)), [doubt(line) for line in view.lines])
     stages = [
         (
             wait.stage,
@@ -40,6 +39,7 @@ def forecast_text(view: Forecast) -> str:
             "Stays",
             table(("stage", "past stays", "median", "80 % within", "now", "longest"), stages),
         ),
+        wrapped(met_words(view.met)),
         wrapped(view.jam),
         wrapped(view.law_words),
         wrapped(f"{view.how} It looks {view.days} days back."),
@@ -56,9 +56,3 @@ def forecast_json(view: Forecast) -> str:
 
 def _day(at_us: int | None, zone: str) -> str:
     return "" if at_us is None else day_name(local_datetime(at_us, zone).date())
-
-
-def _doubt(line: ForecastLine) -> str:
-    if line.missing:
-        return f"no date yet: nothing has moved on from {', '.join(line.missing)}"
-    return f"rests on {line.rests_on} past stays" if line.rests_on < FEW_STAYS else ""

@@ -5,9 +5,18 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Mapping, Sequence
 
-from bench.domain.forecast import DAY_US, DoneBy, Little, StageStays, done_by, longest_wait
+from bench.domain.forecast import (
+    DAY_US,
+    DoneBy,
+    Little,
+    Passage,
+    StageStays,
+    dates_met,
+    done_by,
+    longest_wait,
+)
 from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, jam_words, law_words
-from bench.domain.passage import Spell, law_over, spells, stays_by_stage
+from bench.domain.passage import Spell, law_over, passages, spells, stays_by_stage
 from bench.domain.statistics_of_work import spread
 from bench.store.reads import forecast as reads
 from bench.store.reads import next_up as unit_reads
@@ -27,6 +36,7 @@ def read_forecast(desk: Desk) -> Forecast:
         stages = reads.stages(connection)
         moves = reads.moves(connection, now_us - LOOK_BACK_DAYS * DAY_US)
         standing = reads.standing(connection, law_since_us)
+        came = reads.came(connection, now_us - LOOK_BACK_DAYS * DAY_US)
         units = unit_reads.units(connection)
         task_stages = reads.task_stages(connection)
     past = stays_by_stage(moves)
@@ -36,16 +46,22 @@ def read_forecast(desk: Desk) -> Forecast:
     lid_off = {row["id"] for row in stages if row["lid_off"]}
     final = {row["id"] for row in stages if row["final"]}
     jam = longest_wait(working)
+    ways = passages(came, moves, final)
     law = _law(spells(standing, moves, final), law_since_us, now_us)
     return Forecast(
         read_us=now_us,
         days=LOOK_BACK_DAYS,
-        lines=tuple(_line(row, _way(row, working, lid_off, task_stages), now_us) for row in units),
+        lines=tuple(
+            _line(row, _way(row, working, lid_off, task_stages), ways, now_us)
+            for row in units
+            if not (row["donor"] or row["held_reason"] or row["cell_finding"])
+        ),
         stages=tuple(_wait(stage, units, now_us) for stage in working),
         jam=jam_words(jam),
         law=law,
         law_words=law_words(law),
         zone=zone,
+        met=dates_met(ways),
     )
 
 
@@ -68,26 +84,30 @@ def _way(
     ]
 
 
-def _line(unit: sqlite3.Row, way: Sequence[StageStays], now_us: int) -> ForecastLine:
-    since_us = unit["stage_since_us"]
+def _line(row: sqlite3.Row, way: Sequence[StageStays], past: Sequence[Passage], now_us: int) -> ForecastLine:
+    since_us: int = row["stage_since_us"]
+    alike = [one for one in past if one.again == bool(row["is_sold"])]
+    ids = [stage.stage_id for stage in way]
+    left = done_by(alike, ids, now_us, since_us)
+    ready: tuple[int | None, int | None, int | None] = (since_us,) * 3  # where it waits for its buyer already
     if len(way) > 1:
-        ready = _instants(done_by(unit["unit_id"], unit["tag"], now_us, since_us, way[:-1]))
-    else:
-        ready = (since_us,) * 3  # it waits for its buyer already
-    left = _instants(done_by(unit["unit_id"], unit["tag"], now_us, since_us, way))
+        ready = _instants(done_by(alike, ids[:-1], now_us, since_us))
+    half_us, most_us, nearly_all_us = _instants(left)
     return ForecastLine(
-        unit_id=unit["unit_id"],
-        tag=unit["tag"],
-        model=unit["model"],
-        stage=unit["stage"],
-        ready_half_us=ready[0],
-        ready_most_us=ready[1],
-        ready_nearly_all_us=ready[2],
-        left_half_us=left[0],
-        left_most_us=left[1],
-        left_nearly_all_us=left[2],
-        rests_on=min((len(stage.stays_us) for stage in way), default=0),
-        missing=tuple(stage.stage for stage in way if not stage.stays_us),
+        unit_id=row["unit_id"],
+        tag=row["tag"],
+        model=row["model"],
+        stage=row["stage"],
+        ready_half_us=ready[0] if left else None,
+        ready_most_us=ready[1] if left else None,
+        ready_nearly_all_us=ready[2] if left else None,
+        left_half_us=half_us,
+        left_most_us=most_us,
+        left_nearly_all_us=nearly_all_us,
+        rests_on=left.rests_on if left else 0,
+        missing=tuple(
+            stage.stage for stage in way if not any(stage.stage_id in one.stays_us for one in alike)
+        ),
     )
 
 

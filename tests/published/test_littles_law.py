@@ -10,11 +10,10 @@ from __future__ import annotations
 
 import random
 
-import numpy as np
 import pytest
 import simpy
 
-from bench.domain.forecast import DAY_US, FEW_STAYS, SHARES, Little, StageStays, done_by, little, longest_wait
+from bench.domain.forecast import DAY_US, Little, StageStays, little, longest_wait
 
 
 @pytest.mark.parametrize(("rate", "service", "in_queue", "days"), [(15, 17.5, 6, 0.4), (4, 6, 2, 0.5)])
@@ -58,28 +57,6 @@ def test_a_simulated_queue_obeys_the_law() -> None:
     assert law is not None
     assert law.in_queue == pytest.approx(law.expected_in_queue, rel=0.05)
     assert law.in_queue == pytest.approx(2, rel=0.15)  # the printed case, by chance of one run
-
-
-def test_done_by_adds_percentiles_stage_by_stage() -> None:
-    chance = random.Random(3)
-    stays = [
-        StageStays(number, f"stage {number}", tuple(chance.randrange(10**9, 10**12) for _ in range(40)))
-        for number in range(3)
-    ]
-    answer = done_by(1, "10014", 5_000, 5_000, stays)
-    assert answer is not None
-    for share, done_us in zip(SHARES, answer.done_us, strict=True):
-        expected = 5_000 + sum(np.percentile(stage.stays_us, share * 100) for stage in stays)
-        assert done_us == pytest.approx(expected, abs=2)
-    assert answer.rests_on == 40 > FEW_STAYS
-
-
-def test_time_already_stood_counts_and_no_history_gives_no_date() -> None:
-    stays = (StageStays(1, "a", (100, 100)), StageStays(2, "b", (50,)))
-    assert done_by(1, "1", 1_000, 940, stays).done_us == (1_090,) * 3  # type: ignore[union-attr]
-    assert done_by(1, "1", 1_000, 0, stays).done_us == (1_050,) * 3  # type: ignore[union-attr]
-    assert done_by(1, "1", 1_000, 0, (*stays, StageStays(3, "c", ()))) is None
-    assert done_by(1, "1", 1_000, 0, ()) is None
 
 
 def test_the_jam_is_where_units_stay_longest() -> None:

@@ -229,7 +229,7 @@ def test_the_forecast(desk: Desk, scene: Trading) -> None:
     view = read_forecast(desk)
     text = forecast.forecast_text(view)
     is_plain(text)
-    assert "no date yet: nothing has moved on from inspected" in text
+    assert "no date yet: no unit has passed inspected" in text
     assert view.jam[:30] in text
     assert "365 days back" in " ".join(text.split())
     facts = agrees(view, forecast.forecast_json(view), "forecast")
@@ -240,7 +240,7 @@ def test_the_forecast(desk: Desk, scene: Trading) -> None:
     )
     shown = forecast.forecast_text(replace(view, lines=(known, replace(known, rests_on=9))))
     is_plain(shown)
-    assert shown.count("rests on 3 past stays") == 1
+    assert shown.count("based on 3 past units") == 1
     assert "Wed 25 Nov" in shown
     assert "The queue is empty." in forecast.forecast_text(replace(view, lines=()))
 

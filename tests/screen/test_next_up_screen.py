@@ -77,7 +77,7 @@ async def test_the_forecast_says_what_it_rests_on_and_where_it_jams(
     desk: Desk, units: list[int], clock: HandSetClock
 ) -> None:
     async with opened(desk, NextUpScreen(), (120, 36)) as (app, pilot):
-        assert "cannot be told" in texts(app.screen.query_one("#forecast"))
+        assert "no date yet" in texts(app.screen.query_one("#forecast"))
         assert "cannot be told" in texts(app.screen.query_one("#jam"))
         move_unit(desk, units[0], stage(desk, "inspected"), open_tasks="skip", reason="seen")
         clock.advance(minutes=60)

@@ -6,12 +6,13 @@ import itertools
 
 import pytest
 
-from bench.domain.forecast_sheet import Forecast, ForecastLine
+from bench.domain.forecast_sheet import Forecast, ForecastLine, doubt, met_words
 from bench.domain.safety import CLOSE_UP
 from bench.work.desk import Desk
+from bench.work.donors import make_donor
 from bench.work.forecast import read_forecast
-from bench.work.moves import move_unit
-from bench.work.safety import go_on_without
+from bench.work.moves import hold_unit, move_unit
+from bench.work.safety import go_on_without, report_cell
 from bench.work.stages import read_stages
 from bench.work.take_back import take_back
 from bench.work.timers import skip_task
@@ -51,25 +52,50 @@ def hours(view: Forecast, *instants: int | None) -> list[float]:
     return [(at - view.read_us) / HOUR_US for at in instants if at is not None]
 
 
-def test_done_by_percentiles_of_the_shops_own_past(past: Desk, clock: HandSetClock) -> None:
-    # n, 2n ... 5n: median 3n, 80th percentile 4.2n, 95th 4.8n (Hyndman-Fan 7). Over nine stages n adds up to
-    # 45, to 36 before the last. One hour stood already comes off.
+def test_done_by_whole_ways_of_the_shops_own_past(past: Desk, clock: HandSetClock) -> None:
+    # Whole ways of 45 x 1 ... 5 h, 36 x 1 ... 5 to the last stage. An hour has been stood: the unit that
+    # moved on after one hour no longer counts. Of 2, 3, 4, 5 the 50 % place is 3.5, the 80 % one 5, the 95 %
+    # one the longest (Hyndman-Fan 6, places 2.5, 4 and 4.75 of 4).
     unit_id = new_unit(past)
     clock.advance(minutes=60)
     view = read_forecast(past)
     one = line(view, unit_id)
     assert hours(view, one.left_half_us, one.left_most_us, one.left_nearly_all_us) == pytest.approx(
-        [3 * 45 - 1, 4.2 * 45 - 1, 4.8 * 45 - 1], abs=1e-6
+        [3.5 * 45 - 1, 5 * 45 - 1, 5 * 45 - 1], abs=1e-6
     )
     assert hours(view, one.ready_half_us, one.ready_most_us, one.ready_nearly_all_us) == pytest.approx(
-        [3 * 36 - 1, 4.2 * 36 - 1, 4.8 * 36 - 1], abs=1e-6
+        [3.5 * 36 - 1, 5 * 36 - 1, 5 * 36 - 1], abs=1e-6
     )
     assert (one.rests_on, one.missing, one.stage, one.tag) == (
-        5,
+        4,
         (),
         "received",
         read_unit(past, unit_id).tag,
     )
+
+
+def test_what_stood_longer_than_all_before_gets_no_date(past: Desk, clock: HandSetClock) -> None:
+    unit_id = new_unit(past)
+    clock.advance(minutes=60 * 5)
+    one = line(read_forecast(past), unit_id)
+    assert (one.left_half_us, one.ready_half_us, one.missing, one.rests_on) == (None, None, (), 0)
+    assert "longer than every unit before it" in doubt(one)
+
+
+def test_held_units_donors_and_bad_cells_get_no_date(past: Desk) -> None:
+    held, bad, donor, free = (new_unit(past) for _ in range(4))
+    hold_unit(past, held, "waits for a key")
+    report_cell(past, bad, "swollen")
+    make_donor(past, donor)
+    assert [one.unit_id for one in read_forecast(past).lines] == [free]
+
+
+def test_how_often_dates_were_met_is_told(past: Desk, clock: HandSetClock) -> None:
+    assert "cannot be told yet" in met_words(read_forecast(past).met)
+    pass_all(past, clock, 3)
+    met = read_forecast(past).met
+    assert (met.given, met.half, met.most) == (1, 1, 1)
+    assert "the 50 % date was met by 1 of 1 (100 %)" in met_words(met)
 
 
 def test_lid_off_stages_without_a_task_are_passed_over(past: Desk) -> None:

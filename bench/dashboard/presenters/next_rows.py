@@ -5,7 +5,14 @@ from __future__ import annotations
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
 from bench.domain.durations import MINUTE_US, hours_and_minutes
-from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, days_and_hours
+from bench.domain.forecast_sheet import (
+    Forecast,
+    ForecastLine,
+    StageWait,
+    days_and_hours,
+    doubt,
+    met_words,
+)
 from bench.domain.money import show_money
 from bench.domain.next_up import NextLine, NextUp, WaitingLine
 from bench.domain.text import for_display
@@ -24,10 +31,10 @@ RANKING_COLUMNS = (
 FORECAST_COLUMNS = (
     Column("Unit", 6),
     Column("At", 9, grow=1, from_width=56),
-    Column("Half", 10),
-    Column("4 of 5", 10),
-    Column("19 of 20", 10),
-    Column("Rests on", 8, right=True, from_width=66),
+    Column("50 %", 10),
+    Column("80 %", 10),
+    Column("95 %", 10),
+    Column("Based on", 8, right=True, from_width=66),
 )
 STAGE_COLUMNS = (
     Column("Stage", 10, grow=1),
@@ -81,7 +88,7 @@ def stage_rows(view: Forecast) -> tuple[Row, ...]:
 
 def jam_lines(view: Forecast, width: int) -> tuple[Line, ...]:
     """Where the queue jams, whether Little's law holds, and what the forecast rests on."""
-    sentences = ((view.jam, "strong"), (view.law_words, ""), (view.how, "muted"))
+    sentences = ((view.jam, "strong"), (met_words(view.met), ""), (view.law_words, ""), (view.how, "muted"))
     return tuple((Part(line, look),) for words, look in sentences for line in wrap(words, width))
 
 
@@ -121,15 +128,13 @@ def _sum(one: NextLine, currency: str) -> str:
 
 
 def _forecast(one: ForecastLine, view: Forecast) -> Row:
-    if one.missing:
-        names = ", ".join(one.missing)
-        why = f"cannot be told: no unit has passed {for_display(names)} yet"
-        return Row(one.unit_id, (cell(f"{one.tag}  "), cell(why, "muted")), wide=True)
+    if one.left_half_us is None:
+        return Row(one.unit_id, (cell(f"{one.tag}  "), cell(for_display(doubt(one)), "muted")), wide=True)
 
     def day(at_us: int | None) -> str:
         return "–" if at_us is None else local_day(at_us, view.zone).isoformat()
 
-    stays = f"{one.rests_on} stay{'' if one.rests_on == 1 else 's'}"
+    units = f"{one.rests_on} unit{'' if one.rests_on == 1 else 's'}"
     return Row(
         one.unit_id,
         (
@@ -138,7 +143,7 @@ def _forecast(one: ForecastLine, view: Forecast) -> Row:
             cell(day(one.ready_half_us)),
             cell(day(one.ready_most_us), "strong"),
             cell(day(one.ready_nearly_all_us), "muted"),
-            cell(stays, "muted"),
+            cell(units, "muted"),
         ),
     )
 

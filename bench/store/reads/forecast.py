@@ -31,6 +31,13 @@ FROM unit WHERE unit.removed = 0 AND (
 )
 """
 
+# Units that came since, but for donors: what is kept for its parts passes no stages.
+_CAME = """
+SELECT unit.id, unit.stage_id, unit.stage_since_us, unit.added_us
+FROM unit LEFT JOIN purchase ON purchase.unit_id = unit.id
+WHERE unit.removed = 0 AND unit.added_us >= ? AND COALESCE(purchase.donor, 0) = 0
+"""
+
 _STAGES = "SELECT id, name, lid_off, final FROM stage WHERE removed = 0 ORDER BY position, id"
 
 _TASKS = """
@@ -48,6 +55,11 @@ def moves(connection: sqlite3.Connection, since_us: int) -> tuple[Move, ...]:
 def standing(connection: sqlite3.Connection, since_us: int) -> tuple[Standing, ...]:
     """Units in the queue, and those that came or left since an instant."""
     return tuple(Standing(*row) for row in connection.execute(_STANDING, {"since": since_us}))
+
+
+def came(connection: sqlite3.Connection, since_us: int) -> tuple[Standing, ...]:
+    """Units that came in since an instant, donors left out."""
+    return tuple(Standing(*row) for row in connection.execute(_CAME, (since_us,)))
 
 
 def stages(connection: sqlite3.Connection) -> list[sqlite3.Row]:
