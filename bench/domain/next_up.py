@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -12,9 +13,10 @@ NO_EXPECTATION = "no expected price typed: counted as earning nothing"
 SOLD_ALREADY = "back under warranty: its sale stands, nothing more is earned"
 OWNERS = "an owner's machine: its repair is paid when it is handed back"
 HOW_RANKED = (
-    "Past due first. Then by margin still to earn per attended minute still to spend: expected price less "
-    "fees, tax and what the unit has cost so far, over the estimates of its open tasks less the time spent "
-    "on them, at least 1 minute."
+    "Due today or past due first. Then by cash still to come per hands-on minute still to spend: expected "
+    "price less fees, tax, and the parts and consumables still needed, over the estimates of the open tasks "
+    "less the time spent on them. A task past its estimate counts with what such tasks took beyond that. "
+    "What the unit has cost so far is spent either way."
 )
 
 
@@ -22,7 +24,8 @@ HOW_RANKED = (
 class NextLine:
     """A unit that can be worked on, its place in the order and why. Money in minor units of the currency.
 
-    `to_earn_minor`: expected price and what it has brought already, less fees, tax and landed cost.
+    `to_earn_minor`: expected price less fees, tax and `to_spend_minor`, the parts and consumables that its
+    open tasks still need. `unpriced`: consumables among them whose price is not known.
     """
 
     place: int
@@ -34,9 +37,9 @@ class NextLine:
     due_on: date | None
     past_due: bool
     expected_minor: int | None
-    landed_minor: int
-    brought_minor: int
     fees_minor: int
+    to_spend_minor: int
+    unpriced: tuple[str, ...]
     to_earn_minor: int
     minutes_left: int
     per_hour_minor: int
@@ -71,6 +74,18 @@ def hourly_minor(to_earn_minor: int, minutes_left: int) -> int:
     return (2 * to_earn_minor * 60 + minutes_left) // (2 * minutes_left)
 
 
+def time_left_us(estimate_us: int, spent_us: int, past_us: Sequence[int]) -> int:
+    """Hands-on time still to spend on an open task; past its estimate, by what such tasks took beyond it.
+
+    `past_us`: how long finished tasks of that name took. Past the estimate the mean of what is left of those
+    that took longer than has been spent; half the estimate where there are none (common practice, no source).
+    """
+    if spent_us < estimate_us:
+        return estimate_us - spent_us
+    longer = [took_us - spent_us for took_us in past_us if took_us > spent_us]
+    return round(sum(longer) / len(longer)) if longer else estimate_us // 2
+
+
 def minutes_to_spend(left_us: int) -> int:
     """Attended time still to spend in whole minutes, rounded up, at least 1."""
     return max(1, -(-left_us // MINUTE_US))
@@ -88,8 +103,8 @@ def reason_for(
     """One sentence on why a unit stands where it does."""
     earns = (
         f"earns {show_money(to_earn_minor, currency)} more in "
-        f"{hours_and_minutes(minutes_left * MINUTE_US)} at the bench, "
-        f"{show_money(hourly_minor(to_earn_minor, minutes_left), currency)} an hour"
+        f"{hours_and_minutes(minutes_left * MINUTE_US)} hands-on, "
+        f"{show_money(hourly_minor(to_earn_minor, minutes_left), currency)} per hour"
         if expectation_known
         else nothing_to_earn
     )

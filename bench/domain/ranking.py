@@ -42,12 +42,12 @@ def smith_ratio(weight: int, time: int) -> Fraction:
 
 
 def rank(candidates: Iterable[Candidate], today: date) -> tuple[Ranked, ...]:
-    """Units past their due date first, oldest due date first; then by Smith's ratio, then by tag."""
+    """Units due today or past due first, oldest due date first; then by Smith's ratio, due date and tag."""
 
-    def order(unit: Candidate) -> tuple[int, date, Fraction, str]:
-        past = unit.due_on is not None and unit.due_on < today
-        due = unit.due_on if past and unit.due_on is not None else date.max
-        return (0 if past else 1, due, -smith_ratio(unit.to_earn_minor, unit.minutes_left), unit.tag)
+    def order(unit: Candidate) -> tuple[int, date, Fraction, date, str]:
+        due = unit.due_on or date.max
+        ratio = -smith_ratio(unit.to_earn_minor, unit.minutes_left)
+        return (0, due, ratio, due, unit.tag) if due <= today else (1, date.max, ratio, due, unit.tag)
 
     return tuple(
         Ranked(

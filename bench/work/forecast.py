@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from bench.domain.forecast import (
     DAY_US,
+    FEW_STAYS,
     DoneBy,
     Little,
     Passage,
@@ -86,7 +87,9 @@ def _way(
 
 def _line(row: sqlite3.Row, way: Sequence[StageStays], past: Sequence[Passage], now_us: int) -> ForecastLine:
     since_us: int = row["stage_since_us"]
+    # A return is another job than a first passage, where the shop has had enough of them to go by.
     alike = [one for one in past if one.again == bool(row["is_sold"])]
+    alike = alike if len(alike) >= FEW_STAYS else list(past)
     ids = [stage.stage_id for stage in way]
     left = done_by(alike, ids, now_us, since_us)
     ready: tuple[int | None, int | None, int | None] = (since_us,) * 3  # where it waits for its buyer already

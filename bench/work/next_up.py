@@ -8,7 +8,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.forecast import DAY_US
 from bench.domain.margin_tax import margin_tax_minor
+from bench.domain.material_cost import NO_PRICE, cost_of_use
 from bench.domain.next_up import (
     NO_EXPECTATION,
     OWNERS,
@@ -19,44 +21,48 @@ from bench.domain.next_up import (
     hourly_minor,
     minutes_to_spend,
     reason_for,
+    time_left_us,
 )
 from bench.domain.ranking import Candidate, Ranked, rank
 from bench.domain.safety import FINDINGS
 from bench.domain.trade import ChannelLine, TradeSettings, hold_ends
 from bench.domain.unit_money import fee_minor
 from bench.domain.weeks import local_day
+from bench.store.reads import buying as buying_reads
 from bench.store.reads import next_up as reads
 from bench.store.reads import queue as queue_reads
 from bench.store.reads import shop as shop_reads
+from bench.store.reads import stock as stock_reads
 from bench.store.reads import trade as trade_reads
 from bench.work.desk import Desk
-from bench.work.units_sold import net_minor
+
+LOOK_BACK_DAYS = 365
 
 
 @dataclass(frozen=True)
 class _Earning:
-    """What one unit has cost and brought so far, and the fees and tax its sale will take; minor units."""
+    """The cash that one unit is still to bring and still takes; minor units."""
 
     expected_minor: int | None
-    landed_minor: int
-    brought_minor: int
     fees_minor: int
+    to_spend_minor: int
+    unpriced: tuple[str, ...]
 
     @property
     def to_earn_minor(self) -> int:
-        """The margin it will have earned once it is sold; nothing expected counts as nothing earned."""
+        """The cash still to come; nothing expected counts as nothing earned."""
         if self.expected_minor is None:
             return 0
-        return self.expected_minor - self.fees_minor - self.landed_minor + self.brought_minor
+        return self.expected_minor - self.fees_minor - self.to_spend_minor
 
 
 @dataclass(frozen=True)
 class _Sums:
-    """Sums over the whole queue, by unit."""
+    """What the whole queue still takes, by unit, and how it is sold."""
 
     parts: Mapping[int, int]
-    materials: Mapping[int, int]
-    sales: Mapping[int, list[sqlite3.Row]]
+    consumables: Mapping[int, int]
+    unpriced: Mapping[int, tuple[str, ...]]
     meant: Mapping[int, int]
     channels: Mapping[int, ChannelLine]
     first_channel: ChannelLine
@@ -69,8 +75,8 @@ def read_ranking(desk: Desk) -> NextUp:
     with desk.store.read() as connection:
         shop = shop_reads.facts(connection)
         units = {row["unit_id"]: row for row in reads.units(connection)}
-        sums = _sums(connection)
-        left_us = reads.attended_left(connection, now_us)
+        sums = _sums(connection, shop.zone)
+        left_us = _time_left(connection, now_us)
         coming = queue_reads.next_tasks(connection)
     today = local_day(now_us, shop.zone)
     waiting = {number: why for number, row in units.items() if (why := _why_not(row, sums.trade, today))}
@@ -108,23 +114,33 @@ def _why_not(row: sqlite3.Row, trade: TradeSettings, today: date) -> str:
     return "donor, kept for its parts" if row["donor"] else ""
 
 
-def _sums(connection: sqlite3.Connection) -> _Sums:
-    sales: defaultdict[int, list[sqlite3.Row]] = defaultdict(list)
-    for row in reads.sales(connection):
-        sales[row["unit_id"]].append(row)
-    meant = reads.offered_through(connection)
-    meant.update(
-        (unit_id, row["channel_id"])
-        for unit_id, rows in sales.items()
-        for row in rows
-        if row["channel_id"] is not None
-    )
+def _time_left(connection: sqlite3.Connection, now_us: int) -> dict[int, int]:
+    """Hands-on microseconds still to spend on each unit's open tasks."""
+    tasks = reads.open_tasks(connection, now_us)
+    over = {name for _, name, estimate_us, spent_us in tasks if spent_us >= estimate_us}
+    past = reads.past_times(connection, over, now_us - LOOK_BACK_DAYS * DAY_US, now_us) if over else {}
+    left: defaultdict[int, int] = defaultdict(int)
+    for unit_id, name, estimate_us, spent_us in tasks:
+        left[unit_id] += time_left_us(estimate_us, spent_us, past.get(name, ()))
+    return left
+
+
+def _sums(connection: sqlite3.Connection, zone: str) -> _Sums:
+    meant = {**reads.offered_through(connection), **reads.sold_through(connection)}
     kept = trade_reads.channels(connection)
     known = {number: trade_reads.channel(connection, number) for number in set(meant.values())}
+    layers, newest = stock_reads.layers(connection, zone), buying_reads.newest_prices(connection)
+    consumables: defaultdict[int, int] = defaultdict(int)
+    unpriced: defaultdict[int, tuple[str, ...]] = defaultdict(tuple)
+    for unit_id, consumable_id, name, quantity in reads.uses(connection):
+        cost, basis = cost_of_use(layers.get(consumable_id, ()), quantity, newest.get(consumable_id))
+        consumables[unit_id] += cost
+        if basis == NO_PRICE:
+            unpriced[unit_id] += (name,)
     return _Sums(
-        parts=reads.parts(connection),
-        materials=reads.materials(connection),
-        sales=sales,
+        parts=reads.parts_to_buy(connection),
+        consumables=consumables,
+        unpriced=unpriced,
         meant=meant,
         channels={number: one for number, one in known.items() if one is not None},
         first_channel=next(iter(kept), ChannelLine(0, "", 0, 0)),
@@ -143,9 +159,9 @@ def _earning(row: sqlite3.Row, sums: _Sums) -> _Earning:
         fees += margin_tax_minor(price, expected, sums.trade.tax_per_10000)
     return _Earning(
         expected_minor=expected,
-        landed_minor=price + sums.parts.get(number, 0) + sums.materials.get(number, 0),
-        brought_minor=sum(net_minor(sale, price) for sale in sums.sales.get(number, ())),
         fees_minor=fees,
+        to_spend_minor=sums.parts.get(number, 0) + sums.consumables.get(number, 0),
+        unpriced=sums.unpriced.get(number, ()),
     )
 
 
@@ -170,9 +186,9 @@ def _line(
         due_on=due_on,
         past_due=placed.past_due,
         expected_minor=one.expected_minor,
-        landed_minor=one.landed_minor,
-        brought_minor=one.brought_minor,
         fees_minor=one.fees_minor,
+        to_spend_minor=one.to_spend_minor,
+        unpriced=one.unpriced,
         to_earn_minor=placed.to_earn_minor,
         minutes_left=placed.minutes_left,
         per_hour_minor=hourly_minor(placed.to_earn_minor, placed.minutes_left),

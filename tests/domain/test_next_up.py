@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bench.domain.next_up import hourly_minor, minutes_to_spend, reason_for
+from bench.domain.next_up import hourly_minor, minutes_to_spend, reason_for, time_left_us
 
 
 @pytest.mark.parametrize(
@@ -28,7 +28,7 @@ def reason(*, days: int = 0, known: bool = True) -> str:
 
 
 def test_the_reason_in_one_sentence() -> None:
-    assert reason() == "Earns 84.00 EUR more in 1 h 35 at the bench, 53.05 EUR an hour."
+    assert reason() == "Earns 84.00 EUR more in 1 h 35 hands-on, 53.05 EUR per hour."
     assert reason(days=1).startswith("Past due by 1 day; earns 84.00 EUR")
     assert reason(days=3).startswith("Past due by 3 days; ")
     assert reason(known=False) == "No expected price typed: counted as earning nothing."
@@ -36,3 +36,9 @@ def test_the_reason_in_one_sentence() -> None:
         reason(days=2, known=False)
         == "Past due by 2 days; no expected price typed: counted as earning nothing."
     )
+
+
+def test_past_its_estimate_a_task_counts_with_what_such_tasks_took_beyond() -> None:
+    assert time_left_us(30, 10, ()) == 20
+    assert time_left_us(30, 30, (20, 40, 50)) == 15  # 10 and 20 beyond
+    assert time_left_us(30, 60, (20, 40, 50)) == 15  # nobody took longer: half the estimate

@@ -49,7 +49,7 @@ def test_no_other_order_is_better(jobs: list[tuple[int, int]]) -> None:
     assert weighted_sum(order) == min(weighted_sum(other) for other in permutations(jobs))
 
 
-def test_past_due_units_come_first_the_oldest_of_them_first() -> None:
+def test_units_due_come_first_the_oldest_of_them_first() -> None:
     units = [
         Candidate(1, "1", 900, 10),
         Candidate(2, "2", 1, 500, due_on=TODAY - timedelta(days=1)),
@@ -58,5 +58,5 @@ def test_past_due_units_come_first_the_oldest_of_them_first() -> None:
         Candidate(5, "5", 700, 0),
     ]
     ranked = rank(units, TODAY)
-    assert [unit.unit_id for unit in ranked] == [3, 2, 5, 1, 4]
+    assert [unit.unit_id for unit in ranked] == [3, 2, 4, 5, 1]
     assert [unit.past_due for unit in ranked] == [True, True, False, False, False]

@@ -10,7 +10,6 @@ from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
 from bench.work.donors import make_donor
-from bench.work.money import read_unit_money
 from bench.work.moves import hold_unit, move_unit
 from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part
@@ -48,54 +47,89 @@ def first(desk: Desk, clock: HandSetClock) -> int:
     return unit_id
 
 
+TUBING = 5
+
+
 def test_the_sums_by_hand(desk: Desk, first: int) -> None:
-    # 200 - (80 + 20 + 0.24) = 99.76 to earn. 10 min are over, of 30 are 17.5 left, and 15: 32.5, so 33 min.
-    # 99.76 x 60 / 33 = 181.3818
+    # What was paid is spent either way: 200 expected, less 120 mm of tubing at 5.00 a metre: 199.40 to come.
+    # The first task is past its 10 min, half of which it still takes (none took longer yet); of 30 are 17.5
+    # left, and 15: 37.5, so 38 min. 199.40 x 60 / 38 = 314.8421
+    restock(desk, TUBING, quantity_text="1", price_text="5")
     [one] = read_ranking(desk).lines
     assert (one.place, one.tag, one.model, one.stage) == (1, "10014", "Maker M", "received")
-    assert (one.expected_minor, one.landed_minor, one.fees_minor, one.brought_minor) == (20_000, 10_024, 0, 0)
-    assert (one.to_earn_minor, one.minutes_left, one.per_hour_minor) == (9_976, 33, 18_138)
-    assert one.reason == "Earns 99.76 EUR more in 33 min at the bench, 181.38 EUR an hour."
+    assert (one.expected_minor, one.to_spend_minor, one.fees_minor, one.unpriced) == (20_000, 60, 0, ())
+    assert (one.to_earn_minor, one.minutes_left, one.per_hour_minor) == (19_940, 38, 31_484)
+    assert one.reason == "Earns 199.40 EUR more in 38 min hands-on, 314.84 EUR per hour."
     assert one.next_task == "look over charger and lead, out of the mains"
+
+
+def test_what_was_paid_for_a_unit_moves_it_nowhere(desk: Desk, first: int) -> None:
+    before = line(read_ranking(desk), first)
+    fit_part(desk, first, name="display", cost_text="100")
+    assert line(read_ranking(desk), first) == before
+
+
+def test_a_price_that_is_not_known_is_named(desk: Desk, first: int) -> None:
+    one = line(read_ranking(desk), first)
+    assert (one.to_spend_minor, one.unpriced) == (0, ("heat-shrink tubing 6 mm 3:1",))
 
 
 def test_a_running_timer_takes_from_the_time_left(desk: Desk, first: int, clock: HandSetClock) -> None:
     start_task(desk, read_unit(desk, first).tasks[1].task_id)
     clock.advance(minutes=7.5)
-    assert read_ranking(desk).lines[0].minutes_left == 25
+    assert read_ranking(desk).lines[0].minutes_left == 30
     clock.advance(minutes=60)
-    assert read_ranking(desk).lines[0].minutes_left == 15
+    # Both are past their estimates now: 5 and 15 min, and 15 of the third
+    assert read_ranking(desk).lines[0].minutes_left == 35
 
 
-def test_landed_and_margin_agree_with_the_units_money(desk: Desk, first: int) -> None:
+def test_past_its_estimate_a_task_takes_what_such_tasks_took_beyond(
+    desk: Desk, first: int, clock: HandSetClock
+) -> None:
+    # Two others took 35 and 55 min, one 20: beyond the 25 spent 10 and 30, on average 20. 20 + 17.5 + 15.
+    for minutes in (35, 55, 20):
+        other = new_unit(desk, "1", route_id=CHARGER_LEAD)
+        work_on(desk, clock, other, minutes)
+        finish_task(desk, read_unit(desk, other).tasks[0].task_id, uses={})
+    assert line(read_ranking(desk), first).minutes_left == 53
+
+
+def test_tax_on_the_margin_is_still_to_pay(desk: Desk, first: int) -> None:
     set_trade(desk, margin_scheme=True)
     one = read_ranking(desk).lines[0]
-    money = read_unit_money(desk, first)
-    assert one.landed_minor == money.landed_minor
-    # (200 - 80) / 6 = 20.00 of tax still to pay
-    assert (one.fees_minor, one.to_earn_minor) == (2_000, 7_976)
+    # (200 - 80) / 6 = 20.00
+    assert (one.fees_minor, one.to_earn_minor) == (2_000, 18_000)
 
 
 def test_fees_are_those_of_the_channel_meant(desk: Desk) -> None:
     post = add_channel(desk, "by post", share_text="10", fixed_text="1")
-    offer = save_offer(desk, OfferTyped("M", "300", route_id=CHARGER_LEAD, channel_id=post))
-    unit_id = buy_offer(desk, offer, price_text="250").unit_id
-    # 300 - 31 - 250 = 19.00 in 55 min
+    typed = OfferTyped("M", "300", route_id=CHARGER_LEAD, channel_id=post, parts_text="40")
+    unit_id = buy_offer(desk, save_offer(desk, typed), price_text="250").unit_id
+    # 300 - 31, and a part of 40.00 still to buy, in 55 min
     one = line(read_ranking(desk), unit_id)
-    assert (one.fees_minor, one.to_earn_minor, one.minutes_left) == (3_100, 1_900, 55)
+    assert (one.fees_minor, one.to_spend_minor, one.to_earn_minor, one.minutes_left) == (
+        3_100,
+        4_000,
+        22_900,
+        55,
+    )
+    fit_part(desk, unit_id, name="battery", cost_text="30")
+    assert line(read_ranking(desk), unit_id).to_spend_minor == 1_000
+    fit_part(desk, unit_id, name="fan", cost_text="30")
+    assert line(read_ranking(desk), unit_id).to_spend_minor == 0
 
 
-def test_what_came_back_earns_only_what_is_not_lost_yet(desk: Desk, first: int) -> None:
+def test_what_came_back_earns_its_next_sale(desk: Desk, first: int) -> None:
     post = add_channel(desk, "by post", share_text="10")
     sell_unit(
         desk, first, price_text="200", channel_id=post, shipping_text="7", open_tasks="skip", reason="x"
     )
     take_return(desk, first, reason="dead", refund_text="200", stage_id=stage(desk, "received"))
-    # brought: 200 - 20 - 7 - 200 = -27; to earn: 200 - 20 - 100.24 - 27 = 52.76; nothing left to do: 1 min
+    # 200 less the fee of the channel it was sold through; what the first sale lost is lost. Nothing left to
+    # do: 1 min
     one = line(read_ranking(desk), first)
-    assert (one.brought_minor, one.fees_minor, one.to_earn_minor) == (-2_700, 2_000, 5_276)
+    assert (one.fees_minor, one.to_earn_minor) == (2_000, 18_000)
     assert (one.minutes_left, one.next_task) == (1, "")
-    assert one.brought_minor == read_unit_money(desk, first).brought_minor
 
 
 def test_the_order_and_its_reasons(desk: Desk, first: int) -> None:
@@ -108,15 +142,15 @@ def test_the_order_and_its_reasons(desk: Desk, first: int) -> None:
     later = new_unit(desk, "1", route_id=1, due_text="2026-11-20")
     expect(desk, later, "0")
     view = read_ranking(desk)
-    assert [one.unit_id for one in view.lines] == [later, late, first, slow, unknown, loss]
+    assert [one.unit_id for one in view.lines] == [later, late, first, loss, slow, unknown]
     assert [one.place for one in view.lines] == [1, 2, 3, 4, 5, 6]
     assert [one.past_due for one in view.lines] == [True, True, False, False, False, False]
     assert line(view, late).reason.startswith("Past due by 1 day; no expected price typed")
-    assert line(view, later).reason.startswith("Past due by 5 days; earns -1.00 EUR more in")
+    assert line(view, later).reason.startswith("Past due by 5 days; earns -0.30 EUR more in")
     assert line(view, unknown).to_earn_minor == 0
-    assert line(view, loss).to_earn_minor == -10_000
+    assert line(view, loss).to_earn_minor == 20_000  # 300 paid for it is spent either way
     assert (view.waiting, view.currency, view.zone) == ((), "EUR", "Europe/Berlin")
-    assert "Past due first" in view.how
+    assert "past due first" in view.how
 
 
 def test_what_cannot_be_worked_on_stands_apart_with_the_reason(desk: Desk, first: int) -> None:

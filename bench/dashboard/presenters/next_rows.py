@@ -120,10 +120,12 @@ def _sum(one: NextLine, currency: str) -> str:
         return show_money(minor, currency)
 
     expected = "not typed" if one.expected_minor is None else shown(one.expected_minor)
-    brought = f", brought already {shown(one.brought_minor)}" if one.brought_minor else ""
+    unpriced = (
+        f" without {for_display(', '.join(one.unpriced))}, of which no price is known" if one.unpriced else ""
+    )
     return (
         f"Expected {expected}, less fees and tax {shown(one.fees_minor)}, "
-        f"less what it has cost {shown(one.landed_minor)}{brought}."
+        f"less parts and consumables still needed {shown(one.to_spend_minor)}{unpriced}."
     )
 
 

@@ -5,9 +5,11 @@ Each is one statement over the whole queue, whatever the number of units.
 
 from __future__ import annotations
 
+import json
 import sqlite3
+from collections.abc import Iterable
 
-from bench.store.reads.standing import IS_SOLD, OF_RETURNS
+from bench.store.reads.standing import IS_SOLD
 
 _QUEUE = """
 queue(id) AS (
@@ -25,27 +27,29 @@ FROM unit JOIN stage ON stage.id = unit.stage_id LEFT JOIN purchase ON purchase.
 WHERE unit.removed = 0 AND stage.final = 0 ORDER BY unit.id
 """.replace("{is_sold}", IS_SOLD)
 
-_PARTS = """
+# What an offer said would have to be bought, less what has been bought for the unit since.
+_PARTS_TO_BUY = """
 WITH {queue}
-SELECT queue.id,
-       COALESCE((SELECT SUM(cost_minor) FROM part WHERE to_unit_id = queue.id AND removed = 0), 0)
-       - COALESCE((SELECT SUM(cost_minor) FROM part WHERE from_unit_id = queue.id AND removed = 0), 0)
-FROM queue
+SELECT offer.unit_id, MAX(0, offer.parts_minor - COALESCE((
+    SELECT SUM(part.cost_minor) FROM part
+    WHERE part.to_unit_id = offer.unit_id AND part.from_unit_id IS NULL AND part.removed = 0), 0))
+FROM offer JOIN queue ON queue.id = offer.unit_id WHERE offer.removed = 0
 """.replace("{queue}", _QUEUE)
 
-_MATERIALS = """
+_USES = """
 WITH {queue}
-SELECT queue.id, -SUM(movement.cost_minor)
-FROM queue JOIN task ON task.unit_id = queue.id JOIN movement ON movement.task_id = task.id
-GROUP BY queue.id
+SELECT task.unit_id, consumable.id, consumable.name, SUM(task_use.quantity)
+FROM queue JOIN task ON task.unit_id = queue.id JOIN task_use ON task_use.task_id = task.id
+JOIN consumable ON consumable.id = task_use.consumable_id
+WHERE task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
+GROUP BY task.unit_id, consumable.id
 """.replace("{queue}", _QUEUE)
 
-_SALES = """
+_SOLD_THROUGH = """
 WITH {queue}
-SELECT sale.unit_id, sale.channel_id, sale.price_minor, sale.fee_minor, sale.shipping_minor, sale.tax_minor,
-{of_returns}
-FROM queue JOIN sale ON sale.unit_id = queue.id WHERE sale.removed = 0 ORDER BY sale.sold_us, sale.id
-""".replace("{queue}", _QUEUE).replace("{of_returns}", OF_RETURNS)
+SELECT sale.unit_id, sale.channel_id FROM queue JOIN sale ON sale.unit_id = queue.id
+WHERE sale.removed = 0 AND sale.channel_id IS NOT NULL ORDER BY sale.sold_us, sale.id
+""".replace("{queue}", _QUEUE)
 
 _OFFERED_THROUGH = """
 WITH {queue}
@@ -53,16 +57,21 @@ SELECT offer.unit_id, offer.channel_id FROM offer JOIN queue ON queue.id = offer
 WHERE offer.removed = 0 AND offer.channel_id IS NOT NULL ORDER BY offer.id
 """.replace("{queue}", _QUEUE)
 
-# Per task, so that one task over its estimate does not eat up the time of the others.
-_LEFT = """
+_SPENT = """COALESCE((SELECT SUM(MAX(0, COALESCE(entry.stopped_us, :now) - entry.started_us))
+    FROM time_entry AS entry WHERE entry.task_id = task.id AND entry.attended = 1), 0)"""
+
+_OPEN = """
 WITH {queue}
-SELECT task.unit_id, SUM(MAX(0, task.estimate_minutes * 60000000 - COALESCE(
-    (SELECT SUM(MAX(0, COALESCE(entry.stopped_us, :now) - entry.started_us)) FROM time_entry AS entry
-     WHERE entry.task_id = task.id AND entry.attended = 1), 0)))
+SELECT task.unit_id, task.name, task.estimate_minutes * 60000000, {spent}
 FROM queue JOIN task ON task.unit_id = queue.id
 WHERE task.removed = 0 AND task.state = 'todo' AND task.unattended = 0
-GROUP BY task.unit_id
-""".replace("{queue}", _QUEUE)
+""".replace("{queue}", _QUEUE).replace("{spent}", _SPENT)
+
+_PAST = """
+SELECT task.name, {spent} FROM task
+WHERE task.ended_us >= :since AND task.state = 'done' AND task.removed = 0
+AND task.name IN (SELECT value FROM json_each(:names))
+""".replace("{spent}", _SPENT)
 
 
 def units(connection: sqlite3.Connection) -> list[sqlite3.Row]:
@@ -70,19 +79,19 @@ def units(connection: sqlite3.Connection) -> list[sqlite3.Row]:
     return connection.execute(_UNITS).fetchall()
 
 
-def parts(connection: sqlite3.Connection) -> dict[int, int]:
-    """Cost of parts that came into each unit less what left it."""
-    return {row[0]: row[1] for row in connection.execute(_PARTS)}
+def parts_to_buy(connection: sqlite3.Connection) -> dict[int, int]:
+    """Cost of the parts that each unit still needs, as far as its offer said."""
+    return {row[0]: row[1] for row in connection.execute(_PARTS_TO_BUY)}
 
 
-def materials(connection: sqlite3.Connection) -> dict[int, int]:
-    """Cost of what each unit took off the shelf."""
-    return {row[0]: row[1] for row in connection.execute(_MATERIALS)}
+def uses(connection: sqlite3.Connection) -> list[tuple[int, int, str, int]]:
+    """Unit, consumable, its name and thousandths of its base unit that the unit's open tasks still take."""
+    return [tuple(row) for row in connection.execute(_USES)]
 
 
-def sales(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """Earlier sales of units that are back in the queue, the earliest first."""
-    return connection.execute(_SALES).fetchall()
+def sold_through(connection: sqlite3.Connection) -> dict[int, int]:
+    """The channel of the last sale of units that are back in the queue."""
+    return {row[0]: row[1] for row in connection.execute(_SOLD_THROUGH)}
 
 
 def offered_through(connection: sqlite3.Connection) -> dict[int, int]:
@@ -90,6 +99,18 @@ def offered_through(connection: sqlite3.Connection) -> dict[int, int]:
     return {row[0]: row[1] for row in connection.execute(_OFFERED_THROUGH)}
 
 
-def attended_left(connection: sqlite3.Connection, now_us: int) -> dict[int, int]:
-    """Attended microseconds still to spend on each unit's open tasks."""
-    return {row[0]: row[1] for row in connection.execute(_LEFT, {"now": now_us})}
+def open_tasks(connection: sqlite3.Connection, now_us: int) -> list[tuple[int, str, int, int]]:
+    """Unit, name, estimate and time spent of each open hands-on task, in microseconds."""
+    return [tuple(row) for row in connection.execute(_OPEN, {"now": now_us})]
+
+
+def past_times(
+    connection: sqlite3.Connection, names: Iterable[str], since_us: int, now_us: int
+) -> dict[str, list[int]]:
+    """How long tasks of these names took that were finished since an instant, in microseconds."""
+    asked = {"names": json.dumps(sorted(set(names))), "since": since_us, "now": now_us}
+    found: dict[str, list[int]] = {}
+    for name, spent_us in connection.execute(_PAST, asked):
+        if spent_us:
+            found.setdefault(name, []).append(spent_us)
+    return found
