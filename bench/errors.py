@@ -6,10 +6,11 @@ BenchError            one sentence: what, why, what to do
 │   └── SeveralBadInputs  the same of several fields at once                  exit 2
 ├── NotFound          no such unit, task, person, consumable ...              exit 3
 ├── Refused           a rule of the bench stops this                          exit 4
-│   ├── BatteryFirst  the opening list is not ticked                          exit 4
+│   ├── BatteryFirst  the opening checklist is not ticked                     exit 4
 │   ├── CellAlarm     a swollen, punctured or wet cell stops the job          exit 4
-│   ├── CloseUpFirst  the close-up list is not ticked                         exit 4
+│   ├── CloseUpFirst  the closing checklist is not ticked                     exit 4
 │   ├── TasksOpen     unfinished tasks: mark done, skip with a reason or stay exit 4
+│   ├── TasksDone     moving back: tasks to do again, or to keep as they are  exit 4
 │   ├── OutOfStock    more would be issued than is on hand                    exit 4
 │   └── WipeFirst     a drive in the unit has no passed wipe record           exit 4
 ├── Crashed           the program met a mistake of its own; a log is left      exit 70
@@ -91,25 +92,29 @@ class Refused(BenchError):
 
 
 class BatteryFirst(Refused):
-    """The opening list of unit `unit_id` is not ticked since its lid was last on."""
+    """The opening checklist of unit `unit_id` is not ticked since its cover was last on.
+
+    `items`: those of its items that are asked for.
+    """
 
     title = "Battery first"
 
-    def __init__(self, what: str, remedy: str = "", *, unit_id: int = 0) -> None:
+    def __init__(self, what: str, remedy: str = "", *, unit_id: int = 0, items: tuple[str, ...] = ()) -> None:
         super().__init__(what, remedy)
         self.unit_id = unit_id
+        self.items = items
 
 
 class CellAlarm(Refused):
-    """A swollen, punctured or wet cell stops all lid-off work on the unit."""
+    """A swollen, punctured or wet cell stops all work on the unit."""
 
     title = "Stop: cell"
 
 
 class CloseUpFirst(Refused):
-    """The close-up list of unit `unit_id` is not ticked."""
+    """The closing checklist of unit `unit_id` is not ticked."""
 
-    title = "Close-up list"
+    title = "Closing checklist"
 
     def __init__(self, what: str, remedy: str = "", *, unit_id: int = 0) -> None:
         super().__init__(what, remedy)
@@ -120,6 +125,16 @@ class TasksOpen(Refused):
     """Unfinished `tasks` (number and name) stand between the unit and the stage asked for."""
 
     title = "Unfinished tasks"
+
+    def __init__(self, what: str, remedy: str = "", *, tasks: tuple[tuple[int, str], ...] = ()) -> None:
+        super().__init__(what, remedy)
+        self.tasks = tasks
+
+
+class TasksDone(Refused):
+    """Moving back, `tasks` (number and name) may have to be done again: reopened or kept as they are."""
+
+    title = "Done tasks"
 
     def __init__(self, what: str, remedy: str = "", *, tasks: tuple[tuple[int, str], ...] = ()) -> None:
         super().__init__(what, remedy)

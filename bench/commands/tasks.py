@@ -105,12 +105,12 @@ def skip(
 
 
 def say_caution(desk: Desk, unit_id: int) -> None:
-    """The one caution that matters on the unit now, unless that is only that its lid is on."""
-    from bench.domain.safety import CAUTION_LID_ON
+    """The one caution that matters on the unit now, unless that is only that its cover is on."""
+    from bench.domain.safety import CAUTION_COVER_ON
     from bench.work.unit_sheet import read_safety
 
     caution = read_safety(desk, unit_id).caution
-    if caution != CAUTION_LID_ON:
+    if caution != CAUTION_COVER_ON:
         say(caution, style=CAUTION)
 
 

@@ -43,6 +43,8 @@ class RouteTaskLine:
     unattended: bool
     lid_off: bool
     uses: tuple[RouteTaskUse, ...]
+    opens: bool = False
+    hazard: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +80,10 @@ class ConsumableAtStart:
 
 @dataclass(frozen=True, slots=True)
 class RouteTaskAtStart:
-    """A task of a starting route. `stage`: where the unit stands while it is done. `uses` in thousandths."""
+    """A task of a starting route. `stage`: where the unit stands while it is done. `uses` in thousandths.
+
+    `opens`: it takes the cover off. `hazard`: what can hurt, where what it takes does not say it.
+    """
 
     stage: str
     name: str
@@ -86,6 +91,8 @@ class RouteTaskAtStart:
     unattended: bool = False
     lid_off: bool = False
     uses: tuple[tuple[str, int], ...] = ()
+    opens: bool = False
+    hazard: str = ""
 
 
 ISOPROPYL = "isopropyl 99 %"
@@ -109,7 +116,7 @@ CONSUMABLES_AT_START = (
 )
 
 _LOOK_OVER = RouteTaskAtStart("received", "look over and note faults", 15)
-_OPEN = RouteTaskAtStart("inspected", "open the lid, disconnect the battery", 10)
+_OPEN = RouteTaskAtStart("inspected", "open the lid, disconnect the battery", 10, lid_off=True, opens=True)
 _WIPE = RouteTaskAtStart("inspected", "wipe the drive, keep the record", 120, unattended=True)
 _DUST = RouteTaskAtStart("opened", "brush out dust", 10, lid_off=True)
 _PASTE = RouteTaskAtStart(
@@ -117,6 +124,7 @@ _PASTE = RouteTaskAtStart(
     "renew thermal paste",
     20,
     lid_off=True,
+    hazard="solvent",
     uses=((PASTE, 300), (ISOPROPYL, 5_000), (WIPES, 2_000)),
 )
 _CHECK_BACK = RouteTaskAtStart("refitted", "check gasket, shields, antenna leads", 5, lid_off=True)
@@ -136,6 +144,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
             "clean with isopropyl",
             20,
             lid_off=True,
+            hazard="solvent",
             uses=((ISOPROPYL, 20_000), (WIPES, 4_000), (SWABS, 4_000)),
         ),
         _PASTE,
@@ -179,6 +188,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
             20,
             lid_off=True,
             uses=((WIPES, 1_000),),
+            hazard="glued_cell",
         ),
         RouteTaskAtStart(
             "cleaned",
@@ -186,6 +196,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
             10,
             lid_off=True,
             uses=((STRIPS, 2_000),),
+            hazard="glued_cell",
         ),
         _CHECK_BACK,
         _CLOSE,
@@ -194,20 +205,34 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
         _HAND_OVER,
     ),
     "charger lead": (
-        RouteTaskAtStart("received", "look over charger and lead, out of the mains", 10),
+        RouteTaskAtStart("received", "look over charger and lead, out of the mains", 10, hazard="mains"),
         RouteTaskAtStart(
-            "inspected", "new low-voltage lead end, tubing over the joints", 30, uses=((TUBING, 120),)
+            "inspected",
+            "new low-voltage lead end, tubing over the joints",
+            30,
+            uses=((TUBING, 120),),
+            hazard="hot_air",
         ),
-        RouteTaskAtStart("closed", "charger under load, with someone near", 60, unattended=True),
+        RouteTaskAtStart(
+            "closed", "charger under load, with someone near", 60, unattended=True, hazard="mains"
+        ),
         _HAND_OVER,
     ),
     "donor strip": (
         _LOOK_OVER,
         _WIPE,
         _OPEN,
-        RouteTaskAtStart("opened", "take the battery out, store it apart", 15, lid_off=True),
+        RouteTaskAtStart(
+            "opened", "take the battery out, store it apart", 15, lid_off=True, hazard="glued_cell"
+        ),
         RouteTaskAtStart("opened", "take out drive, memory and cards", 15, lid_off=True),
         RouteTaskAtStart("opened", "take out screen, keyboard and boards", 40, lid_off=True),
-        RouteTaskAtStart("opened", "clean, label the parts", 20, uses=((ISOPROPYL, 10_000), (WIPES, 4_000))),
+        RouteTaskAtStart(
+            "opened",
+            "clean, label the parts",
+            20,
+            uses=((ISOPROPYL, 10_000), (WIPES, 4_000)),
+            hazard="solvent",
+        ),
     ),
 }

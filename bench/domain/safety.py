@@ -1,4 +1,4 @@
-"""Battery first, and the close-up list: what is ticked before the lid stays off and before it goes on.
+"""Battery first: what is ticked before the cover comes off, with it off, and before it goes on again.
 
 The lists and cautions are general good practice (`common practice, no source`), not a standard's text:
 local codes and licensed practice come first.
@@ -9,16 +9,23 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from bench.errors import BadInput
+
 OPENING = "opening"
 CLOSE_UP = "close_up"
 WITHOUT = "without"  # the item under which going on without a list is kept, with its reason
 
-OPENING_ITEMS: dict[str, str] = {
+# The opening checklist's two parts: the first before the cover comes off, the second with it off and before
+# any other work inside.
+BEFORE_THE_COVER: dict[str, str] = {
     "shut_down": "Shut down, charger out",
     "strap": "Wrist strap on",
-    "battery_out": "Battery disconnected",
-    "cells_flat": "Cells flat: not swollen, punctured or wet",
 }
+WITH_THE_COVER_OFF: dict[str, str] = {
+    "battery_out": "Battery disconnected",
+    "cells_flat": "No cell swollen, punctured or wet",
+}
+OPENING_ITEMS: dict[str, str] = BEFORE_THE_COVER | WITH_THE_COVER_OFF
 CLOSE_UP_ITEMS: dict[str, str] = {
     "screws_back": "Screws counted back in",
     "gasket": "Airflow gasket and shields back",
@@ -26,7 +33,7 @@ CLOSE_UP_ITEMS: dict[str, str] = {
     "battery_in": "Battery reconnected, last of all",
 }
 LISTS: dict[str, dict[str, str]] = {OPENING: OPENING_ITEMS, CLOSE_UP: CLOSE_UP_ITEMS}
-LIST_NAMES: dict[str, str] = {OPENING: "opening list", CLOSE_UP: "close-up list"}
+LIST_NAMES: dict[str, str] = {OPENING: "opening checklist", CLOSE_UP: "closing checklist"}
 
 FINDINGS: dict[str, str] = {
     "swollen": "a swollen cell",
@@ -40,8 +47,9 @@ AFTER_A_BAD_CELL = (
     "Hand it to a licensed carrier or collection point; local rules for damaged lithium cells come first.",
 )
 
-CAUTION_BATTERY_FIRST = "Battery first: shut down, charger out, strap on, then disconnect the battery."
-CAUTION_CONNECTED = "BATTERY CONNECTED, LID OFF. Disconnect it before anything else."
+CAUTION_BATTERY_FIRST = "Before work inside: shut down, charger out, wrist strap on, disconnect the battery."
+CAUTION_CONNECTED = "BATTERY CONNECTED, COVER OFF. Disconnect it before anything else."
+CAUTION_STILL_IN = "Cover off, battery still in: disconnect it and look at its cells before any work inside."
 CAUTION_SOLVENT = (
     "Isopropyl vapour burns: air the room, no flame, hot air or sparks until dry. Local codes first."
 )
@@ -55,8 +63,24 @@ CAUTION_MAINS = (
 CAUTION_GLUED = (
     "A glued pack: no metal blades, no bending, no heat on the cells. If it will not come, leave it."
 )
-CAUTION_CLOSE_UP = "Before the lid goes on: screws, gasket, shields, antennas; the battery last."
-CAUTION_LID_ON = "Lid on, battery connected. Open only after the opening list."
+CAUTION_CLOSE_UP = "Before the cover goes on: screws, gasket, shields, antennas; the battery last."
+CAUTION_COVER_ON = "Cover on, battery in. Open only after the opening checklist."
+
+# What can hurt at a task, by the kind that is kept with it.
+NO_HAZARD = ""
+HAZARDS: dict[str, str] = {
+    "solvent": CAUTION_SOLVENT,
+    "hot_air": CAUTION_HOT_AIR,
+    "mains": CAUTION_MAINS,
+    "glued_cell": CAUTION_GLUED,
+}
+HAZARD_NAMES: dict[str, str] = {
+    NO_HAZARD: "none",
+    "solvent": "solvent vapour",
+    "hot_air": "hot air",
+    "mains": "mains adapter",
+    "glued_cell": "glued battery pack",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +96,10 @@ class Tick:
 
 @dataclass(frozen=True, slots=True)
 class SafetyView:
-    """A unit's lid, battery and lists as they are now.
+    """A unit's cover (`lid_off`: it is off), battery and lists as they are now.
 
     `without_opening` / `without_close_up`: the reason typed for going on without that list.
+    `alarm`: the battery counts as connected where the record or the work says that it may not be.
     """
 
     unit_id: int
@@ -90,11 +115,14 @@ class SafetyView:
     screws_out: int | None
     screws_back: int | None
     caution: str
+    alarm: bool = False
 
-    @property
-    def alarm(self) -> bool:
-        """A connected battery on an opened unit: the loudest thing on the screen."""
-        return self.lid_off and self.battery_connected
+
+def check_hazard(kind: str) -> str:
+    """The kind of hazard, if it is one; BadInput names those there are."""
+    if kind not in HAZARD_NAMES:
+        raise BadInput(f"{kind} is not a kind of hazard.", f"Choose one of: {', '.join(HAZARDS)}.")
+    return kind
 
 
 def missing(which: str, ticked: Iterable[str]) -> tuple[str, ...]:
@@ -108,26 +136,32 @@ def battery_connected(opening_ticked: Iterable[str], close_up_ticked: Iterable[s
     return "battery_out" not in set(opening_ticked) or "battery_in" in set(close_up_ticked)
 
 
+def battery_alarm(
+    *, cover_off: bool, opening_ticked: Iterable[str], close_up_ticked: Iterable[str], worked_inside: bool
+) -> bool:
+    """Whether a connected battery contradicts the record or the work: the loudest thing on the screen.
+
+    It does with the cover off when the first part of the opening checklist is not ticked, or when work
+    inside began (`worked_inside`: any but the opening itself while it is under way). It does not while the
+    machine is being opened, nor once the closing checklist put the battery back, nor where the list was
+    passed for a typed reason.
+    """
+    opening, closing = set(opening_ticked), set(close_up_ticked)
+    if not cover_off or "battery_out" in opening or "battery_in" in closing or WITHOUT in opening:
+        return False
+    return worked_inside or not opening.issuperset(BEFORE_THE_COVER)
+
+
 def caution_for(
-    *, cell_finding: str | None, lid_off: bool, connected: bool, closing: bool, task_words: str
+    *, cell_finding: str | None, cover_off: bool, connected: bool, closing: bool, alarm: bool, hazard: str
 ) -> str:
-    """The one caution that matters now. `task_words`: the next task's name and what it takes, any case."""
+    """The one caution that matters now. `hazard`: the sentence about the next task, empty for none."""
     if cell_finding is not None:
         return AFTER_A_BAD_CELL[0]
-    if lid_off and connected and not closing:
+    if alarm:
         return CAUTION_CONNECTED
-    words = task_words.casefold()
-    for caution, signs in _SIGNS:
-        if any(sign in words for sign in signs):
-            return caution
-    if lid_off:
-        return CAUTION_CLOSE_UP
-    return CAUTION_BATTERY_FIRST if "open" in words else CAUTION_LID_ON
-
-
-_SIGNS = (
-    (CAUTION_MAINS, ("charger", "adapter", "mains")),
-    (CAUTION_HOT_AIR, ("heat-shrink", "tubing", "hot air")),
-    (CAUTION_GLUED, ("glued", "battery pack", "replace battery")),
-    (CAUTION_SOLVENT, ("isopropyl", "solvent", "clean", "wipe down", "paste")),
-)
+    if cover_off and connected and not closing:
+        return CAUTION_STILL_IN
+    if hazard:
+        return hazard
+    return CAUTION_CLOSE_UP if cover_off else CAUTION_COVER_ON

@@ -12,6 +12,8 @@ class StageAtStart:
     name: str
     lid_off: bool = False
     final: bool = False
+    lists: bool = False
+    sells: bool = False
 
 
 STAGES_AT_START = (
@@ -23,14 +25,17 @@ STAGES_AT_START = (
     StageAtStart("closed"),
     StageAtStart("soaked"),
     StageAtStart("graded"),
-    StageAtStart("listed"),
-    StageAtStart("sold", final=True),
+    StageAtStart("listed", lists=True),
+    StageAtStart("sold", final=True, sells=True),
 )
 
 
 @dataclass(frozen=True, slots=True)
 class StageLine:
-    """A stage as the shop has it now, and how many units stand there."""
+    """A stage as the shop has it now, and how many units stand there.
+
+    `lists`: units are offered for sale from there on. `sells`: units that leave there are sold.
+    """
 
     stage_id: int
     position: int
@@ -38,3 +43,5 @@ class StageLine:
     lid_off: bool
     final: bool
     units: int
+    lists: bool = False
+    sells: bool = False

@@ -18,6 +18,7 @@ class Use:
     base_unit: str
     quantity: int
     on_hand: int
+    hazard: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,10 @@ class EntryLine:
 
 @dataclass(frozen=True, slots=True)
 class TaskLine:
-    """One task of a unit. `state`: todo, done or skipped. `spent_us`: closed entries of all people."""
+    """One task of a unit. `state`: todo, done or skipped. `spent_us`: closed entries of all people.
+
+    `opens`: it takes the cover off. `cover_on`: it needs the cover on. `hazard`: a kind of `domain.safety`.
+    """
 
     task_id: int
     stage_id: int
@@ -56,6 +60,9 @@ class TaskLine:
     uses: tuple[Use, ...]
     ended_us: int | None
     skip_reason: str | None
+    opens: bool = False
+    cover_on: bool = False
+    hazard: str = ""
 
 
 @dataclass(frozen=True, slots=True)

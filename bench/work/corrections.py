@@ -92,7 +92,7 @@ def add_entry(desk: Desk, task_id: int, *, start_text: str, stop_text: str, reas
         task = made.get(Task, task_id, "task")
         unit = made.get(Unit, task.unit_id, "unit")
         if task.state == "todo":
-            may_finish(made.session, unit, task, was_started=_has_entries(made, task_id))
+            may_finish(made.session, unit, task, was_started=_has_entries(made, task_id), ends=False)
         if not stop_text.strip():
             raise BadInput(
                 "The stop is empty.",

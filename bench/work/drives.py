@@ -20,6 +20,7 @@ from bench.store.reads import unit as unit_reads
 from bench.store.tables import Drive, Unit
 from bench.work.change import Change, change, together
 from bench.work.desk import Desk
+from bench.work.gates import no_bad_cell
 from bench.work.lookups import stages_in_order
 from bench.work.wiped import is_listed, is_wiped, reasons_of
 
@@ -150,10 +151,13 @@ def add_drive_within(made: Change, drive: Drive) -> int:
 
 def place_drive_within(made: Change, drive: Drive, to_unit_id: int | None) -> str:
     """Move a drive inside another use case, by the same rules; answers where to, in words."""
+    if drive.unit_id is not None:
+        no_bad_cell(made.get(Unit, drive.unit_id, "unit"))
     if to_unit_id is None:
         drive.unit_id = None
         return "to the shelf"
     unit = made.get(Unit, to_unit_id, "unit")
+    no_bad_cell(unit)
     if is_listed(stages_in_order(made.session), unit.stage_id) and not is_wiped(made.session, drive):
         raise WipeFirst(
             f"Unit {unit.tag} is listed and the drive {name_of(drive)} has no passed wipe record.",

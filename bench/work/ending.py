@@ -4,14 +4,23 @@ from __future__ import annotations
 
 from sqlmodel import select
 
+from bench.domain.safety import CLOSE_UP
 from bench.store.tables import Drive, Unit
 from bench.work.change import Change
+from bench.work.lookups import ticks_of
 
 
 def cover_comes_off(made: Change, unit: Unit) -> None:
-    """Take the cover off, if it is on; what was tested, read and graded before holds no longer."""
+    """Take the cover off, if it is on; what was tested, read, graded or ticked before holds no longer."""
     if not unit.lid_off:
         unit.lid_off, unit.opened_us = 1, made.now_us
+        closing_expires(made, unit)
+
+
+def closing_expires(made: Change, unit: Unit) -> None:
+    """Take off what was ticked for closing before the machine was opened, or its battery came out again."""
+    for row in ticks_of(made.session, unit, CLOSE_UP).values():
+        made.session.delete(row)
 
 
 def comes_back(made: Change, unit: Unit) -> None:

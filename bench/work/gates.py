@@ -1,4 +1,4 @@
-"""The gates of the bench: no lid-off work before the opening list, no lid on before the close-up list.
+"""The gates of the bench: no work inside before the opening checklist, no cover on before the closing one.
 
 And none at all, nor a sale, while the waiting period of a unit that was bought is not over; no listing nor a
 sale before the drives in it are wiped.
@@ -6,22 +6,27 @@ sale before the drives in it are wiped.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 from sqlmodel import Session, select
 
 from bench.domain.safety import (
+    BEFORE_THE_COVER,
     CLOSE_UP,
     FINDINGS,
     LIST_NAMES,
     LISTS,
     OPENING,
+    OPENING_ITEMS,
     WITHOUT,
-    battery_connected,
     missing,
 )
 from bench.domain.trade import hold_ends
+from bench.domain.ways_out import SCRAPPED
 from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, Refused, WipeFirst
+from bench.store.driver import plain_connection
+from bench.store.reads.covers import opens
 from bench.store.tables import Purchase, Stage, Task, Trade, Unit
 from bench.work.change import Change
 from bench.work.lookups import stages_in_order, ticks_of, today
@@ -32,34 +37,64 @@ def may_start(session: Session, unit: Unit, task: Task) -> None:
     """Pass, or raise Refused, CellAlarm or BatteryFirst with the sentence that says why not."""
     if task.state != "todo":
         raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it to work on it again.")
+    no_bad_cell(unit)
+    if unit.held_reason is not None:
+        raise Refused(f"Unit {unit.tag} is on hold: {unit.held_reason}.", "Release it first.")
+    stage = session.get(Stage, unit.stage_id)
+    if stage is not None and stage.final:
+        raise Refused(f"Unit {unit.tag} has left the queue ({stage.name}).", "Move it back to a stage first.")
+    if task.lid_off:
+        part = BEFORE_THE_COVER if opens(plain_connection(session), task.id) else OPENING_ITEMS
+        _battery_first(session, unit, part)
+        _not_back_in(session, unit)
+
+
+def may_finish(session: Session, unit: Unit, task: Task, *, was_started: bool, ends: bool = True) -> None:
+    """Pass, or raise: the task that opens the machine ends with the whole opening checklist ticked.
+
+    So does another cover-off task that was never started. `ends`: it is finished, not only given time.
+    """
+    if task.state != "todo":
+        raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it to work on it again.")
+    no_bad_cell(unit)
+    if task.lid_off and (not was_started or (ends and opens(plain_connection(session), task.id))):
+        _battery_first(session, unit, OPENING_ITEMS)
+
+
+def may_open(session: Session, unit: Unit) -> None:
+    """Pass, or raise BatteryFirst: the opening checklist's first part comes before the cover comes off."""
+    if not unit.lid_off:
+        _battery_first(session, unit, BEFORE_THE_COVER)
+
+
+def may_close(session: Session, unit: Unit) -> None:
+    """Pass, or raise CloseUpFirst naming what of the closing checklist is not ticked."""
+    ticked = ticks_of(session, unit, CLOSE_UP)
+    absent = missing(CLOSE_UP, ticked)
+    if absent and WITHOUT not in ticked:
+        raise CloseUpFirst(*_sentence(unit, CLOSE_UP, absent), unit_id=unit.id or 0)
+
+
+def no_bad_cell(unit: Unit) -> None:
+    """Pass, or raise CellAlarm: a bad cell stops all work on its unit, parts and wipes too."""
     if unit.cell_finding is not None:
         raise CellAlarm(
             f"Unit {unit.tag} has {FINDINGS[unit.cell_finding]}: all work on it stops.",
             "Keep it apart, do not charge or press it; clear the finding with a reason once dealt with.",
         )
-    if unit.held_reason is not None:
-        raise Refused(f"Unit {unit.tag} is held: {unit.held_reason}.", "Release it first.")
-    stage = session.get(Stage, unit.stage_id)
-    if stage is not None and stage.final:
-        raise Refused(f"Unit {unit.tag} has left the queue ({stage.name}).", "Move it back to a stage first.")
-    if task.lid_off:
-        _battery_first(session, unit, connected_counts=True)
 
 
-def may_finish(session: Session, unit: Unit, task: Task, *, was_started: bool) -> None:
-    """Pass, or raise: a lid-off task that was never started is not finished past the opening list."""
-    if task.state != "todo":
-        raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it to work on it again.")
-    if task.lid_off and not was_started:
-        _battery_first(session, unit, connected_counts=False)
+def may_move(unit: Unit, origin: Stage, target: Stage, leaves: str) -> None:
+    """Pass, or raise: a unit with a bad cell stays where it is kept apart, or leaves to be scrapped.
 
-
-def may_close(session: Session, unit: Unit) -> None:
-    """Pass, or raise CloseUpFirst naming what of the close-up list is not ticked."""
-    ticked = ticks_of(session, unit, CLOSE_UP)
-    absent = missing(CLOSE_UP, ticked)
-    if absent and WITHOUT not in ticked:
-        raise CloseUpFirst(*_sentence(unit, CLOSE_UP, absent), unit_id=unit.id or 0)
+    `leaves`: its way out, empty where it stays. One on hold does not leave, except by that way.
+    """
+    if unit.cell_finding is not None and not origin.final:
+        if leaves == SCRAPPED:
+            return
+        no_bad_cell(unit)
+    if target.final and unit.held_reason is not None:
+        raise Refused(f"Unit {unit.tag} is on hold: {unit.held_reason}.", "Release it before it leaves.")
 
 
 def may_alter(made: Change, unit: Unit, *, on: date | None = None) -> None:
@@ -98,18 +133,25 @@ def may_list(session: Session, unit: Unit, target: Stage) -> None:
         )
 
 
-def _battery_first(session: Session, unit: Unit, *, connected_counts: bool) -> None:
+def _battery_first(session: Session, unit: Unit, part: Mapping[str, str]) -> None:
+    """Pass, or raise BatteryFirst where an item of this part of the opening checklist is not ticked."""
     ticked = ticks_of(session, unit, OPENING)
     if WITHOUT in ticked:
         return
-    absent = missing(OPENING, ticked)
+    absent = tuple(item for item in part if item not in ticked)
     if absent:
-        raise BatteryFirst(*_sentence(unit, OPENING, absent), unit_id=unit.id or 0)
-    if connected_counts and battery_connected(ticked, ticks_of(session, unit, CLOSE_UP)):
+        what, remedy = _sentence(unit, OPENING, absent)
+        raise BatteryFirst(what, remedy, unit_id=unit.id or 0, items=tuple(part))
+
+
+def _not_back_in(session: Session, unit: Unit) -> None:
+    """Pass, or raise BatteryFirst while the closing checklist says that the battery is connected again."""
+    if "battery_in" in ticks_of(session, unit, CLOSE_UP):
         raise BatteryFirst(
             f"The battery of unit {unit.tag} is back in.",
-            "Disconnect it and take that tick off the close-up list first.",
+            "Disconnect it and take that tick off the closing checklist first.",
             unit_id=unit.id or 0,
+            items=tuple(OPENING_ITEMS),
         )
 
 

@@ -16,7 +16,7 @@ from typing import Any
 
 from sqlmodel import Session
 
-from bench.domain.safety import CLOSE_UP_ITEMS, FINDINGS, OPENING_ITEMS
+from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP_ITEMS, FINDINGS, OPENING_ITEMS
 from bench.errors import BatteryFirst, BenchError, CellAlarm, CloseUpFirst, Conflict, Refused
 from bench.store.driver import plain_connection
 from bench.store.engine import Store
@@ -80,6 +80,7 @@ def _newly(
 
 
 _LISTS = {
+    "before": json.dumps(list(BEFORE_THE_COVER)),
     "opening": json.dumps(list(OPENING_ITEMS)),
     "closing": json.dumps(list(CLOSE_UP_ITEMS)),
 }
@@ -109,7 +110,7 @@ def _cover_on(row: sqlite3.Row) -> BenchError:
 
 
 def _on_hold(row: sqlite3.Row) -> BenchError:
-    return Refused(f"Unit {row['tag']} is held: {row['detail']}.", "Release it first.")
+    return Refused(f"Unit {row['tag']} is on hold: {row['detail']}.", "Release it first.")
 
 
 def _gone(row: sqlite3.Row) -> BenchError:

@@ -7,14 +7,14 @@ from typing import Literal
 
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import read_field
-from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED
-from bench.errors import BadInput, Refused, TasksOpen
+from bench.domain.ways_out import HANDED_BACK, KEPT
+from bench.errors import BadInput, Refused, TasksDone, TasksOpen
 from bench.store.reads import unit as unit_reads
 from bench.store.tables import Stage, Task, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.ending import comes_back, cover_comes_off
-from bench.work.gates import may_alter, may_close, may_list
+from bench.work.gates import may_alter, may_close, may_list, may_move, may_open
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.standing import comes_in, goes_out, natural_way
 from bench.work.timers import finish_within, skip_within, stop_unit
@@ -23,11 +23,12 @@ from bench.work.timers import finish_within, skip_within, stop_unit
 WIPE_NOT_ASKED = (HANDED_BACK, KEPT)
 
 OpenTasks = Literal["ask", "done", "skip"]
+DoneTasks = Literal["ask", "reopen", "keep"]
 
 
 @dataclass(frozen=True, slots=True)
 class Moved:
-    """A unit at its new stage, how many tasks were finished or skipped, and consumables now low."""
+    """A unit at its new stage, how many tasks were finished, skipped or reopened, and consumables now low."""
 
     unit_id: int
     tag: str
@@ -36,22 +37,33 @@ class Moved:
     finished: int
     skipped: int
     low: tuple[str, ...]
+    reopened: int = 0
 
 
 def move_unit(
-    desk: Desk, unit_id: int, to_stage_id: int, *, open_tasks: OpenTasks = "ask", reason: str = ""
+    desk: Desk,
+    unit_id: int,
+    to_stage_id: int,
+    *,
+    open_tasks: OpenTasks = "ask",
+    done_tasks: DoneTasks = "reopen",
+    reason: str = "",
 ) -> Moved:
     """Move a unit to any stage.
 
     Unfinished tasks of the stages it leaves behind raise TasksOpen unless they are marked done or skipped
-    (with a reason). Leaving the lid-off stages raises CloseUpFirst until the close-up list is ticked;
-    being listed or sold raises WipeFirst while a drive in the unit has no passed wipe record.
+    (with a reason). Moving back, `done_tasks` says what becomes of those that are no longer to do at the
+    stages gone back over, its own and the one gone to among them: they are reopened, or kept as they are;
+    "ask" raises TasksDone. Coming to the cover-off stages raises BatteryFirst until the opening checklist's
+    first part is ticked, leaving them CloseUpFirst until the closing checklist is; being listed or sold
+    raises WipeFirst while a drive in the unit has no passed wipe record.
     """
     with change(desk, "move") as made:
         unit = made.get(Unit, unit_id, "unit")
         target = made.get(Stage, to_stage_id, "stage")
-        moved = move_within(made, unit, target, open_tasks=open_tasks, reason=reason)
-        words = f"Moved {moved.tag} from {moved.from_stage} to {moved.to_stage}"
+        moved = move_within(made, unit, target, open_tasks=open_tasks, done_tasks=done_tasks, reason=reason)
+        again = f", {moved.reopened} tasks to do again" if moved.reopened else ""
+        words = f"Moved {moved.tag} from {moved.from_stage} to {moved.to_stage}{again}"
         made.tells(words, unit_id=unit_id, reason=reason.strip())
         return moved
 
@@ -62,6 +74,7 @@ def move_within(
     target: Stage,
     *,
     open_tasks: OpenTasks = "ask",
+    done_tasks: DoneTasks = "keep",
     reason: str = "",
     way: str | None = None,
 ) -> Moved:
@@ -75,7 +88,7 @@ def move_within(
     if target.id == origin.id:
         raise Refused(f"Unit {unit.tag} is at {target.name} already.", "Choose another stage.")
     leaves = (way or natural_way(made, unit)) if target.final else ""
-    _not_away_while_stopped(unit, target, leaves)
+    may_move(unit, origin, target, leaves)
     if target.lid_off or target.final:
         may_alter(made, unit)
     if origin.final and not target.final:
@@ -84,7 +97,8 @@ def move_within(
         may_list(made.session, unit, target)
     tasks = _left_behind(made, unit, origin, target)
     finished, skipped, low = _settle(made, unit, tasks, open_tasks, reason)
-    _lid(made, unit, target)
+    reopened = _reopen(unit, _gone_back_over(made, unit, origin, target), done_tasks)
+    _cover(made, unit, target)
     if target.final:
         stop_unit(made, unit.id, attended_only=False)
     unit.stage_id, unit.stage_since_us = target.id, made.now_us
@@ -92,7 +106,7 @@ def move_within(
         goes_out(made, unit, leaves, reason.strip())
     elif origin.final and not target.final:
         comes_in(made, unit)
-    return Moved(unit.id, unit.tag, origin.name, target.name, finished, skipped, low)
+    return Moved(unit.id, unit.tag, origin.name, target.name, finished, skipped, low, reopened)
 
 
 def next_stage_of(desk: Desk, unit_id: int) -> int | None:
@@ -124,7 +138,7 @@ def hold_unit(desk: Desk, unit_id: int, reason: str) -> None:
         unit = made.get(Unit, unit_id, "unit")
         why = read_field("reason", clean_line, reason, "The reason for holding")
         if unit.held_reason is not None:
-            raise Refused(f"Unit {unit.tag} is held already: {unit.held_reason}.", "Release it first.")
+            raise Refused(f"Unit {unit.tag} is on hold already: {unit.held_reason}.", "Release it first.")
         stop_unit(made, unit_id, attended_only=True)
         unit.held_reason, unit.held_us = why, made.now_us
         made.tells(f"Held {unit.tag}", unit_id=unit_id, reason=why)
@@ -135,10 +149,10 @@ def release_unit(desk: Desk, unit_id: int) -> None:
     with change(desk, "release") as made:
         unit = made.get(Unit, unit_id, "unit")
         if unit.held_reason is None:
-            raise Refused(f"Unit {unit.tag} is not held.", "There is nothing to release.")
+            raise Refused(f"Unit {unit.tag} is not on hold.", "There is nothing to release.")
         if unit.cell_finding is not None:
             raise Refused(
-                f"Unit {unit.tag} is held for its cell.", "Clear the cell finding with a reason first."
+                f"Unit {unit.tag} is on hold for its cell.", "Clear the cell finding with a reason first."
             )
         unit.held_reason, unit.held_us = None, None
         made.tells(f"Released {unit.tag}", unit_id=unit_id)
@@ -146,13 +160,6 @@ def release_unit(desk: Desk, unit_id: int) -> None:
 
 def _position(stages: list[Stage], stage_id: int) -> int:
     return next((at for at, stage in enumerate(stages) if stage.id == stage_id), -1)
-
-
-def _not_away_while_stopped(unit: Unit, target: Stage, leaves: str) -> None:
-    if leaves == SCRAPPED and unit.cell_finding is not None:
-        return  # a bad cell holds a unit for good: being scrapped is its way out
-    if target.final and unit.held_reason is not None:
-        raise Refused(f"Unit {unit.tag} is held: {unit.held_reason}.", "Release it before it leaves.")
 
 
 def _left_behind(made: Change, unit: Unit, origin: Stage, target: Stage) -> list[Task]:
@@ -164,6 +171,34 @@ def _left_behind(made: Change, unit: Unit, origin: Stage, target: Stage) -> list
         for task in tasks_in_order(made.session, unit.id)
         if task.state == "todo" and task.stage_id in passed
     ]
+
+
+def _gone_back_over(made: Change, unit: Unit, origin: Stage, target: Stage) -> list[Task]:
+    """The tasks no longer to do at the stages from the one gone back to up to the unit's own."""
+    stages = stages_in_order(made.session)
+    from_here, to_there = _position(stages, origin.id or 0), _position(stages, target.id or 0)
+    if not 0 <= to_there < from_here:
+        return []
+    passed = {stage.id for stage in stages[to_there : from_here + 1]}
+    tasks = tasks_in_order(made.session, unit.id)
+    return [task for task in tasks if task.state != "todo" and task.stage_id in passed]
+
+
+def _reopen(unit: Unit, tasks: list[Task], done_tasks: DoneTasks) -> int:
+    if not tasks or done_tasks == "keep":
+        return 0
+    if done_tasks == "ask":
+        names = ", ".join(task.name for task in tasks)
+        raise TasksDone(
+            f"Done or skipped on unit {unit.tag} at the stages gone back over: {names}.",
+            "Reopen them, or keep them as they are.",
+            tasks=tuple((task.id or 0, task.name) for task in tasks),
+        )
+    if done_tasks != "reopen":
+        raise BadInput(f"Done tasks cannot be {done_tasks}.", "Choose reopen or keep.")
+    for task in tasks:
+        task.state, task.ended_us, task.skip_reason = "todo", None, None
+    return len(tasks)
 
 
 def _settle(
@@ -190,10 +225,12 @@ def _settle(
     return len(tasks), 0, tuple(low)
 
 
-def _lid(made: Change, unit: Unit, target: Stage) -> None:
+def _cover(made: Change, unit: Unit, target: Stage) -> None:
+    """The cover comes off before work inside, and goes on after it; a bad cell leaves as it stands."""
     if target.lid_off:
+        may_open(made.session, unit)
         cover_comes_off(made, unit)
-    elif unit.lid_off:
+    elif unit.lid_off and unit.cell_finding is None:
         may_close(made.session, unit)
         unit.lid_off, unit.screws_out = 0, None
         unit.lid_count += 1

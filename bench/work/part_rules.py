@@ -11,7 +11,7 @@ from bench.store.reads.lots import cost_left
 from bench.store.tables import Drive, Stage, Unit
 from bench.work.change import Change
 from bench.work.drives import name_of, place_drive_within
-from bench.work.gates import may_alter
+from bench.work.gates import may_alter, no_bad_cell
 from bench.work.lookups import shop_of
 
 
@@ -21,6 +21,7 @@ def at_hand(made: Change, unit_id: int) -> Unit:
     stage = made.get(Stage, unit.stage_id, "stage")
     if stage.final:
         raise Refused(f"Unit {unit.tag} has left the queue ({stage.name}).", "Move it back to a stage first.")
+    no_bad_cell(unit)
     may_alter(made, unit)
     return unit
 

@@ -20,7 +20,7 @@ from bench.store.reads import shop as shop_reads
 from bench.store.tables import Part, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
-from bench.work.gates import may_alter
+from bench.work.gates import may_alter, no_bad_cell
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
 from bench.work.part_rules import at_hand, bears, drive_in, left_on, move_along, two_units
@@ -66,6 +66,7 @@ def fit_part(
     """
     with change(desk, "fit part") as made:
         unit = made.get(Unit, unit_id, "unit")
+        no_bad_cell(unit)
         may_alter(made, unit)
         part = _part(made, name, serial, cost_text, supplier=supplier, note=note)
         part.to_unit_id = unit_id

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from collections import defaultdict
 from datetime import date
 
 from bench.domain.queue import DayHours, PersonNow, QueueRow, QueueStage, QueueView, Running, ShopFacts
+from bench.domain.safety import CLOSE_UP, LIST_NAMES, battery_alarm
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
 from bench.store.reads import queue as reads
 from bench.store.reads import week as week_reads
@@ -78,6 +80,7 @@ def _rows(
     for timer in timers:
         on_unit[timer.unit_id].append(timer)
     rows: defaultdict[int, list[QueueRow]] = defaultdict(list)
+    closing = LIST_NAMES[CLOSE_UP]
     for unit in reads.units(connection):
         coming = next_tasks.get(unit["id"])
         due_on = date.fromisoformat(unit["due_on"]) if unit["due_on"] else None
@@ -88,7 +91,7 @@ def _rows(
                 model=f"{unit['maker']} {unit['model']}".strip(),
                 stage_id=unit["stage_id"],
                 next_task_id=coming["id"] if coming else None,
-                next_task=coming["name"] if coming else "",
+                next_task=coming["name"] if coming else closing if unit["lid_off"] else "",
                 next_unattended=bool(coming["unattended"]) if coming else False,
                 spent_us=spent.get(unit["id"], 0),
                 estimate_minutes=estimates.get(unit["id"], 0),
@@ -96,7 +99,12 @@ def _rows(
                 held=unit["held_reason"],
                 due_on=due_on,
                 overdue=due_on is not None and due_on < today,
-                battery_alarm=bool(unit["lid_off"]) and (not unit["battery_out"] or bool(unit["battery_in"])),
+                battery_alarm=battery_alarm(
+                    cover_off=bool(unit["lid_off"]),
+                    opening_ticked=json.loads(unit["opening"]),
+                    close_up_ticked=("battery_in",) if unit["battery_in"] else (),
+                    worked_inside=bool(unit["worked_inside"]),
+                ),
                 cell_finding=unit["cell_finding"],
                 short_of=short.get(coming["id"], ()) if coming else (),
             )

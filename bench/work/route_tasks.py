@@ -8,6 +8,7 @@ from sqlmodel import col, func, select
 
 from bench.domain.durations import LEAST_MINUTES, MOST_MINUTES, read_minutes
 from bench.domain.quantities import read_quantity, show_quantity
+from bench.domain.safety import check_hazard
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
@@ -27,11 +28,17 @@ def add_route_task(
     estimate_text: str,
     unattended: bool,
     lid_off: bool,
+    opens: bool = False,
+    hazard: str = "",
 ) -> int:
-    """One more task of a route, last at its stage; answers its number."""
+    """One more task of a route, last at its stage; answers its number.
+
+    `opens`: it takes the cover off. `hazard`: one of the kinds of `domain.safety`, empty for none.
+    """
     with change(desk, "add route task") as made:
         route = made.get(Route, route_id, "route")
         task = RouteTask(route_id=route_id, stage_id=stage_id, position=0, name="", estimate_minutes=1)
+        task.opens, task.hazard = int(opens), check_hazard(hazard)
         _fill(made, task, name, stage_id, estimate_text, unattended, lid_off)
         made.add(task)
         made.tells(f"Added {task.name} to route {route.name}")
@@ -48,11 +55,18 @@ def edit_route_task(
     estimate_text: str,
     unattended: bool,
     lid_off: bool,
+    opens: bool | None = None,
+    hazard: str | None = None,
 ) -> None:
-    """Set a route's task right; what is given replaces what was. At another stage it comes last."""
+    """Set a route's task right; what is given replaces what was, None leaves it.
+
+    At another stage it comes last.
+    """
     with change(desk, "edit route task") as made:
         task, route = _task_and_route(made, route_task_id)
         before = task.name
+        task.opens = task.opens if opens is None else int(opens)
+        task.hazard = task.hazard if hazard is None else check_hazard(hazard)
         _fill(made, task, name, stage_id, estimate_text, unattended, lid_off)
         tells_if_changed(made, f"Edited {before} of route {route.name}")
 
@@ -139,7 +153,7 @@ def _fill(
     task.stage_id = stage_id
     task.name = new_name
     task.estimate_minutes = minutes
-    task.unattended, task.lid_off = int(unattended), int(lid_off)
+    task.unattended, task.lid_off = int(unattended), int(lid_off or task.opens)
 
 
 def _last_position(made: Change, route_id: int) -> int:

@@ -1,16 +1,28 @@
-"""Ticking the opening and close-up lists, going on without, and a bad cell."""
+"""Ticking the opening and closing checklists, going on without, and a bad cell."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.domain.safety import CLOSE_UP, FINDINGS, LIST_NAMES, LISTS, OPENING, WITHOUT, SafetyView, missing
+from bench.domain.safety import (
+    BEFORE_THE_COVER,
+    CLOSE_UP,
+    FINDINGS,
+    LIST_NAMES,
+    LISTS,
+    OPENING,
+    WITH_THE_COVER_OFF,
+    WITHOUT,
+    SafetyView,
+    missing,
+)
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import read_field
 from bench.errors import BadInput, Refused
 from bench.store.tables import SafetyCheck, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
+from bench.work.ending import closing_expires, cover_comes_off
 from bench.work.lookups import ticks_of
 from bench.work.timers import stop_unit
 from bench.work.unit_sheet import read_safety
@@ -23,8 +35,11 @@ def tick(
 ) -> SafetyView:
     """Tick items of a unit's `opening` or `close_up` list, as the person did them.
 
-    `screws`: counted out with the opening list, counted back with `screws_back`; a difference needs a note.
-    The battery goes back in last: `battery_in` is refused while another item is not ticked.
+    The opening checklist's second part follows its first, and says that the cover is off. `screws`: counted
+    out with the opening checklist, counted back with `screws_back`; where they differ, or were never counted
+    out, a note is asked for. Closing is ticked with the cover off, and the battery goes back in last:
+    `battery_in` is refused while another item is not ticked. A tick of `battery_out` where the battery was
+    back in says that it came out again: what was ticked for closing before expires.
     """
     with change(desk, "tick") as made:
         unit = made.get(Unit, unit_id, "unit")
@@ -34,13 +49,20 @@ def tick(
                 raise BadInput(f"The {LIST_NAMES[which]} has no item {item}.", f"Items: {', '.join(known)}.")
         _no_cell(unit)
         remark = clean_line(note, "The note", allow_empty=True)
+        if (
+            which == OPENING
+            and "battery_out" in items
+            and "battery_in" in ticks_of(made.session, unit, CLOSE_UP)
+        ):
+            closing_expires(made, unit)
         ticked = set(ticks_of(made.session, unit, which))
         new = [item for item in known if item in items and item not in ticked]
         if screws is not None and not 0 <= screws <= MOST_SCREWS:
             raise BadInput(f"{screws} screws cannot be.", f"Count from 0 to {MOST_SCREWS}.")
-        if which == OPENING and screws is not None:
-            unit.screws_out = screws
-        if which == CLOSE_UP:
+        if which == OPENING:
+            _opening_order(made, unit, new, ticked)
+            unit.screws_out = unit.screws_out if screws is None else screws
+        if which == CLOSE_UP and new:
             _close_up_order(unit, new, ticked, screws, remark)
         for item in new:
             _add(made, unit, which, item, screws=screws if item == "screws_back" else None, note=remark)
@@ -50,7 +72,10 @@ def tick(
 
 
 def untick(desk: Desk, unit_id: int, which: str, *items: str) -> SafetyView:
-    """Take ticks off again, or the reason for going on without: all that are named, or none."""
+    """Take ticks off again, or the reason for going on without: all that are named, or none.
+
+    Taking off `battery_in` says that the battery came out again: all that was ticked for closing expires.
+    """
     with change(desk, "untick") as made:
         unit = made.get(Unit, unit_id, "unit")
         _list(which)
@@ -59,6 +84,8 @@ def untick(desk: Desk, unit_id: int, which: str, *items: str) -> SafetyView:
             if item not in rows:
                 raise Refused(f"{item} is not ticked on unit {unit.tag}.", "There is nothing to take off.")
             made.session.delete(rows[item])
+        if which == CLOSE_UP and "battery_in" in items:
+            closing_expires(made, unit)
         words = f"Took a tick off the {LIST_NAMES[which]} of {unit.tag}: {', '.join(items)}"
         made.tells(words, unit_id=unit_id)
     return read_safety(desk, unit_id)
@@ -98,7 +125,7 @@ def stop_for_cell(made: Change, unit: Unit, finding: str) -> None:
 
 
 def clear_cell(desk: Desk, unit_id: int, reason: str) -> SafetyView:
-    """Record, with a reason, how a bad cell was dealt with; its hold ends, its opening list is bare again."""
+    """Record, with a reason, how a bad cell was dealt with; its hold ends, its opening checklist is bare."""
     with change(desk, "cell dealt with") as made:
         unit = made.get(Unit, unit_id, "unit")
         if unit.cell_finding is None:
@@ -127,14 +154,31 @@ def _no_cell(unit: Unit) -> None:
         )
 
 
+def _opening_order(made: Change, unit: Unit, new: list[str], ticked: set[str]) -> None:
+    inside = [item for item in new if item in WITH_THE_COVER_OFF]
+    before = [item for item in BEFORE_THE_COVER if item not in ticked | set(new)]
+    if inside and before and WITHOUT not in ticked:
+        names = "; ".join(BEFORE_THE_COVER[item] for item in before)
+        raise Refused(f"Not ticked yet, before the cover comes off: {names}.", "Tick those first.")
+    if inside:
+        cover_comes_off(made, unit)
+
+
 def _close_up_order(unit: Unit, new: list[str], ticked: set[str], screws: int | None, note: str) -> None:
+    if not unit.lid_off:
+        raise Refused(
+            f"The cover of unit {unit.tag} is on: there is nothing to close.",
+            "The closing checklist is ticked with the cover off.",
+        )
     if "screws_back" in new:
         if screws is None:
-            raise BadInput("The screws were not counted.", "Type how many went back in.")
-        if unit.screws_out is not None and screws != unit.screws_out and not note:
+            raise BadInput("The screws were not counted.", "Type how many went back in.", field="screws")
+        if screws != unit.screws_out and not note:
+            out = "were never counted out" if unit.screws_out is None else f"came out: {unit.screws_out}"
             raise BadInput(
-                f"{unit.screws_out} screws came out of unit {unit.tag} and {screws} went back.",
+                f"Screws of unit {unit.tag} {out}; {screws} went back.",
                 "Find the others, or type a note that says why.",
+                field="note",
             )
     still = [item for item in missing(CLOSE_UP, ticked | set(new)) if item != "battery_in"]
     if "battery_in" in new and still:

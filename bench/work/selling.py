@@ -162,9 +162,9 @@ def _out(made: Change, unit: Unit, open_tasks: OpenTasks, reason: str) -> Moved 
     if is_out(made, unit):
         _sold_where_it_is(made, unit)
         return None
-    final = next((stage for stage in stages_in_order(made.session) if stage.final), None)
+    final = next((stage for stage in stages_in_order(made.session) if stage.final and stage.sells), None)
     if final is None:
-        raise Refused("The shop has no final stage.", "Add one on the stages screen first.")
+        raise Refused("The shop has no stage at which units leave sold.", "Mark one in the settings first.")
     return move_within(made, unit, final, open_tasks=open_tasks, reason=reason, way=SOLD)
 
 

@@ -68,6 +68,34 @@ def set_stage_lid(desk: Desk, stage_id: int, lid_off: bool) -> None:
         made.tells(f"Stage {stage.name} is now lid {'off' if lid_off else 'on'}")
 
 
+def set_stage_lists(desk: Desk, stage_id: int, lists: bool) -> None:
+    """Say whether units are offered for sale from a stage on. Refused while units stand there."""
+    with change(desk, "stage lists") as made:
+        stage = made.get(Stage, stage_id, "stage")
+        if bool(stage.lists) == lists:
+            return
+        if stage.final:
+            raise Refused(f"Units that reach {stage.name} have left.", "Mark a stage before that.")
+        _require_empty(made, stage)
+        stage.lists = int(lists)
+        does = "are" if lists else "are not"
+        made.tells(f"Units at stage {stage.name} {does} listed from now on")
+
+
+def set_stage_sells(desk: Desk, stage_id: int, sells: bool) -> None:
+    """Say whether units that leave at a stage are sold. Refused while units stand there, or none leave."""
+    with change(desk, "stage sells") as made:
+        stage = made.get(Stage, stage_id, "stage")
+        if bool(stage.sells) == sells:
+            return
+        if not stage.final:
+            raise Refused(f"Units do not leave at {stage.name}.", "Mark a stage at which they leave.")
+        _require_empty(made, stage)
+        stage.sells = int(sells)
+        does = "are" if sells else "are not"
+        made.tells(f"Units that leave at stage {stage.name} {does} sold from now on")
+
+
 def remove_stage(desk: Desk, stage_id: int) -> None:
     """Take out a stage that nothing needs: no unit stands there, no open task or route's task belongs to it.
 

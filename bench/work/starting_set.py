@@ -23,7 +23,14 @@ def add_starting_set(session: Session) -> None:
 
 def _add_stages(session: Session) -> dict[str, int]:
     rows = [
-        Stage(position=position, name=stage.name, lid_off=int(stage.lid_off), final=int(stage.final))
+        Stage(
+            position=position,
+            name=stage.name,
+            lid_off=int(stage.lid_off),
+            final=int(stage.final),
+            lists=int(stage.lists),
+            sells=int(stage.sells),
+        )
         for position, stage in enumerate(STAGES_AT_START, start=1)
     ]
     session.add_all(rows)
@@ -64,6 +71,8 @@ def _add_route_task(
         estimate_minutes=task.estimate_minutes,
         unattended=int(task.unattended),
         lid_off=int(task.lid_off),
+        opens=int(task.opens),
+        hazard=task.hazard,
     )
     session.add(row)
     session.flush()

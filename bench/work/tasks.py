@@ -6,6 +6,7 @@ from sqlmodel import col, func, select
 
 from bench.domain.durations import read_minutes
 from bench.domain.quantities import read_quantity, show_quantity
+from bench.domain.safety import check_hazard
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import Refused
@@ -18,9 +19,21 @@ from bench.work.ordering import shift
 
 
 def add_task(
-    desk: Desk, unit_id: int, *, name: str, stage_id: int, estimate_text: str, unattended: bool, lid_off: bool
+    desk: Desk,
+    unit_id: int,
+    *,
+    name: str,
+    stage_id: int,
+    estimate_text: str,
+    unattended: bool,
+    lid_off: bool,
+    opens: bool = False,
+    hazard: str = "",
 ) -> int:
-    """One more task on a unit, last at its stage; answers its number."""
+    """One more task on a unit, last at its stage; answers its number.
+
+    `opens`: it takes the cover off. `hazard`: one of the kinds of `domain.safety`, empty for none.
+    """
     with change(desk, "add task") as made:
         unit = made.get(Unit, unit_id, "unit")
         stage = made.get(Stage, stage_id, "stage")
@@ -39,7 +52,9 @@ def add_task(
                 name=new_name,
                 estimate_minutes=minutes,
                 unattended=int(unattended),
-                lid_off=int(lid_off),
+                lid_off=int(lid_off or opens),
+                opens=int(opens),
+                hazard=check_hazard(hazard),
             )
         )
         made.tells(f"Added {task.name} to {unit.tag} at {stage.name}", unit_id=unit_id)

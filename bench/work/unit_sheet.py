@@ -9,11 +9,13 @@ from datetime import date
 from bench.domain.queue import Running
 from bench.domain.safety import (
     CLOSE_UP,
+    HAZARDS,
     LISTS,
     OPENING,
     WITHOUT,
     SafetyView,
     Tick,
+    battery_alarm,
     battery_connected,
     caution_for,
 )
@@ -107,7 +109,14 @@ def _tasks(connection: sqlite3.Connection, unit_id: int) -> tuple[TaskLine, ...]
     uses: defaultdict[int, list[Use]] = defaultdict(list)
     for row in reads.uses(connection, unit_id):
         uses[row["task_id"]].append(
-            Use(row["consumable_id"], row["name"], row["base_unit"], row["quantity"], row["on_hand"])
+            Use(
+                row["consumable_id"],
+                row["name"],
+                row["base_unit"],
+                row["quantity"],
+                row["on_hand"],
+                row["hazard"],
+            )
         )
     return tuple(
         TaskLine(
@@ -125,6 +134,9 @@ def _tasks(connection: sqlite3.Connection, unit_id: int) -> tuple[TaskLine, ...]
             uses=tuple(uses[row["id"]]),
             ended_us=row["ended_us"],
             skip_reason=row["skip_reason"],
+            opens=bool(row["lid_off"] and row["takes_cover_off"]),
+            cover_on=not row["lid_off"] and not row["at_cover_off"],
+            hazard=row["hazard"],
         )
         for row in reads.tasks(connection, unit_id)
     )
@@ -135,6 +147,12 @@ def _safety(connection: sqlite3.Connection, unit: sqlite3.Row, tasks: tuple[Task
     for row in reads.ticks(connection, unit["id"]):
         ticked[row["list"]][row["item"]] = row
     connected = battery_connected(ticked[OPENING], ticked[CLOSE_UP])
+    alarm = battery_alarm(
+        cover_off=bool(unit["lid_off"]),
+        opening_ticked=ticked[OPENING],
+        close_up_ticked=ticked[CLOSE_UP],
+        worked_inside=bool(unit["worked_inside"]),
+    )
     screws_back = ticked[CLOSE_UP].get("screws_back")
     return SafetyView(
         unit_id=unit["id"],
@@ -151,11 +169,13 @@ def _safety(connection: sqlite3.Connection, unit: sqlite3.Row, tasks: tuple[Task
         screws_back=screws_back["screws"] if screws_back else None,
         caution=caution_for(
             cell_finding=unit["cell_finding"],
-            lid_off=bool(unit["lid_off"]),
+            cover_off=bool(unit["lid_off"]),
             connected=connected,
             closing="battery_in" in ticked[CLOSE_UP],
-            task_words=_words_of_next(tasks),
+            alarm=alarm,
+            hazard=_hazard_of_next(tasks, cover_off=bool(unit["lid_off"])),
         ),
+        alarm=alarm,
     )
 
 
@@ -173,9 +193,10 @@ def _without(ticked: dict[str, sqlite3.Row]) -> str | None:
     return row["reason"] if row is not None else None
 
 
-def _words_of_next(tasks: tuple[TaskLine, ...]) -> str:
+def _hazard_of_next(tasks: tuple[TaskLine, ...], *, cover_off: bool) -> str:
+    """What can hurt at the task that runs or comes next: by its own kind, else by what it takes."""
     running = [task for task in tasks if task.running]
-    coming = running or [task for task in tasks if task.state == "todo"]
-    if not coming:
-        return ""
-    return " ".join((coming[0].name, *(use.name for use in coming[0].uses)))
+    coming = [task for task in tasks if task.state == "todo" and not (cover_off and task.cover_on)]
+    for task in (running or coming)[:1]:
+        return HAZARDS.get(task.hazard) or next((use.hazard for use in task.uses if use.hazard), "")
+    return ""

@@ -225,6 +225,8 @@ def _give_tasks(made: Change, unit_id: int, route_id: int | None) -> int:
                 estimate_minutes=step.estimate_minutes,
                 unattended=step.unattended,
                 lid_off=step.lid_off,
+                opens=step.opens,
+                hazard=step.hazard,
                 route_task_id=step.id,
             )
         )

@@ -10,8 +10,6 @@ from bench.domain.owned import outside_until_us
 from bench.domain.wipe import counts
 from bench.store.tables import Drive, Purchase, Shop, Stage, Unit, Unwiped, Wipe
 
-LISTING_STAGE = "listed"
-
 
 def is_wiped(session: Session, drive: Drive) -> bool:
     """Whether a drive's newest wipe passed its verification, and nobody outside had the drive since."""
@@ -48,12 +46,13 @@ def reasons_of(session: Session, unit_id: int | None) -> list[Unwiped]:
     return list(session.exec(select(Unwiped).where(Unwiped.unit_id == unit_id, Unwiped.removed == 0)))
 
 
-def listing_begins_at(stages: Sequence[Stage]) -> int:
-    """From which place in the order a unit counts as listed: the stage so named, else the last not final."""
-    named = [at for at, stage in enumerate(stages) if stage.name.casefold() == LISTING_STAGE]
-    return (named or [at for at, stage in enumerate(stages) if not stage.final][-1:] or [len(stages)])[0]
-
-
 def is_listed(stages: Sequence[Stage], stage_id: int | None) -> bool:
-    """Whether a unit at that stage is listed or beyond."""
-    return any(stage.id == stage_id for stage in stages[listing_begins_at(stages) :])
+    """Whether a unit at that stage is offered for sale or sold: from the first stage that lists on.
+
+    A way out at which nothing is sold is neither.
+    """
+    first = next((at for at, stage in enumerate(stages) if stage.lists), len(stages))
+    return any(
+        stage.id == stage_id and (stage.lists or stage.sells or (at >= first and not stage.final))
+        for at, stage in enumerate(stages)
+    )

@@ -22,7 +22,7 @@ from bench.store.tables import Drive, Unit, Unwiped, Wipe
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.drives import drive_within, name_of
-from bench.work.gates import may_alter
+from bench.work.gates import may_alter, no_bad_cell
 from bench.work.lookups import shop_of
 from bench.work.typed_time import read_instant
 from bench.work.wiped import not_wiped, reasons_of, wipe_counts
@@ -189,6 +189,7 @@ def _may_be_wiped(made: Change, drive: Drive, wiped_us: int) -> None:
     for unit_id in dict.fromkeys((drive.unit_id, drive.came_in_unit_id)):
         unit = made.session.get(Unit, unit_id) if unit_id is not None else None
         if unit is not None:
+            no_bad_cell(unit)
             may_alter(made, unit, on=day)
 
 

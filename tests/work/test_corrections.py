@@ -132,8 +132,7 @@ def test_an_overlap_is_refused_naming_the_other_task_and_its_times(
     with pytest.raises(Refused) as caught:
         correct_entry(desk, entry_id, start_text="", stop_text="12:10", reason="x")
     assert caught.value.what == (
-        "Wed 25 Nov 10:00 to 12:10 overlaps open the lid, disconnect the battery on 10014, "
-        "Wed 25 Nov 12:00 to 12:15."
+        "Wed 25 Nov 10:00 to 12:10 overlaps readings after, and grade on 10014, Wed 25 Nov 12:00 to 12:15."
     )
     with pytest.raises(Refused, match="overlaps"):
         correct_entry(desk, entry_id, start_text="", stop_text="12:15:05", reason="x")

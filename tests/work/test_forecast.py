@@ -7,7 +7,7 @@ import itertools
 import pytest
 
 from bench.domain.forecast_sheet import Forecast, ForecastLine, doubt, met_words
-from bench.domain.safety import CLOSE_UP
+from bench.domain.safety import CLOSE_UP, OPENING
 from bench.work.desk import Desk
 from bench.work.donors import make_donor
 from bench.work.forecast import read_forecast
@@ -32,6 +32,8 @@ def pass_all(desk: Desk, clock: HandSetClock, times: int) -> int:
         clock.advance(minutes=60 * hours * times)
         if here.lid_off and not there.lid_off:
             go_on_without(desk, unit_id, CLOSE_UP, "an empty case")
+        if there.lid_off and not here.lid_off:
+            go_on_without(desk, unit_id, OPENING, "an empty case")
         move_unit(desk, unit_id, there.stage_id)
     return unit_id
 

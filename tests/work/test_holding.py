@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from bench.domain.safety import BEFORE_THE_COVER, OPENING
 from bench.errors import Refused, WipeFirst
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
 from bench.work.drives import add_drive, read_drive, read_drives
 from bench.work.moves import move_unit
 from bench.work.purchases import edit_purchase
+from bench.work.safety import tick
 from bench.work.selling import sell_unit
 from bench.work.stages import read_stages
 from bench.work.take_back import take_back
@@ -100,6 +102,7 @@ def test_the_cover_off_again_does_not_end_a_wipe(
 ) -> None:
     wiped(desk, drive_id)
     clock.advance(minutes=1)
+    tick(desk, unit_id, OPENING, list(BEFORE_THE_COVER))
     move_to(desk, unit_id, "opened")
     assert read_drive(desk, drive_id).wiped
 

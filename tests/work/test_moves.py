@@ -4,7 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
+from bench.domain.safety import (
+    BEFORE_THE_COVER,
+    CLOSE_UP,
+    CLOSE_UP_ITEMS,
+    OPENING,
+    OPENING_ITEMS,
+    WITH_THE_COVER_OFF,
+)
 from bench.errors import BadInput, BatteryFirst, CloseUpFirst, NotFound, Refused, TasksOpen
 from bench.work.desk import Desk
 from bench.work.moves import hold_unit, move_unit, next_stage_of, previous_stage_of, release_unit
@@ -42,6 +49,7 @@ def test_marking_done_finishes_and_skipping_needs_a_reason(desk: Desk) -> None:
         move_unit(desk, unit_id, stage(desk, "inspected"), open_tasks="skip")
     moved = move_unit(desk, unit_id, stage(desk, "inspected"), open_tasks="skip", reason="seen before")
     assert (moved.from_stage, moved.to_stage, moved.skipped) == ("received", "inspected", 1)
+    tick(desk, unit_id, OPENING, list(OPENING_ITEMS))
     moved = move_unit(desk, unit_id, stage(desk, "opened"), open_tasks="done")
     assert moved.finished == 2
     states = {task.stage: task.state for task in read_unit(desk, unit_id).tasks}
@@ -52,8 +60,8 @@ def test_marking_done_issues_and_says_what_ran_low(desk: Desk, clock: HandSetClo
     unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
     for line in read_stock(desk).lines:
         restock(desk, line.consumable_id, packs_text="1")
-    move_unit(desk, unit_id, stage(desk, "opened"), open_tasks="done")
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS))
+    move_unit(desk, unit_id, stage(desk, "opened"), open_tasks="done")
     before = {line.name: line.on_hand for line in read_stock(desk).lines}
     move_unit(desk, unit_id, stage(desk, "cleaned"), open_tasks="done")
     after = {line.name: line.on_hand for line in read_stock(desk).lines}
@@ -71,10 +79,14 @@ def test_marking_lid_off_tasks_done_obeys_battery_first(desk: Desk) -> None:
 
 def test_the_lid_goes_on_only_after_the_close_up_list(desk: Desk) -> None:
     unit_id = bare(desk)
+    with pytest.raises(BatteryFirst, match="Shut down") as asked:
+        move_unit(desk, unit_id, stage(desk, "opened"))
+    assert asked.value.items == tuple(BEFORE_THE_COVER)
+    tick(desk, unit_id, OPENING, list(BEFORE_THE_COVER), screws=10)
     move_unit(desk, unit_id, stage(desk, "opened"))
-    assert read_unit(desk, unit_id).safety.alarm
-    assert read_queue(desk).row(unit_id).battery_alarm  # type: ignore[union-attr]
-    tick(desk, unit_id, OPENING, list(OPENING_ITEMS), screws=10)
+    assert not read_unit(desk, unit_id).safety.alarm
+    assert not read_queue(desk).row(unit_id).battery_alarm  # type: ignore[union-attr]
+    tick(desk, unit_id, OPENING, list(WITH_THE_COVER_OFF))
     assert not read_unit(desk, unit_id).safety.alarm
     for target in ("closed", "inspected", "sold"):
         with pytest.raises(CloseUpFirst, match="Screws"):
@@ -89,12 +101,12 @@ def test_the_lid_goes_on_only_after_the_close_up_list(desk: Desk) -> None:
 
 def test_a_second_opening_starts_with_a_bare_list(desk: Desk) -> None:
     unit_id = bare(desk)
-    move_unit(desk, unit_id, stage(desk, "opened"))
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS))
+    move_unit(desk, unit_id, stage(desk, "opened"))
     go_on_without(desk, unit_id, CLOSE_UP, "donor, stays open in a box")
     move_unit(desk, unit_id, stage(desk, "closed"))
-    move_unit(desk, unit_id, stage(desk, "opened"))
-    assert read_unit(desk, unit_id).safety.alarm
+    with pytest.raises(BatteryFirst):
+        move_unit(desk, unit_id, stage(desk, "opened"))
 
 
 def test_next_passes_over_lid_off_stages_without_work(desk: Desk) -> None:
@@ -140,7 +152,7 @@ def test_hold_stops_attended_timers_and_lets_unattended_run(desk: Desk) -> None:
     with pytest.raises(Refused, match="Release"):
         move_unit(desk, unit_id, stage(desk, "sold"))
     release_unit(desk, unit_id)
-    with pytest.raises(Refused, match="not held"):
+    with pytest.raises(Refused, match="not on hold"):
         release_unit(desk, unit_id)
 
 

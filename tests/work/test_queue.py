@@ -6,12 +6,12 @@ import sqlite3
 
 import pytest
 
-from bench.domain.safety import OPENING, OPENING_ITEMS
+from bench.domain.safety import BEFORE_THE_COVER, OPENING, OPENING_ITEMS
 from bench.work.desk import Desk
 from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
 from bench.work.queue import read_queue
-from bench.work.safety import report_cell, tick
+from bench.work.safety import report_cell, tick, untick
 from bench.work.stock import restock
 from bench.work.stock_book import read_stock
 from bench.work.timers import finish_task, start_task, stop_person
@@ -34,12 +34,13 @@ def test_a_row_tells_what_comes_next_and_what_was_spent(desk: Desk, clock: HandS
     start_task(desk, tasks[0].task_id)
     clock.advance(minutes=20)
     finish_task(desk, tasks[0].task_id)
+    tick(desk, unit_id, OPENING, list(BEFORE_THE_COVER))
     start_task(desk, tasks[2].task_id)
     clock.advance(minutes=5)
     row = read_queue(desk).row(unit_id)
     assert row is not None
-    assert (row.model, row.next_task, row.spent_us) == ("Invented One", tasks[1].name, 20 * MINUTE_US)
-    assert row.next_unattended
+    assert (row.model, row.next_task, row.spent_us) == ("Invented One", tasks[2].name, 20 * MINUTE_US)
+    assert not row.next_unattended
     assert row.estimate_minutes == sum(task.estimate_minutes for task in tasks if not task.unattended)
     assert [(timer.task_id, timer.started_us) for timer in row.running] == [
         (tasks[2].task_id, clock.now_us() - 5 * MINUTE_US)
@@ -77,7 +78,12 @@ def test_an_entry_over_midnight_is_cut_in_the_shops_zone(desk: Desk, clock: Hand
 def test_flags(desk: Desk, clock: HandSetClock) -> None:
     unit_id = add_unit(desk, maker="", model="One", route_id=1, due_text="yesterday").unit_id
     stages = {stage.name: stage.stage_id for stage in read_queue(desk).stages}
+    tick(desk, unit_id, OPENING, list(OPENING_ITEMS))
     move_unit(desk, unit_id, stages["opened"], open_tasks="skip", reason="test")
+    start_task(desk, next(one.task_id for one in read_unit(desk, unit_id).tasks if one.stage == "opened"))
+    clock.advance(minutes=1)
+    stop_person(desk)
+    untick(desk, unit_id, OPENING, "battery_out")
     row = read_queue(desk).row(unit_id)
     assert row is not None
     assert (row.overdue, row.battery_alarm, row.held, row.cell_finding) == (True, True, None, None)
@@ -93,6 +99,7 @@ def test_flags(desk: Desk, clock: HandSetClock) -> None:
 def test_short_of_what_the_next_task_takes(desk: Desk) -> None:
     unit_id = add_unit(desk, maker="", model="One", route_id=1).unit_id
     stages = {stage.name: stage.stage_id for stage in read_queue(desk).stages}
+    tick(desk, unit_id, OPENING, list(BEFORE_THE_COVER))
     move_unit(desk, unit_id, stages["opened"], open_tasks="skip", reason="test")
     task = next(task for task in read_unit(desk, unit_id).tasks if task.uses)
     for earlier in read_unit(desk, unit_id).tasks:

@@ -58,7 +58,7 @@ def test_a_starting_route_holds_together(desk: Desk, name: str) -> None:
     known = {consumable.name for consumable in CONSUMABLES_AT_START}
     assert [task.name for task in sheet.tasks] == [task.name for task in given]
     assert [task.stage for task in sheet.tasks] == sorted((t.stage for t in given), key=order.index)
-    assert all(lids[task.stage] for task in sheet.tasks if task.lid_off)
+    assert all(lids[task.stage] for task in sheet.tasks if task.lid_off and not task.opens)
     assert {use.name for task in sheet.tasks for use in task.uses} <= known
     assert line.attended_minutes == sheet.attended_minutes > 0
     assert line.unattended_minutes == sheet.unattended_minutes
@@ -68,9 +68,9 @@ def test_a_starting_route_holds_together(desk: Desk, name: str) -> None:
 
 @pytest.mark.parametrize("name", [n for n, tasks in ROUTES_AT_START.items() if any(t.lid_off for t in tasks)])
 def test_the_battery_is_disconnected_before_the_first_lid_off_task(name: str) -> None:
-    names = [task.name for task in ROUTES_AT_START[name]]
-    first = next(i for i, task in enumerate(ROUTES_AT_START[name]) if task.lid_off)
-    assert "open the lid, disconnect the battery" in names[:first]
+    first = next(task for task in ROUTES_AT_START[name] if task.lid_off)
+    assert (first.name, first.opens) == ("open the lid, disconnect the battery", True)
+    assert sum(task.opens for task in ROUTES_AT_START[name]) == 1
 
 
 def test_a_units_count_while_they_are_in_the_shop(desk: Desk) -> None:

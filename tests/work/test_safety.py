@@ -6,13 +6,12 @@ import pytest
 
 from bench.domain.safety import (
     AFTER_A_BAD_CELL,
-    CAUTION_BATTERY_FIRST,
     CAUTION_CLOSE_UP,
     CAUTION_CONNECTED,
-    CAUTION_HOT_AIR,
-    CAUTION_LID_ON,
+    CAUTION_COVER_ON,
     CAUTION_MAINS,
     CAUTION_SOLVENT,
+    CAUTION_STILL_IN,
     CLOSE_UP,
     CLOSE_UP_ITEMS,
     FINDINGS,
@@ -55,7 +54,7 @@ def test_battery_goes_back_in_last(desk: Desk, unit_id: int) -> None:
     tick(desk, unit_id, CLOSE_UP, ["gasket", "antennas"])
     with pytest.raises(BadInput, match="counted"):
         tick(desk, unit_id, CLOSE_UP, ["screws_back"])
-    with pytest.raises(BadInput, match="8 screws came out"):
+    with pytest.raises(BadInput, match="came out: 8; 7 went back"):
         tick(desk, unit_id, CLOSE_UP, ["screws_back"], screws=7)
     view = tick(desk, unit_id, CLOSE_UP, ["screws_back"], screws=7, note="one thread stripped")
     assert (view.screws_back, view.close_up[0].note) == (7, "one thread stripped")
@@ -143,22 +142,28 @@ def test_battery_is_connected_until_ticked_and_after_it_is_back() -> None:
 
 
 @pytest.mark.parametrize(
-    ("state", "words", "caution"),
+    ("state", "caution"),
     [
-        ({"cell_finding": "wet"}, "", AFTER_A_BAD_CELL[0]),
-        ({"lid_off": True}, "renew thermal paste", CAUTION_CONNECTED),
-        ({"lid_off": True, "connected": False}, "renew thermal paste", CAUTION_SOLVENT),
-        ({"lid_off": True, "connected": False}, "fit the drive", CAUTION_CLOSE_UP),
-        ({"lid_off": True, "closing": True}, "fit the drive", CAUTION_CLOSE_UP),
-        ({}, "mend the charger lead with tubing", CAUTION_MAINS),
-        ({}, "shrink the heat-shrink tubing", CAUTION_HOT_AIR),
-        ({}, "open the lid", CAUTION_BATTERY_FIRST),
-        ({}, "soak test", CAUTION_LID_ON),
+        ({"cell_finding": "wet", "alarm": True}, AFTER_A_BAD_CELL[0]),
+        ({"cover_off": True, "alarm": True, "hazard": CAUTION_SOLVENT}, CAUTION_CONNECTED),
+        ({"cover_off": True, "hazard": CAUTION_SOLVENT}, CAUTION_STILL_IN),
+        ({"cover_off": True, "connected": False, "hazard": CAUTION_SOLVENT}, CAUTION_SOLVENT),
+        ({"cover_off": True, "connected": False}, CAUTION_CLOSE_UP),
+        ({"cover_off": True, "closing": True}, CAUTION_CLOSE_UP),
+        ({"hazard": CAUTION_MAINS}, CAUTION_MAINS),
+        ({}, CAUTION_COVER_ON),
     ],
 )
-def test_the_one_caution_that_matters(state: dict[str, object], words: str, caution: str) -> None:
-    facts: dict[str, object] = {"cell_finding": None, "lid_off": False, "connected": True, "closing": False}
-    assert caution_for(**(facts | state), task_words=words) == caution  # type: ignore[arg-type]
+def test_the_one_caution_that_matters(state: dict[str, object], caution: str) -> None:
+    facts: dict[str, object] = {
+        "cell_finding": None,
+        "cover_off": False,
+        "connected": True,
+        "closing": False,
+        "alarm": False,
+        "hazard": "",
+    }
+    assert caution_for(**(facts | state)) == caution  # type: ignore[arg-type]
 
 
 def test_close_up_items_end_with_the_battery() -> None:

@@ -87,8 +87,8 @@ def test_timers_stop_when_it_leaves(desk: Desk, clock: HandSetClock) -> None:
 
 def test_the_lid_a_hold_and_a_bad_cell_stop_a_sale(desk: Desk) -> None:
     opened = stocked(desk)
-    move_unit(desk, opened, stage(desk, "opened"))
     tick(desk, opened, OPENING, list(OPENING_ITEMS))
+    move_unit(desk, opened, stage(desk, "opened"))
     held, swollen = stocked(desk), stocked(desk)
     hold_unit(desk, held, "part on order")
     report_cell(desk, swollen, "swollen")

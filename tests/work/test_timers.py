@@ -133,7 +133,7 @@ def test_a_small_step_back_is_bridged_and_a_large_one_refused(
 
 
 def test_lid_off_work_waits_for_the_opening_list(desk: Desk, unit_id: int) -> None:
-    lid_off = first_with(desk, unit_id, lid_off=True)
+    lid_off = first_with(desk, unit_id, lid_off=True, opens=False)
     with pytest.raises(BatteryFirst, match="Battery disconnected") as refusal:
         start_task(desk, lid_off)
     assert refusal.value.unit_id == unit_id

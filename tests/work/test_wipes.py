@@ -10,7 +10,7 @@ from bench.work.drives import add_drive, edit_drive, move_drive, read_drives, re
 from bench.work.journal import read_journal
 from bench.work.moves import move_unit
 from bench.work.people import add_person
-from bench.work.stages import add_stage, read_stages, remove_stage, rename_stage
+from bench.work.stages import add_stage, read_stages, rename_stage, set_stage_lists
 from bench.work.take_back import take_back
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
@@ -243,7 +243,7 @@ def test_a_unit_without_a_drive_may_be_listed(desk: Desk, unit_id: int) -> None:
     move_to(desk, unit_id, "listed")
 
 
-def test_the_listing_stage_is_the_one_so_named_else_the_last_before_the_end(
+def test_the_listing_stage_is_the_one_so_marked_whatever_its_name(
     desk: Desk, unit_id: int, drive_id: int
 ) -> None:
     rename_stage(desk, stage(desk, "listed"), "On show")
@@ -251,14 +251,19 @@ def test_the_listing_stage_is_the_one_so_named_else_the_last_before_the_end(
     with pytest.raises(WipeFirst):
         move_to(desk, unit_id, "On show")
     add_stage(desk, "packed", after_stage_id=stage(desk, "On show"), lid_off=False)
+    with pytest.raises(WipeFirst):
+        move_to(desk, unit_id, "packed")
+    set_stage_lists(desk, stage(desk, "packed"), lists=True)
+    set_stage_lists(desk, stage(desk, "On show"), lists=False)
     move_to(desk, unit_id, "On show")
     with pytest.raises(WipeFirst):
         move_to(desk, unit_id, "packed")
-    remove_stage(desk, stage(desk, "packed"))
-    rename_stage(desk, stage(desk, "graded"), "Listed")
-    move_to(desk, unit_id, "soaked")
+    take_back(desk)
+    take_back(desk)
     with pytest.raises(WipeFirst):
-        move_to(desk, unit_id, "Listed")
+        move_to(desk, unit_id, "On show")
+    rename_stage(desk, stage(desk, "inspected"), "Listed")
+    move_to(desk, unit_id, "Listed")
 
 
 def test_a_wipe_recorded_by_mistake_is_taken_off(desk: Desk, drive_id: int, unit_id: int) -> None:

@@ -10,6 +10,8 @@ import json
 import sqlite3
 from collections.abc import Mapping
 
+from bench.store.reads.covers import OPENS
+
 # How the rows of a table lead to units, each given a JSON list of that table's numbers.
 _WAYS: dict[str, str] = {
     "unit": "SELECT id FROM unit WHERE id IN (SELECT value FROM json_each(:unit))",
@@ -33,8 +35,8 @@ _RUNNING = """WITH running AS (
         stage.final = 1 OR unit.removed = 1 OR task.removed = 1 OR task.state <> 'todo' AS gone,
         (SELECT COUNT(*) FROM safety_check AS tick WHERE tick.unit_id = unit.id
             AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
-            AND tick.item IN (SELECT value FROM json_each(:opening)))
-        = json_array_length(:opening) AS opening_ticked,
+            AND tick.item IN (SELECT value FROM json_each(wanted.items)))
+        = json_array_length(wanted.items) AS opening_ticked,
         EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
             AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
             AND tick.item = 'without') AS opening_passed,
@@ -44,8 +46,10 @@ _RUNNING = """WITH running AS (
     FROM unit CROSS JOIN task ON task.unit_id = unit.id
     CROSS JOIN time_entry AS entry ON entry.task_id = task.id AND entry.stopped_us IS NULL
     JOIN stage ON stage.id = unit.stage_id
+    JOIN (SELECT 1 AS opens, :before AS items UNION ALL SELECT 0, :opening) AS wanted
+        ON wanted.opens = {opens}
     WHERE unit.id IN (SELECT value FROM json_each(:units))
-) SELECT id, unit_id, tag, """
+) SELECT id, unit_id, tag, """.replace("{opens}", OPENS)
 
 TIMER_ON_A_BAD_CELL = _RUNNING + "cell_finding AS detail FROM running WHERE cell_finding IS NOT NULL"
 TIMER_WITH_THE_BATTERY_IN = (

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import sqlite3
 
+from bench.store.reads.covers import WORKED_INSIDE
+
 _UNITS = """
 SELECT unit.id, unit.tag, unit.maker, unit.model, unit.stage_id, unit.held_reason, unit.due_on,
        unit.lid_off, unit.cell_finding,
        EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
-               AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
-               AND tick.item = 'battery_out') AS battery_out,
-       EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
                AND tick.lid_count = unit.lid_count AND tick.list = 'close_up'
-               AND tick.item = 'battery_in') AS battery_in
+               AND tick.item = 'battery_in') AS battery_in,
+       (SELECT json_group_array(tick.item) FROM safety_check AS tick WHERE tick.unit_id = unit.id
+        AND tick.lid_count = unit.lid_count AND tick.list = 'opening') AS opening,
+       {worked_inside} AS worked_inside
 FROM unit WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
 ORDER BY unit.due_on IS NULL, unit.due_on, unit.stage_since_us, unit.id
-"""
+""".replace("{worked_inside}", WORKED_INSIDE)
 
 _ESTIMATES = """
 SELECT task.unit_id, SUM(task.estimate_minutes) AS minutes
@@ -25,6 +27,7 @@ AND task.removed = 0 AND task.unattended = 0 AND task.state <> 'skipped'
 GROUP BY task.unit_id
 """
 
+# With the cover off no task comes next that needs it on: one at a cover-on stage that does not open.
 # SQLite fills the other columns from the row that holds the MIN (sqlite.org/lang_select.html, bare columns).
 _NEXT_TASKS = """
 SELECT task.unit_id, task.id, task.name, task.unattended,
@@ -32,6 +35,7 @@ SELECT task.unit_id, task.id, task.name, task.unattended,
 FROM unit JOIN task ON task.unit_id = unit.id JOIN stage ON stage.id = task.stage_id
 WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
 AND task.removed = 0 AND task.state = 'todo'
+AND NOT (unit.lid_off = 1 AND task.lid_off = 0 AND stage.lid_off = 0)
 GROUP BY task.unit_id
 """
 

@@ -18,7 +18,8 @@ GROUP BY route.id ORDER BY route.name COLLATE NOCASE, route.id
 """
 
 _TASKS = """
-SELECT task.id, task.stage_id, stage.name, task.name, task.estimate_minutes, task.unattended, task.lid_off
+SELECT task.id, task.stage_id, stage.name, task.name, task.estimate_minutes, task.unattended, task.lid_off,
+       task.opens, task.hazard
 FROM route_task AS task JOIN stage ON stage.id = task.stage_id
 WHERE task.route_id = ? AND task.removed = 0
 ORDER BY stage.position, task.position, task.id
@@ -48,10 +49,27 @@ def sheet(connection: sqlite3.Connection, route_id: int) -> RouteSheet | None:
         uses[task_id] = (*uses.get(task_id, ()), RouteTaskUse(*use))
     tasks = tuple(
         RouteTaskLine(
-            task_id, stage_id, stage, name, minutes, bool(unattended), bool(lid_off), uses.get(task_id, ())
+            task_id,
+            stage_id,
+            stage,
+            name,
+            minutes,
+            bool(unattended),
+            bool(lid_off),
+            uses.get(task_id, ()),
+            bool(opens),
+            hazard,
         )
-        for task_id, stage_id, stage, name, minutes, unattended, lid_off in connection.execute(
-            _TASKS, (route_id,)
-        )
+        for (
+            task_id,
+            stage_id,
+            stage,
+            name,
+            minutes,
+            unattended,
+            lid_off,
+            opens,
+            hazard,
+        ) in connection.execute(_TASKS, (route_id,))
     )
     return RouteSheet(route_id, kept[0], tasks)

@@ -16,7 +16,7 @@ SELECT name, currency, zone, rate_minor_per_hour, forgotten_times, forgotten_lea
 _PEOPLE = "SELECT id, name FROM person WHERE removed = 0 ORDER BY id"
 
 _STAGES = """
-SELECT stage.id, stage.position, stage.name, stage.lid_off, stage.final,
+SELECT stage.id, stage.position, stage.name, stage.lid_off, stage.final, stage.lists, stage.sells,
        (SELECT COUNT(*) FROM unit WHERE unit.stage_id = stage.id AND unit.removed = 0)
 FROM stage WHERE stage.removed = 0 ORDER BY stage.position, stage.id
 """
@@ -35,8 +35,8 @@ def people(connection: sqlite3.Connection) -> tuple[PersonLine, ...]:
 def stages(connection: sqlite3.Connection) -> tuple[StageLine, ...]:
     """The stages as units pass them, and how many units stand at each."""
     return tuple(
-        StageLine(stage_id, position, name, bool(lid_off), bool(final), units)
-        for stage_id, position, name, lid_off, final, units in connection.execute(_STAGES)
+        StageLine(stage_id, position, name, bool(lid_off), bool(final), units, bool(lists), bool(sells))
+        for stage_id, position, name, lid_off, final, lists, sells, units in connection.execute(_STAGES)
     )
 
 

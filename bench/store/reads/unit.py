@@ -4,23 +4,27 @@ from __future__ import annotations
 
 import sqlite3
 
+from bench.store.reads.covers import OPENS, WORKED_INSIDE
+
 _UNIT = """
-SELECT unit.*, stage.name AS stage, COALESCE(route.name, '') AS route, shop.currency, shop.zone
+SELECT unit.*, stage.name AS stage, COALESCE(route.name, '') AS route, shop.currency, shop.zone,
+       {worked_inside} AS worked_inside
 FROM unit JOIN stage ON stage.id = unit.stage_id LEFT JOIN route ON route.id = unit.route_id
 CROSS JOIN shop WHERE unit.id = ? AND unit.removed = 0
-"""
+""".replace("{worked_inside}", WORKED_INSIDE)
 
 _TASKS = """
-SELECT task.*, stage.name AS stage, COALESCE(SUM(entry.stopped_us - entry.started_us), 0) AS spent_us
+SELECT task.*, {opens} AS takes_cover_off, stage.lid_off AS at_cover_off, stage.name AS stage,
+       COALESCE(SUM(entry.stopped_us - entry.started_us), 0) AS spent_us
 FROM task JOIN stage ON stage.id = task.stage_id
 LEFT JOIN time_entry AS entry ON entry.task_id = task.id AND entry.stopped_us IS NOT NULL
 WHERE task.unit_id = ? AND task.removed = 0
 GROUP BY task.id ORDER BY stage.position, task.position, task.id
-"""
+""".replace("{opens}", OPENS)
 
 _USES = """
 SELECT task_use.task_id, consumable.id AS consumable_id, consumable.name, consumable.base_unit,
-       task_use.quantity,
+       consumable.hazard, task_use.quantity,
        COALESCE((SELECT SUM(quantity) FROM movement WHERE consumable_id = consumable.id), 0) AS on_hand
 FROM task JOIN task_use ON task_use.task_id = task.id
 JOIN consumable ON consumable.id = task_use.consumable_id

@@ -26,6 +26,11 @@ def yes_or_no(column: str) -> CheckConstraint:
     return check(column, f"{column} IN (0, 1)")
 
 
+def hazard_kind() -> CheckConstraint:
+    """What can hurt at a task: one of the kinds that the domain has a caution for, or nothing."""
+    return check("hazard", "hazard IN ('', 'solvent', 'hot_air', 'mains', 'glued_cell')")
+
+
 def unique_while_kept(table: str, column: str = "name") -> Index:
     """A column unique among the rows that are not removed: a removed row gives its name free."""
     return Index(f"uq_{table}_{column}", column, unique=True, sqlite_where=text("removed = 0"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Index, Text, UniqueConstraint
 from sqlmodel import Field, SQLModel
 
-from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
+from bench.store.tables.base import STRICT, check, hazard_kind, unique_while_kept, yes_or_no
 
 
 class Route(SQLModel, table=True):
@@ -20,13 +20,15 @@ class Route(SQLModel, table=True):
 
 
 class RouteTask(SQLModel, table=True):
-    """A task that units on this route are given."""
+    """A task that units on this route are given. `opens`: it takes the cover off."""
 
     __tablename__ = "route_task"
     __table_args__ = (
         check("estimate", "estimate_minutes > 0"),
         yes_or_no("unattended"),
         yes_or_no("lid_off"),
+        yes_or_no("opens"),
+        hazard_kind(),
         yes_or_no("removed"),
         Index("ix_route_task_route_id", "route_id"),
         STRICT,
@@ -41,6 +43,8 @@ class RouteTask(SQLModel, table=True):
     unattended: int = 0
     lid_off: int = 0
     removed: int = 0
+    opens: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
+    hazard: str = Field(default="", sa_type=Text, sa_column_kwargs={"server_default": ""})
 
 
 class RouteUse(SQLModel, table=True):

@@ -5,16 +5,21 @@ from __future__ import annotations
 from sqlalchemy import Index, Text, UniqueConstraint
 from sqlmodel import Field, SQLModel
 
-from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
+from bench.store.tables.base import STRICT, check, hazard_kind, unique_while_kept, yes_or_no
 
 
 class Stage(SQLModel, table=True):
-    """Where on its way a unit is. `lid_off`: the bottom cover is off there. `final`: the unit has left."""
+    """Where on its way a unit is. `lid_off`: the bottom cover is off there. `final`: the unit has left.
+
+    `lists`: from here on a unit is offered for sale. `sells`: a unit that leaves here is sold.
+    """
 
     __tablename__ = "stage"
     __table_args__ = (
         yes_or_no("lid_off"),
         yes_or_no("final"),
+        yes_or_no("lists"),
+        yes_or_no("sells"),
         yes_or_no("removed"),
         unique_while_kept("stage"),
         STRICT,
@@ -26,6 +31,8 @@ class Stage(SQLModel, table=True):
     lid_off: int = 0
     final: int = 0
     removed: int = 0
+    lists: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
+    sells: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
 
 
 class Unit(SQLModel, table=True):
@@ -76,13 +83,18 @@ class Unit(SQLModel, table=True):
 
 
 class Task(SQLModel, table=True):
-    """A piece of work on a unit; it belongs to the stage at which the unit stands while it is done."""
+    """A piece of work on a unit; it belongs to the stage at which the unit stands while it is done.
+
+    `opens`: it takes the cover off. Where no task of a unit says so, its first cover-off task does.
+    """
 
     __tablename__ = "task"
     __table_args__ = (
         check("estimate", "estimate_minutes > 0"),
         yes_or_no("unattended"),
         yes_or_no("lid_off"),
+        yes_or_no("opens"),
+        hazard_kind(),
         yes_or_no("removed"),
         check("state", "state IN ('todo', 'done', 'skipped')"),
         check("ended", "(state = 'todo') = (ended_us IS NULL)"),
@@ -105,6 +117,8 @@ class Task(SQLModel, table=True):
     skip_reason: str | None = Field(default=None, sa_type=Text)
     route_task_id: int | None = Field(default=None, foreign_key="route_task.id")
     removed: int = 0
+    opens: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
+    hazard: str = Field(default="", sa_type=Text, sa_column_kwargs={"server_default": ""})
 
 
 class TaskUse(SQLModel, table=True):

@@ -48,6 +48,8 @@ class TaskRows:
                 estimate_minutes=pattern.estimate_minutes,
                 unattended=int(pattern.unattended),
                 lid_off=int(pattern.lid_off),
+                opens=int(pattern.opens),
+                hazard=pattern.hazard,
                 route_task_id=self.ground.route_tasks.get((unit.route, pattern.name)),
             )
             self.tasks.append(task)

@@ -57,7 +57,7 @@ def _add_unit(
         elif ground.stages[step.origin].final:
             rows.lines += _tasks_added(ground, unit, step.at_us, step.who)
     since_us = steps[-1].at_us if steps else came.at_us
-    row = _row(ground, unit, came.at_us, since_us)
+    row = _row(ground, unit, came.at_us, since_us, happened)
     if row.held_reason is not None:
         row.held_us = max(since_us, happened[-1].at_us)
         rows.lines.append(_held_line(row, row.held_us, came.who))
@@ -82,7 +82,7 @@ def _tasks_added(ground: Ground, unit: DemoUnit, at_us: int, who: str) -> list[L
     ]
 
 
-def _row(ground: Ground, unit: DemoUnit, added_us: int, since_us: int) -> Unit:
+def _row(ground: Ground, unit: DemoUnit, added_us: int, since_us: int, happened: Sequence[Happening]) -> Unit:
     stage = ground.stages[unit.stage]
     was_opened = any(ground.stages[name].lid_off for name in way_of(ground, unit))
     owner = ground.demo.trade.owners.get(unit.number)
@@ -103,10 +103,17 @@ def _row(ground: Ground, unit: DemoUnit, added_us: int, since_us: int) -> Unit:
         price_minor=ground.terms.prices[unit.number],
         held_reason=FINDINGS[unit.cell] if unit.cell else unit.held or None,
         lid_off=stage.lid_off,
+        opened_us=_opened_us(happened) if stage.lid_off else None,
         lid_count=int(was_opened and not stage.lid_off),
         screws_out=unit.screws if stage.lid_off and not unit.battery_left_connected else None,
         cell_finding=unit.cell or None,
     )
+
+
+def _opened_us(happened: Sequence[Happening]) -> int | None:
+    """When the first work with the cover off began."""
+    starts = (start_us for one in happened if one.task and one.task.lid_off for start_us, _ in one.pieces)
+    return min(starts, default=None)
 
 
 def _held_line(unit: Unit, at_us: int, who: str) -> Line:

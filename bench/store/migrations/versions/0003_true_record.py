@@ -4,7 +4,7 @@ from itertools import chain
 
 from alembic import op
 
-from bench.store.migrations import third_booking, third_condition, third_sums
+from bench.store.migrations import third_booking, third_condition, third_safety, third_sums
 
 revision = "0003"
 down_revision = "0002"
@@ -14,6 +14,7 @@ SUBJECTS: tuple[tuple[str, ...], ...] = (
     third_booking.STATEMENTS,
     third_condition.STATEMENTS,
     third_sums.STATEMENTS,
+    third_safety.STATEMENTS,
 )
 
 
