@@ -86,8 +86,10 @@ def tag(did: Did) -> str:
 
 
 def at_opened(did: Did, tag: str) -> None:
-    for _ in range(2):
-        did("move", tag, "--open-tasks", "done")
+    did("move", tag, "--open-tasks", "done")
+    did("tick", tag, "opening", "--all")
+    did("move", tag, "--open-tasks", "done")
+    did("tick", tag, "opening", "battery_out", "--off")
 
 
 def test_a_job_from_the_first_task_to_the_stock(did: Did, refused: Refused, tag: str) -> None:
@@ -95,7 +97,7 @@ def test_a_job_from_the_first_task_to_the_stock(did: Did, refused: Refused, tag:
     did("restock", "thermal", "--packs", "1")
     did("restock", "lint", "--packs", "1")
     at_opened(did, tag)
-    assert "opening list" in refused(4, "start", tag)
+    assert "opening checklist" in refused(4, "start", tag)
     did("tick", tag, "opening", "--all", "--screws", "10")
     assert answer(did, "start", tag)["task"] == "brush out dust"
     assert "Stopped brush out dust" in did("start", tag, "renew")
@@ -128,7 +130,7 @@ def test_the_close_up_list_keeps_its_order(did: Did, refused: Refused, tag: str)
     shown = did("tick", tag, "close-up", "airflow", "antennas", "battery_in")
     assert shown.count("[x]") == 4
     assert "one had no head" in shown
-    assert did("tick", tag, "close-up", "battery_in", "--off").count("[x]") == 3
+    assert did("tick", tag, "closing", "battery_in", "--off").count("[x]") == 0
     refused(4, "tick", tag, "close-up", "battery_in", "--off")
 
 
@@ -161,7 +163,11 @@ def test_moving_asks_about_unfinished_tasks(did: Did, refused: Refused, tag: str
     assert answer(did, "move", tag, "--back")["to_stage"] == "received"
     assert "first stage" in refused(3, "move", tag, "--back")
     refused(2, "move", tag, "opened", "--back")
+    assert "look over" in refused(4, "move", tag, "insp")
+    moved = answer(did, "move", tag, "insp", "--open-tasks", "done")
+    assert answer(did, "move", tag, "--back", "--keep-done")["reopened"] == 0
     assert answer(did, "move", tag, "insp")["to_stage"] == "inspected"
+    assert answer(did, "move", tag, "--back")["reopened"] == 1
 
 
 def test_holding_and_releasing(did: Did, refused: Refused, tag: str) -> None:
@@ -183,6 +189,7 @@ def test_an_unattended_task_is_stopped_by_its_unit(did: Did, refused: Refused, t
 
 def test_a_task_is_named_by_number_name_or_beginning(did: Did, refused: Refused, tag: str) -> None:
     tasks = [line["name"] for line in answer(did, "unit", tag)["tasks"]]
+    did("tick", tag, "opening", "shut_down", "strap")
     assert answer(did, "start", tag, "2")["task"] == tasks[1]
     assert answer(did, "start", tag, "SOAK")["task"] == "soak test"
     assert "may be any of" in refused(2, "start", tag, "re")

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 Thing = TypeVar("Thing")
 
-_WHICH = {"opening": OPENING, "close-up": CLOSE_UP, "close_up": CLOSE_UP}
+_WHICH = {"opening": OPENING, "closing": CLOSE_UP, "close-up": CLOSE_UP, "close_up": CLOSE_UP}
 
 
 def the_one(text: str, things: Sequence[Thing], name: Callable[[Thing], str], what: str) -> Thing:

@@ -16,7 +16,7 @@ from bench.errors import BadInput
 def tick(
     ctx: typer.Context,
     tag: Tag,
-    which: Annotated[str, typer.Argument(metavar="LIST", help="opening or close-up.")],
+    which: Annotated[str, typer.Argument(metavar="LIST", help="opening or closing.")],
     items: Annotated[
         list[str] | None,
         typer.Argument(metavar="ITEM", help="What was done: how its words begin, or its code."),
@@ -30,7 +30,7 @@ def tick(
     without: Annotated[str, typer.Option(metavar="REASON", help="Go on without the list; kept.")] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Tick a unit's opening or close-up list, or show it."""
+    """Tick a unit's opening or closing checklist, or show it."""
     from bench.commands.finding import item_of, which_list
     from bench.work.unit_sheet import read_safety, unit_by_tag
 
@@ -81,10 +81,10 @@ def cell(
     unit_id = unit_by_tag(desk, tag)
     if finding is None:
         safety = clear_cell(desk, unit_id, dealt_with)
-        say(f"Kept for {safety.tag}: {dealt_with}. Its opening list starts anew.")
+        say(f"Kept for {safety.tag}: {dealt_with}. Its opening checklist starts anew.")
         return
     safety = report_cell(desk, unit_id, finding.strip().casefold())
-    say(f"Unit {safety.tag} is held: {FINDINGS[safety.cell_finding or finding]}.", style=CAUTION)
+    say(f"Unit {safety.tag} is on hold: {FINDINGS[safety.cell_finding or finding]}.", style=CAUTION)
     for line in AFTER_A_BAD_CELL:
         say(line, style=CAUTION)
 

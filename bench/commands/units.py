@@ -84,6 +84,9 @@ def move(
     open_tasks: Annotated[
         str, typer.Option(metavar="done|skip", help="What becomes of unfinished tasks on the way.")
     ] = "ask",
+    keep_done: Annotated[
+        bool, typer.Option("--keep-done", help="Back: leave done tasks done; else they are to do again.")
+    ] = False,
     reason: Annotated[str, typer.Option(metavar="TEXT", help="Why tasks are skipped.")] = "",
     as_json: AsJson = False,
 ) -> None:
@@ -94,13 +97,22 @@ def move(
     desk = desk_for(ctx, acts=True)
     unit_id = unit_by_tag(desk, tag)
     to_stage = _target(desk, unit_id, stage, back=back)
-    moved = move_unit(desk, unit_id, to_stage, open_tasks=open_tasks_from(open_tasks), reason=reason)
+    moved = move_unit(
+        desk,
+        unit_id,
+        to_stage,
+        open_tasks=open_tasks_from(open_tasks),
+        done_tasks="keep" if keep_done else "reopen",
+        reason=reason,
+    )
     if as_json:
         say_json(desk, "moved", moved)
         return
     say(f"Moved {moved.tag} from {moved.from_stage} to {moved.to_stage}.")
     if moved.finished or moved.skipped:
         say(f"Marked done: {moved.finished}. Skipped: {moved.skipped}.")
+    if moved.reopened:
+        say(f"To do again: {moved.reopened}.")
     for name in moved.low:
         say(f"{name} is LOW: restock it.", style=CAUTION)
 

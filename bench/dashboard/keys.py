@@ -154,7 +154,8 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
     "settings": (
         Key("settings.edit", "e,enter", "edit", "Change the line under the cursor", THIS),
         Key("settings.add", "n", "new", "Add a person or a stage", THIS),
-        Key("settings.lid", "l", "lid on/off", "Say whether the lid is off at the stage", SAFETY),
+        Key("settings.lid", "l", "cover on/off", "Say whether the cover is off at the stage", SAFETY),
+        Key("settings.sale", "s", "lists, sells", "Say whether units are listed or sold at the stage", THIS),
         Key("settings.earlier", "minus", "up", "Move the stage one place up", THIS),
         Key("settings.later", "plus", "down", "Move the stage one place down", THIS),
         Key("settings.remove", "x", "remove", "Remove the line under the cursor", THIS),
@@ -212,6 +213,10 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
     "open_tasks": (
         Key("open_tasks.mark_done", "d", "mark done", "Mark these tasks done, and move", UNIT),
         Key("open_tasks.skip", "z", "skip", "Skip these tasks with a reason, and move", UNIT),
+    ),
+    "done_tasks": (
+        Key("done_tasks.reopen", "o", "to do again", "Reopen these tasks, and move", UNIT),
+        Key("done_tasks.keep", "k", "keep as done", "Leave these tasks as they are, and move", UNIT),
     ),
     "forgotten": (
         Key("forgotten.keep", "f2", "keep", "Let the timer run on", TIME),

@@ -92,11 +92,9 @@ def _uses(tasks: Sequence[TaskLine]) -> str:
 
 
 def _safety(view: SafetyView, zone: str) -> str:
-    lid = "Lid off" if view.lid_off else "Lid on"
-    battery = (
-        "BATTERY CONNECTED" if view.alarm else f"battery {'' if view.battery_connected else 'dis'}connected"
-    )
-    state = f"{lid}, {battery}."
+    cover = "Cover off" if view.lid_off else "Cover on"
+    battery = f"battery {'' if view.battery_connected else 'dis'}connected"
+    state = f"{cover}, {battery}."
     lines = [state.upper() if view.alarm else state, wrapped(view.caution)]
     if view.cell_finding is not None:
         lines = [f"STOP: {FINDINGS[view.cell_finding]}.", *map(wrapped, AFTER_A_BAD_CELL)]

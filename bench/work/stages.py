@@ -65,7 +65,7 @@ def set_stage_lid(desk: Desk, stage_id: int, lid_off: bool) -> None:
             return
         _require_empty(made, stage)
         stage.lid_off = int(lid_off)
-        made.tells(f"Stage {stage.name} is now lid {'off' if lid_off else 'on'}")
+        made.tells(f"Stage {stage.name} is now cover {'off' if lid_off else 'on'}")
 
 
 def set_stage_lists(desk: Desk, stage_id: int, lists: bool) -> None:

@@ -66,8 +66,6 @@ def test_drives_are_removed_moved_and_recorded_by_one_command(
 def test_ticks_stay_where_one_of_those_to_take_off_is_not_there(
     did: Did, refused: Refused, bench: Bench, tag: str
 ) -> None:
-    for _ in range(2):
-        did("move", tag, "--open-tasks", "done")
     did("tick", tag, "opening", "strap")
     before = _journal(did)
     refused(4, "tick", tag, "opening", "strap", "battery_out", "--off")

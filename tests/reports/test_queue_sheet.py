@@ -48,7 +48,7 @@ def test_what_ticks_counts_in_the_text_since_midnight(busy: Desk, clock: HandSet
     start_task(busy, first_task(busy, 1, skip=1))
     clock.advance(minutes=69)
     text = queue_text(read_queue(busy))
-    assert "Ada: open the lid, disconnect the battery on 10014 for 1 h 09; today 30 min" in text
+    assert "Ada: readings after, and grade on 10014 for 1 h 09; today 30 min" in text
     assert "2 h 34 of 160 min" in text  # 85 minutes and these 69
 
 

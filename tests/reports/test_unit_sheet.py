@@ -43,7 +43,7 @@ def test_the_text_tells_the_particulars_as_typed(busy: Desk) -> None:
 
 
 def test_the_text_tells_how_each_task_stands(busy: Desk) -> None:
-    skip_task(busy, first_task(busy, 1, skip=2), "not [needed]")
+    skip_task(busy, first_task(busy, 1, skip=1), "not [needed]")
     lines = unit_text(read_unit(busy, 1)).split("\n")
 
     def of(task: str) -> tuple[str, str]:
@@ -71,17 +71,17 @@ def test_ticks_name_who_and_when(busy: Desk) -> None:
     go_on_without(busy, 1, CLOSE_UP, "shown to a [customer]")
     text = unit_text(read_unit(busy, 1))
     is_plain(text)
-    assert "Opening list:\n  [x] Shut down, charger out, Ada Thu 26 Nov 07:21\n" in text
+    assert "Opening checklist:\n  [x] Shut down, charger out, Ada Thu 26 Nov 07:21\n" in text
     assert "  [ ] Battery disconnected\n" in text
-    assert "Close-up list:\n  gone on without it: shown to a [customer]\n" in text
+    assert "Closing checklist:\n  gone on without it: shown to a [customer]\n" in text
 
 
 def test_a_bad_cell_and_a_connected_battery_are_loud(busy: Desk) -> None:
     sheet = read_unit(busy, 1)
-    loud = replace(sheet, safety=replace(sheet.safety, lid_off=True, battery_connected=True))
-    assert "LID OFF, BATTERY CONNECTED.\n" in unit_text(loud)
+    loud = replace(sheet, safety=replace(sheet.safety, lid_off=True, battery_connected=True, alarm=True))
+    assert "COVER OFF, BATTERY CONNECTED.\n" in unit_text(loud)
     apart = replace(sheet, safety=replace(sheet.safety, lid_off=True, battery_connected=False))
-    assert "Lid off, battery disconnected.\n" in unit_text(apart)
+    assert "Cover off, battery disconnected.\n" in unit_text(apart)
     report_cell(busy, 1, "swollen")
     text = unit_text(read_unit(busy, 1))
     is_plain(text)
@@ -98,5 +98,5 @@ def test_screws_notes_and_a_unit_without_tasks(busy: Desk) -> None:
     assert "Screws: 11 out, 10 back.\n" in unit_text(back)
     assert "Ada Wed 25 Nov 10:00 (one [left] over)\n" in unit_text(back)
     bare = replace(sheet, tasks=(), note="")
-    assert "\n\nNo tasks.\n\nLid on" in unit_text(bare)
+    assert "\n\nNo tasks.\n\nCover on" in unit_text(bare)
     is_plain(unit_text(bare))

@@ -8,11 +8,11 @@ from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
 from bench.work.queue import read_queue
 from bench.work.routes import read_routes
-from bench.work.safety import go_on_without, tick
+from bench.work.safety import go_on_without, tick, untick
 from bench.work.stages import read_stages
 from bench.work.stock import restock
 from bench.work.stock_book import read_stock
-from bench.work.timers import start_task
+from bench.work.timers import start_task, stop_person
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
@@ -47,10 +47,14 @@ def fill(desk: Desk, clock: HandSetClock) -> None:
     hold_unit(desk, units[2], "part on order: [b]fan[/b]")
     for unit_id in units[:2]:
         move_unit(desk, unit_id, stages["inspected"], open_tasks="skip", reason="seen at the door")
-    for unit_id in units[3:6]:
-        move_unit(desk, unit_id, stages["opened"], open_tasks="skip", reason="seen at the door")
     tick(desk, units[3], OPENING, list(OPENING_ITEMS), screws=11)
     go_on_without(desk, units[4], OPENING, "battery glued, taken out later")
+    tick(desk, units[5], OPENING, list(OPENING_ITEMS))
+    for unit_id in units[3:6]:
+        move_unit(desk, unit_id, stages["opened"], open_tasks="skip", reason="seen at the door")
+    start_task(desk, first_todo(desk, units[5]))
+    stop_person(desk)
+    untick(desk, units[5], OPENING, "battery_out")
     add_person(desk, "Bo")
     start_task(desk, first_todo(desk, units[3]))
     clock.advance(minutes=61, us=7_000_000)

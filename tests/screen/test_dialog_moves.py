@@ -41,7 +41,7 @@ async def test_a_refusal_of_the_hold_keeps_the_reason(desk: Desk) -> None:
         await settled(pilot)
         dialog = app.screen
         assert isinstance(dialog, HoldDialog)
-        assert "is held already" in str(dialog.query_one("#wrong", Static).render())
+        assert "is on hold already" in str(dialog.query_one("#wrong", Static).render())
         assert dialog.value("reason") == "fan"
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
@@ -112,8 +112,8 @@ async def test_staying_changes_nothing(desk: Desk) -> None:
 async def test_marking_done_issues_and_then_asks_for_the_close_up_list(desk: Desk) -> None:
     fill_shelf(desk)
     unit_id = new_unit(desk)
-    move_unit(desk, unit_id, stage(desk, "opened"), open_tasks="skip", reason="seen")
     open_lid(desk, unit_id)
+    move_unit(desk, unit_id, stage(desk, "opened"), open_tasks="skip", reason="seen")
     tasks = [(one.task_id, one.name) for one in read_unit(desk, unit_id).tasks if one.state == "todo"]
     async with opened(desk, OpenTasksDialog(unit_id, stage(desk, "closed"), tasks)) as (app, pilot):
         await pilot.press("d")

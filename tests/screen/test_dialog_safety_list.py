@@ -29,7 +29,7 @@ async def test_digits_tick_and_enter_says_done(desk: Desk, unit_id: int) -> None
         await pilot.press("1", "2", "3")
         await settled(pilot)
         await pilot.press("enter")
-        assert "Cells flat" in said(app.screen)
+        assert "No cell swollen" in said(app.screen)
         await pilot.press("4")
         await settled(pilot)
         await pilot.press("enter")
@@ -68,7 +68,7 @@ async def test_a_difference_of_screws_asks_for_a_note_and_keeps_the_count(desk: 
         await typed(pilot, "10")
         await pilot.press("enter")
         await settled(pilot)
-        assert "11 screws came out" in said(app.screen)
+        assert "came out: 11; 10 went back" in said(app.screen)
         assert str(app.screen.query_one("Input").value) == "10"  # type: ignore[attr-defined]
         await pilot.press("down")
         await typed(pilot, "one thread is worn")

@@ -54,18 +54,18 @@ def test_safety_lines_fit(width: int) -> None:
 
 def test_both_lists_with_their_ticks() -> None:
     shown = "\n".join(texts(safety_lines(SAFETY, 50)))
-    assert "Opening list 4/4" in shown
-    assert "Close-up list 0/4" in shown
+    assert "Opening checklist 4/4" in shown
+    assert "Closing checklist 0/4" in shown
     assert "✓ Battery disconnected" in shown
     assert "· Screws counted back in" in shown
     assert "Screws: 11 out, not counted back yet" in shown
-    assert "lid off   battery disconnected" in shown
+    assert "cover off   battery disconnected" in shown
 
 
 def test_a_connected_battery_under_an_open_lid_is_the_first_and_loudest_line() -> None:
-    alarm = replace(SAFETY, battery_connected=True, caution=CAUTION_CONNECTED)
+    alarm = replace(SAFETY, battery_connected=True, alarm=True, caution=CAUTION_CONNECTED)
     first = safety_lines(alarm, 80)[0]
-    assert plain(first).startswith("▲ BATTERY CONNECTED, LID OFF.")
+    assert plain(first).startswith("▲ BATTERY CONNECTED, COVER OFF.")
     assert {part.look for part in first} == {"loud"}
 
 
@@ -93,7 +93,7 @@ def test_the_alarm_bar_names_the_units_and_fills_the_screen() -> None:
     rows = alarmed(view(replace(ROW, battery_alarm=True), replace(ROW, unit_id=2, tag="10022")))
     assert [row.tag for row in rows] == ["10014"]
     text = plain(alarm_line(rows, 100))
-    assert "10014: BATTERY CONNECTED, LID OFF" in text
+    assert "10014: BATTERY CONNECTED, COVER OFF" in text
     assert cell_len(text) == 100
 
 

@@ -29,7 +29,7 @@ def put_cursor(app: Host, words: str) -> None:
 @pytest.mark.parametrize("size", [(80, 24), (120, 36), (200, 50)])
 async def test_all_that_is_set_is_shown(desk: Desk, size: tuple[int, int]) -> None:
     async with opened(desk, SettingsScreen(), size) as (app, _):
-        for words in ("My workshop", "Europe/Berlin", "Ada", "refitted", "lid off"):
+        for words in ("My workshop", "Europe/Berlin", "Ada", "refitted", "cover off", "listed"):
             assert words in texts(app.screen)
 
 

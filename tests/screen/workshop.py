@@ -47,7 +47,7 @@ def fill_shelf(desk: Desk) -> None:
         restock(desk, line.consumable_id, packs_text="1", price_text="10")
 
 
-def open_lid(desk: Desk, unit_id: int, screws: int | None = None) -> None:
+def open_lid(desk: Desk, unit_id: int, screws: int = 9) -> None:
     """The opening list ticked through."""
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS), screws=screws)
 

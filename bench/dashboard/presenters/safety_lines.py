@@ -1,4 +1,4 @@
-"""The safety panel: lid, battery, both lists and the one caution that matters now."""
+"""The safety panel: cover, battery, both lists and the one caution that matters now."""
 
 from __future__ import annotations
 
@@ -41,11 +41,13 @@ def _alarm(safety: SafetyView, width: int) -> tuple[Line, ...]:
 
 
 def _state(safety: SafetyView, width: int) -> tuple[Line, ...]:
-    lid = Part("lid off", "warning") if safety.lid_off else Part("lid on", "good")
+    cover = Part("cover off", "warning") if safety.lid_off else Part("cover on", "good")
     battery = Part("battery disconnected", "good")
-    if safety.battery_connected:
-        battery = Part("battery CONNECTED", "loud" if safety.lid_off else "strong")
-    state = (lid, Part("   "), battery)
+    if safety.alarm:
+        battery = Part("battery CONNECTED", "loud")
+    elif safety.battery_connected:
+        battery = Part("battery in", "warning" if safety.lid_off else "good")
+    state = (cover, Part("   "), battery)
     unit = f"{safety.tag}  {safety.model}"
     if width >= SIDE_BY_SIDE:
         return ((Part(clip(unit, width - width_of(state) - 3), "strong"), Part("   "), *state),)

@@ -86,7 +86,16 @@ def _person(one: PersonLine, *, acts: bool) -> Row:
 
 
 def _stage(one: StageLine) -> Row:
-    marks = [mark for mark, there in (("lid off", one.lid_off), ("leaves the queue", one.final)) if there]
+    marks = [
+        mark
+        for mark, there in (
+            ("cover off", one.lid_off),
+            ("listed", one.lists),
+            ("leaves the queue", one.final),
+            ("sold", one.sells),
+        )
+        if there
+    ]
     units = f"{one.units} unit{'' if one.units == 1 else 's'}" if one.units else ""
     look = "warning" if one.lid_off else "muted"
     return Row((STAGE, one.stage_id), (cell(one.name), cell(", ".join(marks), look), cell(units, "muted")))

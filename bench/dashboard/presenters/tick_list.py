@@ -1,7 +1,8 @@
-"""The opening or close-up list as lines to tick."""
+"""The opening or closing checklist as lines to tick."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bench.domain.safety import LIST_NAMES, OPENING, SafetyView
@@ -43,15 +44,15 @@ def battery_back_in(view: SafetyView) -> bool:
     return any(one.item == BATTERY_IN and one.at_us is not None for one in view.close_up)
 
 
-def passed(view: SafetyView, which: str) -> bool:
-    """Whether the list is ticked through, or gone on without for a reason."""
+def passed(view: SafetyView, which: str, items: Sequence[str]) -> bool:
+    """Whether these items of the list are ticked, or it was gone on without for a reason."""
     without = view.without_opening if which == OPENING else view.without_close_up
-    return without is not None or all(one.ticked for one in shown_ticks(view, which))
+    return without is not None or all(one.ticked for one in shown_ticks(view, which) if one.item in items)
 
 
-def still_open(view: SafetyView, which: str) -> str:
+def still_open(view: SafetyView, which: str, items: Sequence[str]) -> str:
     """The sentence that names what is not ticked yet."""
-    names = "; ".join(one.label for one in shown_ticks(view, which) if not one.ticked)
+    names = "; ".join(one.label for one in shown_ticks(view, which) if one.item in items and not one.ticked)
     return f"The {LIST_NAMES[which]} is not ticked through: {names}."
 
 

@@ -103,7 +103,9 @@ class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
             return
         today = local_day(view.read_us, view.shop.zone)
         self.query_one(TopLine).view = view
-        self.query_one(AlarmBar).rows = alarmed(view)
+        for screen in self.app.screen_stack:
+            for bar in screen.query(AlarmBar):
+                bar.rows = alarmed(view)
         self.query_one(QueueList).view = view
         for week in self.query(WeekBar):
             week.days, week.today = view.week, today

@@ -62,6 +62,7 @@ NAMES = {
     "cell": "A bad cell",
     "forgotten": "A forgotten timer",
     "open_tasks": "Unfinished tasks",
+    "done_tasks": "Tasks done, and moving back",
     "correct_entry": "Correcting an entry",
     "jump": "Typing a tag",
     "more": "The list of all else there is",

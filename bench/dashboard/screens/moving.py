@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from bench.dashboard.doing import Doing, say
+from bench.dashboard.screens.starting import ask_opening
 from bench.domain.safety import CLOSE_UP
-from bench.errors import BenchError, CloseUpFirst, TasksOpen
+from bench.errors import BatteryFirst, BenchError, CloseUpFirst, TasksDone, TasksOpen
 
 
 def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
-    """Move the unit; unfinished tasks and the close-up list are asked about, then the move is tried again."""
+    """Move the unit; what is in the way is asked about, then the move is tried again."""
     desk = screen.desk
 
     def work() -> str:
         from bench.work.moves import move_unit
 
-        moved = move_unit(desk, unit_id, to_stage_id)
+        moved = move_unit(desk, unit_id, to_stage_id, done_tasks="ask")
         low = f" Low now: {', '.join(moved.low)}." if moved.low else ""
         return f"{moved.tag} moved to {moved.to_stage}.{low}"
 
@@ -23,7 +24,11 @@ def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
             _ask_about_tasks(screen, unit_id, to_stage_id, error)
         elif isinstance(error, CloseUpFirst):
             _ask_close_up(screen, unit_id, to_stage_id)
-        return isinstance(error, (TasksOpen, CloseUpFirst))
+        elif isinstance(error, TasksDone):
+            _ask_about_done(screen, unit_id, to_stage_id, error)
+        elif isinstance(error, BatteryFirst):
+            ask_opening(screen, error, lambda: move(screen, unit_id, to_stage_id))
+        return isinstance(error, (TasksOpen, TasksDone, CloseUpFirst, BatteryFirst))
 
     screen.change(work, lambda sentence: say(screen.app, sentence), failed=failed)
 
@@ -32,6 +37,12 @@ def _ask_about_tasks(screen: Doing, unit_id: int, to_stage_id: int, error: Tasks
     from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
 
     screen.app.push_screen(OpenTasksDialog(unit_id, to_stage_id, error.tasks))
+
+
+def _ask_about_done(screen: Doing, unit_id: int, to_stage_id: int, error: TasksDone) -> None:
+    from bench.dashboard.screens.dialogs.done_tasks import DoneTasksDialog
+
+    screen.app.push_screen(DoneTasksDialog(unit_id, to_stage_id, error.tasks))
 
 
 def _ask_close_up(screen: Doing, unit_id: int, to_stage_id: int) -> None:

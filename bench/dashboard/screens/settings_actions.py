@@ -60,7 +60,7 @@ class SettingsActions(Doing):
             self._ask_name("New person", _add_person)
 
     def action_lid(self) -> None:
-        """Lid off at this stage, or on."""
+        """Cover off at this stage, or on."""
         stage, desk = self._stage_or_say(), self.desk
         if stage is None:
             return
@@ -69,6 +69,22 @@ class SettingsActions(Doing):
             from bench.work.stages import set_stage_lid
 
             set_stage_lid(desk, stage.stage_id, lid_off=not stage.lid_off)
+
+        self.change(work)
+
+    def action_sale(self) -> None:
+        """Units are listed at this stage, or not; at one where they leave, sold or not."""
+        stage, desk = self._stage_or_say(), self.desk
+        if stage is None:
+            return
+
+        def work() -> None:
+            from bench.work.stages import set_stage_lists, set_stage_sells
+
+            if stage.final:
+                set_stage_sells(desk, stage.stage_id, sells=not stage.sells)
+            else:
+                set_stage_lists(desk, stage.stage_id, lists=not stage.lists)
 
         self.change(work)
 

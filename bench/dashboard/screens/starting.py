@@ -1,6 +1,8 @@
-"""Starting a task from any screen: the opening list comes first when the lid is to come off."""
+"""Starting a task from any screen: the opening checklist comes first where the cover is to come off."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
 
 from bench.dashboard.doing import Doing, say
 from bench.domain.safety import OPENING
@@ -8,7 +10,7 @@ from bench.errors import BatteryFirst, BenchError
 
 
 def start(screen: Doing, task_id: int) -> None:
-    """Start the task's timer; the opening list is asked for first where it must be, then it starts."""
+    """Start the task's timer; the opening checklist is asked for first where it must be, then it starts."""
     desk = screen.desk
 
     def work() -> tuple[str, ...]:
@@ -22,17 +24,18 @@ def start(screen: Doing, task_id: int) -> None:
 
     def failed(error: BenchError) -> bool:
         if isinstance(error, BatteryFirst):
-            _ask_opening(screen, error.unit_id, task_id)
+            ask_opening(screen, error, lambda: start(screen, task_id))
         return isinstance(error, BatteryFirst)
 
     screen.change(work, then, failed=failed)
 
 
-def _ask_opening(screen: Doing, unit_id: int, task_id: int) -> None:
+def ask_opening(screen: Doing, error: BatteryFirst, then: Callable[[], None]) -> None:
+    """Ask what of the opening checklist the error names; once it is ticked, go on."""
     from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 
     def again(ticked: bool | None) -> None:
         if ticked:
-            start(screen, task_id)
+            then()
 
-    screen.app.push_screen(SafetyListDialog(unit_id, OPENING), again)
+    screen.app.push_screen(SafetyListDialog(error.unit_id, OPENING, error.items), again)

@@ -18,6 +18,7 @@ from textual.widgets import Button, Static
 from bench.dashboard.doing import Doing
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.key_line import shown_key
+from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
 
@@ -48,7 +49,8 @@ class Dialog(Doing, ModalScreen[Answer]):
         self._sending = False
 
     def compose(self) -> ComposeResult:
-        """Heading, body, sentence, buttons."""
+        """Heading, body, sentence, buttons; above them what the first screen sounds the alarm for."""
+        yield AlarmBar(id="alarm")
         with VerticalScroll(id="box", can_focus=False):
             yield Static(Content(for_display(self.heading)), id="heading")
             with Vertical(id="body"):
@@ -56,6 +58,12 @@ class Dialog(Doing, ModalScreen[Answer]):
             yield Static(id="wrong", markup=False)
             with Horizontal(id="buttons"):
                 yield from self.buttons()
+
+    def on_mount(self) -> None:
+        """The alarm is as loud over a dialog as beside none."""
+        bars = [bar for screen in self.app.screen_stack[:-1] for bar in screen.query(AlarmBar)]
+        for bar in self.query(AlarmBar):
+            bar.rows = bars[-1].rows if bars else ()
 
     @abstractmethod
     def body(self) -> Iterable[Widget]:

@@ -108,7 +108,7 @@ class FinishDialog(Form[bool]):
     def refused(self, error: BenchError) -> bool:
         """The opening list is asked for where it must be; a short consumable can be counted from here."""
         if isinstance(error, BatteryFirst):
-            ask_list(self, error.unit_id, OPENING, self.action_send)
+            ask_list(self, error.unit_id, OPENING, self.action_send, error.items)
             return True
         self.set_class(isinstance(error, OutOfStock), "short")
         return super().refused(error)

@@ -83,7 +83,7 @@ class OpenTasksDialog(Dialog[bool]):
         if isinstance(error, CloseUpFirst):
             ask_list(self, self.unit_id, CLOSE_UP, self.action_send)
         elif isinstance(error, BatteryFirst):
-            ask_list(self, self.unit_id, OPENING, self.action_send)
+            ask_list(self, self.unit_id, OPENING, self.action_send, error.items)
         else:
             return super().refused(error)
         return True

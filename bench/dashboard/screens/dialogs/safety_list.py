@@ -16,10 +16,7 @@ from textual.widgets import Input, Static
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.tick_list import (
-    BATTERY_IN,
-    BATTERY_OUT,
     SCREWS_BACK,
-    battery_back_in,
     passed,
     screws_known,
     shown_ticks,
@@ -44,7 +41,10 @@ LOCAL_RULES = "Local codes and licensed practice come first; a tick says only th
 
 
 class SafetyListDialog(Dialog[bool]):
-    """Answers True only when the list is ticked through, or gone on without for a typed reason."""
+    """Answers True only when the list is ticked through, or gone on without for a typed reason.
+
+    `items`: those that are asked for now, such as those before the cover comes off; else all.
+    """
 
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "safety_list.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("safety_list")
@@ -52,10 +52,11 @@ class SafetyListDialog(Dialog[bool]):
     send_label = "Done"
     cancel_label = "Leave"
 
-    def __init__(self, unit_id: int, which: str) -> None:
+    def __init__(self, unit_id: int, which: str, items: Sequence[str] = ()) -> None:
         super().__init__(LIST_NAMES[which].capitalize())
         self.unit_id = unit_id
         self.which = which
+        self.items = tuple(items) or tuple(LISTS[which])
         self.view: SafetyView | None = None
         label = "Screws out" if which == OPENING else "Screws back"
         self._screws = TextField("screws", label, hint="how many, counted")
@@ -91,17 +92,17 @@ class SafetyListDialog(Dialog[bool]):
         if typed and typed != screws_known(self.view, self.which):
             items = (SCREWS_BACK,) if self.which == CLOSE_UP else ()
             return self._ticking(items)
-        if passed(self.view, self.which):
+        if passed(self.view, self.which, self.items):
             self.dismiss(result=True)
         else:
-            self.say(still_open(self.view, self.which))
+            self.say(still_open(self.view, self.which, self.items))
         return None
 
     def sent(self, result: SafetyView) -> None:
         """Show what is ticked now; leave when that was the last of it."""
         self._sending = False
         self._show(result)
-        if passed(result, self.which):
+        if passed(result, self.which, self.items):
             self.dismiss(result=True)
 
     def action_tick_here(self) -> None:
@@ -126,9 +127,10 @@ class SafetyListDialog(Dialog[bool]):
         self._toggle(4)
 
     def action_tick_all(self) -> None:
-        """Tick all that is open, in order."""
+        """Tick all that is asked for and open, in order."""
         if self.view is not None:
-            self._tick([one.item for one in shown_ticks(self.view, self.which) if not one.ticked])
+            shown = shown_ticks(self.view, self.which)
+            self._tick([one.item for one in shown if one.item in self.items and not one.ticked])
 
     def action_without(self) -> None:
         """Go on without the list, with a typed reason."""
@@ -184,15 +186,12 @@ class SafetyListDialog(Dialog[bool]):
         desk, unit_id, which = self.desk, self.unit_id, self.which
         typed, note = self._screws.value.strip(), self._note.value if which == CLOSE_UP else ""
         known = screws_known(self.view, which) if self.view is not None else ""
-        back_in = self.view is not None and battery_back_in(self.view)
 
         def work() -> SafetyView:
-            from bench.work.safety import tick, untick
+            from bench.work.safety import tick
 
             counted = typed if which == CLOSE_UP or typed != known else ""
             screws = read_whole(counted, "The number of screws", 0, 999) if counted else None
-            if which == OPENING and BATTERY_OUT in items and back_in:
-                untick(desk, unit_id, CLOSE_UP, BATTERY_IN)
             return tick(desk, unit_id, which, items, screws=screws, note=note)
 
         return work

@@ -128,7 +128,7 @@ class SellForm(Form[Sold]):
         elif isinstance(error, CloseUpFirst):
             ask_list(self, self.unit_id, CLOSE_UP, self.action_send)
         elif isinstance(error, BatteryFirst):
-            ask_list(self, self.unit_id, OPENING, self.action_send)
+            ask_list(self, self.unit_id, OPENING, self.action_send, error.items)
         else:
             return super().refused(error)
         return True
