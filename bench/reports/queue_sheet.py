@@ -63,7 +63,7 @@ def _time(row: QueueRow, read_us: int) -> str:
 def _flags(row: QueueRow) -> str:
     words = []
     if row.battery_alarm:
-        words.append("BATTERY CONNECTED, LID OFF")
+        words.append("BATTERY CONNECTED, COVER OFF")
     if row.cell_finding is not None:
         words.append(f"STOP, {FINDINGS[row.cell_finding]}")
     if row.held is not None:

@@ -93,14 +93,14 @@ class Bench:
 
     def tick_opening_list(self, screws: str) -> None:
         self.terminal.send("o")
-        self.terminal.wait_for("Opening list of", "[ ] 4")
+        self.terminal.wait_for("Opening checklist of", "[ ] 4")
         self.terminal.send("a")
         self.terminal.wait_until(lambda text: text.count("[✓]") == 4, "four ticks")
-        for label in ("2  Wrist", "3  Battery", "4  Cells", "Screws out"):
+        for label in ("2  Wrist", "3  Battery", "4  No cell", "Screws out"):
             self.terminal.wait_focus(TAB, label)
         self.terminal.send(screws)
         self.terminal.send(SAVE)
-        self.terminal.wait_gone("Opening list of")
+        self.terminal.wait_gone("Opening checklist of")
 
 
 def recording_is_whole(folder: Path, name: str) -> None:

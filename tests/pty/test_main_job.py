@@ -94,7 +94,7 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
         bench.finish("open the lid, disconnect the battery")
         bench.move_on("opened")
         bench.start("brush out")
-        terminal.wait_for("lid off", "battery disconnected")
+        terminal.wait_for("cover off", "battery disconnected")
         bench.keep_screen("a-lid-off-task-runs")
         bench.finish("brush out dust")
         bench.move_on("cleaned")
@@ -102,13 +102,12 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
 
         bench.scan(SECOND)
         bench.move_on_marking_done("inspected")
-        bench.move_on_marking_done("opened")
-        terminal.wait_for("BATTERY CONNECTED, LID OFF")
+        terminal.wait_for("cover on", "battery in")
         terminal.send("s")
-        terminal.wait_for(f"Opening list of {SECOND}")
+        terminal.wait_for(f"Opening checklist of {SECOND}")
         bench.keep_screen("the-second-unit-is-refused")
         terminal.send(ESCAPE)
-        terminal.wait_gone(f"Opening list of {SECOND}")
+        terminal.wait_gone(f"Opening checklist of {SECOND}")
         running = did(env, "queue", "--json").json()["people"][0]["running"]
         assert [(one["tag"], one["task"]) for one in running] == [(FIRST, "renew thermal paste")]
 

@@ -189,14 +189,14 @@ class Trader(Bench):
     def close_up(self, tag: str, here: str, screws: str) -> None:
         """From a lid-off stage to closed, through the list that comes before it."""
         self.go_to("closed", here)
-        self.terminal.wait_for("Close-up list of", "[ ] 4", "came out")
+        self.terminal.wait_for("Closing checklist of", "[ ] 4", "came out")
         self.terminal.wait_focus("a", "Screws back")
         self.terminal.send(screws + ENTER)
         self.terminal.wait_for("[✓] 1")
         self.terminal.wait_focus(2 * UP, "3  Antenna")
         self.terminal.send("a")
         self.terminal.wait_until(lambda text: text.count("[✓]") == 4, "four ticks")
-        self.save("Close-up list of")
+        self.save("Closing checklist of")
         self.wait_at("closed", tag)
 
     def add_time(self, start: str, stop: str, sum_shown: str) -> None:

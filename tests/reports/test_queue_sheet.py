@@ -61,7 +61,7 @@ def flagged(view: QueueView, **flags: object) -> str:
 
 def test_every_flag_is_said_in_words(busy: Desk) -> None:
     view = read_queue(busy)
-    assert "    BATTERY CONNECTED, LID OFF" in flagged(view, battery_alarm=True)
+    assert "    BATTERY CONNECTED, COVER OFF" in flagged(view, battery_alarm=True)
     assert "    STOP, a swollen cell" in flagged(view, cell_finding="swollen", overdue=False)
     assert "    short of paste, [/] wipes" in flagged(
         view, short_of=("paste", "[/] wipes"), overdue=False, held=None

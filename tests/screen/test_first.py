@@ -70,7 +70,7 @@ async def test_what_hurts_is_above_everything_in_words(busy: Desk) -> None:
         alarmed = [row.tag for stage in read_queue(busy).stages for row in stage.rows if row.battery_alarm]
         assert bar.region.y == 1
         assert all(tag in text_of(bar) for tag in alarmed)
-        assert "BATTERY CONNECTED, LID OFF" in text_of(bar)
+        assert "BATTERY CONNECTED, COVER OFF" in text_of(bar)
 
 
 async def test_no_alarm_no_bar(desk: Desk) -> None:

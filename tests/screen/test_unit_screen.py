@@ -20,7 +20,7 @@ from bench.domain.safety import OPENING
 from bench.work.desk import Desk
 from bench.work.safety import untick
 from bench.work.take_back import take_back
-from bench.work.timers import finish_task, start_task, stop_entry
+from bench.work.timers import finish_task, start_task, stop_entry, stop_person
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
@@ -171,6 +171,7 @@ async def test_the_rows_behind_a_figure_open_too(desk: Desk, unit_id: int) -> No
 
 
 async def test_it_goes_to_a_stage_past_unfinished_tasks(desk: Desk, unit_id: int) -> None:
+    open_lid(desk, unit_id)
     async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
         await pilot.press("g")
         await settled(pilot)
@@ -186,8 +187,9 @@ async def test_an_open_battery_is_loud(desk: Desk, unit_id: int) -> None:
     start_task(desk, task(desk, unit_id, CLEANING).task_id)
     async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
         assert "BATTERY CONNECTED" not in texts(app.screen)
+        stop_person(desk)
         untick(desk, unit_id, OPENING, "battery_out")
-        await until(pilot, lambda: "BATTERY CONNECTED, LID OFF" in texts(app.screen.query_one("#head")))
+        await until(pilot, lambda: "BATTERY CONNECTED, COVER OFF" in texts(app.screen.query_one("#head")))
 
 
 async def test_it_closes_when_the_unit_is_taken_back(desk: Desk) -> None:

@@ -35,7 +35,7 @@ def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
     if unit.safety.cell_finding is not None:
         amiss = (Part(f"✖ CELL {for_display(unit.safety.cell_finding)}", "loud"), Part(" "))
     elif unit.safety.alarm:
-        amiss = (Part("▲ BATTERY CONNECTED, LID OFF", "loud"), Part(" "))
+        amiss = (Part("▲ BATTERY CONNECTED, COVER OFF", "loud"), Part(" "))
     elif unit.held is not None:
         amiss = (Part("‖ held", "warning"), Part(" "))
     return (spread(left, (*amiss, Part(f"{for_display(unit.stage)} ", "heading")), width),)
@@ -68,13 +68,14 @@ def _safety(safety: SafetyView) -> tuple[Row, ...]:
     if safety.cell_finding is not None:
         finding = FINDINGS.get(safety.cell_finding, safety.cell_finding)
         rows.append(_row(CELL, "Cell", f"✖ {finding}: stop, see what comes next", "loud"))
-    battery = "battery CONNECTED" if safety.battery_connected else "battery disconnected"
-    lid = "lid off" if safety.lid_off else "lid on"
-    rows.append(_row(OPENING_LIST, "Lid", f"{lid}, {battery}", "loud" if safety.alarm else ""))
+    battery = "battery in" if safety.battery_connected else "battery disconnected"
+    battery = "battery CONNECTED" if safety.alarm else battery
+    cover = "cover off" if safety.lid_off else "cover on"
+    rows.append(_row(OPENING_LIST, "Cover", f"{cover}, {battery}", "loud" if safety.alarm else ""))
     opening = sum(tick.at_us is not None for tick in safety.opening)
     close_up = sum(tick.at_us is not None for tick in safety.close_up)
     rows.append(_list(OPENING_LIST, "Opening", opening, len(safety.opening), safety.without_opening))
-    rows.append(_list(CLOSE_UP_LIST, "Close-up", close_up, len(safety.close_up), safety.without_close_up))
+    rows.append(_list(CLOSE_UP_LIST, "Closing", close_up, len(safety.close_up), safety.without_close_up))
     return tuple(rows)
 
 
