@@ -74,7 +74,7 @@ def change(desk: Desk, action: str) -> Iterator[Change]:
         made = Change(desk, session, desk.clock.now_us(), Recorder(session))
         yield made
         session.flush()
-        keep(session, desk.store, made.recorder.noted())
+        keep(session, desk.store, made.recorder.noted(), made.reason)
         if made.recorder or made.summary:
             line = Journal(
                 at_us=made.now_us,

@@ -34,14 +34,16 @@ class Rule:
     error: Callable[[sqlite3.Row], BenchError]
 
 
-def keep(session: Session, store: Store, changes: Sequence[Noted]) -> None:
+def keep(session: Session, store: Store, changes: Sequence[Noted], reason: str = "") -> None:
     """Pass, or raise the matching error where this transaction leaves what breaks a rule.
 
-    `changes`: what the recorder noted. A fixed number of statements, whatever the number of units.
+    `changes`: what the recorder noted. `reason`: what was typed for them.
+    A fixed number of statements, whatever the number of units.
     """
     ids = _ids_by_table(changes)
     if not ids:
         return
+    _cell_cleared_with_a_reason(changes, reason)
     connection = plain_connection(session)
     units = _units_named(changes) | reads.touched_units(connection, ids)
     values = _LISTS | {"units": json.dumps(sorted(units))}
@@ -51,6 +53,17 @@ def keep(session: Session, store: Store, changes: Sequence[Noted]) -> None:
     for sql, numbers in _pointing_at_removed(ids):
         for row in _newly(store, connection, sql, numbers):
             raise _stands_on(row)
+
+
+def _cell_cleared_with_a_reason(changes: Sequence[Noted], reason: str) -> None:
+    for noted in changes:
+        before, after = noted["before"] or {}, noted["after"] or {}
+        found = before.get("cell_finding") if noted["table"] == "unit" else None
+        if found is not None and "cell_finding" in after and after["cell_finding"] is None and not reason:
+            raise CellAlarm(
+                f"The finding of {FINDINGS[found]} is cleared only with a reason.",
+                "Say what was done about the cell.",
+            )
 
 
 def _ids_by_table(changes: Sequence[Noted]) -> dict[str, set[int]]:

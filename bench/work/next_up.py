@@ -5,13 +5,14 @@ from __future__ import annotations
 import sqlite3
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from bench.domain.forecast import DAY_US
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.material_cost import NO_PRICE, cost_of_use
 from bench.domain.next_up import (
+    ALARM,
     NO_EXPECTATION,
     OWNERS,
     SOLD_ALREADY,
@@ -35,6 +36,7 @@ from bench.store.reads import shop as shop_reads
 from bench.store.reads import stock as stock_reads
 from bench.store.reads import trade as trade_reads
 from bench.work.desk import Desk
+from bench.work.queue import alarms_in
 
 LOOK_BACK_DAYS = 365
 
@@ -78,6 +80,7 @@ def read_ranking(desk: Desk) -> NextUp:
         sums = _sums(connection, shop.zone)
         left_us = _time_left(connection, now_us)
         coming = queue_reads.next_tasks(connection)
+        alarms = alarms_in(connection)
     today = local_day(now_us, shop.zone)
     waiting = {number: why for number, row in units.items() if (why := _why_not(row, sums.trade, today))}
     earning = {number: _earning(row, sums) for number, row in units.items() if number not in waiting}
@@ -91,13 +94,17 @@ def read_ranking(desk: Desk) -> NextUp:
         )
         for number, one in earning.items()
     ]
+    ranked = sorted(rank(candidates, today), key=lambda placed: placed.unit_id not in alarms)
     lines = tuple(
         _line(placed, units[placed.unit_id], earning[placed.unit_id], coming, today, shop.currency)
-        for placed in rank(candidates, today)
+        for placed in (replace(one, place=place) for place, one in enumerate(ranked, start=1))
+    )
+    lines = tuple(
+        replace(one, reason=f"{ALARM} {one.reason}") if one.unit_id in alarms else one for one in lines
     )
     aside = tuple(
         WaitingLine(number, units[number]["tag"], units[number]["model"], units[number]["stage"], why)
-        for number, why in waiting.items()
+        for number, why in sorted(waiting.items(), key=lambda one: units[one[0]]["cell_finding"] is None)
     )
     return NextUp(now_us, lines, aside, shop.currency, shop.zone)
 

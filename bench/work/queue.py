@@ -69,6 +69,20 @@ def running_from(row: sqlite3.Row) -> Running:
     )
 
 
+def alarms_in(connection: sqlite3.Connection) -> frozenset[int]:
+    """The units in the queue whose battery is connected where it may not be."""
+    return frozenset(unit["id"] for unit in reads.units(connection) if _alarm(unit))
+
+
+def _alarm(unit: sqlite3.Row) -> bool:
+    return battery_alarm(
+        cover_off=bool(unit["lid_off"]),
+        opening_ticked=json.loads(unit["opening"]),
+        close_up_ticked=("battery_in",) if unit["battery_in"] else (),
+        worked_inside=bool(unit["worked_inside"]),
+    )
+
+
 def _rows(
     connection: sqlite3.Connection, timers: tuple[Running, ...], today: date
 ) -> defaultdict[int, list[QueueRow]]:
@@ -99,12 +113,7 @@ def _rows(
                 held=unit["held_reason"],
                 due_on=due_on,
                 overdue=due_on is not None and due_on < today,
-                battery_alarm=battery_alarm(
-                    cover_off=bool(unit["lid_off"]),
-                    opening_ticked=json.loads(unit["opening"]),
-                    close_up_ticked=("battery_in",) if unit["battery_in"] else (),
-                    worked_inside=bool(unit["worked_inside"]),
-                ),
+                battery_alarm=_alarm(unit),
                 cell_finding=unit["cell_finding"],
                 short_of=short.get(coming["id"], ()) if coming else (),
             )

@@ -175,7 +175,7 @@ def facts_by_command(env: dict[str, str]) -> None:
     paste = task_named(env, FIRST, "renew thermal paste")
     assert PASTE_MINUTES <= paste["spent_us"] / MINUTE_US < PASTE_MINUTES + 5
     second = did(env, "unit", SECOND, "--json").json()
-    assert second["stage"] == "opened"
+    assert second["stage"] == "inspected"
     assert all(task["spent_us"] == 0 and not task["running"] for task in second["tasks"])
     entries = did(env, "week", "--json").json()["entries"]
     assert [entry["tag"] for entry in entries] == [FIRST] * 4
