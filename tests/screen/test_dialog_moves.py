@@ -6,6 +6,7 @@ from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.choose_person import ChoosePerson
 from bench.dashboard.screens.dialogs.choose_stage import ChooseStage
+from bench.dashboard.screens.dialogs.done_tasks import DoneTasksDialog
 from bench.dashboard.screens.dialogs.hold import HoldDialog
 from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
 from bench.dashboard.screens.dialogs.reason import ReasonDialog
@@ -129,3 +130,15 @@ async def test_marking_done_issues_and_then_asks_for_the_close_up_list(desk: Des
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])
     assert read_unit(desk, unit_id).stage == "closed"
+
+
+async def test_moving_back_asks_whether_the_tasks_are_to_do_again(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    for key, state in (("k", "skipped"), ("enter", "todo")):
+        move_unit(desk, unit_id, stage(desk, "inspected"), open_tasks="skip", reason="seen")
+        tasks = [(one.task_id, one.name) for one in read_unit(desk, unit_id).tasks if one.state != "todo"]
+        async with opened(desk, DoneTasksDialog(unit_id, stage(desk, "received"), tasks)) as (app, pilot):
+            await settled(pilot)
+            await pilot.press(key)
+            await until(pilot, lambda: app.answers == [True])
+        assert task(desk, unit_id, LOOK_OVER).state == state

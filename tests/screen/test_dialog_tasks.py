@@ -77,12 +77,14 @@ async def test_a_routes_task_is_added_and_changed(desk: Desk) -> None:
         assert "stage is not chosen" in wrong(form(app).field("stage"))
         form(app).field("stage").put(str(stage(desk, "opened")))
         form(app).field("lid_off").put("yes")
+        form(app).field("opens").put("yes")
+        form(app).field("hazard").put("hot_air")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])
     new = next(one for one in read_route(desk, route_id).tasks if one.name == "swap hinge")
-    assert (new.stage, new.lid_off) == ("opened", True)
+    assert (new.stage, new.lid_off, new.opens, new.hazard) == ("opened", True, True, "hot_air")
     async with opened(desk, RouteTaskForm(route_id, new.route_task_id)) as (app, pilot):
-        assert form(app).value("lid_off") == "yes"
+        assert (form(app).value("lid_off"), form(app).value("hazard")) == ("yes", "hot_air")
         form(app).field("estimate_text").put("25")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])

@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 from textual.widgets import Input
 
+from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.dashboard.widgets.queue_list import QueueList
@@ -71,6 +72,17 @@ async def test_what_hurts_is_above_everything_in_words(busy: Desk) -> None:
         assert bar.region.y == 1
         assert all(tag in text_of(bar) for tag in alarmed)
         assert "BATTERY CONNECTED, COVER OFF" in text_of(bar)
+
+
+async def test_a_dialog_does_not_dim_the_alarm(busy: Desk) -> None:
+    async with first_screen(busy) as (screen, pilot):
+        loud = text_of(screen.query_one(AlarmBar))
+        screen.app.push_screen(ReasonDialog("A reason", "Why"))
+        await until(pilot, lambda: isinstance(screen.app.screen, ReasonDialog))
+        await until(pilot, lambda: any(bar.display for bar in screen.app.screen.query(AlarmBar)))
+        over = screen.app.screen.query_one(AlarmBar)
+        assert text_of(over).strip() == loud.strip()
+        assert over.region.y == 0
 
 
 async def test_no_alarm_no_bar(desk: Desk) -> None:

@@ -98,6 +98,8 @@ async def test_stages_are_added_ordered_opened_and_removed(desk: Desk) -> None:
         await until(pilot, lambda: stages(desk).index("painted") == at)
         await pilot.press("l")
         await until(pilot, lambda: next(one.lid_off for one in read_stages(desk) if one.name == "painted"))
+        await pilot.press("s")
+        await until(pilot, lambda: next(one.lists for one in read_stages(desk) if one.name == "painted"))
         await pilot.press("x")
         await until(pilot, lambda: "painted" not in stages(desk))
         await pilot.press("u")

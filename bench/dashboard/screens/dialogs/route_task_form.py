@@ -49,13 +49,16 @@ class RouteTaskForm(Form[bool]):
                 self.field(of.ESTIMATE).start(str(task.estimate_minutes))
                 self.field(of.UNATTENDED).start(YES if task.unattended else "")
                 self.field(of.LID_OFF).start(YES if task.lid_off else "")
+                self.field(of.OPENS).start(YES if task.opens else "")
+                self.field(of.HAZARD).start(task.hazard)
 
     def work(self) -> Callable[[], Any]:
         """Add the task, or change it."""
         desk, route_id, route_task_id = self.desk, self.route_id, self.route_task_id
         stage_id = self.chosen(of.STAGE)
         name, estimate_text = self.value(of.NAME), self.value(of.ESTIMATE)
-        unattended, lid_off = (of.marked(self.field(one)) for one in (of.UNATTENDED, of.LID_OFF))
+        marks = {one: of.marked(self.field(one)) for one in (of.UNATTENDED, of.LID_OFF, of.OPENS)}
+        hazard = self.value(of.HAZARD)
 
         def write() -> object:
             from bench.work.routes import add_route_task, edit_route_task
@@ -67,8 +70,8 @@ class RouteTaskForm(Form[bool]):
                 name=name,
                 stage_id=stage_id,
                 estimate_text=estimate_text,
-                unattended=unattended,
-                lid_off=lid_off,
+                hazard=hazard,
+                **marks,
             )
 
         return write

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
+from bench.domain.safety import HAZARD_NAMES, HAZARDS
 from bench.domain.stages import StageLine
 
 NAME = "name"
@@ -14,6 +15,8 @@ STAGE = "stage"
 ESTIMATE = "estimate_text"
 UNATTENDED = "unattended"
 LID_OFF = "lid_off"
+OPENS = "opens"
+HAZARD = "hazard"
 
 
 def name_and_estimate() -> tuple[Field, Field]:
@@ -29,7 +32,9 @@ def stage_and_marks() -> tuple[Field, ...]:
     return (
         ChoiceField(STAGE, "Stage", none="choose"),
         MarkField(UNATTENDED, "Unattended", "runs by itself, nobody's hands on it"),
-        MarkField(LID_OFF, "Lid off", "only after the opening list"),
+        MarkField(LID_OFF, "Cover off", "only after the opening checklist"),
+        MarkField(OPENS, "Takes it off", "opens the machine: the battery comes out in it"),
+        ChoiceField(HAZARD, "Can hurt", tuple((kind, HAZARD_NAMES[kind]) for kind in HAZARDS)),
     )
 
 

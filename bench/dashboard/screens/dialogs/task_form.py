@@ -56,7 +56,10 @@ class TaskForm(Form[bool]):
     def _add(self) -> Callable[[], Any]:
         desk, unit_id, stage_id = self.desk, self.unit_id, self.chosen(of.STAGE)
         name, estimate_text = self.value(of.NAME), self.value(of.ESTIMATE)
-        unattended, lid_off = (of.marked(self.field(one)) for one in (of.UNATTENDED, of.LID_OFF))
+        unattended, lid_off, opens = (
+            of.marked(self.field(one)) for one in (of.UNATTENDED, of.LID_OFF, of.OPENS)
+        )
+        hazard = self.value(of.HAZARD)
 
         def add() -> object:
             from bench.work.tasks import add_task
@@ -69,6 +72,8 @@ class TaskForm(Form[bool]):
                 estimate_text=estimate_text,
                 unattended=unattended,
                 lid_off=lid_off,
+                opens=opens,
+                hazard=hazard,
             )
 
         return add
