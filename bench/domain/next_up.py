@@ -14,10 +14,10 @@ SOLD_ALREADY = "back under warranty: its sale stands, nothing more is earned"
 OWNERS = "an owner's machine: its repair is paid when it is handed back"
 ALARM = "The battery is connected with the cover off: see to it before anything else."
 HOW_RANKED = (
-    "Alarms before all. Due today or past due first. Then by cash still to come per hands-on minute still to spend: expected "
-    "price less fees, tax, and the parts and consumables still needed, over the estimates of the open tasks "
-    "less the time spent on them. A task past its estimate counts with what such tasks took beyond that. "
-    "What the unit has cost so far is spent either way."
+    "Alarms before all. Due today or past due first. Then by cash still to come per hands-on minute "
+    "still to spend: expected price less fees, tax, and the parts and consumables still needed, over "
+    "the estimates of the open tasks less the time spent on them. A task past its estimate counts with "
+    "what such tasks took beyond that. What the unit has cost so far is spent either way."
 )
 
 
