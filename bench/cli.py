@@ -92,7 +92,7 @@ def bench(
     person: Annotated[str | None, typer.Option(metavar="NAME", help="Who acts.")] = None,
     once: Annotated[
         str | None,
-        typer.Option(metavar="KEY", help="A key of a script's own: the same command with it books once."),
+        typer.Option(metavar="KEY", help="A script's key: the same command with it books once."),
     ] = None,
     new: Annotated[bool, typer.Option("--new", help="Make the data file; there must be none yet.")] = False,
     version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
