@@ -164,21 +164,26 @@ def run(arguments: list[str]) -> int:
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # an odd locale shows ? instead of stopping
     start = Start(asked=tuple(arguments[_command_at(arguments) or 0 :]))
-    try:
-        names = COMMANDS if ASKS_FOR_COMPLETION in os.environ else needed_for(arguments)
-        code = program(names)(arguments, prog_name="bench", standalone_mode=False, obj=start)
-        all_out()
-        if start.booked:
-            from bench.commands.copies import copy_after
+    with start.closing:
+        try:
+            return _run_command(start, arguments)
+        except BenchError as error:
+            return _went_wrong(start, error)
+        except typer.TyperException as error:
+            complain(_usage_sentence(error))
+            return BadInput.exit_code
+        except (KeyboardInterrupt, typer.Abort):
+            return _booked_all_the_same(start, "It was interrupted.") or INTERRUPTED
 
-            copy_after(start)
-    except BenchError as error:
-        return _went_wrong(start, error)
-    except typer.TyperException as error:
-        complain(_usage_sentence(error))
-        return BadInput.exit_code
-    except (KeyboardInterrupt, typer.Abort):
-        return _booked_all_the_same(start, "It was interrupted.") or INTERRUPTED
+
+def _run_command(start: Start, arguments: list[str]) -> int:
+    names = COMMANDS if ASKS_FOR_COMPLETION in os.environ else needed_for(arguments)
+    code = program(names)(arguments, prog_name="bench", standalone_mode=False, obj=start)
+    all_out()
+    if start.booked:
+        from bench.commands.copies import copy_after
+
+        copy_after(start)
     return int(code or 0)
 
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 class Start:
     """What stood before the command: `--data`, `--person`, `--once` and `--new`; and what the command books.
 
-    `asked`: the command and its arguments as typed.
+    `asked`: the command and its arguments as typed. `closing`: what is closed once all is said and copied.
     """
 
     data: Path | None = None
@@ -33,6 +33,7 @@ class Start:
     asked: tuple[str, ...] = ()
     booked: list[str] = field(default_factory=list)
     desk: Desk | None = None
+    closing: ExitStack = field(default_factory=ExitStack)
 
     def settings(self) -> Settings:
         """The settings in force for this start."""
@@ -57,7 +58,7 @@ def desk_for(ctx: typer.Context, *, acts: bool = False) -> Desk:
         start.require_no_key()
     booking = booking_of(start.once, start.asked)
     desk = desk_on(start.settings(), start.person, via="command", acts=acts, new=start.new)
-    ctx.call_on_close(desk.store.close)
+    start.closing.callback(desk.store.close)
     start.booked, start.desk = booking.summaries, replace(desk, booking=booking)
     require_not_booked(start.desk)
     return start.desk
