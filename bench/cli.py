@@ -59,6 +59,7 @@ COMMANDS = {
     "handover": "selling.handover",
     "return": "selling.take_back_unit",
     "leave": "selling.leave",
+    "shipping": "selling.shipping",
     "register": "register.register",
     "parties": "register.parties",
     "erase": "register.erase",

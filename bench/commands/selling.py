@@ -145,6 +145,20 @@ def take_back_unit(
     say("The sale is undone: sell it anew." if back.undoes else "The sale stands: hand it back when done.")
 
 
+def shipping(
+    ctx: typer.Context,
+    tag: Tag,
+    amount: Annotated[str, typer.Argument(metavar="AMOUNT", help="What sending it cost; 0 for nothing.")],
+) -> None:
+    """Type what sending a sold unit cost, where that came later."""
+    from bench.work.selling import set_shipping
+    from bench.work.unit_sheet import unit_by_tag
+
+    desk = desk_for(ctx, acts=True)
+    set_shipping(desk, unit_by_tag(desk, tag), amount)
+    say(f"Shipping of {tag} is noted.")
+
+
 def leave(
     ctx: typer.Context,
     tag: Tag,
@@ -181,13 +195,15 @@ def _say_sold(sold: Sold) -> None:
 
     shown = {
         "fees": sold.fee_minor,
-        "shipping": sold.shipping_minor,
+        "shipping": sold.shipping_minor or 0,
         "tax on the margin (not advice)": sold.tax_minor,
     }
     costs = ", ".join(
         f"{words} {show_money(minor, sold.currency)}" for words, minor in shown.items() if minor
     )
     say(f"Sold {sold.tag} for {show_money(sold.price_minor, sold.currency)}{f'; {costs}' if costs else ''}.")
+    if sold.shipping_minor is None:
+        say("What sending it costs is not known yet: its margin is at most as shown until it is typed.")
     say(f"Warranty until {sold.warranty_until}." if sold.warranty_until else "No warranty.")
     if sold.finished or sold.skipped:
         say(f"Marked done: {sold.finished}. Skipped: {sold.skipped}.")

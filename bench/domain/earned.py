@@ -11,7 +11,10 @@ from bench.domain.unit_money import per_hour_minor
 
 @dataclass(frozen=True, slots=True)
 class SoldUnit:
-    """A unit that is sold: its margin before labour, and the attended time ever spent on it."""
+    """A unit that is sold: its margin before labour, and the attended time ever spent on it.
+
+    `missing`: costs of it that were not typed; the margin is then at most as much.
+    """
 
     unit_id: int
     tag: str
@@ -19,6 +22,7 @@ class SoldUnit:
     sold_on: date
     margin_minor: int
     attended_us: int
+    missing: tuple[str, ...] = ()
 
     @property
     def per_hour_minor(self) -> int | None:
@@ -30,6 +34,7 @@ class SoldUnit:
 class Earned:
     """What units earned. `units`, `margin_minor`, `attended_us`: of those sold in the span and still sold.
 
+    `incomplete`: units of which a cost was not typed; with any, the margin is at most as much.
     `spent_us`: attended time within the span on all units of the kind, sold or not.
     """
 
@@ -38,6 +43,7 @@ class Earned:
     margin_minor: int
     attended_us: int
     spent_us: int
+    incomplete: int = 0
 
     @property
     def per_hour_minor(self) -> int | None:
@@ -54,4 +60,5 @@ def earned(name: str, sold: Iterable[SoldUnit], spent_us: int) -> Earned:
     """The sum of some units sold, beside the time spent within the span on all of their kind."""
     units = list(sold)
     margin = sum(one.margin_minor for one in units)
-    return Earned(name, len(units), margin, sum(one.attended_us for one in units), spent_us)
+    incomplete = sum(bool(one.missing) for one in units)
+    return Earned(name, len(units), margin, sum(one.attended_us for one in units), spent_us, incomplete)

@@ -62,9 +62,22 @@ def show_money(minor: int, currency: str) -> str:
     return f"{sign}{whole}{decimals} {currency}"
 
 
+NOT_TYPED = "not typed"
+
+
 def money_or(minor: int | None, currency: str, unknown: str = "") -> str:
     """The amount as show_money has it, or other words where it is not known."""
     return unknown if minor is None else show_money(minor, currency)
+
+
+def at_least(minor: int, currency: str, *, known: bool = True) -> str:
+    """The amount; where something it sums was not typed, that it is at least as much."""
+    return show_money(minor, currency) if known else f"at least {show_money(minor, currency)}"
+
+
+def at_most(minor: int, currency: str, *, known: bool = True) -> str:
+    """The amount; where a cost it is less by was not typed, that it is at most as much."""
+    return show_money(minor, currency) if known else f"at most {show_money(minor, currency)}"
 
 
 def share(total_minor: int, weights: Sequence[int]) -> tuple[int, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from bench.domain.earned import Earned
+from bench.domain.earned import Earned, SoldUnit
 from bench.domain.spans import Span
 from bench.domain.unit_money import MoneyLine, total
 
@@ -18,11 +18,15 @@ RULE = (
 
 @dataclass(frozen=True, slots=True)
 class TiedUp:
-    """Units not sold yet and their landed cost: at one stage, or kept for parts."""
+    """Units not sold yet and their landed cost: at one stage, or kept for parts.
+
+    `unpriced`: units whose price was not typed; with any, the cost is at least as much.
+    """
 
     name: str
     units: int
     landed_minor: int
+    unpriced: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +86,9 @@ class MonthSheet:
     lines: tuple[MoneyLine, ...]
     unsold: tuple[MoneyLine, ...]
     kept: tuple[MoneyLine, ...]
+    sold: tuple[SoldUnit, ...]
+    unpriced_repairs: tuple[str, ...]
+    unpriced_losses: tuple[str, ...]
     by_month: tuple[Earned, ...]
     by_route: tuple[Earned, ...]
     by_source: tuple[Earned, ...]
@@ -92,6 +99,21 @@ class MonthSheet:
     slowest: tuple[SlowUnit, ...]
     used: tuple[UsedUp, ...]
     used_units: int
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """What was not typed and is left out of the sums, each with the unit's tag."""
+        costs = tuple(f"{one.tag} {', '.join(one.missing)}" for one in self.sold if one.missing)
+        return (
+            *costs,
+            *(f"{tag} price of the repair" for tag in self.unpriced_repairs),
+            *self.unpriced_losses,
+        )
+
+    @property
+    def tied_up_known(self) -> bool:
+        """Whether every unit not sold yet has a price; otherwise more is tied up."""
+        return not any(line.unpriced for line in self.tied_up)
 
     @property
     def result_minor(self) -> int:

@@ -87,6 +87,14 @@ class Register:
         return _sum({line.number: line.purchase_minor for line in self.lines}.values())
 
     @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Tags of goods whose price was not typed: with any, purchases are at least as much as their sum."""
+        goods = {
+            line.tag for line in self.lines if line.state not in NOT_GOODS and line.purchase_minor is None
+        }
+        return tuple(sorted(goods))
+
+    @property
     def sales_minor(self) -> int:
         """The prices of all sales."""
         return _sum(line.price_minor for line in self.lines)

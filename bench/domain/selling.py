@@ -10,7 +10,7 @@ from bench.domain.margin_tax import tax_after_refund_minor
 
 @dataclass(frozen=True, slots=True)
 class Sold:
-    """A unit sold. Money in minor units of `currency`.
+    """A unit sold. Money in minor units of `currency`. `shipping_minor`: None where it was not typed.
 
     `finished`, `skipped`: tasks that were still open; `low`: consumables that ran low with them.
     """
@@ -21,7 +21,7 @@ class Sold:
     sold_on: date
     price_minor: int
     fee_minor: int
-    shipping_minor: int
+    shipping_minor: int | None
     tax_minor: int
     warranty_until: date | None
     currency: str
@@ -69,7 +69,10 @@ class ComebackLine:
 
 @dataclass(frozen=True, slots=True)
 class SaleLine:
-    """One sale of a unit and the returns from it. `tax_minor` is as reckoned at the sale."""
+    """One sale of a unit and the returns from it. `tax_minor` is as reckoned at the sale.
+
+    `shipping_minor`: None where it was not typed.
+    """
 
     sale_id: int
     sold_on: date
@@ -80,7 +83,7 @@ class SaleLine:
     buyer: str
     price_minor: int
     fee_minor: int
-    shipping_minor: int
+    shipping_minor: int | None
     tax_minor: int
     invoice: str
     warranty_until: date | None

@@ -17,13 +17,15 @@ MATERIALS, SALE, RETURN, WAY_OUT = "materials", "sale", "return", "way out"
 
 @dataclass(frozen=True, slots=True)
 class MoneyLine:
-    """One line of a sum, signed as it enters. `opens` names the rows behind it, `rows` counts them.
+    """One line of a sum, signed as it enters; None: not typed, and left out of the sum.
+
+    `opens` names the rows behind it, `rows` counts them.
 
     `note`: what the amount rests on, in plain words.
     """
 
     words: str
-    amount_minor: int
+    amount_minor: int | None
     opens: str
     rows: int = 1
     note: str = ""
@@ -63,14 +65,29 @@ class UnitMoney:
         return self.landed_minor - self.brought_minor if self.way in (SCRAPPED, PARTS) else None
 
     @property
+    def missing(self) -> tuple[str, ...]:
+        """What was not typed and is left out of the sums: costs, or the price of a repair."""
+        return tuple(line.words for line in (*self.landed, *self.brought) if line.amount_minor is None)
+
+    @property
+    def landed_known(self) -> bool:
+        """Whether nothing is missing of what it has cost; otherwise that is at least as much."""
+        return all(line.amount_minor is not None for line in self.landed)
+
+    @property
+    def brought_known(self) -> bool:
+        """Whether nothing is missing of what it brought."""
+        return all(line.amount_minor is not None for line in self.brought)
+
+    @property
     def landed_minor(self) -> int:
         """Landed cost: price or share of the lot, parts, consumables."""
-        return sum(line.amount_minor for line in self.landed)
+        return total(self.landed)
 
     @property
     def brought_minor(self) -> int:
         """What it has brought so far: prices less fees, shipping, tax and refunds."""
-        return sum(line.amount_minor for line in self.brought)
+        return total(self.brought)
 
     @property
     def labour_minor(self) -> int:
@@ -137,5 +154,5 @@ def opens_number(what: str, number: int) -> str:
 
 
 def total(lines: Iterable[MoneyLine]) -> int:
-    """The sum of some lines in minor units."""
-    return sum(line.amount_minor for line in lines)
+    """The sum of what is known of some lines, in minor units."""
+    return sum(line.amount_minor or 0 for line in lines)

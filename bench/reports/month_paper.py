@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from bench.domain.durations import decimal_hours
 from bench.domain.earned import Earned
 from bench.domain.localtime import day_and_time
-from bench.domain.money import money_or, show_money
+from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
 from bench.domain.month_sheet import RULE, MonthSheet
 from bench.domain.quantities import show_quantity
 from bench.reports.bars import bars
@@ -40,11 +40,11 @@ def _head(sheet: MonthSheet) -> str:
 def _total(sheet: MonthSheet) -> str:
     total, currency = sheet.total, sheet.currency
     rows = [
-        *((line.words, show_money(line.amount_minor, currency)) for line in sheet.lines),
-        ("margin", show_money(total.margin_minor, currency)),
-        *((line.words, show_money(line.amount_minor, currency)) for line in sheet.unsold),
-        *([("result", show_money(sheet.result_minor, currency))] if sheet.unsold else []),
-        *((line.words, show_money(line.amount_minor, currency)) for line in sheet.kept),
+        *((line.words, money_or(line.amount_minor, currency, NOT_TYPED)) for line in sheet.lines),
+        ("margin", at_most(total.margin_minor, currency, known=not total.incomplete)),
+        *((line.words, money_or(line.amount_minor, currency, NOT_TYPED)) for line in sheet.unsold),
+        *([("result", _result(sheet))] if sheet.unsold else []),
+        *((line.words, money_or(line.amount_minor, currency, NOT_TYPED)) for line in sheet.kept),
         ("hours ever spent on what was sold", decimal_hours(total.attended_us)),
         ("earned per hour of them", money_or(total.per_hour_minor, currency)),
         ("hours at the bench in this span, on all units", decimal_hours(total.spent_us)),
@@ -52,7 +52,15 @@ def _total(sheet: MonthSheet) -> str:
     ]
     units = f"{total.units} unit{'' if total.units == 1 else 's'} sold"
     back = f"Came back in this span: {sheet.returns}, refunded {show_money(sheet.refunds_minor, currency)}."
-    return table((units, ""), rows) + ("\n" + back if sheet.returns else "")
+    told = [table((units, ""), rows), *([back] if sheet.returns else [])]
+    if sheet.missing:
+        told.append(wrapped(f"Not typed and left out: {'; '.join(sheet.missing)}."))
+    return "\n".join(told)
+
+
+def _result(sheet: MonthSheet) -> str:
+    shown = show_money(sheet.result_minor, sheet.currency)
+    return f"{shown}, not all typed" if sheet.missing else shown
 
 
 def _earned(title: str, lines: Sequence[Earned], currency: str) -> str:
@@ -61,7 +69,7 @@ def _earned(title: str, lines: Sequence[Earned], currency: str) -> str:
         (
             line.name,
             str(line.units),
-            show_money(line.margin_minor, currency),
+            at_most(line.margin_minor, currency, known=not line.incomplete),
             decimal_hours(line.attended_us),
             money_or(line.per_hour_minor, currency),
             bar,
@@ -74,10 +82,15 @@ def _earned(title: str, lines: Sequence[Earned], currency: str) -> str:
 def _tied_up(sheet: MonthSheet) -> str:
     drawn = bars([line.landed_minor for line in sheet.tied_up], BAR_WIDTH)
     rows = [
-        (line.name, str(line.units) if line.units else "", show_money(line.landed_minor, sheet.currency), bar)
+        (
+            line.name,
+            str(line.units) if line.units else "",
+            at_least(line.landed_minor, sheet.currency, known=not line.unpriced),
+            bar,
+        )
         for line, bar in zip(sheet.tied_up, drawn, strict=True)
     ]
-    title = f"Money tied up now: {show_money(sheet.tied_up_minor, sheet.currency)}"
+    title = f"Money tied up now: {at_least(sheet.tied_up_minor, sheet.currency, known=sheet.tied_up_known)}"
     return _list(title, ("", "units", "landed cost", ""), rows)
 
 

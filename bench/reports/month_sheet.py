@@ -16,7 +16,18 @@ from bench.reports.month_paper import month_text as month_text
 from bench.reports.plain_values import Facts, csv_text, facts_of, json_text
 
 CSV_COLUMNS = (
-    *("row", "span", "name", "units", "margin_minor", "attended_us", "attended_minutes"),
+    *(
+        "row",
+        "span",
+        "name",
+        "units",
+        "margin_minor",
+        "margin_at_most_minor",
+        "incomplete",
+        "unpriced",
+        "attended_us",
+        "attended_minutes",
+    ),
     *("spent_us", "spent_minutes", "per_hour_minor", "per_spent_hour_minor", "amount_minor", "landed_minor"),
     *("unit_id", "tag", "model", "stage", "held", "since_us", "since_local", "days", "estimate_minutes"),
     *("consumable_id", "base_unit", "quantity_thousandths", "cost_minor", "per_unit_thousandths"),
@@ -42,11 +53,22 @@ def month_json(sheet: MonthSheet) -> str:
         line.update(_per_unit(used))
     for name in ("result_minor", "tied_up_minor", "used_minor", "used_per_unit_minor"):
         facts[name] = getattr(sheet, name)
+    facts |= {"complete": not sheet.missing and sheet.tied_up_known, "missing": sheet.missing}
+    facts["tied_up_at_least_minor"] = sheet.tied_up_minor
+    if sheet.missing:
+        facts["result_minor"] = None
+    if not sheet.tied_up_known:
+        facts["tied_up_minor"] = None
     return json_text("year" if sheet.span.month is None else "month", facts)
 
 
 def _rates(earned: Earned) -> Facts:
+    """What follows from the margin; nothing of it is told as a sum while a cost in it was not typed."""
+    if earned.incomplete:
+        unknown = {"margin_minor": None, "per_hour_minor": None, "per_spent_hour_minor": None}
+        return {**unknown, "margin_at_most_minor": earned.margin_minor}
     return {
+        "margin_at_most_minor": earned.margin_minor,
         "per_hour_minor": earned.per_hour_minor,
         "per_spent_hour_minor": earned.per_spent_hour_minor,
     }

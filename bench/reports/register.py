@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from bench.domain.localtime import day_and_time
-from bench.domain.money import money_or, show_money
+from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.domain.register import NOT_ADVICE, NOT_GOODS, TAX_RULE, Register, RegisterLine
 from bench.reports.html_page import facts_table, heading, page, paragraph, rows_table
@@ -50,6 +50,10 @@ def register_json(register: Register) -> str:
     """The register as a JSON document, with its sums."""
     sums = ("purchases_minor", "sales_minor", "refunds_minor", "margins_minor", "taxes_minor")
     facts = facts_of(register, register.zone) | {name: getattr(register, name) for name in sums}
+    facts |= {"complete": not register.unpriced, "missing": register.unpriced}
+    if register.unpriced:
+        facts |= {"purchases_minor": None, "purchases_at_least_minor": register.purchases_minor}
+        facts["margins_minor"] = None
     return json_text("register", facts)
 
 
@@ -143,11 +147,14 @@ def _remark(line: RegisterLine, currency: str) -> str:
 
 def _totals(register: Register) -> list[tuple[str, str]]:
     currency = register.currency
+    margins = show_money(register.margins_minor, currency)
+    if register.unpriced:
+        margins += f", without {', '.join(register.unpriced)}: no price paid typed"
     return [
-        ("paid for the units", show_money(register.purchases_minor, currency)),
+        ("paid for the units", at_least(register.purchases_minor, currency, known=not register.unpriced)),
         ("sold for", show_money(register.sales_minor, currency)),
         ("refunded", show_money(register.refunds_minor, currency)),
-        ("margins of sales that stand, losses taken off", show_money(register.margins_minor, currency)),
+        ("margins of sales that stand, losses taken off", margins),
         ("tax on margins", show_money(register.taxes_minor, currency)),
     ]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.money import money_or, show_money
+from bench.domain.money import NOT_TYPED, at_most, money_or, show_money
 from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import WORDS
@@ -31,12 +31,16 @@ def money_text(money: UnitMoney) -> str:
 def money_json(money: UnitMoney) -> str:
     """The unit's money as a JSON document, sums included."""
     sums = {
-        "landed_minor": money.landed_minor,
-        "brought_minor": money.brought_minor,
+        "complete": not money.missing,
+        "missing": money.missing,
+        "landed_minor": money.landed_minor if money.landed_known else None,
+        "landed_at_least_minor": money.landed_minor,
+        "brought_minor": money.brought_minor if money.brought_known else None,
         "labour_minor": money.labour_minor,
-        "margin_minor": money.margin_minor,
-        "lost_minor": money.lost_minor,
-        "per_hour_minor": money.per_hour_minor,
+        "margin_minor": None if money.missing else money.margin_minor,
+        "margin_at_most_minor": money.margin_minor,
+        "lost_minor": None if money.missing else money.lost_minor,
+        "per_hour_minor": None if money.missing else money.per_hour_minor,
     }
     return json_text("unit_money", {**facts_of(money, money.zone), **sums})
 
@@ -71,8 +75,10 @@ def _figures(money: UnitMoney) -> dict[str, str]:
     }
     if money.expected_minor is not None and not money.sold:
         figures["Expected"] = show_money(money.expected_minor, currency)
+    if money.missing:
+        figures["Not typed"] = f"{', '.join(money.missing)}: left out of the sums"
     if money.margin_minor is not None:
-        figures["Margin"] = show_money(money.margin_minor, currency)
+        figures["Margin"] = at_most(money.margin_minor, currency, known=not money.missing)
     if money.lost_minor is not None:
         figures["Lost"] = f"{show_money(money.lost_minor, currency)}, {WORDS[money.way]}"
     if money.per_hour_minor is not None:
@@ -89,4 +95,4 @@ def _when(row: MoneyRow, zone: str) -> str:
 def _amount(row: MoneyRow, currency: str) -> str:
     if row.length_us is not None:
         return hours_and_minutes(row.length_us)
-    return money_or(row.amount_minor, currency)
+    return money_or(row.amount_minor, currency, NOT_TYPED)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.domain.durations import hours_and_minutes
-from bench.domain.money import money_or, show_money
+from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.price_sheet import PriceRows, PriceSheet
 from bench.domain.unit_money import MoneyLine, total
 from bench.reports.plain_values import facts_of, json_text
@@ -58,6 +58,8 @@ def price_rows_text(rows: PriceRows) -> str:
 
 def money_table(lines: Sequence[MoneyLine], currency: str, sum_words: str) -> str:
     """Lines of a sum with their notes beneath, and the sum itself."""
-    rows = [(line.words, show_money(line.amount_minor, currency)) for line in lines]
-    rows.append((sum_words, show_money(total(lines), currency)))
+    rows = [(line.words, money_or(line.amount_minor, currency, NOT_TYPED)) for line in lines]
+    known = all(line.amount_minor is not None for line in lines)
+    told = show_money(total(lines), currency)
+    rows.append((sum_words, told if known else f"{told}, not all typed"))
     return noted(table(("", ""), rows), [*(line.note for line in lines), ""]).lstrip("\n")

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from bench.domain.durations import decimal_hours, hours_and_minutes
 from bench.domain.earned import Earned, SoldUnit
 from bench.domain.localtime import clock_time, day_and_time, day_name
-from bench.domain.money import money_or, show_money
+from bench.domain.money import at_most, money_or, show_money
 from bench.domain.unit_sheet import EntryLine
 from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import local_day
@@ -96,7 +96,8 @@ def _sold(sheet: WeekSheet) -> str:
 
 
 def _figures(one: SoldUnit | Earned, currency: str) -> tuple[str, str, str]:
-    margin, hours = show_money(one.margin_minor, currency), decimal_hours(one.attended_us)
+    known = not (one.missing if isinstance(one, SoldUnit) else one.incomplete)
+    margin, hours = at_most(one.margin_minor, currency, known=known), decimal_hours(one.attended_us)
     return margin, hours, money_or(one.per_hour_minor, currency, "-")
 
 

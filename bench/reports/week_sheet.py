@@ -39,7 +39,9 @@ def week_json(sheet: WeekSheet) -> str:
     facts |= _hours(sheet.attended_us, sheet.unattended_us)
     facts["earned"] = _earned(sheet.earned)
     for line, sold in zip(facts["sold"], sheet.sold, strict=True):
-        line["per_hour_minor"] = sold.per_hour_minor
+        line["margin_at_most_minor"] = sold.margin_minor
+        line["margin_minor"] = None if sold.missing else sold.margin_minor
+        line["per_hour_minor"] = None if sold.missing else sold.per_hour_minor
     for line, entry in zip(facts["entries"], sheet.entries, strict=True):
         line.update(length("in_week_us", sheet.in_week_us(entry)))
     return json_text("week", facts)
@@ -52,11 +54,21 @@ def _hours(attended_us: int, unattended_us: int) -> Facts:
 def _earned(total: Earned) -> Facts:
     return {
         "units": total.units,
-        "margin_minor": total.margin_minor,
+        "margin_minor": None if total.incomplete else total.margin_minor,
+        "margin_at_most_minor": total.margin_minor,
+        "incomplete": total.incomplete,
         **length("attended_us", total.attended_us),
-        "per_hour_minor": total.per_hour_minor,
-        "per_spent_hour_minor": total.per_spent_hour_minor,
+        "per_hour_minor": None if total.incomplete else total.per_hour_minor,
+        "per_spent_hour_minor": None if total.incomplete else total.per_spent_hour_minor,
     }
+
+
+def _sold(sheet: WeekSheet) -> Iterator[Facts]:
+    for sold in sheet.sold:
+        rate: Facts = {"per_hour_minor": sold.per_hour_minor, "currency": sheet.currency}
+        if sold.missing:
+            rate |= {"margin_minor": None, "per_hour_minor": None}
+        yield {"row": "sold", "day": sold.sold_on, **facts_of(sold, sheet.zone), **rate}
 
 
 def _repairs(sheet: WeekSheet) -> Iterator[Facts]:
@@ -75,8 +87,8 @@ def _csv_rows(sheet: WeekSheet) -> Iterator[Facts]:
         "read_local": iso_local(sheet.read_us, sheet.zone),
         **_hours(sheet.attended_us, sheet.unattended_us),
         "units": sheet.earned.units,
-        "margin_minor": sheet.earned.margin_minor,
-        "per_hour_minor": sheet.earned.per_hour_minor,
+        "margin_minor": None if sheet.earned.incomplete else sheet.earned.margin_minor,
+        "per_hour_minor": None if sheet.earned.incomplete else sheet.earned.per_hour_minor,
         "currency": sheet.currency,
     }
     for day in sheet.days:
@@ -91,9 +103,7 @@ def _csv_rows(sheet: WeekSheet) -> Iterator[Facts]:
         yield {"row": "person", **facts_of(person, sheet.zone)}
     for total in sheet.earlier:
         yield {"row": "earlier", "week": total.week, **_hours(total.attended_us, total.unattended_us)}
-    for sold in sheet.sold:
-        rate = {"per_hour_minor": sold.per_hour_minor, "currency": sheet.currency}
-        yield {"row": "sold", "day": sold.sold_on, **facts_of(sold, sheet.zone), **rate}
+    yield from _sold(sheet)
     yield from _repairs(sheet)
     for estimate in sheet.estimates:
         yield {"row": "estimate", **facts_of(estimate, sheet.zone)}

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from bench.domain.unit_money import WAY_OUT, MoneyLine
 from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, Repairs
 from bench.store.reads import leaving as reads
-from bench.work.units_sold import net_minor
+from bench.work.units_sold import PRICE_PAID, net_minor
 
 REPAIRS, REPAIRS_COST = "repairs of owners' machines", "parts, consumables of repairs"
 SCRAP, PROCEEDS, BROKEN = "scrapped, cost lost", "proceeds of scrap", "broken for parts, cost left over"
@@ -24,8 +24,11 @@ def lost_minor(connection: sqlite3.Connection, unit_id: int) -> int:
 
 def unsold_lines(
     connection: sqlite3.Connection, span: tuple[int, int]
-) -> tuple[tuple[MoneyLine, ...], tuple[MoneyLine, ...]]:
-    """The lines beside the margins of sales, that earn or lose; and apart what left stock without a loss."""
+) -> tuple[tuple[MoneyLine, ...], tuple[MoneyLine, ...], tuple[str, ...]]:
+    """The lines beside the margins of sales, that earn or lose; apart what left stock without a loss.
+
+    Last, of which units a cost was not typed, so that more is lost.
+    """
     rows = reads.unsold(connection, span)
     net = _net_by_unit(connection, rows)
     cost: defaultdict[str, int] = defaultdict(int)
@@ -42,8 +45,9 @@ def unsold_lines(
         MoneyLine(PROCEEDS, sum(proceeds), WAY_OUT, len(proceeds)),
         MoneyLine(BROKEN, -cost[PARTS], WAY_OUT, units[PARTS]),
     )
+    absent = tuple(f"{row['tag']} {PRICE_PAID}" for row in rows if not row["price_known"])
     kept = MoneyLine(KEPT_WORDS, cost[KEPT], WAY_OUT, units[KEPT])
-    return tuple(line for line in lines if line.rows), (kept,) if kept.rows else ()
+    return tuple(line for line in lines if line.rows), (kept,) if kept.rows else (), absent
 
 
 def read_repairs(connection: sqlite3.Connection, span: tuple[int, int]) -> Repairs:

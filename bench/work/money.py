@@ -165,8 +165,9 @@ def _landed(ground: MoneyGround) -> tuple[MoneyLine, ...]:
 
 def _price(unit: sqlite3.Row) -> MoneyLine:
     words = f"share of the lot {unit['lot']}" if unit["lot"] else "price paid"
-    note = "" if unit["price_minor"] is not None else "no price typed"
-    return MoneyLine(words, unit["price_minor"] or 0, PURCHASE, 1, note)
+    if unit["price_minor"] is None and unit["owner_id"] is not None:
+        return MoneyLine("its owner's, not bought", 0, PURCHASE)
+    return MoneyLine(words, unit["price_minor"], PURCHASE)
 
 
 def _is_sold(ground: MoneyGround) -> bool:
@@ -182,11 +183,11 @@ def _brought(ground: MoneyGround, sales: list[sqlite3.Row]) -> tuple[MoneyLine, 
         lines.append(MoneyLine(f"sold {sale['sold_on']}", sale["price_minor"], opens, 1, sale["channel"]))
         for words, cost in (
             ("fees of the channel", sale["fee_minor"]),
-            ("shipping", sale["shipping_minor"]),
+            ("shipping", sale["shipping_minor"] if sale["shipping_known"] else None),
             ("tax on the margin (not advice)", ground.tax_left_minor(sale)),
         ):
-            if cost:
-                lines.append(MoneyLine(words, -cost, opens, 1))
+            if cost is None or cost:
+                lines.append(MoneyLine(words, None if cost is None else -cost, opens, 1))
         for back in ground.returns:
             if back["sale_id"] == sale["sale_id"]:
                 opens_back = opens_number(RETURN, back["comeback_id"])
@@ -199,8 +200,7 @@ def _by_other_ways(ground: MoneyGround) -> Iterator[MoneyLine]:
     for row in ground.ways:
         opens = opens_number(WAY_OUT, row["way_out_id"])
         if row["way"] == HANDED_BACK and ground.unit["owner_id"] is not None:
-            note = "" if row["price_minor"] is not None else "no price typed"
-            yield MoneyLine("price of the repair", row["price_minor"] or 0, opens, 1, note)
+            yield MoneyLine("price of the repair", row["price_minor"], opens, 1)
         if row["way"] == SCRAPPED and row["proceeds_minor"] and row["ended_us"] is None:
             yield MoneyLine("proceeds of scrap", row["proceeds_minor"], opens, 1)
 
@@ -217,6 +217,7 @@ def _given_back(back: sqlite3.Row, opens: str) -> list[MoneyLine]:
     lines = [MoneyLine(words, -back["refund_minor"], opens, 1)]
     if back["fee_back_minor"]:
         lines.append(MoneyLine("fees given back", back["fee_back_minor"], opens, 1))
-    if back["postage_minor"]:
-        lines.append(MoneyLine("return postage", -back["postage_minor"], opens, 1))
+    postage = back["postage_minor"]
+    if postage is None or postage:
+        lines.append(MoneyLine("return postage", None if postage is None else -postage, opens, 1))
     return lines

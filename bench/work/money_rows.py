@@ -72,7 +72,7 @@ def _purchase(unit: sqlite3.Row) -> MoneyRow:
         on=bought_on,
         words=", ".join(words) or "bought",
         person="",
-        amount_minor=unit["price_minor"] or 0,
+        amount_minor=0 if unit["owner_id"] is not None else unit["price_minor"],
     )
 
 
@@ -106,7 +106,7 @@ def _sale(ground: MoneyGround, number: str) -> list[MoneyRow] | None:
     parts = (
         (f"price{through}{invoice}", sale["price_minor"]),
         ("fees of the channel", -sale["fee_minor"]),
-        ("shipping", -sale["shipping_minor"]),
+        ("shipping", -sale["shipping_minor"] if sale["shipping_known"] else None),
         ("tax on the margin", -sale["tax_minor"]),
         ("tax no longer due after a refund", sale["tax_minor"] - left),
     )
@@ -114,7 +114,7 @@ def _sale(ground: MoneyGround, number: str) -> list[MoneyRow] | None:
     return [
         MoneyRow(sale["sale_id"], sale["sold_us"], sold_on, words, sale["person"], amount)
         for at, (words, amount) in enumerate(parts)
-        if amount or at == 0
+        if amount or amount is None or at == 0
     ]
 
 
@@ -125,12 +125,12 @@ def _return(ground: MoneyGround, number: str) -> list[MoneyRow] | None:
     parts = (
         (back["reason"], -back["refund_minor"]),
         ("fees given back", back["fee_back_minor"]),
-        ("return postage", -(back["postage_minor"] or 0)),
+        ("return postage", None if back["postage_minor"] is None else -back["postage_minor"]),
     )
     return [
         MoneyRow(back["comeback_id"], back["at_us"], None, words, back["person"], amount)
         for at, (words, amount) in enumerate(parts)
-        if amount or at == 0
+        if amount or amount is None or at == 0
     ]
 
 

@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 
 from bench.domain.earned import Earned, SoldUnit, earned
+from bench.domain.money import NOT_TYPED
 from bench.domain.month_sheet import MonthSheet, SlowUnit, TiedUp, UsedUp
 from bench.domain.spans import Span
 from bench.domain.unit_money import MATERIALS, PURCHASE, RETURN, SALE, MoneyLine
@@ -14,7 +15,7 @@ from bench.domain.weeks import local_day
 from bench.store.reads import leaving as leaving_reads
 from bench.store.reads import months as reads
 from bench.work.desk import Desk
-from bench.work.losses import unsold_lines
+from bench.work.losses import read_repairs, unsold_lines
 from bench.work.queue import read_shop_facts
 from bench.work.units_sold import net_minor, read_sold_rows, tax_left_minor, units_sold
 
@@ -51,7 +52,7 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
         spent = reads.spent(connection, months, now_us)
         kinds = reads.kinds(connection, {one.unit_id for one in sold} | {row["unit_id"] for row in spent})
         by_unit = _by_unit(spent)
-        unsold, kept = unsold_lines(connection, bounds_us)
+        unsold, kept, unpriced = unsold_lines(connection, bounds_us)
         back = reads.returns(connection, bounds_us)
         return MonthSheet(
             span=span,
@@ -72,6 +73,9 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
             tied_up=_tied_up(connection),
             unsold=unsold,
             kept=kept,
+            sold=tuple(sold),
+            unpriced_repairs=read_repairs(connection, bounds_us).unpriced,
+            unpriced_losses=unpriced,
             slowest=tuple(_slow(row, now_us, shop.zone) for row in reads.slowest(connection, MOST_SLOW)),
             used=tuple(UsedUp(**dict(row)) for row in reads.used(connection, bounds_us)),
             used_units=reads.used_units(connection, bounds_us),
@@ -90,20 +94,29 @@ def _lines(rows: list[sqlite3.Row], sales: list[sqlite3.Row]) -> tuple[MoneyLine
     tax = sum(tax_left_minor(sale, bought[sale["unit_id"]]) for sale in sales)
     refunded = [sale for sale in sales if sale["refund_minor"]]
     fees_back = [sale for sale in sales if sale["fee_back_minor"]]
+    unsent = sum(not sale["shipping_known"] for sale in sales)
+    unposted = sum(sale["postage_unknown"] for sale in sales)
+    unpriced = sum(not row["price_known"] for row in rows)
     posted = [sale for sale in sales if sale["postage_minor"]]
     lines = (
         MoneyLine("prices", _sum(sales, "price_minor"), SALE, len(sales)),
         MoneyLine("refunds", -_sum(sales, "refund_minor"), RETURN, len(refunded)),
         MoneyLine("fees of the channels", -_sum(sales, "fee_minor"), SALE, len(sales)),
         MoneyLine("fees given back", _sum(sales, "fee_back_minor"), RETURN, len(fees_back)),
-        MoneyLine("shipping", -_sum(sales, "shipping_minor"), SALE, len(sales)),
-        MoneyLine("return postage", -_sum(sales, "postage_minor"), RETURN, len(posted)),
+        MoneyLine(_partly("shipping", unsent), -_sum(sales, "shipping_minor"), SALE, len(sales)),
+        MoneyLine(_partly("return postage", unposted), -_sum(sales, "postage_minor"), RETURN, len(posted)),
         MoneyLine("tax on the margin (not advice)", -tax, SALE, len(sales)),
-        MoneyLine("paid for the units", -_sum(rows, "purchase_minor"), PURCHASE, len(rows)),
+        MoneyLine(
+            _partly("paid for the units", unpriced), -_sum(rows, "purchase_minor"), PURCHASE, len(rows)
+        ),
         MoneyLine("parts in less parts out", -_sum(rows, "parts_minor"), "parts", len(rows)),
         MoneyLine("consumables", -_sum(rows, "materials_minor"), MATERIALS, len(rows)),
     )
-    return tuple(line for line in lines if line.amount_minor)
+    return tuple(line for line in lines if line.amount_minor or NOT_TYPED in line.words)
+
+
+def _partly(words: str, absent: int) -> str:
+    return f"{words}, {absent} {NOT_TYPED}" if absent else words
 
 
 def _sum(rows: Iterable[sqlite3.Row], column: str) -> int:
@@ -169,12 +182,12 @@ def _maker(row: sqlite3.Row) -> Kind:
 def _tied_up(connection: sqlite3.Connection) -> tuple[TiedUp, ...]:
     """The cost of what is the shop's and not sold, and what is spent and not earned back yet."""
     lines = [
-        TiedUp(DONORS if row["donor"] else row["name"], row["units"], row["landed_minor"])
+        TiedUp(DONORS if row["donor"] else row["name"], row["units"], row["landed_minor"], row["unpriced"])
         for row in reads.tied_up(connection)
     ]
     out, shelf = reads.unrecorded(connection), reads.shelf(connection)
     if out["units"]:
-        lines.append(TiedUp(UNRECORDED, out["units"], out["landed_minor"]))
+        lines.append(TiedUp(UNRECORDED, out["units"], out["landed_minor"], out["unpriced"]))
     others = (
         (UNDONE, -sum(net_minor(sale, sale["purchase_minor"]) for sale in reads.undone(connection))),
         (UNDER_WAY, leaving_reads.under_way(connection)["cost_minor"]),

@@ -80,6 +80,7 @@ def _sale(row: sqlite3.Row, zone: str) -> dict[str, Any]:
     if row["sale_id"] is None:
         return {}
     refund = row["refund_minor"] or 0
+    known = row["purchase_minor"] is not None
     bought = row["purchase_minor"] or 0
     return {
         "sale": row["sale"],
@@ -92,7 +93,7 @@ def _sale(row: sqlite3.Row, zone: str) -> dict[str, Any]:
         "price_minor": row["price_minor"],
         "back_on": None if row["back_us"] is None else local_day(row["back_us"], zone),
         "refund_minor": row["refund_minor"],
-        "margin_minor": row["price_minor"] - refund - bought if _stands(row) else None,
+        "margin_minor": row["price_minor"] - refund - bought if _stands(row) and known else None,
         "tax_minor": tax_after_refund_minor(row["tax_minor"], bought, row["price_minor"], refund),
     }
 

@@ -8,22 +8,23 @@ from sqlmodel import select
 
 from bench.domain.dates import read_day
 from bench.domain.margin_tax import margin_tax_minor
-from bench.domain.money import read_money, show_money
+from bench.domain.money import money_or, read_money, show_money
 from bench.domain.party import PartyTyped
 from bench.domain.safety import FINDINGS
 from bench.domain.selling import Sold, warranty_until
 from bench.domain.text import clean_line, clean_note
-from bench.domain.typed_fields import TypedFields
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.unit_money import fee_minor
 from bench.domain.ways_out import PARTS, SCRAPPED, SOLD, WORDS
 from bench.domain.whole_numbers import read_whole
-from bench.errors import BadInput, CellAlarm, Refused
+from bench.errors import BadInput, CellAlarm, NotFound, Refused
 from bench.store.tables import Channel, Purchase, Sale, Trade, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.gates import may_alter
 from bench.work.lookups import shop_of, stages_in_order, today
 from bench.work.moves import Moved, OpenTasks, move_within
+from bench.work.names import tells_if_changed
 from bench.work.parties import party_within
 from bench.work.standing import is_out, is_sold, last_sale, not_an_owners, way_out
 from bench.work.trade import MOST_WARRANTY_DAYS, trade_of
@@ -49,10 +50,10 @@ def sell_unit(
 ) -> Sold:
     """Sell a unit and move it to the final stage, through every gate of a move.
 
-    `shipping_text`: what the shop pays to send it. `note`: what goes along, such as a charger; it is erased
-    with the buyer's data. An empty day is today, an empty warranty the shop's. The fee is the channel's, the
-    tax that on the margin where the shop has turned it on. Raises TasksOpen, CloseUpFirst, Refused as a move
-    does; Refused when it is sold already.
+    `shipping_text`: what the shop pays to send it, 0 for nothing; nothing typed is not known. `note`: what
+    goes along, such as a charger; it is erased with the buyer's data. An empty day is today, an empty
+    warranty the shop's. The fee is the channel's, the tax that on the margin where the shop has turned it
+    on. Raises TasksOpen, CloseUpFirst, Refused as a move does; Refused when it is sold already.
     """
     with change(desk, "sell") as made:
         unit = made.get(Unit, unit_id, "unit")
@@ -63,7 +64,7 @@ def sell_unit(
         buyer = PartyTyped(buyer_name, buyer_address, buyer_contact, private=private)
         fields, shipping = TypedFields(), shipping_text.strip()
         price = fields.read("price_text", read_money, price_text, currency)
-        shipping_minor = fields.read("shipping_text", read_money, shipping, currency) if shipping else 0
+        sent_minor = fields.read("shipping_text", read_money, shipping, currency) if shipping else None
         sold_on = fields.read("sold_on_text", _day_of_sale, made, unit, sold_on_text)
         days = fields.read("warranty_days_text", _warranty_days, trade, warranty_days_text)
         number = fields.read("invoice", clean_line, invoice, "The invoice", allow_empty=True)
@@ -79,7 +80,8 @@ def sell_unit(
             person_id=desk.person_id,
             price_minor=price,
             fee_minor=_fee(made, channel_id, price),
-            shipping_minor=shipping_minor,
+            shipping_minor=sent_minor or 0,
+            shipping_known=int(sent_minor is not None),
             tax_minor=_tax(trade, unit, price),
             invoice=number,
             note=goes_along,
@@ -99,7 +101,7 @@ def sell_unit(
             sold_on=sold_on,
             price_minor=price,
             fee_minor=sale.fee_minor,
-            shipping_minor=sale.shipping_minor,
+            shipping_minor=sent_minor,
             tax_minor=sale.tax_minor,
             warranty_until=until,
             currency=currency,
@@ -107,6 +109,23 @@ def sell_unit(
             skipped=moved.skipped if moved else 0,
             low=moved.low if moved else (),
         )
+
+
+def set_shipping(desk: Desk, unit_id: int, shipping_text: str) -> None:
+    """Type what sending a unit to its buyer cost, for its last sale; 0 for nothing, nothing for not known.
+
+    NotFound for a unit that was never sold; BadInput for what cannot be read.
+    """
+    with change(desk, "shipping") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        sale = last_sale(made, unit_id)
+        if sale is None:
+            raise NotFound(f"Unit {unit.tag} was never sold.", "Record its sale first.")
+        currency = shop_of(made.session).currency
+        shipping = shipping_text.strip()
+        sent = read_field("shipping_text", read_money, shipping, currency) if shipping else None
+        sale.shipping_known, sale.shipping_minor = int(sent is not None), sent or 0
+        tells_if_changed(made, f"Shipping of {unit.tag}: {money_or(sent, currency, 'not known')}", unit_id)
 
 
 def _not_sold(made: Change, unit: Unit) -> None:

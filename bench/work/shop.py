@@ -25,6 +25,7 @@ from bench.store.tables import (
     Shop,
     Trade,
     Unit,
+    WayOut,
 )
 from bench.work.change import Change, change
 from bench.work.desk import Desk
@@ -39,6 +40,7 @@ AMOUNTS = (
     *(Movement.cost_minor, Unit.price_minor, Lot.price_minor, Purchase.expected_minor, Part.cost_minor),
     *(Offer.asking_minor, Offer.expected_minor, Offer.parts_minor, Channel.fee_fixed_minor),
     *(Sale.price_minor, Sale.fee_minor, Sale.shipping_minor, Comeback.refund_minor),
+    *(Comeback.fee_back_minor, Comeback.postage_minor, WayOut.price_minor, WayOut.proceeds_minor),
     Trade.wanted_margin_minor,
 )
 

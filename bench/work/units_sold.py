@@ -10,6 +10,8 @@ from bench.domain.earned import SoldUnit
 from bench.domain.margin_tax import tax_after_refund_minor
 from bench.store.reads import units_sold as reads
 
+PRICE_PAID, SHIPPING, POSTAGE = "price paid", "shipping", "return postage"
+
 Rows = list[sqlite3.Row]
 
 
@@ -22,8 +24,10 @@ def read_sold_rows(connection: sqlite3.Connection, first: date, last: date) -> t
 def units_sold(rows: Rows, sales: Rows) -> list[SoldUnit]:
     """Each unit with its margin: prices less refunds, fees, shipping and tax, less what it has cost."""
     brought: defaultdict[int, int] = defaultdict(int)
+    missing: defaultdict[int, list[str]] = defaultdict(list)
     bought = {row["unit_id"]: row["purchase_minor"] for row in rows}
     for sale in sales:
+        missing[sale["unit_id"]] += missing_of(sale)
         brought[sale["unit_id"]] += net_minor(sale, bought[sale["unit_id"]])
     return [
         SoldUnit(
@@ -34,9 +38,16 @@ def units_sold(rows: Rows, sales: Rows) -> list[SoldUnit]:
             margin_minor=brought[row["unit_id"]]
             - (row["purchase_minor"] + row["parts_minor"] + row["materials_minor"]),
             attended_us=row["attended_us"],
+            missing=tuple(([] if row["price_known"] else [PRICE_PAID]) + missing[row["unit_id"]]),
         )
         for row in rows
     ]
+
+
+def missing_of(sale: sqlite3.Row) -> list[str]:
+    """What of a sale's costs was not typed."""
+    absent = [] if sale["shipping_known"] else [SHIPPING]
+    return absent + ([POSTAGE] if sale["postage_unknown"] else [])
 
 
 def net_minor(sale: sqlite3.Row, purchase_minor: int) -> int:

@@ -183,7 +183,12 @@ def test_erased_as_json(did: Did, tag: str, path: Path) -> None:
 
 
 def test_the_month_and_the_year(did: Did, refused: Refused, tag: str) -> None:
-    did("sell", tag, "700", "--on", "today")
+    assert "not known yet" in did("sell", tag, "700", "--on", "today")
+    unknown = answer(did, "month")
+    assert (unknown["complete"], unknown["missing"]) == (False, [f"{tag} shipping"])
+    assert (unknown["total"]["margin_minor"], unknown["result_minor"]) == (None, None)
+    assert "shipping, 1 not typed" in did("month")
+    assert did("shipping", tag, "0") == f"Shipping of {tag} is noted.\n"
     month = answer(did, "month")
     assert (month["document"], month["total"]["margin_minor"]) == ("month", 70_000 - 30_000 - 6_667)
     year = answer(did, "year", month["span"][:4])

@@ -206,7 +206,7 @@ def test_money_opens_to_its_rows(did: Did, refused: Refused, lot: list[str]) -> 
     assert (facts["landed_minor"], facts["break_even_minor"], facts["margin_minor"]) == (8_590, 8_590, None)
     # 0.9 p >= 85.90: p = 95.44, its fee 9.54
     assert answer(did, "money", a, "--channel", "by")["break_even_minor"] == 9_544
-    did("sell", a, "230", "--channel", "by post", "--open-tasks", "skip", "--reason", "x")
+    did("sell", a, "230", "--channel", "by post", "--shipping", "0", "--open-tasks", "skip", "--reason", "x")
     sold = answer(did, "money", a)
     assert (sold["brought_minor"], sold["margin_minor"]) == (20_700, 12_110)
     assert "battery" in did("money", a, "--rows", "2")

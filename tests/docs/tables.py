@@ -20,7 +20,7 @@ GROUPS = {
     "commands for buying": ("price", "offer", "buy", "buy-lot", "lot", "bought", "donor", "part"),
     "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
     "commands for money and selling": (
-        *("money", "next", "forecast", "listing", "sell", "handover", "return", "leave"),
+        *("money", "next", "forecast", "listing", "sell", "handover", "return", "leave", "shipping"),
         *("register", "parties", "erase", "month", "year", "channel", "trade"),
     ),
     "commands for stock and time": ("stock", "restock", "count", "week", "journal", "take-back", "forgotten"),

@@ -45,7 +45,9 @@ def traded(desk: Desk, clock: HandSetClock) -> Desk:
     sell(desk, units[1], "250", **skip)
     sell(desk, units[2], "500", **skip)
     clock.advance(minutes=60)
-    take_return(desk, units[2], reason="key", refund_text="500", stage_id=stage(desk, "inspected"))
+    take_return(
+        desk, units[2], reason="key", refund_text="500", postage_text="0", stage_id=stage(desk, "inspected")
+    )
     hold_unit(desk, units[2], "=part on order")
     return desk
 
@@ -134,7 +136,7 @@ def test_the_json_holds_the_view(sheet: MonthSheet) -> None:
     assert facts["total"]["per_hour_minor"] == sheet.total.per_hour_minor
     assert facts["by_maker"][0]["per_spent_hour_minor"] == sheet.by_maker[0].per_spent_hour_minor
     assert facts["used"][0]["per_unit_thousandths"] == sheet.used[0].per_unit
-    assert facts["tied_up_minor"] == sheet.tied_up_minor
+    assert facts["tied_up_at_least_minor"] == sheet.tied_up_minor
 
 
 def test_an_empty_month_is_a_sheet(desk: Desk) -> None:

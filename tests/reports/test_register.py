@@ -70,7 +70,9 @@ def register(desk: Desk, clock: HandSetClock) -> Register:
     sell(desk, twice, "700", buyer_name=MARKUP, buyer_address="=1+1", invoice="S-1", channel_id=MARKET)
     sell(desk, loss, "400")
     clock.advance(minutes=60)
-    take_return(desk, twice, reason="key", refund_text="700", stage_id=stage(desk, "inspected"))
+    take_return(
+        desk, twice, reason="key", refund_text="700", postage_text="0", stage_id=stage(desk, "inspected")
+    )
     clock.advance(minutes=60)
     sell(desk, twice, "610.10")
     return read_register(desk)

@@ -41,7 +41,7 @@ def test_the_shape_of_the_json_is_a_promise(busy: Desk) -> None:
         *("document", "shape", "week", "shop", "currency", "zone", "read_us", "read_local"),
         *("days", "stages", "people", "earlier", "sold", "earned", "repairs", "estimates", "entries"),
     }
-    rates = {"units", "margin_minor", "attended_us", "attended_minutes"}
+    rates = {"units", "margin_minor", "margin_at_most_minor", "incomplete", "attended_us", "attended_minutes"}
     assert set(facts["earned"]) == rates | {"per_hour_minor", "per_spent_hour_minor"}
     assert set(facts["days"][0]) == hours | {"day"}
     assert set(facts["stages"][0]) == hours | {"stage"}

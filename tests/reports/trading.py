@@ -69,9 +69,24 @@ def trade(desk: Desk, clock: HandSetClock) -> Trading:
     take_part(desk, donor_id, name="=screen", cost_text="10", to_unit_id=back_id)
     take_part(desk, donor_id, name="memory", cost_text="2")
     for unit_id, price in ((sold_id, "230"), (back_id, "210")):
-        sell_unit(desk, unit_id, price_text=price, channel_id=post, open_tasks="skip", reason="-x")
+        sell_unit(
+            desk,
+            unit_id,
+            price_text=price,
+            channel_id=post,
+            shipping_text="0",
+            open_tasks="skip",
+            reason="-x",
+        )
     clock.advance(minutes=60)
-    take_return(desk, back_id, reason="=key [E]", refund_text="210", stage_id=stage(desk, "received"))
+    take_return(
+        desk,
+        back_id,
+        reason="=key [E]",
+        refund_text="210",
+        postage_text="0",
+        stage_id=stage(desk, "received"),
+    )
     hold_unit(desk, donor_id, "@strip [later]")
     move_unit(desk, back_id, stage(desk, "inspected"))
     clock.advance(minutes=30)

@@ -31,7 +31,7 @@ def sold_id(desk: Desk, clock: HandSetClock) -> int:
     finish_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
     open_lid(desk, unit_id)
     finish_task(desk, task(desk, unit_id, CLEANING).task_id)
-    sell_unit(desk, unit_id, price_text="160", open_tasks="skip", reason="sold as it is")
+    sell_unit(desk, unit_id, price_text="160", shipping_text="0", open_tasks="skip", reason="sold as it is")
     add_unit(desk, maker="Maker", model="waits [x]", price_text="70")
     clock.advance(minutes=2 * 24 * 60)
     return unit_id

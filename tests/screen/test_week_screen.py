@@ -87,7 +87,9 @@ async def test_what_an_hour_earned_stands_there_and_opens_the_units_money(
     entry = start_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
     clock.advance(90)
     stop_entry(desk, entry.entry_id)
-    sell_unit(desk, unit_id, price_text="120", open_tasks="skip", reason="only looked over")
+    sell_unit(
+        desk, unit_id, price_text="120", shipping_text="0", open_tasks="skip", reason="only looked over"
+    )
     async with opened(desk, WeekScreen(), (120, 36)) as (app, pilot):
         assert "1 sold, 30.00 EUR an hour, 3 h 30 hands on" in texts(shown(app))
         sold = shown(app).table("sold")

@@ -46,8 +46,8 @@ def stocked(desk: Desk, price_text: str = "300", **more: Any) -> int:
 
 
 def sell(desk: Desk, unit_id: int, price_text: str = "700", **typed: Any) -> Sold:
-    """A sale to a private person."""
-    return sell_unit(desk, unit_id, price_text=price_text, **{**BUYER, **typed})
+    """A sale to a private person, sent for nothing unless told otherwise."""
+    return sell_unit(desk, unit_id, price_text=price_text, **{"shipping_text": "0", **BUYER, **typed})
 
 
 def bought_from(

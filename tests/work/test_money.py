@@ -56,20 +56,27 @@ def unit_id(desk: Desk, clock: HandSetClock) -> int:
     return unit_id
 
 
-def sell(desk: Desk, unit_id: int, price: str, shipping: str = "") -> None:
+def sell(desk: Desk, unit_id: int, price: str, shipping: str = "0") -> None:
     typed = {"price_text": price, "shipping_text": shipping, "reason": "not needed"}
     sell_unit(desk, unit_id, channel_id=POST, open_tasks="skip", **typed)
 
 
 def give_back(desk: Desk, unit_id: int, refund: str) -> None:
-    take_return(desk, unit_id, reason="key E fails", refund_text=refund, stage_id=stage(desk, "received"))
+    take_return(
+        desk,
+        unit_id,
+        reason="key E fails",
+        refund_text=refund,
+        postage_text="0",
+        stage_id=stage(desk, "received"),
+    )
 
 
 def lines_open(desk: Desk, money: UnitMoney) -> None:
     """Each figure opens: rows are as many as said and add up to the lines that open them."""
     sums: defaultdict[str, int] = defaultdict(int)
     for line in (*money.landed, *money.brought):
-        sums[line.opens] += line.amount_minor
+        sums[line.opens] += line.amount_minor or 0
     for line in (*money.landed, *money.brought):
         found = read_money_rows(desk, money.unit_id, line.opens)
         assert found.amount_minor == sums[line.opens], line
@@ -250,7 +257,8 @@ def test_a_unit_of_a_lot_and_one_without_a_price(desk: Desk) -> None:
     assert read_money_rows(desk, money.unit_id, "purchase").rows[0].words == "lot boxes"
     bare = read_unit_money(desk, new_unit(desk))
     lines_open(desk, bare)
-    assert [(line.amount_minor, line.note) for line in bare.landed] == [(0, "no price typed")]
+    assert [line.amount_minor for line in bare.landed] == [None]
+    assert bare.missing == ("price paid",)
     assert (bare.attended_us, bare.per_hour_minor, bare.break_even_minor) == (0, None, 0)
 
 

@@ -94,7 +94,7 @@ def shop(desk: Desk, clock: HandSetClock) -> Desk:
     sell(desk, 2, "119.99", channel_id=MARKET, sold_on_text="2026-11-01")
     sell(desk, 3, "333.33", sold_on_text="2026-11-25")
     clock.advance(minutes=60)
-    take_return(desk, 1, reason="key", refund_text="700", stage_id=stage(desk, "inspected"))
+    take_return(desk, 1, reason="key", refund_text="700", postage_text="0", stage_id=stage(desk, "inspected"))
     clock.advance(minutes=60)
     sell(desk, 1, "610.10", channel_id=MARKET)
     return desk

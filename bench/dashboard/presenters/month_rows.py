@@ -8,7 +8,7 @@ from bench.dashboard.presenters.parts import Line, Part, gain_look, spread, wrap
 from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
 from bench.domain.durations import MINUTE_US, decimal_hours
 from bench.domain.earned import Earned
-from bench.domain.money import money_or, show_money
+from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
 from bench.domain.month_sheet import RULE, MonthSheet
 from bench.domain.quantities import show_quantity
 from bench.domain.text import for_display
@@ -73,18 +73,28 @@ def earned_rows(sheet: MonthSheet) -> tuple[Row, ...]:
 def total_rows(sheet: MonthSheet) -> tuple[Row, ...]:
     """The sum of the units sold, line by line, and what its hours earned."""
     total, currency = sheet.total, sheet.currency
-    lines = [(line.words, show_money(line.amount_minor, currency), "") for line in sheet.lines]
-    lines.append(("margin, before labour", show_money(total.margin_minor, currency), "strong"))
-    lines += [(line.words, show_money(line.amount_minor, currency), "") for line in sheet.unsold]
+    lines = [(line.words, money_or(line.amount_minor, currency, NOT_TYPED), "") for line in sheet.lines]
+    lines.append(
+        ("margin, before labour", at_most(total.margin_minor, currency, known=not total.incomplete), "strong")
+    )
+    lines += [(line.words, money_or(line.amount_minor, currency, NOT_TYPED), "") for line in sheet.unsold]
     if sheet.unsold:
-        lines.append(("result, before labour", show_money(sheet.result_minor, currency), "strong"))
-    lines += [(line.words, show_money(line.amount_minor, currency), "muted") for line in sheet.kept]
+        lines.append(
+            (
+                "result, before labour",
+                money_or(None if sheet.missing else sheet.result_minor, currency, "not all typed"),
+                "strong",
+            )
+        )
+    lines += [(line.words, money_or(line.amount_minor, currency, NOT_TYPED), "muted") for line in sheet.kept]
     lines.append(("hours ever spent on what sold", decimal_hours(total.attended_us), ""))
     if total.per_hour_minor is not None:
         lines.append(("earned an hour of them", show_money(total.per_hour_minor, currency), "heading"))
     lines.append(("hours at the bench, all units", decimal_hours(total.spent_us), ""))
     if total.per_spent_hour_minor is not None:
         lines.append(("margin an hour of this time", show_money(total.per_spent_hour_minor, currency), ""))
+    if sheet.missing:
+        lines.append((f"not typed: {'; '.join(sheet.missing)}", "left out", "warning"))
     if sheet.returns:
         refunds = show_money(sheet.refunds_minor, currency)
         lines.append((f"came back: {sheet.returns}, refunded", refunds, "warning"))
@@ -101,12 +111,12 @@ def tied_rows(sheet: MonthSheet) -> tuple[Row, ...]:
                 cell(one.name),
                 Bar(one.landed_minor, most, "waiting"),
                 cell(str(one.units) if one.units else "", "muted"),
-                cell(show_money(one.landed_minor, sheet.currency)),
+                cell(at_least(one.landed_minor, sheet.currency, known=not one.unpriced)),
             ),
         )
         for one in sheet.tied_up
     ]
-    together = cell(show_money(sheet.tied_up_minor, sheet.currency), "strong")
+    together = cell(at_least(sheet.tied_up_minor, sheet.currency, known=sheet.tied_up_known), "strong")
     return (*rows, Row("together", (cell("together", "strong"), cell(""), cell(""), together)))
 
 
@@ -161,7 +171,7 @@ def _earned(kind: str, lines: Sequence[Earned], currency: str) -> list[Row]:
                 cell(one.name),
                 Bar(abs(one.per_hour_minor or 0), most, gain_look(one.per_hour_minor)),
                 cell(money_or(one.per_hour_minor, currency, "–")),
-                cell(show_money(one.margin_minor, currency), "muted"),
+                cell(at_most(one.margin_minor, currency, known=not one.incomplete), "muted"),
                 cell(decimal_hours(one.attended_us), "muted"),
                 cell(str(one.units) if one.units else "", "muted"),
             ),

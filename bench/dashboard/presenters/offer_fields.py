@@ -42,7 +42,10 @@ def sum_lines(price: PriceSheet | str, width: int, most_doubts: int) -> tuple[Li
     for line, careful in zip(answer.lines, answer.careful_lines, strict=True):
         lines.append(
             _line(
-                short_words(line), _bare(line.amount_minor, price), _bare(careful.amount_minor, price), names
+                short_words(line),
+                _bare(line.amount_minor or 0, price),
+                _bare(careful.amount_minor or 0, price),
+                names,
             )
         )
     most, careful_most = _bare(answer.price_minor, price), _bare(answer.careful_price_minor, price)

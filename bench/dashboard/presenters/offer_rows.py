@@ -73,8 +73,8 @@ def sum_rows(sheet: PriceSheet) -> tuple[Row, ...]:
             (line.opens or None, at),
             (
                 cell(short_words(line)),
-                cell(show_money(line.amount_minor, currency)),
-                cell(show_money(careful.amount_minor, currency), "muted"),
+                cell(money_or(line.amount_minor, currency)),
+                cell(money_or(careful.amount_minor, currency), "muted"),
                 cell(line.note, "muted"),
             ),
         )

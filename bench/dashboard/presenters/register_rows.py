@@ -8,7 +8,7 @@ from datetime import date
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.erasing import Erased, PartyLine
-from bench.domain.money import money_or, show_money
+from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.domain.register import (
     CAME_BACK,
@@ -67,7 +67,9 @@ def register_head(register: Register, width: int) -> tuple[Line, ...]:
     )
     currency = register.currency
     right = [
-        Part(f"bought {show_money(register.purchases_minor, currency)}, ", "muted"),
+        Part(
+            f"bought {at_least(register.purchases_minor, currency, known=not register.unpriced)}, ", "muted"
+        ),
         Part(f"sold {show_money(register.sales_minor, currency)}", "heading"),
     ]
     if register.margin_scheme:

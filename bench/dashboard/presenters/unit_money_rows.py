@@ -8,7 +8,7 @@ from bench.dashboard.presenters.parts import Line, Part, gain_look, spread
 from bench.dashboard.presenters.rows import Column, Row, cell, heading
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import date_and_time
-from bench.domain.money import show_money
+from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
 from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.text import for_display
 from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
@@ -31,7 +31,8 @@ def money_head(money: UnitMoney, width: int) -> tuple[Line, ...]:
     if money.margin_minor is None:
         right = Part(f"break-even {shown(money.break_even_minor)} ", "heading")
     else:
-        right = Part(f"margin {shown(money.margin_minor)} ", gain_look(money.margin_minor))
+        margin = at_most(money.margin_minor, money.currency, known=not money.missing)
+        right = Part(f"margin {margin} ", gain_look(money.margin_minor))
     return (spread(left, (right,), width),)
 
 
@@ -43,7 +44,7 @@ def money_rows(money: UnitMoney) -> tuple[Row, ...]:
     return (
         heading("landed", "What it has cost"),
         *_lines("landed", money.landed, money),
-        _sum("landed", "landed cost", shown(money.landed_minor)),
+        _sum("landed", "landed cost", at_least(money.landed_minor, money.currency, known=money.landed_known)),
         heading("labour", "Labour, apart"),
         _row(TIME, 0, "hands-on time", shown(money.labour_minor), time),
         *([_row(TIME, 1, "of it since it came back", after)] if money.after_return_us else []),
@@ -86,7 +87,9 @@ def _result(money: UnitMoney) -> tuple[Row, ...]:
     ]
     if money.margin_minor is not None:
         look = gain_look(money.margin_minor)
-        rows.append(_row(None, 2, "margin, before labour", shown(money.margin_minor), look=look))
+        margin = at_most(money.margin_minor, money.currency, known=not money.missing)
+        missing = f"not typed: {', '.join(money.missing)}" if money.missing else ""
+        rows.append(_row(None, 2, "margin, before labour", margin, missing, look=look))
     if money.lost_minor is not None:
         rows.append(_row(None, 2, f"lost, {WORDS[money.way]}", shown(money.lost_minor), look="warning"))
     if money.per_hour_minor is not None:
@@ -100,7 +103,7 @@ def _lines(part: str, lines: Iterable[MoneyLine], money: UnitMoney) -> Iterable[
     for at, line in enumerate(lines):
         count = f"{line.rows} rows" if line.rows > 1 else ""
         note = ", ".join(word for word in (line.note, count) if word)
-        shown = show_money(line.amount_minor, money.currency)
+        shown = money_or(line.amount_minor, money.currency, NOT_TYPED)
         words = cell(line.words.replace("tax on the margin", "margin tax"))
         yield Row((line.opens or None, part, at), (words, cell(shown), cell(note, "muted")))
 
@@ -124,6 +127,6 @@ def _when(row: MoneyRow, zone: str) -> str:
 
 
 def _amount(row: MoneyRow, currency: str) -> str:
-    if row.amount_minor is None:
-        return hours_and_minutes(row.length_us or 0)
-    return show_money(row.amount_minor, currency)
+    if row.length_us is not None:
+        return hours_and_minutes(row.length_us)
+    return money_or(row.amount_minor, currency, NOT_TYPED)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.dashboard.presenters.drive_rows import standing_of
 from bench.dashboard.presenters.parts import Part, gain_look
 from bench.dashboard.presenters.rows import Row, cell
-from bench.domain.money import show_money
+from bench.domain.money import at_least, at_most, show_money
 from bench.domain.unit_money import UnitMoney
 from bench.domain.wipe import DriveSheet
 
@@ -16,7 +16,13 @@ DRIVES = "drives"
 def trade_fact_rows(money: UnitMoney, drives: DriveSheet) -> tuple[Row, ...]:
     """What the unit has cost and earns, and whether its drives are wiped; Enter opens each."""
     return (
-        Row((MONEY, 0), (cell("Landed cost", "muted"), cell(show_money(money.landed_minor, money.currency)))),
+        Row(
+            (MONEY, 0),
+            (
+                cell("Landed cost", "muted"),
+                cell(at_least(money.landed_minor, money.currency, known=money.landed_known)),
+            ),
+        ),
         Row((MONEY, 1), _earned(money)),
         Row(DRIVES, (cell("Drives", "muted"), standing_of(drives))),
     )
@@ -25,7 +31,7 @@ def trade_fact_rows(money: UnitMoney, drives: DriveSheet) -> tuple[Row, ...]:
 def _earned(money: UnitMoney) -> tuple[Part, Part]:
     if money.margin_minor is None:
         return cell("Break-even", "muted"), cell(show_money(money.break_even_minor, money.currency))
-    words = show_money(money.margin_minor, money.currency)
-    if money.per_hour_minor is not None:
+    words = at_most(money.margin_minor, money.currency, known=not money.missing)
+    if money.per_hour_minor is not None and not money.missing:
         words += f", {show_money(money.per_hour_minor, money.currency)} an hour"
     return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))

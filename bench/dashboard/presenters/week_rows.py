@@ -10,7 +10,7 @@ from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
 from bench.dashboard.presenters.week_bars import DAYS, hours
 from bench.domain.durations import MINUTE_US, decimal_hours, hours_and_minutes
 from bench.domain.earned import Earned, SoldUnit
-from bench.domain.money import money_or, show_money
+from bench.domain.money import at_least, at_most, money_or, show_money
 from bench.domain.unit_sheet import EntryLine
 from bench.domain.week_sheet import TaskEstimate, WeekSheet
 
@@ -136,7 +136,7 @@ def _repairs(sheet: WeekSheet) -> Iterable[Row]:
         words = f"repairs handed back: {done.units}"
         if done.unpriced:
             words += f", no price typed: {', '.join(done.unpriced)}"
-        income = cell(show_money(done.income_minor, sheet.currency))
+        income = cell(at_least(done.income_minor, sheet.currency, known=not done.unpriced))
         yield Row((SOLD, "repairs"), (cell(""), cell(words), income, cell(""), cell("")))
 
 
@@ -208,11 +208,15 @@ def _sold(key: Hashable, tag: str, words: str, one: SoldUnit | Earned, currency:
         (
             cell(tag),
             cell(words, look),
-            cell(show_money(one.margin_minor, currency), look),
+            cell(at_most(one.margin_minor, currency, known=_known(one)), look),
             cell(decimal_hours(one.attended_us), "muted"),
             cell(money_or(rate, currency, "–"), gain_look(rate)),
         ),
     )
+
+
+def _known(one: SoldUnit | Earned) -> bool:
+    return not (one.missing if isinstance(one, SoldUnit) else one.incomplete)
 
 
 def _over(us: int, one: TaskEstimate) -> str:

@@ -49,4 +49,9 @@ STATEMENTS = (
     LEFT JOIN comeback ON comeback.id = (SELECT id FROM comeback WHERE sale_id = sale.id AND removed = 0
                                          ORDER BY at_us DESC, id DESC LIMIT 1)
     WHERE unit.removed = 0""",
+    # Nothing typed was written as 0: such a shipping is not known until it is typed.
+    """ALTER TABLE sale ADD COLUMN shipping_known INTEGER NOT NULL DEFAULT 1
+    CONSTRAINT ck_sale_shipping_known CHECK (
+        shipping_known = 1 OR (shipping_known = 0 AND shipping_minor = 0))""",
+    "UPDATE sale SET shipping_known = 0 WHERE shipping_minor = 0",
 )

@@ -21,7 +21,8 @@ _COST = "{cost_left} + {materials}".replace("{cost_left}", COST_LEFT).replace("{
 
 _UNSOLD = """
 SELECT way_out.unit_id, unit.tag, way_out.way, way_out.proceeds_minor,
-       COALESCE(unit.price_minor, 0) AS purchase_minor, {cost} AS cost_minor
+       COALESCE(unit.price_minor, 0) AS purchase_minor, {cost} AS cost_minor,
+       unit.price_minor IS NOT NULL AS price_known
 FROM way_out JOIN unit ON unit.id = way_out.unit_id AND unit.removed = 0
 WHERE way_out.removed = 0 AND way_out.ended_us IS NULL AND way_out.at_us >= :lo AND way_out.at_us < :hi
 AND way_out.way IN ('kept', 'scrapped', 'parts') ORDER BY way_out.at_us, way_out.id

@@ -33,7 +33,8 @@ FROM comeback WHERE removed = 0 AND at_us >= :lo AND at_us < :hi
 
 _TIED_UP = """
 SELECT stage.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
-       SUM({cost_left} + {materials}) AS landed_minor
+       SUM({cost_left} + {materials}) AS landed_minor,
+       SUM(unit.price_minor IS NULL) AS unpriced
 FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
 LEFT JOIN purchase ON purchase.unit_id = unit.id
 WHERE unit.removed = 0 AND unit.owner_id IS NULL AND NOT {is_sold}
@@ -48,7 +49,8 @@ FROM part WHERE removed = 0 AND to_unit_id IS NULL
 
 # Moved out, and no sale nor other way out recorded: their cost has not gone anywhere yet.
 _UNRECORDED = """
-SELECT COUNT(*) AS units, COALESCE(SUM({cost_left} + {materials}), 0) AS landed_minor
+SELECT COUNT(*) AS units, COALESCE(SUM({cost_left} + {materials}), 0) AS landed_minor,
+       COALESCE(SUM(unit.price_minor IS NULL), 0) AS unpriced
 FROM unit JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
 WHERE unit.removed = 0 AND unit.owner_id IS NULL AND way_out.way = 'sold' AND NOT {is_sold}
 """

@@ -13,8 +13,9 @@ FROM unit JOIN stage ON stage.id = unit.stage_id CROSS JOIN shop WHERE unit.id =
 _SALES = """
 SELECT sale.id AS sale_id, sale.sold_on, sale.sold_us, person.name AS person,
        COALESCE(channel.name, '') AS channel, sale.party_id, COALESCE(party.name, '') AS buyer,
-       sale.price_minor, sale.fee_minor, sale.shipping_minor, sale.tax_minor, sale.invoice,
-       sale.warranty_until, sale.note
+       sale.price_minor, sale.fee_minor,
+       CASE WHEN sale.shipping_known THEN sale.shipping_minor END AS shipping_minor, sale.tax_minor,
+       sale.invoice, sale.warranty_until, sale.note
 FROM sale JOIN person ON person.id = sale.person_id LEFT JOIN channel ON channel.id = sale.channel_id
 LEFT JOIN party ON party.id = sale.party_id
 WHERE sale.unit_id = ? AND sale.removed = 0 ORDER BY sale.sold_us, sale.id

@@ -28,5 +28,8 @@ OF_RETURNS = """
        COALESCE((SELECT SUM(fee_back_minor) FROM comeback WHERE comeback.sale_id = sale.id
                  AND comeback.removed = 0), 0) AS fee_back_minor,
        COALESCE((SELECT SUM(postage_minor) FROM comeback WHERE comeback.sale_id = sale.id
-                 AND comeback.removed = 0), 0) AS postage_minor
+                 AND comeback.removed = 0), 0) AS postage_minor,
+       (SELECT COUNT(*) FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
+        AND comeback.postage_minor IS NULL) AS postage_unknown,
+       sale.shipping_known
 """

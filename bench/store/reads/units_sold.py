@@ -33,7 +33,7 @@ _SOLD = (
     """
 WITH {standing}
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, standing.sold_on,
-       COALESCE(unit.price_minor, 0) AS purchase_minor,
+       COALESCE(unit.price_minor, 0) AS purchase_minor, unit.price_minor IS NOT NULL AS price_known,
        {cost_left} - COALESCE(unit.price_minor, 0) AS parts_minor, {materials} AS materials_minor,
        {attended} AS attended_us
 FROM standing JOIN unit ON unit.id = standing.unit_id ORDER BY unit.id

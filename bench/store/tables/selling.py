@@ -57,12 +57,16 @@ class Channel(SQLModel, table=True):
 
 
 class Sale(SQLModel, table=True):
-    """One sale of a unit. A unit that came back can be sold again: each sale stays."""
+    """One sale of a unit. A unit that came back can be sold again: each sale stays.
+
+    `shipping_known`: what sending it cost was typed, be it 0; while it was not, `shipping_minor` is 0.
+    """
 
     __tablename__ = "sale"
     __table_args__ = (
         check("price", "price_minor >= 0"),
         check("fees", "fee_minor >= 0 AND shipping_minor >= 0 AND tax_minor >= 0"),
+        check("shipping_known", "shipping_known = 1 OR (shipping_known = 0 AND shipping_minor = 0)"),
         Index("ix_sale_unit_id", "unit_id"),
         Index("ix_sale_sold_on", "sold_on"),
         yes_or_no("removed"),
@@ -84,6 +88,7 @@ class Sale(SQLModel, table=True):
     warranty_until: str | None = Field(default=None, sa_type=Text)
     note: str = Field(default="", sa_type=Text)
     removed: int = 0
+    shipping_known: int = 1
 
 
 class Comeback(SQLModel, table=True):

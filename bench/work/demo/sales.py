@@ -89,6 +89,7 @@ def _sale(ground: Ground, one: DemoSale, moment: Moment) -> Sale:
         price_minor=price,
         fee_minor=fee_minor(price, channel.fee_per_10000, channel.fee_fixed_minor),
         shipping_minor=terms.money(one.shipping),
+        shipping_known=int(bool(one.shipping)),
         tax_minor=tax,
         warranty_until=until.isoformat() if until else None,
         note=one.note,

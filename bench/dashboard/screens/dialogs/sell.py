@@ -56,7 +56,7 @@ class SellForm(Form[Sold]):
         return (
             TextField("price_text", "Price", hint="what the buyer pays"),
             ChoiceField(CHANNEL, "Channel", none="no channel: no fees"),
-            TextField("shipping_text", "Shipping", hint="what the shop pays to send it"),
+            TextField("shipping_text", "Shipping", hint="what sending it costs; 0 for nothing"),
             TextField("sold_on_text", "Sold on", hint="empty: today"),
             TextField("warranty_days_text", "Warranty days"),
             TextField("invoice", "Invoice"),
