@@ -30,6 +30,13 @@ def price(
     route: Annotated[str, typer.Option(metavar="NAME", help="The route it will need.")] = "",
     channel: Annotated[str, typer.Option(metavar="NAME", help="Where it will be sold.")] = "",
     parts: Annotated[str, typer.Option(metavar="AMOUNT", help="What its parts will cost.")] = "",
+    premium: Annotated[
+        str, typer.Option(metavar="PERCENT", help="A buyer's premium on the price, as at an auction.")
+    ] = "",
+    freight: Annotated[str, typer.Option(metavar="AMOUNT", help="What bringing it here costs.")] = "",
+    shipping: Annotated[
+        str, typer.Option(metavar="AMOUNT", help="What sending it to its buyer costs; 0 for nothing.")
+    ] = "",
     asked: Annotated[str, typer.Option(metavar="AMOUNT", help="What the seller asks.")] = "",
     margin: Annotated[
         str, typer.Option(metavar="AMOUNT", help="The margin wanted, if not as in the settings.")
@@ -63,6 +70,9 @@ def price(
         route_id=route_id,
         channel_id=channel_id,
         parts_text=parts,
+        premium_text=premium,
+        freight_text=freight,
+        shipping_text=shipping,
         reserve_text=reserve,
         wanted_text=margin,
         asking_text=asked,
@@ -101,6 +111,10 @@ def bought(
     ] = None,
     on: Annotated[str | None, typer.Option(metavar="DAY", help="When it was bought.")] = None,
     invoice: Annotated[str | None, typer.Option(metavar="TEXT", help="The invoice's number.")] = None,
+    premium: Annotated[
+        str | None, typer.Option(metavar="AMOUNT", help="A buyer's premium on the price, as at an auction.")
+    ] = None,
+    freight: Annotated[str | None, typer.Option(metavar="AMOUNT", help="What bringing it here cost.")] = None,
     seller: Seller = "",
     address: SellerAddress = "",
     paper: SellerPaper = "",
@@ -113,7 +127,7 @@ def bought(
     from bench.work.unit_sheet import unit_by_tag
 
     who = seller_from(seller, address, paper, firm)
-    acts = who is not None or any(text is not None for text in (expected, on, invoice))
+    acts = who is not None or any(text is not None for text in (expected, on, invoice, premium, freight))
     if firm and who is None:
         raise BadInput("--firm was given without --seller.", "Say who the firm is.")
     desk = desk_for(ctx, acts=acts)
@@ -130,6 +144,8 @@ def bought(
             bought_on_text=(found.bought_on.isoformat() if found.bought_on else "") if on is None else on,
             invoice=found.invoice if invoice is None else invoice,
             seller=who,
+            premium_text=premium,
+            freight_text=freight,
         )
         found = read_purchase(desk, unit_id)
     if as_json:

@@ -77,6 +77,10 @@ def buy_lot(
     firm: SellerFirm = False,
     on: Annotated[str, typer.Option(metavar="DAY", help="When, if not today: 2026-11-20.")] = "",
     invoice: Annotated[str, typer.Option(metavar="TEXT", help="The invoice's number.")] = "",
+    premium: Annotated[
+        str, typer.Option(metavar="AMOUNT", help="A buyer's premium on the price, as at an auction.")
+    ] = "",
+    freight: Annotated[str, typer.Option(metavar="AMOUNT", help="What bringing it here cost.")] = "",
     note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else.")] = "",
     as_json: AsJson = False,
 ) -> None:
@@ -97,6 +101,8 @@ def buy_lot(
         bought_on_text=on,
         invoice=invoice,
         note=note,
+        premium_text=premium,
+        freight_text=freight,
     )
     if as_json:
         say_json(desk, "lot_bought", made)

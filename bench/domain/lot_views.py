@@ -28,6 +28,15 @@ class LotUnit:
 
 
 @dataclass(frozen=True, slots=True)
+class LotPart:
+    """What of a lot's cost falls to a unit: its price, the buyer's premium in that, the freight on top."""
+
+    price_minor: int
+    premium_minor: int
+    freight_minor: int
+
+
+@dataclass(frozen=True, slots=True)
 class Share:
     """A unit's share of its lot before and after a sharing, in minor units."""
 

@@ -12,7 +12,8 @@ from bench.domain.offers import Finding
 class UnitPurchase:
     """Where a unit comes from and what is expected of it. Money in minor units of `currency`.
 
-    `price_minor`: what was paid, or its share of the lot. `free_from`: the first day on which it may be
+    `price_minor`: what was paid, or its share of the lot. `premium_minor`: how much of
+    it is a buyer's premium; `freight_minor`: paid on top. `free_from`: the first day on which it may be
     altered or sold, while its hold period is not over. `findings`: seen at the seller's table, where it
     was looked at before; empty otherwise.
     """
@@ -32,3 +33,5 @@ class UnitPurchase:
     offer_id: int | None
     findings: tuple[Finding, ...]
     currency: str
+    premium_minor: int = 0
+    freight_minor: int = 0

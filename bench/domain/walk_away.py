@@ -11,6 +11,7 @@ from bench.domain.unit_money import MoneyLine, fee_minor, labour_minor, total
 # The lines of the sum, and where the rows behind one are opened.
 EXPECTED, FEES, PARTS, CONSUMABLES = "expected", "fees", "parts", "consumables"
 TIME, RESERVE, MARGIN, TAX = "time", "reserve", "margin", "tax"
+SHIPPING, FREIGHT, PREMIUM = "shipping", "freight", "premium"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +57,19 @@ def walk_away(
     reserve_per_10000: int,
     wanted_margin_minor: int,
     tax_per_10000: int = 0,
+    shipping_minor: int | None = None,
+    freight_minor: int = 0,
+    premium_per_10000: int = 0,
     basis: Mapping[str, Basis] | None = None,
 ) -> WalkAway:
     """Expected sale price less fees, parts, consumables, attended time, risk reserve and wanted margin.
 
     The reserve is a share of the expected price, halves up. With a margin scheme on, the tax depends on the
     price paid: the answer is the highest price at which all is still covered, to the minor unit.
+    `shipping_minor`: to the buyer; None: not typed, no line tells it. `freight_minor`: to bring it here.
+    `premium_per_10000`: a buyer's premium on the price, halves up: the answer is the price without it. The
+    premium is a part of what is paid for the goods, so the margin's tax counts it; freight is not (EU
+    Directive 2006/112/EC, Article 312: purchase price is all that the supplier obtains; from memory).
     `basis`: by line, what it rests on; a line without one was typed and has no rows behind it.
     `time`: estimates while its jobs are fewer than FEW_JOBS, and the lines say so.
     """
@@ -81,19 +89,25 @@ def walk_away(
             line(TIME, words, -labour_minor(attended_us, rate_minor_per_hour)),
             line(RESERVE, "risk reserve", -fee_minor(expected_minor, reserve_per_10000, 0)),
             line(MARGIN, "margin wanted", -wanted_margin_minor),
+            *(() if shipping_minor is None else (line(SHIPPING, "shipping to the buyer", -shipping_minor),)),
+            *((line(FREIGHT, "inward freight", -freight_minor),) if freight_minor else ()),
         )
 
     def taxed(upto_tax: tuple[MoneyLine, ...], price: int) -> tuple[MoneyLine, ...]:
+        premium = fee_minor(price, premium_per_10000, 0)
+        told = (*upto_tax, line(PREMIUM, "buyer's premium", -premium)) if premium_per_10000 else upto_tax
         if not tax_per_10000:
-            return upto_tax
-        tax = margin_tax_minor(price, expected_minor, tax_per_10000)
-        return (*upto_tax, line(TAX, "tax on the margin (not advice)", -tax))
+            return told
+        tax = margin_tax_minor(price + premium, expected_minor, tax_per_10000)
+        return (*told, line(TAX, "tax on the margin (not advice)", -tax))
 
     few = time.jobs < FEW_JOBS
     middle = lines(time.median_us, "attended time, " + ("as estimated" if few else "median"))
     careful = lines(time.p80_us, "attended time, " + ("as estimated" if few else "80th percentile"))
-    price = _most_to_pay(total(middle), expected_minor, tax_per_10000)
-    careful_price = _most_to_pay(total(careful), expected_minor, tax_per_10000)
+    price, careful_price = (
+        _before_premium(_most_to_pay(total(one), expected_minor, tax_per_10000), premium_per_10000)
+        for one in (middle, careful)
+    )
     return WalkAway(
         lines=taxed(middle, price),
         careful_lines=taxed(careful, careful_price),
@@ -113,6 +127,18 @@ def _most_to_pay(left_minor: int, expected_minor: int, tax_per_10000: int) -> in
     while low < high:
         middle = (low + high + 1) // 2
         if middle + margin_tax_minor(middle, expected_minor, tax_per_10000) <= left_minor:
+            low = middle
+        else:
+            high = middle - 1
+    return low
+
+
+def _before_premium(paid_minor: int, premium_per_10000: int) -> int:
+    """The highest price that with its premium is at most what is paid in all."""
+    low, high = 0, paid_minor
+    while low < high:
+        middle = (low + high + 1) // 2
+        if middle + fee_minor(middle, premium_per_10000, 0) <= paid_minor:
             low = middle
         else:
             high = middle - 1

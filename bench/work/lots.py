@@ -13,6 +13,7 @@ from bench.domain.lot_views import (
     LotBook,
     LotBought,
     LotLine,
+    LotPart,
     LotReshared,
     LotSheet,
     LotUnit,
@@ -70,17 +71,23 @@ def buy_lot(
     bought_on_text: str = "",
     invoice: str = "",
     note: str = "",
+    premium_text: str = "",
+    freight_text: str = "",
 ) -> LotBought:
     """Put the units of a lot into the queue, each with its share of the one price.
 
     Shared by what each is expected to sell for; a donor counts 0 unless something is typed. BadInput where
     only some of the others have an expected price: give each one, or none for equal parts.
+    `premium_text`: a buyer's premium on the price, a part of what is paid for the goods. `freight_text`: what
+    bringing it here cost, paid to others. Both are shared like the price; nothing typed is none.
     """
     with change(desk, "buy lot") as made:
         currency = shop_of(made.session).currency
         fields = TypedFields()
         called = fields.read("name_of_lot", clean_line, name, "The lot's name")
         price = fields.read("price_text", read_money, price_text, currency)
+        premium = _extra(fields, "premium_text", premium_text, currency)
+        freight = _extra(fields, "freight_text", freight_text, currency)
         bought = fields.read("bought_on_text", day_or_today, made, bought_on_text, "The day of purchase")
         number = fields.read("invoice", clean_line, invoice, "The invoice number", allow_empty=True)
         words_kept = fields.read("note", clean_note, note, "The note")
@@ -88,9 +95,19 @@ def buy_lot(
         party_id = fields.read("name", party_within, made, seller)
         fields.check()
         bought_on = bought.isoformat()
-        shares = share_lot(price, lot_weights(expected, [unit.donor for unit in units]))
+        weights = lot_weights(expected, [unit.donor for unit in units])
+        price += premium
+        shares = _shares(price, premium, freight, weights)
         lot = made.add(
-            Lot(name=called, price_minor=price, bought_on=bought_on, party_id=party_id, note=words_kept)
+            Lot(
+                name=called,
+                price_minor=price,
+                premium_minor=premium,
+                freight_minor=freight,
+                bought_on=bought_on,
+                party_id=party_id,
+                note=words_kept,
+            )
         )
         assert lot.id is not None
         told = []
@@ -105,7 +122,7 @@ def buy_lot(
                     note=unit.note,
                     tag_text=unit.tag_text,
                 )
-                made.get(Unit, added.unit_id, "unit").price_minor = part
+                made.get(Unit, added.unit_id, "unit").price_minor = part.price_minor
                 made.add(
                     Purchase(
                         unit_id=added.unit_id,
@@ -115,13 +132,26 @@ def buy_lot(
                         invoice=number,
                         expected_minor=value,
                         donor=int(unit.donor),
+                        premium_minor=part.premium_minor,
+                        freight_minor=part.freight_minor,
                     )
                 )
-                told.append(Share(added.unit_id, added.tag, 0, part))
+                told.append(Share(added.unit_id, added.tag, 0, part.price_minor))
         fields.check()
         words = ", ".join(f"{one.tag} {show_money(one.new_minor, currency)}" for one in told)
         made.tells(f"Bought lot {lot.name} for {show_money(price, currency)}: {words}")
         return LotBought(lot.id, lot.name, price, tuple(told), currency)
+
+
+def _extra(fields: TypedFields, field: str, text: str, currency: str) -> int:
+    return fields.read(field, read_money, text, currency) if text.strip() else 0
+
+
+def _shares(price: int, premium: int, freight: int, weights: Sequence[int]) -> list[LotPart]:
+    """Each unit's part of a lot's price, the premium in it and the freight on top, adding up exactly."""
+    premiums = share_lot(premium, weights)
+    bare, freights = share_lot(price - premium, weights), share_lot(freight, weights)
+    return [LotPart(one + more, more, sent) for one, more, sent in zip(bare, premiums, freights, strict=True)]
 
 
 def reshare_lot(desk: Desk, lot_id: int, *, expected: Mapping[int, str] | None = None) -> LotReshared:
@@ -152,18 +182,24 @@ def share_anew(made: Change, lot: Lot) -> tuple[Share, ...]:
     free = [(unit, purchase) for unit, purchase in rows if not _is_sold(made, unit)]
     if not free:
         raise Refused(f"Every unit of the lot {lot.name} has been sold.", "Their shares stand as they are.")
-    kept = sum(unit.price_minor or 0 for unit, _ in rows) - sum(unit.price_minor or 0 for unit, _ in free)
-    parts = share_lot(lot.price_minor - kept, _weights(free))
+    sold = [(unit, purchase) for unit, purchase in rows if _is_sold(made, unit)]
+    parts = _shares(
+        lot.price_minor - sum(unit.price_minor or 0 for unit, _ in sold),
+        lot.premium_minor - sum(purchase.premium_minor for _, purchase in sold),
+        lot.freight_minor - sum(purchase.freight_minor for _, purchase in sold),
+        _weights(free),
+    )
     new = {unit.id: part for (unit, _), part in zip(free, parts, strict=True)}
     shares = []
-    for unit, _ in rows:
+    for unit, purchase in rows:
         assert unit.id is not None
         old = unit.price_minor or 0
-        part = new.get(unit.id, old)
-        if part != old:
-            unit.price_minor = part
+        part = new.get(unit.id)
+        if part is not None:
+            unit.price_minor = part.price_minor
+            purchase.premium_minor, purchase.freight_minor = part.premium_minor, part.freight_minor
             covers_parts_out(made, unit)
-        shares.append(Share(unit.id, unit.tag, old, part))
+        shares.append(Share(unit.id, unit.tag, old, unit.price_minor or 0))
     return tuple(shares)
 
 

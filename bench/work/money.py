@@ -146,7 +146,7 @@ def usual_channel(connection: sqlite3.Connection, meant: int | None) -> ChannelL
 
 
 def _landed(ground: MoneyGround) -> tuple[MoneyLine, ...]:
-    lines = [_price(ground.unit)]
+    lines = list(_bought(ground.unit))
     for words, parts, opens, sign in (
         ("parts bought", ground.bought(), PARTS_BOUGHT, 1),
         ("parts out of other units", ground.came_in(), PARTS_IN, 1),
@@ -163,11 +163,23 @@ def _landed(ground: MoneyGround) -> tuple[MoneyLine, ...]:
     return tuple(lines)
 
 
-def _price(unit: sqlite3.Row) -> MoneyLine:
+def _bought(unit: sqlite3.Row) -> Iterator[MoneyLine]:
+    """The price or share of a lot, the buyer's premium in it, and the freight on top."""
+    if unit["owner_id"] is not None:
+        yield MoneyLine("its owner's, not bought", 0, PURCHASE)
+        return
+    parts = bought_parts(unit)
+    for words, amount in parts:
+        yield MoneyLine(words, amount, PURCHASE, len(parts))
+
+
+def bought_parts(unit: sqlite3.Row) -> list[tuple[str, int | None]]:
+    """What was paid to have the unit here, in words and minor units; None where no price was typed."""
     words = f"share of the lot {unit['lot']}" if unit["lot"] else "price paid"
-    if unit["price_minor"] is None and unit["owner_id"] is not None:
-        return MoneyLine("its owner's, not bought", 0, PURCHASE)
-    return MoneyLine(words, unit["price_minor"], PURCHASE)
+    price, premium, freight = unit["price_minor"], unit["premium_minor"], unit["freight_minor"]
+    parts: list[tuple[str, int | None]] = [(words, None if price is None else price - premium)]
+    parts += [("buyer's premium", premium)] if premium else []
+    return parts + ([("inward freight", freight)] if freight else [])
 
 
 def _is_sold(ground: MoneyGround) -> bool:

@@ -25,7 +25,7 @@ from bench.errors import NotFound
 from bench.store.reads import entries as entry_reads
 from bench.store.reads import unit as unit_reads
 from bench.work.desk import Desk
-from bench.work.money import MoneyGround, money_ground
+from bench.work.money import MoneyGround, bought_parts, money_ground
 
 
 def read_money_rows(desk: Desk, unit_id: int, opens: str) -> MoneyRows:
@@ -43,7 +43,7 @@ def read_money_rows(desk: Desk, unit_id: int, opens: str) -> MoneyRows:
 def _rows(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> Sequence[MoneyRow] | None:
     what, _, number = opens.rpartition(" ")
     if opens == PURCHASE:
-        return [_purchase(ground.unit)]
+        return _purchase(ground.unit)
     if opens == PARTS_BOUGHT:
         return [_part(part, part.supplier, 1) for part in ground.bought()]
     if opens == PARTS_IN:
@@ -61,19 +61,17 @@ def _rows(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> Se
     return _return(ground, number) if what == RETURN else None
 
 
-def _purchase(unit: sqlite3.Row) -> MoneyRow:
+def _purchase(unit: sqlite3.Row) -> list[MoneyRow]:
     words = [f"lot {unit['lot']}"] if unit["lot"] else []
     words += [f"from {unit['seller']}"] if unit["seller"] else []
     words += [f"invoice {unit['invoice']}"] if unit["invoice"] else []
     bought_on = date.fromisoformat(unit["bought_on"]) if unit["bought_on"] else None
-    return MoneyRow(
-        row_id=unit["unit_id"],
-        at_us=None if bought_on else unit["added_us"],
-        on=bought_on,
-        words=", ".join(words) or "bought",
-        person="",
-        amount_minor=0 if unit["owner_id"] is not None else unit["price_minor"],
-    )
+    at_us = None if bought_on else unit["added_us"]
+    if unit["owner_id"] is not None:
+        return [MoneyRow(unit["unit_id"], at_us, bought_on, "brought in", "", 0)]
+    (_, paid), *more = bought_parts(unit)
+    parts = [(", ".join(words) or "bought", paid), *more]
+    return [MoneyRow(unit["unit_id"], at_us, bought_on, what, "", amount) for what, amount in parts]
 
 
 def _part(part: PartLine, way: str, sign: int) -> MoneyRow:

@@ -109,6 +109,7 @@ def _lines(rows: list[sqlite3.Row], sales: list[sqlite3.Row]) -> tuple[MoneyLine
         MoneyLine(
             _partly("paid for the units", unpriced), -_sum(rows, "purchase_minor"), PURCHASE, len(rows)
         ),
+        MoneyLine("inward freight", -_sum(rows, "freight_minor"), PURCHASE, len(rows)),
         MoneyLine("parts in less parts out", -_sum(rows, "parts_minor"), "parts", len(rows)),
         MoneyLine("consumables", -_sum(rows, "materials_minor"), MATERIALS, len(rows)),
     )

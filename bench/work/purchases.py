@@ -13,15 +13,16 @@ from bench.domain.party import PartyTyped
 from bench.domain.purchase import UnitPurchase
 from bench.domain.text import clean_line
 from bench.domain.trade import hold_ends
-from bench.domain.typed_fields import TypedFields
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
-from bench.errors import BadInput, NotFound
+from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import buying as reads
 from bench.store.tables import Purchase, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.lookups import shop_of, today
 from bench.work.names import tells_if_changed
+from bench.work.part_rules import covers_parts_out
 from bench.work.parties import party_within
 from bench.work.standing import not_an_owners
 
@@ -50,9 +51,13 @@ def edit_purchase(
     bought_on_text: str,
     invoice: str,
     seller: PartyTyped | None = None,
+    premium_text: str | None = None,
+    freight_text: str | None = None,
 ) -> None:
     """Set right what is expected of a unit, and when and by which invoice it was bought.
 
+    `premium_text`: a buyer's premium; it is a part of the price paid, which grows with it. `freight_text`:
+    what bringing it here cost, paid to others and no part of that price. Empty for none, None leaves them.
     What is typed replaces what was, a seller only where one is typed. A lot's shares stay as they are until
     it is shared anew.
     """
@@ -71,7 +76,31 @@ def edit_purchase(
         purchase.invoice = number
         if party_id is not None:
             purchase.party_id = party_id
+        if premium_text is not None:
+            _premium(made, unit, purchase, premium_text)
+        if freight_text is not None:
+            purchase.freight_minor = _typed(made, "freight_text", freight_text)
+        covers_parts_out(made, unit)
         tells_if_changed(made, f"Set right where {unit.tag} comes from", unit_id)
+
+
+def _premium(made: Change, unit: Unit, purchase: Purchase, text: str) -> None:
+    """Set a buyer's premium, and the price paid of which it is a part."""
+    premium = _typed(made, "premium_text", text)
+    if premium == purchase.premium_minor:
+        return
+    if purchase.lot_id is not None:
+        raise Refused(f"The premium of unit {unit.tag} is its share of its lot's.", "Leave it as it is.")
+    if unit.price_minor is None:
+        raise BadInput(
+            f"Of unit {unit.tag} no price paid is typed.", "Type the price first.", field="premium_text"
+        )
+    unit.price_minor += premium - purchase.premium_minor
+    purchase.premium_minor = premium
+
+
+def _typed(made: Change, field: str, text: str) -> int:
+    return read_field(field, read_money, text, shop_of(made.session).currency) if text.strip() else 0
 
 
 def purchase_of(made: Change, unit_id: int) -> Purchase:

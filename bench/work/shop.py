@@ -38,6 +38,7 @@ MOST_LEAST_MINUTES = 10_000
 # Every amount that is kept in minor units of the shop's currency, but for its rate, which is typed anew.
 AMOUNTS = (
     *(Movement.cost_minor, Unit.price_minor, Lot.price_minor, Purchase.expected_minor, Part.cost_minor),
+    *(Lot.premium_minor, Lot.freight_minor, Purchase.premium_minor, Purchase.freight_minor),
     *(Offer.asking_minor, Offer.expected_minor, Offer.parts_minor, Channel.fee_fixed_minor),
     *(Sale.price_minor, Sale.fee_minor, Sale.shipping_minor, Comeback.refund_minor),
     *(Comeback.fee_back_minor, Comeback.postage_minor, WayOut.price_minor, WayOut.proceeds_minor),

@@ -36,7 +36,7 @@ def units_sold(rows: Rows, sales: Rows) -> list[SoldUnit]:
             model=row["model"],
             sold_on=date.fromisoformat(row["sold_on"]),
             margin_minor=brought[row["unit_id"]]
-            - (row["purchase_minor"] + row["parts_minor"] + row["materials_minor"]),
+            - (row["purchase_minor"] + row["freight_minor"] + row["parts_minor"] + row["materials_minor"]),
             attended_us=row["attended_us"],
             missing=tuple(([] if row["price_known"] else [PRICE_PAID]) + missing[row["unit_id"]]),
         )

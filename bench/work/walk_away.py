@@ -58,12 +58,16 @@ def read_walk_away(
     route_id: int | None,
     channel_id: int | None,
     parts_text: str = "",
+    shipping_text: str = "",
+    freight_text: str = "",
+    premium_text: str = "",
     reserve_text: str = "",
     wanted_text: str = "",
     asking_text: str = "",
 ) -> PriceSheet:
     """The most to pay for a unit expected to sell for so much, with every line and how sure it is.
 
+    `shipping_text`: to the buyer; nothing typed is not known, and said so. `premium_text`: in percent.
     Nothing typed for the reserve (in percent) or the margin wanted takes the shop's settings. BadInput for
     what cannot be read, NotFound for a route or channel that is not there.
     """
@@ -74,6 +78,9 @@ def read_walk_away(
         ground,
         expected_minor=read_money(expected_text, currency),
         parts_minor=_amount(parts_text, currency) or 0,
+        shipping_minor=_amount(shipping_text, currency),
+        freight_minor=_amount(freight_text, currency) or 0,
+        premium=read_percent(premium_text, "The buyer's premium") if premium_text.strip() else 0,
         reserve=read_percent(reserve_text, "The risk reserve") if reserve_text.strip() else None,
         wanted_minor=_amount(wanted_text, currency),
         asking_minor=_amount(asking_text, currency),
@@ -138,6 +145,9 @@ def _sheet(
     *,
     expected_minor: int,
     parts_minor: int,
+    shipping_minor: int | None = None,
+    freight_minor: int = 0,
+    premium: int = 0,
     reserve: int | None,
     wanted_minor: int | None,
     asking_minor: int | None,
@@ -150,6 +160,9 @@ def _sheet(
         fee_per_10000=ground.channel.fee_per_10000 if ground.channel else 0,
         fee_fixed_minor=ground.channel.fee_fixed_minor if ground.channel else 0,
         parts_minor=parts_minor,
+        shipping_minor=shipping_minor,
+        freight_minor=freight_minor,
+        premium_per_10000=premium,
         consumables_minor=ground.cost.cost_minor,
         time=time,
         rate_minor_per_hour=ground.shop.rate_minor_per_hour,
@@ -165,7 +178,7 @@ def _sheet(
         channel=ground.channel.name if ground.channel else "",
         time=time,
         answer=answer,
-        doubts=_doubts(ground, answer),
+        doubts=_doubts(ground, answer, shipping_minor),
         asking_minor=asking_minor,
         currency=ground.shop.currency,
     )
@@ -203,7 +216,7 @@ def _price_words(cost: RouteCost) -> str:
     return f"{unknown} of {len(cost.uses)} without a known price" if unknown else "at stock and newest prices"
 
 
-def _doubts(ground: PriceGround, answer: WalkAway) -> tuple[str, ...]:
+def _doubts(ground: PriceGround, answer: WalkAway, shipping_minor: int | None) -> tuple[str, ...]:
     doubts = []
     if ground.route is None:
         doubts.append("No route is chosen: neither time nor consumables are in the sum.")
@@ -211,6 +224,8 @@ def _doubts(ground: PriceGround, answer: WalkAway) -> tuple[str, ...]:
         doubts.append(answer.sure)
     if ground.channel is None:
         doubts.append("No channel is chosen: no fees are in the sum.")
+    if shipping_minor is None:
+        doubts.append("No shipping is typed: what sending it to its buyer costs is not in the sum.")
     names = [use.name for use in ground.cost.uses if use.basis == NO_PRICE]
     if names:
         doubts.append(f"No price is known of {', '.join(names)}: the sum leaves that out.")

@@ -110,11 +110,13 @@ def test_lots_add_up_to_the_last_cent(desk: Desk) -> None:
 def test_cost_is_neither_lost_nor_made(desk: Desk) -> None:
     paid = number(desk, "SELECT SUM(price_minor) FROM unit")
     bought = number(desk, "SELECT SUM(cost_minor) FROM part WHERE from_unit_id IS NULL")
+    freight = number(desk, "SELECT SUM(freight_minor) FROM lot")
     left = [read_parts(desk, unit_id).left_minor for unit_id in unit_ids(desk)]
     on_shelf = sum(part.cost_minor for part in read_shelf(desk).lines)
     assert min(left) >= 0
     assert on_shelf > 0
-    assert paid + bought == sum(left) + on_shelf
+    assert freight == 1_850
+    assert paid + bought + freight == sum(left) + on_shelf
 
 
 def test_the_register_agrees_with_the_rows_behind_it(desk: Desk) -> None:
@@ -194,7 +196,7 @@ def test_nothing_vanishes_cash_and_the_sums_of_all_lines_agree(desk: Desk) -> No
     )
     cash_out = number(
         desk,
-        "SELECT (SELECT SUM(price_minor) FROM unit)"
+        "SELECT (SELECT SUM(price_minor) FROM unit) + (SELECT SUM(freight_minor) FROM purchase)"
         " + (SELECT SUM(cost_minor) FROM part WHERE from_unit_id IS NULL)"
         " - (SELECT SUM(cost_minor) FROM movement WHERE task_id IS NOT NULL)"
         " + (SELECT SUM(fee_minor + shipping_minor) FROM sale)"

@@ -14,6 +14,8 @@ def purchase_values(purchase: UnitPurchase) -> dict[str, str]:
         "expected_text": money_or(expected, purchase.currency),
         "bought_on_text": purchase.bought_on.isoformat() if purchase.bought_on else "",
         "invoice": purchase.invoice,
+        "premium_text": money_or(purchase.premium_minor or None, purchase.currency),
+        "freight_text": money_or(purchase.freight_minor or None, purchase.currency),
     }
 
 

@@ -54,4 +54,13 @@ STATEMENTS = (
     CONSTRAINT ck_sale_shipping_known CHECK (
         shipping_known = 1 OR (shipping_known = 0 AND shipping_minor = 0))""",
     "UPDATE sale SET shipping_known = 0 WHERE shipping_minor = 0",
+    # The premium is a part of the price paid; freight comes on top of it. Nothing typed is none.
+    """ALTER TABLE purchase ADD COLUMN premium_minor INTEGER NOT NULL DEFAULT 0
+    CONSTRAINT ck_purchase_premium CHECK (premium_minor >= 0)""",
+    """ALTER TABLE purchase ADD COLUMN freight_minor INTEGER NOT NULL DEFAULT 0
+    CONSTRAINT ck_purchase_freight CHECK (freight_minor >= 0)""",
+    """ALTER TABLE lot ADD COLUMN premium_minor INTEGER NOT NULL DEFAULT 0
+    CONSTRAINT ck_lot_premium CHECK (premium_minor >= 0)""",
+    """ALTER TABLE lot ADD COLUMN freight_minor INTEGER NOT NULL DEFAULT 0
+    CONSTRAINT ck_lot_freight CHECK (freight_minor >= 0)""",
 )

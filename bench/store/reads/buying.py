@@ -27,6 +27,8 @@ _PURCHASE = """
 SELECT unit.id AS unit_id, unit.tag, unit.price_minor, purchase.bought_on,
        COALESCE(purchase.invoice, '') AS invoice, purchase.party_id, COALESCE(party.name, '') AS seller,
        purchase.lot_id, COALESCE(lot.name, '') AS lot, COALESCE(purchase.donor, 0) AS donor,
+       COALESCE(purchase.premium_minor, 0) AS premium_minor,
+       COALESCE(purchase.freight_minor, 0) AS freight_minor,
        purchase.expected_minor, offer.id AS offer_id, offer.findings, trade.hold_days, shop.currency,
        shop.zone
 FROM unit CROSS JOIN shop CROSS JOIN trade

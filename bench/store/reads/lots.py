@@ -23,11 +23,15 @@ SELECT lot.id AS lot_id, lot.name, lot.bought_on, lot.price_minor, COALESCE(part
 FROM lot CROSS JOIN shop LEFT JOIN party ON party.id = lot.party_id WHERE lot.id = ? AND lot.removed = 0
 """
 
+FREIGHT = """
+COALESCE((SELECT freight_minor FROM purchase AS way_in WHERE way_in.unit_id = unit.id), 0)
+"""
+
 COST_LEFT = """
-COALESCE(unit.price_minor, 0)
+COALESCE(unit.price_minor, 0) + {freight}
     + COALESCE((SELECT SUM(cost_minor) FROM part WHERE part.to_unit_id = unit.id AND part.removed = 0), 0)
     - COALESCE((SELECT SUM(cost_minor) FROM part WHERE part.from_unit_id = unit.id AND part.removed = 0), 0)
-"""
+""".replace("{freight}", FREIGHT)
 
 _LOT_UNITS = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.serial,

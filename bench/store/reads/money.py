@@ -10,6 +10,8 @@ _UNIT = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.price_minor,
        unit.owner_id, COALESCE(owner.name, '') AS owner,
        stage.final, purchase.id AS purchase_id, purchase.bought_on, purchase.expected_minor,
+       COALESCE(purchase.premium_minor, 0) AS premium_minor,
+       COALESCE(purchase.freight_minor, 0) AS freight_minor,
        COALESCE(purchase.invoice, '') AS invoice, COALESCE(party.name, '') AS seller,
        COALESCE(lot.name, '') AS lot, unit.added_us, shop.currency, shop.zone, shop.rate_minor_per_hour
 FROM unit JOIN stage ON stage.id = unit.stage_id CROSS JOIN shop

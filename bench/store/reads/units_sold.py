@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import sqlite3
 
-from bench.store.reads.lots import COST_LEFT
+from bench.store.reads.lots import COST_LEFT, FREIGHT
 from bench.store.reads.standing import NEWEST, OF_RETURNS, UNDONE
 
 _STANDING = """
@@ -34,11 +34,13 @@ _SOLD = (
 WITH {standing}
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, standing.sold_on,
        COALESCE(unit.price_minor, 0) AS purchase_minor, unit.price_minor IS NOT NULL AS price_known,
-       {cost_left} - COALESCE(unit.price_minor, 0) AS parts_minor, {materials} AS materials_minor,
+       {freight} AS freight_minor,
+       {cost_left} - {freight} - COALESCE(unit.price_minor, 0) AS parts_minor, {materials} AS materials_minor,
        {attended} AS attended_us
 FROM standing JOIN unit ON unit.id = standing.unit_id ORDER BY unit.id
 """.replace("{standing}", _STANDING)
     .replace("{cost_left}", COST_LEFT)
+    .replace("{freight}", FREIGHT)
     .replace("{materials}", MATERIALS)
     .replace("{attended}", ATTENDED)
 )

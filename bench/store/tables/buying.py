@@ -25,10 +25,19 @@ class Party(SQLModel, table=True):
 
 
 class Lot(SQLModel, table=True):
-    """Units bought together for one price, shared among them by relative expected value."""
+    """Units bought together for one price, shared among them by relative expected value.
+
+    `premium_minor`: how much of the price is a buyer's premium. `freight_minor`: paid on top, to others.
+    """
 
     __tablename__ = "lot"
-    __table_args__ = (check("price", "price_minor >= 0"), yes_or_no("removed"), STRICT)
+    __table_args__ = (
+        check("price", "price_minor >= 0"),
+        check("premium", "premium_minor >= 0"),
+        check("freight", "freight_minor >= 0"),
+        yes_or_no("removed"),
+        STRICT,
+    )
 
     id: int | None = Field(default=None, primary_key=True)
     name: str = Field(sa_type=Text)
@@ -37,17 +46,22 @@ class Lot(SQLModel, table=True):
     party_id: int | None = Field(default=None, foreign_key="party.id")
     note: str = Field(default="", sa_type=Text)
     removed: int = 0
+    premium_minor: int = 0
+    freight_minor: int = 0
 
 
 class Purchase(SQLModel, table=True):
     """How a unit came to the shop. `donor`: kept for its parts. The price paid stands with the unit.
 
     `expected_minor`: what it is expected to sell for; a lot's price is shared in proportion to it.
+    `premium_minor`: how much of the price paid is a buyer's premium. `freight_minor`: paid on top, to others.
     """
 
     __tablename__ = "purchase"
     __table_args__ = (
         check("expected", "expected_minor IS NULL OR expected_minor >= 0"),
+        check("premium", "premium_minor >= 0"),
+        check("freight", "freight_minor >= 0"),
         yes_or_no("donor"),
         Index("uq_purchase_unit_id", "unit_id", unique=True),
         Index("ix_purchase_lot_id", "lot_id"),
@@ -62,6 +76,8 @@ class Purchase(SQLModel, table=True):
     invoice: str = Field(default="", sa_type=Text)
     expected_minor: int | None = None
     donor: int = 0
+    premium_minor: int = 0
+    freight_minor: int = 0
 
 
 class Offer(SQLModel, table=True):

@@ -46,6 +46,7 @@ def buying_rows(ground: Ground, moments: Moments) -> BuyingRows:
                 invoice=one.invoice,
                 expected_minor=ground.terms.money(one.expected),
                 donor=int(one.donor == "yes"),
+                freight_minor=ground.terms.freights.get(number, 0),
             )
         )
     seen = sorted(_seen(ground, moments), key=lambda seen: seen[0])
@@ -71,6 +72,7 @@ def _lot(ground: Ground, moments: Moments, lot_id: int) -> Lot:
         id=lot_id,
         name=lot["name"],
         price_minor=ground.terms.money(lot["price"]),
+        freight_minor=ground.terms.money(lot["freight"]),
         bought_on=_day(ground, moments, units_of_lot(ground.demo.trade, lot["name"])[0]),
         party_id=ground.terms.parties[lot["seller"]],
         note=lot["note"],

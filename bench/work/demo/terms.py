@@ -25,6 +25,7 @@ class Terms:
     parties: Mapping[str, int]
     steps: Mapping[tuple[str, str], int]
     prices: Mapping[int, int | None]
+    freights: Mapping[int, int]
     currency: str
 
     def money(self, text: str) -> int:
@@ -62,6 +63,7 @@ def terms_of(session: Session, demo: Demo) -> Terms:
         parties={party.name: number for number, party in enumerate(parties, start=1)},
         steps={(step.side, step.name): step.id or 0 for step in session.exec(select(GradeStep))},
         prices=_prices(demo),
+        freights=_freights(demo),
         currency=demo.currency,
     )
 
@@ -94,11 +96,22 @@ def _prices(demo: Demo) -> dict[int, int | None]:
     prices = {
         unit.number: read_money(unit.price, demo.currency) if unit.price else None for unit in demo.units
     }
+    return {**prices, **_shared(demo, "price")}
+
+
+def _freights(demo: Demo) -> dict[int, int]:
+    """What bringing each unit of a lot here cost, shared like the lot's price."""
+    return _shared(demo, "freight")
+
+
+def _shared(demo: Demo, what: str) -> dict[int, int]:
+    """Each unit's share of an amount of its lot."""
+    shared: dict[int, int] = {}
     for lot in demo.trade.lots:
         numbers = units_of_lot(demo.trade, lot["name"])
         bought = [demo.trade.purchases[number] for number in numbers]
         expected = [read_money(one.expected, demo.currency) for one in bought]
         weights = lot_weights(expected, [one.donor == "yes" for one in bought])
-        shares = share_lot(read_money(lot["price"], demo.currency), weights)
-        prices.update(zip(numbers, shares, strict=True))
-    return prices
+        shares = share_lot(read_money(lot[what] or "0", demo.currency), weights)
+        shared.update(zip(numbers, shares, strict=True))
+    return shared

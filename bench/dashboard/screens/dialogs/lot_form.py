@@ -24,7 +24,10 @@ from bench.domain.lot_views import SHARING_RULE, LotBought, LotUnit
 from bench.domain.routes import RouteLine
 from bench.errors import BadInput
 
-OF_THE_LOT = ("name_of_lot", "price_text", "bought_on_text", "invoice", "note")
+OF_THE_LOT = (
+    *("name_of_lot", "price_text", "premium_text", "freight_text"),
+    *("bought_on_text", "invoice", "note"),
+)
 OF_A_UNIT = ("maker", "model", "serial", "expected_text", "tag_text")
 AT_FIRST = 2
 MOST = 60
@@ -48,6 +51,8 @@ class LotForm(Form[int]):
         return (
             TextField("name_of_lot", "Name of the lot"),
             TextField("price_text", "Price of it all", hint="such as 300"),
+            TextField("premium_text", "Buyer's premium", hint="on top, as at an auction; empty: none"),
+            TextField("freight_text", "Freight", hint="what bringing it here cost; empty: none"),
             TextField("bought_on_text", "Bought on", hint="empty: today"),
             TextField("invoice", "Invoice"),
             *party_fields("Seller", papers=True),

@@ -15,6 +15,8 @@ from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
 from bench.domain.purchase import UnitPurchase
 
+TYPED = ("expected_text", "bought_on_text", "invoice", "premium_text", "freight_text")
+
 
 class PurchaseForm(Form[bool]):
     """Sets right what is kept of a purchase; the price itself stands among the unit's particulars."""
@@ -30,6 +32,8 @@ class PurchaseForm(Form[bool]):
             TextField("expected_text", "Expected price", hint="what it is to sell for"),
             TextField("bought_on_text", "Bought on", hint="2026-11-30 or today"),
             TextField("invoice", "Invoice number"),
+            TextField("premium_text", "Buyer's premium", hint="on the price, as at an auction; empty: none"),
+            TextField("freight_text", "Freight", hint="what bringing it here cost; empty: none"),
             *party_fields("Seller", papers=True),
         )
 
@@ -57,7 +61,7 @@ class PurchaseForm(Form[bool]):
     def work(self) -> Callable[[], Any]:
         """Set it right."""
         desk, unit_id = self.desk, self.unit_id
-        typed = {name: self.value(name) for name in ("expected_text", "bought_on_text", "invoice")}
+        typed: dict[str, str] = {name: self.value(name) for name in TYPED}
         seller = party_in(self._fields)
 
         def edit() -> None:
