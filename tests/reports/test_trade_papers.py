@@ -222,7 +222,7 @@ def test_what_next(desk: Desk, scene: Trading) -> None:
     assert all(" ".join(line.reason.split()) in " ".join(text.split()) for line in view.lines)
     agrees(view, next_up.next_json(view), "next")
     empty = next_up.next_text(replace(view, lines=(), waiting=()))
-    assert empty.startswith("Nothing can be worked on.\n\nDue today or past due first")
+    assert empty.startswith("Nothing can be worked on.\n\nAlarms before all. Due today or past due first")
 
 
 def test_the_forecast(desk: Desk, scene: Trading) -> None:
