@@ -72,7 +72,9 @@ COMMANDS = {
     "month": "months.month",
     "year": "months.year",
     "journal": "sheets.journal",
-    "take-back": "shop.take_back",
+    "undo": "undoing.undo",
+    "take-back": "undoing.undo",
+    "redo": "undoing.redo",
     "forgotten": "shop.forgotten",
     "people": "shop.people",
     "channel": "channels.channel",
@@ -85,6 +87,10 @@ COMMANDS = {
     "keys": "screen.keys",
     "demo": "screen.demo",
 }
+
+
+# Still taken, for scripts, but shown nowhere.
+FORMER_NAMES = frozenset({"take-back"})
 
 
 def bench(
@@ -125,7 +131,9 @@ def program(names: Iterable[str] = tuple(COMMANDS)) -> typer.Typer:
     app.callback(invoke_without_command=True)(bench)
     for name in names:
         module, _, function = COMMANDS[name].partition(".")
-        app.command(name)(getattr(import_module(f"bench.commands.{module}"), function))
+        app.command(name, hidden=name in FORMER_NAMES)(
+            getattr(import_module(f"bench.commands.{module}"), function)
+        )
     return app
 
 

@@ -201,9 +201,9 @@ def test_a_task_is_named_by_number_name_or_beginning(did: Did, refused: Refused,
 def test_skipping_and_taking_back(did: Did, refused: Refused, tag: str) -> None:
     did("skip", tag, "1", "seen at the door")
     assert answer(did, "unit", tag)["tasks"][0]["state"] == "skipped"
-    assert "Skipped" in did("take-back")
+    assert "Skipped" in did("undo")
     assert answer(did, "unit", tag)["tasks"][0]["state"] == "todo"
-    did("take-back")
+    did("undo")
     assert "No unit" in refused(3, "unit", tag)
 
 
@@ -330,4 +330,4 @@ def test_the_demo_is_kept_where_asked(did: Did, refused: Refused, tmp_path: Path
     refused(2, "--data", kept, "demo")
     queue = json.loads(did("--data", kept, "queue", "--json"))
     assert sum(stage["count"] for stage in queue["stages"]) > 5
-    assert "Several people" in refused(2, "--data", kept, "take-back")
+    assert "Several people" in refused(2, "--data", kept, "undo")

@@ -128,7 +128,7 @@ def test_the_result_is_put_on_a_unit_and_its_task_and_can_be_taken_back(bench: B
     unit = json.loads(bench("unit", tag, "--json").out)
     assert unit["note"].endswith("Tubing: Take 9/3 mm, 3:1; Cut 33.3 mm")
     assert f"({unit['tasks'][0]['name']})" in unit["note"]
-    assert "Noted on" in bench("take-back").out
+    assert "Noted on" in bench("undo").out
     assert json.loads(bench("unit", tag, "--json").out)["note"] == ""
 
 

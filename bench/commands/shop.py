@@ -1,8 +1,8 @@
-"""The shop and its file: people, forgotten timers, taking back, checking."""
+"""The shop and its file: people, forgotten timers, checking."""
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -10,6 +10,9 @@ from bench.commands.arguments import AsJson
 from bench.commands.opening import desk_for
 from bench.commands.printing import CAUTION, say, say_json
 from bench.errors import StoreError
+
+if TYPE_CHECKING:
+    from bench.work.record_check import RecordCheck
 
 
 def people(
@@ -55,16 +58,11 @@ def forgotten(ctx: typer.Context, as_json: AsJson = False) -> None:
         )
 
 
-def take_back(ctx: typer.Context, as_json: AsJson = False) -> None:
-    """Take back your last change."""
-    from bench.work.take_back import take_back as take_last_back
-
-    desk = desk_for(ctx, acts=True)
-    taken = take_last_back(desk)
-    if as_json:
-        say_json(desk, "taken_back", taken)
-    else:
-        say(f"Taken back: {taken.summary}.")
+def record_lines(record: RecordCheck) -> list[str]:
+    """What the replay of the journal found, in lines."""
+    found = [*(one.sentence() for one in record.differences), *record.sums, *record.rules]
+    agrees = "the tables are what they say, the sums add up" if record.agrees else "they do not agree"
+    return [f"{'journal':<12} {record.lines} lines replayed: {agrees}", *(f"  {line}" for line in found)]
 
 
 def check(ctx: typer.Context, as_json: AsJson = False) -> None:
@@ -84,7 +82,12 @@ def check(ctx: typer.Context, as_json: AsJson = False) -> None:
         last = "none yet; `bench backup` makes one" if found.last_copy is None else found.last_copy.name
         kept = f" ({found.copies} kept in {found.copies_folder})" if found.copies else ""
         say(f"{'last copy':<12} {last}{kept}")
+        for line in record_lines(found.record):
+            say(line)
         if found.note:
             say(found.note, style=CAUTION)
     if not found.sound:
-        raise StoreError(f"{found.path} is damaged.", "Stop writing to it and restore a backup.")
+        raise StoreError(
+            f"{found.path} is damaged or was changed behind the program.",
+            "Stop writing to it and restore a backup.",
+        )

@@ -31,6 +31,8 @@ from bench.dashboard.widgets.looks import LOOK_CLASSES
 from bench.dashboard.widgets.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmall
 from bench.errors import Crashed
 from bench.work.desk import Desk
+from bench.work.record_check import check_newest
+from bench.work.replay import Difference
 
 if TYPE_CHECKING:
     from textual.command import Provider
@@ -206,11 +208,24 @@ class BenchApp(Doing, OnTerminal, App[int]):
     def _after_first_paint(self) -> None:
         self.second_hand.start()
         threading.Thread(target=self._warm_up, name="warm-up", daemon=True).start()
+        store = self.desk.store
+        self.do(lambda: check_newest(store), self._tell_differences)
 
     def _warm_up(self) -> None:
         import_what_writes()
         if self.daily_copy is not None:
             self.daily_copy.look()
+
+    def _tell_differences(self, found: tuple[Difference, ...]) -> None:
+        """Say it loudly where the rows that the newest lines touched are not what these say."""
+        if found:
+            self.notify(
+                f"The record does not agree with its journal. {found[0].sentence()}. Run bench check.",
+                title="The data file was changed behind bench",
+                severity="error",
+                timeout=3600,
+                markup=False,
+            )
 
 
 def import_what_writes() -> None:
@@ -218,8 +233,8 @@ def import_what_writes() -> None:
     import bench.work.moves
     import bench.work.safety
     import bench.work.stock
-    import bench.work.take_back
     import bench.work.timers
+    import bench.work.undo
     import bench.work.units  # noqa: F401
 
 

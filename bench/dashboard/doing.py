@@ -60,8 +60,8 @@ class Doing(_Mixed):
         self.app.run_worker(self._run(work, then, failed, writes=True), group="change")
 
     def take_off(self, work: Callable[[], T], name: str) -> None:
-        """As `change`, for a use case that removes what has that name; says that it can be taken back."""
-        self.change(work, lambda _: say(self.app, f"Removed {name}. It can be taken back."))
+        """As `change`, for a use case that removes what has that name; says that it can be undone."""
+        self.change(work, lambda _: say(self.app, f"Removed {name}. It can be undone."))
 
     async def _run(
         self,

@@ -44,7 +44,7 @@ FIRST = (
     Key("first.move_on", "m", "move on", "Move the unit to the next stage", UNIT),
     Key("first.filter", "slash", "filter", "Show only what you type: tag, model, task, stage, reason", FIND),
     FIRST_MENU,
-    Key("first.take_back", "u", "take back", "Take back your last change", UNIT),
+    Key("first.undo", "u", "undo", "Undo a change of yours, or do it again", UNIT),
     Key("first.restock", "r", "restock", "Book what was delivered", STOCK),
     Key("first.hold", "h", "hold", "Hold the unit with a reason, or release it", UNIT),
     Key("first.move_back", "b", "back", "Move the unit back one stage", UNIT),
@@ -93,12 +93,12 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("unit.bad_cell", "x", "bad cell", "Report a swollen, punctured or wet cell", SAFETY),
         Key("unit.calculators", "l", "calculators", "The sums of the trade, with this unit", SCREENS),
         Key("unit.journal", "j", "journal", "What was done to this unit", SCREENS),
-        Key("unit.take_back", "u", "take back", "Take back your last change", UNIT),
+        Key("unit.undo", "u", "undo", "Undo a change of yours, or do it again", UNIT),
         back("unit"),
     ),
     "figure": (
         Key("figure.open_row", "enter", "open", "Open the line under the cursor", THIS),
-        Key("figure.take_back", "u", "take back", "Take back your last change", THIS),
+        Key("figure.undo", "u", "undo", "Undo a change of yours, or do it again", THIS),
         back("figure"),
     ),
     "stock": (
@@ -108,7 +108,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("stock.add_consumable", "n", "new", "Add a consumable", STOCK),
         Key("stock.edit_consumable", "e", "edit", "Change the consumable", STOCK),
         Key("stock.remove_consumable", "x", "remove", "Take the consumable off the list", STOCK),
-        Key("stock.take_back", "u", "take back", "Take back your last change", STOCK),
+        Key("stock.undo", "u", "undo", "Undo a change of yours, or do it again", STOCK),
         back("stock"),
     ),
     "consumable": (
@@ -116,7 +116,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("consumable.count", "k", "count", "Count what is on the shelf", STOCK),
         Key("consumable.edit_consumable", "e", "edit", "Change the consumable", STOCK),
         Key("consumable.open_row", "enter", "unit", "Open the unit that took it", THIS),
-        Key("consumable.take_back", "u", "take back", "Take back your last change", STOCK),
+        Key("consumable.undo", "u", "undo", "Undo a change of yours, or do it again", STOCK),
         back("consumable"),
     ),
     "week": (
@@ -129,13 +129,13 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("week.add_time", "n", "add time", "Add time to the task of the entry under the cursor", TIME),
         Key("week.save", "s", "save", "Save the sheet as text, CSV or JSON", THIS),
         Key("week.take_estimates", "a", "take estimates", "Make what was measured the new estimate", TIME),
-        Key("week.take_back", "u", "take back", "Take back your last change", TIME),
+        Key("week.undo", "u", "undo", "Undo a change of yours, or do it again", TIME),
         back("week"),
     ),
     "journal": (
         Key("journal.open_row", "enter", "unit", "Open the unit of this line", THIS),
         Key("journal.older", "o", "older", "Read on further back", THIS),
-        Key("journal.take_back", "u", "take back", "Take back your last change", THIS),
+        Key("journal.undo", "u", "undo", "Undo a change of yours, or do it again", THIS),
         back("journal"),
     ),
     "routes": (
@@ -148,7 +148,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("routes.earlier", "minus", "up", "Move the task one place up", THIS),
         Key("routes.later", "plus", "down", "Move the task one place down", THIS),
         Key("routes.remove", "x", "remove", "Remove the line under the cursor", THIS),
-        Key("routes.take_back", "u", "take back", "Take back your last change", THIS),
+        Key("routes.undo", "u", "undo", "Undo a change of yours, or do it again", THIS),
         back("routes"),
     ),
     "settings": (
@@ -159,7 +159,7 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
         Key("settings.earlier", "minus", "up", "Move the stage one place up", THIS),
         Key("settings.later", "plus", "down", "Move the stage one place down", THIS),
         Key("settings.remove", "x", "remove", "Remove the line under the cursor", THIS),
-        Key("settings.take_back", "u", "take back", "Take back your last change", THIS),
+        Key("settings.undo", "u", "undo", "Undo a change of yours, or do it again", THIS),
         back("settings"),
     ),
     "calculators": (

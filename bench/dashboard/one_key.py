@@ -42,6 +42,6 @@ def back(screen: str) -> Key:
     return Key(f"{screen}.back", keys, label, tooltip, SCREENS)
 
 
-def take_back(screen: str) -> Key:
-    """The key that takes back one's last change."""
-    return Key(f"{screen}.take_back", "u", "take back", "Take back your last change", THIS)
+def undo(screen: str) -> Key:
+    """The key that undoes a change of one's own."""
+    return Key(f"{screen}.undo", "u", "undo", "Undo a change of yours, or do it again", THIS)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.one_key import FIND, SAFETY, SCREENS, THIS, UNIT, Key, back, take_back
+from bench.dashboard.one_key import FIND, SAFETY, SCREENS, THIS, UNIT, Key, back, undo
 
 FIRST_MENU = Key("first.more", "f", "more", "Buying, register, months; the unit's other sheets", SCREENS)
 FIRST_MORE = (
@@ -53,7 +53,7 @@ TRADE_KEYS: dict[str, tuple[Key, ...]] = {
         Key("buying.leave", "x", "walk away", "Leave the offer, with a reason", UNIT),
         Key("buying.all", "a", "open/all", "Show the open offers only, or all", THIS),
         Key("buying.buy_lot", "l", "buy a lot", "Several units for one price", UNIT),
-        take_back("buying"),
+        undo("buying"),
         back("buying"),
     ),
     "offer": (Key("offer.buy", "f2", "buy", "Keep the offer and buy it", UNIT),),
@@ -67,7 +67,7 @@ TRADE_KEYS: dict[str, tuple[Key, ...]] = {
         Key("lots.buy_lot", "n", "buy a lot", "Several units for one price", UNIT),
         Key("lots.share", "s", "share anew", "Share the price anew by what is expected now", THIS),
         Key("lots.donor", "d", "donor", "Keep the unit for its parts, or sell it whole after all", UNIT),
-        take_back("lots"),
+        undo("lots"),
         back("lots"),
     ),
     "condition": (
@@ -75,7 +75,7 @@ TRADE_KEYS: dict[str, tuple[Key, ...]] = {
         Key("condition.read_file", "f", "from a file", "Read a file that was made on the unit", UNIT),
         Key("condition.weigh", "w", "weigh battery", "Keep, sell as it is or replace, by cost", UNIT),
         Key("condition.remove", "x", "remove", "Take a reading off, with a reason", UNIT),
-        take_back("condition"),
+        undo("condition"),
         back("condition"),
     ),
     "wiping": (
@@ -89,14 +89,14 @@ TRADE_KEYS: dict[str, tuple[Key, ...]] = {
         Key("wiping.move_drive", "m", "move", "Put the drive into another unit or on the shelf", UNIT),
         Key("wiping.without", "o", "go on without", "List the unit without a wipe, with a reason", SAFETY),
         Key("wiping.remove", "x", "remove", "Take the drive or the wipe off the records", UNIT),
-        take_back("wiping"),
+        undo("wiping"),
         back("wiping"),
     ),
     "grading": (
         _open("grading", "grade", "Say how the part works and looks"),
         Key("grading.remove", "x", "remove", "Say nothing of the part any more", UNIT),
         Key("grading.sheet", "b", "buyer's sheet", "What a buyer is told, shown and saved", UNIT),
-        take_back("grading"),
+        undo("grading"),
         back("grading"),
     ),
     "money": (
@@ -104,7 +104,7 @@ TRADE_KEYS: dict[str, tuple[Key, ...]] = {
         _next_panel("money"),
         Key("money.purchase", "e", "purchase", "Where it comes from and what is expected of it", UNIT),
         Key("money.sell", "s", "sell", "Sell the unit", UNIT),
-        take_back("money"),
+        undo("money"),
         back("money"),
     ),
     "parts": (
@@ -115,7 +115,7 @@ TRADE_KEYS: dict[str, tuple[Key, ...]] = {
         Key("parts.swap", "w", "swap", "Change a like part with another unit", UNIT),
         Key("parts.from_shelf", "s", "from shelf", "Fit a part that lies on the shelf", UNIT),
         Key("parts.donor", "d", "donor", "Keep the unit for its parts, or sell it whole after all", UNIT),
-        take_back("parts"),
+        undo("parts"),
         back("parts"),
     ),
     "next_up": (
@@ -146,7 +146,7 @@ TRADE_KEYS: dict[str, tuple[Key, ...]] = {
         Key("trade.earlier", "minus", "up", "Move the step one place up", THIS),
         Key("trade.later", "plus", "down", "Move the step one place down", THIS),
         Key("trade.remove", "x", "remove", "Remove the line under the cursor", THIS),
-        take_back("trade"),
+        undo("trade"),
         back("trade"),
     ),
     "papers": (

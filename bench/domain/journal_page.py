@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class JournalLine:
-    """One change. `taken_back`: a later line took it back; `takes_back`: it took back that line."""
+    """One change. `undone`: a later line undid it; `undoes`: the line that it undid or redid."""
 
     journal_id: int
     at_us: int
@@ -18,8 +18,8 @@ class JournalLine:
     via: str
     unit_id: int | None
     tag: str
-    taken_back: bool
-    takes_back: int | None
+    undone: bool
+    undoes: int | None
     changes: str
 
 
@@ -43,3 +43,18 @@ class JournalPage:
     zone: str
     currency: str
     more: bool
+
+
+@dataclass(frozen=True, slots=True)
+class UndoOffer:
+    """What undo, or redo where `again`, would do with a line; `refusal` says why it would not.
+
+    `needs_reason`: what a reason is asked for; empty where none is.
+    """
+
+    journal_id: int
+    at_us: int
+    summary: str
+    again: bool
+    refusal: str
+    needs_reason: str

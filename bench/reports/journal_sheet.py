@@ -11,7 +11,7 @@ from bench.reports.tables import sections, wrapped
 
 CSV_COLUMNS = (
     *("journal_id", "at_us", "at_local", "person", "action", "summary", "reason", "via"),
-    *("unit_id", "tag", "taken_back", "takes_back", "changes"),
+    *("unit_id", "tag", "undone", "undoes", "changes"),
 )
 
 
@@ -42,4 +42,4 @@ def _line(line: JournalLine, zone: str) -> str:
     words = f"{line.journal_id}  {when}  {line.person}: {line.summary}"
     if line.reason:
         words += f" ({line.reason})"
-    return f"{words} [taken back]" if line.taken_back else words
+    return f"{words} [undone]" if line.undone else words

@@ -13,6 +13,7 @@ from bench import __version__
 from bench.domain.copies import FileCopy
 from bench.store.copies import copies_folder, copies_of
 from bench.store.engine import Store
+from bench.work.record_check import UNREAD, RecordCheck, check_record
 
 # Source: sqlite.org/wal.html, section on the WAL-reset bug: in 3.7.0 to 3.51.2, mended in 3.51.3 and,
 # for older lines, in 3.44.6 and 3.50.7.
@@ -42,19 +43,22 @@ class FileCheck:
     copies: int
     copies_folder: str
     note: str
+    record: RecordCheck
 
     @property
     def sound(self) -> bool:
-        """Whether SQLite found nothing wrong; it does not look at what the rows mean."""
-        return self.integrity == "ok" and self.references == "ok"
+        """Whether SQLite found nothing wrong, and the tables are what the journal says."""
+        return self.integrity == "ok" and self.references == "ok" and self.record.agrees
 
 
 def check_file(store: Store) -> FileCheck:
-    """Check every page, index and reference of the open file. Reads only; a large file takes seconds."""
+    """Check every page, index and reference of the open file, and its record; a large one takes seconds."""
     with store.read() as connection:
         integrity = _asked(connection, "PRAGMA integrity_check")
         broken = _asked(connection, "PRAGMA foreign_key_check")
         revision = "".join(_asked(connection, "SELECT version_num FROM alembic_version"))
+        # What cannot be read whole cannot be replayed.
+        record = check_record(connection) if integrity == ["ok"] else UNREAD
     copies = copies_of(store.path)
     return FileCheck(
         path=str(store.path),
@@ -67,6 +71,7 @@ def check_file(store: Store) -> FileCheck:
         copies=len(copies),
         copies_folder=str(copies_folder(store.path)),
         note=wal_note(sqlite3.sqlite_version_info),
+        record=record,
     )
 
 

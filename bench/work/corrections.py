@@ -143,6 +143,12 @@ def remove_within(made: Change, entry: TimeEntry) -> None:
     made.session.delete(entry)
 
 
+def require_room(made: Change, entry: TimeEntry) -> None:
+    """Pass, or raise Refused where the person did something else in the time of an entry."""
+    if entry.attended:
+        _check(made, entry, entry.started_us, entry.stopped_us, shop_of(made.session).zone)
+
+
 def read_corrections(desk: Desk, entry_id: int) -> tuple[CorrectionLine, ...]:
     """What was corrected in a time entry, oldest first. NotFound when there is no such entry."""
     with desk.store.read() as connection:

@@ -66,6 +66,18 @@ def _cell_cleared_with_a_reason(changes: Sequence[Noted], reason: str) -> None:
             )
 
 
+def broken_rules(connection: sqlite3.Connection) -> Iterator[BenchError]:
+    """Every rule that something in the file breaks now, whoever left it so; as the error of each."""
+    units = reads.all_numbers(connection, "unit")
+    for rule in RULES:
+        for row in reads.broken(connection, rule.broken, _LISTS | {"units": units}):
+            yield rule.error(row)
+    for sql, parent, _ in _POINTERS:
+        numbers = {"parents": reads.all_numbers(connection, parent), "children": "[]"}
+        for row in reads.broken(connection, sql, numbers):
+            yield _stands_on(row)
+
+
 def _ids_by_table(changes: Sequence[Noted]) -> dict[str, set[int]]:
     ids: defaultdict[str, set[int]] = defaultdict(set)
     for noted in changes:

@@ -39,6 +39,26 @@ def count_down(made: Change, consumable: Consumable, quantity: int, reason: str)
     made.session.flush()
 
 
+def take_again(made: Change, movement: Movement) -> None:
+    """Take out once more what was taken and given back: from what is there now, the oldest first.
+
+    OutOfStock when less is on hand.
+    """
+    consumable = made.session.get_one(Consumable, movement.consumable_id)
+    for draw in _draws(made.session, consumable, -movement.quantity):
+        again = _movement(
+            made,
+            movement.consumable_id,
+            draw,
+            movement.kind,
+            task_id=movement.task_id,
+            reason=movement.reason,
+        )
+        again.at_us = movement.at_us
+        made.session.add(again)
+    made.session.flush()
+
+
 def layers_of(session: Session, consumable_id: int) -> tuple[Layer, ...]:
     """What remains of each receipt of a consumable, as this transaction sees it."""
     session.flush()

@@ -30,6 +30,6 @@ def read_journal(
             dict(row) for row in reads.lines(connection, before_id=before, unit_id=unit_id, limit=limit + 1)
         ]
     for row in rows:
-        row["taken_back"] = bool(row["taken_back"])
+        row["undone"] = bool(row["undone"])
     lines = tuple(JournalLine(**row) for row in rows[:limit])
     return JournalPage(lines, shop.zone, shop.currency, more=len(rows) > limit)

@@ -70,7 +70,7 @@ def edit_shop(
         shop = shop_of(made.session)
         code, rate = currency.strip().upper(), rate_text.strip()
         fields = TypedFields()
-        fields.read("currency", _check_currency, made, shop, code)
+        fields.read("currency", check_currency, made, shop, code)
         shop.name = fields.read("name", clean_line, name, "The shop's name")
         place = fields.read("zone", zone_named, zone.strip())
         shop.forgotten_times = fields.read(
@@ -90,7 +90,8 @@ def _least(text: str) -> int:
     return least
 
 
-def _check_currency(made: Change, shop: Shop, code: str) -> None:
+def check_currency(made: Change, shop: Shop, code: str) -> None:
+    """Pass, or raise Refused where amounts are kept that another currency's decimals would change."""
     if minor_digits(code) == minor_digits(shop.currency):
         return
     if any(made.session.exec(select(column).where(column != 0).limit(1)).first() for column in AMOUNTS):

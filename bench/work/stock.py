@@ -105,6 +105,7 @@ def count_stock(desk: Desk, consumable_id: int, *, quantity_text: str, reason: s
             count_down(made, consumable, -difference, why)
         elif difference > 0:
             _count_up(made, consumable_id, difference, why)
+        made.recorder.looked_at("consumable", consumable_id)
         words = f"Counted {consumable.name}: {show_quantity(counted, unit)}"
         made.tells(f"{words}, the book said {show_quantity(booked, unit)}", reason=why)
         low = _line(made, consumable_id).low

@@ -156,7 +156,7 @@ def test_erasing_what_is_due_and_a_file_in_use(
     did: Did, refused: Refused, tag: str, path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     did("sell", tag, "700", *BUYER)
-    did("take-back")
+    did("undo")
     assert "Quendolin Buyer" in did("parties", "--due")
     store = open_or_new(path)
     with store.read() as connection:

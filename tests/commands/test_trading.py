@@ -94,7 +94,7 @@ def test_walking_away(did: Did, refused: Refused) -> None:
     assert answer(did, "journal")["lines"][0]["reason"] == "asks too much"
     assert did("offer") == "No offers.\n"
     assert answer(did, "offer", "--all")["offers"][0]["state"] == "left"
-    did("take-back")
+    did("undo")
     assert answer(did, "buy", "1", "5", "--tag", "20010")["tag"] == "20010"
     refused(2, "offer", "--expected", "5")
     refused(2, "offer", "--leave")

@@ -23,7 +23,10 @@ GROUPS = {
         *("money", "next", "forecast", "listing", "sell", "handover", "return", "leave", "shipping"),
         *("register", "parties", "erase", "month", "year", "channel", "trade"),
     ),
-    "commands for stock and time": ("stock", "restock", "count", "week", "journal", "take-back", "forgotten"),
+    "commands for stock and time": (
+        *("stock", "restock", "count", "week", "journal"),
+        *("undo", "redo", "forgotten"),
+    ),
     "commands of the program": (
         *("people", "sum", "export", "check", "backup", "restore"),
         *("keys", "demo"),
@@ -53,7 +56,7 @@ def tables() -> dict[str, str]:
 def commands() -> dict[str, str]:
     """What each command does, by its name, in the order of `bench --help`."""
     group = typer.main.get_command(program())
-    return {name: first_sentences(one.help or "") for name, one in group.commands.items()}  # type: ignore[attr-defined]
+    return {name: first_sentences(one.help or "") for name, one in group.commands.items() if not one.hidden}  # type: ignore[attr-defined]
 
 
 def first_sentences(text: str) -> str:

@@ -27,7 +27,7 @@ def test_the_json_read_back_is_the_page(busy: Desk) -> None:
         assert told["changes"] == json.loads(line.changes)
         for key in ("journal_id", "at_us", "person", "action", "summary", "reason", "via", "unit_id", "tag"):
             assert told[key] == getattr(line, key)
-        assert (told["taken_back"], told["takes_back"]) == (line.taken_back, line.takes_back)
+        assert (told["undone"], told["undoes"]) == (line.undone, line.undoes)
     assert companions_agree({**facts, "lines": [{**line, "changes": 0} for line in facts["lines"]]}) > 10
 
 
@@ -51,10 +51,10 @@ def test_the_text_tells_every_line_whole(busy: Desk) -> None:
     joined = " ".join(text.split())
     for line in page.lines:
         assert " ".join(line.summary.split()) in joined
-    assert joined.count("[taken back]") == 1
+    assert joined.count("[undone]") == 1
     assert f"({REASON})" in joined
     assert text.endswith(f"\n\nOlder lines follow: they have numbers below {page.lines[-1].journal_id}.\n")
-    assert "2026-11-26 07:21  Ada: Took back: " in text
+    assert "2026-11-26 07:21  Ada: Undid: " in text
 
 
 def test_an_empty_journal_says_so(desk: Desk) -> None:

@@ -21,6 +21,7 @@ from bench.work.readings import add_reading
 from bench.work.safety import read_safety
 from bench.work.units import add_unit
 from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 # A battery's uevent text, made up; units by the kernel's power supply class: µWh and µV.
@@ -166,7 +167,7 @@ async def test_a_reading_is_taken_off_with_a_reason_and_taken_back(desk: Desk, u
         await typed(pilot, "other unit")
         await pilot.press("enter")
         await until(pilot, lambda: "48.00 Wh" not in texts(app.screen))
-        await pilot.press("u")
+        await undo_newest(pilot)
         await until(pilot, lambda: "48.00 Wh" in texts(app.screen))
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])

@@ -11,6 +11,7 @@ from bench.work.desk import Desk
 from bench.work.stock import count_stock
 from bench.work.timers import finish_task
 from tests.screen.host import opened, settled, texts, typed, until
+from tests.screen.undoing import undo_newest
 from tests.screen.workshop import CLEANING, fill_shelf, level, new_unit, open_lid, task
 
 
@@ -58,7 +59,7 @@ async def test_counting_from_here_is_shown_at_once(desk: Desk, consumable_id: in
         await typed(pilot, "850")
         await pilot.press("enter", "x", "enter")
         await until(pilot, lambda: "850 ml on hand" in texts(app.screen))
-        await pilot.press("u")
+        await undo_newest(pilot)
         await until(pilot, lambda: "900 ml on hand" in texts(app.screen))
         await pilot.press("q")
         await until(pilot, lambda: app.answers == [None])

@@ -11,6 +11,7 @@ from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.work.desk import Desk
 from bench.work.queue import read_queue
 from bench.work.safety import tick
+from tests.screen.undoing import undo_newest
 from tests.screen.waiting import first_screen, until
 
 
@@ -141,9 +142,9 @@ async def test_u_takes_the_release_back(busy: Desk) -> None:
         screen.go_to_unit(unit.unit_id)
         await pilot.press("h")
         await until(pilot, lambda: all(row.held is None for row in rows_of(busy)))
-        await pilot.press("u")
+        await undo_newest(pilot)
         await until(pilot, lambda: any(row.held == unit.held for row in rows_of(busy)))
-        await until(pilot, lambda: "Taken back: " in toasts(screen))
+        await until(pilot, lambda: "Undone: " in toasts(screen))
 
 
 async def test_a_task_beside_the_queue_starts_and_stops_with_enter(busy: Desk) -> None:

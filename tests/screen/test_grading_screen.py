@@ -13,6 +13,7 @@ from bench.work.drafts import save_draft
 from bench.work.grades import read_grades, read_scale, set_grade
 from bench.work.units import add_unit
 from tests.screen.host import opened, settled, texts, until
+from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 
@@ -61,7 +62,7 @@ async def test_a_part_is_graded_and_a_flaw_needs_a_sentence(desk: Desk, unit_id:
         await until(pilot, lambda: "one scratch of 2 cm" in texts(app.screen.query_one("#rows")))
         await pilot.press("x")
         await until(pilot, lambda: "one scratch" not in texts(app.screen.query_one("#rows")))
-        await pilot.press("u")
+        await undo_newest(pilot)
         await until(pilot, lambda: "one scratch" in texts(app.screen.query_one("#rows")))
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])

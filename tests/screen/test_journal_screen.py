@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 import pytest
+from textual.screen import Screen
+from textual.widgets import Static
 
 from bench.dashboard.screens import journal as journal_module
+from bench.dashboard.screens.dialogs.choose_undo import ChooseUndo
+from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.journal import JournalScreen
+from bench.dashboard.screens.stock import StockScreen
 from bench.dashboard.screens.unit import UnitScreen
+from bench.errors import NotFound
 from bench.work.desk import Desk
 from bench.work.moves import hold_unit
 from bench.work.parts import fit_part
 from bench.work.people import add_person
+from bench.work.safety import report_cell
 from bench.work.unit_sheet import read_unit
-from tests.screen.host import opened, settled, texts, until
+from tests.screen.host import opened, settled, texts, typed, until
+from tests.screen.undoing import undo_newest
 from tests.screen.workshop import fill_shelf, new_unit
 
 
@@ -35,23 +43,70 @@ async def test_an_amount_that_changed_stands_there_as_money(desk: Desk) -> None:
         assert "cost: – → 15.05 EUR" in texts(app.screen.query_one("#detail"))
 
 
-async def test_taking_back_marks_the_line(desk: Desk) -> None:
+async def test_undo_and_redo_of_the_line_under_the_cursor_are_seen_beforehand(desk: Desk) -> None:
     unit_id = new_unit(desk)
     hold_unit(desk, unit_id, "waits")
     async with opened(desk, JournalScreen()) as (app, pilot):
+        await until(pilot, lambda: "u undoes it" in texts(app.screen.query_one("#detail")))
         await pilot.press("u")
-        await until(pilot, lambda: "(taken back)" in texts(app.screen))
-        assert "↶ Took back: Held" in texts(app.screen)
-    assert read_unit(desk, unit_id).held is None
+        await until(pilot, lambda: "(undone)" in texts(app.screen))
+        assert "↶ Undid: Held" in texts(app.screen)
+        assert read_unit(desk, unit_id).held is None
+        await until(pilot, lambda: "u redoes it" in texts(app.screen.query_one("#detail")))
+        await pilot.press("u")
+        await until(pilot, lambda: "Redid: Held" in texts(app.screen))
+    assert read_unit(desk, unit_id).held is not None
 
 
-async def test_nothing_to_take_back_is_said_and_changes_nothing(desk: Desk) -> None:
+async def test_an_earlier_line_is_undone_where_a_later_one_is_refused(desk: Desk) -> None:
+    bo = desk.as_person(add_person(desk, "Bo"))
+    first, second = new_unit(desk, model="first"), new_unit(desk, model="second")
+    hold_unit(bo, second, "part on order")
+    async with opened(desk, JournalScreen(), (120, 36)) as (app, pilot):
+        await until(pilot, lambda: "Bo did it" in texts(app.screen.query_one("#detail")))
+        await pilot.press("down")
+        await until(pilot, lambda: "stands on it" in texts(app.screen.query_one("#detail")))
+        await pilot.press("u")
+        await until(pilot, lambda: "stands on it" in str([one.message for one in app._notifications]))
+        await pilot.press("down")
+        await until(pilot, lambda: "u undoes it" in texts(app.screen.query_one("#detail")))
+        await pilot.press("u")
+        await until(pilot, lambda: "(undone)" in texts(app.screen))
+    with pytest.raises(NotFound):
+        read_unit(desk, first)
+    assert read_unit(desk, second).held is not None
+
+
+async def test_a_reason_is_asked_for_where_one_is_due(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    report_cell(desk, unit_id, "wet")
+    async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
+        await undo_newest(pilot)
+        await until(pilot, lambda: isinstance(app.screen, ReasonDialog))
+        await settled(pilot)
+        await typed(pilot, "wrong unit")
+        await pilot.press("enter")
+        await until(pilot, lambda: read_unit(desk, unit_id).held is None)
+
+
+async def test_nothing_to_undo_is_said_and_changes_nothing(desk: Desk) -> None:
     bo = desk.as_person(add_person(desk, "Bo"))
     async with opened(bo, JournalScreen()) as (app, pilot):
         await pilot.press("u")
         await settled(pilot)
-        assert "no change of yours" in str([one.message for one in app._notifications])
-        assert "taken back" not in texts(app.screen)
+        assert "only they can undo it" in str([one.message for one in app._notifications])
+        assert "undone" not in texts(app.screen)
+    async with opened(bo, StockScreen()) as (app, pilot):
+        await pilot.press("u")
+        await until(pilot, lambda: isinstance(app.screen, ChooseUndo))
+        await settled(pilot)
+        await pilot.press("ctrl+s")
+        await settled(pilot)
+        assert "no change of yours" in texts_of_sentence(app.screen)
+
+
+def texts_of_sentence(screen: Screen[object]) -> str:
+    return str(screen.query_one("#wrong", Static).render())
 
 
 async def test_it_reads_on_further_back(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -16,6 +16,7 @@ from bench.work.parts import fit_part, read_parts, read_shelf
 from bench.work.purchases import edit_purchase
 from bench.work.units import add_unit
 from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 
@@ -70,7 +71,8 @@ async def test_a_bought_part_is_fitted_and_set_right(desk: Desk, unit_id: int) -
         put(app, cost_text="22")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "137.00 EUR" in texts(app.screen.query_one("#head")))
-        await pilot.press("u", "u")
+        await undo_newest(pilot)
+        await undo_newest(pilot)
         await until(pilot, lambda: "115.00 EUR" in texts(app.screen.query_one("#head")))
 
 

@@ -12,6 +12,7 @@ from bench.domain.routes import RouteSheet
 from bench.work.desk import Desk
 from bench.work.routes import read_route, read_routes
 from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.undoing import undo_newest
 from tests.screen.workshop import level
 
 
@@ -57,7 +58,7 @@ async def test_tasks_are_added_changed_reordered_and_removed(desk: Desk) -> None
         await pilot.press("escape")
         await pilot.press("x")
         await until(pilot, lambda: "swap hinge" not in texts(shown(app).table("tasks")))
-        await pilot.press("u")
+        await undo_newest(pilot)
         await until(pilot, lambda: "swap hinge" in texts(shown(app).table("tasks")))
 
 

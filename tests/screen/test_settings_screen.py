@@ -14,6 +14,7 @@ from bench.work.people import read_people
 from bench.work.shop import read_shop
 from bench.work.stages import read_stages
 from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.undoing import undo_newest
 
 
 def stages(desk: Desk) -> list[str]:
@@ -102,7 +103,7 @@ async def test_stages_are_added_ordered_opened_and_removed(desk: Desk) -> None:
         await until(pilot, lambda: next(one.lists for one in read_stages(desk) if one.name == "painted"))
         await pilot.press("x")
         await until(pilot, lambda: "painted" not in stages(desk))
-        await pilot.press("u")
+        await undo_newest(pilot)
         await until(pilot, lambda: "painted" in stages(desk))
 
 

@@ -13,6 +13,7 @@ from bench.domain.routes import ISOPROPYL
 from bench.work.desk import Desk
 from bench.work.stock import add_consumable, count_stock, edit_consumable, restock
 from tests.screen.host import opened, settled, texts, typed, until
+from tests.screen.undoing import undo_newest
 from tests.screen.workshop import fill_shelf, level
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -78,7 +79,7 @@ async def test_removing_can_be_taken_back(desk: Desk) -> None:
     async with opened(desk, StockScreen()) as (app, pilot):
         await pilot.press("home", "x")
         await until(pilot, lambda: "a grease" not in texts(app.screen))
-        await pilot.press("u")
+        await undo_newest(pilot)
         await until(pilot, lambda: "a grease" in texts(app.screen))
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])

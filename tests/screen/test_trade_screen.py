@@ -14,6 +14,7 @@ from bench.work.drafts import save_draft
 from bench.work.grades import read_scale
 from bench.work.trade import add_channel, read_channels, read_trade
 from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 
@@ -56,7 +57,7 @@ async def test_the_settings_are_changed_and_an_error_keeps_the_typing(desk: Desk
         form.field("margin_tax_text").put("19")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "on, 19 % (not advice)" in texts(app.screen))
-        await pilot.press("u")
+        await undo_newest(pilot)
         await until(pilot, lambda: "off" in texts(app.screen))
     assert read_trade(desk).hold_days == 0
 

@@ -9,6 +9,7 @@ import pytest
 from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
+from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.dialogs.save_document import SaveDocument
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.week import WeekScreen
@@ -22,6 +23,7 @@ from bench.work.timers import finish_task, start_task, stop_entry
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.undoing import undo_newest
 from tests.screen.workshop import FULL, LOOK_OVER, new_unit, task
 
 
@@ -120,7 +122,10 @@ async def test_a_correction_changes_the_sums(desk: Desk, week: IsoWeek) -> None:
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "1 h 30 hands on" in texts(app.screen))
         assert "* 30 min" in texts(shown(app).table("entries"))
-        await pilot.press("u")
+        await undo_newest(pilot)
+        await until(pilot, lambda: isinstance(app.screen, ReasonDialog))
+        await settled(pilot)
+        await pilot.press(*"slip", "enter")
         await until(pilot, lambda: "2 h 00 hands on" in texts(app.screen))
 
 

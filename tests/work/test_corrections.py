@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bench.errors import BadInput, BatteryFirst, Conflict, NotFound, Refused
+from bench.errors import BadInput, BatteryFirst, NotFound, Refused
 from bench.work.corrections import add_entry, correct_entry, read_corrections, remove_entry
 from bench.work.desk import Desk
 from bench.work.people import add_person
@@ -209,7 +209,9 @@ def test_what_cannot_be_used_changes_nothing(
 def test_a_correction_can_be_taken_back(desk: Desk, entry_id: int) -> None:
     rows = entry_rows(desk)
     correct_entry(desk, entry_id, start_text="09:50", stop_text="", reason="x")
-    take_back(desk)
+    with pytest.raises(BadInput, match="The reason"):
+        take_back(desk)
+    take_back(desk, reason="the clock was right")
     assert entry_rows(desk) == rows
     assert read_corrections(desk, entry_id) == ()
 
@@ -225,7 +227,7 @@ def test_an_added_entry_is_the_person_s_own_and_says_why(desk: Desk, entry_id: i
     with desk.store.read() as connection:
         row = connection.execute("SELECT * FROM time_entry WHERE id = ?", (added,)).fetchone()
     assert (row["person_id"], row["attended"], row["kept_us"]) == (1, 1, None)
-    take_back(desk)
+    take_back(desk, reason="was not worked")
     assert added not in entry_rows(desk)
 
 
@@ -306,6 +308,6 @@ def test_taking_back_a_removal_never_makes_an_overlap(desk: Desk, entry_id: int,
     remove_entry(desk, entry_id, "x")
     record(desk, task_id, BERLIN_10, BERLIN_10 + 60_000_000)
     before = nothing_changes(desk)
-    with pytest.raises(Conflict):
+    with pytest.raises(Refused, match="overlaps look over"):
         take_back(desk)
     assert nothing_changes(desk) == before

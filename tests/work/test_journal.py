@@ -75,11 +75,11 @@ def test_a_unit_taken_back_keeps_its_journal(desk: Desk) -> None:
     unit_id = new_unit(desk)
     take_back(desk)
     lines = read_journal(desk, unit_id=unit_id).lines
-    assert [(line.action, line.taken_back, line.tag) for line in lines] == [
-        ("take back", False, "10014"),
+    assert [(line.action, line.undone, line.tag) for line in lines] == [
+        ("undo", False, "10014"),
         ("add unit", True, "10014"),
     ]
-    assert lines[0].takes_back == lines[1].journal_id
+    assert lines[0].undoes == lines[1].journal_id
 
 
 def test_what_was_taken_back_is_marked_and_nothing_else(desk: Desk, clock: HandSetClock) -> None:
@@ -88,9 +88,9 @@ def test_what_was_taken_back_is_marked_and_nothing_else(desk: Desk, clock: HandS
     clock.advance(minutes=3)
     stop_person(desk)
     take_back(desk)
-    marks = [(line.action, line.taken_back, line.takes_back is not None) for line in read_journal(desk).lines]
+    marks = [(line.action, line.undone, line.undoes is not None) for line in read_journal(desk).lines]
     assert marks == [
-        ("take back", False, True),
+        ("undo", False, True),
         ("stop", True, False),
         ("start", False, False),
         ("add unit", False, False),

@@ -6,7 +6,7 @@ import json
 
 from bench.dashboard.presenters.parts import Line, Part, clip, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
-from bench.domain.journal_page import JournalLine, JournalPage
+from bench.domain.journal_page import JournalLine, JournalPage, UndoOffer
 from bench.domain.localtime import date_and_time, day_and_time
 from bench.domain.money import show_money
 from bench.domain.quantities import plain_number
@@ -23,7 +23,7 @@ NARROW_COLUMNS = (Column("When", 12), Column("What", 20, grow=1))
 
 def journal_row(line: JournalLine, zone: str) -> Row:
     """One line of the journal; the key is its number."""
-    look = "muted" if line.taken_back else ""
+    look = "muted" if line.undone else ""
     return Row(
         line.journal_id,
         (
@@ -38,7 +38,7 @@ def journal_row(line: JournalLine, zone: str) -> Row:
 def short_journal_row(line: JournalLine, zone: str) -> Row:
     """One line where there is little room: when and what, the reason behind it."""
     words = f"{_summary(line)}: {line.reason}" if line.reason else _summary(line)
-    look = "muted" if line.taken_back else ""
+    look = "muted" if line.undone else ""
     return Row(line.journal_id, (cell(date_and_time(line.at_us, zone), "muted"), cell(words, look)))
 
 
@@ -47,6 +47,8 @@ def change_lines(line: JournalLine, page: JournalPage) -> tuple[str, ...]:
     lines: list[str] = []
     for change in json.loads(line.changes):
         before, after = change["before"] or {}, change["after"] or {}
+        if change["after"] == {}:
+            continue  # looked at and found right
         how = "added" if not change["before"] else "taken away" if not change["after"] else "changed"
         lines.append(f"{change['table'].replace('_', ' ')} {change['id']} {how}")
         columns = (*before, *(one for one in after if one not in before))
@@ -69,21 +71,36 @@ def journal_head(page: JournalPage, width: int, *, of_unit: bool) -> tuple[Line,
     return (spread((Part(name, "strong"),), (Part(back, "muted"),), width),)
 
 
-def line_detail(line: JournalLine | None, page: JournalPage | None, width: int) -> tuple[Line, ...]:
-    """A line in full: what, why, by which way, and each value before and after."""
+def undo_words(offer: UndoOffer | None) -> str:
+    """What the undo key does with a line."""
+    if offer is None:
+        return "Nothing in this line can be undone."
+    if offer.refusal:
+        return offer.refusal
+    reason = "; it asks for a reason" if offer.needs_reason else ""
+    return "u redoes it" if offer.again else f"u undoes it{reason}"
+
+
+def line_detail(
+    line: JournalLine | None, page: JournalPage | None, width: int, can: str | None = None
+) -> tuple[Line, ...]:
+    """A line in full: what, why, by which way, what undo can do, and each value before and after."""
     if line is None or page is None:
         return ((Part("Nothing under the cursor.", "muted"),),)
     when = f"{line.person}, {day_and_time(line.at_us, page.zone)}, {VIA.get(line.via, line.via)}"
+    if can and can.startswith("u "):
+        when, can = f"{when}; {can}", ""
     lines: list[Line] = [(Part(text, "strong"),) for text in wrap(line.summary, width)]
     lines += [(Part(text),) for text in wrap(line.reason, width)]
     lines.append((Part(clip(when, width), "muted"),))
+    lines += [(Part(text),) for text in wrap(can or "", width)]
     lines += [(Part(clip(text, width), "muted"),) for text in change_lines(line, page)]
     return tuple(lines)
 
 
 def _summary(line: JournalLine) -> str:
-    mark = "↶ " if line.takes_back is not None else ""
-    return f"{mark}{line.summary}{' (taken back)' if line.taken_back else ''}"
+    mark = "↶ " if line.undoes is not None else ""
+    return f"{mark}{line.summary}{' (undone)' if line.undone else ''}"
 
 
 def _words(column: str) -> str:

@@ -66,7 +66,7 @@ class BuyingActions(Doing):
 
                 leave_offer(desk, offer.offer_id, reason)
 
-            self.change(work, lambda _: say(self.app, "Left. It can be taken back."))
+            self.change(work, lambda _: say(self.app, "Left. It can be undone."))
 
         self.app.push_screen(ReasonDialog(f"Walk away from {offer_name(offer)}", "Why"), given)
 

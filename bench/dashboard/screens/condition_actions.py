@@ -77,7 +77,7 @@ class ConditionActions(Doing):
 
                 remove_reading(desk, reading_id, reason)
 
-            self.change(work, lambda _: say(self.app, "Taken off. It can be taken back."))
+            self.change(work, lambda _: say(self.app, "Taken off. It can be undone."))
 
         self.app.push_screen(ReasonDialog("Take the reading off", "Why"), given)
 

@@ -9,6 +9,7 @@ from bench.dashboard.presenters.choices import entry_of_task, entry_to_stop, tas
 from bench.dashboard.screens.more import OpensMore, UnitMeant
 from bench.dashboard.screens.moving import move
 from bench.dashboard.screens.starting import start
+from bench.dashboard.screens.undoing import choose_and_undo
 from bench.domain.durations import hours_and_minutes
 from bench.domain.queue import QueueRow
 from bench.domain.safety import CLOSE_UP, OPENING
@@ -216,16 +217,9 @@ class FirstActions(OpensMore):
         row = self.unit_here()
         self.app.push_screen(CalculatorsScreen(row.unit_id, row.tag) if row else CalculatorsScreen())
 
-    def action_take_back(self) -> None:
-        """Take back one's last change and say which it was."""
-        desk = self.desk
-
-        def work() -> str:
-            from bench.work.take_back import take_back
-
-            return take_back(desk).summary
-
-        self.change(work, lambda summary: say(self.app, f"Taken back: {summary}"))
+    def action_undo(self) -> None:
+        """Choose which change of one's own to undo, or to do again."""
+        choose_and_undo(self)
 
     def action_person(self) -> None:
         """Who acts from now on."""

@@ -77,7 +77,7 @@ class GradingScreen(Sheet[GradeSheet]):
 
             remove_grade(desk, unit_id, line.part)
 
-        self.change(work, lambda _: say(self.app, f"{line.label}: taken off. It can be taken back."))
+        self.change(work, lambda _: say(self.app, f"{line.label}: taken off. It can be undone."))
 
     def action_sheet(self) -> None:
         """What a buyer is told."""

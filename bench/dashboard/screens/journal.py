@@ -13,12 +13,19 @@ from textual.widget import Widget
 
 from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.journal_rows import JOURNAL_COLUMNS, journal_head, journal_row, line_detail
+from bench.dashboard.presenters.journal_rows import (
+    JOURNAL_COLUMNS,
+    journal_head,
+    journal_row,
+    line_detail,
+    undo_words,
+)
 from bench.dashboard.screens.sheet import Sheet
+from bench.dashboard.screens.undoing import undo_line
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.journal_page import JournalLine, JournalPage
+from bench.domain.journal_page import JournalLine, JournalPage, UndoOffer
 from bench.work.journal import MOST_LINES, read_journal
 
 PAGE = 200
@@ -54,6 +61,7 @@ class JournalScreen(Sheet[JournalPage]):
             lambda width: journal_head(facts, width, of_unit=self.unit_id is not None)
         )
         self.table("rows").show([journal_row(line, facts.zone) for line in facts.lines])
+        self._moved()
 
     def line_here(self) -> JournalLine | None:
         """The line under the cursor."""
@@ -85,7 +93,33 @@ class JournalScreen(Sheet[JournalPage]):
 
             self.app.push_screen(UnitScreen(line.unit_id))
 
+    def action_undo(self) -> None:
+        """Undo the line under the cursor, or do it again where it is undone."""
+        line = self.line_here()
+        if line is None:
+            say(self.app, "There is no line to undo.")
+        else:
+            undo_line(self, line.journal_id)
+
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:
-        line, page = self.line_here(), self.facts
-        self.query_one("#detail", LinesPanel).show(lambda width: line_detail(line, page, width))
+        line, desk = self.line_here(), self.desk
+        self._show_detail(line, None)
+        if line is None:
+            return
+        journal_id = line.journal_id
+
+        def work() -> UndoOffer | None:
+            from bench.work.undo import read_offer_to_undo
+
+            return read_offer_to_undo(desk, journal_id)
+
+        self.do(work, lambda offer: self._offered(line, offer))
+
+    def _offered(self, line: JournalLine, offer: UndoOffer | None) -> None:
+        if line == self.line_here():
+            self._show_detail(line, undo_words(offer))
+
+    def _show_detail(self, line: JournalLine | None, can: str | None) -> None:
+        page = self.facts
+        self.query_one("#detail", LinesPanel).show(lambda width: line_detail(line, page, width, can))

@@ -17,6 +17,7 @@ from bench.dashboard.doing import Doing, say
 from bench.dashboard.keys import hints_for
 from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.reading import Reading, none_if_gone
+from bench.dashboard.screens.undoing import choose_and_undo
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -100,16 +101,9 @@ class Sheet(Doing, Screen[None], Generic[Facts]):
         """Go on to the next panel."""
         self.focus_next("RowList")
 
-    def action_take_back(self) -> None:
-        """Take back one's last change and say which it was."""
-        desk = self.desk
-
-        def work() -> str:
-            from bench.work.take_back import take_back
-
-            return take_back(desk).summary
-
-        self.change(work, lambda summary: say(self.app, f"Taken back: {summary}"))
+    def action_undo(self) -> None:
+        """Choose which change of one's own to undo, or to do again."""
+        choose_and_undo(self)
 
     @on(LineList.Chosen)
     def _row_chosen(self) -> None:

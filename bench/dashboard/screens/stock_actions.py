@@ -41,7 +41,7 @@ class StockActions(Doing):
             self.app.push_screen(ConsumableForm(consumable_id))
 
     def action_remove_consumable(self) -> None:
-        """Take it off the list; its movements stay, and it can be taken back."""
+        """Take it off the list; its movements stay, and it can be undone."""
         consumable_id, desk = self.consumable_here(), self.desk
         if consumable_id is None:
             return
@@ -51,4 +51,4 @@ class StockActions(Doing):
 
             remove_consumable(desk, consumable_id)
 
-        self.change(work, lambda _: say(self.app, "Taken off the list. It can be taken back."))
+        self.change(work, lambda _: say(self.app, "Taken off the list. It can be undone."))

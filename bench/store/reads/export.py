@@ -6,7 +6,9 @@ import sqlite3
 
 _TABLES = """
 SELECT name FROM sqlite_schema
-WHERE type = 'table' AND name NOT LIKE 'sqlite~_%' ESCAPE '~' AND name <> 'alembic_version' ORDER BY name
+WHERE type = 'table' AND name NOT LIKE 'sqlite~_%' ESCAPE '~'
+AND name NOT IN ('alembic_version', 'journal_row')
+ORDER BY name
 """
 
 Rows = tuple[tuple[int | float | str | None, ...], ...]

@@ -7,7 +7,7 @@ import sqlite3
 from bench.domain.passage import Move, Standing
 
 # The first condition is word for word that of the index on these lines; a + keeps other ways from it.
-# What was taken back did not happen.
+# What was undone did not happen; what was redone happened when it was done first.
 _MOVES = """
 SELECT json_extract(noted.value, '$.id'), json_extract(noted.value, '$.before.stage_id'),
        json_extract(noted.value, '$.before.stage_since_us'), json_extract(noted.value, '$.after.stage_id'),
@@ -15,7 +15,10 @@ SELECT json_extract(noted.value, '$.id'), json_extract(noted.value, '$.before.st
 FROM journal AS line CROSS JOIN json_each(line.changes) AS noted
 WHERE instr(line.changes, '"stage_since_us"') > 0 AND line.at_us >= ?
 AND +line.takes_back_id IS NULL
-AND NOT EXISTS (SELECT 1 FROM journal AS later WHERE later.takes_back_id = line.id)
+AND (WITH RECURSIVE onward(id) AS (
+    SELECT later.id FROM journal AS later WHERE later.takes_back_id = line.id
+    UNION ALL SELECT next.id FROM onward JOIN journal AS next ON next.takes_back_id = onward.id
+) SELECT COUNT(*) FROM onward) % 2 = 0
 AND json_extract(noted.value, '$.table') = 'unit'
 AND json_extract(noted.value, '$.before.stage_id') IS NOT NULL
 AND json_extract(noted.value, '$.after.stage_id') IS NOT NULL

@@ -89,6 +89,12 @@ def broken(connection: sqlite3.Connection, text: str, values: Mapping[str, str])
     return cursor.execute(text, values).fetchall()
 
 
+def all_numbers(connection: sqlite3.Connection, table: str) -> str:
+    """The numbers of a table's rows as a JSON list."""
+    text = "SELECT json_group_array(id) FROM {table}".replace("{table}", table)
+    return str(connection.execute(text).fetchone()[0])
+
+
 def pointing_at_removed(child: str, column: str, parent: str, *, removable: bool) -> str:
     """The text that finds standing rows of a table which point at a removed one, of :children or :parents.
 

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import sqlite3
 
+# A line stands again where an undoing of it was itself undone, by a redo.
 _LINES = """
 SELECT line.id AS journal_id, line.at_us, person.name AS person, line.action, line.summary, line.reason,
        line.via, line.unit_id, COALESCE(unit.tag, '') AS tag,
-       EXISTS (SELECT 1 FROM journal AS later WHERE later.takes_back_id = line.id) AS taken_back,
-       line.takes_back_id AS takes_back, line.changes
+       (WITH RECURSIVE onward(id) AS (
+            SELECT later.id FROM journal AS later WHERE later.takes_back_id = line.id
+            UNION ALL SELECT next.id FROM onward JOIN journal AS next ON next.takes_back_id = onward.id
+        ) SELECT COUNT(*) FROM onward) % 2 AS undone,
+       line.takes_back_id AS undoes, line.changes
 FROM journal AS line JOIN person ON person.id = line.person_id LEFT JOIN unit ON unit.id = line.unit_id
 WHERE line.id < :before {of_unit} ORDER BY line.id DESC LIMIT :limit
 """

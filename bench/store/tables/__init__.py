@@ -4,7 +4,7 @@ from sqlmodel import SQLModel
 
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
-from bench.store.tables.journal import BookingKey, Journal
+from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.leaving import WayOut
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
@@ -27,6 +27,7 @@ __all__ = [
     "Grade",
     "GradeStep",
     "Journal",
+    "JournalRow",
     "Lot",
     "Movement",
     "Offer",

@@ -14,6 +14,8 @@ SQLModel.metadata.naming_convention = {
 }
 
 STRICT = {"sqlite_strict": True}
+# For tables whose rows can be deleted: a number is never given twice, so that undo can bring a row back.
+NUMBERED_ONCE = {"sqlite_strict": True, "sqlite_autoincrement": True}
 
 
 def check(name: str, rule: str) -> CheckConstraint:

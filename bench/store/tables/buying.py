@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Index, Text
 from sqlmodel import Field, SQLModel
 
-from bench.store.tables.base import STRICT, check, yes_or_no
+from bench.store.tables.base import NUMBERED_ONCE, STRICT, check, yes_or_no
 
 
 class Party(SQLModel, table=True):
@@ -65,7 +65,7 @@ class Purchase(SQLModel, table=True):
         yes_or_no("donor"),
         Index("uq_purchase_unit_id", "unit_id", unique=True),
         Index("ix_purchase_lot_id", "lot_id"),
-        STRICT,
+        NUMBERED_ONCE,
     )
 
     id: int | None = Field(default=None, primary_key=True)

@@ -47,3 +47,14 @@ class BookingKey(SQLModel, table=True):
     key: str = Field(primary_key=True, sa_type=Text)
     journal_id: int = Field(foreign_key="journal.id")
     asked: str = Field(sa_type=Text)
+
+
+class JournalRow(SQLModel, table=True):
+    """One row that a line of the journal touched. The file writes it itself, with the line."""
+
+    __tablename__ = "journal_row"
+    __table_args__ = ({"sqlite_strict": True, "sqlite_with_rowid": False},)
+
+    table_name: str = Field(sa_type=Text, primary_key=True)
+    row_id: int = Field(primary_key=True)
+    journal_id: int = Field(primary_key=True, foreign_key="journal.id")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Index, Text, UniqueConstraint
 from sqlmodel import Field, SQLModel
 
-from bench.store.tables.base import STRICT, check, hazard_kind, unique_while_kept, yes_or_no
+from bench.store.tables.base import NUMBERED_ONCE, STRICT, check, hazard_kind, unique_while_kept, yes_or_no
 
 
 class Route(SQLModel, table=True):
@@ -54,7 +54,7 @@ class RouteUse(SQLModel, table=True):
     __table_args__ = (
         UniqueConstraint("route_task_id", "consumable_id"),
         check("quantity", "quantity > 0"),
-        STRICT,
+        NUMBERED_ONCE,
     )
 
     id: int | None = Field(default=None, primary_key=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Text, UniqueConstraint
 from sqlmodel import Field, SQLModel
 
-from bench.store.tables.base import STRICT, check
+from bench.store.tables.base import NUMBERED_ONCE, check
 
 
 class SafetyCheck(SQLModel, table=True):
@@ -16,7 +16,7 @@ class SafetyCheck(SQLModel, table=True):
         UniqueConstraint("unit_id", "lid_count", "list", "item"),
         check("list", "list IN ('opening', 'close_up')"),
         check("without", "(item = 'without') = (reason IS NOT NULL)"),
-        STRICT,
+        NUMBERED_ONCE,
     )
 
     id: int | None = Field(default=None, primary_key=True)

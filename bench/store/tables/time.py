@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Index, Text, text
 from sqlmodel import Field, SQLModel
 
-from bench.store.tables.base import STRICT, check, yes_or_no
+from bench.store.tables.base import NUMBERED_ONCE, check, yes_or_no
 
 
 class TimeEntry(SQLModel, table=True):
@@ -38,7 +38,7 @@ class TimeEntry(SQLModel, table=True):
             "started_us",
             sqlite_where=text("stopped_us - started_us > 86400000000"),
         ),
-        STRICT,
+        NUMBERED_ONCE,
     )
 
     id: int | None = Field(default=None, primary_key=True)
@@ -55,7 +55,7 @@ class Correction(SQLModel, table=True):
     """The old and new values of a corrected time entry, and why."""
 
     __tablename__ = "correction"
-    __table_args__ = (Index("ix_correction_time_entry_id", "time_entry_id"), STRICT)
+    __table_args__ = (Index("ix_correction_time_entry_id", "time_entry_id"), NUMBERED_ONCE)
 
     id: int | None = Field(default=None, primary_key=True)
     time_entry_id: int = Field(foreign_key="time_entry.id")

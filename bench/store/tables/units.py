@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Index, Text, UniqueConstraint
 from sqlmodel import Field, SQLModel
 
-from bench.store.tables.base import STRICT, check, hazard_kind, unique_while_kept, yes_or_no
+from bench.store.tables.base import NUMBERED_ONCE, STRICT, check, hazard_kind, unique_while_kept, yes_or_no
 
 
 class Stage(SQLModel, table=True):
@@ -125,7 +125,11 @@ class TaskUse(SQLModel, table=True):
     """What a task takes of a consumable per job, in thousandths of the base unit."""
 
     __tablename__ = "task_use"
-    __table_args__ = (UniqueConstraint("task_id", "consumable_id"), check("quantity", "quantity > 0"), STRICT)
+    __table_args__ = (
+        UniqueConstraint("task_id", "consumable_id"),
+        check("quantity", "quantity > 0"),
+        NUMBERED_ONCE,
+    )
 
     id: int | None = Field(default=None, primary_key=True)
     task_id: int = Field(foreign_key="task.id")

@@ -4,13 +4,15 @@ from itertools import chain
 
 from alembic import op
 
-from bench.store.migrations import third_booking, third_condition, third_safety, third_sums
+from bench.store.migrations import third_booking, third_condition, third_safety, third_sums, third_undo
 
 revision = "0003"
 down_revision = "0002"
 
 # One tuple of SQL statements a subject, run in this order.
+# The first makes tables anew, so it comes before whoever adds to them.
 SUBJECTS: tuple[tuple[str, ...], ...] = (
+    third_undo.STATEMENTS,
     third_booking.STATEMENTS,
     third_condition.STATEMENTS,
     third_sums.STATEMENTS,

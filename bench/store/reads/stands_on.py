@@ -1,0 +1,213 @@
+"""What stands on a change although no reference shows it: one text a rule, each finds a later row or line.
+
+`:line` is the line to be undone and `:first` what it did first; `:ids`, the rows it changed in the rule's
+table, and `:units`, those they belong to, are JSON lists. A rule answers `table_name` and `row_id`; of table
+journal it answers a line itself.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from bench.store.reads.undo import LINE_STANDS, TOUCHED_LATER
+
+_PIECES = {
+    "ids": "(SELECT value FROM json_each(:ids))",
+    "units": "(SELECT value FROM json_each(:units))",
+    "line stands": LINE_STANDS,
+    "not reversed": "movement.kind <> 'reversal' "
+    "AND NOT EXISTS (SELECT 1 FROM movement AS back WHERE back.reverses_id = movement.id)",
+}
+
+
+def _text(text: str, **pieces: str) -> str:
+    """A text with its pieces put in; `{later sale}`: a later line that stands touched the sale."""
+    for name, piece in {**pieces, **_PIECES}.items():
+        text = text.replace(f"{{{name}}}", piece)
+    return re.sub(r"\{later (\w+)\}", _touched_later, text)
+
+
+def _touched_later(found: re.Match[str]) -> str:
+    return TOUCHED_LATER.replace("{table}", found[1]).replace("{row}", found[1])
+
+
+def _line_that_set(table: str, column: str, rows: str) -> str:
+    """The newest later line that stands and changed that column of one of these rows."""
+    return _text(_LINE_THAT_SET, table=table, column=column, rows=rows)
+
+
+_LINE_THAT_SET = """
+SELECT 'journal' AS table_name, line.id AS row_id FROM journal_row AS row
+JOIN journal AS line ON line.id = row.journal_id CROSS JOIN json_each(line.changes) AS change
+WHERE row.table_name = '{table}' AND row.row_id IN {rows} AND row.journal_id > :line
+AND json_extract(change.value, '$.table') = '{table}' AND json_extract(change.value, '$.id') = row.row_id
+AND json_type(change.value, '$.before') = 'object' AND json_type(change.value, '$.after.{column}') IS NOT NULL
+AND {line stands} ORDER BY line.id DESC LIMIT 1
+"""
+
+_SALE = """
+SELECT 'sale' AS table_name, sale.id AS row_id FROM sale
+WHERE sale.unit_id IN {units} AND sale.removed = 0 {but} AND {later sale} ORDER BY sale.id DESC LIMIT 1
+"""
+_SOLD_SINCE = _text(_SALE, but="")
+_SOLD_AGAIN = _text(_SALE, but="AND sale.id NOT IN {ids}")
+
+_LEFT_SINCE = _text("""
+SELECT 'way_out' AS table_name, way_out.id AS row_id FROM way_out
+WHERE way_out.unit_id IN {units} AND way_out.removed = 0 AND way_out.ended_us IS NULL
+AND {later way_out} LIMIT 1
+""")
+
+_RETURNED = _text("""
+SELECT 'comeback' AS table_name, comeback.id AS row_id
+FROM comeback JOIN sale ON sale.id = comeback.sale_id
+WHERE sale.unit_id IN {units} AND comeback.removed = 0 AND {later comeback} LIMIT 1
+""")
+
+_TICKED = _text("""
+SELECT 'safety_check' AS table_name, safety_check.id AS row_id FROM safety_check
+WHERE safety_check.unit_id IN {units} AND {later safety_check} ORDER BY safety_check.id DESC LIMIT 1
+""")
+
+_TIMED = """
+SELECT 'time_entry' AS table_name, time_entry.id AS row_id
+FROM task JOIN time_entry ON time_entry.task_id = task.id
+WHERE {which} AND {later time_entry} ORDER BY time_entry.id DESC LIMIT 1
+"""
+_TIMED_AT_ALL = _text(_TIMED, which="task.unit_id IN {units}")
+_TIMED_COVER_OFF = _text(_TIMED, which="task.unit_id IN {units} AND task.lid_off = 1")
+_TIMED_IN_WAITING_PERIOD = _text(
+    _TIMED, which="task.unit_id IN {units} AND (SELECT hold_days FROM trade) > 0"
+)
+_TIMED_ON_TASK = _text(_TIMED, which="task.id IN {ids}")
+
+_DONE_COVER_OFF = _line_that_set(
+    "task", "state", "(SELECT id FROM task WHERE lid_off = 1 AND unit_id IN {units})"
+)
+_COVER_ON_OR_OFF = _line_that_set("unit", "lid_count", "{units}")
+_MOVED = _line_that_set("unit", "stage_id", "{units}")
+
+# A task is open again, but its unit was moved past the task's stage since.
+_MOVED_PAST = _line_that_set(
+    "unit",
+    "stage_id",
+    """(SELECT unit.id FROM task JOIN unit ON unit.id = task.unit_id
+    JOIN stage AS own ON own.id = task.stage_id JOIN stage AS here ON here.id = unit.stage_id
+    WHERE task.id IN {ids} AND here.position > own.position)""",
+)
+
+_STAGE_GONE = _text("""
+SELECT 'stage' AS table_name, stage.id AS row_id FROM task JOIN stage ON stage.id = task.stage_id
+WHERE task.id IN {ids} AND stage.removed = 1 LIMIT 1
+""")
+
+_ISSUED_FOR_TASK = _text("""
+SELECT 'movement' AS table_name, movement.id AS row_id FROM movement
+WHERE movement.task_id IN {ids} AND {not reversed} AND {later movement} LIMIT 1
+""")
+
+_PART_WENT_ON = _text("""
+SELECT 'part' AS table_name, part.id AS row_id FROM part AS own
+JOIN part ON part.from_unit_id = own.to_unit_id AND part.id <> own.id
+WHERE own.id IN {ids} AND part.removed = 0 AND {later part}
+AND (part.name = own.name COLLATE NOCASE OR (own.serial <> '' AND part.serial = own.serial)
+     OR part.drive_id = own.drive_id) LIMIT 1
+""")
+
+_WIPED = _text("""
+SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe
+WHERE wipe.drive_id IN {ids} AND wipe.removed = 0 AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
+""")
+
+_GRADED_ANEW = _text("""
+SELECT 'grade' AS table_name, grade.id AS row_id FROM grade AS own
+JOIN grade ON grade.unit_id = own.unit_id AND grade.part = own.part AND grade.id <> own.id
+WHERE own.id IN {ids} AND grade.removed = 0 AND {later grade} LIMIT 1
+""")
+
+_DRAWN = _text("""
+SELECT 'movement' AS table_name, movement.id AS row_id FROM movement
+WHERE movement.layer_id IN {ids} AND {not reversed} AND {later movement} ORDER BY movement.id DESC LIMIT 1
+""")
+
+# A count is of what lay there then, with all that was booked before it; one that agreed made no movement.
+_COUNTED = _text("""
+SELECT 'movement' AS table_name, movement.id AS row_id FROM movement
+WHERE movement.consumable_id IN (SELECT consumable_id FROM movement AS own WHERE own.id IN {ids})
+AND movement.kind = 'count' AND {not reversed} AND {later movement} ORDER BY movement.id DESC LIMIT 1
+""")
+_COUNTED_AS_BOOKED = _text("""
+SELECT 'journal' AS table_name, line.id AS row_id FROM journal_row AS row
+JOIN journal AS line ON line.id = row.journal_id CROSS JOIN json_each(line.changes) AS change
+WHERE row.table_name = 'consumable' AND row.journal_id > :line
+AND row.row_id IN (SELECT consumable_id FROM movement AS own WHERE own.id IN {ids})
+AND json_extract(change.value, '$.table') = 'consumable' AND json_extract(change.value, '$.id') = row.row_id
+AND json_extract(change.value, '$.after') = '{}' AND {line stands} ORDER BY line.id DESC LIMIT 1
+""")
+
+_IN_ITS_UNIT = """
+SELECT '{table}' AS table_name, {table}.id AS row_id FROM {table}
+WHERE {table}.consumable_id IN {ids} {and} AND {later {table}} LIMIT 1
+"""
+
+_UNIT_THERE = _text("""
+SELECT 'unit' AS table_name, unit.id AS row_id FROM unit
+WHERE unit.stage_id IN {ids} AND unit.removed = 0 LIMIT 1
+""")
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """`columns`: the rule counts where one of them changed; None where the row changed, came or went.
+
+    `sets`: it counts only where undo gives such a column a value again, `clears` only where it takes it away.
+    """
+
+    table: str
+    columns: frozenset[str] | None
+    text: str
+    sets: bool = False
+    clears: bool = False
+
+
+def _of(*columns: str) -> frozenset[str]:
+    return frozenset(columns)
+
+
+RULES = (
+    *(
+        Rule(table, columns, text)
+        for text in (_SOLD_SINCE, _LEFT_SINCE)
+        for table, columns in (
+            *((one, None) for one in ("purchase", "part", "wipe", "reading", "grade", "unwiped", "comeback")),
+            ("unit", _of("price_minor", "stage_id", "held_reason", "cell_finding", "lid_off", "lid_count")),
+            ("drive", _of("unit_id", "removed")),
+        )
+    ),
+    Rule("sale", None, _SOLD_AGAIN),
+    Rule("unit", _of("stage_id"), _RETURNED),
+    *(
+        Rule("safety_check", None, text)
+        for text in (_TICKED, _TIMED_COVER_OFF, _DONE_COVER_OFF, _COVER_ON_OR_OFF)
+    ),
+    *(Rule("unit", _of("lid_off", "lid_count"), text) for text in (_TICKED, _TIMED_COVER_OFF)),
+    *(Rule("unit", _of("held_reason", "cell_finding"), text, sets=True) for text in (_TIMED_AT_ALL, _MOVED)),
+    *(Rule("task", _of("ended_us"), text, sets=True) for text in (_TIMED_ON_TASK, _ISSUED_FOR_TASK)),
+    *(Rule("task", _of("ended_us"), text, clears=True) for text in (_MOVED_PAST, _STAGE_GONE)),
+    Rule("part", None, _PART_WENT_ON),
+    Rule("drive", _of("maker", "model", "serial", "media_type", "media_number"), _WIPED),
+    Rule("grade", None, _GRADED_ANEW),
+    *(Rule("movement", None, text) for text in (_DRAWN, _COUNTED, _COUNTED_AS_BOOKED)),
+    Rule(
+        "consumable",
+        _of("base_unit"),
+        _text(_IN_ITS_UNIT, **{"table": "movement", "and": "AND {not reversed}"}),
+    ),
+    *(
+        Rule("consumable", _of("base_unit"), _text(_IN_ITS_UNIT, **{"table": table, "and": ""}))
+        for table in ("task_use", "route_use")
+    ),
+    Rule("stage", _of("lid_off", "final"), _UNIT_THERE),
+    Rule("purchase", _of("bought_on"), _TIMED_IN_WAITING_PERIOD),
+)

@@ -1,0 +1,327 @@
+"""Three people at one file, step by step by chance: hypothesis's state machine against the simple model."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+
+from bench.domain.safety import OPENING, OPENING_ITEMS
+from bench.errors import BenchError
+from bench.work.comebacks import take_return
+from bench.work.desk import Desk
+from bench.work.drives import add_drive, move_drive
+from bench.work.files import open_existing
+from bench.work.moves import hold_unit, release_unit
+from bench.work.parts import fit_from_shelf, fit_part, take_part
+from bench.work.record_check import check_record
+from bench.work.safety import clear_cell, report_cell, tick, untick
+from bench.work.selling import sell_unit
+from bench.work.timers import start_task, stop_person
+from bench.work.undo import redo, undo
+from bench.work.wipes import record_wipe, verify_wipe
+from tests.clocks import HandSetClock
+from tests.faults.model import Act, Model, made_by
+from tests.faults.shops import make_shop
+
+WHY = "by chance"
+PEOPLE = st.integers(1, 3)
+UNITS = st.integers(1, 4)
+ANY = st.integers(0, 10**6)
+SEEN: Counter[str] = Counter()
+
+
+def pattern(folder: Path) -> Path:
+    """A shop to copy for each run, made once in a folder."""
+    path = folder / "pattern.bench"
+    if not path.exists():
+        make_shop(path)
+    return path
+
+
+class Shop(RuleBasedStateMachine):
+    """Each rule does one thing as one person; what is refused must leave all as it was."""
+
+    kept: Path
+
+    @initialize()
+    def open(self) -> None:
+        self.folder = Path(tempfile.mkdtemp(dir=self.kept))
+        path = Path(shutil.copy2(pattern(self.kept), self.folder / "shop.bench"))
+        self.clock = HandSetClock()
+        self.store = open_existing(path)
+        self.first = self.newest()
+        self.acts: dict[int, Act] = {}
+        self.undone: dict[int, Act] = {}
+
+    def teardown(self) -> None:
+        if hasattr(self, "store"):
+            with self.store.read() as connection:
+                found = check_record(connection)
+            self.store.close()
+            shutil.rmtree(self.folder)
+            assert (found.differences, found.sums, found.rules) == ((), (), ())
+
+    # What the file says.
+
+    def one(self, text: str, *values: object) -> int:
+        with self.store.read() as connection:
+            row = connection.execute(text, values).fetchone()
+        return row[0] if row is not None and row[0] is not None else 0
+
+    def all(self, text: str) -> list[tuple[object, ...]]:
+        with self.store.read() as connection:
+            return [tuple(row) for row in connection.execute(text)]
+
+    def newest(self) -> int:
+        return self.one("SELECT MAX(id) FROM journal")
+
+    def chosen(self, text: str, choice: int) -> int:
+        """One of the numbers that a SELECT answers; 0 where there is none."""
+        found = self.all(text)
+        return int(str(found[choice % len(found)][0])) if found else 0
+
+    def act(self, person: int, words: str, do: Callable[[Desk], Callable[[Model], None]]) -> None:
+        """Do it; what was accepted stands as an act."""
+        self.clock.advance(minutes=1)
+        before = self.newest()
+        SEEN["steps"] += 1
+        try:
+            does = do(Desk(self.store, self.clock, person))
+        except BenchError:
+            assert self.newest() == before
+            SEEN["refused"] += 1
+            return
+        assert self.newest() == before + 1
+        SEEN[words] += 1
+        self.acts[before + 1] = Act(before + 1, person, words, does)
+
+    # What people do.
+
+    @rule(person=PEOPLE, unit=UNITS)
+    def hold(self, person: int, unit: int) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            hold_unit(desk, unit, WHY)
+            return lambda model: model.hold(unit)
+
+        self.act(person, "hold", do)
+
+    @rule(person=PEOPLE, unit=UNITS)
+    def release(self, person: int, unit: int) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            release_unit(desk, unit)
+            return lambda model: model.release(unit)
+
+        self.act(person, "release", do)
+
+    @rule(person=PEOPLE, unit=UNITS)
+    def report(self, person: int, unit: int) -> None:
+        if self.one("SELECT cell_finding IS NOT NULL FROM unit WHERE id = ?", unit):
+            return
+
+        def do(desk: Desk) -> Callable[[Model], None]:
+            report_cell(desk, unit, "wet")
+            return lambda model: model.report(unit, "wet")
+
+        self.act(person, "report", do)
+
+    @rule(person=PEOPLE, unit=UNITS)
+    def clear(self, person: int, unit: int) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            clear_cell(desk, unit, WHY)
+            return lambda model: model.clear(unit)
+
+        self.act(person, "clear", do)
+
+    @rule(person=PEOPLE, unit=UNITS, inside=st.booleans(), choice=ANY)
+    def start(self, person: int, unit: int, inside: bool, choice: int) -> None:
+        text = f"SELECT id FROM task WHERE unit_id = {unit} AND lid_off = {int(inside)} AND unattended = 0"
+        task = self.chosen(text, choice)
+
+        def do(desk: Desk) -> Callable[[Model], None]:
+            entry = start_task(desk, task).entry_id
+            return lambda model: model.start(person, unit, entry, inside)
+
+        self.act(person, "start", do)
+
+    @rule(person=PEOPLE)
+    def stop(self, person: int) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            entry = stop_person(desk).entry_id
+            return lambda model: model.stop(person, entry)
+
+        self.act(person, "stop", do)
+
+    @rule(person=PEOPLE, unit=UNITS, item=st.sampled_from([*OPENING_ITEMS, ""]))
+    def tick(self, person: int, unit: int, item: str) -> None:
+        there = {row[0] for row in self.all(_TICKS) if row[1] == unit}
+        items = tuple(one for one in ((item,) if item else OPENING_ITEMS) if one not in there)
+        if not items:
+            return
+
+        def do(desk: Desk) -> Callable[[Model], None]:
+            tick(desk, unit, OPENING, items)
+            return lambda model: model.tick(unit, items)
+
+        self.act(person, "tick", do)
+
+    @rule(person=PEOPLE, unit=UNITS, item=st.sampled_from(list(OPENING_ITEMS)))
+    def untick(self, person: int, unit: int, item: str) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            untick(desk, unit, OPENING, item)
+            return lambda model: model.untick(unit, item)
+
+        self.act(person, "untick", do)
+
+    @rule(person=PEOPLE, unit=UNITS)
+    def fit(self, person: int, unit: int) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            part = fit_part(desk, unit, name="fan", cost_text="5").part_id
+            return lambda model: model.fit(unit, part, 500)
+
+        self.act(person, "fit", do)
+
+    @rule(person=PEOPLE, unit=UNITS)
+    def take(self, person: int, unit: int) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            part = take_part(desk, unit, name="fan", cost_text="5").part_id
+            return lambda model: model.take(unit, part, 500)
+
+        self.act(person, "take", do)
+
+    @rule(person=PEOPLE, unit=UNITS, choice=ANY)
+    def place(self, person: int, unit: int, choice: int) -> None:
+        part = self.chosen("SELECT id FROM part WHERE removed = 0 AND to_unit_id IS NULL", choice)
+
+        def do(desk: Desk) -> Callable[[Model], None]:
+            fit_from_shelf(desk, part, unit)
+            return lambda model: model.place(part, unit)
+
+        self.act(person, "place", do)
+
+    @rule(person=PEOPLE, unit=UNITS)
+    def add_drive(self, person: int, unit: int) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            drive = add_drive(desk, unit, serial=f"S-{self.newest()}")
+            return lambda model: model.add_drive(unit, drive)
+
+        self.act(person, "drive", do)
+
+    @rule(person=PEOPLE, to=st.one_of(st.none(), UNITS), choice=ANY)
+    def move_drive(self, person: int, to: int | None, choice: int) -> None:
+        drive = self.chosen("SELECT id FROM drive WHERE removed = 0", choice)
+        origin = self.one("SELECT unit_id FROM drive WHERE id = ?", drive) or None
+
+        def do(desk: Desk) -> Callable[[Model], None]:
+            move_drive(desk, drive, to)
+            return lambda model: model.move_drive(drive, origin, to)
+
+        self.act(person, "move drive", do)
+
+    @rule(person=PEOPLE, choice=ANY)
+    def wipe(self, person: int, choice: int) -> None:
+        drive = self.chosen("SELECT id FROM drive WHERE removed = 0", choice)
+
+        def do(desk: Desk) -> Callable[[Model], None]:
+            number = record_wipe(desk, drive, method="clear", technique="overwrite").wipe_id
+            return lambda model: model.wipe(drive, number)
+
+        self.act(person, "wipe", do)
+
+    @rule(person=PEOPLE, result=st.sampled_from(("passed", "passed", "failed")), choice=ANY)
+    def verify(self, person: int, result: str, choice: int) -> None:
+        text = "SELECT id FROM wipe WHERE removed = 0 AND result = 'not verified'"
+        number = self.chosen(text, choice)
+
+        def do(desk: Desk) -> Callable[[Model], None]:
+            verify_wipe(desk, number, result=result, verification="read back")
+            return lambda model: model.verify(number, result)
+
+        self.act(person, "verify", do)
+
+    @rule(person=PEOPLE, unit=UNITS)
+    def sell(self, person: int, unit: int) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            sale = sell_unit(desk, unit, price_text="300", open_tasks="skip", reason=WHY).sale_id
+            return lambda model: model.sell(unit, sale)
+
+        self.act(person, "sell", do)
+
+    @rule(person=PEOPLE, unit=UNITS)
+    def come_back(self, person: int, unit: int) -> None:
+        def do(desk: Desk) -> Callable[[Model], None]:
+            sale = take_return(desk, unit, reason=WHY, refund_text="", stage_id=2).sale_id
+            return lambda model: model.come_back(unit, sale)
+
+        self.act(person, "return", do)
+
+    @rule(person=PEOPLE, choice=ANY, newest=st.booleans())
+    def undo(self, person: int, choice: int, newest: bool) -> None:
+        self._back_or_forth(undo, "undo", self.acts, self.undone, person, choice, newest)
+
+    @rule(person=PEOPLE, choice=ANY, newest=st.booleans())
+    def undo_more(self, person: int, choice: int, newest: bool) -> None:
+        self._back_or_forth(undo, "undo", self.acts, self.undone, person, choice, newest)
+
+    @rule(person=PEOPLE, choice=ANY, newest=st.booleans())
+    def redo(self, person: int, choice: int, newest: bool) -> None:
+        self._back_or_forth(redo, "redo", self.undone, self.acts, person, choice, newest)
+
+    def _back_or_forth(
+        self,
+        act: Callable[..., object],
+        words: str,
+        source: dict[int, Act],
+        target: dict[int, Act],
+        person: int,
+        choice: int,
+        newest: bool,
+    ) -> None:
+        own = sorted(line for line, one in source.items() if one.person == person)
+        if not own:
+            return
+        line = own[-1] if newest else own[choice % len(own)]
+        self.clock.advance(minutes=1)
+        before = self.newest()
+        SEEN["steps"] += 1
+        try:
+            act(Desk(self.store, self.clock, person), line, reason=WHY)
+        except BenchError:
+            assert self.newest() == before
+            SEEN[f"{words} refused"] += 1
+            return
+        SEEN[words] += 1
+        target[line] = source.pop(line)
+
+    # What must hold after every step.
+
+    @invariant()
+    def the_shop_is_what_the_acts_that_stand_make(self) -> None:
+        if not hasattr(self, "acts"):
+            return
+        model = made_by(self.acts)
+        assert set(self.all("SELECT id FROM unit WHERE held_reason IS NOT NULL")) == {
+            (u,) for u in model.held
+        }
+        cells = self.all("SELECT id, cell_finding FROM unit WHERE cell_finding IS NOT NULL")
+        assert set(cells) == set(model.cells.items())
+        assert set(self.all(_SOLD)) == {(unit,) for unit in model.sold}
+        assert set(self.all("SELECT id, unit_id FROM sale WHERE removed = 0")) == set(model.sales.items())
+        running = {(person, one[0]) for person, one in model.running.items()}
+        assert set(self.all("SELECT person_id, id FROM time_entry WHERE stopped_us IS NULL")) == running
+        parts = self.all("SELECT id, to_unit_id FROM part WHERE removed = 0")
+        assert set(parts) == set(model.parts.items())
+        drives = self.all("SELECT id, unit_id FROM drive WHERE removed = 0")
+        assert set(drives) == set(model.drives.items())
+        wipes = self.all("SELECT id, drive_id, result FROM wipe WHERE removed = 0")
+        assert set(wipes) == {(number, *one) for number, one in model.wipes.items()}
+
+
+_TICKS = """SELECT tick.item, tick.unit_id FROM safety_check AS tick JOIN unit ON unit.id = tick.unit_id
+WHERE tick.lid_count = unit.lid_count AND tick.list = 'opening'"""
+_SOLD = "SELECT unit.id FROM unit JOIN stage ON stage.id = unit.stage_id WHERE stage.final = 1"

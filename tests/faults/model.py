@@ -1,0 +1,152 @@
+"""A shop so simple that it can be believed: it is what the acts that stand make, one after the other.
+
+Undo takes an act away, redo puts it back in its place. If an act is then no longer possible, or the shop is
+not what the acts that are left make of it, then undo lied.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from bench.domain.safety import OPENING_ITEMS
+
+
+class ImpossibleError(AssertionError):
+    """An act stands that could not have been done."""
+
+
+def need(holds: bool, why: str) -> None:
+    if not holds:
+        raise ImpossibleError(why)
+
+
+@dataclass
+class Model:
+    """Units by number: on hold, with a bad cell, sold, ticked; parts, drives, wipes; who is timing what."""
+
+    held: dict[int, str] = field(default_factory=dict)
+    cells: dict[int, str] = field(default_factory=dict)
+    sold: set[int] = field(default_factory=set)
+    sales: dict[int, int] = field(default_factory=dict)
+    ticks: set[tuple[int, str]] = field(default_factory=set)
+    running: dict[int, tuple[int, int, bool]] = field(default_factory=dict)
+    parts: dict[int, int | None] = field(default_factory=dict)
+    costs: dict[int, int] = field(default_factory=dict)
+    drives: dict[int, int | None] = field(default_factory=dict)
+    wipes: dict[int, tuple[int, str]] = field(default_factory=dict)
+
+    def may_work(self, unit: int) -> None:
+        need(unit not in self.cells, f"work on {unit} with a bad cell")
+        need(unit not in self.held, f"work on {unit} on hold")
+        need(unit not in self.sold, f"work on {unit}, which is sold")
+
+    def start(self, person: int, unit: int, entry: int, inside: bool) -> None:
+        self.may_work(unit)
+        if inside:
+            need(self.opened(unit), f"work inside {unit} with its opening checklist bare")
+        self.running[person] = (entry, unit, inside)
+
+    def opened(self, unit: int) -> bool:
+        return all((unit, item) in self.ticks for item in OPENING_ITEMS)
+
+    def stop(self, person: int, entry: int) -> None:
+        need(self.running.get(person, (0,))[0] == entry, f"a stop of {entry}, which did not run")
+        del self.running[person]
+
+    def stop_all(self, unit: int) -> None:
+        self.running = {person: one for person, one in self.running.items() if one[1] != unit}
+
+    def hold(self, unit: int) -> None:
+        need(unit not in self.held, f"a hold of {unit} twice")
+        self.stop_all(unit)
+        self.held[unit] = "by hand"
+
+    def release(self, unit: int) -> None:
+        need(unit in self.held and unit not in self.cells, f"a release of {unit}")
+        del self.held[unit]
+
+    def report(self, unit: int, finding: str) -> None:
+        self.stop_all(unit)
+        self.cells[unit] = finding
+        self.held.setdefault(unit, "for its cell")
+
+    def clear(self, unit: int) -> None:
+        need(unit in self.cells, f"a bad cell of {unit} dealt with twice")
+        del self.cells[unit]
+        if self.held.get(unit) == "for its cell":
+            del self.held[unit]
+        self.ticks = {one for one in self.ticks if one[0] != unit}
+
+    def tick(self, unit: int, items: tuple[str, ...]) -> None:
+        self.ticks |= {(unit, item) for item in items}
+
+    def untick(self, unit: int, item: str) -> None:
+        need((unit, item) in self.ticks, f"a tick of {unit} taken off that was not there")
+        need(not any(one[1:] == (unit, True) for one in self.running.values()), f"a tick off {unit} at work")
+        self.ticks.discard((unit, item))
+
+    def fit(self, unit: int, part: int, cost: int) -> None:
+        self.parts[part], self.costs[part] = unit, cost
+
+    def take(self, unit: int, part: int, cost: int) -> None:
+        need(unit not in self.sold, f"a part out of {unit}, which is sold")
+        self.parts[part], self.costs[part] = None, cost
+
+    def place(self, part: int, unit: int) -> None:
+        need(part in self.parts and self.parts[part] is None, f"part {part} fitted, not from the shelf")
+        need(unit not in self.sold, f"a part into {unit}, which is sold")
+        self.parts[part] = unit
+
+    def add_drive(self, unit: int, drive: int) -> None:
+        self.drives[drive] = unit
+
+    def move_drive(self, drive: int, origin: int | None, to: int | None) -> None:
+        need(drive in self.drives and self.drives[drive] == origin, f"drive {drive} moved from elsewhere")
+        need(to not in self.sold or self.result(drive) == "passed", f"drive {drive} unwiped into a sold unit")
+        self.drives[drive] = to
+
+    def wipe(self, drive: int, wipe: int) -> None:
+        need(drive in self.drives, f"a wipe of drive {drive}, which is not there")
+        self.wipes[wipe] = (drive, "not verified")
+
+    def verify(self, wipe: int, result: str) -> None:
+        need(wipe in self.wipes and self.wipes[wipe][1] == "not verified", f"wipe {wipe} verified twice")
+        self.wipes[wipe] = (self.wipes[wipe][0], result)
+
+    def result(self, drive: int) -> str:
+        own = [number for number, one in self.wipes.items() if one[0] == drive]
+        return self.wipes[max(own)][1] if own else ""
+
+    def sell(self, unit: int, sale: int) -> None:
+        self.may_work(unit)
+        inside = [drive for drive, place in self.drives.items() if place == unit]
+        need(all(self.result(one) == "passed" for one in inside), f"{unit} sold with a drive unwiped")
+        self.stop_all(unit)
+        self.sold.add(unit)
+        self.sales[sale] = unit
+
+    def come_back(self, unit: int, sale: int) -> None:
+        need(unit in self.sold and self.sales.get(sale) == unit, f"a return of {unit}, which was not sold")
+        self.sold.discard(unit)
+
+
+@dataclass(frozen=True)
+class Act:
+    """One line of the journal that was accepted, and what it does to the model."""
+
+    line: int
+    person: int
+    words: str
+    does: Callable[[Model], None]
+
+
+def made_by(acts: dict[int, Act]) -> Model:
+    """The shop that these acts make, in their order; ImpossibleError where one could not have been done."""
+    model = Model()
+    for line in sorted(acts):
+        try:
+            acts[line].does(model)
+        except ImpossibleError as error:
+            raise ImpossibleError(f"line {line}, {acts[line].words}: {error}") from error
+    return model
