@@ -208,6 +208,6 @@ RULES = (
         Rule("consumable", _of("base_unit"), _text(_IN_ITS_UNIT, **{"table": table, "and": ""}))
         for table in ("task_use", "route_use")
     ),
-    Rule("stage", _of("lid_off", "final"), _UNIT_THERE),
+    Rule("stage", _of("lid_off", "final", "lists", "sells"), _UNIT_THERE),
     Rule("purchase", _of("bought_on"), _TIMED_IN_WAITING_PERIOD),
 )
