@@ -129,9 +129,16 @@ def test_a_bad_cell_is_undone_for_a_reason_only(two: Two) -> None:
 # What stands on what: someone does something, someone else goes on from there.
 
 
+def open_up(desk: Desk, unit_id: int) -> None:
+    """Tick what comes before the cover, and move to where it is off."""
+    tick(desk, unit_id, OPENING, ["shut_down", "strap"])
+    move_unit(desk, unit_id, stage(desk, "opened"))
+
+
 def moved_then_ticked(two: Two) -> None:
+    tick(two.bo, two.unit_id, OPENING, ["shut_down", "strap"])
     move_unit(two.ada, two.unit_id, stage(two.ada, "opened"))
-    tick(two.bo, two.unit_id, OPENING, list(OPENING_ITEMS))
+    tick(two.bo, two.unit_id, OPENING, ["battery_out", "cells_flat"])
 
 
 def ticked_then_worked(two: Two) -> None:
@@ -141,7 +148,8 @@ def ticked_then_worked(two: Two) -> None:
 
 
 def ticked_then_closed(two: Two) -> None:
-    move_unit(two.ada, two.unit_id, stage(two.ada, "opened"))
+    open_up(two.ada, two.unit_id)
+    tick(two.ada, two.unit_id, OPENING, ["battery_out", "cells_flat"], screws=0)
     tick(two.ada, two.unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=0)
     move_unit(two.bo, two.unit_id, stage(two.bo, "graded"))
 
