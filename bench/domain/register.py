@@ -19,7 +19,7 @@ NOT_ADVICE = (
 )
 TAX_RULE = (
     "Margin: sale less refunds less purchase, no other costs. Tax is what the margin contains; a loss gives "
-    "none and is not set off. Source: EU Directive 2006/112/EC Art. 315, 317; UK HMRC VAT Notice 718."
+    "none and is not set off. Source: EU Directive 2006/112/EC Art. 314 and 315; UK HMRC VAT Notice 718."
 )
 
 

@@ -1,8 +1,8 @@
 """Sending a laptop with its lithium battery: the watt-hours read, the lines of the rules, no clearance.
 
-Lines and sources: 49 CFR 173.185(c)(1)(i) and ADR special provision 188 (cell at most 20 Wh, battery at most
-100 Wh for the relaxed rules); 49 CFR 173.185(c) for the mark; 173.185(f) and ADR special provision 376 for
-damaged ones. Watt-hours from capacity and nominal voltage are an estimate (Linux power_supply documentation).
+The limits stand in `bench.domain.limits.packs`, each with its source: 49 CFR 173.185(c)(1)(i) and ADR special
+provision 188 for the relaxed rules, (c)(3) for the mark; 173.185(f) and ADR special provision 376 for damaged
+ones. Watt-hours from capacity and nominal voltage are an estimate (Linux power_supply documentation).
 """
 
 from __future__ import annotations
@@ -11,10 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bench.domain.condition.figures import Figures, number, shown
+from bench.domain.limits.packs import LIMITS
 from bench.domain.safety import FINDINGS
 
-CELL_LIMIT_UWH = 20_000_000
-BATTERY_LIMIT_UWH = 100_000_000
+CELL_LIMIT_WH = LIMITS["pack.cell_wh"].whole
+BATTERY_LIMIT_WH = LIMITS["pack.battery_wh"].whole
+CELL_LIMIT_UWH = CELL_LIMIT_WH * 1_000_000
+BATTERY_LIMIT_UWH = BATTERY_LIMIT_WH * 1_000_000
 
 CHECK = "Before sending, check the carrier's and local rules: they come first and change often."
 NO_CLEARANCE = "These are readings and lines of the rules. They are no clearance to send anything."
@@ -25,14 +28,17 @@ _PACKED = (
     "In the equipment: shut down, not asleep, and packed so that nothing presses on it or switches it on "
     "(common practice)."
 )
+_CHARGE = LIMITS["pack.air_charge_percent"].typed
+_SHOWN = {name.removeprefix("pack."): limit.typed for name, limit in LIMITS.items()}
 _BY_AIR = (
-    "By air: for batteries contained in equipment a charge of at most 30 % is recommended; for batteries "
-    "packed beside it, more is asked."
-)
+    "By air: for batteries contained in equipment a charge of at most {air_charge_percent} % is recommended; "
+    "for cells and batteries over {air_from_wh} Wh packed with equipment it is asked since 1 January "
+    "{air_from_year} (packing instructions 967 and 966)."
+).format_map(_SHOWN)
 _MARK = (
-    "United States: no lithium mark is asked on at most two packages, each with at most 2 batteries or 4 "
-    "cells contained in equipment (49 CFR 173.185(c))."
-)
+    "United States: no lithium mark is asked on at most {mark_packages} packages, each with at most "
+    "{mark_batteries} batteries or {mark_cells} cells contained in equipment (49 CFR 173.185(c)(3))."
+).format_map(_SHOWN)
 _DAMAGED = (
     "A swollen, damaged or wet battery does not go this way: forbidden by air, by road under rules of its "
     "own (49 CFR 173.185(f), ADR special provision 376)."
@@ -84,16 +90,18 @@ def _pack_lines(pack: PackEnergy) -> tuple[str, ...]:
     when = ", read before the work" if pack.before_work else ""
     told = f"{name}: {pack.shown} ({pack.basis}{when})."
     if pack.uwh > BATTERY_LIMIT_UWH:
-        over = f"{told} OVER 100 Wh: the relaxed rules for small lithium batteries do not apply {_LINES}."
-        return (f"{over} Ask the carrier first.",)
-    line = f"{told} At or under the 100 Wh line {_LINES}."
+        over = f"{told} OVER {BATTERY_LIMIT_WH} Wh"
+        relaxed = f"the relaxed rules for small lithium batteries do not apply {_LINES}"
+        return (f"{over}: {relaxed}. Ask the carrier first.",)
+    line = f"{told} At or under the {BATTERY_LIMIT_WH} Wh line {_LINES}."
     if pack.uwh <= CELL_LIMIT_UWH:
-        return (line, f"{name}: as a whole not over 20 Wh, so neither is a cell in it.")
-    return (line, f"{name}: a cell must not be over 20 Wh either; the readings do not tell, see its label.")
+        return (line, f"{name}: as a whole not over {CELL_LIMIT_WH} Wh, so neither is a cell in it.")
+    either = f"{name}: a cell must not be over {CELL_LIMIT_WH} Wh either"
+    return (line, f"{either}; the readings do not tell, see its label.")
 
 
 def _unknown(name: str) -> str:
     return (
-        f"{name}: watt-hours not known. Read them off its label: the lines are 100 Wh a battery and 20 Wh a "
-        f"cell {_LINES}."
+        f"{name}: watt-hours not known. Read them off its label: the lines are {BATTERY_LIMIT_WH} Wh a "
+        f"battery and {CELL_LIMIT_WH} Wh a cell {_LINES}."
     )

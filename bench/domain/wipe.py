@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.limits.media import LIMITS
 from bench.domain.localtime import iso_local
 from bench.errors import BadInput
 
@@ -22,12 +23,6 @@ METHODS: dict[str, str] = {
 }
 METHODS_SOURCE = "after NIST SP 800-88, definitions of clear, purge and destroy"
 
-# Suggestions for the field, not a list to choose from; which of them clears and which purges: from memory.
-TECHNIQUES: dict[str, tuple[str, ...]] = {
-    CLEAR: ("overwrite, one pass", "block erase", "ATA secure erase"),
-    PURGE: ("NVMe sanitize, block erase", "NVMe sanitize, crypto erase", "ATA sanitize", "degauss"),
-    DESTROY: ("shred", "disintegrate", "incinerate, by a licensed firm"),
-}
 DESTINATIONS = ("sold in the unit", "reused in the shop", "recycler", "returned to its owner")
 
 PASSED, FAILED, NOT_VERIFIED = "passed", "failed", "not verified"
@@ -42,7 +37,7 @@ STATEMENT = (
     "standard."
 )
 ENDED = "wiped before its last owner had it"
-SPROG_WHOLE = 65_536
+SPROG_WHOLE = LIMITS["drive.sanitize_whole"].whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,7 +236,7 @@ def sprog_percent(sprog: int) -> float:
     BadInput outside two bytes. 65,535 is also what a drive shows that runs none.
     """
     if not 0 <= sprog < SPROG_WHOLE:
-        raise BadInput(f"A sanitize progress of {sprog} cannot be.", "The log gives 0 to 65535.")
+        raise BadInput(f"A sanitize progress of {sprog} cannot be.", f"The log gives 0 to {SPROG_WHOLE - 1}.")
     return 100 * sprog / SPROG_WHOLE
 
 

@@ -15,6 +15,7 @@ from bench.domain.wipe import (
     check_method,
     check_result,
 )
+from bench.domain.wipe_techniques import check_technique
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import drives as reads
 from bench.store.reads import shop as shop_reads
@@ -68,7 +69,7 @@ def record_wipe(
         row = Wipe(
             drive_id=drive_id,
             method=fields.read("method", check_method, method.strip().casefold()),
-            technique=fields.read("technique", clean_line, technique, "The technique"),
+            technique=fields.read("technique", _technique, technique, method, drive.media_type),
             tool=fields.read("tool", _line, tool, "The tool"),
             tool_version=fields.read("tool_version", _line, tool_version, "The tool's version"),
             confidentiality_before=fields.read(
@@ -211,6 +212,11 @@ def _after_wipe(made: Change, row: Wipe, text: str) -> int:
     if verified_us < row.wiped_us:
         raise BadInput("A wipe cannot be verified before it was done.", "Set the time right.")
     return verified_us
+
+
+def _technique(technique: str, method: str, media_type: str) -> str:
+    """The technique as typed, if it can do on that type of media what the method claims."""
+    return check_technique(method.strip().casefold(), clean_line(technique, "The technique"), media_type)
 
 
 def _instant(made: Change, text: str) -> int:

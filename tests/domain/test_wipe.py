@@ -11,7 +11,6 @@ from bench.domain.wipe import (
     METHODS,
     NOT_VERIFIED,
     PASSED,
-    TECHNIQUES,
     DriveLine,
     DriveSheet,
     UnwipedReason,
@@ -30,7 +29,6 @@ def drive(*results: str) -> DriveLine:
 
 def test_only_the_methods_of_the_standard() -> None:
     assert list(METHODS) == ["clear", "purge", "destroy"]
-    assert TECHNIQUES.keys() == METHODS.keys()
     assert check_method("purge") == "purge"
     for wrong in ("", "wipe"):
         with pytest.raises(BadInput, match="clear, purge, destroy"):

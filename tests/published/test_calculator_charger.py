@@ -7,6 +7,7 @@ from bench.domain.calculators.charger import (
     deliverable_w,
     lead_drop_v,
     offered_levels,
+    wire_bears_a,
     wire_diameter_mm,
     wire_ohm_km,
 )
@@ -23,6 +24,22 @@ WIRES = {
     22: (0.6452, 52.94),
     24: (0.5105, 84.20),
 }
+CHASSIS = (
+    "Handbook of Electronic Tables and Formulas, chart for chassis wiring (eol.ucar.edu, electrodragon.com)"
+)
+CHASSIS_A = {
+    10: 55.0,
+    12: 41.0,
+    14: 32.0,
+    16: 22.0,
+    18: 16.0,
+    20: 11.0,
+    22: 7.0,
+    24: 3.5,
+    26: 2.2,
+    28: 1.4,
+    30: 0.86,
+}
 
 CASES = (
     *(
@@ -35,6 +52,17 @@ CASES = (
             "the table is made of diameters rounded to 0.0001 in: 0.3 %",
         )
         for gauge, (diameter, _) in WIRES.items()
+    ),
+    *(
+        Case(
+            f"AWG {gauge}, A in chassis wiring",
+            CHASSIS,
+            lambda gauge=gauge: wire_bears_a(gauge),
+            amps,
+            0,
+            "a limit",
+        )
+        for gauge, amps in CHASSIS_A.items()
     ),
     *(
         Case(
@@ -95,6 +123,9 @@ CASES = (
             (50, ((5, 3), (9, 3), (15, 3), (20, 2.5))),
             (60, ((5, 3), (9, 3), (15, 3), (20, 3))),
             (100, ((5, 3), (9, 3), (15, 3), (20, 5))),
+            (140, ((5, 3), (9, 3), (15, 3), (20, 5), (28, 5))),
+            (180, ((5, 3), (9, 3), (15, 3), (20, 5), (28, 5), (36, 5))),
+            (240, ((5, 3), (9, 3), (15, 3), (20, 5), (28, 5), (36, 5), (48, 5))),
         )
     ),
     Case(
@@ -102,6 +133,14 @@ CASES = (
         "USB PD 3.1: 28, 36, 48 V at 5 A (240 W)",
         lambda: offered_levels(240)[-1],
         (48, 5),
+        0,
+        "a rule",
+    ),
+    Case(
+        "140 W at 28 V through a 3 A and a 5 A cable, W",
+        "USB Type-C release 2.1, 3.11: 28 V and more through extended-power cables only (cnx-software.com)",
+        lambda: [deliverable_w(140, 28, CABLES[name]) for name in ("3 A", "5 A", "240 W")],
+        [0.0, 0.0, 140.0],
         0,
         "a rule",
     ),

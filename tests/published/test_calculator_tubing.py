@@ -16,6 +16,9 @@ from tests.published.cases import Case
 
 INCH_MM = 25.4
 PRINTED = "inch sizes of AMS-DTL-23053/5 (from memory)"
+SOLD = "a datasheet to MIL-I-23053"
+UNVERIFIED = "sizes as sold: unverified"
+TWO_SOLD = "1.6/0.8 2.4/1.2 3.2/1.6 4.8/2.4 6.4/3.2 9.5/4.8 12.7/6.4 19.1/9.5 25.4/12.7 38.1/19.1 50.8/25.4"
 # Nominal inch size of 2:1 tubing: expanded and recovered inside diameter in inches.
 INCH_SIZES = {
     "1/16": (0.063, 0.031),
@@ -57,6 +60,25 @@ CASES = (
             "millimetre tables round to 0.1 mm",
         )
         for (name, (_, recovered)), tube in zip(INCH_SIZES.items(), TWO_TO_ONE, strict=False)
+    ),
+    *(
+        Case(
+            f"{ratio}:1 sizes as sold",
+            source,
+            lambda ratio=ratio: " ".join(tube.named() for tube in SIZES if tube.ratio == ratio),
+            names,
+            0,
+            "nominal sizes",
+        )
+        for ratio, source, names in (
+            (
+                2,
+                SOLD,
+                TWO_SOLD,
+            ),
+            (3, UNVERIFIED, "1.5/0.5 3/1 6/2 9/3 12/4 18/6 24/8 39/13"),
+            (4, UNVERIFIED, "4/1 8/2 12/3 16/4 24/6"),
+        )
     ),
     Case(
         "plug 5.5 mm, cable 3.5 mm, 20 % to spare: no 2:1 size",

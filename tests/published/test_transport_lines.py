@@ -50,10 +50,10 @@ def test_what_is_not_told_is_not_known(figures: dict[str, int]) -> None:
 @pytest.mark.parametrize(
     ("uwh", "over", "cell"),
     [
-        (CELL_LIMIT_UWH, False, "neither is a cell"),
-        (CELL_LIMIT_UWH + 1, False, "see its label"),
-        (BATTERY_LIMIT_UWH, False, "see its label"),
-        (BATTERY_LIMIT_UWH + 1, True, ""),
+        (20_000_000, False, "neither is a cell in it"),
+        (20_000_001, False, "see its label"),
+        (100_000_000, False, "see its label"),
+        (100_000_001, True, ""),
     ],
 )
 def test_each_side_of_each_line(uwh: int, over: bool, cell: str) -> None:
@@ -86,3 +86,14 @@ def test_a_bad_cell_stops_it() -> None:
     lines = shipping_lines([PackEnergy("", 50_000_000, "x")], "punctured")
     assert lines[0].startswith("STOP: a punctured cell is on record. It is not sent")
     assert len(lines) == 3
+
+
+def test_the_air_and_the_mark_are_told_as_their_rules_stand() -> None:
+    # IATA Dangerous Goods Regulations, edition 67, packing instructions 966 and 967, as summed up in the
+    # trade: from 1 January 2026 packed with equipment, over 2.7 Wh, at no more than 30 %; contained: advised.
+    told = " ".join(shipping_lines([PackEnergy("", 50_000_000, "x")]))
+    assert "contained in equipment a charge of at most 30 % is recommended" in told
+    assert "over 2.7 Wh packed with equipment it is asked since 1 January 2026" in told
+    # 49 CFR 173.185(c)(3): two packages or fewer, each of no more than four cells or two batteries.
+    assert "at most 2 packages, each with at most 2 batteries or 4 cells" in told
+    assert "(49 CFR 173.185(c)(3))" in told

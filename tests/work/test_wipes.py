@@ -314,3 +314,17 @@ def test_drives_move_between_units_and_the_shelf(desk: Desk, unit_id: int, drive
         with pytest.raises(NotFound):
             read_drives(desk, missing)
     assert read_journal(desk).lines[1].summary.endswith("to the shelf")
+
+
+def test_a_technique_that_does_nothing_to_that_media_is_refused(desk: Desk, unit_id: int) -> None:
+    ssd = add_drive(desk, unit_id, model="Nothing", serial="X1", media_type="SSD, NVMe")
+    with pytest.raises(
+        BadInput, match=r"degauss does not purge this drive .* flash holds no magnetism"
+    ) as caught:
+        record_wipe(desk, ssd, method="purge", technique="degauss")
+    assert caught.value.field == "technique"
+    assert "NVMe sanitize" in caught.value.remedy
+    assert not read_drives(desk, unit_id).drives[0].wipes
+    with pytest.raises(BadInput, match="on flash it clears"):
+        record_wipe(desk, ssd, method="Purge", technique="overwrite, three passes")
+    assert record_wipe(desk, ssd, method="clear", technique="overwrite, one pass").method == "clear"

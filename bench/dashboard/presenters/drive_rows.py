@@ -7,7 +7,8 @@ from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.condition.figures import decimal, shown
 from bench.domain.localtime import day_and_time
 from bench.domain.text import for_display
-from bench.domain.wipe import METHODS, METHODS_SOURCE, PASSED, TECHNIQUES, DriveLine, DriveSheet, WipeLine
+from bench.domain.wipe import METHODS, METHODS_SOURCE, PASSED, DriveLine, DriveSheet, WipeLine
+from bench.domain.wipe_techniques import CRYPTO_HINT, TECHNIQUES_SOURCE, suggested
 
 DRIVE_COLUMNS = (
     Column("Drive", 18, grow=2),
@@ -83,16 +84,15 @@ def drive_detail(sheet: DriveSheet, drive: DriveLine | None, width: int) -> tupl
     return tuple(lines)
 
 
-def method_lines(method: str, width: int) -> tuple[Line, ...]:
-    """What a method means, and techniques that are used for it."""
+def method_lines(method: str, media_type: str, width: int) -> tuple[Line, ...]:
+    """What a method means, and techniques of it that work on that type of media."""
     if method not in METHODS:
         return ()
     words = f"{method.capitalize()}: {METHODS[method]} ({METHODS_SOURCE})"
-    often = f"Often: {'; '.join(TECHNIQUES[method])}."
-    return (
-        *((Part(line, "muted"),) for line in wrap(words, width)),
-        *((Part(line, "muted"),) for line in wrap(often, width)),
-    )
+    on = f"On {for_display(media_type)}" if media_type else "By type of media"
+    often = f"{on}: {'; '.join(suggested(method, media_type))} ({TECHNIQUES_SOURCE})."
+    hints = (CRYPTO_HINT,) if "crypto" in often else ()
+    return tuple((Part(line, "muted"),) for text in (words, often, *hints) for line in wrap(text, width))
 
 
 def drive_values(drive: DriveLine) -> dict[str, str]:

@@ -11,6 +11,7 @@ from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Answer
 from bench.domain.calculators.sheet import work
 from bench.domain.calculators.solvent_air import Use, airing_minutes, effective_changes
+from bench.errors import BadInput
 from tests.domain.calculators.examples import EXAMPLES
 
 BY_NAME = {calculator.name: calculator for calculator in CALCULATORS}
@@ -116,6 +117,10 @@ def test_poor_mixing_counts_as_fewer_air_changes() -> None:
     assert effective_changes(6, 3) == pytest.approx(2)
     # MMWR 43 (RR-13) 1994: the time from the table times the mixing factor.
     assert airing_minutes(1000, 10, effective_changes(6, 3)) == pytest.approx(3 * 46, abs=1)
+    for wrong in (0.99, 10.01):
+        with pytest.raises(BadInput, match="Give 1 \\(perfect\\) to 10 \\(poor\\)"):
+            effective_changes(6, wrong)
+    assert (effective_changes(6, 1), effective_changes(6, 10)) == (6, 0.6)
     once, thrice = answers("solvent", mixing="1"), answers("solvent", mixing="3")
     assert number(thrice["peak"]) > number(once["peak"])
     assert number(thrice["air"]) == pytest.approx(3 * number(once["air"]))
@@ -164,9 +169,9 @@ def test_a_worn_out_drive_is_an_alert() -> None:
 
 
 def test_years_past_twenty_are_not_told() -> None:
-    # 32.15 TB written; 900 TB rated at 95.0 GB a day: 868 TB / 34.7 TB a year = 25 years, at 130 18.3.
-    assert answers("drive", rated="900", pace="95")["years_rated"].shown() == "more than 20 years"
-    assert number(answers("drive", rated="900", pace="130")["years_rated"]) == pytest.approx(18.29, abs=0.01)
+    # 32.15 TB written; 900 TB rated at 117 GB a day: 868 TB / 42.7 TB a year = 20.3 years.
+    assert answers("drive", rated="900", pace="117")["years_rated"].shown() == "more than 20 years"
+    assert number(answers("drive", rated="900", pace="121")["years_rated"]) == pytest.approx(19.65, abs=0.01)
     assert answers("drive", pace="1")["years_low"].shown() == "more than 20 years"
     assert answers("drive", pace="1")["years_high"].shown() == "more than 20 years"
 
@@ -178,6 +183,7 @@ def test_years_past_twenty_are_not_told() -> None:
         ({"adapter_a": "3.33"}, "NO: the current is too small"),
         ({"adapter_a": "9"}, "the ratings match"),
         ({"adapter_v": "20"}, "the ratings match"),
+        ({"adapter_v": "20.4"}, "the ratings match"),  # 4.6 % above
         ({"adapter_v": "20.5"}, "NO: the voltage differs"),
         ({"adapter_v": "18.5"}, "NO: the voltage differs"),
         ({"polarity": "opposite"}, "NO: the polarity is opposite"),
@@ -319,9 +325,12 @@ WIRED = {
     ("paste", "dispense"): 0.015,
     ("paste", "resistance"): 50 / (8.5 * 150),
     ("paste", "jobs"): 106,
+    ("paste", "uncertainty"): 2 * (4 / 45**2 + 0.05**2 * ((68 / 45) ** 2 + (49 / 45) ** 2)) ** 0.5 / 3**0.5,
     ("paste", "change"): ((71 - 22) / (92 - 24) - 1) * 100,
     ("solvent", "sealed"): 135.62,
     ("solvent", "take"): 707.07,
+    ("solvent", "peak"): 132.83,
+    ("solvent", "flammable_share"): 6.641,
     ("solvent", "air"): 40 * 3 / (200 * 60.095 / 24.45 / 1000),
     ("battery", "health"): 41.2 / 48.84 * 100,
     ("battery", "design_wh"): 48.84,

@@ -41,6 +41,7 @@ class WipeForm(Form[bool]):
     def __init__(self, drive: DriveLine) -> None:
         super().__init__(f"Wiped {drive.name}")
         self.drive_id = drive.drive_id
+        self.media_type = drive.media_type
         self.draft = f"wipe {drive.drive_id}"
 
     def fields(self) -> Sequence[Field]:
@@ -68,8 +69,8 @@ class WipeForm(Form[bool]):
 
     @on(Select.Changed)
     def _explain(self) -> None:
-        method = self.value(METHOD)
-        self.query_one("#method", LinesPanel).show(lambda width: method_lines(method, width))
+        method, media_type = self.value(METHOD), self.media_type
+        self.query_one("#method", LinesPanel).show(lambda width: method_lines(method, media_type, width))
 
     def work(self) -> Callable[[], Any]:
         """Record it."""
