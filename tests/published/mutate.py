@@ -23,8 +23,8 @@ from bench.domain.limits.record import Limit
 from bench.domain.limits.table import SUBJECTS, whole_table
 
 TESTS = Path(__file__).resolve().parent.parent
-# It only holds printed figures against the table: it runs last, so that it is told what it alone saw.
-PRINTED = TESTS / "published" / "test_limits_as_printed.py"
+# These only hold printed figures against the table: they run last, so that it is told what they alone saw.
+PRINTED = tuple(TESTS / "published" / name for name in ("test_limits_as_printed.py", "test_table.py"))
 EVERYTHING = tuple(
     path for folder in ("published", "domain") for path in sorted((TESTS / folder).rglob("test_*.py"))
 )
@@ -141,9 +141,9 @@ def who_notices(mutant: Mutant) -> int:
     """Change the table and run the tests: of the subject first, then all, the printed figures last."""
     apply(mutant)
     own = tuple(TESTS / name for name in OF_SUBJECT[mutant.limit.id.split(".")[0]])
-    if notices(own) or notices(tuple(path for path in EVERYTHING if path not in (*own, PRINTED))):
+    if notices(own) or notices(tuple(path for path in EVERYTHING if path not in (*own, *PRINTED))):
         return BEHAVIOUR
-    return FIGURE if notices((PRINTED,)) else NOBODY
+    return FIGURE if notices(PRINTED) else NOBODY
 
 
 def main(arguments: list[str]) -> int:

@@ -1,4 +1,4 @@
-"""`python -m tests.published.table` lists every calculator's published cases in README.md beside it."""
+"""`python -m tests.published.table` lists every published case in README.md and every limit in LIMITS.md."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
+from bench.domain.limits.record import UNVERIFIED, Limit
+from bench.domain.limits.table import whole_table
 from tests.published import (
     test_calculator_battery,
     test_calculator_charger,
@@ -20,6 +22,7 @@ from tests.published import (
 from tests.published.cases import Case
 
 README = Path(__file__).with_name("README.md")
+LIMITS = Path(__file__).with_name("LIMITS.md")
 CASES: dict[str, tuple[Case, ...]] = {
     "tubing": test_calculator_tubing.CASES,
     "paste": test_calculator_paste.CASES,
@@ -40,6 +43,26 @@ Besides these, scipy, stockpyl, numpy and pint check whole ranges, see the test 
 | calculator | source | case | expected | tolerance | why that tolerance |
 | --- | --- | --- | --- | --- | --- |
 """
+LIMITS_HEAD = """# Limits and constants
+
+What the calculators and verdicts go by: `bench/domain/limits/` as `python -m tests.published.table` lists it.
+"Common practice, no source" is a rule of thumb, the shop's to overrule; "unverified": not read in its source.
+Each row is held to a printed figure; `python -m tests.published.mutate` changes each and a test must fail.
+
+| limit | value | unit | source | edition | checked |
+| --- | --- | --- | --- | --- | --- |
+"""
+
+
+def limits_table() -> str:
+    """The whole list of limits, as it should stand in LIMITS.md."""
+    return LIMITS_HEAD + "".join(_limit_row(limit) for limit in whole_table().values())
+
+
+def _limit_row(limit: Limit) -> str:
+    source = f"{limit.source}, **{UNVERIFIED}**" if limit.unverified else limit.source
+    cells = (limit.id, limit.typed, limit.unit, source, limit.edition, limit.checked)
+    return f"| {' | '.join(cell.replace('|', '/') for cell in cells)} |\n"
 
 
 def table() -> str:
@@ -66,9 +89,10 @@ def _expected(value: object) -> str:
 
 
 def main() -> int:
-    """Write the document, and say so."""
+    """Write the two documents, and say so."""
     README.write_text(table(), encoding="utf-8")
-    sys.stdout.write(f"Wrote {README}.\n")
+    LIMITS.write_text(limits_table(), encoding="utf-8")
+    sys.stdout.write(f"Wrote {README} and {LIMITS}.\n")
     return 0
 
 

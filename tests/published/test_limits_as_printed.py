@@ -77,7 +77,10 @@ PRINTED: dict[str, tuple[float, str]] = {
     "air.molar_mass_g_mol": (3 * 12.011 + 8 * 1.008 + 15.999, "IUPAC atomic weights, C3H8O"),
     "air.molar_volume_l": (8.314462618 * 298.15 / 101.325, "CODATA gas constant at 25 °C and one atmosphere"),
     "air.lower_flammable_ppm": (2.0 * 10_000, "2 % by volume, 50 g/m³: data sheets after IEC 60079-20-1"),
-    "air.flammable_share_percent": (10, f"29 CFR 1910.146(b), {MEMORY}"),
+    "air.flammable_share_percent": (
+        10,
+        "OSHA shipyard guide, flammable atmospheres: 10 % or more of the lower limit",
+    ),
     "air.shift_ppm": (200, "ACGIH: TWA 200 ppm, 8 hours (a maker's safety data sheet of 2009)"),
     "air.short_ppm": (400, "ACGIH: STEL 400 ppm, 15 minutes (the same)"),
     "air.shift_hours": (8, "ACGIH: TWA 200 ppm, 8 hours (the same)"),

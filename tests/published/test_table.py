@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from bench.domain.calculators.registry import CALCULATORS
-from tests.published.table import CASES, README, table
+from tests.published.table import CASES, LIMITS, README, limits_table, table
 
 
 def test_the_table_is_current() -> None:
     assert README.read_text(encoding="utf-8") == table(), "run `python -m tests.published.table`"
+
+
+def test_the_list_of_limits_is_current() -> None:
+    written = LIMITS.read_text(encoding="utf-8")
+    assert written == limits_table(), "run `python -m tests.published.table`"
+    assert "| pack.cell_wh | 20 | Wh | 49 CFR 173.185(c)(1)(i)" in written
 
 
 def test_every_calculator_has_at_least_three_cases_with_source_and_reason() -> None:

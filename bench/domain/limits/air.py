@@ -9,7 +9,9 @@ NIOSH = Source("NIOSH Pocket Guide, conversion at 25 °C and one atmosphere", "2
 FLAMMABLE = Source(
     "ISO/IEC 80079-20-1 (was IEC 60079-20-1), 2-propanol: 2.0 %, 50 g/m³", "2017, figure of 2010"
 )
-TENTH = Source("29 CFR 1910.146(b), hazardous atmosphere: over 10 % of the limit", "", unverified=True)
+TENTH = Source(
+    "OSHA, 29 CFR 1915.12(b): 10 % of the lower flammable limit", "as quoted in its shipyard guide"
+)
 EXPOSURE = Source("ACGIH threshold limit values, 2-propanol", "since 2001, as quoted in data sheets")
 MIXING = Source("MMWR 43 (RR-13), table S3-1 and note: 1 perfect to 10 very poor", "1994")
 
