@@ -331,6 +331,7 @@ WIRED = {
     ("solvent", "take"): 707.07,
     ("solvent", "peak"): 132.83,
     ("solvent", "flammable_share"): 6.641,
+    ("solvent", "peak_share"): 33.21,
     ("solvent", "air"): 40 * 3 / (200 * 60.095 / 24.45 / 1000),
     ("battery", "health"): 41.2 / 48.84 * 100,
     ("battery", "design_wh"): 48.84,
