@@ -56,6 +56,9 @@ def trade(
         str, typer.Option(metavar="PERCENT", help="Risk reserve in the walk-away price.")
     ] = "",
     margin: Annotated[str, typer.Option(metavar="AMOUNT", help="The margin wanted of a unit.")] = "",
+    chance: Annotated[
+        str, typer.Option(metavar="PERCENT", help="The most chance of a loss to take when buying.")
+    ] = "",
     warranty: Annotated[str, typer.Option(metavar="DAYS", help="Warranty on what is sold.")] = "",
     keep: Annotated[
         str, typer.Option(metavar="YEARS", help="How long private people's data must be kept.")
@@ -67,7 +70,7 @@ def trade(
     from bench.domain.percent import show_percent
     from bench.work.trade import edit_trade, read_trade
 
-    changes = any((scheme, tax, hold, reserve, margin, warranty, keep))
+    changes = any((scheme, tax, hold, reserve, margin, chance, warranty, keep))
     desk = desk_for(ctx, acts=changes)
     found = read_trade(desk)
     if changes:
@@ -82,6 +85,7 @@ def trade(
             risk_reserve_text=reserve or show_percent(found.risk_reserve_per_10000),
             wanted_margin_text=margin or show_money(found.wanted_margin_minor, found.currency),
             warranty_text=warranty or str(found.warranty_days),
+            loss_chance_text=chance or show_percent(found.loss_chance_per_10000),
         )
         found = read_trade(desk)
     if as_json:
@@ -143,6 +147,7 @@ def _say_settings(found: TradeSettings) -> None:
         "Margin tax": f"on, {tax}" if found.margin_scheme else f"off ({tax} when on)",
         "Hold period": f"{found.hold_days} days",
         "Risk reserve": show_percent(found.risk_reserve_per_10000),
+        "Chance of loss": f"at most {show_percent(found.loss_chance_per_10000)} when buying",
         "Margin wanted": show_money(found.wanted_margin_minor, found.currency),
         "Warranty": f"{found.warranty_days} days",
         "Data kept": f"{found.keep_private_years} years after the last business",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.domain.material_cost import UseCost
+from bench.domain.price_at_risk import PriceAtRisk
 from bench.domain.walk_away import TimeGuess, WalkAway
 
 
@@ -21,6 +22,7 @@ class PriceSheet:
     channel: str
     time: TimeGuess
     answer: WalkAway
+    risk: PriceAtRisk
     doubts: tuple[str, ...]
     asking_minor: int | None
     currency: str

@@ -18,6 +18,7 @@ class TradeSettings:
     wanted_margin_minor: int
     warranty_days: int
     currency: str
+    loss_chance_per_10000: int = 2000
 
     @property
     def tax_per_10000(self) -> int:

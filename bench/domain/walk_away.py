@@ -105,7 +105,7 @@ def walk_away(
     middle = lines(time.median_us, "attended time, " + ("as estimated" if few else "median"))
     careful = lines(time.p80_us, "attended time, " + ("as estimated" if few else "80th percentile"))
     price, careful_price = (
-        _before_premium(_most_to_pay(total(one), expected_minor, tax_per_10000), premium_per_10000)
+        before_premium(most_to_pay(total(one), expected_minor, tax_per_10000), premium_per_10000)
         for one in (middle, careful)
     )
     return WalkAway(
@@ -117,7 +117,7 @@ def walk_away(
     )
 
 
-def _most_to_pay(left_minor: int, expected_minor: int, tax_per_10000: int) -> int:
+def most_to_pay(left_minor: int, expected_minor: int, tax_per_10000: int) -> int:
     """The highest price p >= 0 with p + tax(expected - p) <= left: the left side never falls as p grows."""
     if left_minor <= 0:
         return 0
@@ -133,7 +133,7 @@ def _most_to_pay(left_minor: int, expected_minor: int, tax_per_10000: int) -> in
     return low
 
 
-def _before_premium(paid_minor: int, premium_per_10000: int) -> int:
+def before_premium(paid_minor: int, premium_per_10000: int) -> int:
     """The highest price that with its premium is at most what is paid in all."""
     low, high = 0, paid_minor
     while low < high:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from bench.domain.durations import hours_and_minutes
 from bench.domain.money import NOT_TYPED, money_or, show_money
+from bench.domain.percent import show_percent
 from bench.domain.price_sheet import PriceRows, PriceSheet
 from bench.domain.unit_money import MoneyLine, total
 from bench.reports.plain_values import facts_of, json_text
@@ -20,6 +21,11 @@ def price_text(sheet: PriceSheet) -> str:
     if careful:
         price = show_money(answer.careful_price_minor, currency)
         head.append(f"Careful, by the 80th percentile of time: {price}")
+    if sheet.risk.price_minor is not None:
+        head.append(
+            f"With at most {show_percent(sheet.risk.chance_per_10000)} chance of a loss: "
+            f"{show_money(sheet.risk.price_minor, currency)}"
+        )
     if total(answer.lines) < 0:
         head.append("The sum is below zero: it pays at no price.")
     if sheet.over_minor is not None and sheet.asking_minor is not None:

@@ -38,8 +38,12 @@ def edit_trade(
     risk_reserve_text: str,
     wanted_margin_text: str,
     warranty_text: str,
+    loss_chance_text: str = "",
 ) -> None:
-    """Set the trading settings; all of them, as typed. An empty wanted margin is 0."""
+    """Set the trading settings; all of them, as typed. An empty wanted margin is 0.
+
+    An empty chance of a loss stays as it is.
+    """
     with change(desk, "trade settings") as made:
         trade = trade_of(made)
         currency = shop_of(made.session).currency
@@ -63,6 +67,10 @@ def edit_trade(
         trade.warranty_days = fields.read(
             "warranty_text", read_whole, warranty_text, "The warranty in days", 0, MOST_WARRANTY_DAYS
         )
+        if loss_chance_text.strip():
+            trade.loss_chance_per_10000 = fields.read(
+                "loss_chance_text", read_percent, loss_chance_text, "The chance of a loss"
+            )
         fields.check()
         tells_if_changed(made, "Changed the trading settings")
 

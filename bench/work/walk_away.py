@@ -9,6 +9,7 @@ from bench.domain.durations import MINUTE_US
 from bench.domain.material_cost import NO_PRICE, UseCost, cost_of_use
 from bench.domain.money import read_money
 from bench.domain.percent import read_percent, show_percent
+from bench.domain.price_at_risk import Fetched, price_at_risk, risk_words
 from bench.domain.price_sheet import PastJob, PriceSheet, RouteCost
 from bench.domain.queue import ShopFacts
 from bench.domain.routes import RouteSheet
@@ -49,6 +50,7 @@ class PriceGround:
     route: RouteSheet | None
     jobs: tuple[PastJob, ...]
     cost: RouteCost
+    fetched: tuple[Fetched, ...]
 
 
 def read_walk_away(
@@ -119,6 +121,7 @@ def ground_of(connection: sqlite3.Connection, route_id: int | None, channel_id: 
         route=route,
         jobs=() if route_id is None else reads.past_jobs(connection, route_id),
         cost=_cost(connection, route),
+        fetched=reads.fetched(connection),
     )
 
 
@@ -171,6 +174,18 @@ def _sheet(
         tax_per_10000=ground.trade.tax_per_10000,
         basis=_basis(ground, share, reserve is None, wanted_minor is None),
     )
+    risk = price_at_risk(
+        expected_minor=expected_minor,
+        fetched=ground.fetched,
+        times_us=_times(ground),
+        costs_minor=parts_minor + ground.cost.cost_minor + (shipping_minor or 0) + freight_minor,
+        premium_per_10000=premium,
+        fee_per_10000=ground.channel.fee_per_10000 if ground.channel else 0,
+        fee_fixed_minor=ground.channel.fee_fixed_minor if ground.channel else 0,
+        rate_minor_per_hour=ground.shop.rate_minor_per_hour,
+        tax_per_10000=ground.trade.tax_per_10000,
+        chance_per_10000=ground.trade.loss_chance_per_10000,
+    )
     return PriceSheet(
         route_id=ground.route.route_id if ground.route else None,
         route=ground.route.name if ground.route else "",
@@ -178,7 +193,8 @@ def _sheet(
         channel=ground.channel.name if ground.channel else "",
         time=time,
         answer=answer,
-        doubts=_doubts(ground, answer, shipping_minor),
+        risk=risk,
+        doubts=(*_doubts(ground, answer, shipping_minor), risk_words(risk, ground.shop.currency)),
         asking_minor=asking_minor,
         currency=ground.shop.currency,
     )
@@ -191,6 +207,13 @@ def _time(ground: PriceGround) -> TimeGuess:
         return TimeGuess(spent.median_us, spent.p80_us, spent.count)
     estimate_us = ground.route.attended_minutes * MINUTE_US if ground.route else 0
     return TimeGuess(estimate_us, estimate_us, len(ground.jobs))
+
+
+def _times(ground: PriceGround) -> tuple[int, ...]:
+    """How long past jobs of the route took; the route's own estimate while there are few."""
+    if len(ground.jobs) >= FEW_JOBS:
+        return tuple(job.attended_us for job in ground.jobs)
+    return (ground.route.attended_minutes * MINUTE_US if ground.route else 0,)
 
 
 def _basis(ground: PriceGround, share: int, reserve_set: bool, wanted_set: bool) -> dict[str, Basis]:

@@ -35,6 +35,7 @@ def trading(desk: Desk, **typed: Any) -> None:
         "risk_reserve_text": "10",
         "wanted_margin_text": "",
         "warranty_text": "365",
+        "loss_chance_text": "20",
     }
     edit_trade(desk, **{**wanted, **typed})
     assert add_channel(desk, "market", share_text="10", fixed_text="0.50") == MARKET

@@ -9,16 +9,24 @@ from bench.domain.price_sheet import PriceSheet
 from bench.domain.unit_money import MoneyLine, total
 from bench.errors import BadInput, NotFound
 from bench.work.buying import save_offer
+from bench.work.comebacks import take_return
 from bench.work.desk import Desk
 from bench.work.price_rows import read_price_rows
+from bench.work.purchases import edit_purchase
+from bench.work.selling import sell_unit
 from bench.work.stock import restock
 from bench.work.trade import add_channel, remove_channel
 from bench.work.walk_away import read_offer_price, read_walk_away
 from tests.clocks import MINUTE_US, HandSetClock
+from tests.work.sale_steps import stage
 from tests.work.trade_steps import CHARGER_LEAD, finish_all, new_unit, set_rate, set_trade, work_on
 
 TUBING = 5  # the charger-lead route takes 0.12 m of it
 POST = 2
+NO_SALES = (
+    "The price with at most 20 % chance of a loss cannot be told yet: "
+    "0 of 5 sold units with an expected price."
+)
 
 NO_SHIPPING = "No shipping is typed: what sending it to its buyer costs is not in the sum."
 
@@ -70,6 +78,7 @@ def test_with_the_routes_estimates_by_hand(shop: Desk) -> None:
     assert sheet.doubts == (
         "The time is the route's own estimate: no job of this route has been finished yet.",
         NO_SHIPPING,
+        NO_SALES,
     )
 
 
@@ -88,7 +97,7 @@ def test_from_five_jobs_on_the_shops_own_times_count(shop: Desk, clock: HandSetC
     sheet = price(shop)
     assert (sheet.time.median_us, sheet.time.p80_us, sheet.time.jobs) == (40 * MINUTE_US, 60 * MINUTE_US, 5)
     assert (sheet.answer.price_minor, sheet.answer.careful_price_minor) == (15_201, 14_201)
-    assert sheet.doubts == ("The time rests on 5 finished jobs of this route.", NO_SHIPPING)
+    assert sheet.doubts == ("The time rests on 5 finished jobs of this route.", NO_SHIPPING, NO_SALES)
     assert sheet.answer.lines[4].note == "5 finished jobs"
 
 
@@ -131,6 +140,7 @@ def test_what_is_missing_is_said(desk: Desk) -> None:
         "No channel is chosen: no fees are in the sum.",
         NO_SHIPPING,
         "The shop's hourly rate is 0: time costs nothing in the sum.",
+        NO_SALES,
     )
     unpriced = price(desk, channel_id=1)
     assert "No price is known of heat-shrink tubing 6 mm 3:1" in unpriced.doubts[2]
@@ -197,3 +207,18 @@ def test_an_offer_is_priced_as_it_stands(shop: Desk) -> None:
 def test_what_cannot_be_priced(shop: Desk, typed: dict[str, object], error: type[Exception]) -> None:
     with pytest.raises(error):
         price(shop, **typed)
+
+
+def test_the_price_at_a_set_chance_of_loss_rests_on_what_units_fetched(desk: Desk) -> None:
+    # Of five units 100.00 was expected: 50, 80, 100 and 120 came, and 90, of which 30 was given back.
+    set_trade(desk, loss_chance_text="20")
+    assert read_walk_away(desk, expected_text="100", route_id=None, channel_id=None).risk.price_minor is None
+    for price in ("50", "80", "100", "120", "90"):
+        unit_id = new_unit(desk, "10", route_id=CHARGER_LEAD)
+        edit_purchase(desk, unit_id, expected_text="100", bought_on_text="", invoice="")
+        sell_unit(desk, unit_id, price_text=price, open_tasks="skip", reason="x")
+    take_return(desk, unit_id, reason="a dent", refund_text="30", stage_id=stage(desk, "received"))
+    risk = read_walk_away(desk, expected_text="100", route_id=None, channel_id=None).risk
+    assert (risk.price_minor, risk.sales, risk.chance_per_10000) == (6_000, 5, 2_000)
+    set_trade(desk, loss_chance_text="0")
+    assert read_walk_away(desk, expected_text="100", route_id=None, channel_id=None).risk.price_minor == 5_000

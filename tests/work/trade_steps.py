@@ -24,6 +24,7 @@ def set_trade(desk: Desk, **typed: object) -> None:
         "risk_reserve_text": "10",
         "wanted_margin_text": "0",
         "warranty_text": "365",
+        "loss_chance_text": "20",
     }
     edit_trade(desk, **{**settings, **typed})  # type: ignore[arg-type]
 

@@ -10,6 +10,8 @@ from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN, Offer
+from bench.domain.percent import show_percent
+from bench.domain.price_at_risk import risk_words
 from bench.domain.price_sheet import PriceRow, PriceRows, PriceSheet
 from bench.domain.text import for_display
 from bench.domain.unit_money import MoneyLine
@@ -101,6 +103,8 @@ def doubt_lines(sheet: PriceSheet | None, width: int) -> tuple[Line, ...]:
 
 def doubt_look(sheet: PriceSheet, doubt: str) -> str:
     """The look of a sentence on how sure the price is: enough finished jobs are no doubt."""
+    if doubt == risk_words(sheet.risk, sheet.currency):
+        return "warning" if sheet.risk.price_minor is None else "good"
     return "good" if doubt == sheet.answer.sure and sheet.time.jobs >= FEW_JOBS else "warning"
 
 
@@ -115,6 +119,9 @@ def price_line(sheet: PriceSheet) -> Line:
     price = show_money(answer.price_minor, sheet.currency)
     careful = show_money(answer.careful_price_minor, sheet.currency)
     line = [Part("Walk away at ", "strong"), Part(price, "heading"), Part(f", careful {careful}", "muted")]
+    if sheet.risk.price_minor is not None:
+        at_risk = show_money(sheet.risk.price_minor, sheet.currency)
+        line.append(Part(f", {show_percent(sheet.risk.chance_per_10000)} loss at {at_risk}", "muted"))
     if sheet.asking_minor is not None:
         line += [Part("  "), Part(asked_words(sheet), asked_look(sheet))]
     return tuple(line)

@@ -41,6 +41,7 @@ def trade_values(trade: TradeSettings) -> dict[str, str]:
         "hold_days_text": str(trade.hold_days),
         "keep_private_text": str(trade.keep_private_years),
         "risk_reserve_text": show_percent(trade.risk_reserve_per_10000),
+        "loss_chance_text": show_percent(trade.loss_chance_per_10000),
         "wanted_margin_text": show_money(trade.wanted_margin_minor, trade.currency),
         "warranty_text": str(trade.warranty_days),
     }
@@ -65,6 +66,7 @@ def _trade(trade: TradeSettings) -> tuple[tuple[str, str, str], ...]:
         ("Tax on the margin", scheme, "warning" if trade.margin_scheme else ""),
         ("Hold period", hold, ""),
         ("Risk reserve", f"{show_percent(trade.risk_reserve_per_10000)} of the expected price", ""),
+        ("Chance of loss", f"at most {show_percent(trade.loss_chance_per_10000)} when buying", ""),
         ("Margin wanted", show_money(trade.wanted_margin_minor, trade.currency), ""),
         ("Warranty", warranty, ""),
         ("Private people's data", f"kept {years} after the last business", ""),

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import sqlite3
 
+from bench.domain.price_at_risk import Fetched
 from bench.domain.price_sheet import PastJob
+from bench.store.reads.standing import IS_SOLD
 
 # Of a route done often, its newest jobs tell most of what the next one takes.
 MOST_JOBS = 200
@@ -58,6 +60,19 @@ SELECT consumable_id, quantity, cost_minor FROM movement WHERE id IN (
 """
 
 
+# What became of the units that were sold last: every sale of theirs, what was given back taken off.
+_FETCHED = """
+SELECT unit.id, (
+    SELECT SUM(sale.price_minor - COALESCE((SELECT SUM(refund_minor) FROM comeback
+        WHERE comeback.sale_id = sale.id AND comeback.removed = 0), 0))
+    FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0
+), purchase.expected_minor
+FROM unit JOIN purchase ON purchase.unit_id = unit.id
+WHERE unit.removed = 0 AND purchase.expected_minor > 0 AND {is_sold}
+ORDER BY (SELECT MAX(sold_us) FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0) DESC LIMIT ?
+""".replace("{is_sold}", IS_SOLD)
+
+
 def offers(connection: sqlite3.Connection, state: str | None) -> list[sqlite3.Row]:
     """The offers in one state, or all, the newest first."""
     return connection.execute(_OFFERS, {"state": state}).fetchall()
@@ -78,6 +93,11 @@ def purchase(connection: sqlite3.Connection, unit_id: int) -> sqlite3.Row | None
 def past_jobs(connection: sqlite3.Connection, route_id: int) -> tuple[PastJob, ...]:
     """Units of the route whose tasks have all ended, with their attended time; none without time."""
     return tuple(PastJob(*row) for row in connection.execute(_JOBS, (route_id, MOST_JOBS)))
+
+
+def fetched(connection: sqlite3.Connection) -> tuple[Fetched, ...]:
+    """What the units sold last brought over all their sales, of those with an expected price."""
+    return tuple(Fetched(*row) for row in connection.execute(_FETCHED, (MOST_JOBS,)))
 
 
 def newest_prices(connection: sqlite3.Connection) -> dict[int, tuple[int, int]]:

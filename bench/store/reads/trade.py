@@ -8,7 +8,8 @@ from bench.domain.trade import ChannelLine, TradeSettings
 
 _SETTINGS = """
 SELECT trade.margin_scheme, trade.margin_tax_per_10000, trade.hold_days, trade.keep_private_years,
-       trade.risk_reserve_per_10000, trade.wanted_margin_minor, trade.warranty_days, shop.currency
+       trade.risk_reserve_per_10000, trade.wanted_margin_minor, trade.warranty_days, shop.currency,
+       trade.loss_chance_per_10000
 FROM trade CROSS JOIN shop
 """
 

@@ -23,6 +23,7 @@ class Trade(SQLModel, table=True):
         check("keep_private", "keep_private_years BETWEEN 0 AND 100"),
         check("risk_reserve", "risk_reserve_per_10000 BETWEEN 0 AND 10000"),
         check("wanted_margin", "wanted_margin_minor >= 0"),
+        check("loss_chance", "loss_chance_per_10000 BETWEEN 0 AND 10000"),
         check("warranty_days", "warranty_days BETWEEN 0 AND 3650"),
         STRICT,
     )
@@ -35,6 +36,7 @@ class Trade(SQLModel, table=True):
     risk_reserve_per_10000: int = 1000
     wanted_margin_minor: int = 0
     warranty_days: int = 365
+    loss_chance_per_10000: int = Field(default=2000, sa_column_kwargs={"server_default": "2000"})
 
 
 class Channel(SQLModel, table=True):

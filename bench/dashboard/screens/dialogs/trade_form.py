@@ -35,6 +35,7 @@ class TradeForm(Form[bool]):
             TextField("hold_days_text", "Hold days", hint="0: none by local code"),
             TextField("risk_reserve_text", "Risk reserve", hint="percent of the expected price"),
             TextField("wanted_margin_text", "Margin wanted", hint="on each unit"),
+            TextField("loss_chance_text", "Chance of loss", hint="at most, when buying, such as 20 %"),
             TextField("warranty_text", "Warranty days", hint="0: none"),
             TextField("keep_private_text", "Keep names years"),
         )

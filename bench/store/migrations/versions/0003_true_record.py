@@ -4,7 +4,14 @@ from itertools import chain
 
 from alembic import op
 
-from bench.store.migrations import third_booking, third_condition, third_safety, third_sums, third_undo
+from bench.store.migrations import (
+    third_booking,
+    third_condition,
+    third_safety,
+    third_sums,
+    third_undo,
+    third_walk_away,
+)
 
 revision = "0003"
 down_revision = "0002"
@@ -15,8 +22,9 @@ SUBJECTS: tuple[tuple[str, ...], ...] = (
     third_undo.STATEMENTS,
     third_booking.STATEMENTS,
     third_condition.STATEMENTS,
-    third_sums.STATEMENTS,
     third_safety.STATEMENTS,
+    third_sums.STATEMENTS,
+    third_walk_away.STATEMENTS,
 )
 
 
