@@ -19,12 +19,14 @@ from textual.screen import Screen
 
 from bench.dashboard.crash_log import write_crash_log
 from bench.dashboard.daily_copy import DailyCopy
-from bench.dashboard.doing import Doing, say, show_error
+from bench.dashboard.doing import say, show_error
 from bench.dashboard.driver import BenchDriver, OnTerminal
 from bench.dashboard.key_check import check_keys
+from bench.dashboard.key_line import KeyLine
 from bench.dashboard.keys import APP, bindings_for
 from bench.dashboard.messages import CopyFailed, DataChanged, Written
-from bench.dashboard.scanning import SeesKeysFirst
+from bench.dashboard.scan_taking import TakesScans
+from bench.dashboard.scanning import Ear, SeesKeysFirst
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import SecondHand
 from bench.dashboard.widgets.looks import LOOK_CLASSES
@@ -52,7 +54,7 @@ def _bench_commands() -> type[Provider]:
 _PATIENCE_SECONDS = 2.0
 
 
-class BenchApp(Doing, OnTerminal, App[int]):
+class BenchApp(TakesScans, OnTerminal, App[int]):
     """The dashboard. `desk` belongs to the person who acts now; `writing` puts writes one after the other."""
 
     TITLE = "bench"
@@ -70,6 +72,7 @@ class BenchApp(Doing, OnTerminal, App[int]):
         # A browser or a test brings a driver of its own.
         super().__init__(driver_class=None if "TEXTUAL_DRIVER" in os.environ else BenchDriver)
         self._desk = desk
+        self.ear = Ear(self, KeyLine(self, self._hand_on), self.take_scan, self._input_waits)
         self.writing = asyncio.Lock()
         self.own_keys = dict(keys or {})
         self.set_keymap(self.own_keys)
@@ -111,9 +114,10 @@ class BenchApp(Doing, OnTerminal, App[int]):
         """Let the open screen see a key before the widget with the focus; below the least size none acts."""
         if self.is_too_small and isinstance(event, UNSEEN) and not self._leaves(event):
             return
-        if isinstance(event, events.Key) and not event.is_forwarded:
-            self._show_to_screen(event)
-        await super().on_event(event)
+        if isinstance(event, (events.Key, events.Paste)) and not event.is_forwarded:
+            await self.ear.take(event)
+        else:
+            await super().on_event(event)
         if isinstance(event, events.Resize):
             self.call_later(self._cover_what_is_too_small)
 
@@ -200,6 +204,14 @@ class BenchApp(Doing, OnTerminal, App[int]):
         self.crashed = self.crashed or error
         super()._handle_exception(error)
 
+    def _input_waits(self) -> bool:
+        return self.terminal is not None and self.terminal.input_waits
+
+    async def _hand_on(self, key: events.Key | events.Paste) -> None:
+        if isinstance(key, events.Key):
+            self._show_to_screen(key)
+        await super().on_event(key)
+
     def _show_to_screen(self, key: events.Key) -> None:
         screen: object = self.top_screen
         if isinstance(screen, SeesKeysFirst):
@@ -248,6 +260,7 @@ def run_dashboard(
     """
     check_keys(keys or {})
     app = BenchApp(desk, keys=keys)
+    app.ear.hears = True
     app.end_at_once = partial(_end_at_once_later, app)
     for number in SIGNALS:
         # Not the loop's own handlers: those wait for a loop that may itself wait for the terminal.

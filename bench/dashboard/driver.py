@@ -50,6 +50,7 @@ class BenchDriver(LinuxDriver):
         size: tuple[int, int] | None = None,
     ) -> None:
         super().__init__(app, debug=debug, mouse=mouse, size=size)
+        self._at_work = False
         self._on_terminal = app if isinstance(app, OnTerminal) else None
         if self._on_terminal is not None:
             self._on_terminal.terminal = self
@@ -60,6 +61,7 @@ class BenchDriver(LinuxDriver):
         while not self.exit_event.is_set():
             ready, _, _ = select.select([self.fileno], [], [], LOOKS_EACH_SECONDS)
             if ready:
+                self._at_work = True  # before reading: what is read is not handed on yet
                 data = self._read()
                 if not data:
                     self._hang_up()
@@ -67,6 +69,12 @@ class BenchDriver(LinuxDriver):
                 for part in cut.feed(data):
                     self._hand_on(parser, part)
             self._process(parser.tick())
+            self._at_work = False
+
+    @property
+    def input_waits(self) -> bool:
+        """Whether the terminal has sent what is not handed on yet: then it is not quiet, only busy here."""
+        return self._at_work or bool(select.select([self.fileno], [], [], 0)[0])
 
     def restore_at_once(self) -> None:
         """Leave the terminal as it was, whatever still waits to be written; never blocks."""

@@ -188,22 +188,21 @@ SCREEN_KEYS: dict[str, tuple[Key, ...]] = {
     "jump": (Key("jump.leave", "escape", "leave", "Go back to the queue", FIND),),
     "dialog": (
         Key("dialog.send", "ctrl+s", "save", "Do it", THIS),
-        Key("dialog.cancel", "escape", "cancel", "Close and change nothing", THIS),
+        Key("dialog.cancel", "escape", "cancel", "Close and change nothing; a form keeps its draft", THIS),
         Key("dialog.enter", "enter", "next", "Go on to the next field; do it from the last one", THIS),
         Key("dialog.next_field", "down", "next field", "Go to the next field", THIS, footer=False),
         Key("dialog.previous_field", "up", "previous field", "Go to the field before", THIS, footer=False),
-        Key("dialog.empty", "ctrl+n", "empty", "Empty the form and forget what was kept", THIS, footer=False),
+        Key("dialog.empty", "ctrl+n", "empty", "Empty the form, after asking", THIS, footer=False),
     ),
     "choice": (Key("choice.show_overlay", "enter,space", "choose", "Open the list", THIS, footer=False),),
     "safety_list": (
         Key("safety_list.tick_here", "space", "tick", "Tick the line, or take the tick off", SAFETY),
-        Key("safety_list.first", "1", "first", "Tick the first line", SAFETY, footer=False),
-        Key("safety_list.second", "2", "second", "Tick the second line", SAFETY, footer=False),
-        Key("safety_list.third", "3", "third", "Tick the third line", SAFETY, footer=False),
-        Key("safety_list.fourth", "4", "fourth", "Tick the fourth line", SAFETY, footer=False),
-        Key("safety_list.tick_all", "a", "all in order", "Tick all that is open", SAFETY),
         Key("safety_list.without", "w", "go on without", "Go on without the list, with a reason", SAFETY),
         Key("safety_list.bad_cell", "x", "bad cell", "Report a swollen, punctured or wet cell", SAFETY),
+    ),
+    "unknown_scan": (
+        Key("unknown_scan.take_in", "t", "take in", "Take in a unit with this serial number", UNIT),
+        Key("unknown_scan.new_consumable", "c", "consumable", "Add a consumable with this code", STOCK),
     ),
     "cell": (
         Key("cell.swollen", "1", "swollen", "Report a swollen cell", SAFETY),

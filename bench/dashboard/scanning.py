@@ -1,10 +1,24 @@
-"""Keys that come faster than the focus moves: a scanner sends a whole tag and Enter in one burst."""
+"""One ear for the scanner: every key passes here, and a burst of characters is a scan, never keys."""
 
 from __future__ import annotations
 
+import asyncio
+import time
 from abc import abstractmethod
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from textual import events
+from textual.app import App
+from textual.widgets import Input, TextArea
+from textual.widgets.text_area import Selection as AreaSelection
+
+from bench.dashboard.bursts import LEAST_ENDED, LEAST_ENDED_TEXT, Bursts, Scanned, Typed
+from bench.dashboard.key_line import Key, KeyLine
+
+HOPS = 3  # rounds of the loop that a key read already may still need on its way to the app
+UNREAD_SECONDS = 0.005  # until it is looked again whether the terminal's input has been read
+SCAN_ENDS = ("enter", "tab", "ctrl+j")
 
 
 class SeesKeysFirst:
@@ -16,3 +30,139 @@ class SeesKeysFirst:
     @abstractmethod
     def before_key(self, event: events.Key) -> None:
         """Look at the key; it goes to whatever has the focus afterwards."""
+
+
+@dataclass
+class Flow:
+    """A run of characters that goes straight into a text widget, and how to put back what stood there."""
+
+    widget: Input | TextArea
+    keys: set[int] = field(default_factory=set)
+    _put_back: Callable[[], None] | None = None
+
+    def begin(self) -> None:
+        """Remember what stands in the widget, behind the characters on their way to it."""
+        self.widget.call_later(self._remember)
+
+    def put_back(self) -> None:
+        """Put back what stood there, behind the run's own characters."""
+        self.widget.call_later(self._restore)
+
+    def _remember(self) -> None:
+        widget = self.widget
+        if isinstance(widget, Input):
+            value, selection = widget.value, widget.selection
+
+            def put_back() -> None:
+                widget.value = value
+                widget.selection = selection
+        else:
+            text, chosen = widget.text, widget.selection
+
+            def put_back() -> None:
+                widget.text = text
+                widget.selection = AreaSelection(*chosen)
+
+        self._put_back = put_back
+
+    def _restore(self) -> None:
+        if self._put_back is not None:
+            self._put_back()
+
+
+@dataclass(frozen=True)
+class Scan:
+    """A scan to be dealt with. `into`: the text its characters went into, None where they were held."""
+
+    text: str
+    into: Flow | None
+    ended: bool
+
+
+class Ear:
+    """Takes the app's keys, tells scans from typing, and hands both on in their order.
+
+    `hears`: whether there is a terminal, and maybe a scanner; without, every key is typed and comes alone.
+    `take_scan` deals with a scan and calls back when it is through. `input_waits`: whether more has come than
+    was taken so far.
+    """
+
+    def __init__(
+        self,
+        app: App[int],
+        line: KeyLine,
+        take_scan: Callable[[Scan, Callable[[], None]], None],
+        input_waits: Callable[[], bool],
+    ) -> None:
+        self.hears = False
+        self._app = app
+        self._line = line
+        self._take_scan = take_scan
+        self._input_waits = input_waits
+        self._bursts: Bursts[Key] = Bursts()
+        self._flow: Flow | None = None
+        self._quiet: asyncio.TimerHandle | None = None
+
+    async def take(self, event: Key) -> None:
+        """Take a key or a paste."""
+        if not self.hears:
+            await self._line.hand_on(event)
+        elif isinstance(event, events.Paste):
+            await self._tell(self._bursts.other_key(event))
+        elif event.is_printable and event.character is not None:
+            await self._character(event, event.character)
+        elif event.key in SCAN_ENDS:
+            least = LEAST_ENDED if self._flow is None else LEAST_ENDED_TEXT
+            await self._tell(self._bursts.end_key(event, event.time, least=least))
+        else:
+            await self._tell(self._bursts.other_key(event))
+        self._wait_for_quiet()
+
+    async def _character(self, event: events.Key, character: str) -> None:
+        self._bursts.character(event, character, event.time)
+        focused = self._app.focused
+        if len(self._bursts.held) == 1:
+            self._flow = None
+            if self._line.is_free and isinstance(focused, (Input, TextArea)):
+                self._flow = Flow(focused)
+                self._flow.begin()
+        if self._flow is not None and self._line.is_free and self._flow.widget is focused:
+            self._flow.keys.add(id(event))
+            await self._line.put(event)
+
+    async def _tell(self, told: list[Typed[Key] | Scanned[Key]]) -> None:
+        for one in told:
+            flow = self._flow
+            through = flow.keys if flow is not None else set()
+            if isinstance(one, Typed):
+                await self._line.put(*(key for key in one.keys if id(key) not in through))
+            else:
+                scan = Scan(one.text, flow if through else None, one.ended)
+                await self._line.put(self._turn_of(scan))
+
+    def _turn_of(self, scan: Scan) -> Callable[[Callable[[], None]], None]:
+        return lambda done: self._take_scan(scan, done)
+
+    def _wait_for_quiet(self) -> None:
+        if self._quiet is not None:
+            self._quiet.cancel()
+            self._quiet = None
+        at = self._bursts.quiet_at
+        if at is not None:
+            loop = asyncio.get_running_loop()
+            self._quiet = loop.call_later(max(0.0, at - time.monotonic()), self._hop, HOPS)
+
+    def _hop(self, left: int) -> None:
+        loop = asyncio.get_running_loop()
+        if left:
+            loop.call_soon(self._hop, left - 1)
+        elif self._input_waits():
+            self._quiet = loop.call_later(UNREAD_SECONDS, self._hop, HOPS)
+        else:
+            self._app.call_later(self._now_quiet)
+
+    async def _now_quiet(self) -> None:
+        at = self._bursts.quiet_at
+        if at is not None and time.monotonic() >= at:
+            await self._tell(self._bursts.quiet())
+        self._wait_for_quiet()

@@ -32,6 +32,7 @@ class StockLine:
     reorder_fixed: bool
     hazard: str
     value_minor: int
+    code: str = ""
 
     def low_with(self, on_hand: int) -> bool:
         """Whether it would be low with this much on hand, in thousandths."""

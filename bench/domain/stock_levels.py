@@ -30,6 +30,7 @@ class Level:
     shelf_life_days: int | None
     reorder_quantity: int | None
     hazard: str
+    code: str
     on_hand: int
     value_minor: int
     after_incoming: int
@@ -65,6 +66,7 @@ def stock_line(level: Level, daily_use: Sequence[int], layers: Sequence[Layer], 
         reorder_fixed=level.reorder_quantity is not None,
         hazard=level.hazard,
         value_minor=level.value_minor,
+        code=level.code,
     )
 
 

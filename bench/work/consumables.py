@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from sqlmodel import col, select
+from sqlmodel import col, func, select
 
+from bench.domain.codes import read_code
 from bench.domain.quantities import check_unit, read_quantity, show_quantity
-from bench.domain.text import clean_line
-from bench.domain.typed_fields import TypedFields
+from bench.domain.text import clean_line, quoted
+from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.whole_numbers import read_whole
-from bench.errors import Refused
+from bench.errors import BadInput, Refused
 from bench.store.tables import Consumable, Movement, RouteUse, Task, TaskUse
 from bench.work.change import Change, change
 from bench.work.desk import Desk
@@ -29,6 +30,7 @@ def add_consumable(
     shelf_life_text: str = "",
     reorder_text: str = "",
     hazard: str = "",
+    code: str = "",
 ) -> int:
     """Something else that jobs use up, at zero stock; answers its number.
 
@@ -39,7 +41,9 @@ def add_consumable(
         unit = check_unit(base_unit.strip())
         consumable = Consumable(name="", base_unit=unit, pack_quantity=1)
         consumable.name = fields.read("name", free_name, made, Consumable, name, "consumable")
+        new_code = fields.read("code", _free_code, made, code, None)
         _fill(consumable, fields, pack_text, lead_days_text, shelf_life_text, reorder_text, hazard)
+        consumable.code = new_code
         made.add(consumable)
         made.tells(f"Added {consumable.name} to the stock")
         assert consumable.id is not None
@@ -57,6 +61,7 @@ def edit_consumable(
     shelf_life_text: str = "",
     reorder_text: str = "",
     hazard: str = "",
+    code: str = "",
 ) -> None:
     """Set a consumable's particulars right; what is typed replaces what was.
 
@@ -70,9 +75,23 @@ def edit_consumable(
         if unit != consumable.base_unit:
             _require_unused(made, consumable)
             consumable.base_unit = unit
+        new_code = fields.read("code", _free_code, made, code, consumable_id)
         _fill(consumable, fields, pack_text, lead_days_text, shelf_life_text, reorder_text, hazard)
+        consumable.code = new_code
         consumable.name = new_name
         tells_if_changed(made, f"Edited {consumable.name}")
+
+
+def set_code(desk: Desk, consumable_id: int, code: str) -> str:
+    """Give a consumable the code that a scanner reads off its pack, empty for none; answers it as it is kept.
+
+    BadInput for an EAN-13 whose check digit does not fit, and for a code that another consumable has.
+    """
+    with change(desk, "edit consumable") as made:
+        consumable = made.get(Consumable, consumable_id, "consumable")
+        consumable.code = read_field("code", _free_code, made, code, consumable_id)
+        tells_if_changed(made, f"Edited {consumable.name}")
+        return consumable.code
 
 
 def remove_consumable(desk: Desk, consumable_id: int) -> None:
@@ -114,6 +133,18 @@ def _fill(
     )
     consumable.hazard = fields.read("hazard", clean_line, hazard, "The hazard note", allow_empty=True)
     fields.check()
+
+
+def _free_code(made: Change, text: str, besides_id: int | None) -> str:
+    code = read_code(text)
+    with made.session.no_autoflush:
+        same = made.session.exec(
+            select(Consumable).where(func.lower(Consumable.code) == code.lower(), Consumable.removed == 0)
+        ).all()
+    other = next((one for one in same if one.id != besides_id), None)
+    if code and other is not None:
+        raise BadInput(f"The code {quoted(code)} is {other.name}'s already.", "Give this one another code.")
+    return code
 
 
 def _shelf_life(typed: str) -> int | None:

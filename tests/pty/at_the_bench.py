@@ -38,7 +38,7 @@ class Bench:
 
     def type_into_field(self, text: str, then: str) -> None:
         """Type into the field that has the focus and go on to the next, whose label is `then`."""
-        self.terminal.send(text)
+        self.terminal.types(text)
         self.terminal.wait_for(text)
         self.terminal.wait_focus(TAB, then)
 
@@ -47,8 +47,7 @@ class Bench:
         self.terminal.send(ENTER)
         self.terminal.wait_for(opened)
         before = self.terminal.looks_of(then)
-        self.terminal.send(text)
-        self.terminal.send(ENTER)
+        self.terminal.types(text + ENTER)
         self.terminal.wait_until(
             lambda _: bool(self.terminal.looks_of(then) - before), f"the focus at {then}"
         )
@@ -94,9 +93,9 @@ class Bench:
     def tick_opening_list(self, screws: str) -> None:
         self.terminal.send("o")
         self.terminal.wait_for("Opening checklist of", "[ ] 4")
-        self.terminal.send("a")
-        self.terminal.wait_until(lambda text: text.count("[✓]") == 4, "four ticks")
-        for label in ("2  Wrist", "3  Battery", "4  No cell", "Screws out"):
+        for number, label in enumerate(("2  Wrist", "3  Battery", "4  No cell", "Screws out"), 1):
+            self.terminal.send(" ")
+            self.terminal.wait_for(f"[✓] {number}")
             self.terminal.wait_focus(TAB, label)
         self.terminal.send(screws)
         self.terminal.send(SAVE)

@@ -1,9 +1,14 @@
-"""A scanner types a burst of digits and Enter; the queue goes to that unit, and no letter key fires."""
+"""A scanner types a burst and Enter, on every screen and in every dialog: no key fires."""
 
 from __future__ import annotations
 
+import re
+import shutil
+import sqlite3
+import time
 from collections.abc import Iterator
 from pathlib import Path
+from urllib.parse import quote
 
 import pytest
 
@@ -82,3 +87,127 @@ def test_a_scan_changes_nothing(terminal: Terminal, tags: list[str], tmp_path: P
     wait_at(terminal, tags[9])
     journal = did(environment(tmp_path), "--data", str(tmp_path / "shop.bench"), "journal", "--json").json()
     assert {line["action"] for line in journal["lines"]} == {"add unit"}
+
+
+PLACES = {
+    "the first screen": "",
+    "the help": "\x1bOP",
+    "the unit": "\r",
+    "the stock": "t",
+    "a consumable": "t\r",
+    "the week": "w",
+    "the journal": "j",
+    "the routes": "v",
+    "the settings": ",",
+    "the calculators": "l",
+    "more": "f",
+    "buying": "\x1bOR",
+    "lots": "\x1bOS",
+    "the register": "\x1b[15~",
+    "the month": "\x1b[17~",
+    "what next": "\x1bOQ",
+    "the condition": "fc",
+    "the drives": "fd",
+    "the parts": "fp",
+    "the grades": "fg",
+    "the money": "fm",
+    "the papers": "fh",
+    "trading": "ft",
+    "a new unit": "n",
+    "the opening list": "o",
+    "the close-up list": "c",
+    "a bad cell": "x",
+    "finishing": "d",
+    "restocking": "r",
+    "counting": "k",
+    "holding": "h",
+    "choosing a stage": "g",
+    "a new offer": "\x1bORn",
+    "a new lot": "\x1bOSn",
+    "a reading": "fcn",
+    "a new drive": "fdn",
+    "a part taken": "fpt",
+    "a swap": "fpw",
+    "a grade": "fg\r",
+    "selling": "fs",
+}
+PACES = (0.001, 0.005, 0.020)
+BURSTS = ("SNxqndsm19 akrh", "1234", "4006381333931", "dxms")
+STUMBLE_SECONDS = 0.030  # a pause above this is no scanner's, but a busy machine's
+MOST_TRIES = 30
+
+
+class StumbledError(Exception):
+    """The machine was too busy to send as a scanner does: nothing is shown by that."""
+
+
+def person_presses(terminal: Terminal, keys: str) -> None:
+    """Press keys one after the other, each once the screen shows what the one before did."""
+    for key in re.findall(r"\x1b(?:\[[0-9]*.|O.)|.|\r", keys):
+        before = terminal.text()
+        terminal.send(key)
+        terminal.wait_until(lambda text, before=before: text != before, f"what {key!r} does")
+
+
+def scans(terminal: Terminal, text: str, pace: float) -> None:
+    """Send a text and Enter as a scanner does, a character each `pace` seconds."""
+    before = time.perf_counter()
+    for character in f"{text}\r":
+        terminal.send(character)
+        now = time.perf_counter()
+        if now - before > STUMBLE_SECONDS:
+            raise StumbledError
+        before = now
+        time.sleep(pace)
+
+
+def scan_everywhere(folder: Path, shop: Path, places: list[str], pace: float) -> None:
+    """Scan in each place, one after the other, and take those off the list in which no key was pressed."""
+    with Terminal(["--data", str(shop)], screen_environment(folder)) as terminal:
+        terminal.wait_for("Model 0")
+        while places:
+            person_presses(terminal, PLACES[places[0]])
+            for burst in (BURSTS[0], BURSTS[1 + len(places) % 3]):
+                scans(terminal, burst, pace)
+            for _ in range(8):
+                if is_first(terminal.text()):
+                    break
+                before = terminal.text()
+                terminal.send("\x1b")
+                terminal.wait_until(
+                    lambda text, before=before: text != before, f"Escape leads out of {places[0]}"
+                )
+            assert is_first(terminal.text()), f"{places[0]}: {terminal.text()}"
+            assert actions(shop) == {"add unit"}, places[0]
+            del places[0]
+
+
+@pytest.mark.parametrize("pace", PACES)
+def test_a_scanner_presses_no_key_on_any_screen_or_dialog(
+    tags: list[str], tmp_path: Path, pace: float
+) -> None:
+    """Only the keys of a person open something; whatever is scanned there, the file stays as it is."""
+    assert tags
+    places = list(PLACES)
+    for number in range(MOST_TRIES):
+        shop = Path(shutil.copy(tmp_path / "shop.bench", tmp_path / f"try {number}.bench"))
+        try:
+            scan_everywhere(tmp_path, shop, places, pace)
+        except StumbledError:
+            continue
+        return
+    pytest.skip(f"this machine was too busy to be a scanner in {places}")
+
+
+def actions(shop: Path) -> set[str]:
+    """What the file's journal tells of."""
+    connection = sqlite3.connect(f"file:{quote(str(shop))}?mode=ro", uri=True)
+    try:
+        return {action for (action,) in connection.execute("SELECT DISTINCT action FROM journal")}
+    finally:
+        connection.close()
+
+
+def is_first(text: str) -> bool:
+    """Whether the first screen is all that is seen."""
+    return "n new unit" in text and "╭─ Safe" in text and text.count("╭") <= 2

@@ -34,7 +34,7 @@ class Trader(Bench):
 
     def fill(self, *typed: str) -> None:
         """Type into one field after the other, from the one with the focus; an empty text leaves one be."""
-        self.terminal.send(TAB.join(typed))
+        self.terminal.types(TAB.join(typed))
         self.terminal.wait_for(*typed)
 
     def replace(self, text: str, hint: str) -> None:
@@ -92,7 +92,7 @@ class Trader(Bench):
         self.terminal.send(" ")
         self.terminal.wait_for("[✓] reckon it")
         self.terminal.send(3 * TAB)
-        self.replace(reserve, hint="percent of the expected price")
+        self.replace(reserve, hint="of the expected price")
         self.terminal.send(TAB)
         self.replace(margin, hint="on each unit")
         self.save("Keep names years")
@@ -190,12 +190,16 @@ class Trader(Bench):
         """From a lid-off stage to closed, through the list that comes before it."""
         self.go_to("closed", here)
         self.terminal.wait_for("Closing checklist of", "[ ] 4", "came out")
-        self.terminal.wait_focus("a", "Screws back")
-        self.terminal.send(screws + ENTER)
+        self.terminal.wait_focus(" ", "Screws back")
+        self.terminal.types(screws + ENTER)
         self.terminal.wait_for("[✓] 1")
-        self.terminal.wait_focus(2 * UP, "3  Antenna")
-        self.terminal.send("a")
-        self.terminal.wait_until(lambda text: text.count("[✓]") == 4, "four ticks")
+        for label in ("4  Battery", "3  Antenna", "2  Air"):
+            self.terminal.wait_focus(UP, label)
+        for number, below in ((2, "3  Antenna"), (3, "4  Battery"), (4, "")):
+            self.terminal.send(" ")
+            self.terminal.wait_for(f"[✓] {number}")
+            if below:
+                self.terminal.wait_focus(DOWN, below)
         self.save("Closing checklist of")
         self.wait_at("closed", tag)
 

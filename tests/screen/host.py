@@ -13,6 +13,7 @@ from textual.widget import Widget
 
 from bench.dashboard import app as dashboard
 from bench.dashboard.app import BenchApp
+from bench.dashboard.screens.dialogs.tick_line import TickLine
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 from bench.work.desk import Desk
@@ -70,6 +71,15 @@ async def until(pilot: Pilot[int], true: Callable[[], bool]) -> None:
         await settled(pilot)
         await pilot.pause(0.01)
     raise AssertionError("waited in vain")
+
+
+async def ticked(pilot: Pilot[int], *numbers: int) -> None:
+    """Tick lines of a safety list, each by Space with the cursor on it."""
+    for number in numbers:
+        line = next(one for one in pilot.app.screen.query(TickLine) if one.number == number)
+        pilot.app.screen.set_focus(line)
+        await pilot.press("space")
+        await settled(pilot)
 
 
 async def typed(pilot: Pilot[int], text: str) -> None:

@@ -41,6 +41,7 @@ async def test_it_is_asked_to_leave_from_another_thread(desk: Desk, ask: str) ->
 async def test_a_scanners_burst_lands_on_each_unit_in_turn(busy: Desk) -> None:
     rows = [row for stage in read_queue(busy).stages for row in stage.rows]
     async with first_screen(busy) as (screen, pilot):
+        screen.bench.ear.hears = True
         for row in (rows[4], rows[8], rows[2]):
             for character in row.tag:
                 screen.app.post_message(events.Key(character, character))

@@ -9,7 +9,7 @@ from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.domain.routes import ISOPROPYL, STRIPS, SWABS
 from bench.work.desk import Desk
-from tests.screen.host import opened, settled, typed, until
+from tests.screen.host import opened, settled, ticked, typed, until
 from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, level, new_unit, open_lid, task
 
 
@@ -113,8 +113,7 @@ async def test_the_opening_list_comes_first(desk: Desk) -> None:
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, SafetyListDialog))
         await settled(pilot)
-        await pilot.press("a")
-        await settled(pilot)
+        await ticked(pilot, 1, 2, 3, 4)
         await pilot.press("enter")
         await until(pilot, lambda: app.answers == [True])
     assert task(desk, unit_id, CLEANING).state == "done"

@@ -15,7 +15,7 @@ from bench.work.desk import Desk
 from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
 from bench.work.unit_sheet import read_unit
-from tests.screen.host import opened, settled, typed, until
+from tests.screen.host import opened, settled, ticked, typed, until
 from tests.screen.workshop import LOOK_OVER, fill_shelf, new_unit, open_lid, stage, task
 
 
@@ -120,13 +120,11 @@ async def test_marking_done_issues_and_then_asks_for_the_close_up_list(desk: Des
         await pilot.press("d")
         await until(pilot, lambda: isinstance(app.screen, SafetyListDialog))
         await settled(pilot)
-        await pilot.press("a")
+        await ticked(pilot, 1)
         await typed(pilot, "9")
         await pilot.press("enter")
         await settled(pilot)
-        await pilot.press("up")
-        await pilot.press("a")
-        await settled(pilot)
+        await ticked(pilot, 2, 3, 4)
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])
     assert read_unit(desk, unit_id).stage == "closed"

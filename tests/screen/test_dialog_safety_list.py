@@ -1,4 +1,4 @@
-"""The opening and close-up lists: ticked by digit, Space and mouse, refused out of order, gone on without."""
+"""The opening and close-up lists: ticked by Space and mouse, refused out of order, gone on without."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from bench.dashboard.screens.dialogs.tick_line import TickLine
 from bench.domain.safety import CLOSE_UP, OPENING
 from bench.work.desk import Desk
 from bench.work.unit_sheet import read_safety
-from tests.screen.host import opened, settled, typed, until
+from tests.screen.host import opened, settled, ticked, typed, until
 from tests.screen.workshop import close_lid, new_unit, open_lid
 
 
@@ -24,14 +24,12 @@ def said(dialog: object) -> str:
     return str(dialog.query_one("#wrong", Static).render())
 
 
-async def test_digits_tick_and_enter_says_done(desk: Desk, unit_id: int) -> None:
+async def test_space_ticks_line_by_line_and_enter_says_done(desk: Desk, unit_id: int) -> None:
     async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
-        await pilot.press("1", "2", "3")
-        await settled(pilot)
+        await ticked(pilot, 1, 2, 3)
         await pilot.press("enter")
         assert "No cell swollen" in said(app.screen)
-        await pilot.press("4")
-        await settled(pilot)
+        await ticked(pilot, 4)
         await pilot.press("enter")
         await until(pilot, lambda: app.answers == [True])
     assert all(one.at_us is not None for one in read_safety(desk, unit_id).opening)
@@ -47,10 +45,12 @@ async def test_space_and_mouse_tick_and_untick(desk: Desk, unit_id: int) -> None
         assert read_safety(desk, unit_id).opening[1].at_us is not None
 
 
-async def test_all_in_order_and_the_screws(desk: Desk, unit_id: int) -> None:
+async def test_no_digit_and_no_letter_ticks_and_the_screws_are_counted(desk: Desk, unit_id: int) -> None:
     async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
-        await pilot.press("a")
+        await pilot.press("1", "2", "3", "4", "a")
         await settled(pilot)
+        assert all(one.at_us is None for one in read_safety(desk, unit_id).opening)
+        await ticked(pilot, 1, 2, 3, 4)
         dialog = app.screen
         assert isinstance(dialog, SafetyListDialog)
         dialog.set_focus(dialog.query_one("Input"))
@@ -63,7 +63,7 @@ async def test_all_in_order_and_the_screws(desk: Desk, unit_id: int) -> None:
 async def test_a_difference_of_screws_asks_for_a_note_and_keeps_the_count(desk: Desk, unit_id: int) -> None:
     open_lid(desk, unit_id, screws=11)
     async with opened(desk, SafetyListDialog(unit_id, CLOSE_UP)) as (app, pilot):
-        await pilot.press("1")
+        await ticked(pilot, 1)
         assert "how many screws" in said(app.screen)
         await typed(pilot, "10")
         await pilot.press("enter")
@@ -75,12 +75,9 @@ async def test_a_difference_of_screws_asks_for_a_note_and_keeps_the_count(desk: 
         await pilot.press("enter")
         await until(pilot, lambda: read_safety(desk, unit_id).screws_back == 10)
         await settled(pilot)
-        await pilot.press("up", "up")
-        await pilot.press("4")
-        await settled(pilot)
+        await ticked(pilot, 4)
         assert "goes back in last" in said(app.screen)
-        await pilot.press("2", "3", "4")
-        await settled(pilot)
+        await ticked(pilot, 2, 3, 4)
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])
 
@@ -103,8 +100,7 @@ async def test_a_battery_that_is_back_in_is_open_again(desk: Desk, unit_id: int)
     async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
         await pilot.press("enter")
         assert "Battery disconnected" in said(app.screen)
-        await pilot.press("3")
-        await settled(pilot)
+        await ticked(pilot, 3)
         await pilot.press("enter")
         await until(pilot, lambda: app.answers == [True])
     assert not read_safety(desk, unit_id).battery_connected

@@ -77,14 +77,22 @@ async def test_an_error_stands_under_its_field_and_keeps_the_typing(desk: Desk) 
     assert len(read_queue(desk).stages[0].rows) == 1
 
 
-async def test_escape_leaves_without_change_and_drops_what_was_typed(desk: Desk) -> None:
+async def test_escape_leaves_without_change_keeps_what_was_typed_and_says_so(desk: Desk) -> None:
     async with opened(desk, UnitForm()) as (app, pilot):
         await typed(pilot, "Maker")
-        await until(pilot, lambda: read_draft(desk, "unit_form") != {})
         await pilot.press("escape")
-        await until(pilot, lambda: read_draft(desk, "unit_form") == {})
+        await until(pilot, lambda: read_draft(desk, "unit_form") == {"maker": "Maker"})
+        assert any("Kept as a draft" in note.message for note in app._notifications)
     assert app.answers == [None]
     assert read_queue(desk).stages[0].count == 0
+
+
+async def test_escape_on_an_untouched_form_keeps_nothing(desk: Desk) -> None:
+    async with opened(desk, UnitForm()) as (app, pilot):
+        await pilot.press("escape")
+        await settled(pilot)
+        assert not list(app._notifications)
+    assert read_draft(desk, "unit_form") == {}
 
 
 async def test_what_was_typed_before_a_crash_is_there_again(desk: Desk) -> None:
@@ -95,6 +103,14 @@ async def test_what_was_typed_before_a_crash_is_there_again(desk: Desk) -> None:
         assert (form.value("maker"), form.value("model")) == ("Ma[/]", "Model 9")
         assert "restored" in str(form.query_one("#restored", Static).render())
         await pilot.press("ctrl+n")
+        await settled(pilot)
+        await pilot.press("escape")
+        await settled(pilot)
+        assert form.value("maker") == "Ma[/]", "asked, and answered no"
+        await pilot.press("ctrl+n")
+        await settled(pilot)
+        await pilot.press("ctrl+s")
+        await settled(pilot)
         assert form.value("maker") == ""
         await until(pilot, lambda: read_draft(desk, "unit_form") == {})
 
@@ -105,6 +121,7 @@ async def test_editing_begins_with_what_is_known(desk: Desk, unit_id: int) -> No
         assert isinstance(form, UnitForm)
         assert form.value("price_text") == "120.00 EUR"
         assert form.value("note") == "one\ntwo"
+        await pilot.press("end")  # entered, the field is selected: typing alone would replace it
         await typed(pilot, "!")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: bool(app.answers))
@@ -147,3 +164,42 @@ async def test_several_errors_stand_each_under_its_field_at_once(desk: Desk) -> 
         assert str(form.field("model").query_one(".wrong", Static).render()) == ""
         assert "is not an amount" in str(form.field("price_text").query_one(".wrong", Static).render())
         assert not app.answers
+
+
+async def test_typing_into_an_entered_field_replaces_what_stands_there(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, UnitForm(unit_id)) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        await typed(pilot, "New")
+        await pilot.press("down")
+        await typed(pilot, "M2")
+        assert (form.value("maker"), form.value("model")) == ("New", "M2")
+
+
+async def test_a_number_field_takes_only_what_a_number_is_made_of(desk: Desk) -> None:
+    async with opened(desk, UnitForm()) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        form.field("price_text").take_focus()
+        await typed(pilot, "9-9x.5")
+        await settled(pilot)
+        assert form.value("price_text") == "99x"
+        assert "digits" in str(form.field("price_text").query_one(".wrong", Static).render())
+
+
+async def test_arrows_go_from_field_to_field_in_a_form_taller_than_the_window(desk: Desk) -> None:
+    async with opened(desk, UnitForm(), (80, 16)) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        seen = []
+        for _ in range(8):
+            await pilot.press("down")
+            await settled(pilot)
+            seen += [
+                name for name in form._fields if app.focused and form.field(name) in app.focused.ancestors
+            ]
+        assert seen == ["model", "serial", "route", "due_text", "price_text", "owner", "note", "tag_text"]
+        await pilot.press("up", "up")
+        await settled(pilot)
+        assert app.focused is not None
+        assert form.field("owner") in app.focused.ancestors

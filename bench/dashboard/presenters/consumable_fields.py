@@ -16,4 +16,5 @@ def consumable_values(line: StockLine) -> dict[str, str]:
         "shelf_life_text": "" if line.shelf_life_days is None else str(line.shelf_life_days),
         "reorder_text": plain_number(line.reorder_at) if line.reorder_fixed else "",
         "hazard": line.hazard,
+        "code": line.code,
     }

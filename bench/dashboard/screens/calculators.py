@@ -21,6 +21,7 @@ from bench.dashboard.presenters.calculator_lines import (
     lines_of_figure,
     sheet_lines,
 )
+from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.choice_field import Choice
 from bench.dashboard.screens.figures_form import FiguresForm, FiguresPanel
 from bench.dashboard.screens.figures_kept import FiguresKept, Typed
@@ -39,7 +40,7 @@ QUIET_SECONDS = 0.4
 PANELS = ("#list", "#figures", "#answers")
 
 
-class CalculatorsScreen(Doing, Screen[None]):
+class CalculatorsScreen(ReceivesScans, Doing, Screen[None]):
     """All calculators. With a unit, a result can be put on it or on one of its tasks."""
 
     CSS_PATH = "calculators.tcss"

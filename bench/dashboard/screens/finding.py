@@ -6,16 +6,18 @@ from textual import events
 from textual.widgets import Input
 
 from bench.dashboard.doing import Doing, show_error
+from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.scanning import SeesKeysFirst
 from bench.dashboard.screens.opening import OpensScreens
 from bench.dashboard.widgets.filter_box import FilterBox
 from bench.dashboard.widgets.jump_box import JumpBox
 from bench.dashboard.widgets.queue_list import QueueList
+from bench.domain.scan import UNIT, Found
 from bench.domain.tags import read_tag
 from bench.errors import BadInput
 
 
-class Finding(SeesKeysFirst, OpensScreens, Doing):
+class Finding(ReceivesScans, SeesKeysFirst, OpensScreens, Doing):
     """Mixed into the first screen. The class `-finding` shows the line that is typed into."""
 
     def before_key(self, event: events.Key) -> None:
@@ -23,6 +25,14 @@ class Finding(SeesKeysFirst, OpensScreens, Doing):
         digit = event.character is not None and event.character in "0123456789"
         if digit and not isinstance(self.screen.focused, Input):
             self._show_box(JumpBox)
+
+    def scanned(self, found: Found) -> bool:
+        """Put the cursor on the unit that was scanned; any other find is gone to as from everywhere."""
+        if isinstance(self.screen.focused, JumpBox):
+            self._leave()
+        if found.kind == UNIT:
+            self._go_to_tag(found.tag)
+        return found.kind == UNIT
 
     def action_filter(self) -> None:
         """Type what the queue is to be narrowed to."""

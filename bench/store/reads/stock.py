@@ -24,7 +24,7 @@ WITH incoming(consumable_id, id) AS (
     WHERE layer_id IS NULL AND id NOT IN {taken_back} GROUP BY consumable_id
 )
 SELECT consumable.id, consumable.name, consumable.base_unit, consumable.pack_quantity, consumable.lead_days,
-       consumable.shelf_life_days, consumable.reorder_quantity, consumable.hazard,
+       consumable.shelf_life_days, consumable.reorder_quantity, consumable.hazard, consumable.code,
        COALESCE(SUM(movement.quantity), 0), COALESCE(SUM(movement.cost_minor), 0),
        COALESCE(SUM(movement.quantity) FILTER (WHERE movement.id <= incoming.id), 0),
        MIN(movement.at_us) FILTER (WHERE movement.kind <> 'reversal' AND movement.id NOT IN {taken_back})

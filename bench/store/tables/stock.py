@@ -9,7 +9,10 @@ from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
 
 
 class Consumable(SQLModel, table=True):
-    """Something that jobs use up. `reorder_quantity` NULL: reckoned from use and lead time."""
+    """Something that jobs use up. `reorder_quantity` NULL: reckoned from use and lead time.
+
+    `code`: what a scanner reads off its pack, empty for none.
+    """
 
     __tablename__ = "consumable"
     __table_args__ = (
@@ -31,6 +34,7 @@ class Consumable(SQLModel, table=True):
     shelf_life_days: int | None = None
     reorder_quantity: int | None = None
     hazard: str = Field(default="", sa_type=Text)
+    code: str = Field(default="", sa_type=Text)
     removed: int = 0
 
 

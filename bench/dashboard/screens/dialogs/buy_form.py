@@ -12,7 +12,7 @@ from textual.widgets import Static
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.offer_rows import offer_name, price_line
 from bench.dashboard.presenters.parts import plain
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, TAG, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.money import show_money
 from bench.domain.offers import Offer
@@ -34,11 +34,11 @@ class BuyForm(Form[int]):
     def fields(self) -> Sequence[Field]:
         """The price paid, and what a new unit needs besides."""
         return (
-            TextField("price_text", "Price paid", hint="such as 120 or 99.50"),
+            NumberField("price_text", "Price paid", like=MONEY, hint="such as 120 or 99.50"),
             TextField("bought_on_text", "Bought on", hint="empty: today"),
             TextField("invoice", "Invoice"),
             TextField("due_text", "Due", hint="2026-11-30, tomorrow or +14"),
-            TextField("tag_text", "Tag", hint="empty: the next number"),
+            TextField("tag_text", "Tag", takes=TAG, hint="empty: the next number"),
         )
 
     def body(self) -> Iterable[Widget]:

@@ -27,6 +27,7 @@ class CellDialog(Form[bool]):
     def __init__(self, unit_id: int) -> None:
         super().__init__("What is wrong with the cell?")
         self.unit_id = unit_id
+        self.draft = f"cell {unit_id}"
         self.finding: str | None = None
 
     def fields(self) -> Sequence[Field]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from bench.dashboard.presenters.trade_rows import channel_values
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, SHARE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.trade import ChannelLine
 
@@ -26,8 +26,8 @@ class ChannelForm(Form[bool]):
         """Its name, and a share and a fixed amount of each sale."""
         return (
             TextField("name", "Name"),
-            TextField("share_text", "Takes a share", hint="such as 12.5 %"),
-            TextField("fixed_text", "and an amount", hint="on each sale, such as 0.35"),
+            NumberField("share_text", "Takes a share", like=SHARE, hint="such as 12.5 %"),
+            NumberField("fixed_text", "and an amount", like=MONEY, hint="on each sale, such as 0.35"),
         )
 
     def begin(self, facts: None) -> None:

@@ -12,7 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Select
 
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.screens.dialogs.field import Field
+from bench.dashboard.screens.dialogs.field import TEXT, Field
 from bench.domain.text import for_display
 
 
@@ -40,8 +40,10 @@ class ChoiceField(Field):
         *,
         none: str | None = "none",
         value: str = "",
+        takes: str = TEXT,
     ) -> None:
         super().__init__(name, label)
+        self.takes = takes
         self.started_as = value
         self._known = {key for key, _ in choices}
         self._select = Choice(

@@ -7,20 +7,30 @@ from typing import Any
 
 from bench.dashboard.presenters.consumable_fields import consumable_values
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import AMOUNT, CODE, WHOLE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.quantities import UNITS
 from bench.domain.stock_book import StockLine
 
-TYPED = ("name", "base_unit", "pack_text", "lead_days_text", "shelf_life_text", "reorder_text", "hazard")
+TYPED = (
+    "name",
+    "base_unit",
+    "pack_text",
+    "lead_days_text",
+    "shelf_life_text",
+    "reorder_text",
+    "hazard",
+    "code",
+)
 
 
 class ConsumableForm(Form[bool]):
     """Asks for a consumable's particulars; without `consumable_id` it is new."""
 
-    def __init__(self, consumable_id: int | None = None) -> None:
+    def __init__(self, consumable_id: int | None = None, *, code: str = "") -> None:
         super().__init__("New consumable" if consumable_id is None else "Consumable")
         self.consumable_id = consumable_id
+        self._code = code
         self.draft = f"consumable_form {consumable_id or 'new'}"
 
     def fields(self) -> Sequence[Field]:
@@ -28,11 +38,12 @@ class ConsumableForm(Form[bool]):
         return (
             TextField("name", "Name"),
             ChoiceField("base_unit", "Kept in", [(unit, unit) for unit in UNITS], none=None, value=UNITS[0]),
-            TextField("pack_text", "A pack holds", hint="such as 1000 or 4.5"),
-            TextField("lead_days_text", "Delivery days", hint="from order to shelf"),
-            TextField("shelf_life_text", "Shelf life", hint="days; empty: it keeps"),
-            TextField("reorder_text", "Order at", hint="empty: from use"),
+            NumberField("pack_text", "A pack holds", like=AMOUNT, hint="such as 1000 or 4.5"),
+            NumberField("lead_days_text", "Delivery days", like=WHOLE, hint="from order to shelf"),
+            NumberField("shelf_life_text", "Shelf life", like=WHOLE, hint="days; empty: it keeps"),
+            NumberField("reorder_text", "Order at", like=AMOUNT, hint="empty: from use"),
             TextField("hazard", "Caution", hint="what can hurt, in a line"),
+            TextField("code", "Code", takes=CODE, hint="scan it off the pack"),
         )
 
     def read(self) -> StockLine | None:
@@ -48,6 +59,8 @@ class ConsumableForm(Form[bool]):
         if facts is not None:
             for name, value in consumable_values(facts).items():
                 self.field(name).start(value)
+        if self._code:
+            self.field("code").put(self._code)
 
     def work(self) -> Callable[[], Any]:
         """Add the consumable, or edit it."""

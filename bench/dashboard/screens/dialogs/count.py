@@ -7,7 +7,7 @@ from typing import Any
 
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.stock_choices import level_words
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import AMOUNT, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.stock_form import StockForm
 from bench.domain.stock_book import StockLine
 
@@ -21,7 +21,7 @@ class CountDialog(StockForm):
         """The consumable where none was named, then the count."""
         return (
             *self.chooser(),
-            TextField("quantity_text", "Counted"),
+            NumberField("quantity_text", "Counted", like=AMOUNT),
             TextField("reason", "Reason", hint="such as: monthly count, or a spill"),
         )
 

@@ -18,6 +18,10 @@ from textual.widgets import Button, Static
 from bench.dashboard.doing import Doing
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.key_line import shown_key
+from bench.dashboard.scan_taking import ReceivesScans
+from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field, Line
+from bench.domain.scan import CONSUMABLE as CONSUMABLE_FOUND
+from bench.domain.scan import DRIVE, UNIT, UNKNOWN, Found
 from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
@@ -25,7 +29,16 @@ from bench.errors import BadInput, BenchError
 Answer = TypeVar("Answer")
 
 
-class Dialog(Doing, ModalScreen[Answer]):
+class FormScroll(VerticalScroll, can_focus=False, inherit_bindings=False):
+    """What a dialog is scrolled in as the focus moves. The arrows are the dialog's own."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("pageup", "page_up", show=False),
+        Binding("pagedown", "page_down", show=False),
+    ]
+
+
+class Dialog(ReceivesScans, Doing, ModalScreen[Answer]):
     """A dialog over the screen it belongs to. Left without change it answers None.
 
     A subclass gives `body`, and `work`: the use case to run with what stands in the dialog now.
@@ -51,7 +64,7 @@ class Dialog(Doing, ModalScreen[Answer]):
     def compose(self) -> ComposeResult:
         """Heading, body, sentence, buttons; above them what the first screen sounds the alarm for."""
         yield AlarmBar(id="alarm")
-        with VerticalScroll(id="box", can_focus=False):
+        with FormScroll(id="box"):
             yield Static(Content(for_display(self.heading)), id="heading")
             with Vertical(id="body"):
                 yield from self.body()
@@ -138,6 +151,36 @@ class Dialog(Doing, ModalScreen[Answer]):
         """The use case has written: leave with the answer."""
         self.dismiss(self.answer(result))
 
+    def keeps_scan(self, widget: Widget) -> bool:
+        """Text stays where it was scanned, but for a number's field."""
+        field = _field_around(widget)
+        return field is None or field.takes != NUMBER
+
+    def scan_kept(self, widget: Widget) -> None:
+        """Go on to the next field; a scan comes to no button and sends nothing."""
+        chain = self.focus_chain
+        after = chain[chain.index(widget) + 1 :] if widget in chain else []
+        if after and not isinstance(after[0], Button) and isinstance(widget, Line):
+            self.set_focus(after[0])
+
+    def scanned(self, found: Found) -> bool:
+        """Put what was scanned into the field that waits for it."""
+        field = self._waits_for(found)
+        if field is None:
+            return False
+        field.put(str(found.consumable_id) if field.takes == CONSUMABLE else found.text)
+        field.take_focus()
+        return True
+
+    def _all_fields(self) -> list[Field]:
+        return [one for one in self.query("*") if isinstance(one, Field)]
+
+    def _waits_for(self, found: Found) -> Field | None:
+        wanted = WAITS_FOR[found.kind] if found.kind != UNKNOWN or found.new_serial else (CODE,)
+        waiting = [one for one in self._all_fields() if one.takes in wanted and one.display]
+        empty = [one for one in waiting if not one.value]
+        return next(iter(empty or [one for one in waiting if one.takes == CONSUMABLE]), None)
+
     def refused(self, error: BenchError) -> bool:
         """Show the sentence; what was typed stays. True: nobody else need show it."""
         self.say(str(error))
@@ -158,6 +201,19 @@ class Dialog(Doing, ModalScreen[Answer]):
             if active.binding.action == action:
                 return f"  {shown_key(active.binding.key)}"
         return ""
+
+
+# The kinds of scan, and the fields that wait for one of them.
+WAITS_FOR = {
+    UNIT: (TAG,),
+    DRIVE: (SERIAL,),
+    CONSUMABLE_FOUND: (CONSUMABLE,),
+    UNKNOWN: (SERIAL, CODE),
+}
+
+
+def _field_around(widget: Widget) -> Field | None:
+    return next((one for one in widget.ancestors if isinstance(one, Field)), None)
 
 
 def _controls(node: Widget) -> Iterator[Widget]:

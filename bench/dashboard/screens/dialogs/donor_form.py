@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.lot_rows import donor_words
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.domain.lot_views import DonorMade
@@ -33,7 +33,7 @@ class DonorForm(Form[bool]):
     def fields(self) -> Sequence[Field]:
         """What is expected of it from now on, and whether its lot is shared anew."""
         return (
-            TextField(EXPECTED, "Expected", hint="what its parts are worth; empty: 0"),
+            NumberField(EXPECTED, "Expected", like=MONEY, hint="what its parts are worth; empty: 0"),
             MarkField(RESHARE, "", "share its lot anew", value=YES),
         )
 

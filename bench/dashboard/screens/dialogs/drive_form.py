@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from bench.dashboard.presenters.drive_rows import drive_values
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import AMOUNT, SERIAL, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.wipe import DriveLine
 
@@ -27,9 +27,9 @@ class DriveForm(Form[bool]):
         return (
             TextField("maker", "Maker"),
             TextField("model", "Model"),
-            TextField("serial", "Serial number"),
+            TextField("serial", "Serial number", takes=SERIAL),
             TextField("media_type", "Media type", hint="such as NVMe drive, SATA drive, hard disk"),
-            TextField("size_text", "Size", hint="in GB, such as 256"),
+            NumberField("size_text", "Size", like=AMOUNT, hint="in GB, such as 256"),
             TextField("media_number", "Media number", hint="the shop's own, if it has one"),
             TextField("came_from", "Came from", hint="empty: this unit"),
         )

@@ -4,18 +4,25 @@ from __future__ import annotations
 
 from abc import abstractmethod
 
+from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static, TextArea
 
 from bench.dashboard.presenters.parts import Part
 from bench.domain.text import for_display
 
+# What a scan in a field means: text, nothing (a number is not scanned), or the code the field waits for.
+TEXT, NUMBER, TAG, SERIAL, CODE, CONSUMABLE = "text", "number", "tag", "serial", "code", "consumable"
+
 
 class Field(Vertical):
     """One field. Its value is text, so that it can be kept as a draft; an error names the field it is of."""
+
+    takes = TEXT
 
     def __init__(self, name: str, label: str) -> None:
         super().__init__(id=f"field-{name}", name=name)
@@ -52,6 +59,10 @@ class Field(Vertical):
         self.started_as = value
         if untouched:
             self.put(value)
+            self.select()
+
+    def select(self) -> None:
+        """Have the next character replace what stands in the field, where it has the focus."""
 
     @property
     def changed(self) -> bool:
@@ -83,13 +94,34 @@ class Field(Vertical):
         self._wrong.set_class(bool(sentence), "shown")
 
 
-class TextField(Field):
-    """One line of text. `hint` shows while nothing is typed."""
+class Line(Input):
+    """One line of a field. Entering it selects what stands there; what cannot be part of it is said."""
 
-    def __init__(self, name: str, label: str, *, hint: str = "", value: str = "") -> None:
+    class Barred(Message):
+        """A character was typed that cannot stand here."""
+
+    def restricted(self) -> None:
+        """Tell the field, instead of ringing the bell."""
+        self.post_message(self.Barred())
+
+
+class TextField(Field):
+    """One line of text. `hint` shows while nothing is typed; `takes`: what a scan in it means."""
+
+    def __init__(
+        self,
+        name: str,
+        label: str,
+        *,
+        hint: str = "",
+        value: str = "",
+        takes: str = TEXT,
+        restrict: str | None = None,
+    ) -> None:
         super().__init__(name, label)
+        self.takes = takes
         self.started_as = value
-        self._input = Input(value, placeholder=hint, compact=True, select_on_focus=False, classes="control")
+        self._input = Line(value, placeholder=hint, compact=True, restrict=restrict, classes="control")
 
     def control(self) -> Widget:
         """An input of one line."""
@@ -105,9 +137,62 @@ class TextField(Field):
         self._input.value = value
         self._input.cursor_position = len(value)
 
+    def select(self) -> None:
+        """Have the next character replace what stands in the field, where it has the focus."""
+        if self._input.has_focus:
+            self._input.select_all()
+
     def hint(self, text: str) -> None:
         """What shows while nothing is typed."""
         self._input.placeholder = text
+
+
+class NumberField(TextField):
+    """A number: nothing else can be typed, and no scan goes into it. `like`: one of NUMBERS."""
+
+    def __init__(self, name: str, label: str, *, like: str, hint: str = "", value: str = "") -> None:
+        super().__init__(name, label, hint=hint, value=value, takes=NUMBER, restrict=NUMBERS[like])
+        self.like = like
+
+    @on(Line.Barred)
+    def _barred(self, event: Line.Barred) -> None:
+        event.stop()
+        self.say(f"{self.label} is {self.like}: {MADE_OF[self.like]}.")
+
+
+WHOLE, AMOUNT, MONEY, SHARE, LENGTH = "a whole number", "an amount", "money", "a share", "a length of time"
+NUMBERS = {
+    WHOLE: r"[0-9]*",
+    AMOUNT: r"[0-9 .,']*[A-Za-z]{0,6} ?",
+    MONEY: r"[0-9 .,']*[A-Za-z]{0,3} ?",
+    SHARE: r"[0-9 .,]*%?",
+    LENGTH: r"[0-9 :hminHMIN]*",
+}
+MADE_OF = {
+    WHOLE: "digits only",
+    AMOUNT: "digits, a point or comma, and its unit",
+    MONEY: "digits, and a point or comma",
+    SHARE: "digits, a point or comma, and %",
+    LENGTH: "minutes, such as 90, or 1h30",
+}
+
+
+class Note(TextArea):
+    """The lines of a note. An arrow at their edge leads on, as in any other field."""
+
+    def action_cursor_up(self, select: bool = False) -> None:
+        """One line up; from the first, to the field before."""
+        if select or not self.cursor_at_first_line:
+            super().action_cursor_up(select)
+        else:
+            self.screen.focus_previous()
+
+    def action_cursor_down(self, select: bool = False) -> None:
+        """One line down; from the last, to the next field."""
+        if select or not self.cursor_at_last_line:
+            super().action_cursor_down(select)
+        else:
+            self.screen.focus_next()
 
 
 class NoteField(Field):
@@ -115,7 +200,7 @@ class NoteField(Field):
 
     def __init__(self, name: str, label: str) -> None:
         super().__init__(name, label)
-        self._area = TextArea(compact=True, highlight_cursor_line=False, classes="control")
+        self._area = Note(compact=True, highlight_cursor_line=False, classes="control")
 
     def control(self) -> Widget:
         """An area of several lines."""

@@ -24,7 +24,7 @@ from bench.dashboard.presenters.finishing import (
 from bench.dashboard.presenters.issued_words import low_words
 from bench.dashboard.screens.dialogs.ask_list import ask_list
 from bench.dashboard.screens.dialogs.choice_field import Choice, ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import AMOUNT, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.safety import OPENING
 from bench.domain.stock_book import StockLine
@@ -146,7 +146,7 @@ class FinishDialog(Form[bool]):
             field.call_after_refresh(field.take_focus)
 
     def _take(self, taking: Taking) -> Field:
-        field = TextField(taking.name, taking.line.name, value=taking.typed)
+        field = NumberField(taking.name, taking.line.name, like=AMOUNT, value=taking.typed)
         self._takings.append(taking)
         self._fields = {taking.name: field, **self._fields}
         self.query_one("#body").mount(field, before="#field-more")

@@ -12,6 +12,7 @@ from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Input, Select, Static, TextArea
 
+from bench.dashboard.doing import say
 from bench.dashboard.screens.dialogs.choice_field import Choice
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import Field
@@ -23,7 +24,7 @@ QUIET_SECONDS = 0.4
 
 
 class Form(Dialog[Answer]):
-    """Fields to fill in. `draft` names what is kept until the form is sent or left; None keeps nothing."""
+    """Fields to fill in. `draft` names what is kept until the form is sent or emptied; None keeps nothing."""
 
     draft: str | None = None
 
@@ -112,7 +113,17 @@ class Form(Dialog[Answer]):
             self.focus_next()
 
     def action_empty(self) -> None:
-        """Put every field back to what it began with, and forget what was kept."""
+        """Put every field back to what it began with, once that was asked."""
+        from bench.dashboard.screens.dialogs.ask_empty import AskEmpty
+
+        def answered(yes: bool | None) -> None:
+            if yes:
+                self._empty()
+
+        if any(field.changed for field in self._fields.values()):
+            self.app.push_screen(AskEmpty(self.heading), answered)
+
+    def _empty(self) -> None:
         for field in self._fields.values():
             field.put(field.started_as)
         self.query_one("#restored").remove_class("shown")
@@ -125,8 +136,12 @@ class Form(Dialog[Answer]):
         return super().check_action(action, parameters)
 
     def action_cancel(self) -> None:
-        """Leave without change; what was kept is dropped."""
-        self._drop()
+        """Leave without change; what was typed is kept for the next time, and that is said."""
+        if self.draft is not None and any(field.changed for field in self._fields.values()):
+            self._keep()
+            say(self.app, "Kept as a draft: what you typed is there when you open this again.")
+        else:
+            self._drop()
         super().action_cancel()
 
     def sent(self, result: Any) -> None:
@@ -189,6 +204,8 @@ class Form(Dialog[Answer]):
         self._save_soon = self.set_timer(QUIET_SECONDS, self._keep)
 
     def _keep(self) -> None:
+        if self._save_soon is not None:
+            self._save_soon.stop()
         values = {name: field.value for name, field in self._fields.items() if field.changed}
         if self.draft is None or not (values or self._kept):
             return

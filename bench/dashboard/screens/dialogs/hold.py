@@ -18,6 +18,7 @@ class HoldDialog(Form[bool]):
     def __init__(self, unit_id: int, tag: str) -> None:
         super().__init__(f"Hold {tag}")
         self.unit_id = unit_id
+        self.draft = f"hold {unit_id}"
 
     def fields(self) -> Sequence[Field]:
         """The reason."""

@@ -16,7 +16,7 @@ from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.lot_rows import bought_words
 from bench.dashboard.presenters.unit_fields import route_choices
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, TAG, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
@@ -50,9 +50,9 @@ class LotForm(Form[int]):
         """What is said once for all of it."""
         return (
             TextField("name_of_lot", "Name of the lot"),
-            TextField("price_text", "Price of it all", hint="such as 300"),
-            TextField("premium_text", "Buyer's premium", hint="on top, as at an auction; empty: none"),
-            TextField("freight_text", "Freight", hint="what bringing it here cost; empty: none"),
+            NumberField("price_text", "Price of it all", like=MONEY, hint="such as 300"),
+            NumberField("premium_text", "Buyer's premium", like=MONEY, hint="on top, as at an auction; empty: none"),
+            NumberField("freight_text", "Freight", like=MONEY, hint="what bringing it here cost; empty: none"),
             TextField("bought_on_text", "Bought on", hint="empty: today"),
             TextField("invoice", "Invoice"),
             *party_fields("Seller", papers=True),
@@ -160,10 +160,10 @@ class LotForm(Form[int]):
         fields: tuple[Field, ...] = (
             TextField(f"maker_{number}", "Maker"),
             TextField(f"model_{number}", "Model"),
-            TextField(f"serial_{number}", "Serial number"),
-            TextField(f"expected_text_{number}", "Sells for", hint="what it is expected to bring"),
+            TextField(f"serial_{number}", "Serial number", takes=SERIAL),
+            NumberField(f"expected_text_{number}", "Sells for", like=MONEY, hint="what it may bring"),
             ChoiceField(f"route_{number}", "Route", self._routes, none="no route: no tasks"),
-            TextField(f"tag_text_{number}", "Tag", hint="empty: the next number"),
+            TextField(f"tag_text_{number}", "Tag", takes=TAG, hint="empty: the next number"),
             MarkField(f"donor_{number}", "", "a donor, kept for its parts"),
         )
         self._fields.update((field.field_name, field) for field in fields)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from bench.dashboard.screens.dialogs.field import TAG as TAG_SCAN
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.wipe import DriveLine
@@ -24,7 +25,7 @@ class MoveDrive(Form[bool]):
 
     def fields(self) -> Sequence[Field]:
         """One field."""
-        return (TextField(TAG, "Into unit", hint="its tag; empty: on the shelf"),)
+        return (TextField(TAG, "Into unit", takes=TAG_SCAN, hint="its tag; empty: on the shelf"),)
 
     def work(self) -> Callable[[], Any]:
         """Move it."""

@@ -9,7 +9,7 @@ from typing import Any, ClassVar, NamedTuple
 
 from textual import on
 from textual.binding import BindingType
-from textual.containers import Container, VerticalScroll
+from textual.containers import Container
 from textual.widget import Widget
 from textual.widgets import Button, Input, Select
 
@@ -19,7 +19,8 @@ from bench.dashboard.presenters.trade_choices import channel_choices, route_name
 from bench.dashboard.presenters.unit_fields import usual_route
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
+from bench.dashboard.screens.dialogs.dialog import FormScroll
+from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -71,13 +72,13 @@ class OfferForm(Form[Kept]):
         return (
             TextField("model", "Model"),
             TextField("maker", "Maker"),
-            TextField("expected_text", "Sells for", hint="what it is to bring"),
+            NumberField("expected_text", "Sells for", like=MONEY, hint="what it is to bring"),
             ChoiceField(ROUTE, "Route", none="no route: no time, no parts"),
             ChoiceField(CHANNEL, "Channel", none="no channel: no fees"),
-            TextField("parts_text", "Parts to buy", hint="such as 25; empty: none"),
-            TextField("asking_text", "Seller asks"),
+            NumberField("parts_text", "Parts to buy", like=MONEY, hint="such as 25; empty: none"),
+            NumberField("asking_text", "Seller asks", like=MONEY),
             *(_finding(item, label) for item, label in TABLE_ITEMS.items()),
-            TextField("serial", "Serial number"),
+            TextField("serial", "Serial number", takes=SERIAL),
             *party_fields("Seller", papers=True),
             NoteField("note", "Note"),
         )
@@ -85,7 +86,7 @@ class OfferForm(Form[Kept]):
     def body(self) -> Iterable[Widget]:
         """The fields beside the sum, or above it where there is no room."""
         with Container(id="halves"):
-            with VerticalScroll(id="typed", can_focus=False):
+            with FormScroll(id="typed"):
                 yield from super().body()
             yield LinesPanel(id="sum")
 

@@ -9,7 +9,7 @@ from bench.dashboard.doing import say
 from bench.dashboard.presenters.drive_choices import shelf_drives
 from bench.dashboard.presenters.part_rows import moved_words, part_values
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.parts import PartLine
 from bench.domain.wipe import DriveSheet
@@ -22,8 +22,8 @@ def part_fields() -> tuple[Field, ...]:
     """What is kept of every part."""
     return (
         TextField("name", "Part", hint="such as fan, battery, memory 8 GB"),
-        TextField("cost_text", "Cost", hint="what goes along with it; 0 for none"),
-        TextField("serial", "Serial number"),
+        NumberField("cost_text", "Cost", like=MONEY, hint="what goes along with it; 0 for none"),
+        TextField("serial", "Serial number", takes=SERIAL),
         TextField("note", "Note"),
     )
 

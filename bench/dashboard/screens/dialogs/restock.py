@@ -7,7 +7,7 @@ from typing import Any
 
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.stock_choices import pack_words, shelf_life_words, suggested_packs
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import AMOUNT, MONEY, WHOLE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.stock_form import StockForm
 from bench.domain.stock_book import StockLine
 
@@ -23,9 +23,9 @@ class RestockDialog(StockForm):
         """The consumable where none was named, then the delivery."""
         return (
             *self.chooser(),
-            TextField("packs_text", "Packs"),
-            TextField("quantity_text", "or amount"),
-            TextField("price_text", "Price paid", hint="for all of it"),
+            NumberField("packs_text", "Packs", like=WHOLE),
+            NumberField("quantity_text", "or amount", like=AMOUNT),
+            NumberField("price_text", "Price paid", like=MONEY, hint="for all of it"),
             TextField("supplier", "Supplier"),
             TextField("date_text", "Date", hint="empty: today"),
             TextField("expires_text", "Expires"),

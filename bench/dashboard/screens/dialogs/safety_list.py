@@ -73,7 +73,6 @@ class SafetyListDialog(Dialog[bool]):
         if self.which == CLOSE_UP:
             yield self._note
         with Horizontal(id="more"):
-            yield self.button("All in order", "tick_all")
             yield self.button("Go on without…", "without")
             yield self.button("Bad cell…", "bad_cell", variant="error")
 
@@ -109,28 +108,6 @@ class SafetyListDialog(Dialog[bool]):
         """Tick the line under the cursor, or take the tick off."""
         if isinstance(self.focused, TickLine):
             self._toggle(self.focused.number)
-
-    def action_first(self) -> None:
-        """The first line."""
-        self._toggle(1)
-
-    def action_second(self) -> None:
-        """The second line."""
-        self._toggle(2)
-
-    def action_third(self) -> None:
-        """The third line."""
-        self._toggle(3)
-
-    def action_fourth(self) -> None:
-        """The fourth line."""
-        self._toggle(4)
-
-    def action_tick_all(self) -> None:
-        """Tick all that is asked for and open, in order."""
-        if self.view is not None:
-            shown = shown_ticks(self.view, self.which)
-            self._tick([one.item for one in shown if one.item in self.items and not one.ticked])
 
     def action_without(self) -> None:
         """Go on without the list, with a typed reason."""

@@ -16,7 +16,7 @@ from bench.dashboard.presenters.selling_words import break_even_words, sold_word
 from bench.dashboard.presenters.trade_choices import channel_choices
 from bench.dashboard.screens.dialogs.ask_list import ask_list
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, WHOLE, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES
 from bench.dashboard.screens.dialogs.party_fields import FIRM, party_fields
@@ -54,11 +54,11 @@ class SellForm(Form[Sold]):
     def fields(self) -> Sequence[Field]:
         """Price first, then where it goes, to whom, and what goes along."""
         return (
-            TextField("price_text", "Price", hint="what the buyer pays"),
+            NumberField("price_text", "Price", like=MONEY, hint="what the buyer pays"),
             ChoiceField(CHANNEL, "Channel", none="no channel: no fees"),
-            TextField("shipping_text", "Shipping", hint="what sending it costs; 0 for nothing"),
+            NumberField("shipping_text", "Shipping", like=MONEY, hint="what sending it costs; 0 for nothing"),
             TextField("sold_on_text", "Sold on", hint="empty: today"),
-            TextField("warranty_days_text", "Warranty days"),
+            NumberField("warranty_days_text", "Warranty days", like=WHOLE),
             TextField("invoice", "Invoice"),
             *party_fields("Buyer", papers=False),
             NoteField("note", "Goes along"),

@@ -11,7 +11,7 @@ from textual.widgets import Static
 
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.lot_rows import shared_words
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.lot_views import LotReshared, LotSheet, LotUnitLine
 from bench.domain.money import money_or, show_money
@@ -77,4 +77,4 @@ class ShareForm(Form[bool]):
 def _field(unit: LotUnitLine, currency: str) -> Field:
     value = money_or(unit.expected_minor, currency)
     words = f"{unit.tag} {unit.model}" + (" (donor)" if unit.donor else "")
-    return TextField(f"{UNIT}{unit.unit_id}", words, value=value)
+    return NumberField(f"{UNIT}{unit.unit_id}", words, like=MONEY, value=value)

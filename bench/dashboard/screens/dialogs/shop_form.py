@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from bench.dashboard.presenters.settings_rows import shop_values
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import LENGTH, MONEY, WHOLE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.queue import ShopFacts
 
@@ -25,9 +25,9 @@ class ShopForm(Form[bool]):
             TextField("name", "Name"),
             TextField("currency", "Currency", hint="three letters, such as EUR"),
             TextField("zone", "Time zone", hint="such as Europe/Berlin"),
-            TextField("rate_text", "Labour an hour", hint="empty: nothing"),
-            TextField("forgotten_times_text", "Ask after times"),
-            TextField("forgotten_least_text", "at least min", hint="such as 120"),
+            NumberField("rate_text", "Labour an hour", like=MONEY, hint="empty: nothing"),
+            NumberField("forgotten_times_text", "Ask after times", like=WHOLE),
+            NumberField("forgotten_least_text", "at least min", like=LENGTH, hint="such as 120"),
         )
 
     def read(self) -> ShopFacts:

@@ -11,6 +11,7 @@ from textual.widgets import Select, Static
 
 from bench.dashboard.presenters.stock_choices import consumable_choices
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
+from bench.dashboard.screens.dialogs.field import CONSUMABLE as CONSUMABLE_SCAN
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.stock_book import StockLine
@@ -39,7 +40,7 @@ class StockForm(Form[bool]):
         """The list to choose from, where no consumable was named."""
         if self.consumable_id is not None:
             return ()
-        return (ChoiceField(CONSUMABLE, "Consumable", none="choose"),)
+        return (ChoiceField(CONSUMABLE, "Consumable", none="choose", takes=CONSUMABLE_SCAN),)
 
     def read(self) -> tuple[StockLine, ...]:
         """The levels."""

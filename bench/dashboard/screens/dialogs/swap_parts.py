@@ -7,7 +7,8 @@ from typing import Any
 
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.part_rows import swapped_words
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, Field, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import TAG as TAG_SCAN
 from bench.dashboard.screens.dialogs.form import Form
 
 TAG = "tag_text"
@@ -28,12 +29,12 @@ class SwapParts(Form[bool]):
     def fields(self) -> Sequence[Field]:
         """The other unit, the part, and what goes each way."""
         return (
-            TextField(TAG, "With unit", hint="its tag"),
+            TextField(TAG, "With unit", takes=TAG_SCAN, hint="its tag"),
             TextField("name", "Part", hint="such as drive, memory"),
-            TextField("cost_a_text", "Cost it gives", hint=f"out of {self.tag}"),
-            TextField("serial_a", "Its serial", hint="a drive moves by it"),
-            TextField("cost_b_text", "Cost it gets", hint="out of the other unit"),
-            TextField("serial_b", "The other's", hint="serial number of the part that comes"),
+            NumberField("cost_a_text", "Cost it gives", like=MONEY, hint=f"out of {self.tag}"),
+            TextField("serial_a", "Its serial", takes=SERIAL, hint="a drive moves by it"),
+            NumberField("cost_b_text", "Cost it gets", like=MONEY, hint="out of the other unit"),
+            TextField("serial_b", "The other's", takes=SERIAL, hint="serial number of the part that comes"),
             TextField("note", "Note"),
         )
 

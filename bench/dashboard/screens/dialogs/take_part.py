@@ -13,7 +13,8 @@ from textual.widgets import Input, Static
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.part_rows import moved_words
 from bench.dashboard.reading import Reading
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import TAG as TAG_SCAN
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.part_form import part_fields
 from bench.domain.money import show_money
@@ -41,8 +42,8 @@ class TakePart(Form[bool]):
         hint = "its tag, also a donor's" if self.into else "its tag; empty: the shelf"
         label = "Out of unit" if self.into else "Into unit"
         name, cost, *rest = part_fields()
-        worth = TextField(WORTH, "It is worth", hint="suggests the cost")
-        return (TextField(TAG, label, hint=hint), name, worth, cost, *rest)
+        worth = NumberField(WORTH, "It is worth", like=MONEY, hint="suggests the cost")
+        return (TextField(TAG, label, takes=TAG_SCAN, hint=hint), name, worth, cost, *rest)
 
     def body(self) -> Iterable[Widget]:
         """The fields, then the cost that is suggested."""

@@ -18,7 +18,7 @@ from bench.dashboard.doing import say
 from bench.dashboard.presenters.selling_words import return_values, returned_words, standing_words
 from bench.dashboard.presenters.trade_choices import stage_choices
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.selling import ComebackLine, Returned, UnitSales
 from bench.domain.stages import StageLine
@@ -55,11 +55,9 @@ class ReturnForm(Form[bool]):
         """Why, how much, where to."""
         return (
             TextField("reason", "Why"),
-            TextField("refund_text", "Refund", hint="empty: none, a repair under warranty"),
-            TextField("fee_back_text", "Fee back", hint="what the channel gives back of its fee"),
-            TextField(
-                "postage_text", "Return postage", hint="what its way back costs the shop; 0 for nothing"
-            ),
+            NumberField("refund_text", "Refund", like=MONEY, hint="empty: none, a repair under warranty"),
+            NumberField("fee_back_text", "Fee back", like=MONEY, hint="what the channel gives back"),
+            NumberField("postage_text", "Return postage", like=MONEY, hint="0 for nothing"),
             ChoiceField(WHOSE, "Whose it is now", none="by the refund: all of the price, the shop's"),
             ChoiceField(STAGE, "Back to stage", none=None),
         )

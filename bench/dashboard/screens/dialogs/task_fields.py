@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import LENGTH, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.domain.safety import HAZARD_NAMES, HAZARDS
 from bench.domain.stages import StageLine
@@ -23,7 +23,7 @@ def name_and_estimate() -> tuple[Field, Field]:
     """What every task has."""
     return (
         TextField(NAME, "Task"),
-        TextField(ESTIMATE, "Estimate", hint="minutes, such as 90, or 1h30"),
+        NumberField(ESTIMATE, "Estimate", like=LENGTH, hint="minutes, such as 90, or 1h30"),
     )
 
 

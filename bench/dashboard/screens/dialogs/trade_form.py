@@ -10,7 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from bench.dashboard.presenters.trade_rows import trade_values
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, SHARE, WHOLE, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.domain.register import NOT_ADVICE
@@ -31,13 +31,13 @@ class TradeForm(Form[bool]):
         """Tax on the margin, hold period, warranty, reserve and margin, how long people's data are kept."""
         return (
             MarkField(SCHEME, "Tax on margin", "reckon it (second-hand margin scheme)"),
-            TextField("margin_tax_text", "Its rate", hint="such as 20 %"),
-            TextField("hold_days_text", "Hold days", hint="0: none by local code"),
-            TextField("risk_reserve_text", "Risk reserve", hint="percent of the expected price"),
-            TextField("wanted_margin_text", "Margin wanted", hint="on each unit"),
-            TextField("loss_chance_text", "Chance of loss", hint="at most, when buying, such as 20 %"),
-            TextField("warranty_text", "Warranty days", hint="0: none"),
-            TextField("keep_private_text", "Keep names years"),
+            NumberField("margin_tax_text", "Its rate", like=SHARE, hint="such as 20 %"),
+            NumberField("hold_days_text", "Hold days", like=WHOLE, hint="0: none by local code"),
+            NumberField("risk_reserve_text", "Risk reserve", like=SHARE, hint="of the expected price"),
+            NumberField("wanted_margin_text", "Margin wanted", like=MONEY, hint="on each unit"),
+            NumberField("loss_chance_text", "Chance of loss", like=SHARE, hint="at most, when buying"),
+            NumberField("warranty_text", "Warranty days", like=WHOLE, hint="0: none"),
+            NumberField("keep_private_text", "Keep names years", like=WHOLE),
         )
 
     def body(self) -> Iterable[Widget]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from bench.dashboard.presenters.unit_fields import route_choices, unit_values, usual_route
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, TAG, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.party import PartyTyped
 from bench.domain.routes import RouteLine
@@ -19,9 +19,10 @@ ROUTE = "route"
 class UnitForm(Form[int]):
     """Asks for a unit's particulars and answers its number. Without `unit_id` the unit is new."""
 
-    def __init__(self, unit_id: int | None = None) -> None:
+    def __init__(self, unit_id: int | None = None, *, serial: str = "") -> None:
         super().__init__("New unit" if unit_id is None else "Unit's particulars")
         self.unit_id = unit_id
+        self._serial = serial
         self.draft = "unit_form" if unit_id is None else f"unit_form {unit_id}"
 
     def fields(self) -> Sequence[Field]:
@@ -31,13 +32,13 @@ class UnitForm(Form[int]):
         return (
             TextField("maker", "Maker"),
             TextField("model", "Model"),
-            TextField("serial", "Serial number"),
+            TextField("serial", "Serial number", takes=SERIAL),
             *route,
             TextField("due_text", "Due", hint="2026-11-30, tomorrow or +14"),
-            TextField("price_text", "Price paid", hint="such as 120 or 99.50"),
+            NumberField("price_text", "Price paid", like=MONEY, hint="such as 120 or 99.50"),
             *owner,
             NoteField("note", "Note"),
-            TextField("tag_text", "Tag", hint="empty: the next number"),
+            TextField("tag_text", "Tag", takes=TAG, hint="empty: the next number"),
         )
 
     def read(self) -> tuple[RouteLine, ...] | UnitSheet:
@@ -60,6 +61,8 @@ class UnitForm(Form[int]):
         assert isinstance(route, ChoiceField)
         route.offer(route_choices(facts))
         route.start(usual_route(facts))
+        if self._serial:
+            self.field("serial").put(self._serial)
 
     def work(self) -> Callable[[], Any]:
         """Add the unit, or edit it."""

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from bench.dashboard.presenters.parts import Part
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import AMOUNT, Field, NumberField
 from bench.dashboard.screens.dialogs.stock_form import StockForm
 from bench.domain.quantities import plain_number, show_quantity
 from bench.domain.stock_book import StockLine
@@ -29,7 +29,7 @@ class UseForm(StockForm):
 
     def fields(self) -> Sequence[Field]:
         """The consumable and how much of it."""
-        return (*self.chooser(), TextField("quantity_text", "Amount", hint="0 or empty: none"))
+        return (*self.chooser(), NumberField("quantity_text", "Amount", like=AMOUNT, hint="0 or empty: none"))
 
     def know(self, line: StockLine) -> None:
         """What the task takes of it now."""

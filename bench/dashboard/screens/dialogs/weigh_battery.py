@@ -14,7 +14,7 @@ from bench.dashboard.presenters.condition_rows import choice_lines
 from bench.dashboard.presenters.parts import Line, Part
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.domain.condition.battery_choice import BatteryChoice
@@ -40,8 +40,8 @@ class WeighBattery(Form[bool]):
         """What a pack costs, what it adds, and how it is fitted."""
         fitted = [(way, way) for way in FITTED]
         return (
-            TextField(PACK, "A new pack costs", hint="such as 35"),
-            TextField(GAIN, "It adds to sale", hint="how much more the unit brings with it"),
+            NumberField(PACK, "A new pack costs", like=MONEY, hint="such as 35"),
+            NumberField(GAIN, "It adds to sale", like=MONEY, hint="how much more the unit brings with it"),
             ChoiceField(HOW_FITTED, "The pack is", fitted, none="as a reading noted it"),
         )
 

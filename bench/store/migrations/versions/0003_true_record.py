@@ -6,6 +6,7 @@ from alembic import op
 
 from bench.store.migrations import (
     third_booking,
+    third_codes,
     third_condition,
     third_safety,
     third_sums,
@@ -21,6 +22,7 @@ down_revision = "0002"
 SUBJECTS: tuple[tuple[str, ...], ...] = (
     third_undo.STATEMENTS,
     third_booking.STATEMENTS,
+    third_codes.STATEMENTS,
     third_condition.STATEMENTS,
     third_safety.STATEMENTS,
     third_sums.STATEMENTS,

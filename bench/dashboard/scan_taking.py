@@ -1,0 +1,128 @@
+"""What the app does with a scan: it goes into the field that waits for it, or leads to what it names."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Input, TextArea
+
+from bench.dashboard.doing import Doing, say
+from bench.dashboard.scanning import Scan
+from bench.domain.scan import CONSUMABLE, DRIVE, UNIT, Found
+from bench.domain.text import quoted
+from bench.errors import BenchError
+
+
+class ReceivesScans:
+    """For a screen that has its own use for a scan."""
+
+    def keeps_scan(self, widget: Widget) -> bool:
+        """Whether the text that came into this widget stays there."""
+        del widget
+        return False
+
+    def scan_kept(self, widget: Widget) -> None:
+        """The text stays in the widget, and the scan is over."""
+
+    def scanned(self, found: Found) -> bool:
+        """Deal with what a scan was found to be; False leaves that to the app."""
+        del found
+        return False
+
+
+class TakesScans(Doing):
+    """Mixed into the app."""
+
+    def take_scan(self, scan: Scan, done: Callable[[], None]) -> None:
+        """Deal with a scan, then say that the next key may come."""
+        screen: object = self.app.screen
+        widget = scan.into.widget if scan.into is not None else self.app.focused
+        # The palette, a search box of the framework's own: text it is.
+        keeps = not isinstance(screen, ReceivesScans)
+        if isinstance(widget, (Input, TextArea)) and (keeps or _keeps(screen, widget)):
+            if scan.into is None:
+                start, end = sorted(widget.selection)
+                widget.replace(scan.text, start, end)  # type: ignore[arg-type]
+            self._keep(screen, widget, done)
+            return
+        if scan.into is not None:
+            scan.into.put_back()
+        self.go_to_scanned(scan.text, done)
+
+    def _keep(self, screen: object, widget: Widget, done: Callable[[], None]) -> None:
+        def through() -> None:
+            if isinstance(screen, ReceivesScans):
+                screen.scan_kept(widget)
+            done()
+
+        if not widget.call_later(through):
+            done()
+
+    def go_to_scanned(self, text: str, done: Callable[[], None] = lambda: None) -> None:
+        """Look up what a scanned text names and go there, or put it where it is waited for."""
+        desk = self.desk
+
+        def work() -> Found:
+            from bench.work.scans import resolve_scan
+
+            return resolve_scan(desk, text)
+
+        def then(found: Found) -> None:
+            self._go(found)
+            done()
+
+        def failed(_error: BenchError) -> bool:
+            done()
+            return False
+
+        self.do(work, then, failed=failed)
+
+    def _go(self, found: Found) -> None:
+        screen: object = self.app.screen
+        if isinstance(screen, ReceivesScans) and screen.scanned(found):
+            return
+        leads_to = _screen_of(found)
+        if self.app.screen.is_modal:
+            say(self.app, f"Scanned {found_words(found)} Nothing here waits for it.")
+        elif leads_to is None:
+            say(self.app, f"Scanned {found_words(found)} It lies on the shelf.")
+        elif type(self.app.screen) is type(leads_to):
+            self.app.switch_screen(leads_to)
+        else:
+            self.app.push_screen(leads_to)
+
+
+def _screen_of(found: Found) -> Screen[None] | None:
+    """The screen that shows what was found; None for a drive on the shelf."""
+    if found.kind == UNIT and found.unit_id is not None:
+        from bench.dashboard.screens.unit import UnitScreen
+
+        return UnitScreen(found.unit_id)
+    if found.kind == DRIVE:
+        from bench.dashboard.screens.wiping import WipingScreen
+
+        return WipingScreen(found.unit_id) if found.unit_id is not None else None
+    if found.kind == CONSUMABLE and found.consumable_id is not None:
+        from bench.dashboard.screens.consumable import ConsumableScreen
+
+        return ConsumableScreen(found.consumable_id)
+    from bench.dashboard.screens.dialogs.unknown_scan import UnknownScan
+
+    return UnknownScan(found)
+
+
+def _keeps(screen: object, widget: Widget) -> bool:
+    return isinstance(screen, ReceivesScans) and screen.keeps_scan(widget)
+
+
+def found_words(found: Found) -> str:
+    """What was scanned, as a sentence."""
+    if found.kind == UNIT:
+        return f"unit {found.tag}, {found.name}."
+    if found.kind == DRIVE:
+        return f"the drive {found.name}" + (f" in unit {found.tag}." if found.tag else ".")
+    if found.kind == CONSUMABLE:
+        return f"{found.name}, a consumable."
+    return f"{quoted(found.text)}. {found.says}"

@@ -1,0 +1,159 @@
+"""A scan on screens and in dialogs: it goes where it belongs and presses no key."""
+
+from __future__ import annotations
+
+import pytest
+from textual.screen import Screen
+
+from bench.dashboard.screens.dialogs.hold import HoldDialog
+from bench.dashboard.screens.dialogs.move_drive import MoveDrive
+from bench.dashboard.screens.dialogs.restock import RestockDialog
+from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+from bench.dashboard.screens.dialogs.unit_form import UnitForm
+from bench.dashboard.screens.dialogs.unknown_scan import UnknownScan
+from bench.dashboard.screens.unit import UnitScreen
+from bench.dashboard.screens.wiping import WipingScreen
+from bench.dashboard.widgets.jump_box import JumpBox
+from bench.dashboard.widgets.queue_list import QueueList
+from bench.domain.safety import OPENING
+from bench.work.consumables import set_code
+from bench.work.desk import Desk
+from bench.work.drives import add_drive, read_drives
+from bench.work.journal import read_journal
+from bench.work.stock_book import read_stock
+from bench.work.unit_sheet import read_safety
+from bench.work.units import UnitAdded, add_unit
+from tests.screen.host import opened, settled, until
+from tests.screen.scanner import scan, send
+from tests.screen.waiting import first_screen
+
+PACES = (0.001, 0.005, 0.020)
+
+
+@pytest.fixture
+def unit(desk: Desk) -> UnitAdded:
+    add_unit(desk, maker="", model="Other")
+    return add_unit(desk, maker="Maker", model="Model 9", serial="qSNdx 19")
+
+
+@pytest.mark.parametrize("pace", PACES)
+async def test_a_scan_on_the_first_screen_goes_to_the_unit(desk: Desk, unit: UnitAdded, pace: float) -> None:
+    async with first_screen(desk) as (first, pilot):
+        first.bench.ear.hears = True
+        for text in (unit.tag, "qSNdx 19"):
+            first.query_one(QueueList).go_to_unit(1)
+            await scan(pilot, text, pace)
+            await until(pilot, lambda: first.unit_here().unit_id == unit.unit_id)  # type: ignore[union-attr]
+        assert pilot.app.screen is first
+        assert not first.query_one(JumpBox).has_focus
+    assert {line.action for line in read_journal(desk).lines} == {"add unit"}
+
+
+async def test_an_unknown_scan_offers_to_take_it_in(desk: Desk) -> None:
+    async with first_screen(desk) as (first, pilot):
+        first.bench.ear.hears = True
+        await scan(pilot, "NEW-77")
+        await until(pilot, lambda: isinstance(pilot.app.screen, UnknownScan))
+        await scan(pilot, "NEW-88")
+        await until(
+            pilot,
+            lambda: isinstance(pilot.app.screen, UnknownScan) and pilot.app.screen.found.text == "NEW-88",
+        )
+        assert len(pilot.app.screen_stack) == 2
+        await pilot.press("t")
+        await until(pilot, lambda: isinstance(pilot.app.screen, UnitForm))
+        form = pilot.app.screen
+        assert isinstance(form, UnitForm)
+        await until(pilot, lambda: form.value("serial") == "NEW-88")
+
+
+async def test_a_drive_leads_to_its_unit(desk: Desk, unit: UnitAdded) -> None:
+    add_drive(desk, unit.unit_id, serial="DRV-1")
+    async with first_screen(desk) as (first, pilot):
+        first.bench.ear.hears = True
+        await scan(pilot, "DRV-1")
+        await until(pilot, lambda: isinstance(pilot.app.screen, WipingScreen))
+        await scan(pilot, unit.tag)
+        await until(pilot, lambda: isinstance(pilot.app.screen, UnitScreen))
+
+
+async def test_a_scan_stays_in_the_field_that_waits_for_it(desk: Desk, unit: UnitAdded) -> None:
+    drive_id = add_drive(desk, unit.unit_id, serial="DRV-1")
+    drive = next(one for one in read_drives(desk, unit.unit_id).drives if one.drive_id == drive_id)
+    async with opened(desk, MoveDrive(drive)) as (app, pilot):
+        app.ear.hears = True
+        await scan(pilot, "10014")
+        form = app.screen
+        assert isinstance(form, MoveDrive)
+        assert form.value("tag_text") == "10014"
+        assert not app.answers
+    async with opened(desk, UnitForm()) as (app, pilot):
+        app.ear.hears = True
+        unit_form = app.screen
+        assert isinstance(unit_form, UnitForm)
+        unit_form.field("serial").take_focus()
+        await scan(pilot, "ABC 1")
+        assert unit_form.value("serial") == "ABC 1"
+        assert app.focused is not None
+        assert unit_form.field("route") in app.focused.ancestors, "on to the next field"
+
+
+async def test_a_scan_in_a_text_stays_there_and_sends_nothing(desk: Desk, unit: UnitAdded) -> None:
+    async with opened(desk, HoldDialog(unit.unit_id, unit.tag)) as (app, pilot):
+        app.ear.hears = True
+        await scan(pilot, "waits for 77")
+        dialog = app.screen
+        assert isinstance(dialog, HoldDialog)
+        assert dialog.value("reason") == "waits for 77"
+        assert not app.answers
+
+
+async def test_a_consumables_code_chooses_it_and_no_number_is_typed(desk: Desk) -> None:
+    line = read_stock(desk).lines[-1]
+    set_code(desk, line.consumable_id, "4006381333931")
+    async with opened(desk, RestockDialog()) as (app, pilot):
+        app.ear.hears = True
+        form = app.screen
+        assert isinstance(form, RestockDialog)
+        form.field("packs_text").put("3")
+        form.field("packs_text").take_focus()
+        await scan(pilot, "4006381333931")
+        await until(pilot, lambda: form.value("consumable") == str(line.consumable_id))
+        assert "4006" not in form.value("packs_text")
+
+
+@pytest.mark.parametrize("pace", PACES)
+async def test_nothing_a_scanner_sends_ticks_a_safety_list(desk: Desk, unit: UnitAdded, pace: float) -> None:
+    dialog: Screen[bool] = SafetyListDialog(unit.unit_id, OPENING)
+    async with opened(desk, dialog) as (app, pilot):
+        app.ear.hears = True
+        for text in ("1234", "1 2 3 4", " ", "    ", "a", "x w "):
+            await scan(pilot, text, pace)
+            assert isinstance(app.screen, SafetyListDialog), text
+        assert not app.answers
+    assert not any(tick.at_us for tick in read_safety(desk, unit.unit_id).opening)
+    assert {line.action for line in read_journal(desk).lines} == {"add unit"}
+
+
+async def test_keys_take_effect_in_their_order_however_fast(desk: Desk) -> None:
+    """All of it lies in the queue before the first key is looked at."""
+    async with opened(desk, UnitForm()) as (app, pilot):
+        app.ear.hears = True
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        send(app, "ABC↓xyz↓12\x7f3↑77\x15abc\x7fd↑Mo↓", 0.06)
+        await until(pilot, lambda: form.value("maker") == "Mo")
+        await until(pilot, lambda: app.focused is not None and form.field("model") in app.focused.ancestors)
+        assert [form.value(name) for name in ("maker", "model", "serial")] == ["Mo", "abd", "13"]
+
+
+async def test_a_paste_is_no_scan(desk: Desk) -> None:
+    from textual import events
+
+    async with opened(desk, UnitForm()) as (app, pilot):
+        app.ear.hears = True
+        app.post_message(events.Paste("pasted text"))
+        await settled(pilot)
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        assert form.value("maker") == "pasted text"
