@@ -66,6 +66,7 @@ COMMANDS = {
     "stock": "consumables.stock",
     "restock": "consumables.restock",
     "count": "consumables.count",
+    "code": "consumables.code",
     "week": "sheets.week",
     "next": "next_up.what_next",
     "forecast": "next_up.forecast",

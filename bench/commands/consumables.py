@@ -102,6 +102,26 @@ def count(
     say(f"Counted {found} {counted.name}; the book said {book}.{low}")
 
 
+def code(
+    ctx: typer.Context,
+    name: Consumable,
+    code: Annotated[
+        str | None, typer.Argument(metavar="CODE", help='Its EAN-13 or own code; "" for none.')
+    ] = None,
+) -> None:
+    """Show or set the code that a scanner reads off a consumable's pack."""
+    if code is None:
+        line = _line(desk_for(ctx), name)
+        say(f"{line.name} has the code {line.code}." if line.code else f"{line.name} has no code.")
+        return
+    from bench.work.consumables import set_code
+
+    desk = desk_for(ctx, acts=True)
+    line = _line(desk, name)
+    kept = set_code(desk, line.consumable_id, code)
+    say(f"{line.name} has the code {kept} now." if kept else f"{line.name} has no code any more.")
+
+
 def _line(desk: Desk, name: str) -> StockLine:
     from bench.commands.finding import the_one
     from bench.work.stock_book import read_stock

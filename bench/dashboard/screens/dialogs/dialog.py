@@ -20,9 +20,9 @@ from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.key_line import shown_key
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field, Line
+from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.domain.scan import CONSUMABLE as CONSUMABLE_FOUND
 from bench.domain.scan import DRIVE, UNIT, UNKNOWN, Found
-from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
 
