@@ -25,6 +25,7 @@ Key = events.Key | events.Paste
 PATIENCE_SECONDS = (
     0.5  # what a key set off may have ended with its widget: then the next one goes on all the same
 )
+LONGEST_SECONDS = 5.0  # what is looked up for a scan; after that keys go on without it
 ROUNDS = 2  # the key bubbles up; then what its action posted does
 
 
@@ -63,7 +64,7 @@ class KeyLine:
             if isinstance(item, Key):
                 await self._hand_on_key(item)
             else:
-                self._begin_turn(None)
+                self._begin_turn(LONGEST_SECONDS)
                 item(self._done(self._turn))
 
     async def _hand_on_key(self, key: Key) -> None:
@@ -75,10 +76,9 @@ class KeyLine:
         if not plain:
             self._follow(target, screen, self._turn, ROUNDS)
 
-    def _begin_turn(self, patience: float | None) -> None:
+    def _begin_turn(self, patience: float) -> None:
         turn = self._turn = object()
-        if patience is not None:
-            self._patience = asyncio.get_running_loop().call_later(patience, self._done(turn))
+        self._patience = asyncio.get_running_loop().call_later(patience, self._done(turn))
 
     def _done(self, turn: object) -> Callable[[], None]:
         def done() -> None:

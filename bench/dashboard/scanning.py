@@ -136,7 +136,7 @@ class Ear:
             through = flow.keys if flow is not None else set()
             if isinstance(one, Typed):
                 await self._line.put(*(key for key in one.keys if id(key) not in through))
-            else:
+            elif one.ended or not through:  # what nothing ended is text where it went in as text
                 scan = Scan(one.text, flow if through else None, one.ended)
                 await self._line.put(self._turn_of(scan))
 

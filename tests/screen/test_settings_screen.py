@@ -77,7 +77,7 @@ async def test_people_come_are_renamed_and_go(desk: Desk) -> None:
         put_cursor(app, "Bo")
         await pilot.press("e")
         await settled(pilot)
-        await pilot.press("b", "enter")
+        await pilot.press("end", "b", "enter")
         await until(pilot, lambda: "Bob" in texts(app.screen))
         put_cursor(app, "Bob")
         await pilot.press("x")
