@@ -51,12 +51,8 @@ class LotForm(Form[int]):
         return (
             TextField("name_of_lot", "Name of the lot"),
             NumberField("price_text", "Price of it all", like=MONEY, hint="such as 300"),
-            NumberField(
-                "premium_text", "Buyer's premium", like=MONEY, hint="as at an auction; empty: none"
-            ),
-            NumberField(
-                "freight_text", "Freight", like=MONEY, hint="what it cost; empty: none"
-            ),
+            NumberField("premium_text", "Buyer's premium", like=MONEY, hint="as at an auction; empty: none"),
+            NumberField("freight_text", "Freight", like=MONEY, hint="what it cost; empty: none"),
             TextField("bought_on_text", "Bought on", hint="empty: today"),
             TextField("invoice", "Invoice"),
             *party_fields("Seller", papers=True),
