@@ -16,7 +16,8 @@ BenchError            one sentence: what, why, what to do
 ├── Crashed           the program met a mistake of its own; a log is left      exit 70
 ├── Conflict          changed by someone else since it was read               exit 5
 └── StoreError        the file cannot be opened or written                    exit 6
-    └── MissingFile   no data file has that path; none was made               exit 6
+    ├── MissingFile   no data file has that path; none was made               exit 6
+    └── FileLost      the open file was removed, moved or replaced            exit 6
 """
 
 from __future__ import annotations
@@ -175,6 +176,12 @@ class MissingFile(StoreError):
     """No data file has that path, and none was made."""
 
     title = "Data file missing"
+
+
+class FileLost(StoreError):
+    """The file that was opened lost its name, or is another now: nothing is written any more."""
+
+    title = "Data file lost"
 
 
 class Crashed(BenchError):

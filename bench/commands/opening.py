@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from bench.commands.printing import say, say_sheet
+from bench.commands.printing import complain, say, say_sheet
 from bench.domain.localtime import day_and_time
 from bench.errors import BadInput, BenchError
 from bench.settings import Settings, local_zone, login_name, read_settings
@@ -108,6 +108,8 @@ def desk_on(settings: Settings, person: str | None, *, via: str, acts: bool, new
     with ExitStack() as closing:
         store = open_wanted(wanted, person=named or login_name(os.environ), zone=local_zone(os.environ))
         closing.callback(store.close)
+        for notice in store.notices:
+            complain(notice)
         desk = Desk(store, SystemClock(), 0, via)
         desk = desk.as_person(_who(desk, named, acts=acts))
         closing.pop_all()

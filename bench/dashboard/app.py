@@ -21,6 +21,7 @@ from bench.dashboard.crash_log import write_crash_log
 from bench.dashboard.daily_copy import DailyCopy
 from bench.dashboard.doing import say, show_error
 from bench.dashboard.driver import BenchDriver, OnTerminal
+from bench.dashboard.file_watch import FileWatch
 from bench.dashboard.key_check import check_keys
 from bench.dashboard.key_line import KeyLine
 from bench.dashboard.keys import APP, bindings_for
@@ -40,7 +41,6 @@ if TYPE_CHECKING:
     from textual.command import Provider
 
 HERE = Path(__file__).parent
-POLL_SECONDS = 0.5
 SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 UNSEEN = (events.Key, events.Paste, events.MouseEvent)  # what acts on something that has to be seen
 
@@ -81,7 +81,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self.crashed: BaseException | None = None
         self.end_at_once: Callable[[int], None] | None = None
         self._loop_here: asyncio.AbstractEventLoop | None = None
-        self._seen_version = desk.store.data_version()
+        self.file_watch = FileWatch(self)
         self.second_hand = SecondHand(self)
         self.daily_copy: DailyCopy | None = None
         for theme in (DARK, LIGHT):
@@ -102,7 +102,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
     def act_as(self, person_id: int) -> None:
         """Have someone else act from now on."""
         self._desk = self._desk.as_person(person_id)
-        self._tell_screens()
+        self.tell_screens()
 
     def get_default_screen(self) -> Screen[Any]:
         """The first screen is the first thing shown: no empty one before it."""
@@ -122,9 +122,9 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
             self.call_later(self._cover_what_is_too_small)
 
     def on_mount(self) -> None:
-        """Listen for other programs' writes."""
+        """Keep an eye on the file."""
         self._loop_here = asyncio.get_running_loop()
-        self.set_interval(POLL_SECONDS, self._look_for_writes)
+        self.file_watch.start()
         self.call_after_refresh(self._after_first_paint)
 
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
@@ -169,8 +169,8 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
 
     @on(Written)
     def _written(self) -> None:
-        self._seen_version = self.desk.store.data_version()
-        self._tell_screens()
+        self.file_watch.written()
+        self.tell_screens()
         if self.daily_copy is not None:
             self.daily_copy.look()
 
@@ -178,13 +178,8 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
     def _copy_failed(self, failed: CopyFailed) -> None:
         show_error(self, failed.error)
 
-    def _look_for_writes(self) -> None:
-        version = self.desk.store.data_version()
-        if version != self._seen_version:
-            self._seen_version = version
-            self._tell_screens()
-
-    def _tell_screens(self) -> None:
+    def tell_screens(self) -> None:
+        """Have every open screen read again."""
         for screen in self.screen_stack:
             screen.post_message(DataChanged())
 

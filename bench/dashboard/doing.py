@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 from textual.app import App
 
 from bench.dashboard.messages import Written
-from bench.errors import BenchError
+from bench.errors import BenchError, FileLost
 
 if TYPE_CHECKING:
     from textual.dom import DOMNode as _Mixed
@@ -80,6 +80,8 @@ class Doing(_Mixed):
             else:
                 answer = await asyncio.to_thread(work)
         except BenchError as error:
+            if isinstance(error, FileLost):
+                app.file_watch.met(error, again=writes)
             if not self.call_later(_deal_with, app, error, failed):
                 show_error(app, error)
         else:
@@ -88,8 +90,12 @@ class Doing(_Mixed):
 
 
 def show_error(app: App[Any], error: BenchError) -> None:
-    """Show what went wrong and what to do about it, in the error's own words, never as markup."""
-    app.notify(str(error), title=error.title, severity="error", timeout=10, markup=False)
+    """Show what went wrong and what to do about it, in the error's own words, never as markup.
+
+    A lost file has a dialog of its own.
+    """
+    if not isinstance(error, FileLost):
+        app.notify(str(error), title=error.title, severity="error", timeout=10, markup=False)
 
 
 def say(app: App[Any], sentence: str) -> None:

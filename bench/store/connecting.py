@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sqlite3
-from collections.abc import Iterator
-from contextlib import closing, contextmanager, suppress
+from contextlib import closing, suppress
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 PATIENCE_SECONDS = 5.0
 
@@ -34,8 +31,7 @@ def connect(path: Path, *options: str, patience: float = PATIENCE_SECONDS) -> sq
 
 def connect_reading(path: Path, mode: str = "mode=rw") -> sqlite3.Connection:
     """A connection to read by, also where the folder may not be written and no side file can be made."""
-    frozen = not may_write_beside(path) and not has_content(side_file(path, "-wal"))
-    return connect(path, "immutable=1" if frozen else mode)
+    return connect(path, mode if may_write_beside(path) else "immutable=1")
 
 
 def watch(path: Path) -> sqlite3.Connection:
@@ -53,23 +49,6 @@ def tidy(path: Path) -> None:
     """Carry the side file over into the file and remove it, unless another program is using them."""
     with suppress(sqlite3.Error), closing(connect(path, patience=0.0)) as connection:
         connection.execute("SELECT COUNT(*) FROM sqlite_master")
-
-
-@contextmanager
-def readable(path: Path) -> Iterator[Path]:
-    """A path under which the file can be read: almost always its own.
-
-    Where its last changes lie in a side file, in a folder that may not be written, it is a copy of both.
-    """
-    log = side_file(path, "-wal")
-    if may_write_beside(path) or not has_content(log):
-        yield path
-        return
-    with TemporaryDirectory(prefix="bench-reading-") as folder:
-        copy = Path(folder) / path.name
-        shutil.copyfile(path, copy)
-        shutil.copyfile(log, side_file(copy, "-wal"))
-        yield copy
 
 
 def side_file(path: Path, ending: str) -> Path:

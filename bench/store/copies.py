@@ -12,9 +12,11 @@ from pathlib import Path
 
 from bench.domain.copies import FileCopy, copy_named, name_of
 from bench.errors import StoreError
-from bench.store.connecting import connect, connect_reading, readable
+from bench.store.connecting import connect, connect_reading
 from bench.store.files import connection_to, require_own_file
+from bench.store.marks import OWN_MARK, mark_in
 from bench.store.refusals import unwritable
+from bench.store.side_files import readable
 
 SIDE_FILES = ("-wal", "-shm", "-journal")
 _NO_HARD_LINKS = frozenset((errno.EPERM, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK, errno.EACCES))
@@ -160,6 +162,8 @@ def sync_folder(folder: Path) -> None:
 def _copy_pages(source: sqlite3.Connection, scratch: Path) -> None:
     with closing(connect(scratch)) as copy:
         source.backup(copy)
+        if mark_in(copy).identity:
+            copy.execute(OWN_MARK)
         copy.execute("PRAGMA journal_mode = DELETE")
 
 

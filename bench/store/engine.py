@@ -7,17 +7,21 @@ import threading
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
-from bench.errors import Conflict
-from bench.store.connecting import connect, readable, tidy, watch
-from bench.store.files import connection_to
+from bench.errors import Conflict, FileLost
+from bench.store.connecting import connect, tidy, watch
+from bench.store.files import connection_to, copy_from
+from bench.store.marks import NEW_MARK, Mark, mark_in
 from bench.store.refusals import is_busy, unreadable, unwritable
+from bench.store.same_file import SameFile
+from bench.store.side_files import readable
 
 if TYPE_CHECKING:
-    from sqlalchemy.engine import Engine
+    from sqlalchemy.engine import Connection, Engine
     from sqlmodel import Session
 
+_CHANGES = "changes at the beginning"
 PRAGMAS = (
     "PRAGMA journal_mode = WAL",
     "PRAGMA synchronous = FULL",
@@ -29,8 +33,9 @@ PRAGMAS = (
 class Store:
     """One open data file. Threads may share it: each read and each write has a connection of its own."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, notices: tuple[str, ...] = ()) -> None:
         self.path = path
+        self.notices = notices  # what was met and done when it was opened, a sentence each
         self._engine: Engine | None = None
         self._engine_lock = threading.Lock()
         self._watch_lock = threading.Lock()
@@ -38,11 +43,15 @@ class Store:
         with ExitStack() as opened:
             self._reads_at = opened.enter_context(readable(path))
             self._watch = watch(self._reads_at)
+            opened.callback(self._watch.close)
+            self._same = SameFile(path, self._mark_seen)
+            self._mark_seen()  # a connection takes hold of the side files with its first read
             self._opened = opened.pop_all()
 
     @contextmanager
     def read(self) -> Iterator[sqlite3.Connection]:
-        """One snapshot over the plain driver; nothing can be written through it."""
+        """One snapshot over the plain driver; nothing can be written through it. FileLost as in `write`."""
+        self.require_same_file()
         try:
             with connection_to(self._reads_at) as connection:
                 yield connection
@@ -51,10 +60,14 @@ class Store:
 
     @contextmanager
     def write(self) -> Iterator[Session]:
-        """One BEGIN IMMEDIATE transaction: committed when the block ends well, else rolled back whole."""
+        """One BEGIN IMMEDIATE transaction: committed when the block ends well, else rolled back whole.
+
+        Raises FileLost, before or after, when the file is not the one that was opened any more.
+        """
         from sqlalchemy.exc import DatabaseError, IntegrityError
         from sqlmodel import Session
 
+        self.require_same_file()
         try:
             with Session(self.engine(), expire_on_commit=False) as session, session.begin():
                 yield session
@@ -65,6 +78,28 @@ class Store:
             ) from error
         except DatabaseError as error:
             raise unwritable(self.path, error.orig) from error
+        self.require_same_file()
+
+    def lost(self) -> str:
+        """What became of the open file, in words to follow its path; empty while it is the same."""
+        return self._same.difference()
+
+    def require_same_file(self) -> None:
+        """Pass, or raise FileLost where the path does not lead to the file that was opened any more."""
+        lost = self.lost()
+        if lost:
+            raise FileLost(
+                f"{self.path} {lost}.",
+                "Nothing more is written. Save a copy of what is open, then leave and look for the file.",
+            )
+
+    def copy_open(self, target: Path) -> str:
+        """Copy what the open handle still holds, name or no name; "ok", or what is wrong with it: then none.
+
+        FileExistsError where `target` is there already; another OSError or sqlite3.DatabaseError.
+        """
+        with self._watch_lock:
+            return copy_from(self._watch, target)
 
     def engine(self) -> Engine:
         """The engine behind writes, made at the first one."""
@@ -83,18 +118,33 @@ class Store:
                 raise unreadable(self.path, error) from error
         return self._version
 
+    def _mark_seen(self) -> Mark | None:
+        try:
+            with self._watch_lock:
+                return mark_in(self._watch)
+        except sqlite3.DatabaseError as error:
+            if is_busy(error):
+                return None
+            raise
+
     def close(self) -> None:
-        """Let go of the file."""
+        """Let go of the file. Its side file is carried over first, but never into another file."""
+        same = not self.lost()
+        with self._engine_lock:
+            if self._engine is not None:
+                self._engine.dispose()
         with self._watch_lock:
             self._watch.close()
-        if self._engine is not None:
-            self._engine.dispose()
-        tidy(self._reads_at)
+        if same:
+            tidy(self._reads_at)
         self._opened.close()
 
 
 def make_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
-    """An engine whose every transaction is BEGIN IMMEDIATE: a read that leads to a write never loses one."""
+    """An engine whose every transaction is BEGIN IMMEDIATE: a read that leads to a write never loses one.
+
+    Whatever changes the file gives it a new mark; `foreign_keys` is False for migrations, which do it too.
+    """
     from sqlalchemy import create_engine, event
     from sqlalchemy.pool import QueuePool
 
@@ -108,7 +158,19 @@ def make_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
             connection.execute("PRAGMA foreign_keys = OFF")
 
     @event.listens_for(engine, "begin")
-    def _begin(connection: object) -> None:
-        connection.exec_driver_sql("BEGIN IMMEDIATE")  # type: ignore[attr-defined]
+    def _begin(connection: Connection) -> None:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")
+        connection.info[_CHANGES] = driver_of(connection).total_changes
+
+    @event.listens_for(engine, "commit")
+    def _mark(connection: Connection) -> None:
+        driver = driver_of(connection)
+        if foreign_keys and driver.total_changes != connection.info[_CHANGES]:
+            driver.execute(NEW_MARK)
 
     return engine
+
+
+def driver_of(connection: Connection) -> sqlite3.Connection:
+    """The driver's own connection under an engine's."""
+    return cast("sqlite3.Connection", connection.connection.dbapi_connection)

@@ -8,14 +8,16 @@ import sqlite3
 import stat
 import struct
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 from bench.errors import MissingFile, StoreError
 from bench.store.beside import locked_beside
 from bench.store.connecting import connect, connect_reading, side_file
+from bench.store.marks import OWN_MARK, mark_in
 from bench.store.refusals import unopenable, unwritable
 from bench.store.revision import APPLICATION_ID, HEAD, KNOWN
+from bench.store.side_files import readable
 
 _MAGIC = b"SQLite format 3\x00"
 _HEADER_BYTES = 100
@@ -75,17 +77,23 @@ def is_own_header(header: bytes) -> bool:
 
 def is_older(path: Path) -> bool:
     """Say whether the file wants migrating; refuse one that is newer than this program or damaged."""
-    try:
-        with connection_to(path) as connection:
-            row = connection.execute("SELECT version_num FROM alembic_version").fetchone()
-    except sqlite3.DatabaseError as error:
-        raise unopenable(path, error) from error
-    if row is None or row[0] not in KNOWN:
+    found = revision_of(path)
+    if found not in KNOWN:
         raise StoreError(
             f"{path} was written by a newer bench and was left as it is.",
             "Install the newer version to open it.",
         )
-    return bool(row[0] != HEAD)
+    return found != HEAD
+
+
+def revision_of(path: Path) -> str:
+    """The revision of the file's tables; empty where it says none. StoreError where it cannot be read."""
+    try:
+        with readable(path) as at, connection_to(at) as connection:
+            row = connection.execute("SELECT version_num FROM alembic_version").fetchone()
+    except sqlite3.DatabaseError as error:
+        raise unopenable(path, error) from error
+    return "" if row is None else str(row[0])
 
 
 @contextmanager
@@ -146,48 +154,48 @@ def backup(path: Path, label: str) -> Path:
 
     A copy that is there already is never touched: the new one gets a number.
     """
-    target = path
-    try:
-        target = _free_name(path, label)
-        verdict = _fill(path, target)
-    except (OSError, sqlite3.DatabaseError) as error:
-        if target != path:
-            target.unlink(missing_ok=True)
-        raise unwritable(target, error) from error
-    if verdict != "ok":
-        target.unlink(missing_ok=True)
-        raise StoreError(f"The backup {target} did not verify ({verdict}).", "The data file was not changed.")
-    return target
-
-
-def _free_name(path: Path, label: str) -> Path:
-    """An empty file of one's own beside `path`, under the first name that is free."""
     number = 1
     while True:
         target = path.with_name(f"{path.name}.{label}{f'.{number}' if number > 1 else ''}.backup")
         try:
-            os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+            verdict = copy_to(path, target)
         except FileExistsError:
             number += 1
-        else:
-            return target
+            continue
+        except (OSError, sqlite3.DatabaseError) as error:
+            raise unwritable(target, error) from error
+        if verdict != "ok":
+            raise StoreError(
+                f"The backup {target} did not verify ({verdict}).", "The data file was not changed."
+            )
+        return target
 
 
 def copy_to(path: Path, target: Path) -> str:
-    """Copy the data file into the new file `target`; "ok", or what the copy's own check found wrong.
+    """Copy the data file into the new file `target`; "ok", or what its check found wrong: then there is none.
 
     FileExistsError where there is one already; another OSError or sqlite3.DatabaseError where it cannot be.
     """
+    with readable(path) as at, closing(connect_reading(at)) as source:
+        return copy_from(source, target)
+
+
+def copy_from(source: sqlite3.Connection, target: Path) -> str:
+    """The same from a connection that is open."""
     os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-    return _fill(path, target)
-
-
-def _fill(path: Path, target: Path) -> str:
-    source = connect_reading(path)
-    copy = connect(target)
+    verdict = ""
     try:
-        source.backup(copy)
-        return str(copy.execute("PRAGMA integrity_check").fetchone()[0])
+        with closing(connect(target)) as copy:
+            verdict = _copy(source, copy)
     finally:
-        copy.close()
-        source.close()
+        if verdict != "ok":
+            target.unlink()
+    return verdict
+
+
+def _copy(source: sqlite3.Connection, copy: sqlite3.Connection) -> str:
+    source.backup(copy)
+    verdict = str(copy.execute("PRAGMA integrity_check").fetchone()[0])
+    if verdict == "ok" and mark_in(copy).identity:
+        copy.execute(OWN_MARK)
+    return verdict

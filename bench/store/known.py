@@ -45,9 +45,9 @@ class KnownFiles:
 
 
 def copies_of(path: Path) -> tuple[Path, ...]:
-    """The data files that lie where `path` was, and in folders just below it, the newest first."""
+    """The data files that lie where `path` was, and in its folder of copies, the newest first."""
     found = {}
-    for pattern in (f"{_literal(path.name)}*", "*.backup", "*.bench", "*/*.backup", "*/*.bench"):
+    for pattern in (f"{_literal(path.name)}*", "*.backup", "*.bench", f"{_literal(path.name)}.copies/*"):
         with contextlib.suppress(OSError):
             for one in path.parent.glob(pattern):
                 if one != path and _is_data_file(one):

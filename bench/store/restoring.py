@@ -24,6 +24,7 @@ from bench.store.copies import (
 )
 from bench.store.files import is_older, require_own_file
 from bench.store.refusals import is_busy, unwritable
+from bench.store.side_files import set_aside_foreign
 
 PATIENCE_SECONDS = 2.0
 
@@ -80,6 +81,7 @@ def _replace(path: Path, scratch: Path, at_us: int) -> Replaced:
         scratch.replace(path)
         return Replaced(None, sound=True, side_files=left)
     require_own_file(path)
+    set_aside_foreign(path)
     scratch.chmod(stat.S_IMODE(path.stat().st_mode))  # a file that several people share stays shared
     if problem_of(path):
         moved = _set_aside(path, at_us, ("", *SIDE_FILES))

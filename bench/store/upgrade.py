@@ -9,12 +9,14 @@ from pathlib import Path
 from alembic import command
 from alembic.config import Config
 from sqlalchemy import text
-from sqlalchemy.engine import Connection
+from sqlalchemy.engine import Connection, Engine
 from sqlalchemy.exc import DatabaseError
 
 from bench.errors import StoreError
-from bench.store.engine import make_engine
-from bench.store.files import backup
+from bench.store.beside import locked_beside
+from bench.store.engine import driver_of, make_engine
+from bench.store.files import backup, revision_of
+from bench.store.marks import NEW_MARK, mark_in
 from bench.store.refusals import unwritable
 from bench.store.revision import APPLICATION_ID, HEAD
 
@@ -28,35 +30,54 @@ def make_tables(path: Path, *, to: str = HEAD) -> None:
         with _said_plainly(path), engine.begin() as connection:
             connection.execute(text(f"PRAGMA application_id = {APPLICATION_ID}"))
             _run(connection, MIGRATIONS, to)
-        with _said_plainly(path), engine.connect() as connection:
-            raw = connection.connection.dbapi_connection
-            assert raw is not None
-            raw.rollback()
-            raw.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        with _said_plainly(path):
+            _carry_over(engine)
     finally:
         engine.dispose()
 
 
-def upgrade(path: Path, *, migrations: Path = MIGRATIONS, to: str = HEAD) -> Path:
+def upgrade(path: Path, *, migrations: Path = MIGRATIONS, to: str = HEAD) -> Path | None:
     """Back the file up, verify the backup, migrate in one transaction; answer the backup's path.
 
-    Raises StoreError when the file cannot be written or a row would be left pointing nowhere: then nothing
-    is changed.
+    None where another program has done it meanwhile: one at a time looks again and does it. Raises StoreError
+    when the file cannot be written or a row would be left pointing nowhere: then nothing is changed.
     """
-    kept = backup(path, f"before-{to}")
+    try:
+        with locked_beside(path):
+            return None if revision_of(path) == to else _upgrade(path, migrations, to)
+    except OSError as error:
+        raise unwritable(path, error) from error
+
+
+def _upgrade(path: Path, migrations: Path, to: str) -> Path:
     engine = make_engine(path, foreign_keys=False)
     try:
+        with _said_plainly(path):
+            _carry_over(engine)  # so that the log begins with this, or holds none of it
+        kept = backup(path, f"before-{to}")
         with _said_plainly(path), engine.begin() as connection:
+            marked = bool(mark_in(driver_of(connection)).identity)
             _run(connection, migrations, to)
+            if marked:  # else this gives the first one, which must follow on a file without
+                connection.execute(text(NEW_MARK))
             broken = connection.execute(text("PRAGMA foreign_key_check")).first()
             if broken is not None:
                 raise StoreError(
                     f"{path} could not be brought up to date: a row of {broken[0]} points nowhere.",
                     f"It was left as it is; a backup is at {kept}.",
                 )
+        with _said_plainly(path):
+            _carry_over(engine)
     finally:
         engine.dispose()
     return kept
+
+
+def _carry_over(engine: Engine) -> None:
+    with engine.connect() as connection:
+        raw = driver_of(connection)
+        raw.rollback()
+        raw.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
 
 @contextmanager

@@ -7,6 +7,7 @@ from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from sqlite3 import DatabaseError
 
 from bench.domain.money import minor_digits
 from bench.domain.text import clean_line
@@ -15,6 +16,8 @@ from bench.errors import BadInput, MissingFile, StoreError
 from bench.store.engine import Store
 from bench.store.files import is_older, is_there, made_whole, require_own_file
 from bench.store.known import KnownFiles, copies_of
+from bench.store.refusals import unwritable
+from bench.store.side_files import set_aside_all, set_aside_foreign
 
 _COPIES_NAMED = 3
 
@@ -62,20 +65,57 @@ def open_existing(path: Path) -> Store:
     Raises StoreError for a file that is foreign, damaged or newer; it is left untouched.
     """
     require_own_file(path)
+    notices = set_aside_foreign(path)
     if is_older(path):
         from bench.store.upgrade import upgrade
 
-        upgrade(path)
-    return Store(path)
+        kept = upgrade(path)
+        if kept is not None:
+            notices += (f"{path} was brought up to date; as it was before, it is kept as {kept}.",)
+    return Store(path, notices)
 
 
 def open_or_new(
     path: Path, *, person: str = "Me", shop: str = "My workshop", currency: str = "EUR", zone: str = "UTC"
 ) -> Store:
     """As `open_existing`, but where there is no file, one with these facts is made first."""
-    if not is_there(path):
-        _make(path, person=person, shop=shop, currency=currency, zone=zone)
-    return open_existing(path)
+    if is_there(path):
+        return open_existing(path)
+    notices = set_aside_all(path)
+    _make(path, person=person, shop=shop, currency=currency, zone=zone)
+    store = open_existing(path)
+    store.notices = notices + store.notices
+    return store
+
+
+def name_for_a_copy(path: Path) -> Path:
+    """A name beside `path` that no file has yet."""
+    number = 1
+    while (name := path.with_name(f"{path.stem}-saved-{number}{path.suffix}")).exists():
+        number += 1
+    return name
+
+
+def save_what_is_open(store: Store, path_text: str) -> Path:
+    """Save what an open store still holds, whatever became of its file, as a new file; answers its path.
+
+    BadInput where nothing is typed; StoreError, and no file, where it is there already, cannot be written
+    or would not be whole.
+    """
+    if not path_text.strip():
+        raise BadInput("No file was named.", "Type where to save the copy.", field="path")
+    target = Path(path_text.strip()).expanduser()
+    if is_there(target):
+        raise StoreError(f"{target} is there already and was left as it is.", "Name a new file.")
+    try:
+        verdict = store.copy_open(target)
+    except (OSError, DatabaseError) as error:
+        raise unwritable(target, error) from error
+    if verdict != "ok":
+        raise StoreError(
+            f"What is open is not whole any more ({verdict}); no copy was kept.", "Look for copies."
+        )
+    return target
 
 
 open_store = open_or_new

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -112,8 +113,8 @@ def test_the_file_is_closed_on_every_path(
     still_open: set[Store] = set()
     opening, closing = Store.__init__, Store.close
 
-    def opened(store: Store, at: Path) -> None:
-        opening(store, at)
+    def opened(store: Store, *about: Any) -> None:
+        opening(store, *about)
         still_open.add(store)
 
     def closed(store: Store) -> None:

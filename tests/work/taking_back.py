@@ -13,7 +13,7 @@ from bench.work.take_back import take_back
 Answer = TypeVar("Answer")
 Kept = dict[str, list[tuple[object, ...]]]
 
-_APART = ("journal", "journal_row", "sqlite_sequence", "alembic_version")
+_APART = ("journal", "journal_row", "sqlite_sequence", "alembic_version", "file_identity")
 _COUNTERS = {"next_tag_number"}
 
 

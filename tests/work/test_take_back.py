@@ -25,7 +25,7 @@ from bench.work.units import add_unit, edit_unit
 from tests.clocks import HandSetClock
 
 KEPT_APART = (
-    *("journal", "journal_row", "sqlite_sequence"),
+    *("journal", "journal_row", "sqlite_sequence", "file_identity"),
     *("movement", "unit", "task", "consumable"),
 )
 

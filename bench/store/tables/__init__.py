@@ -9,7 +9,7 @@ from bench.store.tables.leaving import WayOut
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade
-from bench.store.tables.shop import Draft, Person, Shop
+from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
 from bench.store.tables.stock import Consumable, Movement
 from bench.store.tables.time import Correction, TimeEntry
 from bench.store.tables.units import Stage, Task, TaskUse, Unit
@@ -24,6 +24,7 @@ __all__ = [
     "Correction",
     "Draft",
     "Drive",
+    "FileIdentity",
     "Grade",
     "GradeStep",
     "Journal",

@@ -32,6 +32,18 @@ class Shop(SQLModel, table=True):
     next_tag_number: int = 1001
 
 
+class FileIdentity(SQLModel, table=True):
+    """The one row that says which file this is, and which of its states: see bench/store/marks.py."""
+
+    __tablename__ = "file_identity"
+    __table_args__ = (check("one_row", "id = 1"), STRICT)
+
+    id: int = Field(default=1, primary_key=True)
+    identity: str = Field(sa_type=Text)
+    mark: str = Field(sa_type=Text)
+    previous: str = Field(sa_type=Text)
+
+
 class Person(SQLModel, table=True):
     """Someone who works at the bench."""
 
