@@ -60,6 +60,7 @@ def correct_entry(desk: Desk, entry_id: int, *, start_text: str, stop_text: str,
             raise BadInput("Those are the times it has already.", "Type the ones it should have.")
         _check(made, entry, start_us, stop_us, zone)
         entry.started_us, entry.stopped_us = start_us, stop_us
+        entry.steady_us = None  # a start that was typed was not read from any clock
         made.add(
             Correction(
                 time_entry_id=entry_id,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from bench.store.engine import Store
@@ -12,6 +13,9 @@ if TYPE_CHECKING:
     from sqlmodel import Session
 
     from bench.work.booking import Booking
+
+
+BOOT_NAME = Path("/proc/sys/kernel/random/boot_id")
 
 
 class Clock(Protocol):
@@ -23,6 +27,10 @@ class Clock(Protocol):
 
     def steady_us(self) -> int:
         """Microseconds of a clock that nobody sets and that runs while the machine sleeps."""
+        ...
+
+    def boot(self) -> str:
+        """Names the run of the machine within which steady readings compare; empty where it has no name."""
         ...
 
 
@@ -39,6 +47,13 @@ class SystemClock:
         if boot_clock is None:
             return time.monotonic_ns() // 1000
         return time.clock_gettime_ns(boot_clock) // 1000
+
+    def boot(self) -> str:
+        """The kernel's name for this run, where it gives one."""
+        try:
+            return BOOT_NAME.read_text(encoding="ascii").strip()
+        except OSError:
+            return ""
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from sqlmodel import col, select
 from bench.domain.durations import hours_and_minutes
 from bench.domain.quantities import show_quantity
 from bench.domain.text import clean_line
+from bench.domain.timers import clock_step_us
 from bench.domain.typed_fields import read_field
 from bench.errors import NotFound, Refused
 from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
@@ -43,7 +44,7 @@ class Started:
 
 @dataclass(frozen=True, slots=True)
 class Stopped:
-    """A timer that no longer runs. `clock_note` is empty unless the wall clock went back meanwhile."""
+    """A timer that no longer runs. `clock_note` is empty unless the wall clock was set meanwhile."""
 
     entry_id: int
     unit_id: int
@@ -85,7 +86,12 @@ def start_task(desk: Desk, task_id: int) -> Started:
             cover_comes_off(made, unit)
         entry = made.add(
             TimeEntry(
-                task_id=task_id, person_id=desk.person_id, started_us=at_us, attended=int(not task.unattended)
+                task_id=task_id,
+                person_id=desk.person_id,
+                started_us=at_us,
+                attended=int(not task.unattended),
+                steady_us=desk.clock.steady_us(),
+                boot=desk.clock.boot(),
             )
         )
         words = f"Started {task.name} on {unit.tag}"
@@ -227,34 +233,83 @@ def _stop_attended(made: Change) -> tuple[str, ...]:
 
 
 def _after_last_entry(made: Change) -> int:
-    statement = (
-        select(TimeEntry.stopped_us)
-        .where(TimeEntry.person_id == made.desk.person_id, TimeEntry.attended == 1)
-        .order_by(col(TimeEntry.started_us).desc(), col(TimeEntry.stopped_us).desc())
-        .limit(1)
-    )
-    last_us = made.session.exec(statement).first() or made.now_us
-    if last_us - made.now_us > BRIDGED_STEP_US:
+    """Now, or the end of the person's entry that covers now: a clock set back a little is bridged.
+
+    An entry that lies wholly ahead, of a clock that once was, is in nobody's way.
+    """
+    at_us = made.now_us
+    while (covering := _attended_within(made, made.desk.person_id, at_us, at_us + 1)) is not None:
+        assert covering.stopped_us is not None
+        at_us = covering.stopped_us
+    if at_us - made.now_us > BRIDGED_STEP_US:
         raise Refused(
-            f"Your last entry stops {hours_and_minutes(last_us - made.now_us)} after what the clock shows.",
+            f"Your last entry stops {hours_and_minutes(at_us - made.now_us)} after what the clock shows.",
             "Set the clock right, or correct that entry on the week screen.",
         )
-    return max(made.now_us, last_us)
+    return at_us
+
+
+def _attended_within(
+    made: Change, person_id: int, start_us: int, stop_us: int, *, but: int | None = None
+) -> TimeEntry | None:
+    """The person's attended entry, stopped, that shares time with this span; the last one of several."""
+    statement = (
+        select(TimeEntry)
+        .where(
+            TimeEntry.person_id == person_id,
+            TimeEntry.attended == 1,
+            TimeEntry.started_us < stop_us,
+            col(TimeEntry.stopped_us) > start_us,
+            col(TimeEntry.stopped_us) > col(TimeEntry.started_us),
+            col(TimeEntry.id).is_not(but),
+        )
+        .order_by(col(TimeEntry.started_us).desc())
+        .limit(1)
+    )
+    return made.session.exec(statement).first()
 
 
 def _stop(made: Change, entry: TimeEntry) -> Stopped:
     task = made.get(Task, entry.task_id, "task")
     unit = made.get(Unit, task.unit_id, "unit")
-    back_us = entry.started_us - made.now_us
-    entry.stopped_us = max(made.now_us, entry.started_us)
-    note = ""
-    if back_us > 0:
-        note = (
-            f"The clock stands {hours_and_minutes(back_us)} before the start: the entry was given no length."
-        )
+    length_us, note = _measured(made, entry)
+    start_us = entry.started_us
+    if entry.attended and note:
+        start_us = _clear_of_others(made, entry, length_us)
+    entry.started_us, entry.stopped_us = start_us, start_us + length_us
     assert entry.id is not None
-    length_us = entry.stopped_us - entry.started_us
     return Stopped(entry.id, task.unit_id, unit.tag, task.name, length_us, note)
+
+
+def _measured(made: Change, entry: TimeEntry) -> tuple[int, str]:
+    """How long an entry ran until now, and a sentence when the wall clock was set meanwhile.
+
+    The steady clock decides, unless the machine was off in between: then the wall clock is all there is.
+    """
+    clock = made.desk.clock
+    if entry.steady_us is not None and entry.boot and entry.boot == clock.boot():
+        steady_us = clock.steady_us()
+        step_us = clock_step_us(entry.started_us, made.now_us, entry.steady_us, steady_us)
+        if step_us:
+            way = "forward" if step_us > 0 else "back"
+            return steady_us - entry.steady_us, (
+                f"The clock was set {way} by {hours_and_minutes(abs(step_us))} meanwhile: "
+                "the length is what the steady clock measured."
+            )
+    back_us = entry.started_us - made.now_us
+    if back_us > 0:
+        back = hours_and_minutes(back_us)
+        return 0, f"The clock stands {back} before the start: the entry was given no length."
+    return -back_us, ""
+
+
+def _clear_of_others(made: Change, entry: TimeEntry, length_us: int) -> int:
+    """Where an entry of that length begins so as to overlap no other of its person: its start, or later."""
+    start_us = entry.started_us
+    while other := _attended_within(made, entry.person_id, start_us, start_us + length_us, but=entry.id):
+        assert other.stopped_us is not None
+        start_us = other.stopped_us
+    return start_us
 
 
 def _stop_words(stopped: Stopped) -> str:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeVar
 
 from sqlmodel import col, select
 
@@ -19,6 +21,8 @@ from bench.work.desk import Desk
 from bench.work.lookups import shop_of, stages_in_order, today
 from bench.work.part_rules import covers_parts_out
 from bench.work.parties import party_within
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +85,7 @@ def add_within(
 ) -> UnitAdded:
     """The same inside a transaction that does more, such as buying a lot."""
     if route_id is not None:
-        made.get(Route, route_id, "route")
+        _once(made, f"route {route_id}", lambda: made.get(Route, route_id, "route"))
     fields = TypedFields()
     tag = fields.read("tag_text", _free_tag, made, tag_text)
     unit = Unit(
@@ -203,35 +207,50 @@ def _in_use(made: Change, tag: str) -> bool:
 
 
 def _first_stage(made: Change) -> int:
-    first = stages_in_order(made.session)[0]
-    assert first.id is not None
-    return first.id
+    return _once(made, "first stage", lambda: stages_in_order(made.session)[0].id or 0)
 
 
 def _give_tasks(made: Change, unit_id: int, route_id: int | None) -> int:
+    steps, uses = _once(made, f"pattern of route {route_id}", lambda: _pattern(made, route_id))
+    tasks = {
+        step.id: Task(
+            unit_id=unit_id,
+            stage_id=step.stage_id,
+            position=step.position,
+            name=step.name,
+            estimate_minutes=step.estimate_minutes,
+            unattended=step.unattended,
+            lid_off=step.lid_off,
+            opens=step.opens,
+            hazard=step.hazard,
+            route_task_id=step.id,
+        )
+        for step in steps
+    }
+    made.session.add_all(tasks.values())
+    made.session.flush()
+    for use in uses:
+        task_id = tasks[use.route_task_id].id
+        assert task_id is not None
+        made.session.add(TaskUse(task_id=task_id, consumable_id=use.consumable_id, quantity=use.quantity))
+    return len(tasks)
+
+
+def _pattern(made: Change, route_id: int | None) -> tuple[list[RouteTask], list[RouteUse]]:
     statement = (
         select(RouteTask)
         .where(RouteTask.route_id == route_id, RouteTask.removed == 0)
         .order_by(col(RouteTask.position), col(RouteTask.id))
     )
-    pattern = list(made.session.exec(statement))
-    for step in pattern:
-        task = made.add(
-            Task(
-                unit_id=unit_id,
-                stage_id=step.stage_id,
-                position=step.position,
-                name=step.name,
-                estimate_minutes=step.estimate_minutes,
-                unattended=step.unattended,
-                lid_off=step.lid_off,
-                opens=step.opens,
-                hazard=step.hazard,
-                route_task_id=step.id,
-            )
-        )
-        assert task.id is not None
-        uses = select(RouteUse).where(RouteUse.route_task_id == step.id).order_by(col(RouteUse.id))
-        for use in made.session.exec(uses):
-            made.session.add(TaskUse(task_id=task.id, consumable_id=use.consumable_id, quantity=use.quantity))
-    return len(pattern)
+    steps = list(made.session.exec(statement))
+    step_ids = [step.id for step in steps]
+    uses = select(RouteUse).where(col(RouteUse.route_task_id).in_(step_ids)).order_by(col(RouteUse.id))
+    return steps, list(made.session.exec(uses))
+
+
+def _once(made: Change, what: str, read: Callable[[], T]) -> T:
+    """What every unit of a large lot needs alike, read once a transaction: others wait for the file."""
+    if what not in made.session.info:
+        made.session.info[what] = read()
+    found: T = made.session.info[what]
+    return found

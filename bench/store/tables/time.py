@@ -9,7 +9,10 @@ from bench.store.tables.base import NUMBERED_ONCE, check, yes_or_no
 
 
 class TimeEntry(SQLModel, table=True):
-    """Start, stop, who. Open while `stopped_us` is NULL. `kept_us`: when the person last said keep."""
+    """Start, stop, who. Open while `stopped_us` is NULL. `kept_us`: when the person last said keep.
+
+    `steady_us`: what the steady clock read at the start, of the computer's run named by `boot`.
+    """
 
     __tablename__ = "time_entry"
     __table_args__ = (
@@ -49,6 +52,8 @@ class TimeEntry(SQLModel, table=True):
     attended: int
     note: str = Field(default="", sa_type=Text)
     kept_us: int | None = None
+    steady_us: int | None = None
+    boot: str = Field(default="", sa_type=Text, sa_column_kwargs={"server_default": ""})
 
 
 class Correction(SQLModel, table=True):

@@ -6,6 +6,7 @@ from alembic import op
 
 from bench.store.migrations import (
     third_booking,
+    third_clock,
     third_codes,
     third_condition,
     third_identity,
@@ -23,6 +24,7 @@ down_revision = "0002"
 SUBJECTS: tuple[tuple[str, ...], ...] = (
     third_undo.STATEMENTS,
     third_booking.STATEMENTS,
+    third_clock.STATEMENTS,
     third_codes.STATEMENTS,
     third_condition.STATEMENTS,
     third_identity.STATEMENTS,

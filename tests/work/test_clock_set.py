@@ -1,0 +1,116 @@
+"""A computer's clock that was wrong: entries keep the length the steady clock measured, nobody is barred."""
+
+from __future__ import annotations
+
+import pytest
+
+from bench.errors import Refused
+from bench.work.corrections import correct_entry
+from bench.work.desk import Desk
+from bench.work.timers import start_task, stop_entry, stop_person
+from bench.work.unit_sheet import read_unit
+from tests.clocks import MINUTE_US, HandSetClock
+from tests.screen.workshop import new_unit
+
+YEAR_US = 365 * 24 * 60 * MINUTE_US
+
+
+@pytest.fixture
+def tasks(desk: Desk) -> list[int]:
+    """Two attended tasks with the lid on."""
+    lines = read_unit(desk, new_unit(desk)).tasks
+    return [line.task_id for line in lines if not line.unattended and not line.lid_off][:2]
+
+
+def spans(desk: Desk) -> list[tuple[int, int | None]]:
+    with desk.store.read() as connection:
+        rows = connection.execute("SELECT started_us, stopped_us FROM time_entry ORDER BY id").fetchall()
+    return [(row[0], row[1]) for row in rows]
+
+
+@pytest.mark.parametrize("step_us", [-90 * MINUTE_US, -YEAR_US, 60 * MINUTE_US, YEAR_US])
+def test_an_entry_keeps_the_length_that_the_steady_clock_measured(
+    desk: Desk, clock: HandSetClock, tasks: list[int], step_us: int
+) -> None:
+    started = start_task(desk, tasks[0])
+    clock.advance(minutes=25)
+    clock.set_wall(clock.wall_us + step_us)
+    clock.advance(minutes=15)
+    stopped = stop_entry(desk, started.entry_id)
+    assert stopped.length_us == 40 * MINUTE_US
+    assert "steady clock" in stopped.clock_note
+    assert spans(desk) == [(started.at_us, started.at_us + 40 * MINUTE_US)]
+
+
+def test_a_clock_that_was_a_year_ahead_keeps_nobody_from_starting(
+    desk: Desk, clock: HandSetClock, tasks: list[int]
+) -> None:
+    """One entry was finished while it was ahead, one was still running when it was set right."""
+    right_us = clock.wall_us
+    clock.set_wall(right_us + YEAR_US)
+    start_task(desk, tasks[0])
+    clock.advance(minutes=10)
+    stop_person(desk)
+    start_task(desk, tasks[1])
+    clock.advance(minutes=10)
+    clock.set_wall(right_us + 20 * MINUTE_US)
+    started = start_task(desk, tasks[0])
+    assert started.at_us == clock.now_us()
+    clock.advance(minutes=30)
+    assert stop_person(desk).length_us == 30 * MINUTE_US
+    ahead = right_us + YEAR_US
+    assert spans(desk) == [
+        (ahead, ahead + 10 * MINUTE_US),
+        (ahead + 10 * MINUTE_US, ahead + 20 * MINUTE_US),
+        (started.at_us, started.at_us + 30 * MINUTE_US),
+    ]
+
+
+def test_an_entry_that_would_reach_into_the_next_is_put_behind_it(
+    desk: Desk, clock: HandSetClock, tasks: list[int]
+) -> None:
+    first = start_task(desk, tasks[0])
+    clock.advance(minutes=30)
+    stop_person(desk)
+    clock.set_wall(first.at_us - 60 * MINUTE_US)
+    early = start_task(desk, tasks[1])
+    clock.advance(minutes=10)
+    clock.set_wall(first.at_us + 200 * MINUTE_US)
+    clock.advance(minutes=60)
+    assert stop_person(desk).length_us == 70 * MINUTE_US
+    assert early.at_us == first.at_us - 60 * MINUTE_US
+    behind_us = first.at_us + 30 * MINUTE_US
+    assert spans(desk)[1] == (behind_us, behind_us + 70 * MINUTE_US)
+
+
+def test_after_the_machine_was_off_the_wall_clock_is_all_there_is(
+    desk: Desk, clock: HandSetClock, tasks: list[int]
+) -> None:
+    started = start_task(desk, tasks[0])
+    clock.start_anew()
+    clock.set_wall(started.at_us + 45 * MINUTE_US)
+    stopped = stop_entry(desk, started.entry_id)
+    assert (stopped.length_us, stopped.clock_note) == (45 * MINUTE_US, "")
+
+
+def test_a_start_that_was_corrected_counts_from_where_it_was_typed(
+    desk: Desk, clock: HandSetClock, tasks: list[int]
+) -> None:
+    clock.advance(minutes=60)
+    started = start_task(desk, tasks[0])
+    correct_entry(desk, started.entry_id, start_text="9:30", stop_text="", reason="began earlier")
+    clock.advance(minutes=10)
+    stopped = stop_entry(desk, started.entry_id)
+    assert stopped.clock_note == ""
+    assert stopped.length_us > 10 * MINUTE_US
+
+
+def test_one_who_is_in_the_middle_of_a_recorded_entry_corrects_it_first(
+    desk: Desk, clock: HandSetClock, tasks: list[int]
+) -> None:
+    start_task(desk, tasks[0])
+    stopped_us = clock.advance(minutes=30)
+    stop_person(desk)
+    clock.set_wall(stopped_us - 20 * MINUTE_US)
+    with pytest.raises(Refused, match="20 min after what the clock shows"):
+        start_task(desk, tasks[1])
