@@ -40,6 +40,7 @@ class Store:
         self._engine_lock = threading.Lock()
         self._watch_lock = threading.Lock()
         self._version = 0
+        self._closed = False
         with ExitStack() as opened:
             self._reads_at = opened.enter_context(readable(path))
             self._watch = watch(self._reads_at)
@@ -119,9 +120,10 @@ class Store:
         return self._version
 
     def _mark_seen(self) -> Mark | None:
+        """The mark as this program sees it; None while that cannot be known."""
         try:
             with self._watch_lock:
-                return mark_in(self._watch)
+                return None if self._closed else mark_in(self._watch)
         except sqlite3.DatabaseError as error:
             if is_busy(error):
                 return None
@@ -135,6 +137,7 @@ class Store:
                 self._engine.dispose()
         with self._watch_lock:
             self._watch.close()
+            self._closed = True
         if same:
             tidy(self._reads_at)
         self._opened.close()

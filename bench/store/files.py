@@ -15,7 +15,7 @@ from bench.errors import MissingFile, StoreError
 from bench.store.beside import locked_beside
 from bench.store.connecting import connect, connect_reading, side_file
 from bench.store.marks import OWN_MARK, mark_in
-from bench.store.refusals import unopenable, unwritable
+from bench.store.refusals import unopenable
 from bench.store.revision import APPLICATION_ID, HEAD, KNOWN
 from bench.store.side_files import readable
 
@@ -149,53 +149,20 @@ def _take_name(scratch: Path, path: Path) -> None:
         os.close(folder)
 
 
-def backup(path: Path, label: str) -> Path:
-    """Copy the data file beside itself and verify the copy; StoreError, and no copy, if that fails.
-
-    A copy that is there already is never touched: the new one gets a number.
-    """
-    number = 1
-    while True:
-        target = path.with_name(f"{path.name}.{label}{f'.{number}' if number > 1 else ''}.backup")
-        try:
-            verdict = copy_to(path, target)
-        except FileExistsError:
-            number += 1
-            continue
-        except (OSError, sqlite3.DatabaseError) as error:
-            raise unwritable(target, error) from error
-        if verdict != "ok":
-            raise StoreError(
-                f"The backup {target} did not verify ({verdict}).", "The data file was not changed."
-            )
-        return target
-
-
-def copy_to(path: Path, target: Path) -> str:
-    """Copy the data file into the new file `target`; "ok", or what its check found wrong: then there is none.
+def copy_from(source: sqlite3.Connection, target: Path) -> str:
+    """Copy what a connection sees into the new file `target`; "ok", or what is wrong with it: then none.
 
     FileExistsError where there is one already; another OSError or sqlite3.DatabaseError where it cannot be.
     """
-    with readable(path) as at, closing(connect_reading(at)) as source:
-        return copy_from(source, target)
-
-
-def copy_from(source: sqlite3.Connection, target: Path) -> str:
-    """The same from a connection that is open."""
     os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
     verdict = ""
     try:
         with closing(connect(target)) as copy:
-            verdict = _copy(source, copy)
+            source.backup(copy)
+            verdict = str(copy.execute("PRAGMA integrity_check").fetchone()[0])
+            if verdict == "ok" and mark_in(copy).identity:
+                copy.execute(OWN_MARK)
     finally:
         if verdict != "ok":
             target.unlink()
-    return verdict
-
-
-def _copy(source: sqlite3.Connection, copy: sqlite3.Connection) -> str:
-    source.backup(copy)
-    verdict = str(copy.execute("PRAGMA integrity_check").fetchone()[0])
-    if verdict == "ok" and mark_in(copy).identity:
-        copy.execute(OWN_MARK)
     return verdict

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import sqlite3
+import time
 from collections.abc import Callable
 from pathlib import Path
 
 from bench.store.connecting import may_write_beside, side_file
 from bench.store.marks import Mark, mark_without_log, marks_in_log
-from bench.store.side_files import log_is_its_own
+from bench.store.side_files import BETWEEN_LOOKS_SECONDS, LOOKS, log_continues
 
 
 class SameFile:
@@ -43,12 +44,21 @@ class SameFile:
         return ""
 
     def _is_continued(self) -> bool:
-        if not log_is_its_own(self._path):
-            return False
-        if marks_in_log(side_file(self._path, "-wal")):
-            return True
+        """Look several times: another program may be writing at this very moment."""
+        for look in range(LOOKS):
+            if look:
+                time.sleep(BETWEEN_LOOKS_SECONDS)
+            if self._continues_now():
+                return True
+        return False
+
+    def _continues_now(self) -> bool:
+        marks = marks_in_log(side_file(self._path, "-wal"))
         try:
-            mark, seen = mark_without_log(self._path), self._seen()
+            mark = mark_without_log(self._path)
         except sqlite3.DatabaseError:
             return False
+        if marks:
+            return log_continues(marks, mark)
+        seen = self._seen()
         return seen is None or mark == seen

@@ -17,8 +17,8 @@ from bench.errors import StoreError
 from bench.store.connecting import has_content, may_write_beside, side_file
 from bench.store.marks import BEFORE_ALL, Mark, mark_without_log, marks_in_log
 
-_LOOKS = 3
-_BETWEEN_LOOKS_SECONDS = 0.03
+LOOKS = 3
+BETWEEN_LOOKS_SECONDS = 0.03
 # Where every connection to a file holds a lock. Source: SQLite's os.h, SHARED_FIRST and SHARED_SIZE.
 _SHARED_AT, _SHARED_BYTES = 0x40000002, 510
 _WAL_HEADER_AT, _WAL_HEADER = 18, b"\x02\x02"
@@ -29,24 +29,28 @@ def log_is_its_own(path: Path) -> bool:
 
     Other programs may be writing meanwhile: a mismatch must be seen several times.
     """
-    for look in range(_LOOKS):
+    for look in range(LOOKS):
         if look:
-            time.sleep(_BETWEEN_LOOKS_SECONDS)
+            time.sleep(BETWEEN_LOOKS_SECONDS)
         marks = marks_in_log(side_file(path, "-wal"))
         if not marks or _continues(marks, path):
             return True
     return False
 
 
-def _continues(marks: list[Mark], path: Path) -> bool:
-    try:
-        state = mark_without_log(path)
-    except sqlite3.DatabaseError:
-        return True  # what is damaged, or half carried over, only its own log can mend
+def log_continues(marks: list[Mark], state: Mark) -> bool:
+    """Whether a log with these marks can be added to a file in that state."""
     states = {one.mark for one in marks} | {one.previous for one in marks}
     if state.identity:
         return state.identity == marks[0].identity and state.mark in states
     return marks[0].previous == BEFORE_ALL
+
+
+def _continues(marks: list[Mark], path: Path) -> bool:
+    try:
+        return log_continues(marks, mark_without_log(path))
+    except sqlite3.DatabaseError:
+        return True  # what is damaged, or half carried over, only its own log can mend
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -12,10 +13,12 @@ from sqlalchemy import text
 from sqlalchemy.engine import Connection, Engine
 from sqlalchemy.exc import DatabaseError
 
+from bench.domain.copies import BEFORE_UPGRADE
 from bench.errors import StoreError
 from bench.store.beside import locked_beside
+from bench.store.copies import copies_folder, make_copy
 from bench.store.engine import driver_of, make_engine
-from bench.store.files import backup, revision_of
+from bench.store.files import revision_of
 from bench.store.marks import NEW_MARK, mark_in
 from bench.store.refusals import unwritable
 from bench.store.revision import APPLICATION_ID, HEAD
@@ -37,7 +40,7 @@ def make_tables(path: Path, *, to: str = HEAD) -> None:
 
 
 def upgrade(path: Path, *, migrations: Path = MIGRATIONS, to: str = HEAD) -> Path | None:
-    """Back the file up, verify the backup, migrate in one transaction; answer the backup's path.
+    """Copy the file, verify the copy, migrate in one transaction; answer the copy's path.
 
     None where another program has done it meanwhile: one at a time looks again and does it. Raises StoreError
     when the file cannot be written or a row would be left pointing nowhere: then nothing is changed.
@@ -54,7 +57,8 @@ def _upgrade(path: Path, migrations: Path, to: str) -> Path:
     try:
         with _said_plainly(path):
             _carry_over(engine)  # so that the log begins with this, or holds none of it
-        kept = backup(path, f"before-{to}")
+        copied = make_copy(path, BEFORE_UPGRADE, time.time_ns() // 1000)
+        kept = copies_folder(path) / copied.name
         with _said_plainly(path), engine.begin() as connection:
             marked = bool(mark_in(driver_of(connection)).identity)
             _run(connection, migrations, to)
@@ -64,7 +68,7 @@ def _upgrade(path: Path, migrations: Path, to: str) -> Path:
             if broken is not None:
                 raise StoreError(
                     f"{path} could not be brought up to date: a row of {broken[0]} points nowhere.",
-                    f"It was left as it is; a backup is at {kept}.",
+                    f"It was left as it is; a copy is at {kept}.",
                 )
         with _said_plainly(path):
             _carry_over(engine)

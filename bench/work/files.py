@@ -118,9 +118,6 @@ def save_what_is_open(store: Store, path_text: str) -> Path:
     return target
 
 
-open_store = open_or_new
-
-
 def _missing(wanted: Wanted, *, known: bool) -> MissingFile:
     copies = copies_of(wanted.path)
     if known:

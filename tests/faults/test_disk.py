@@ -13,8 +13,9 @@ from pathlib import Path
 
 import pytest
 
+from bench.domain.copies import BEFORE_UPGRADE
 from bench.errors import StoreError
-from bench.store.files import backup, copy_to
+from bench.store.copies import copies_folder, copy_to, make_copy
 from tests.pty.program import did, environment, make_shop, refused
 
 FILE_ERROR = 6
@@ -89,12 +90,14 @@ def test_a_backup_that_does_not_fit_leaves_no_half_of_it(tmp_path: Path) -> None
     with small_disk(tmp_path / "disk") as disk:
         path = make_shop(disk / "shop.bench")
         did(environment(tmp_path), "--data", str(path), "add", "a unit")
+        there = {one.name for one in copies_folder(path).iterdir()}
         filler = _fill(disk, leave=100_000)
         with pytest.raises(StoreError, match="no room left"):
-            backup(path, "before-9999")
-        assert not list(disk.glob("*.backup"))
+            make_copy(path, BEFORE_UPGRADE, 0)
+        assert {one.name for one in copies_folder(path).iterdir()} == there
         filler.unlink()
-        assert _tags(backup(path, "before-9999")) == _tags(path) != set()
+        kept = copies_folder(path) / make_copy(path, BEFORE_UPGRADE, 0).name
+        assert _tags(kept) == _tags(path) != set()
 
 
 def test_a_disk_that_fills_up_on_the_way_keeps_every_confirmed_unit(tmp_path: Path) -> None:
@@ -206,7 +209,7 @@ def test_a_file_in_a_read_only_folder_is_left_as_it_is(tmp_path: Path) -> None:
                 assert did(env, "--data", str(path), command).out
             sentence = refused(env, "--data", str(path), "add", "another", code=FILE_ERROR)
             assert str(path) in sentence
-            assert copy_to(path, tmp_path / "copy.bench") == "ok"
+            copy_to(path, tmp_path / "copy.bench")
         assert _tags(tmp_path / "copy.bench") == {tag}
         assert (path.read_bytes(), path.stat().st_mtime_ns) == before
         did(env, "--data", str(path), "add", "another")

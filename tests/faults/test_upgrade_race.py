@@ -7,7 +7,9 @@ import subprocess
 import sys
 from pathlib import Path
 
+from bench.domain.copies import BEFORE_UPGRADE
 from bench.store.beside import locked_beside
+from bench.store.copies import copies_folder, copies_of, make_copy
 from bench.store.files import made_whole, revision_of
 from bench.store.revision import HEAD
 from bench.store.upgrade import make_tables, upgrade
@@ -33,8 +35,8 @@ def names_in(folder: Path) -> list[str]:
 
 def test_four_programs_at_once_keep_one_backup(tmp_path: Path) -> None:
     path = old_file(tmp_path / "old.bench")
-    earlier = tmp_path / f"old.bench.before-{HEAD}.backup"
-    earlier.write_bytes(b"kept from an earlier attempt")
+    earlier = copies_folder(path) / make_copy(path, BEFORE_UPGRADE, 0).name
+    was = earlier.read_bytes()
     command = [sys.executable, "-m", "bench", "--data", str(path), "people"]
     with locked_beside(path):  # all have seen the old revision before the first may begin
         programs = [
@@ -48,13 +50,15 @@ def test_four_programs_at_once_keep_one_backup(tmp_path: Path) -> None:
     said = [program.communicate(timeout=60) for program in programs]
     assert [program.returncode for program in programs] == [0] * PROGRAMS
     assert [out for out, _ in said] == [b"ada\n"] * PROGRAMS
-    backup = f"old.bench.before-{HEAD}.2.backup"
-    assert names_in(tmp_path) == sorted(["old.bench", earlier.name, backup])
-    assert earlier.read_bytes() == b"kept from an earlier attempt"
-    assert (revision_of(path), revision_of(tmp_path / backup)) == (HEAD, "0002")
+    assert names_in(tmp_path) == ["old.bench"]
+    assert earlier.read_bytes() == was
+    newest, before = copies_of(path)
+    assert (newest.why, before.name) == (BEFORE_UPGRADE, earlier.name)
+    kept = copies_folder(path) / newest.name
+    assert (revision_of(path), revision_of(kept)) == (HEAD, "0002")
     told = [err.decode() for _, err in said if err]
     assert len(told) == 1, "the one that did it says where the file lies as it was before"
-    assert str(tmp_path / backup) in told[0]
+    assert str(kept) in told[0]
 
 
 def wait_until_it_waits(pid: int, lock: Path) -> None:
@@ -71,10 +75,11 @@ def wait_until_it_waits(pid: int, lock: Path) -> None:
 
 def test_a_second_upgrade_finds_nothing_to_do(tmp_path: Path) -> None:
     path = old_file(tmp_path / "old.bench")
-    assert upgrade(path) == tmp_path / f"old.bench.before-{HEAD}.backup"
-    before = path.read_bytes(), names_in(tmp_path)
+    kept = upgrade(path)
+    assert kept == copies_folder(path) / copies_of(path)[0].name
+    before = path.read_bytes(), copies_of(path)
     assert upgrade(path) is None
-    assert (path.read_bytes(), names_in(tmp_path)) == before
+    assert (path.read_bytes(), copies_of(path)) == before
 
 
 def test_the_log_of_an_upgrade_that_was_killed_is_the_files_own(tmp_path: Path) -> None:

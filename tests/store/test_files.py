@@ -9,9 +9,11 @@ from pathlib import Path
 
 import pytest
 
+from bench.domain.copies import BEFORE_UPGRADE
 from bench.errors import BadInput, MissingFile, StoreError
+from bench.store.copies import copies_of
 from bench.store.engine import Store
-from bench.store.files import backup, is_older, made_whole, require_own_file
+from bench.store.files import is_older, made_whole, require_own_file
 from bench.store.revision import HEAD, KNOWN
 from bench.store.upgrade import MIGRATIONS, make_tables, upgrade
 from bench.work.files import open_or_new
@@ -179,18 +181,6 @@ def test_an_older_file_is_brought_up_to_date_on_opening(
     assert asked == [store.path]
 
 
-def test_a_backup_that_does_not_verify_is_told(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
-    store.close()
-    copy = backup(store.path, "test")
-    assert copy.stat().st_size == store.path.stat().st_size
-    content = bytearray(store.path.read_bytes())
-    root = content.index(b"CREATE TABLE unit")
-    content[root : root + 12] = b"CREATE  VIEW"
-    store.path.write_bytes(content)
-    with pytest.raises((StoreError, sqlite3.DatabaseError)):
-        backup(store.path, "test")
-
-
 def test_nothing_is_written_through_a_read(store: Store) -> None:
     with pytest.raises(StoreError, match="cannot be read"), store.read() as connection:
         connection.execute("DELETE FROM route")
@@ -218,4 +208,4 @@ def test_a_file_of_the_first_revision_is_brought_up_to_date_with_its_rows(tmp_pa
         assert connection.execute("SELECT name FROM person").fetchall() == [("Ada",)]
         assert connection.execute("SELECT COUNT(*) FROM trade").fetchone() == (1,)
     connection.close()
-    assert [one.name for one in tmp_path.glob("*.backup")] == [f"old.bench.before-{HEAD}.backup"]
+    assert [one.why for one in copies_of(path)] == [BEFORE_UPGRADE]

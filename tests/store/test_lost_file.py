@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from bench.errors import FileLost, StoreError
+from bench.store.copies import copy_to
 from bench.store.engine import Store
-from bench.store.files import copy_to
 from bench.work.desk import Desk
 from bench.work.files import open_existing, open_or_new, save_what_is_open
 from bench.work.queue import read_queue
@@ -62,7 +62,7 @@ LOSSES = [removed, removed_with_its_side_files, moved, replaced, written_over]
 def open_desk(desk: Desk) -> Desk:
     """A file with an older copy beside it, and changes made since then."""
     add(desk)
-    assert copy_to(desk.store.path, desk.store.path.with_name("older.bench")) == "ok"
+    copy_to(desk.store.path, desk.store.path.with_name("older.bench"))
     add(desk)
     return desk
 
@@ -172,7 +172,7 @@ def test_a_copy_made_by_the_program_never_takes_in_the_log_of_its_original(
     path = store.path
     older = {add(Desk(store, clock, 1))}
     copy = path.with_name("older.bench")
-    assert copy_to(path, copy) == "ok"
+    copy_to(path, copy)
     store.close()
     leave_a_log_behind(path, clock)
     shutil.copy(copy, path)
@@ -211,3 +211,10 @@ def test_a_journal_that_no_file_with_a_log_has_is_not_played_back(store: Store) 
     assert len(opened.notices) == 1
     opened.close()
     assert not strange.exists()
+
+
+def test_what_is_read_once_the_file_was_closed_is_no_loss(open_desk: Desk) -> None:
+    """As the copy of the day is made: after a command has let go of the file, which carried its log over."""
+    open_desk.store.close()
+    assert open_desk.store.lost() == ""
+    assert read_queue(open_desk).stages

@@ -15,7 +15,7 @@ from bench.store.reads.entries import ENTRY_LINE
 Span = tuple[int, int]
 
 # A day is written out: an index over some rows is used only where the text names its condition.
-# Of the running ones the index is named: left alone, SQLite seeks them among all entries that started before.
+# Of the running and the long ones the index is named: left alone, SQLite seeks among all that started before.
 PARTS = """
 WITH span(number, lo, hi) AS (VALUES {spans}),
 part(number, task_id, person_id, attended, us) AS (
@@ -27,7 +27,7 @@ part(number, task_id, person_id, attended, us) AS (
     UNION ALL
     SELECT span.number, entry.task_id, entry.person_id, entry.attended,
            MIN(entry.stopped_us, span.hi) - span.lo
-    FROM span CROSS JOIN time_entry AS entry
+    FROM span CROSS JOIN time_entry AS entry INDEXED BY ix_time_entry_long
     WHERE entry.stopped_us - entry.started_us > 86400000000
     AND entry.stopped_us > span.lo AND entry.started_us < span.lo - 86400000000
     UNION ALL
@@ -62,7 +62,7 @@ WHERE entry.id IN (
     SELECT id FROM time_entry WHERE started_us >= :lo - 86400000000 AND started_us < :lo
     AND COALESCE(stopped_us, :now) > :lo
     UNION ALL
-    SELECT id FROM time_entry WHERE stopped_us - started_us > 86400000000
+    SELECT id FROM time_entry INDEXED BY ix_time_entry_long WHERE stopped_us - started_us > 86400000000
     AND stopped_us > :lo AND started_us < :lo - 86400000000
     UNION ALL
     SELECT id FROM time_entry INDEXED BY ix_time_entry_open
