@@ -14,7 +14,7 @@ from bench.work.comebacks import take_return
 from bench.work.consumables import add_consumable, edit_consumable
 from bench.work.desk import Desk
 from bench.work.drives import add_drive, edit_drive, move_drive, read_drives
-from bench.work.files import open_store
+from bench.work.files import open_or_new
 from bench.work.grades import remove_grade, set_grade
 from bench.work.journal import read_journal
 from bench.work.moves import hold_unit, move_unit, release_unit
@@ -474,7 +474,7 @@ def test_undo_and_redo_go_back_and_forth_also_after_a_restart(two: Two, tmp_path
     for _ in range(3):
         assert undo(two.ada).journal_id == line
         assert kept(two.ada) == before
-        again = open_store(tmp_path / "workshop.bench")
+        again = open_or_new(tmp_path / "workshop.bench")
         assert redo(Desk(again, two.ada.clock, 1)).again
         again.close()
         assert kept(two.ada) == after
