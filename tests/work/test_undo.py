@@ -203,6 +203,21 @@ def moved_back_then_returned(two: Two) -> None:
     take_return(two.bo, two.unit_id, reason="loud", refund_text="", stage_id=stage(two.bo, "graded"))
 
 
+def returned_then_taken_apart(two: Two) -> None:
+    sell(two.bo, two.unit_id)
+    take_return(two.ada, two.unit_id, reason="loud", refund_text="", stage_id=stage(two.ada, "graded"))
+    take_part(two.bo, two.unit_id, name="fan", cost_text="5")
+
+
+def returned_then_timed(two: Two) -> None:
+    unit_id = add_unit(two.bo, maker="", model="Full", route_id=1).unit_id
+    sell(two.bo, unit_id)
+    take_return(two.ada, unit_id, reason="loud", refund_text="", stage_id=stage(two.ada, "graded"))
+    task_id = first_task(two.bo, unit_id)
+    reopen_task(two.bo, task_id)
+    start_task(two.bo, task_id)
+
+
 def released_then_moved(two: Two) -> None:
     hold_unit(two.bo, two.unit_id, "part on order")
     release_unit(two.ada, two.unit_id)
@@ -302,6 +317,8 @@ CHAINS: list[Callable[[Two], None]] = [
     moved_out_then_recorded_as_sold,
     sold_then_returned,
     moved_back_then_returned,
+    returned_then_taken_apart,
+    returned_then_timed,
     released_then_moved,
     cleared_then_timed,
     finished_then_moved_on,

@@ -88,6 +88,21 @@ _DONE_COVER_OFF = _line_that_set(
 _COVER_ON_OR_OFF = _line_that_set("unit", "lid_count", "{units}")
 _MOVED = _line_that_set("unit", "stage_id", "{units}")
 
+# Work since a unit came back from where units leave: it would have been done on a unit that was not there.
+_CAME_BACK = """EXISTS (
+    SELECT 1 FROM journal AS own JOIN json_each(own.changes) AS change
+    JOIN stage ON stage.id = json_extract(change.value, '$.before.stage_id')
+    WHERE own.id = :line AND json_extract(change.value, '$.table') = 'unit' AND stage.final = 1)"""
+_TIMED_SINCE_BACK = _text(_TIMED, which="task.unit_id IN {units} AND {back}", back=_CAME_BACK)
+_PARTS_SINCE_BACK = _text(
+    """
+SELECT 'part' AS table_name, part.id AS row_id FROM part
+WHERE (part.from_unit_id IN {units} OR part.to_unit_id IN {units}) AND part.removed = 0
+AND {back} AND {later part} ORDER BY part.id DESC LIMIT 1
+""",
+    back=_CAME_BACK,
+)
+
 # A task is open again, but its unit was moved past the task's stage since.
 _MOVED_PAST = _line_that_set(
     "unit",
@@ -186,7 +201,7 @@ RULES = (
         )
     ),
     Rule("sale", None, _SOLD_AGAIN),
-    Rule("unit", _of("stage_id"), _RETURNED),
+    *(Rule("unit", _of("stage_id"), text) for text in (_RETURNED, _TIMED_SINCE_BACK, _PARTS_SINCE_BACK)),
     *(
         Rule("safety_check", None, text)
         for text in (_TICKED, _TIMED_COVER_OFF, _DONE_COVER_OFF, _COVER_ON_OR_OFF)
