@@ -12,7 +12,10 @@ BenchError            one sentence: what, why, what to do
 │   ├── TasksOpen     unfinished tasks: mark done, skip with a reason or stay exit 4
 │   ├── TasksDone     moving back: tasks to do again, or to keep as they are  exit 4
 │   ├── OutOfStock    more would be issued than is on hand                    exit 4
-│   └── WipeFirst     a drive in the unit has no passed wipe record           exit 4
+│   ├── WhichDrive    a part that moves may be one of the drives recorded     exit 4
+│   ├── KnownAlready  the same unit or part seems to be taken in twice        exit 4
+│   └── ListingFirst  before a unit is listed or sold something is wanting    exit 4
+│       └── WipeFirst a drive in the unit has no wipe that counts             exit 4
 ├── Crashed           the program met a mistake of its own; a log is left      exit 70
 ├── Conflict          changed by someone else since it was read               exit 5
 └── StoreError        the file cannot be opened or written                    exit 6
@@ -148,14 +151,44 @@ class OutOfStock(Refused):
     title = "Count first"
 
 
-class WipeFirst(Refused):
-    """A drive in unit `unit_id` has no passed wipe record, and no reason for going on was typed."""
+class WhichDrive(Refused):
+    """A part that moves may be a drive: it must be said which of `drives` (number and name), or that none is.
 
-    title = "Wipe first"
+    `field`: the argument by which the use case is told.
+    """
 
-    def __init__(self, what: str, remedy: str = "", *, unit_id: int = 0) -> None:
+    title = "Which drive"
+
+    def __init__(
+        self, what: str, remedy: str = "", *, field: str = "", drives: tuple[tuple[int, str], ...] = ()
+    ) -> None:
+        super().__init__(what, remedy, field=field)
+        self.drives = drives
+
+
+class KnownAlready(Refused):
+    """What is taken in or fitted bears the marks of something on record; a typed reason goes on."""
+
+    title = "Twice?"
+
+
+class ListingFirst(Refused):
+    """Before unit `unit_id` is listed or sold something is wanting: `matters`, of `domain.holding`."""
+
+    title = "Before listing"
+
+    def __init__(
+        self, what: str, remedy: str = "", *, unit_id: int = 0, matters: tuple[str, ...] = ()
+    ) -> None:
         super().__init__(what, remedy)
         self.unit_id = unit_id
+        self.matters = matters
+
+
+class WipeFirst(ListingFirst):
+    """A drive in unit `unit_id` has no wipe that counts, and no reason for going on was typed."""
+
+    title = "Wipe first"
 
 
 class Conflict(BenchError):

@@ -88,6 +88,7 @@ def buy(
     due: Annotated[str, typer.Option(metavar="DAY", help="When it must be ready: 2026-11-30 or +14.")] = "",
     on: Annotated[str, typer.Option(metavar="DAY", help="When, if not today: 2026-11-20.")] = "",
     invoice: Annotated[str, typer.Option(metavar="TEXT", help="The invoice's number.")] = "",
+    again: Annotated[str, typer.Option(metavar="REASON", help="Why, if it seems to be here already.")] = "",
     as_json: AsJson = False,
 ) -> None:
     """Buy what was offered: it goes into the queue as typed."""
@@ -95,7 +96,14 @@ def buy(
 
     desk = desk_for(ctx, acts=True)
     added = buy_offer(
-        desk, number, price_text=paid, tag_text=tag, due_text=due, bought_on_text=on, invoice=invoice
+        desk,
+        number,
+        price_text=paid,
+        tag_text=tag,
+        due_text=due,
+        bought_on_text=on,
+        invoice=invoice,
+        again=again,
     )
     if as_json:
         say_json(desk, "bought", added)

@@ -82,6 +82,7 @@ def buy_lot(
     ] = "",
     freight: Annotated[str, typer.Option(metavar="AMOUNT", help="What bringing it here cost.")] = "",
     note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else.")] = "",
+    again: Annotated[str, typer.Option(metavar="REASON", help="Why, if it seems to be here already.")] = "",
     as_json: AsJson = False,
 ) -> None:
     """Buy several units for one price, shared among them."""
@@ -103,6 +104,7 @@ def buy_lot(
         note=note,
         premium_text=premium,
         freight_text=freight,
+        again=again,
     )
     if as_json:
         say_json(desk, "lot_bought", made)

@@ -38,6 +38,11 @@ def part(
     serial: Annotated[str, typer.Option(metavar="TEXT", help="Its serial number.")] = "",
     supplier: Annotated[str, typer.Option(metavar="NAME", help="Who it was bought from.")] = "",
     note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else.")] = "",
+    again: Annotated[str, typer.Option(metavar="REASON", help="Why, if it seems to be here already.")] = "",
+    drive: Annotated[
+        str, typer.Option(metavar="DRIVE", help="Which drive it is, such as d7; none for none of them.")
+    ] = "",
+    back_drive: Annotated[str, typer.Option(metavar="DRIVE", help="The same of the part swapped in.")] = "",
     as_json: AsJson = False,
 ) -> None:
     """Show parts or the shelf, or move a part with its cost.
@@ -51,6 +56,7 @@ def part(
     if tag is None:
         _say_shelf(ctx, as_json)
         return
+    drives = (_drive(drive), _drive(back_drive))
     moves = name is not None or shelf is not None
     desk = desk_for(ctx, acts=moves)
     unit_id = _unit(desk, tag)
@@ -61,24 +67,30 @@ def part(
             raise BadInput("What part is meant?", "Name it, such as battery.")
         _say_parts(desk, unit_id, as_json)
     elif swap:
-        _swap(desk, unit_id, _unit(desk, swap), name or "", cost, back, serial, note, as_json)
+        _swap(desk, unit_id, _unit(desk, swap), name or "", cost, back, serial, note, as_json, drives)
     else:
         from bench.work.parts import fit_from_shelf, fit_part, take_part
 
+        which = drives[0]
+        typed = {"name": name or "", "cost_text": cost, "serial": serial, "note": note}
         if shelf is not None:
-            moved = fit_from_shelf(desk, shelf, unit_id)
+            moved = fit_from_shelf(desk, shelf, unit_id, drive_id=which)
         elif out:
-            moved = take_part(desk, unit_id, name=name or "", cost_text=cost, serial=serial, note=note)
+            moved = take_part(desk, unit_id, **typed, to_unit_id=None, drive_id=which)
         elif giver:
-            from_id = _unit(desk, giver)
-            moved = take_part(
-                desk, from_id, name=name or "", cost_text=cost, to_unit_id=unit_id, serial=serial, note=note
-            )
+            moved = take_part(desk, _unit(desk, giver), **typed, to_unit_id=unit_id, drive_id=which)
         else:
-            moved = fit_part(
-                desk, unit_id, name=name or "", cost_text=cost, supplier=supplier, serial=serial, note=note
-            )
+            moved = fit_part(desk, unit_id, **typed, supplier=supplier, drive_id=which, again=again)
         _say_moved(desk, moved, as_json)
+
+
+def _drive(text: str) -> int | None:
+    """The drive named as in d7, 0 where it is said that it is none of them, None where nothing is said."""
+    from bench.commands.wiping import drive_number
+
+    if not text.strip():
+        return None
+    return 0 if text.strip().casefold() == "none" else drive_number(text)
 
 
 def _unit(desk: Desk, tag: str) -> int:
@@ -126,12 +138,22 @@ def _swap(
     serial: str,
     note: str,
     as_json: bool,
+    drives: tuple[int | None, int | None],
 ) -> None:
     from bench.domain.money import show_money
     from bench.work.parts import swap_parts
 
     swapped = swap_parts(
-        desk, unit_id, other_id, name=name, cost_a_text=cost, cost_b_text=back, serial_a=serial, note=note
+        desk,
+        unit_id,
+        other_id,
+        name=name,
+        cost_a_text=cost,
+        cost_b_text=back,
+        serial_a=serial,
+        note=note,
+        drive_a_id=drives[0],
+        drive_b_id=drives[1],
     )
     if as_json:
         say_json(desk, "swapped", swapped)

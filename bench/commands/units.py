@@ -49,6 +49,7 @@ def add(
         str, typer.Option(metavar="NAME", help="Whose it is, brought in for repair and not bought.")
     ] = "",
     contact: Annotated[str, typer.Option(metavar="TEXT", help="How to reach its owner.")] = "",
+    again: Annotated[str, typer.Option(metavar="REASON", help="Why, if it seems to be here already.")] = "",
     as_json: AsJson = False,
 ) -> None:
     """Put a unit into the queue and give it a tag."""
@@ -67,6 +68,7 @@ def add(
         price_text=price,
         tag_text=tag,
         owner=PartyTyped(owner, "", contact) if owner or contact else None,
+        again=again,
     )
     if as_json:
         say_json(desk, "added", added)

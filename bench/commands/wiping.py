@@ -37,18 +37,27 @@ def drive(
     number: Annotated[str, typer.Option(metavar="TEXT", help="The shop's own number for it.")] = "",
     source: Annotated[str, typer.Option("--from", metavar="TEXT", help="Where it came from.")] = "",
     move: Annotated[str, typer.Option(metavar="DRIVE", help="Put this drive here, such as d7.")] = "",
+    cost: Annotated[str, typer.Option(metavar="AMOUNT", help="The cost it carries; 0 for none.")] = "",
     remove: Annotated[str, typer.Option(metavar="DRIVE", help="Take this drive off the records.")] = "",
     reason: Annotated[str, typer.Option(metavar="TEXT", help="Why it is taken off.")] = "",
+    none: Annotated[bool, typer.Option("--none", help="You looked: no drive is in the unit.")] = False,
     as_json: AsJson = False,
 ) -> None:
     """Show, record or move the drives in a unit or on the shelf."""
     from bench.reports.drive_sheet import drives_json, drives_text
-    from bench.work.drives import arrange_drives, read_drives
+    from bench.work.drive_moves import arrange_drives
+    from bench.work.drives import read_drives
     from bench.work.unit_sheet import unit_by_tag
 
     adds = bool(model or serial)
-    desk = desk_for(ctx, acts=bool(adds or move or remove))
+    if none and (adds or move or remove or tag is None):
+        raise BadInput("What --none is said of is not clear.", "Give the unit's TAG with it, no more.")
+    desk = desk_for(ctx, acts=bool(adds or move or remove or none))
     unit_id = unit_by_tag(desk, tag) if tag is not None else None
+    if none and unit_id is not None:
+        from bench.work.waivers import no_drive_in_it
+
+        no_drive_in_it(desk, unit_id)
     if adds or move or remove:
         new = {
             "maker": maker,
@@ -62,9 +71,10 @@ def drive(
         arrange_drives(
             desk,
             unit_id,
-            remove_id=_number(remove) if remove else None,
+            remove_id=drive_number(remove) if remove else None,
             reason=reason,
-            move_id=_number(move) if move else None,
+            move_id=drive_number(move) if move else None,
+            cost_text=cost,
             new=new if adds else None,
         )
     sheet = read_drives(desk, unit_id)
@@ -95,7 +105,7 @@ def wipe(
     destination: Annotated[str, typer.Option(metavar="TEXT", help="Where the drive goes.")] = "",
     note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else.")] = "",
     without: Annotated[
-        str, typer.Option(metavar="REASON", help="Let the unit be listed without; kept.")
+        str, typer.Option(metavar="REASON", help="Let the unit be listed without what is wanting; kept.")
     ] = "",
     as_json: AsJson = False,
 ) -> None:
@@ -160,7 +170,8 @@ def certificate(
     say_or_save(made, certificate_forms(), to, as_json=as_json)
 
 
-def _number(text: str) -> int:
+def drive_number(text: str) -> int:
+    """The number of a drive, written as in d7; BadInput for anything else."""
     found = DRIVE_NUMBER.fullmatch(text.strip())
     if found is None:
         from bench.domain.text import quoted
@@ -175,7 +186,7 @@ def _drive_of(desk: Desk, which: str) -> DriveLine:
     from bench.work.unit_sheet import unit_by_tag
 
     if DRIVE_NUMBER.fullmatch(which.strip()):
-        return read_drive(desk, _number(which))
+        return read_drive(desk, drive_number(which))
     sheet = read_drives(desk, unit_by_tag(desk, which))
     if not sheet.drives:
         raise NotFound(f"No drive is recorded in unit {sheet.tag}.", "Record it with bench drive first.")
@@ -193,10 +204,11 @@ def _to_verify(chosen: DriveLine) -> int:
 
 def _go_without(desk: Desk, which: str, reason: str) -> None:
     from bench.work.unit_sheet import unit_by_tag
-    from bench.work.wipes import unwiped_override
+    from bench.work.waivers import go_on_without
 
-    unwiped_override(desk, unit_by_tag(desk, which), reason)
-    say(f"Unit {which.strip()} may be listed without a passed wipe: {reason}")
+    words = go_on_without(desk, unit_by_tag(desk, which), reason)
+    without = "; ".join(words) or "what was wanting"
+    say(f"Unit {which.strip()} may be listed without ({without}): {reason}")
 
 
 def _say_kept(desk: Desk, kept: WipeKept, *, as_json: bool) -> None:

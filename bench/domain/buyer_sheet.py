@@ -54,8 +54,8 @@ class BuyerSheet:
 
     @property
     def graded(self) -> tuple[GradeLine, ...]:
-        """The parts something was said of."""
-        return tuple(line for line in self.grades.lines if line.grade_id is not None)
+        """The parts something was said of that still holds."""
+        return tuple(line for line in self.grades.lines if line.grade_id is not None and line.holds)
 
     @property
     def before_after(self) -> tuple[BeforeAfter, ...]:
@@ -77,13 +77,28 @@ class BuyerSheet:
 
     @property
     def not_tested(self) -> tuple[str, ...]:
-        """What nobody measured, and the parts that were not tested or not looked at."""
+        """What nobody measured, the parts that were not tested or not looked at, and what holds no longer."""
         parts = (
-            f"{line.label}: not tested" if line.grade_id is not None else f"{line.label}: not graded"
-            for line in self.grades.lines
-            if line.grade_id is None or not line.tested
+            f"{line.label}: {words}" for line in self.grades.lines if (words := _not_graded(line)) is not None
         )
-        return (*(f"{label}: not measured" for label in self.condition.not_measured), *parts)
+        ended = (
+            f"{lines.label}: {MEASURED_BEFORE}"
+            for lines in self.condition.subjects
+            if lines.ended and not lines.after
+        )
+        return (*(f"{label}: not measured" for label in self.condition.not_measured), *ended, *parts)
+
+
+MEASURED_BEFORE = "measured before it was opened or came back; to be measured again"
+GRADED_BEFORE = "graded before it was opened or came back; to be graded again"
+
+
+def _not_graded(line: GradeLine) -> str | None:
+    if line.grade_id is None:
+        return "not graded"
+    if not line.holds:
+        return GRADED_BEFORE
+    return None if line.tested else "not tested"
 
 
 # The machine's own words and counters without meaning to a buyer stay on the condition sheet.

@@ -38,7 +38,10 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class GradeLine:
-    """What is said of one part. A step is None where none was given; `grade_id` None: nothing was said."""
+    """What is said of one part. A step is None where none was given; `grade_id` None: nothing was said.
+
+    `holds`: whether the unit is still in the condition in which it was said.
+    """
 
     part: str
     label: str
@@ -49,6 +52,7 @@ class GradeLine:
     tested: bool = False
     person: str = ""
     at_us: int | None = None
+    holds: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,13 @@ from dataclasses import dataclass
 
 WIPE, NO_DRIVE, TEST, READING, GRADE = "wipe", "drive", "test", "reading", "grade"
 # What is asked before a unit is listed or sold, in the order in which it is named.
-MATTERS = (WIPE, NO_DRIVE, TEST, READING, GRADE)
+MATTERS = {
+    WIPE: "no passed wipe",
+    NO_DRIVE: "no drive",
+    TEST: "not tested again",
+    READING: "not read again",
+    GRADE: "not graded again",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +35,16 @@ class Condition:
     def holds(self, at_us: int, *, looks: bool = False) -> bool:
         """Whether what was found at that instant still holds. `looks`: opening the unit does not end it."""
         return at_us >= (self.back_us if looks else self.since_us)
+
+    def still_answers(self, matter: str, at_us: int) -> bool:
+        """Whether what was said at that instant still answers for a matter: it ends as that would."""
+        return at_us >= (self.back_us if matter in (WIPE, NO_DRIVE) else self.since_us)
+
+
+def is_test(*, unattended: object, lid_off: object, after_cover: object) -> bool:
+    """Whether a task is a test of the closed unit: it runs by itself, the cover on, after the last stage with
+    the cover off. Its name says nothing."""
+    return bool(unattended and after_cover and not lid_off)
 
 
 def condition_of(opened_us: int | None, back_us: int | None) -> Condition:

@@ -34,7 +34,8 @@ class Listing:
     @property
     def whole(self) -> GradeLine:
         """What is said of the unit as a whole."""
-        return self.sheet.grades.line(WHOLE)
+        line = self.sheet.grades.line(WHOLE)
+        return line if line.holds else GradeLine(line.part, line.label)
 
     @property
     def parts_said(self) -> tuple[GradeLine, ...]:

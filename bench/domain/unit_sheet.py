@@ -7,6 +7,7 @@ from datetime import date
 
 from bench.domain.queue import Running
 from bench.domain.safety import SafetyView
+from bench.domain.wipe import UnwipedReason
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,7 @@ class TaskLine:
     """One task of a unit. `state`: todo, done or skipped. `spent_us`: closed entries of all people.
 
     `opens`: it takes the cover off. `cover_on`: it needs the cover on. `hazard`: a kind of `domain.safety`.
+    `holds`: False for a test that was done before the unit was opened again or came back.
     """
 
     task_id: int
@@ -63,11 +65,15 @@ class TaskLine:
     opens: bool = False
     cover_on: bool = False
     hazard: str = ""
+    holds: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class UnitSheet:
-    """Everything about one unit. Money in minor units of the shop's currency."""
+    """Everything about one unit. Money in minor units of the shop's currency.
+
+    `without`: what was said for listing it without something, as far as it still answers.
+    """
 
     unit_id: int
     tag: str
@@ -92,3 +98,4 @@ class UnitSheet:
     materials_minor: int
     currency: str
     zone: str
+    without: tuple[UnwipedReason, ...] = ()

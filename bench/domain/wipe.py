@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.holding import MATTERS, WIPE
 from bench.domain.limits.media import LIMITS
 from bench.domain.localtime import iso_local
 from bench.errors import BadInput
@@ -116,16 +117,25 @@ class DriveLine:
 
 @dataclass(frozen=True, slots=True)
 class UnwipedReason:
-    """Why a unit may be listed although a drive in it has no passed record."""
+    """Why a unit may be listed without something, or who looked into it. `covers`: of `holding.MATTERS`."""
 
     reason: str
     person: str
     at_us: int
+    covers: tuple[str, ...] = (WIPE,)
+
+    @property
+    def matters(self) -> str:
+        """What it covers, in words."""
+        return ", ".join(MATTERS[one] for one in self.covers)
 
 
 @dataclass(frozen=True, slots=True)
 class DriveSheet:
-    """The drives in a unit, or (`unit_id` None) on the shelf. `unwiped`: a typed reason, if there is one."""
+    """The drives in a unit, or (`unit_id` None) on the shelf.
+
+    `unwiped`: a typed reason for going without a wipe, if one stands. `looked`: who found no drive in it.
+    """
 
     unit_id: int | None
     tag: str
@@ -133,6 +143,7 @@ class DriveSheet:
     drives: tuple[DriveLine, ...]
     unwiped: UnwipedReason | None
     zone: str
+    looked: UnwipedReason | None = None
 
     @property
     def not_wiped(self) -> tuple[DriveLine, ...]:
@@ -142,6 +153,8 @@ class DriveSheet:
     @property
     def may_be_listed(self) -> bool:
         """Whether nothing about its drives stands in the way of listing the unit."""
+        if not self.drives:
+            return self.looked is not None
         return not self.not_wiped or self.unwiped is not None
 
 

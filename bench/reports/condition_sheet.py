@@ -64,7 +64,9 @@ def _stop(finding: str | None) -> str:
 
 
 def _subject(lines: SubjectLines, zone: str, *, why: bool) -> str:
-    readings = [part for line in (*lines.before, *lines.after) for part in _reading(line, zone, why=why)]
+    readings = [
+        part for line in (*lines.before, *lines.after, *lines.ended) for part in _reading(line, zone, why=why)
+    ]
     work = [
         text
         for part in lines.parts
@@ -76,7 +78,8 @@ def _subject(lines: SubjectLines, zone: str, *, why: bool) -> str:
 
 def _reading(line: ReadingLine, zone: str, *, why: bool) -> list[str]:
     of = f", {line.part}" if line.part else ""
-    head = f"{line.moment}{of}: {SOURCES[line.source]}, {line.person} {day_and_time(line.at_us, zone)}"
+    ended = "" if line.holds else ", before it was opened or came back"
+    head = f"{line.moment}{of}{ended}: {SOURCES[line.source]}, {line.person} {day_and_time(line.at_us, zone)}"
     facts = "; ".join(f"{fact.label} {fact.shown}" for fact in line.facts)
     texts = [f"{head} (no. {line.reading_id})", facts, *([line.note] if line.note else [])]
     shown = [wrapped(text, start=2 if at == 0 else 4, indent=4) for at, text in enumerate(texts)]

@@ -15,7 +15,7 @@ def drives_text(sheet: DriveSheet) -> str:
     return sections(
         one_line(title),
         *(_drive(drive, sheet.zone) for drive in sheet.drives),
-        "" if sheet.drives else "None recorded.",
+        "" if sheet.drives else _none(sheet),
         _way(sheet),
     )
 
@@ -45,6 +45,13 @@ def _drive(drive: DriveLine, zone: str) -> str:
     return under(one_line(f"Drive {drive.drive_id}: {drive.name}, {state}"), "\n".join(lines)).rstrip()
 
 
+def _none(sheet: DriveSheet) -> str:
+    if sheet.looked is None:
+        return "None recorded."
+    seen = sheet.looked
+    return wrapped(f"None in it: {seen.person} looked {day_and_time(seen.at_us, sheet.zone)}.", indent=2)
+
+
 def _wipe(wipe: WipeLine, zone: str) -> str:
     tool = f" with {wipe.tool} {wipe.tool_version}".rstrip() if wipe.tool else ""
     done = f"{wipe.method}, {wipe.technique}{tool}, {wipe.person} {day_and_time(wipe.wiped_us, zone)}"
@@ -55,8 +62,10 @@ def _wipe(wipe: WipeLine, zone: str) -> str:
 
 
 def _way(sheet: DriveSheet) -> str:
-    if sheet.unit_id is None or not sheet.not_wiped:
+    if sheet.unit_id is None or (sheet.may_be_listed and not sheet.not_wiped):
         return ""
+    if not sheet.drives:
+        return wrapped("It cannot be listed until its drive is recorded, or someone says that none is in it.")
     if sheet.unwiped is None:
         return wrapped("It cannot be listed until each drive has a passed wipe, or a reason is typed.")
     reason = sheet.unwiped

@@ -15,7 +15,7 @@ def grades_text(sheet: GradeSheet) -> str:
     lines = table(("", FUNCTION, LOOKS), rows, words=(0, 1, 2))
     return sections(
         one_line(f"Grades of {sheet.tag}, {sheet.model}"),
-        noted(lines, [line.sentence for line in sheet.lines]),
+        noted(lines, [_note(line) for line in sheet.lines]),
         wrapped(NO_CONFORMITY),
     )
 
@@ -23,6 +23,11 @@ def grades_text(sheet: GradeSheet) -> str:
 def grades_json(sheet: GradeSheet) -> str:
     """The same as a JSON document."""
     return json_text("grades", facts_of(sheet, sheet.zone))
+
+
+def _note(line: GradeLine) -> str:
+    again = "" if line.holds else "To be graded again: it was opened or came back since. "
+    return f"{again}{line.sentence}".rstrip()
 
 
 def scale_text(scale: Sequence[Step]) -> str:

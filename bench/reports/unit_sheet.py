@@ -39,6 +39,7 @@ def _particulars(sheet: UnitSheet) -> str:
         "Route": sheet.route,
         "Stage": f"{sheet.stage}, since {day_and_time(sheet.stage_since_us, sheet.zone)}",
         "Held": _held(sheet),
+        "Without": _without(sheet),
         "Due": sheet.due_on.isoformat() if sheet.due_on else "",
         "Bought for": money_or(sheet.price_minor, sheet.currency),
         "Added": day_and_time(sheet.added_us, sheet.zone),
@@ -55,6 +56,13 @@ def _held(sheet: UnitSheet) -> str:
     return f"{sheet.held}, since {day_and_time(sheet.held_us, sheet.zone)}"
 
 
+def _without(sheet: UnitSheet) -> str:
+    return "; ".join(
+        f"{one.matters}: {one.reason} ({one.person} {day_and_time(one.at_us, sheet.zone)})"
+        for one in sheet.without
+    )
+
+
 def _tasks(tasks: Sequence[TaskLine], zone: str) -> str:
     if not tasks:
         return "No tasks."
@@ -62,7 +70,7 @@ def _tasks(tasks: Sequence[TaskLine], zone: str) -> str:
         (
             f"{number:>2} {task.name}",  # the number by which a command names it
             task.stage,
-            "runs" if task.running else _STATES[task.state],
+            "runs" if task.running else (_STATES[task.state] if task.holds else "do again"),
             f"{task.estimate_minutes} min",
             hours_and_minutes(task.spent_us),
         )

@@ -21,6 +21,7 @@ from bench.store.tables import Channel, Purchase, Route, Unit
 from bench.store.tables import Offer as OfferRow
 from bench.work.change import Change, change, together
 from bench.work.desk import Desk
+from bench.work.known_already import reason_again
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
 from bench.work.parties import party_within
@@ -91,6 +92,7 @@ def buy_offer(
     due_text: str = "",
     bought_on_text: str = "",
     invoice: str = "",
+    again: str = "",
 ) -> UnitAdded:
     """Buy what was looked at: it goes into the queue with all that was typed, the findings in its note.
 
@@ -113,6 +115,7 @@ def buy_offer(
             note="\n".join(part for part in (offer.note, findings_note(findings_in(offer.findings))) if part),
             due_text=due_text,
             tag_text=tag_text,
+            again=again,
         )
         fields.check()
         made.get(Unit, added.unit_id, "unit").price_minor = paid
@@ -127,7 +130,8 @@ def buy_offer(
         )
         offer.state, offer.unit_id = BOUGHT, added.unit_id
         price = show_money(paid, currency)
-        made.tells(f"Bought {_name(offer)} for {price} as {added.tag}", unit_id=added.unit_id)
+        words = f"Bought {_name(offer)} for {price} as {added.tag}"
+        made.tells(words, unit_id=added.unit_id, reason=reason_again(again))
         return added
 
 

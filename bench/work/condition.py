@@ -6,6 +6,7 @@ import json
 import sqlite3
 
 from bench.domain.condition.battery_choice import BatteryChoice, Weighed
+from bench.domain.condition.fields import AFTER
 from bench.domain.condition.sheet import (
     ConditionSheet,
     ReadingLine,
@@ -14,6 +15,7 @@ from bench.domain.condition.sheet import (
     by_subject,
     reading_line,
 )
+from bench.domain.holding import Condition, condition_of
 from bench.domain.money import read_money
 from bench.errors import NotFound
 from bench.store.reads import condition as reads
@@ -57,7 +59,8 @@ def condition_within(connection: sqlite3.Connection, unit_id: int) -> ConditionS
     unit = unit_reads.particulars(connection, unit_id)
     if unit is None:
         raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
-    subjects = by_subject(_line(row) for row in reads.readings(connection, unit_id))
+    held = condition_of(unit["opened_us"], unit["back_us"])
+    subjects = by_subject(_line(row, held) for row in reads.readings(connection, unit_id))
     return ConditionSheet(
         unit_id=unit_id,
         tag=unit["tag"],
@@ -74,7 +77,7 @@ def _battery(subjects: tuple[SubjectLines, ...]) -> SubjectLines:
     return next(lines for lines in subjects if lines.subject == "battery")
 
 
-def _line(row: sqlite3.Row) -> ReadingLine:
+def _line(row: sqlite3.Row, held: Condition) -> ReadingLine:
     return reading_line(
         reading_id=row["id"],
         moment=row["moment"],
@@ -86,4 +89,5 @@ def _line(row: sqlite3.Row) -> ReadingLine:
         drive=row["drive"],
         note=row["note"],
         figures=json.loads(row["figures"]),
+        holds=row["moment"] != AFTER or held.holds(row["at_us"]),
     )

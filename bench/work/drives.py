@@ -4,24 +4,25 @@ from __future__ import annotations
 
 import sqlite3
 from collections import defaultdict
-from collections.abc import Mapping
 
 from sqlmodel import select
 
 from bench.domain.calculators.shape import Given, read_given
+from bench.domain.holding import NO_DRIVE, WIPE
 from bench.domain.owned import outside_until_us
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed_fields import TypedFields, read_field
-from bench.domain.wipe import DriveLine, DriveSheet, UnwipedReason, WipeLine
-from bench.errors import BadInput, NotFound, Refused, WipeFirst
+from bench.domain.wipe import DriveLine, DriveSheet, WipeLine
+from bench.errors import BadInput, NotFound, WipeFirst
 from bench.store.reads import drives as reads
 from bench.store.reads import shop as shop_reads
 from bench.store.reads import unit as unit_reads
 from bench.store.tables import Drive, Unit
-from bench.work.change import Change, change, together
+from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.gates import no_bad_cell
 from bench.work.lookups import stages_in_order
+from bench.work.reasons import reasons_within
 from bench.work.wiped import is_listed, is_wiped, reasons_of
 
 SIZE = Given("size", "The size", "GB", 0.001, 1_000_000)
@@ -91,19 +92,6 @@ def edit_drive(
         made.tells(f"Edited the drive {name_of(drive)}", unit_id=drive.unit_id)
 
 
-def move_drive(desk: Desk, drive_id: int, to_unit_id: int | None) -> None:
-    """Put a drive into another unit, or on the shelf (None). Its wipes go along.
-
-    WipeFirst when the other unit is listed already and the drive has no passed record.
-    """
-    with change(desk, "move drive") as made:
-        drive = made.get(Drive, drive_id, "drive")
-        if drive.unit_id == to_unit_id:
-            raise Refused(f"The drive {name_of(drive)} is there already.", "Choose another place.")
-        where = place_drive_within(made, drive, to_unit_id)
-        made.tells(f"Moved the drive {name_of(drive)} {where}", unit_id=to_unit_id)
-
-
 def remove_drive(desk: Desk, drive_id: int, reason: str) -> None:
     """Take a drive off the records because it left the shop or was never there, with the reason."""
     with change(desk, "remove drive") as made:
@@ -111,28 +99,6 @@ def remove_drive(desk: Desk, drive_id: int, reason: str) -> None:
         why = read_field("reason", clean_line, reason, "The reason")
         drive.removed = 1
         made.tells(f"Took the drive {name_of(drive)} off the records", unit_id=drive.unit_id, reason=why)
-
-
-def arrange_drives(
-    desk: Desk,
-    unit_id: int | None,
-    *,
-    remove_id: int | None = None,
-    reason: str = "",
-    move_id: int | None = None,
-    new: Mapping[str, str] | None = None,
-) -> None:
-    """Take a drive off the records, put one into a unit (None: on the shelf), record one there: all or none.
-
-    `new`: the particulars of the one to record, as `add_drive` takes them.
-    """
-    with together(desk) as joint:
-        if remove_id is not None:
-            remove_drive(joint, remove_id, reason)
-        if move_id is not None:
-            move_drive(joint, move_id, unit_id)
-        if new is not None:
-            add_drive(joint, unit_id, **new)
 
 
 def add_drive_within(made: Change, drive: Drive) -> int:
@@ -185,7 +151,7 @@ def drives_within(connection: sqlite3.Connection, unit_id: int | None) -> DriveS
     unit = unit_reads.particulars(connection, unit_id) if unit_id is not None else None
     if unit_id is not None and unit is None:
         raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
-    unwiped = reads.unwiped(connection, unit_id) if unit_id is not None else None
+    reasons = reasons_within(connection, unit) if unit is not None else ()
     wipes: defaultdict[int, list[sqlite3.Row]] = defaultdict(list)
     for wipe in reads.wipes(connection, unit_id):
         wipes[wipe["drive_id"]].append(wipe)
@@ -194,8 +160,9 @@ def drives_within(connection: sqlite3.Connection, unit_id: int | None) -> DriveS
         tag=unit["tag"] if unit else "",
         model=f"{unit['maker']} {unit['model']}".strip() if unit else "",
         drives=tuple(_line(row, wipes[row["drive_id"]]) for row in reads.drives(connection, unit_id)),
-        unwiped=UnwipedReason(**unwiped) if unwiped else None,
+        unwiped=next((one for one in reasons if WIPE in one.covers), None),
         zone=shop_reads.facts(connection).zone,
+        looked=next((one for one in reasons if NO_DRIVE in one.covers), None),
     )
 
 
@@ -214,10 +181,17 @@ def _line(row: sqlite3.Row, wipes: list[sqlite3.Row]) -> DriveLine:
 
 
 def _forget_reasons(made: Change, drive: Drive, unit_id: int | None) -> None:
-    """A reason for going without covers the drives that were there when it was typed, and no later one."""
-    if unit_id is not None and not is_wiped(made.session, drive):
-        for reason in reasons_of(made.session, unit_id):
+    """A reason for going without covers the drives that were there when it was typed, and no later one.
+
+    That none was seen in it is past with the first that comes in, wiped or not.
+    """
+    past = {NO_DRIVE} if unit_id is None or is_wiped(made.session, drive) else {NO_DRIVE, WIPE}
+    for reason in reasons_of(made.session, unit_id):
+        kept = [one for one in reason.covers.split() if one not in past]
+        if not kept:
             reason.removed = 1
+        else:
+            reason.covers = " ".join(kept)
 
 
 def _fill(

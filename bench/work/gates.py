@@ -11,6 +11,7 @@ from datetime import date
 
 from sqlmodel import Session, select
 
+from bench.domain.holding import NO_DRIVE, WIPE
 from bench.domain.safety import (
     BEFORE_THE_COVER,
     CLOSE_UP,
@@ -24,13 +25,14 @@ from bench.domain.safety import (
 )
 from bench.domain.trade import hold_ends
 from bench.domain.ways_out import SCRAPPED
-from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, Refused, WipeFirst
+from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, ListingFirst, Refused, WipeFirst
 from bench.store.driver import plain_connection
 from bench.store.reads.covers import opens
 from bench.store.tables import Purchase, Stage, Task, Trade, Unit
 from bench.work.change import Change
 from bench.work.lookups import stages_in_order, ticks_of, today
-from bench.work.wiped import is_listed, not_wiped, reasons_of
+from bench.work.wanting import wanting
+from bench.work.wiped import is_listed
 
 
 def may_start(session: Session, unit: Unit, task: Task) -> None:
@@ -116,21 +118,33 @@ def may_alter(made: Change, unit: Unit, *, on: date | None = None) -> None:
         )
 
 
-def may_list(session: Session, unit: Unit, target: Stage) -> None:
-    """Pass, or raise WipeFirst: no unit is listed or sold while a drive in it has no passed wipe record.
+def may_list(session: Session, unit: Unit, target: Stage, *, drives_only: bool = False) -> None:
+    """Pass, or raise ListingFirst with one sentence that names all that is wanting before it is listed.
 
-    A typed reason for listing it all the same lets it pass.
+    That is a wipe that counts of each drive in it, whether one is in it, and what ended with a return or with
+    the cover off again. WipeFirst where a drive is among it. `drives_only`: for a unit that leaves otherwise
+    than by a sale, such as scrapped.
     """
     if not is_listed(stages_in_order(session), target.id):
         return
-    drives = not_wiped(session, unit.id)
-    if drives and not reasons_of(session, unit.id):
-        names = "; ".join(f"{drive.model} {drive.serial}".strip() for drive in drives)
-        raise WipeFirst(
-            f"In unit {unit.tag} no passed wipe is recorded for: {names}.",
-            "Record the wipe and its verification, or type the reason for going on without.",
-            unit_id=unit.id or 0,
-        )
+    found = tuple(one for one in wanting(session, unit) if not drives_only or one.matter in (WIPE, NO_DRIVE))
+    if not found:
+        return
+    matters = tuple(one.matter for one in found)
+    words = "; ".join(one.words for one in found)
+    error = WipeFirst if WIPE in matters else ListingFirst
+    raise error(
+        f"Before unit {unit.tag} is listed or sold: {words}.",
+        " ".join(_ANSWERS[asks] for asks in dict.fromkeys(one == NO_DRIVE for one in matters)),
+        unit_id=unit.id or 0,
+        matters=matters,
+    )
+
+
+_ANSWERS = {
+    True: "Record the drive, or say that you looked and none is in it.",
+    False: "Record that it was done, or type the reason for going on without.",
+}
 
 
 def _battery_first(session: Session, unit: Unit, part: Mapping[str, str]) -> None:

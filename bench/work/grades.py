@@ -17,6 +17,7 @@ from bench.domain.grading import (
     check_part,
     check_side,
 )
+from bench.domain.holding import Condition, condition_of
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
@@ -158,18 +159,21 @@ def grades_within(connection: sqlite3.Connection, unit_id: int) -> GradeSheet:
     if unit is None:
         raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
     steps = {row["id"]: Step(*row) for row in reads.every_step(connection)}
+    held = condition_of(unit["opened_us"], unit["back_us"])
     said = {row["part"]: row for row in reads.grades(connection, unit_id)}
     return GradeSheet(
         unit_id=unit_id,
         tag=unit["tag"],
         model=f"{unit['maker']} {unit['model']}".strip(),
-        lines=tuple(_line(part, label, said.get(part), steps) for part, label in PARTS.items()),
+        lines=tuple(_line(part, label, said.get(part), steps, held) for part, label in PARTS.items()),
         scale=_scale(connection),
         zone=unit["zone"],
     )
 
 
-def _line(part: str, label: str, row: sqlite3.Row | None, steps: dict[int, Step]) -> GradeLine:
+def _line(
+    part: str, label: str, row: sqlite3.Row | None, steps: dict[int, Step], held: Condition
+) -> GradeLine:
     if row is None:
         return GradeLine(part, label)
     return GradeLine(
@@ -182,6 +186,7 @@ def _line(part: str, label: str, row: sqlite3.Row | None, steps: dict[int, Step]
         tested=bool(row["tested"]),
         person=row["person"],
         at_us=row["at_us"],
+        holds=held.holds(row["at_us"], looks=row["function_step_id"] is None),
     )
 
 

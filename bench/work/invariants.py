@@ -154,7 +154,15 @@ def _no_stage(row: sqlite3.Row) -> BenchError:
     return Refused(f"Unit {row['tag']} stands at {row['detail']}.", "Move it to another stage first.")
 
 
+def _drive_elsewhere(row: sqlite3.Row) -> BenchError:
+    return Conflict(
+        f"The drive {row['detail']} would not be where its last movement as a part says.",
+        "Undo that movement first, or move the drive by it; nothing was changed.",
+    )
+
+
 RULES: tuple[Rule, ...] = (
+    Rule(reads.DRIVE_NOT_WHERE_IT_WENT, _drive_elsewhere),
     Rule(reads.TIMER_ON_A_BAD_CELL, _cell),
     Rule(reads.TIMER_WITH_THE_BATTERY_IN, _battery),
     Rule(reads.TIMER_WITH_THE_COVER_ON, _cover_on),

@@ -19,9 +19,11 @@ def read_listing(desk: Desk, unit_id: int) -> Listing:
     tasks = read_unit(desk, unit_id).tasks
 
     def named(state: str) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(task.name for task in tasks if task.state == state))
+        return tuple(dict.fromkeys(task.name for task in tasks if task.state == state and task.holds))
 
-    return Listing(read_buyer_sheet(desk, unit_id), named("done"), named("skipped"), named("todo"))
+    again = tuple(dict.fromkeys(f"{task.name}, again" for task in tasks if not task.holds))
+    to_do = (*named("todo"), *again)
+    return Listing(read_buyer_sheet(desk, unit_id), named("done"), named("skipped"), to_do)
 
 
 def read_hand_over(desk: Desk, unit_id: int) -> HandOver:

@@ -32,6 +32,7 @@ from bench.store.reads import shop as shop_reads
 from bench.store.tables import Lot, Purchase, Sale, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
+from bench.work.known_already import reason_again
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
 from bench.work.part_rules import covers_parts_out
@@ -73,6 +74,7 @@ def buy_lot(
     note: str = "",
     premium_text: str = "",
     freight_text: str = "",
+    again: str = "",
 ) -> LotBought:
     """Put the units of a lot into the queue, each with its share of the one price.
 
@@ -121,6 +123,7 @@ def buy_lot(
                     route_id=unit.route_id,
                     note=unit.note,
                     tag_text=unit.tag_text,
+                    again=again,
                 )
                 made.get(Unit, added.unit_id, "unit").price_minor = part.price_minor
                 made.add(
@@ -139,7 +142,8 @@ def buy_lot(
                 told.append(Share(added.unit_id, added.tag, 0, part.price_minor))
         fields.check()
         words = ", ".join(f"{one.tag} {show_money(one.new_minor, currency)}" for one in told)
-        made.tells(f"Bought lot {lot.name} for {show_money(price, currency)}: {words}")
+        told_words = f"Bought lot {lot.name} for {show_money(price, currency)}: {words}"
+        made.tells(told_words, reason=reason_again(again))
         return LotBought(lot.id, lot.name, price, tuple(told), currency)
 
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import read_field
-from bench.domain.ways_out import HANDED_BACK, KEPT
+from bench.domain.ways_out import HANDED_BACK, KEPT, SOLD
 from bench.errors import BadInput, Refused, TasksDone, TasksOpen
 from bench.store.reads import unit as unit_reads
 from bench.store.tables import Stage, Task, Unit
@@ -94,7 +94,7 @@ def move_within(
     if origin.final and not target.final:
         comes_back(made, unit)
     if leaves not in WIPE_NOT_ASKED:
-        may_list(made.session, unit, target)
+        may_list(made.session, unit, target, drives_only=leaves not in ("", SOLD))
     tasks = _left_behind(made, unit, origin, target)
     finished, skipped, low = _settle(made, unit, tasks, open_tasks, reason)
     reopened = _reopen(unit, _gone_back_over(made, unit, origin, target), done_tasks)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from sqlmodel import select
+from sqlmodel import col, select
 
+from bench.domain.drive_words import may_be_drive, serial_key
 from bench.domain.money import show_money
-from bench.errors import BadInput, Refused
+from bench.domain.text import quoted
+from bench.errors import BadInput, Refused, WhichDrive
 from bench.store.driver import plain_connection
 from bench.store.reads.lots import cost_left
-from bench.store.tables import Drive, Stage, Unit
+from bench.store.tables import Drive, Part, Stage, Unit
 from bench.work.change import Change
 from bench.work.drives import name_of, place_drive_within
 from bench.work.gates import may_alter, no_bad_cell
@@ -26,12 +28,53 @@ def at_hand(made: Change, unit_id: int) -> Unit:
     return unit
 
 
-def drive_in(made: Change, drive_id: int | None, serial: str, unit_id: int) -> int | None:
-    """The drive that a part is: the one named, or the unit's own of that serial number; None for no drive."""
-    if drive_id is not None or not serial:
+NONE_OF_THEM = 0
+
+
+def drive_in(
+    made: Change, part: Part, drive_id: int | None, unit_id: int | None, *, field: str = "drive_id"
+) -> int | None:
+    """The drive that a part is which leaves a unit, or the shelf (None); None for no drive.
+
+    That is the one named, else the one there that bears its serial number. `NONE_OF_THEM`: the person said
+    that it is none of those on record. WhichDrive where a part may be a drive, drives are recorded where it
+    comes from, and nothing was said. Refused where its serial number is that of a drive elsewhere.
+    """
+    if drive_id:
         return drive_id
-    statement = select(Drive.id).where(Drive.unit_id == unit_id, Drive.serial == serial, Drive.removed == 0)
-    return made.session.exec(statement).first()
+    known = _drive_of_serial(made, part.serial)
+    if known is not None:
+        if known.unit_id != unit_id:
+            raise Refused(
+                f"The serial number {quoted(part.serial)} is that of the drive {name_of(known)}, "
+                "which is recorded elsewhere.",
+                "Read the label again, or move the drive's record first.",
+            )
+        return known.id
+    if drive_id == NONE_OF_THEM or not may_be_drive(part.name):
+        return None
+    there = made.session.exec(
+        select(Drive).where(Drive.unit_id == unit_id, Drive.removed == 0).order_by(col(Drive.id))
+    ).all()
+    if not there:
+        return None
+    drives = tuple((drive.id or 0, name_of(drive)) for drive in there)
+    names = "; ".join(f"d{number} {name}" for number, name in drives)
+    where = "on the shelf" if unit_id is None else f"in {made.get(Unit, unit_id, 'unit').tag}"
+    raise WhichDrive(
+        f"{part.name} may be one of the drives recorded {where}: {names}.",
+        "Say which one moves, or that it is none of them.",
+        field=field,
+        drives=drives,
+    )
+
+
+def _drive_of_serial(made: Change, serial: str) -> Drive | None:
+    key = serial_key(serial)
+    if not key:
+        return None
+    drives = made.session.exec(select(Drive).where(Drive.removed == 0, Drive.serial != ""))
+    return next((drive for drive in drives if serial_key(drive.serial) == key), None)
 
 
 def move_along(

@@ -21,6 +21,7 @@ from bench.store.tables import Part, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.gates import may_alter, no_bad_cell
+from bench.work.known_already import fitted_once, reason_again
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
 from bench.work.part_rules import at_hand, bears, drive_in, left_on, move_along, two_units
@@ -59,10 +60,12 @@ def fit_part(
     serial: str = "",
     note: str = "",
     drive_id: int | None = None,
+    again: str = "",
 ) -> PartMoved:
     """Fit a part that was bought for the unit; its cost stands on the unit from now on.
 
-    `drive_id`: a drive on the shelf that goes into the unit with it.
+    `drive_id`: a drive on the shelf that goes into the unit with it, as `part_rules.drive_in` takes it.
+    KnownAlready where such a part stands in a unit, unless `again` says why it is fitted all the same.
     """
     with change(desk, "fit part") as made:
         unit = made.get(Unit, unit_id, "unit")
@@ -70,8 +73,9 @@ def fit_part(
         may_alter(made, unit)
         part = _part(made, name, serial, cost_text, supplier=supplier, note=note)
         part.to_unit_id = unit_id
-        part.drive_id = move_along(made, drive_id, None, unit_id)
-        return _moved(made, part, "Fitted")
+        fitted_once(made, part, again)
+        part.drive_id = move_along(made, drive_in(made, part, drive_id, None), None, unit_id)
+        return _moved(made, part, "Fitted", reason_again(again))
 
 
 def take_part(
@@ -87,8 +91,8 @@ def take_part(
 ) -> PartMoved:
     """Take a part out of a unit, for another one or for the shelf; the cost typed goes with it.
 
-    A drive of the unit moves along: the one named, or the one whose serial number was typed. Refused where
-    the part would carry more cost than is left on the unit.
+    A drive of the unit moves along: the one named, or the one whose serial number was typed; WhichDrive where
+    that must be said. Refused where the part would carry more cost than is left on the unit.
     """
     with change(desk, "take part") as made:
         giver = at_hand(made, from_unit_id)
@@ -97,13 +101,16 @@ def take_part(
             two_units(giver, at_hand(made, to_unit_id))
         bears(made, giver, part.cost_minor)
         part.from_unit_id, part.to_unit_id = from_unit_id, to_unit_id
-        chosen = drive_in(made, drive_id, part.serial, from_unit_id)
+        chosen = drive_in(made, part, drive_id, from_unit_id)
         part.drive_id = move_along(made, chosen, from_unit_id, to_unit_id)
         return _moved(made, part, "Took")
 
 
-def fit_from_shelf(desk: Desk, part_id: int, unit_id: int) -> PartMoved:
-    """Fit a part that lies on the shelf, with the cost that lies there with it."""
+def fit_from_shelf(desk: Desk, part_id: int, unit_id: int, *, drive_id: int | None = None) -> PartMoved:
+    """Fit a part that lies on the shelf, with the cost that lies there with it.
+
+    `drive_id`: which drive it is, where its removal does not say it.
+    """
     with change(desk, "fit part") as made:
         part = made.get(Part, part_id, "part")
         if part.to_unit_id is not None:
@@ -111,6 +118,8 @@ def fit_from_shelf(desk: Desk, part_id: int, unit_id: int) -> PartMoved:
         unit = at_hand(made, unit_id)
         if part.from_unit_id == unit_id:
             raise Refused(f"{part.name} came out of {unit.tag} itself.", "Take its removal back instead.")
+        if part.drive_id is None:
+            part.drive_id = drive_in(made, part, drive_id, None)
         part.to_unit_id, part.at_us = unit_id, made.now_us
         move_along(made, part.drive_id, None, unit_id)
         return _moved(made, part, "Fitted")
@@ -142,8 +151,8 @@ def swap_parts(
         bears(made, b, back.cost_minor)
         there.from_unit_id, there.to_unit_id = unit_a_id, unit_b_id
         back.from_unit_id, back.to_unit_id = unit_b_id, unit_a_id
-        chosen_a = drive_in(made, drive_a_id, there.serial, unit_a_id)
-        chosen_b = drive_in(made, drive_b_id, back.serial, unit_b_id)
+        chosen_a = drive_in(made, there, drive_a_id, unit_a_id, field="drive_a_id")
+        chosen_b = drive_in(made, back, drive_b_id, unit_b_id, field="drive_b_id")
         there.drive_id = move_along(made, chosen_a, unit_a_id, unit_b_id)
         back.drive_id = move_along(made, chosen_b, unit_b_id, unit_a_id)
         made.add(there)
@@ -213,7 +222,7 @@ def _cost(text: str, currency: str) -> int:
     return read_money(text, currency)
 
 
-def _moved(made: Change, part: Part, verb: str) -> PartMoved:
+def _moved(made: Change, part: Part, verb: str, reason: str = "") -> PartMoved:
     made.add(part)
     assert part.id is not None
     giver = made.session.get(Unit, part.from_unit_id) if part.from_unit_id is not None else None
@@ -225,6 +234,7 @@ def _moved(made: Change, part: Part, verb: str) -> PartMoved:
     made.tells(
         f"{verb} {part.name}{out}{into}, {show_money(part.cost_minor, currency)}",
         unit_id=part.to_unit_id or part.from_unit_id,
+        reason=reason,
     )
     left = left_on(made, part.from_unit_id) if part.from_unit_id is not None else None
     return PartMoved(part.id, part.name, part.cost_minor, from_tag, to_tag, left, currency)

@@ -6,6 +6,7 @@ import sqlite3
 from collections import defaultdict
 from datetime import date
 
+from bench.domain.holding import condition_of, is_test
 from bench.domain.queue import Running
 from bench.domain.safety import (
     CLOSE_UP,
@@ -27,6 +28,7 @@ from bench.store.reads import queue as queue_reads
 from bench.store.reads import unit as reads
 from bench.work.desk import Desk
 from bench.work.queue import running_from
+from bench.work.reasons import reasons_within
 
 
 def unit_by_tag(desk: Desk, tag_text: str) -> int:
@@ -60,7 +62,7 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
     with desk.store.read() as connection:
         unit = _particulars(connection, unit_id)
         times = reads.times(connection, unit_id)
-        tasks = _tasks(connection, unit_id)
+        tasks = _tasks(connection, unit)
         return UnitSheet(
             unit_id=unit_id,
             tag=unit["tag"],
@@ -85,6 +87,7 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
             materials_minor=reads.materials_minor(connection, unit_id),
             currency=unit["currency"],
             zone=unit["zone"],
+            without=reasons_within(connection, unit),
         )
 
 
@@ -92,7 +95,7 @@ def read_safety(desk: Desk, unit_id: int) -> SafetyView:
     """A unit's lid, battery, lists, and the one caution that matters now."""
     with desk.store.read() as connection:
         unit = _particulars(connection, unit_id)
-        return _safety(connection, unit, _tasks(connection, unit_id))
+        return _safety(connection, unit, _tasks(connection, unit))
 
 
 def _particulars(connection: sqlite3.Connection, unit_id: int) -> sqlite3.Row:
@@ -102,7 +105,10 @@ def _particulars(connection: sqlite3.Connection, unit_id: int) -> sqlite3.Row:
     return unit
 
 
-def _tasks(connection: sqlite3.Connection, unit_id: int) -> tuple[TaskLine, ...]:
+def _tasks(connection: sqlite3.Connection, unit: sqlite3.Row) -> tuple[TaskLine, ...]:
+    unit_id = unit["id"]
+    held = condition_of(unit["opened_us"], unit["back_us"])
+    after_cover = _stages_after_cover(connection, unit_id)
     running: defaultdict[int, list[Running]] = defaultdict(list)
     for row in queue_reads.running(connection):
         running[row["task_id"]].append(running_from(row))
@@ -137,9 +143,23 @@ def _tasks(connection: sqlite3.Connection, unit_id: int) -> tuple[TaskLine, ...]
             opens=bool(row["lid_off"] and row["takes_cover_off"]),
             cover_on=not row["lid_off"] and not row["at_cover_off"],
             hazard=row["hazard"],
+            holds=row["state"] != "done"
+            or not is_test(
+                unattended=row["unattended"],
+                lid_off=row["lid_off"],
+                after_cover=row["stage_id"] in after_cover,
+            )
+            or held.holds(row["ended_us"]),
         )
         for row in reads.tasks(connection, unit_id)
     )
+
+
+def _stages_after_cover(connection: sqlite3.Connection, unit_id: int) -> set[int]:
+    """The stages after the last one at which the cover is off."""
+    way = reads.way_of(connection, unit_id)
+    last_off = max((at for at, stage in enumerate(way) if stage["lid_off"]), default=len(way))
+    return {stage["id"] for stage in way[last_off + 1 :]}
 
 
 def _safety(connection: sqlite3.Connection, unit: sqlite3.Row, tasks: tuple[TaskLine, ...]) -> SafetyView:

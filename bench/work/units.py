@@ -9,6 +9,7 @@ from typing import TypeVar
 from sqlmodel import col, select
 
 from bench.domain.dates import read_day
+from bench.domain.drive_words import serial_key
 from bench.domain.money import read_money
 from bench.domain.party import PartyTyped
 from bench.domain.tags import number_of, read_tag, tag_from_number
@@ -18,6 +19,7 @@ from bench.errors import BadInput, Refused
 from bench.store.tables import Lot, Purchase, Route, RouteTask, RouteUse, Shop, Task, TaskUse, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
+from bench.work.known_already import reason_again, taken_in_once
 from bench.work.lookups import shop_of, stages_in_order, today
 from bench.work.part_rules import covers_parts_out
 from bench.work.parties import party_within
@@ -46,11 +48,13 @@ def add_unit(
     price_text: str = "",
     tag_text: str = "",
     owner: PartyTyped | None = None,
+    again: str = "",
 ) -> UnitAdded:
     """Put a unit into the queue at the first stage with its route's tasks.
 
     `owner`: whose it is, where it was brought in for repair and not bought; then it has no price.
-    An empty `tag_text` takes the next free number. BadInput for what cannot be read or a tag in use.
+    An empty `tag_text` takes the next free number. BadInput for what cannot be read or a tag in use;
+    KnownAlready for another unit's serial number, unless `again` says why it is taken in all the same.
     """
     with change(desk, "add unit") as made:
         added = add_within(
@@ -63,11 +67,13 @@ def add_unit(
             due_text=due_text,
             price_text=price_text,
             tag_text=tag_text,
+            again=again,
         )
         unit = made.get(Unit, added.unit_id, "unit")
         unit.owner_id = party_within(made, owner)
         _no_price_of_an_owners(unit)
-        made.tells(f"Added {unit.tag} {unit.maker} {unit.model}".rstrip(), unit_id=unit.id)
+        words = f"Added {unit.tag} {unit.maker} {unit.model}".rstrip()
+        made.tells(words, unit_id=unit.id, reason=reason_again(again))
         return added
 
 
@@ -82,6 +88,7 @@ def add_within(
     due_text: str = "",
     price_text: str = "",
     tag_text: str = "",
+    again: str = "",
 ) -> UnitAdded:
     """The same inside a transaction that does more, such as buying a lot."""
     if route_id is not None:
@@ -97,6 +104,7 @@ def add_within(
         added_us=made.now_us,
     )
     _fill(made, unit, fields, maker, model, serial, note, due_text, price_text)
+    taken_in_once(made, unit, again)
     made.add(unit)
     assert unit.id is not None
     return UnitAdded(unit.id, unit.tag, _give_tasks(made, unit.id, route_id))
@@ -113,20 +121,23 @@ def edit_unit(
     due_text: str,
     price_text: str,
     tag_text: str,
+    again: str = "",
 ) -> None:
-    """Set a unit's particulars right; what is typed replaces what was."""
+    """Set a unit's particulars right; what is typed replaces what was. `again`: as for a new unit."""
     with change(desk, "edit unit") as made:
         unit = made.get(Unit, unit_id, "unit")
-        paid = unit.price_minor
+        paid, serial_before = unit.price_minor, serial_key(unit.serial)
         fields = TypedFields()
         tag = fields.read("tag_text", _own_or_free_tag, made, unit, tag_text)
         _fill(made, unit, fields, maker, model, serial, note, due_text, price_text)
         unit.tag = tag
         _no_price_of_an_owners(unit)
+        if serial_key(unit.serial) != serial_before:
+            taken_in_once(made, unit, again)
         if unit.price_minor != paid:
             _not_a_share(made, unit)
             covers_parts_out(made, unit)
-        made.tells(f"Edited {unit.tag}", unit_id=unit_id)
+        made.tells(f"Edited {unit.tag}", unit_id=unit_id, reason=reason_again(again))
 
 
 def _fill(

@@ -41,8 +41,14 @@ def not_wiped(session: Session, unit_id: int | None) -> list[Drive]:
     return [drive for drive in session.exec(drives) if not is_wiped(session, drive)]
 
 
+def has_drive(session: Session, unit_id: int | None) -> bool:
+    """Whether a drive is recorded in a unit."""
+    drives = select(Drive.id).where(Drive.unit_id == unit_id, Drive.removed == 0).limit(1)
+    return session.exec(drives).first() is not None
+
+
 def reasons_of(session: Session, unit_id: int | None) -> list[Unwiped]:
-    """The reasons typed for listing a unit all the same."""
+    """What was said of a unit for listing it all the same, ended or not."""
     return list(session.exec(select(Unwiped).where(Unwiped.unit_id == unit_id, Unwiped.removed == 0)))
 
 

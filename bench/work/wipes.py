@@ -1,4 +1,4 @@
-"""Wipes are recorded and verified, and a unit may go on without one for a typed reason."""
+"""Wipes are recorded, verified and certified."""
 
 from __future__ import annotations
 
@@ -19,14 +19,14 @@ from bench.domain.wipe_techniques import check_technique
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import drives as reads
 from bench.store.reads import shop as shop_reads
-from bench.store.tables import Drive, Unit, Unwiped, Wipe
+from bench.store.tables import Drive, Unit, Wipe
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.drives import drive_within, name_of
 from bench.work.gates import may_alter, no_bad_cell
 from bench.work.lookups import shop_of
 from bench.work.typed_time import read_instant
-from bench.work.wiped import not_wiped, reasons_of, wipe_counts
+from bench.work.wiped import wipe_counts
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,22 +141,6 @@ def remove_wipe(desk: Desk, wipe_id: int, reason: str) -> None:
         why = read_field("reason", clean_line, reason, "The reason")
         row.removed = 1
         made.tells(f"Took a wipe of {name_of(drive)} off the records", unit_id=drive.unit_id, reason=why)
-
-
-def unwiped_override(desk: Desk, unit_id: int, reason: str) -> None:
-    """Let a unit be listed although a drive in it has no passed wipe record, with the reason.
-
-    It covers the drives in it now: one that comes in later asks anew. Refused when nothing is in the way.
-    """
-    with change(desk, "list without wipe") as made:
-        unit = made.get(Unit, unit_id, "unit")
-        why = read_field("reason", clean_line, reason, "The reason for going on without a wipe")
-        if not not_wiped(made.session, unit_id):
-            raise Refused(f"No drive in unit {unit.tag} is without a passed wipe.", "Nothing is in the way.")
-        for earlier in reasons_of(made.session, unit_id):
-            earlier.removed = 1
-        made.session.add(Unwiped(unit_id=unit_id, person_id=desk.person_id, at_us=made.now_us, reason=why))
-        made.tells(f"Let {unit.tag} be listed without a passed wipe", unit_id=unit_id, reason=why)
 
 
 def read_certificate(desk: Desk, wipe_id: int) -> Certificate:

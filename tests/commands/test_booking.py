@@ -164,7 +164,7 @@ def test_what_was_undone_since_is_said(did: Did, path: Path) -> None:
 def test_the_steps_of_one_command_share_one_key(did: Did) -> None:
     tag = json.loads(did("add", "Model A", "--json"))["tag"]
     did("drive", "--model", "Disk")
-    both = ("drive", tag, "--move", "d1", "--model", "Disk 2")
+    both = ("drive", tag, "--move", "d1", "--cost", "0", "--model", "Disk 2")
     did("--once", "k", *both)
     assert did("--once", "k", *both).startswith("Booked already, ")
 

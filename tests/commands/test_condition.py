@@ -96,7 +96,9 @@ def test_a_drive_is_wiped_verified_certified_and_the_unit_listed(
 ) -> None:
     said = did("drive", tag, "--model", "NV-512", "--serial", "N-1", "--size", "512", "--type", "NVMe")
     assert "Drive 1: NV-512 N-1, NOT WIPED: no wipe record" in said
-    assert "bench: In unit" in refused(4, "move", tag, "listed", "--open-tasks", "skip", "--reason", "test")
+    assert "no passed wipe is recorded for: NV-512 N-1" in refused(
+        4, "move", tag, "listed", "--open-tasks", "skip", "--reason", "test"
+    )
     assert "No wipe of NV-512 N-1 is recorded" in refused(3, "certificate", tag)
     assert "No wipe of NV-512 N-1" in refused(3, "wipe", tag, "--verify", "passed", "--how", "read back")
     said = did("wipe", tag, "purge", "NVMe sanitize, block erase", "--tool", "t", "--tool-version", "2")
@@ -124,7 +126,8 @@ def test_drives_move_to_the_shelf_and_back(did: Did, refused: Refused, tag: str)
     did("drive", tag, "--serial", "A-1")
     did("drive", tag, "--serial", "B-2", "--from", "a clearance", "--number", "M-7", "--maker", "Invented")
     assert "several drives: d1 A-1, d2 Invented B-2" in refused(2, "wipe", tag, "clear", "overwrite")
-    assert "Drive 1: A-1" in did("drive", "--move", "d1")
+    assert "Type 0 if it carries none" in refused(2, "drive", "--move", "d1")
+    assert "Drive 1: A-1" in did("drive", "--move", "d1", "--cost", "0")
     assert "media number M-7, from a clearance" in did("drive", tag)
     assert "Drive 1: A-1" in did("drive", tag, "--move", "D1")
     did("drive", tag, "--remove", "d2", "--reason", "sold on its own")
@@ -138,7 +141,8 @@ def test_drives_move_to_the_shelf_and_back(did: Did, refused: Refused, tag: str)
 def test_a_unit_goes_on_without_a_wipe_for_a_reason(did: Did, refused: Refused, tag: str) -> None:
     did("drive", tag, "--model", "NV-512")
     said = did("wipe", tag, "--without", "the buyer asked for it")
-    assert said == f"Unit {tag} may be listed without a passed wipe: the buyer asked for it\n"
+    wanting = "no passed wipe is recorded for: NV-512"
+    assert said == f"Unit {tag} may be listed without ({wanting}): the buyer asked for it\n"
     assert "May be listed without" in did("drive", tag)
     assert "not clear" in refused(2, "wipe", tag)
     assert "not clear" in refused(2, "wipe", tag, "clear", "x", "--without", "y")

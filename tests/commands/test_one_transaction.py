@@ -48,7 +48,7 @@ def test_a_drive_is_not_moved_where_the_new_one_is_refused(
 ) -> None:
     other = str(_json(did, "add", "Model B")["tag"])
     before = _journal(did)
-    said = refused(2, "drive", other, "--move", "d1", "--serial", "S2")
+    said = refused(2, "drive", other, "--move", "d1", "--cost", "0", "--serial", "S2")
     assert "another drive's" in said
     assert drives() == [1, 2]
     assert _journal(did) == before
@@ -58,7 +58,8 @@ def test_drives_are_removed_moved_and_recorded_by_one_command(
     did: Did, tag: str, drives: Callable[[], list[int]]
 ) -> None:
     other = str(_json(did, "add", "Model B")["tag"])
-    shown = _json(did, "drive", other, "--remove", "d1", "--reason", "sold", "--move", "d2", "--serial", "S3")
+    steps = ("--remove", "d1", "--reason", "sold", "--move", "d2", "--cost", "0", "--serial", "S3")
+    shown = _json(did, "drive", other, *steps)
     assert sorted(one["drive_id"] for one in shown["drives"]) == [2, 3]
     assert drives() == []
 

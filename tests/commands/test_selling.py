@@ -34,7 +34,9 @@ def tag(did: Did, path: Path) -> str:
     )
     add_channel(desk, "market", share_text="10", fixed_text="0.50")
     store.close()
-    return str(answer(did, "add", "Model A", "--maker", "Maker", "--serial", "SN-1", "--price", "300")["tag"])
+    tag = str(answer(did, "add", "Model A", "--maker", "Maker", "--serial", "SN-1", "--price", "300")["tag"])
+    did("drive", tag, "--none")
+    return tag
 
 
 def test_a_unit_is_listed_sold_returned_and_sold_again(did: Did, refused: Refused, tag: str) -> None:
@@ -58,6 +60,8 @@ def test_a_unit_is_listed_sold_returned_and_sold_again(did: Did, refused: Refuse
         "The sale is undone: sell it anew.\n"
     )
     assert "not sold" in refused(3, "handover", tag)
+    assert "no drive is recorded in it" in refused(4, "sell", tag, "610.10")  # the buyer may have put one in
+    did("drive", tag, "--none")
     sold = answer(did, "sell", tag, "610.10", "--warranty", "0")
     assert (sold["price_minor"], sold["tax_minor"], sold["warranty_until"]) == (61_010, 5_168, None)
     facts = answer(did, "register")
@@ -70,6 +74,7 @@ def test_a_unit_is_listed_sold_returned_and_sold_again(did: Did, refused: Refuse
 
 def test_open_tasks_are_settled_on_the_way_out(did: Did, refused: Refused) -> None:
     tag = answer(did, "add", "Model B", "--route", "clean")["tag"]
+    did("drive", tag, "--none")
     assert "Not finished" in refused(4, "sell", tag, "10")
     assert "--open-tasks" in refused(2, "sell", tag, "10", "--open-tasks", "perhaps")
     said = did("sell", tag, "10", "--open-tasks", "skip", "--reason", "as it came", "--warranty", "0")
@@ -127,6 +132,7 @@ def test_parties_are_erased_and_it_is_said_what_is_left(
     assert "in stock" in did("parties")
     did("sell", tag, "700", *BUYER)
     other = answer(did, "add", "Model B", "--note", "Quendolin Buyer rang")["tag"]
+    did("drive", other, "--none")
     did("sell", other, "5", "--buyer", "A firm", "--firm")
     shown = did("parties")
     assert "Quendolin Buyer" in shown

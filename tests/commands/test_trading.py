@@ -197,6 +197,26 @@ def test_parts_move_with_their_cost(did: Did, refused: Refused, lot: list[str]) 
     refused(2, "part", a, "--from", b)
 
 
+def test_it_is_said_which_drive_moves_and_why_a_thing_comes_twice(
+    did: Did, refused: Refused, lot: list[str]
+) -> None:
+    a, b, _ = lot
+    did("drive", a, "--serial", "N-1")
+    did("drive", b, "--serial", "N-2")
+    swap = ("part", a, "SSD", "--swap", b, "--cost", "0", "--back", "0")
+    assert "d1 N-1. Say which one moves, or that it is none of them" in refused(4, *swap)
+    assert "d2 N-2" in refused(4, *swap, "--drive", "d1")
+    assert "not a drive's number" in refused(2, *swap, "--drive", "first")
+    did(*swap, "--drive", "d1", "--back-drive", "none")
+    assert [one["serial"] for one in answer(did, "drive", b)["drives"]] == ["N-1", "N-2"]
+    did("part", a, "fan", "--cost", "9")
+    assert "is fitted in unit" in refused(4, "part", a, "fan", "--cost", "9")
+    did("part", a, "fan", "--cost", "9", "--again", "it has two")
+    did("add", "M", "--serial", "S-1")
+    assert "The serial number" in refused(4, "add", "M", "--serial", "s-1")
+    assert answer(did, "add", "M", "--serial", "s-1", "--again", "two boards")["tag"]
+
+
 def test_money_opens_to_its_rows(did: Did, refused: Refused, lot: list[str]) -> None:
     a = lot[0]
     did("part", a, "battery", "--cost", "35.90")
@@ -206,6 +226,7 @@ def test_money_opens_to_its_rows(did: Did, refused: Refused, lot: list[str]) -> 
     assert (facts["landed_minor"], facts["break_even_minor"], facts["margin_minor"]) == (8_590, 8_590, None)
     # 0.9 p >= 85.90: p = 95.44, its fee 9.54
     assert answer(did, "money", a, "--channel", "by")["break_even_minor"] == 9_544
+    did("drive", a, "--none")
     did("sell", a, "230", "--channel", "by post", "--shipping", "0", "--open-tasks", "skip", "--reason", "x")
     sold = answer(did, "money", a)
     assert (sold["brought_minor"], sold["margin_minor"]) == (20_700, 12_110)

@@ -168,8 +168,12 @@ def test_the_whole_job(env: dict[str, str], tmp_path: Path, folder: Path, zone: 
         work_on_the_first(trader, env, tmp_path)
         work_on_the_others(trader)
         shown = {FIRST: sell_the_first(trader)}
+        did(env, "drive", SECOND, "--none")
         sell_the_second(trader)
         take_the_second_back(trader, Path(env["BENCH_DATA"]))
+        did(env, "drive", SECOND, "--none")
+        said = did(env, "wipe", SECOND, "--without", "only its fan is loud").out
+        assert "may be listed without (do again: " in said
         shown[SECOND] = mend_and_hand_over_the_second(trader)
         register_and_month_on_screen(trader)
         terminal.send("q")

@@ -12,11 +12,13 @@ from bench.domain.grading import NO_CONFORMITY
 from bench.reports.buyer_sheet import buyer_html, buyer_json, buyer_text
 from bench.work.buyer_sheet import read_buyer_sheet
 from bench.work.desk import Desk
-from bench.work.drives import add_drive, move_drive
+from bench.work.drive_moves import move_drive
+from bench.work.drives import add_drive
 from bench.work.grades import set_grade
 from bench.work.readings import add_reading, read_reading_file
 from bench.work.units import add_unit
-from bench.work.wipes import record_wipe, unwiped_override, verify_wipe
+from bench.work.waivers import go_on_without
+from bench.work.wipes import record_wipe, verify_wipe
 from tests.condition_files import as_bytes, ata_json
 from tests.reports.markup import read_page
 from tests.reports.reading import companions_agree, is_plain, same
@@ -32,7 +34,7 @@ def sold(desk: Desk) -> Desk:
     wipe_id = record_wipe(desk, wiped, method="purge", technique="crypto erase").wipe_id
     verify_wipe(desk, wipe_id, result="passed", verification="read back in full")
     add_drive(desk, 1, model="HD-500")
-    unwiped_override(desk, 1, HOSTILE)
+    go_on_without(desk, 1, HOSTILE)
     for moment, full in (("before", "40"), ("after", "56")):
         add_reading(desk, 1, moment=moment, subject="battery", fields={"design": "57", "full": full})
     add_reading(
@@ -113,7 +115,7 @@ def test_a_failing_drive_is_told_of_while_it_is_in_the_unit(sold: Desk) -> None:
     told = "Drive, Invented HD-500 HD500-0007: the drive says it is failing"
     assert told in read_buyer_sheet(sold, 1).found
     assert reading.drive_id is not None
-    move_drive(sold, reading.drive_id, None)
+    move_drive(sold, reading.drive_id, None, cost_text="0")
     assert told not in read_buyer_sheet(sold, 1).found
 
 

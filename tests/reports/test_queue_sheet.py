@@ -13,6 +13,7 @@ from bench.work.queue import read_queue
 from bench.work.timers import start_task
 from tests.clocks import HandSetClock
 from tests.reports.reading import companions_agree, is_plain, same
+from tests.work.looked_into import looked_into_if_need_be
 from tests.work.time_rows import first_task
 
 
@@ -78,6 +79,7 @@ def test_units_that_left_are_counted_and_an_empty_queue_says_so(busy: Desk, desk
     view = read_queue(desk)
     assert "The queue is empty." in queue_text(replace(view, stages=()))
     final = view.stages[-1]
+    looked_into_if_need_be(busy, 1)
     move_unit(busy, 1, final.stage_id, open_tasks="skip", reason="x")
     text = queue_text(read_queue(busy))
     assert "sold (1)" in text

@@ -67,6 +67,7 @@ def register(desk: Desk, clock: HandSetClock) -> Register:
     bought_from(desk, lot, "-Lot seller", "2026-11-20", lot="+Pallet")
     stocked(desk)
     take_back(desk)
+    take_back(desk)
     sell(desk, twice, "700", buyer_name=MARKUP, buyer_address="=1+1", invoice="S-1", channel_id=MARKET)
     sell(desk, loss, "400")
     clock.advance(minutes=60)

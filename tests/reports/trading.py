@@ -17,6 +17,7 @@ from bench.work.parts import fit_part, take_part
 from bench.work.selling import sell_unit
 from bench.work.trade import add_channel
 from tests.clocks import HandSetClock
+from tests.work.looked_into import looked_into_if_need_be
 from tests.work.sale_steps import stage
 from tests.work.trade_steps import CHARGER_LEAD, set_rate, set_trade, work_on
 
@@ -69,6 +70,7 @@ def trade(desk: Desk, clock: HandSetClock) -> Trading:
     take_part(desk, donor_id, name="=screen", cost_text="10", to_unit_id=back_id)
     take_part(desk, donor_id, name="memory", cost_text="2")
     for unit_id, price in ((sold_id, "230"), (back_id, "210")):
+        looked_into_if_need_be(desk, unit_id)
         sell_unit(
             desk,
             unit_id,

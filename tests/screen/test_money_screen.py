@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from textual.widgets import Static
 
 from bench.dashboard.presenters.unit_money_rows import money_rows
+from bench.dashboard.screens.dialogs.before_listing import BeforeListing
 from bench.dashboard.screens.dialogs.leave_form import LeaveForm
 from bench.dashboard.screens.dialogs.purchase import PurchaseForm
 from bench.dashboard.screens.dialogs.sell import SellForm
@@ -17,7 +19,7 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.party import PartyTyped
 from bench.work.desk import Desk
 from bench.work.drafts import read_draft
-from bench.work.drives import add_drive
+from bench.work.drives import add_drive, read_drives
 from bench.work.money import read_unit_money
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase, read_purchase
@@ -31,6 +33,7 @@ from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, typed, until
 from tests.screen.workshop import LOOK_OVER, new_unit, stage, task
+from tests.work.looked_into import looked_into, looked_into_if_need_be
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 
@@ -50,7 +53,13 @@ def unit_id(desk: Desk, clock: HandSetClock) -> int:
     unit_id = add_unit(desk, maker="Maker", model="[/] odd [b]model[/b]", price_text="100").unit_id
     fit_part(desk, unit_id, name="fan [i]small[/i]", cost_text="15")
     edit_purchase(desk, unit_id, expected_text="260", bought_on_text="", invoice="R 7")
+    looked_into(desk, unit_id)
     return unit_id
+
+
+def said(app: Host) -> str:
+    """Every sentence of a dialog."""
+    return " ".join(str(one.render()) for one in app.screen.query(Static))
 
 
 def put_cursor(table: RowTable, words: str) -> None:
@@ -152,7 +161,7 @@ async def test_a_price_that_cannot_be_read_keeps_the_typing(desk: Desk, unit_id:
 
 
 async def test_unfinished_tasks_are_asked_about_and_the_sale_goes_on(desk: Desk) -> None:
-    unit_id = new_unit(desk)
+    unit_id = looked_into(desk, new_unit(desk))
     async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
         await typed(pilot, "250")
         await pilot.press("ctrl+s")
@@ -167,7 +176,7 @@ async def test_unfinished_tasks_are_asked_about_and_the_sale_goes_on(desk: Desk)
 
 
 async def test_staying_with_unfinished_tasks_keeps_what_was_typed(desk: Desk) -> None:
-    unit_id = new_unit(desk)
+    unit_id = looked_into(desk, new_unit(desk))
     async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
         await typed(pilot, "250")
         await pilot.press("ctrl+s")
@@ -182,6 +191,7 @@ async def test_staying_with_unfinished_tasks_keeps_what_was_typed(desk: Desk) ->
 
 
 async def test_a_unit_comes_back_to_a_stage_with_a_refund(desk: Desk, unit_id: int) -> None:
+    looked_into_if_need_be(desk, unit_id)
     sell_unit(desk, unit_id, price_text="250", buyer_name="Buyer")
     async with opened(desk, ReturnForm(unit_id, "1")) as (app, pilot):
         form = app.screen
@@ -237,7 +247,7 @@ async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: 
     async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
         facts = app.screen.query_one("#facts", RowTable)
         assert "115.00 EUR" in texts(facts)
-        assert "no drive recorded" in texts(facts)
+        assert "no drive in it" in texts(facts)
         for words, screen in (
             ("Landed cost", MoneyScreen),
             ("Break-even", MoneyScreen),
@@ -249,17 +259,49 @@ async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: 
             await settled(pilot)
             await pilot.press("escape")
             await until(pilot, lambda: isinstance(app.screen, UnitScreen))
+        looked_into_if_need_be(desk, unit_id)
         sell_unit(desk, unit_id, price_text="250")
         await until(pilot, lambda: "135.00 EUR" in texts(facts))
 
 
-async def test_a_drive_without_a_wipe_stops_the_sale_and_the_typing_stays(desk: Desk, unit_id: int) -> None:
+async def test_a_drive_without_a_wipe_stops_the_sale_until_a_reason_is_typed(
+    desk: Desk, unit_id: int
+) -> None:
     add_drive(desk, unit_id, serial="S 1")
     async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
         await typed(pilot, "250")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: "wipe" in str(app.screen.query_one("#wrong").render()).casefold())
+        await until(pilot, lambda: isinstance(app.screen, BeforeListing))
+        await settled(pilot)
+        assert "no passed wipe is recorded for: S 1" in said(app)
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(app.screen, SellForm))
         form = app.screen
         assert isinstance(form, SellForm)
         assert form.value("price_text") == "250"
-    assert read_sales(desk, unit_id).sales == ()
+        assert read_sales(desk, unit_id).sales == ()
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, BeforeListing))
+        await settled(pilot)
+        await typed(pilot, "the buyer [b]wipes[/b] it")
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers != [])
+    assert read_sales(desk, unit_id).sales[0].price_minor == 25000
+    assert read_unit(desk, unit_id).without[0].reason == "the buyer [b]wipes[/b] it"
+
+
+async def test_a_unit_without_a_drive_record_is_asked_about(desk: Desk) -> None:
+    unit_id = add_unit(desk, maker="", model="Bare").unit_id
+    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+        await typed(pilot, "250")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, BeforeListing))
+        await settled(pilot)
+        await pilot.press("enter")
+        await until(pilot, lambda: "Nobody said yet" in said(app))
+        assert read_drives(desk, unit_id).looked is None
+        await pilot.press("space", "enter")
+        await until(pilot, lambda: app.answers != [])
+    looked = read_drives(desk, unit_id).looked
+    assert looked is not None
+    assert looked.person == "Ada"

@@ -16,6 +16,7 @@ from bench.work.units import add_unit, edit_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, until
 from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, new_unit, open_lid, task
+from tests.work.looked_into import looked_into_if_need_be
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 
@@ -31,6 +32,7 @@ def sold_id(desk: Desk, clock: HandSetClock) -> int:
     finish_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
     open_lid(desk, unit_id)
     finish_task(desk, task(desk, unit_id, CLEANING).task_id)
+    looked_into_if_need_be(desk, unit_id)
     sell_unit(desk, unit_id, price_text="160", shipping_text="0", open_tasks="skip", reason="sold as it is")
     add_unit(desk, maker="Maker", model="waits [x]", price_text="70")
     clock.advance(minutes=2 * 24 * 60)

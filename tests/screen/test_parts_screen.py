@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 from textual.widgets import Static
 
+from bench.dashboard.screens.dialogs.choose_drive import ChooseDrive
 from bench.dashboard.screens.dialogs.donor_form import DonorForm
 from bench.dashboard.screens.dialogs.part_form import EditPart, FitPart
+from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.dialogs.take_part import TakePart
 from bench.dashboard.screens.parts import PartsScreen
 from bench.work.desk import Desk
@@ -148,3 +150,30 @@ async def test_a_half_filled_part_is_there_after_a_crash(desk: Desk, unit_id: in
     save_draft(desk, f"fit part {unit_id}", {"name": "battery"})
     async with opened(desk, FitPart(unit_id, "10014")) as (app, _):
         assert app.screen.field("name").value == "battery"  # type: ignore[attr-defined]
+
+
+async def test_a_part_that_may_be_a_drive_asks_which_one(desk: Desk, unit_id: int, donor_id: int) -> None:
+    drive_id = add_drive(desk, unit_id, serial="S [b]1[/b]")
+    async with opened(desk, TakePart(unit_id, "10014", into=False), (120, 36)) as (app, pilot):
+        await settled(pilot)
+        put(app, tag_text="10022", name="SSD", cost_text="10")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, ChooseDrive))
+        await settled(pilot)
+        assert app.screen.heading.endswith("d1 S [b]1[/b].")
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers == [True])
+    assert [one.drive_id for one in read_drives(desk, donor_id).drives] == [drive_id]
+
+
+async def test_a_part_fitted_twice_asks_why(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, FitPart(unit_id, "10014"), (120, 36)) as (app, pilot):
+        await settled(pilot)
+        put(app, name="fan [i]small[/i]", cost_text="15")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, ReasonDialog))
+        await settled(pilot)
+        await typed(pilot, "a second one")
+        await pilot.press("enter")
+        await until(pilot, lambda: app.answers == [True])
+    assert len(read_parts(desk, unit_id).lines) == 2

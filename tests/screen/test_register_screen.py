@@ -18,6 +18,7 @@ from bench.work.selling import sell_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.work.looked_into import looked_into_if_need_be
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 YEARS_LATER_MINUTES = 30 * 366 * 24 * 60
@@ -28,6 +29,7 @@ def unit_id(desk: Desk) -> int:
     unit_id = add_unit(desk, maker="Maker", model="[/] odd", serial="S 1", price_text="100").unit_id
     seller = PartyTyped("A [b]seller[/b]", "1 Road")
     edit_purchase(desk, unit_id, expected_text="", bought_on_text="today", invoice="R 7", seller=seller)
+    looked_into_if_need_be(desk, unit_id)
     sell_unit(desk, unit_id, price_text="250", buyer_name="Buyer Xyz", open_tasks="skip", reason="sold")
     add_unit(desk, maker="Maker", model="still here", price_text="80")
     return unit_id

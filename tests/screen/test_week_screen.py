@@ -25,6 +25,7 @@ from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 from tests.screen.workshop import FULL, LOOK_OVER, new_unit, task
+from tests.work.looked_into import looked_into_if_need_be
 
 
 @pytest.fixture
@@ -89,6 +90,7 @@ async def test_what_an_hour_earned_stands_there_and_opens_the_units_money(
     entry = start_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
     clock.advance(90)
     stop_entry(desk, entry.entry_id)
+    looked_into_if_need_be(desk, unit_id)
     sell_unit(
         desk, unit_id, price_text="120", shipping_text="0", open_tasks="skip", reason="only looked over"
     )

@@ -21,6 +21,7 @@ from bench.work.selling import sell_unit
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe, verify_wipe
 from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.work.looked_into import looked_into_if_need_be
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 
@@ -186,6 +187,7 @@ async def test_the_papers_of_a_unit_are_shown_in_turn_and_saved(
         await until(pilot, lambda: "Not tested" in paper(app))
         await pilot.press("tab")
         await until(pilot, lambda: "is not sold" in paper(app))
+        looked_into_if_need_be(desk, unit_id)
         sell_unit(desk, unit_id, price_text="200", open_tasks="skip", reason="sold")
         await until(pilot, lambda: "200.00 EUR" in paper(app))
         await pilot.press("s")

@@ -11,6 +11,7 @@ from bench.work.selling import sell_unit
 from bench.work.stages import read_stages
 from bench.work.trade import add_channel, edit_trade
 from bench.work.units import add_unit
+from tests.work.looked_into import looked_into, looked_into_if_need_be
 
 BUYER = {
     "buyer_name": "Quendolin Buyer",
@@ -42,12 +43,14 @@ def trading(desk: Desk, **typed: Any) -> None:
 
 
 def stocked(desk: Desk, price_text: str = "300", **more: Any) -> int:
-    """A unit without tasks, so that nothing holds up its sale."""
-    return add_unit(desk, maker="Maker", model="Model", price_text=price_text, **more).unit_id
+    """A unit without tasks and without a drive, so that nothing holds up its sale."""
+    added = add_unit(desk, maker="Maker", model="Model", price_text=price_text, **more)
+    return looked_into(desk, added.unit_id)
 
 
 def sell(desk: Desk, unit_id: int, price_text: str = "700", **typed: Any) -> Sold:
     """A sale to a private person, sent for nothing unless told otherwise."""
+    looked_into_if_need_be(desk, unit_id)
     return sell_unit(desk, unit_id, price_text=price_text, **{"shipping_text": "0", **BUYER, **typed})
 
 

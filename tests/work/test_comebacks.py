@@ -24,6 +24,7 @@ from bench.work.timers import finish_task, start_task
 from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
+from tests.work.looked_into import looked_into_if_need_be
 from tests.work.sale_steps import MARKET, sell, stage, stocked, trading
 
 
@@ -60,6 +61,7 @@ def test_further_hours_count_against_it(desk: Desk, clock: HandSetClock) -> None
     sell(desk, unit_id)
     returned(desk, unit_id, "")
     work_on(desk, clock, unit_id, 40)
+    looked_into_if_need_be(desk, unit_id)
     move_unit(desk, unit_id, stage(desk, "sold"))
     returned(desk, unit_id, "50")
     work_on(desk, clock, unit_id, 15)
@@ -81,6 +83,7 @@ def test_a_repair_under_warranty_leaves_the_sale_standing(desk: Desk) -> None:
         with pytest.raises(Refused, match="sold already"):
             sell(desk, unit_id)
         if not sales.out:
+            looked_into_if_need_be(desk, unit_id)
             move_unit(desk, unit_id, stage(desk, "sold"))
 
 
@@ -175,6 +178,7 @@ def test_whose_it_is_stays_once_it_was_handed_back(desk: Desk) -> None:
     unit_id = stocked(desk)
     sell(desk, unit_id)
     returned(desk, unit_id, "")
+    looked_into_if_need_be(desk, unit_id)
     move_unit(desk, unit_id, stage(desk, "sold"))
     with pytest.raises(Refused, match="has left again"):
         correct_return(desk, unit_id, reason="key", refund_text="700")
@@ -203,6 +207,7 @@ def test_a_refunded_unit_carried_out_by_hand_can_be_sold_there(desk: Desk) -> No
     unit_id = stocked(desk)
     sell(desk, unit_id)
     returned(desk, unit_id)
+    looked_into_if_need_be(desk, unit_id)
     move_unit(desk, unit_id, stage(desk, "sold"))
     assert sell(desk, unit_id, "100").price_minor == 10_000
 
@@ -224,6 +229,7 @@ def test_refunds_never_pass_the_price(desk: Desk) -> None:
         returned(desk, unit_id, "700.01")
     assert footprint(desk) == before
     returned(desk, unit_id, "699")
+    looked_into_if_need_be(desk, unit_id)
     move_unit(desk, unit_id, stage(desk, "sold"))
     with pytest.raises(BadInput, match=r"1\.00 EUR"):
         returned(desk, unit_id, "2")

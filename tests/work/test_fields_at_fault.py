@@ -30,6 +30,7 @@ from bench.work.trade import add_channel, edit_trade
 from bench.work.unit_sheet import read_unit, unit_by_tag
 from bench.work.units import add_unit, edit_unit
 from bench.work.wipes import record_wipe
+from tests.work.looked_into import looked_into
 
 UNIT, CONSUMABLE, STAGE, ROUTE = 1, 1, 2, 1
 
@@ -229,7 +230,7 @@ def test_nothing_is_changed_by_what_is_wrong(desk: Desk, unit_id: int) -> None:
 
 
 def test_a_refund_above_the_price_is_the_refunds_fault(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="", model="M").unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="M").unit_id)
     sell_unit(desk, unit_id, price_text="10")
     wrong = fields_wrong(lambda: take_return(desk, unit_id, reason="", refund_text="x", stage_id=STAGE))
     assert wrong == ["reason", "refund_text"]

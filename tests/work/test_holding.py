@@ -4,18 +4,29 @@ from __future__ import annotations
 
 import pytest
 
-from bench.domain.safety import BEFORE_THE_COVER, OPENING
-from bench.errors import Refused, WipeFirst
+from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP, OPENING
+from bench.errors import ListingFirst, Refused, WipeFirst
+from bench.reports.listing import listing_text
+from bench.work.buyer_sheet import read_buyer_sheet
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
 from bench.work.drives import add_drive, read_drive, read_drives
+from bench.work.grades import read_scale, set_grade
+from bench.work.journal import read_journal
+from bench.work.listing import read_listing
 from bench.work.moves import move_unit
 from bench.work.purchases import edit_purchase
+from bench.work.readings import add_reading
+from bench.work.safety import go_on_without as go_on_without_list
 from bench.work.safety import tick
 from bench.work.selling import sell_unit
 from bench.work.stages import read_stages
 from bench.work.take_back import take_back
+from bench.work.tasks import add_task
+from bench.work.timers import finish_task, reopen_task
+from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
+from bench.work.waivers import go_on_without, no_drive_in_it
 from bench.work.wipes import read_certificate, record_wipe, verify_wipe
 from tests.clocks import HandSetClock
 from tests.work.taking_back import changes_nothing
@@ -163,3 +174,136 @@ def test_no_wipe_is_recorded_as_done_within_the_waiting_period(
     )
     wiped(desk, drive_id)
     assert read_drive(desk, drive_id).wiped
+
+
+def soaked(desk: Desk, unit_id: int) -> int:
+    """A soak test after the cover is on, done; answers its task's number."""
+    task_id = add_task(
+        desk,
+        unit_id,
+        name="soak test",
+        stage_id=stage(desk, "closed"),
+        estimate_text="60",
+        unattended=True,
+        lid_off=False,
+    )
+    finish_task(desk, task_id, uses={})
+    return task_id
+
+
+def read_after(desk: Desk, unit_id: int) -> None:
+    add_reading(desk, unit_id, moment="after", subject="memory", fields={"passes": "2", "errors": "0"})
+
+
+def graded(desk: Desk, unit_id: int, part: str, *, function: bool) -> None:
+    best = {step.side: step.step_id for step in read_scale(desk) if step.position == 1}
+    set_grade(
+        desk,
+        unit_id,
+        part,
+        function_step_id=best["function"] if function else None,
+        looks_step_id=best["looks"],
+        tested=function,
+    )
+
+
+def opened_again(desk: Desk, unit_id: int, clock: HandSetClock) -> None:
+    clock.advance(minutes=60)
+    tick(desk, unit_id, OPENING, tuple(BEFORE_THE_COVER))
+    move_unit(desk, unit_id, stage(desk, "opened"), done_tasks="keep")
+    go_on_without_list(desk, unit_id, CLOSE_UP, "nothing was touched")
+    clock.advance(minutes=5)
+    move_to(desk, unit_id, "closed")
+
+
+@pytest.fixture
+def ready(desk: Desk, unit_id: int) -> int:
+    """Tested, read after the work and graded; no drive in it."""
+    no_drive_in_it(desk, unit_id)
+    soaked(desk, unit_id)
+    read_after(desk, unit_id)
+    graded(desk, unit_id, "keyboard", function=True)
+    graded(desk, unit_id, "lid", function=False)
+    return unit_id
+
+
+def test_the_cover_off_again_ends_test_reading_and_grade_of_function(
+    desk: Desk, ready: int, clock: HandSetClock
+) -> None:
+    move_to(desk, ready, "listed")
+    opened_again(desk, ready, clock)
+    with pytest.raises(ListingFirst) as refusal:
+        move_to(desk, ready, "listed")
+    assert refusal.value.matters == ("test", "reading", "grade")
+    assert "do again: soak test; read again: memory test; grade again: keyboard." in str(refusal.value)
+
+
+def test_a_return_ends_the_grade_of_looks_too_and_whether_a_drive_is_in_it(
+    desk: Desk, ready: int, clock: HandSetClock
+) -> None:
+    sell_unit(desk, ready, price_text="100")
+    clock.advance(minutes=DAY)
+    take_return(desk, ready, reason="too slow", refund_text="100", stage_id=stage(desk, "closed"))
+    with pytest.raises(ListingFirst) as refusal:
+        sell_unit(desk, ready, price_text="100")
+    assert refusal.value.matters == ("drive", "test", "reading", "grade")
+    assert "grade again: keyboard, lid" in str(refusal.value) or "lid, keyboard" in str(refusal.value)
+
+
+def test_done_again_it_holds_again(desk: Desk, unit_id: int, clock: HandSetClock) -> None:
+    no_drive_in_it(desk, unit_id)
+    task_id = soaked(desk, unit_id)
+    read_after(desk, unit_id)
+    graded(desk, unit_id, "keyboard", function=True)
+    opened_again(desk, unit_id, clock)
+    reopen_task(desk, task_id)
+    finish_task(desk, task_id, uses={})
+    read_after(desk, unit_id)
+    graded(desk, unit_id, "keyboard", function=True)
+    move_to(desk, unit_id, "listed")
+
+
+def test_one_reason_goes_on_without_all_of_it_until_it_is_opened_again(
+    desk: Desk, ready: int, clock: HandSetClock
+) -> None:
+    opened_again(desk, ready, clock)
+    without = go_on_without(desk, ready, "only a screw was tightened")
+    assert without == ("do again: soak test", "read again: memory test", "grade again: keyboard")
+    line = read_journal(desk, unit_id=ready).lines[0]
+    assert (line.reason, "soak test" in line.summary) == ("only a screw was tightened", True)
+    (kept, _) = read_unit(desk, ready).without
+    assert (kept.reason, kept.person) == ("only a screw was tightened", "Ada")
+    assert kept.covers == ("test", "reading", "grade")
+    move_to(desk, ready, "listed")
+    opened_again(desk, ready, clock)
+    assert [one.covers for one in read_unit(desk, ready).without] == [("drive",)]
+    with pytest.raises(ListingFirst):
+        move_to(desk, ready, "listed")
+
+
+def test_a_reason_for_the_wipe_outlives_the_cover_and_not_a_return(
+    desk: Desk, unit_id: int, drive_id: int, clock: HandSetClock
+) -> None:
+    go_on_without(desk, unit_id, "the buyer wipes it")
+    opened_again(desk, unit_id, clock)
+    move_to(desk, unit_id, "listed")
+    sell_unit(desk, unit_id, price_text="100")
+    clock.advance(minutes=1)
+    take_return(desk, unit_id, reason="too slow", refund_text="", stage_id=stage(desk, "closed"))
+    with pytest.raises(WipeFirst):
+        move_to(desk, unit_id, "listed")
+
+
+def test_papers_do_not_tell_what_has_ended_as_if_it_held(desk: Desk, ready: int, clock: HandSetClock) -> None:
+    before = read_buyer_sheet(desk, ready)
+    assert [line.part for line in before.graded] == ["lid", "keyboard"]
+    assert before.before_after
+    opened_again(desk, ready, clock)
+    sheet = read_buyer_sheet(desk, ready)
+    assert [line.part for line in sheet.graded] == ["lid"]
+    assert not sheet.before_after
+    assert "Keyboard: graded before it was opened or came back; to be graded again" in sheet.not_tested
+    assert "Memory test: measured before it was opened or came back; to be measured again" in sheet.not_tested
+    listing = listing_text(read_listing(desk, ready))
+    assert "soak test" not in listing.split("Still to be done")[0]
+    assert "soak test, again" in listing

@@ -23,6 +23,7 @@ from bench.work.take_back import take_back
 from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
+from tests.work.looked_into import looked_into
 from tests.work.sale_steps import part, sell, stage, stocked
 from tests.work.trade_steps import one_value
 
@@ -132,6 +133,7 @@ def test_a_lots_scrapped_unit_keeps_its_share(desk: Desk) -> None:
     units = [LotUnit("Maker", "One", expected_text="100"), LotUnit("Maker", "Two", expected_text="100")]
     lot = buy_lot(desk, name="pair", price_text="100", units=units)
     first, second = (share.unit_id for share in lot.shares)
+    looked_into(desk, first)
     leave_unit(desk, first, way=SCRAPPED, reason="dead")
     with pytest.raises(Refused):
         reshare_lot(desk, lot.lot_id, expected={first: "1"})

@@ -23,9 +23,11 @@ from bench.work.safety import report_cell
 from bench.work.timers import finish_task, skip_task
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
-from bench.work.wipes import record_wipe, unwiped_override, verify_wipe
+from bench.work.waivers import go_on_without
+from bench.work.wipes import record_wipe, verify_wipe
 from tests.clocks import HandSetClock
 from tests.reports.reading import is_plain
+from tests.work.looked_into import looked_into
 from tests.work.sale_steps import part, sell, stage, stocked, trading
 
 HOSTILE = "=SUM(1)</td><script>alert(1)</script> [bold]\u202e"
@@ -157,7 +159,7 @@ def test_the_json_holds_the_text_and_its_records(desk: Desk, known: int) -> None
 
 
 def test_text_from_people_is_literal(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="", model=HOSTILE.replace("\u202e", "")).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model=HOSTILE.replace("\u202e", "")).unit_id)
     fit_part(desk, unit_id, name="[red]</table>", cost_text="1")
     sell(desk, unit_id, buyer_name="<b>Bo</b>", note="<i>charger</i>\nbag")
     assert "<script>" not in hand_over_html(read_hand_over(desk, unit_id))
@@ -171,14 +173,14 @@ def test_an_unwiped_drive_stops_a_sale(desk: Desk) -> None:
     add_drive(desk, unit_id, maker="Oak", model="NV", serial="D-1", size_text="512 GB")
     with pytest.raises(WipeFirst):
         sell(desk, unit_id)
-    unwiped_override(desk, unit_id, "a new drive, never used")
+    go_on_without(desk, unit_id, "a new drive, never used")
     sell(desk, unit_id)
     assert "no wipe record" in hand_over_text(read_hand_over(desk, unit_id))
 
 
 def test_the_note_says_what_goes_along_and_until_when(desk: Desk, known: int) -> None:
     trading(desk)
-    unwiped_override(desk, known, "new")
+    go_on_without(desk, known, "new")
     typed = {"note": "charger 65 W", "invoice": "S-1", "open_tasks": "skip", "reason": "sold as it is"}
     sell(desk, known, "250", **typed)
     note = read_hand_over(desk, known)

@@ -15,6 +15,7 @@ from bench.work.parts import take_part
 from bench.work.purchases import read_purchase
 from bench.work.unit_sheet import read_unit
 from bench.work.units import edit_unit
+from tests.work.looked_into import looked_into_if_need_be
 from tests.work.sale_steps import sell, stage
 from tests.work.taking_back import changes_nothing, is_taken_back
 from tests.work.trade_steps import CHARGER_LEAD, last_summary, new_unit
@@ -137,6 +138,7 @@ def test_a_unit_of_its_own_can_be_a_donor(desk: Desk) -> None:
     end_donor(desk, unit_id, expected_text="90")
     changes_nothing(desk, lambda: end_donor(desk, unit_id, expected_text="90"), Refused, "is no donor")
     changes_nothing(desk, lambda: make_donor(desk, unit_id, expected_text="?"), BadInput, "not an amount")
+    looked_into_if_need_be(desk, unit_id)
     move_unit(desk, unit_id, stage(desk, "sold"))
     changes_nothing(desk, lambda: make_donor(desk, unit_id), Refused, "has left the queue")
 

@@ -28,6 +28,7 @@ from bench.work.trade import add_channel, remove_channel
 from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.bookkeeping import ISOPROPYL, PASTE, WIPES
+from tests.work.looked_into import looked_into_if_need_be
 from tests.work.sale_steps import stage
 from tests.work.trade_steps import CHARGER_LEAD, new_unit, set_rate, set_trade, work_on
 
@@ -58,6 +59,7 @@ def unit_id(desk: Desk, clock: HandSetClock) -> int:
 
 def sell(desk: Desk, unit_id: int, price: str, shipping: str = "0") -> None:
     typed = {"price_text": price, "shipping_text": shipping, "reason": "not needed"}
+    looked_into_if_need_be(desk, unit_id)
     sell_unit(desk, unit_id, channel_id=POST, open_tasks="skip", **typed)
 
 
@@ -190,6 +192,7 @@ def test_a_partial_refund_lowers_price_and_tax(desk: Desk, unit_id: int) -> None
     # 300 less 60 back: margin 160, tax 36.67 x 160 / 220 = 26.669; 300 - 37.85 - 26.67 - 60 = 175.48
     sell(desk, unit_id, "300")
     give_back(desk, unit_id, "60")
+    looked_into_if_need_be(desk, unit_id)
     move_unit(desk, unit_id, stage(desk, "sold"))
     money = read_unit_money(desk, unit_id)
     lines_open(desk, money)

@@ -24,6 +24,7 @@ from bench.work.timers import start_task
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
+from tests.work.looked_into import looked_into
 
 
 def stage(desk: Desk, name: str) -> int:
@@ -31,11 +32,11 @@ def stage(desk: Desk, name: str) -> int:
 
 
 def bare(desk: Desk) -> int:
-    return add_unit(desk, maker="", model="Bare").unit_id
+    return looked_into(desk, add_unit(desk, maker="", model="Bare").unit_id)
 
 
 def test_unfinished_tasks_are_asked_about_and_nothing_moves(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     with pytest.raises(TasksOpen) as question:
         move_unit(desk, unit_id, stage(desk, "inspected"))
     here = [task for task in read_unit(desk, unit_id).tasks if task.stage == "received"]
@@ -44,7 +45,7 @@ def test_unfinished_tasks_are_asked_about_and_nothing_moves(desk: Desk) -> None:
 
 
 def test_marking_done_finishes_and_skipping_needs_a_reason(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     with pytest.raises(BadInput):
         move_unit(desk, unit_id, stage(desk, "inspected"), open_tasks="skip")
     moved = move_unit(desk, unit_id, stage(desk, "inspected"), open_tasks="skip", reason="seen before")
@@ -57,7 +58,7 @@ def test_marking_done_finishes_and_skipping_needs_a_reason(desk: Desk) -> None:
 
 
 def test_marking_done_issues_and_says_what_ran_low(desk: Desk, clock: HandSetClock) -> None:
-    unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     for line in read_stock(desk).lines:
         restock(desk, line.consumable_id, packs_text="1")
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS))
@@ -71,7 +72,7 @@ def test_marking_done_issues_and_says_what_ran_low(desk: Desk, clock: HandSetClo
 
 
 def test_marking_lid_off_tasks_done_obeys_battery_first(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     with pytest.raises(BatteryFirst):
         move_unit(desk, unit_id, stage(desk, "cleaned"), open_tasks="done")
     assert read_unit(desk, unit_id).stage == "received"
@@ -112,6 +113,7 @@ def test_a_second_opening_starts_with_a_bare_list(desk: Desk) -> None:
 def test_next_passes_over_lid_off_stages_without_work(desk: Desk) -> None:
     lead = next(route for route in read_routes(desk) if "lead" in route.name)
     unit_id = add_unit(desk, maker="", model="Lead job", route_id=lead.route_id).unit_id
+    looked_into(desk, unit_id)
     seen = []
     while (to_stage := next_stage_of(desk, unit_id)) is not None:
         move_unit(desk, unit_id, to_stage, open_tasks="skip", reason="test")
@@ -140,7 +142,7 @@ def test_moving_nowhere_or_to_no_stage(desk: Desk) -> None:
 
 
 def test_hold_stops_attended_timers_and_lets_unattended_run(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     tasks = read_unit(desk, unit_id).tasks
     start_task(desk, next(t.task_id for t in tasks if t.unattended))
     start_task(desk, tasks[0].task_id)
@@ -164,7 +166,7 @@ def test_a_unit_held_for_its_cell_is_not_released_by_that_key(desk: Desk) -> Non
 
 
 def test_a_unit_that_leaves_takes_no_running_timer_along(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     start_task(desk, read_unit(desk, unit_id).tasks[0].task_id)
     move_unit(desk, unit_id, stage(desk, "sold"), open_tasks="skip", reason="sold as seen")
     assert not read_queue(desk).running()

@@ -22,6 +22,7 @@ from bench.work.trade import add_channel
 from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import ISOPROPYL
+from tests.work.looked_into import looked_into_if_need_be
 from tests.work.sale_steps import stage
 from tests.work.trade_steps import CHARGER_LEAD, new_unit, set_trade, work_on
 
@@ -121,6 +122,7 @@ def test_fees_are_those_of_the_channel_meant(desk: Desk) -> None:
 
 def test_what_came_back_earns_its_next_sale(desk: Desk, first: int) -> None:
     post = add_channel(desk, "by post", share_text="10")
+    looked_into_if_need_be(desk, first)
     sell_unit(
         desk, first, price_text="200", channel_id=post, shipping_text="7", open_tasks="skip", reason="x"
     )
@@ -160,6 +162,7 @@ def test_what_cannot_be_worked_on_stands_apart_with_the_reason(desk: Desk, first
     make_donor(desk, donor)
     set_trade(desk, hold_days_text="14")
     expect(desk, fresh, "50", "2026-11-20")
+    looked_into_if_need_be(desk, gone)
     move_unit(desk, gone, stage(desk, "sold"))
     view = read_ranking(desk)
     assert [one.unit_id for one in view.lines] == [first]

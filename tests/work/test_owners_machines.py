@@ -23,6 +23,7 @@ from bench.work.units import add_unit, edit_unit
 from bench.work.week import read_week
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
+from tests.work.looked_into import looked_into
 from tests.work.sale_steps import part, sell, stage, stocked
 
 OWNER = PartyTyped("Odo Owner", contact="o@example.org")
@@ -47,7 +48,7 @@ def test_it_is_no_purchase_no_stock_and_no_money_tied_up(desk: Desk) -> None:
 
 
 def test_it_is_not_sold_nor_priced_nor_kept_for_its_parts(desk: Desk) -> None:
-    unit_id = brought_in(desk)
+    unit_id = looked_into(desk, brought_in(desk))
     before = footprint(desk)
     with pytest.raises(Refused, match="is its owner's: it was never bought"):
         sell(desk, unit_id)

@@ -14,7 +14,8 @@ from bench.domain.condition.verdicts import worst
 from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.errors import BadInput, CellAlarm, NotFound, Refused
 from bench.work.desk import Desk
-from bench.work.drives import add_drive, move_drive, read_drives
+from bench.work.drive_moves import move_drive
+from bench.work.drives import add_drive, read_drives
 from bench.work.journal import read_journal
 from bench.work.readings import (
     add_reading,
@@ -153,10 +154,10 @@ def test_a_drive_recorded_elsewhere_is_not_taken_over(desk: Desk, unit_id: int) 
     drive_id = add_drive(desk, other, serial="HD500-0007")
     with pytest.raises(Refused, match="recorded in unit"):
         read_reading_file(desk, unit_id, moment="before", data=as_bytes(ata_json()))
-    move_drive(desk, drive_id, None)
+    move_drive(desk, drive_id, None, cost_text="0")
     with pytest.raises(Refused, match="on the shelf"):
         read_reading_file(desk, unit_id, moment="before", data=as_bytes(ata_json()))
-    move_drive(desk, drive_id, unit_id)
+    move_drive(desk, drive_id, unit_id, cost_text="0")
     (added,) = read_reading_file(desk, unit_id, moment="before", data=as_bytes(ata_json()))
     assert added.drive_id == drive_id
 

@@ -17,6 +17,7 @@ from bench.work.parties import erase_party
 from bench.work.register import read_register
 from bench.work.take_back import take_back
 from tests.clocks import HandSetClock
+from tests.work.looked_into import looked_into_if_need_be
 from tests.work.sale_steps import BUYER, MARKET, bought_from, part, sell, stage, stocked, trading
 
 DAY = 24 * 60
@@ -79,6 +80,7 @@ def test_numbers_run_in_sequence_and_one_taken_back_says_so(desk: Desk) -> None:
     stocked(desk)
     gone = stocked(desk)
     take_back(desk)
+    take_back(desk)
     stocked(desk)
     lines = read_register(desk).lines
     assert [one.number for one in lines] == [1, 2, 3]
@@ -89,6 +91,7 @@ def test_numbers_run_in_sequence_and_one_taken_back_says_so(desk: Desk) -> None:
 
 def test_what_left_unsold_and_what_is_kept_for_parts_are_told_apart(desk: Desk) -> None:
     left, donor = stocked(desk), stocked(desk)
+    looked_into_if_need_be(desk, left)
     move_unit(desk, left, stage(desk, "sold"))
     bought_from(desk, donor, "Zebulon Seller", "2026-11-10", donor=True)
     assert (line(desk, left).state, line(desk, donor).state) == (LEFT, DONOR)

@@ -29,6 +29,7 @@ from bench.work.take_back import take_back
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.work.bookkeeping import PASTE, WIPES, footprint
+from tests.work.looked_into import looked_into
 
 FULL = 1
 RECEIVED, INSPECTED, SOLD = 1, 2, 10
@@ -75,7 +76,7 @@ def test_the_battery_is_disconnected_before_the_first_lid_off_task(name: str) ->
 
 def test_a_units_count_while_they_are_in_the_shop(desk: Desk) -> None:
     add_unit(desk, maker="Invented", model="One", route_id=FULL)
-    gone = add_unit(desk, maker="Invented", model="Two", route_id=FULL).unit_id
+    gone = looked_into(desk, add_unit(desk, maker="Invented", model="Two", route_id=FULL).unit_id)
     counts = {line.name: line.units for line in read_routes(desk)}
     assert (counts["full refurbish"], counts["drive swap"]) == (2, 0)
     move_unit(desk, gone, SOLD, open_tasks="skip", reason="sold as it is")
@@ -114,7 +115,7 @@ def test_renaming_and_removing(desk: Desk, route_id: int) -> None:
 
 
 def test_units_keep_the_tasks_of_a_removed_route(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="Invented", model="One", route_id=FULL).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="Invented", model="One", route_id=FULL).unit_id)
     remove_route(desk, FULL)
     assert len(read_unit(desk, unit_id).tasks) == len(ROUTES_AT_START["full refurbish"])
 
@@ -200,10 +201,10 @@ def test_editing_a_task(desk: Desk, route_id: int) -> None:
 def test_what_is_changed_counts_for_units_to_come(desk: Desk, route_id: int) -> None:
     task_id = added(desk, route_id, "one")
     set_route_use(desk, task_id, PASTE, "0.3")
-    before = add_unit(desk, maker="Invented", model="One", route_id=route_id).unit_id
+    before = looked_into(desk, add_unit(desk, maker="Invented", model="One", route_id=route_id).unit_id)
     take_estimates(desk, [task_id], 25)
     set_route_use(desk, task_id, PASTE, "0.4")
-    after = add_unit(desk, maker="Invented", model="Two", route_id=route_id).unit_id
+    after = looked_into(desk, add_unit(desk, maker="Invented", model="Two", route_id=route_id).unit_id)
     old, new = read_unit(desk, before).tasks[0], read_unit(desk, after).tasks[0]
     assert (old.estimate_minutes, old.uses[0].quantity) == (10, 300)
     assert (new.estimate_minutes, new.uses[0].quantity) == (25, 400)

@@ -18,6 +18,7 @@ from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
+from tests.work.looked_into import looked_into, looked_into_if_need_be
 from tests.work.sale_steps import BUYER, MARKET, bought_from, sell, stage, stocked, trading
 from tests.work.time_rows import first_task
 
@@ -64,7 +65,7 @@ def test_the_journal_tells_the_price_and_not_the_buyer(desk: Desk) -> None:
 
 
 def test_open_tasks_are_asked_about_and_settled_as_in_a_move(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     before = footprint(desk)
     with pytest.raises(TasksOpen):
         sell(desk, unit_id)
@@ -78,7 +79,7 @@ def test_open_tasks_are_asked_about_and_settled_as_in_a_move(desk: Desk) -> None
 
 
 def test_timers_stop_when_it_leaves(desk: Desk, clock: HandSetClock) -> None:
-    unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     start_task(desk, first_task(desk, unit_id))
     clock.advance(minutes=5)
     sell(desk, unit_id, open_tasks="skip", reason="gone")
@@ -100,6 +101,7 @@ def test_the_lid_a_hold_and_a_bad_cell_stop_a_sale(desk: Desk) -> None:
 
 def test_a_bad_cell_stops_the_sale_of_a_unit_already_out(desk: Desk) -> None:
     unit_id = stocked(desk)
+    looked_into_if_need_be(desk, unit_id)
     move_unit(desk, unit_id, stage(desk, "sold"))
     report_cell(desk, unit_id, "wet")
     with pytest.raises(CellAlarm, match="wet"):
@@ -119,6 +121,7 @@ def test_the_hold_period_stops_a_sale(desk: Desk, clock: HandSetClock) -> None:
 
 def test_a_unit_moved_out_by_hand_is_sold_where_it_stands(desk: Desk) -> None:
     unit_id = stocked(desk)
+    looked_into_if_need_be(desk, unit_id)
     move_unit(desk, unit_id, stage(desk, "sold"))
     assert sell(desk, unit_id).skipped == 0
     with pytest.raises(Refused, match="2026-11-25"):
@@ -175,7 +178,7 @@ def test_a_sale_of_some_days_ago_counts_its_warranty_from_then(desk: Desk) -> No
 
 
 def test_a_sale_is_taken_back_whole(desk: Desk) -> None:
-    unit_id = add_unit(desk, maker="", model="Full", route_id=1).unit_id
+    unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     before = read_unit(desk, unit_id)
     sell(desk, unit_id, open_tasks="skip", reason="gone")
     take_back(desk)

@@ -22,6 +22,7 @@ from bench.work.tasks import add_task
 from bench.work.timers import skip_task
 from bench.work.units import add_unit
 from tests.work.bookkeeping import footprint
+from tests.work.looked_into import looked_into
 
 RECEIVED, INSPECTED, OPENED, LISTED, SOLD = 1, 2, 3, 9, 10
 AT_START = [stage.name for stage in STAGES_AT_START]
@@ -33,7 +34,7 @@ def names(desk: Desk) -> list[str]:
 
 def bare(desk: Desk) -> int:
     """A unit without tasks, at the first stage."""
-    return add_unit(desk, maker="Invented", model="One").unit_id
+    return looked_into(desk, add_unit(desk, maker="Invented", model="One").unit_id)
 
 
 def test_a_new_shop_has_the_usual_stages(desk: Desk) -> None:
@@ -128,6 +129,7 @@ def test_a_unit_taken_back_does_not_stand_in_the_way(desk: Desk) -> None:
     dried = add_stage(desk, "dried", after_stage_id=None, lid_off=True)
     unit_id = bare(desk)
     add_task(desk, unit_id, name="dry", stage_id=dried, estimate_text="5", unattended=True, lid_off=False)
+    take_back(desk)
     take_back(desk)
     take_back(desk)
     remove_stage(desk, dried)

@@ -12,6 +12,7 @@ from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part, take_part
 from bench.work.selling import sell_unit
 from bench.work.trade import add_channel
+from tests.work.looked_into import looked_into_if_need_be
 from tests.work.sale_steps import stage
 from tests.work.trade_steps import set_trade
 
@@ -30,9 +31,11 @@ def test_the_profit_of_a_lot_by_hand(desk: Desk) -> None:
     take_part(desk, c, name="screen", cost_text="5", to_unit_id=a)
     fit_part(desk, b, name="battery", cost_text="35.90")
     for unit_id, price in ((a, "230"), (b, "210")):
+        looked_into_if_need_be(desk, unit_id)
         sell_unit(desk, unit_id, price_text=price, channel_id=post)
     take_return(desk, b, reason="key E fails", refund_text="210", stage_id=stage(desk, "received"))
     assert [line.unit_id for line in read_ranking(desk).lines] == [b]
+    looked_into_if_need_be(desk, b)
     sell_unit(desk, b, price_text="180", channel_id=post)
 
     # A  230 - 29.10 fees - 28.81 tax (172.86 / 6)                      - 57.14 -  5.00 screen  = 109.95

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from bench.errors import BadInput, NotFound, Refused, WipeFirst
+from bench.errors import BadInput, ListingFirst, NotFound, Refused, WipeFirst
 from bench.work.desk import Desk
-from bench.work.drives import add_drive, edit_drive, move_drive, read_drives, remove_drive
+from bench.work.drive_moves import move_drive
+from bench.work.drives import add_drive, edit_drive, read_drives, remove_drive
 from bench.work.journal import read_journal
 from bench.work.moves import move_unit
 from bench.work.people import add_person
@@ -14,11 +15,11 @@ from bench.work.stages import add_stage, read_stages, rename_stage, set_stage_li
 from bench.work.take_back import take_back
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
+from bench.work.waivers import go_on_without, no_drive_in_it
 from bench.work.wipes import (
     read_certificate,
     record_wipe,
     remove_wipe,
-    unwiped_override,
     verify_wipe,
 )
 from tests.clocks import HandSetClock
@@ -188,7 +189,7 @@ def test_a_later_failure_undoes_an_earlier_pass(desk: Desk, unit_id: int, drive_
 def test_a_wipe_before_the_drive_moved_in_counts(desk: Desk, unit_id: int) -> None:
     drive_id = add_drive(desk, None, model="NV-512")
     wipe(desk, drive_id, "passed")
-    move_drive(desk, drive_id, unit_id)
+    move_drive(desk, drive_id, unit_id, cost_text="0")
     move_to(desk, unit_id, "listed")
 
 
@@ -197,9 +198,9 @@ def test_an_unwiped_drive_does_not_move_into_a_listed_unit(desk: Desk, unit_id: 
     move_to(desk, unit_id, "listed")
     other = add_drive(desk, None, model="HD-500")
     with pytest.raises(WipeFirst, match="is listed and the drive HD-500"):
-        move_drive(desk, other, unit_id)
+        move_drive(desk, other, unit_id, cost_text="0")
     wipe(desk, other, "passed")
-    move_drive(desk, other, unit_id)
+    move_drive(desk, other, unit_id, cost_text="0")
     assert len(read_drives(desk, unit_id).drives) == 2
     # what turns out to be in a listed unit is recorded all the same, and its sale asks
     add_drive(desk, unit_id, model="found behind the keyboard")
@@ -211,9 +212,9 @@ def test_a_typed_reason_lets_it_pass_for_the_drives_that_are_there(
     desk: Desk, unit_id: int, drive_id: int
 ) -> None:
     with pytest.raises(BadInput):
-        unwiped_override(desk, unit_id, " ")
-    unwiped_override(desk, unit_id, "the buyer wipes it")
-    unwiped_override(desk, unit_id, "the buyer wipes it himself")
+        go_on_without(desk, unit_id, " ")
+    go_on_without(desk, unit_id, "the buyer wipes it")
+    go_on_without(desk, unit_id, "the buyer wipes it himself")
     sheet = read_drives(desk, unit_id)
     assert sheet.unwiped is not None
     assert (sheet.unwiped.reason, sheet.unwiped.person) == ("the buyer wipes it himself", "Ada")
@@ -228,21 +229,41 @@ def test_a_typed_reason_lets_it_pass_for_the_drives_that_are_there(
 
 
 def test_a_wiped_drive_leaves_the_reason_standing(desk: Desk, unit_id: int, drive_id: int) -> None:
-    unwiped_override(desk, unit_id, "the buyer wipes it")
+    go_on_without(desk, unit_id, "the buyer wipes it")
     clean = add_drive(desk, None, model="NV-256")
     wipe(desk, clean, "passed")
-    move_drive(desk, clean, unit_id)
+    move_drive(desk, clean, unit_id, cost_text="0")
     assert read_drives(desk, unit_id).may_be_listed
 
 
 def test_no_reason_is_kept_where_nothing_is_in_the_way(desk: Desk, unit_id: int, drive_id: int) -> None:
     wipe(desk, drive_id, "passed")
-    with pytest.raises(Refused, match="Nothing is in the way"):
-        unwiped_override(desk, unit_id, "in haste")
+    with pytest.raises(Refused, match="Nothing that a reason could answer for"):
+        go_on_without(desk, unit_id, "in haste")
 
 
-def test_a_unit_without_a_drive_may_be_listed(desk: Desk, unit_id: int) -> None:
+def test_a_unit_without_a_drive_is_asked_about_before_it_is_listed(desk: Desk, unit_id: int) -> None:
+    with pytest.raises(ListingFirst, match="no drive is recorded in it") as refusal:
+        move_to(desk, unit_id, "listed")
+    assert refusal.value.matters == ("drive",)
+    with pytest.raises(Refused, match="Record its drive, or say that none is in it"):
+        go_on_without(desk, unit_id, "in haste")
+    no_drive_in_it(desk, unit_id)
+    looked = read_drives(desk, unit_id).looked
+    assert looked is not None
+    assert (looked.person, looked.reason) == ("Ada", "looked: no drive in it")
     move_to(desk, unit_id, "listed")
+
+
+def test_that_none_was_in_it_is_past_once_one_is_recorded(desk: Desk, unit_id: int) -> None:
+    no_drive_in_it(desk, unit_id)
+    drive_id = add_drive(desk, unit_id, model="HD-500")
+    with pytest.raises(Refused, match="A drive is recorded in"):
+        no_drive_in_it(desk, unit_id)
+    remove_drive(desk, drive_id, "it was another unit's")
+    assert read_drives(desk, unit_id).looked is None
+    with pytest.raises(ListingFirst):
+        move_to(desk, unit_id, "listed")
 
 
 def test_the_listing_stage_is_the_one_so_marked_whatever_its_name(
@@ -297,13 +318,13 @@ def test_drives_are_set_right_and_keep_their_own_serial_number(
     remove_drive(desk, second, "sold on its own")
     add_drive(desk, unit_id, serial="X-1")
     with pytest.raises(NotFound):
-        move_drive(desk, second, unit_id)
+        move_drive(desk, second, unit_id, cost_text="0")
 
 
 def test_drives_move_between_units_and_the_shelf(desk: Desk, unit_id: int, drive_id: int) -> None:
     with pytest.raises(Refused, match="is there already"):
-        move_drive(desk, drive_id, unit_id)
-    move_drive(desk, drive_id, None)
+        move_drive(desk, drive_id, unit_id, cost_text="0")
+    move_drive(desk, drive_id, None, cost_text="0")
     assert read_drives(desk, unit_id).drives == ()
     shelf = read_drives(desk, None)
     assert [(drive.drive_id, drive.tag) for drive in shelf.drives] == [(drive_id, "")]
@@ -313,7 +334,7 @@ def test_drives_move_between_units_and_the_shelf(desk: Desk, unit_id: int, drive
     for missing in (99, 0):
         with pytest.raises(NotFound):
             read_drives(desk, missing)
-    assert read_journal(desk).lines[1].summary.endswith("to the shelf")
+    assert read_journal(desk).lines[1].summary.endswith("to the shelf, 0.00 EUR")
 
 
 def test_a_technique_that_does_nothing_to_that_media_is_refused(desk: Desk, unit_id: int) -> None:

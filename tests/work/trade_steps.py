@@ -9,6 +9,7 @@ from bench.work.trade import edit_trade
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
+from tests.work.looked_into import looked_into
 
 CHARGER_LEAD = 5  # a short route: four tasks, three of them attended: 10, 30 and 15 minutes
 COUNTER = 1  # the channel of a new file, without fees
@@ -43,10 +44,11 @@ def set_rate(desk: Desk, rate_text: str) -> None:
 
 
 def new_unit(desk: Desk, price_text: str = "", *, route_id: int | None = None, due_text: str = "") -> int:
-    """A unit of its own."""
-    return add_unit(
+    """A unit of its own, with no drive in it."""
+    added = add_unit(
         desk, maker="Maker", model="M", route_id=route_id, price_text=price_text, due_text=due_text
-    ).unit_id
+    )
+    return looked_into(desk, added.unit_id)
 
 
 def work_on(desk: Desk, clock: HandSetClock, unit_id: int, minutes: float, *, task: int = 0) -> int:

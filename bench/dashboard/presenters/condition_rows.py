@@ -26,6 +26,7 @@ CONDITION_COLUMNS = (
 MARKS = {FINE: "✓", STATE: "•", ACT: "!", OPEN: "?"}
 LOOKS = {FINE: "good", STATE: "warning", ACT: "alert", OPEN: "muted"}
 VERDICT, CHOICE = "verdict", "choice"
+AGAIN = "read again: it was opened or came back since"
 
 
 class Here(NamedTuple):
@@ -62,7 +63,7 @@ def definition_lines(sheet: ConditionSheet, here: object, width: int) -> tuple[L
         return _definition(_told(lines)[here.at], width)
     if here.kind == CHOICE:
         return choice_lines(sheet.batteries[here.at], sheet.currency, width)
-    taken = (*lines.before, *lines.after)
+    taken = (*lines.before, *lines.after, *lines.ended)
     if not taken:
         return ((Part(f"{lines.label} was not measured yet.", "muted"),),)
     return tuple(_taken(line, sheet.zone) for line in taken)
@@ -90,13 +91,16 @@ def reading_words(line: ReadingLine, zone: str) -> str:
     of = f" of {line.part}" if line.part else ""
     figures = ", ".join(fact.shown for fact in line.facts[:3])
     when = day_and_time(line.at_us, zone)
-    return f"{line.moment}, {line.subject}{of}: {figures} ({line.person}, {when})"
+    ended = "" if line.holds else " (ended)"
+    return f"{line.moment}{ended}, {line.subject}{of}: {figures} ({line.person}, {when})"
 
 
 def _subject(lines: SubjectLines, sheet: ConditionSheet) -> Iterator[Row]:
     yield heading(lines.subject, lines.label)
     if not lines.measured:
         yield Row(Here(lines.subject, "none", 0), (cell("not measured", "muted"), cell(""), cell("")))
+    if lines.ended and not lines.after:
+        yield Row(Here(lines.subject, "ended", 0), (cell(f"! {AGAIN}", "alert"),), wide=True)
     at = 0
     for part in lines.parts:
         if part.part and len(lines.parts) > 1:
@@ -146,8 +150,8 @@ def _definition(verdict: Verdict, width: int) -> tuple[Line, ...]:
 
 def _taken(line: ReadingLine, zone: str) -> Line:
     note = f": {for_display(line.note)}" if line.note else ""
-    who = (
-        f"{line.moment}, {for_display(line.person)}, {day_and_time(line.at_us, zone)}, {SOURCES[line.source]}"
-    )
+    ended = "" if line.holds else " (ended: opened or came back since)"
+    when = day_and_time(line.at_us, zone)
+    who = f"{line.moment}{ended}, {for_display(line.person)}, {when}, {SOURCES[line.source]}"
     of = f" {for_display(line.part)}" if line.part else ""
     return (Part(f"{who}{of}", "muted"), Part(note))

@@ -77,6 +77,9 @@ def drive_detail(sheet: DriveSheet, drive: DriveLine | None, width: int) -> tupl
         )
         words = " · ".join(f"{name}: {text}" for name, text in facts if text)
         lines += [(Part(line, "muted"),) for line in wrap(words, width)]
+    if not sheet.drives and sheet.looked is not None:
+        when = day_and_time(sheet.looked.at_us, sheet.zone)
+        lines.append((Part(f"none in it: {for_display(sheet.looked.person)} looked, {when}", "muted"),))
     if sheet.unwiped is not None:
         when = day_and_time(sheet.unwiped.at_us, sheet.zone)
         words = f"! may be listed without a wipe: {sheet.unwiped.reason} ({sheet.unwiped.person}, {when})"
@@ -116,7 +119,8 @@ def _gigabytes(size_bytes: int | None) -> str:
 def standing_of(sheet: DriveSheet) -> Part:
     """Whether anything about a unit's drives stands in the way of listing it, in a few words."""
     if not sheet.drives:
-        return Part("no drive recorded", "muted")
+        seen = sheet.looked is not None
+        return Part("✓ no drive in it", "good") if seen else Part("! no drive recorded", "warning")
     if not sheet.not_wiped:
         return Part("✓ every drive wiped", "good")
     count = f"{len(sheet.not_wiped)} of {len(sheet.drives)} without a passed wipe"

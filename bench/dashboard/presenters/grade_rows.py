@@ -60,7 +60,7 @@ def _cells(line: GradeLine) -> tuple[Part, ...]:
         cell(line.label),
         _step(line.function) if line.tested else cell("not tested", "warning"),
         _step(line.looks),
-        cell(line.sentence),
+        cell(line.sentence) if line.holds else cell(f"! grade again: {line.sentence}".rstrip(": "), "alert"),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.durations import hours_and_minutes
+from bench.domain.holding import NO_DRIVE
 from bench.domain.localtime import date_and_time, day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.safety import FINDINGS, SafetyView
@@ -49,6 +50,7 @@ def fact_rows(unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = 
     return (
         _row(STAGE, "Stage", f"{unit.stage}, since {date_and_time(unit.stage_since_us, unit.zone)}"),
         *_held(unit),
+        *_without(unit),
         *_safety(unit.safety),
         *_figures(unit, now_us),
         *more,
@@ -61,6 +63,19 @@ def _held(unit: UnitSheet) -> tuple[Row, ...]:
         return ()
     since = "" if unit.held_us is None else f" (since {date_and_time(unit.held_us, unit.zone)})"
     return (_row(HELD, "Held", f"{unit.held}{since}", "warning"),)
+
+
+def _without(unit: UnitSheet) -> tuple[Row, ...]:
+    """What was said for listing it without something, who said it and when; its drives have a row."""
+    return tuple(
+        _row(
+            (PARTICULARS, 200 + number),
+            "" if number else "Without",
+            f"{one.matters}: {one.reason} ({one.person}, {day_and_time(one.at_us, unit.zone)})",
+            "warning",
+        )
+        for number, one in enumerate(one for one in unit.without if one.covers != (NO_DRIVE,))
+    )
 
 
 def _safety(safety: SafetyView) -> tuple[Row, ...]:

@@ -42,7 +42,9 @@ def task_row(task: TaskLine, now_us: int) -> Row:
         look = "running" if entry.attended else "waiting"
         return Row(task.task_id, (cell("►", look), name, takes, cell(ticking(entry, now_us), look)))
     mark = cell(MARKS[task.state], "good" if task.state == "done" else "muted")
+    mark = mark if task.holds else cell("!", "alert")
     time = "skipped" if task.state == "skipped" else spent_of(task.spent_us, task.estimate_minutes)
+    time = time if task.holds else "do again"
     return Row(task.task_id, (mark, name, takes, cell(time, "muted")))
 
 

@@ -51,7 +51,7 @@ class ConditionActions(Doing):
         """Take a reading off the records, with the reason."""
         sheet, subject = self.sheet_shown(), self.subject_here()
         lines = next((one for one in sheet.subjects if one.subject == subject), None) if sheet else None
-        taken = (*lines.before, *lines.after) if lines is not None else ()
+        taken = (*lines.before, *lines.after, *lines.ended) if lines is not None else ()
         if not taken or sheet is None:
             say(self.app, "There is no reading under the cursor.")
             return

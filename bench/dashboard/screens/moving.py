@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.screens.starting import ask_opening
 from bench.domain.safety import CLOSE_UP
-from bench.errors import BatteryFirst, BenchError, CloseUpFirst, TasksDone, TasksOpen
+from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst, TasksDone, TasksOpen
 
 
 def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
@@ -28,7 +28,9 @@ def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
             _ask_about_done(screen, unit_id, to_stage_id, error)
         elif isinstance(error, BatteryFirst):
             ask_opening(screen, error, lambda: move(screen, unit_id, to_stage_id))
-        return isinstance(error, (TasksOpen, TasksDone, CloseUpFirst, BatteryFirst))
+        elif isinstance(error, ListingFirst):
+            _ask_before_listing(screen, unit_id, to_stage_id, error)
+        return isinstance(error, (TasksOpen, TasksDone, CloseUpFirst, BatteryFirst, ListingFirst))
 
     screen.change(work, lambda sentence: say(screen.app, sentence), failed=failed)
 
@@ -53,3 +55,9 @@ def _ask_close_up(screen: Doing, unit_id: int, to_stage_id: int) -> None:
             move(screen, unit_id, to_stage_id)
 
     screen.app.push_screen(SafetyListDialog(unit_id, CLOSE_UP), again)
+
+
+def _ask_before_listing(screen: Doing, unit_id: int, to_stage_id: int, error: ListingFirst) -> None:
+    from bench.dashboard.screens.dialogs.before_listing import ask_before_listing
+
+    ask_before_listing(screen, error, lambda: move(screen, unit_id, to_stage_id))

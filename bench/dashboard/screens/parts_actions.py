@@ -7,6 +7,7 @@ from abc import abstractmethod
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.presenters.part_rows import moved_words
 from bench.domain.parts import UnitParts
+from bench.errors import BenchError, WhichDrive
 
 
 class PartsActions(Doing):
@@ -52,20 +53,27 @@ class PartsActions(Doing):
 
     def action_from_shelf(self) -> None:
         """A part that lies on the shelf."""
+        from bench.dashboard.screens.dialogs.choose_drive import ask_which_drive
         from bench.dashboard.screens.dialogs.choose_shelf import ChooseFromShelf
 
         desk, unit_id = self.desk, self.unit_id
 
-        def chosen(part_id: int | None) -> None:
-            if part_id is None:
-                return
-
+        def fit(part_id: int, drive_id: int | None = None) -> None:
             def work() -> str:
                 from bench.work.parts import fit_from_shelf
 
-                return moved_words(fit_from_shelf(desk, part_id, unit_id))
+                return moved_words(fit_from_shelf(desk, part_id, unit_id, drive_id=drive_id))
 
-            self.change(work, lambda sentence: say(self.app, sentence))
+            def failed(error: BenchError) -> bool:
+                if isinstance(error, WhichDrive):
+                    ask_which_drive(self, error, lambda drive: fit(part_id, drive))
+                return isinstance(error, WhichDrive)
+
+            self.change(work, lambda sentence: say(self.app, sentence), failed=failed)
+
+        def chosen(part_id: int | None) -> None:
+            if part_id is not None:
+                fit(part_id)
 
         self.app.push_screen(ChooseFromShelf(), chosen)
 

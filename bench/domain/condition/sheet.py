@@ -14,7 +14,10 @@ from bench.domain.condition.verdicts import Verdict, compared, health_of, verdic
 
 @dataclass(frozen=True, slots=True)
 class ReadingLine:
-    """One reading as it can be opened. `figures`: as kept; `facts`: as read; `drive`: which one, if any."""
+    """One reading as it can be opened. `figures`: as kept; `facts`: as read; `drive`: which one, if any.
+
+    `holds`: whether the unit is still in the condition in which it was read.
+    """
 
     reading_id: int
     moment: str
@@ -28,6 +31,7 @@ class ReadingLine:
     figures: Figures
     facts: tuple[Fact, ...]
     verdicts: tuple[Verdict, ...]
+    holds: bool = True
 
     @property
     def part(self) -> str:
@@ -55,18 +59,22 @@ class PartFigures:
 
 @dataclass(frozen=True, slots=True)
 class SubjectLines:
-    """A subject's readings, the newest first; empty where it was not measured."""
+    """A subject's readings, the newest first; empty where it was not measured.
+
+    `ended`: readings after the work that hold no longer. They are no part of `after` nor of the figures.
+    """
 
     subject: str
     label: str
     before: tuple[ReadingLine, ...]
     after: tuple[ReadingLine, ...]
     parts: tuple[PartFigures, ...]
+    ended: tuple[ReadingLine, ...] = ()
 
     @property
     def measured(self) -> bool:
         """Whether there is any reading."""
-        return bool(self.before or self.after)
+        return bool(self.before or self.after or self.ended)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,11 +113,12 @@ def by_subject(readings: Iterable[ReadingLine]) -> tuple[SubjectLines, ...]:
     found = []
     for subject in SUBJECTS.values():
         before, after = (
-            tuple(line for line in lines if line.subject == subject.name and line.moment == moment)
+            tuple(one for one in lines if one.subject == subject.name and one.moment == moment and one.holds)
             for moment in (BEFORE, AFTER)
         )
+        ended = tuple(one for one in lines if one.subject == subject.name and not one.holds)
         parts = _parts(subject.name, before, after)
-        found.append(SubjectLines(subject.name, subject.label, before, after, parts))
+        found.append(SubjectLines(subject.name, subject.label, before, after, parts, ended))
     return tuple(found)
 
 

@@ -40,10 +40,10 @@ _WIPES = (
 
 _DRIVE_OF_WIPE = "SELECT drive_id FROM wipe WHERE id = ? AND removed = 0"
 
-_UNWIPED = """
-SELECT unwiped.reason, person.name AS person, unwiped.at_us
+_REASONS = """
+SELECT unwiped.reason, person.name AS person, unwiped.at_us, unwiped.covers
 FROM unwiped JOIN person ON person.id = unwiped.person_id
-WHERE unwiped.unit_id = ? AND unwiped.removed = 0 ORDER BY unwiped.id DESC LIMIT 1
+WHERE unwiped.unit_id = ? AND unwiped.removed = 0 ORDER BY unwiped.id DESC
 """
 
 
@@ -74,7 +74,6 @@ def drive_of_wipe(connection: sqlite3.Connection, wipe_id: int) -> int | None:
     return int(row["drive_id"]) if row else None
 
 
-def unwiped(connection: sqlite3.Connection, unit_id: int) -> sqlite3.Row | None:
-    """The reason typed last for listing a unit without a passed record of each drive."""
-    row: sqlite3.Row | None = connection.execute(_UNWIPED, (unit_id,)).fetchone()
-    return row
+def reasons(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
+    """What was said for listing a unit without something, the newest first, ended or not."""
+    return connection.execute(_REASONS, (unit_id,)).fetchall()

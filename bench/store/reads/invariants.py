@@ -70,6 +70,19 @@ BATTERY_BACK_TOO_SOON = """
             AND tick.item IN (SELECT value FROM json_each(:closing)))
         < json_array_length(:closing)"""
 
+# Where the newest movement of a drive as a part says that it is.
+DRIVE_NOT_WHERE_IT_WENT = """
+    SELECT drive.id, COALESCE(drive.unit_id, part.to_unit_id, part.from_unit_id) AS unit_id,
+        COALESCE(unit.tag, '') AS tag, TRIM(drive.model || ' ' || drive.serial) AS detail
+    FROM drive JOIN part ON part.id = (
+        SELECT last.id FROM part AS last WHERE last.drive_id = drive.id AND last.removed = 0
+        ORDER BY last.at_us DESC, last.id DESC LIMIT 1)
+    LEFT JOIN unit ON unit.id = drive.unit_id
+    WHERE drive.removed = 0 AND drive.unit_id IS NOT part.to_unit_id AND (
+        drive.unit_id IN (SELECT value FROM json_each(:units))
+        OR part.to_unit_id IN (SELECT value FROM json_each(:units))
+        OR part.from_unit_id IN (SELECT value FROM json_each(:units)))"""
+
 AT_A_REMOVED_STAGE = """
     SELECT unit.id, unit.id AS unit_id, unit.tag, stage.name AS detail
     FROM unit JOIN stage ON stage.id = unit.stage_id

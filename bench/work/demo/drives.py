@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from bench.domain.holding import NO_DRIVE
 from bench.domain.tags import tag_from_number
 from bench.domain.wipe import NOT_VERIFIED
 from bench.store.demo_trade import DemoDrive
 from bench.store.tables import Drive, Unwiped, Wipe
 from bench.work.demo.ground import Ground, Line
 from bench.work.demo.moments import Moment, Moments
+from bench.work.waivers import LOOKED
 
 LOOKED_OVER = "look over"
 WIPED_AT = "wipe the drive, keep the record"
 FITTED_AT = "fit the drive"
 READ_AFTER = "readings after"
+LISTED_AT = "listed"
 GIGABYTE = 10**9
 
 
@@ -51,6 +54,7 @@ def drive_rows(ground: Ground, moments: Moments) -> DriveRows:
             rows.wipes.append(wipe)
             rows.lines += lines
     rows.wipes.sort(key=lambda wipe: wipe.wiped_us)
+    _looked_into(ground, moments, rows)
     for number, reason in ground.demo.trade.unwiped.items():
         moment, unit_id = moments.ended_one_of(number, READ_AFTER), ground.unit_ids[number]
         person_id = ground.people[moment.who]
@@ -58,6 +62,22 @@ def drive_rows(ground: Ground, moments: Moments) -> DriveRows:
         words = f"Let {tag_from_number(number)} be listed without a passed wipe"
         rows.lines.append(Line(moment.at_us, moment.who, "list without wipe", words, unit_id, reason))
     return rows
+
+
+def _looked_into(ground: Ground, moments: Moments, rows: DriveRows) -> None:
+    """What is said of units without a drive that stand where units are listed or have left."""
+    with_drive = {one.now_in for one in ground.demo.trade.drives if one.now_in}
+    stages = list(ground.stages)
+    for unit in ground.demo.units:
+        if unit.number in with_drive or stages.index(unit.stage) < stages.index(LISTED_AT):
+            continue
+        moment, unit_id = moments.came(unit.number), ground.unit_ids[unit.number]
+        person_id = ground.people[moment.who]
+        rows.unwiped.append(
+            Unwiped(unit_id=unit_id, person_id=person_id, at_us=moment.at_us, reason=LOOKED, covers=NO_DRIVE)
+        )
+        words = f"Looked into {tag_from_number(unit.number)}: no drive in it"
+        rows.lines.append(Line(moment.at_us, moment.who, "no drive", words, unit_id))
 
 
 def _drive(ground: Ground, one: DemoDrive, drive_id: int) -> Drive:
@@ -70,6 +90,7 @@ def _drive(ground: Ground, one: DemoDrive, drive_id: int) -> Drive:
         media_type=one.media_type,
         media_number=one.media_number,
         size_bytes=one.gb * GIGABYTE if one.gb else None,
+        came_in_unit_id=ground.unit_ids[one.came_with] if one.came_with else None,
         came_from=f"unit {tag_from_number(one.came_with)}" if one.came_with else "bought new",
     )
 

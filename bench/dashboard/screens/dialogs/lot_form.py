@@ -15,6 +15,7 @@ from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.lot_rows import bought_words
 from bench.dashboard.presenters.unit_fields import route_choices
+from bench.dashboard.screens.dialogs.ask_twice import ask_twice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, TAG, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
@@ -22,7 +23,7 @@ from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
 from bench.domain.lot_views import SHARING_RULE, LotBought, LotUnit
 from bench.domain.routes import RouteLine
-from bench.errors import BadInput
+from bench.errors import BadInput, BenchError, KnownAlready
 
 OF_THE_LOT = (
     *("name_of_lot", "price_text", "premium_text", "freight_text"),
@@ -44,6 +45,7 @@ class LotForm(Form[int]):
     def __init__(self) -> None:
         super().__init__("Buy a lot")
         self.units = 0
+        self._again = ""
         self._routes: tuple[tuple[str, str], ...] = ()
 
     def fields(self) -> Sequence[Field]:
@@ -100,15 +102,27 @@ class LotForm(Form[int]):
         """Buy it."""
         desk, seller = self.desk, party_in(self._fields)
         typed = {name: self.value(name) for name in OF_THE_LOT}
-        name = typed.pop("name_of_lot")
+        name, again = typed.pop("name_of_lot"), self._again
         units = tuple(self._unit(number) for number in range(1, self.units + 1))
 
         def buy() -> LotBought:
             from bench.work.lots import buy_lot
 
-            return buy_lot(desk, name=name, units=units, seller=seller, **typed)
+            return buy_lot(desk, name=name, units=units, seller=seller, again=again, **typed)
 
         return buy
+
+    def refused(self, error: BenchError) -> bool:
+        """What seems to be taken in twice is asked about; with the reason it is sent again."""
+        if not isinstance(error, KnownAlready):
+            return super().refused(error)
+
+        def again(reason: str) -> None:
+            self._again = reason
+            self.action_send()
+
+        ask_twice(self, error, again)
+        return True
 
     def answer(self, bought: LotBought) -> int:
         """The lot's number."""

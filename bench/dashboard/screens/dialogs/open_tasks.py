@@ -12,10 +12,11 @@ from textual.widgets import Button, Static
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.screens.dialogs.ask_list import ask_list
+from bench.dashboard.screens.dialogs.before_listing import ask_before_listing
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.domain.safety import CLOSE_UP, OPENING
 from bench.domain.text import for_display
-from bench.errors import BatteryFirst, BenchError, CloseUpFirst
+from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst
 
 SHOWN = 8
 
@@ -84,6 +85,8 @@ class OpenTasksDialog(Dialog[bool]):
             ask_list(self, self.unit_id, CLOSE_UP, self.action_send)
         elif isinstance(error, BatteryFirst):
             ask_list(self, self.unit_id, OPENING, self.action_send, error.items)
+        elif isinstance(error, ListingFirst):
+            ask_before_listing(self, error, self.action_send)
         else:
             return super().refused(error)
         return True

@@ -15,6 +15,7 @@ from bench.dashboard.doing import say
 from bench.dashboard.presenters.selling_words import break_even_words, sold_words
 from bench.dashboard.presenters.trade_choices import channel_choices
 from bench.dashboard.screens.dialogs.ask_list import ask_list
+from bench.dashboard.screens.dialogs.before_listing import ask_before_listing
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import MONEY, WHOLE, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
@@ -25,7 +26,7 @@ from bench.domain.safety import CLOSE_UP, OPENING
 from bench.domain.selling import Sold
 from bench.domain.trade import ChannelLine, TradeSettings
 from bench.domain.unit_money import UnitMoney
-from bench.errors import BatteryFirst, BenchError, CloseUpFirst, TasksOpen
+from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst, TasksOpen
 
 CHANNEL = "channel"
 TYPED = ("price_text", "shipping_text", "sold_on_text", "warranty_days_text", "invoice", "note")
@@ -129,6 +130,8 @@ class SellForm(Form[Sold]):
             ask_list(self, self.unit_id, CLOSE_UP, self.action_send)
         elif isinstance(error, BatteryFirst):
             ask_list(self, self.unit_id, OPENING, self.action_send, error.items)
+        elif isinstance(error, ListingFirst):
+            ask_before_listing(self, error, self.action_send)
         else:
             return super().refused(error)
         return True

@@ -13,12 +13,13 @@ from textual.widgets import Input, Static
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.part_rows import moved_words
 from bench.dashboard.reading import Reading
+from bench.dashboard.screens.dialogs.choose_drive import ask_which_drive
 from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.field import TAG as TAG_SCAN
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.part_form import part_fields
 from bench.domain.money import show_money
-from bench.errors import BadInput, NotFound
+from bench.errors import BadInput, BenchError, NotFound, WhichDrive
 
 TAG, WORTH = "tag_text", "worth_text"
 TYPED = ("name", "cost_text", "serial", "note")
@@ -35,6 +36,7 @@ class TakePart(Form[bool]):
         self.unit_id = unit_id
         self.into = into
         self.draft = f"take part {'into' if into else 'out of'} {unit_id}"
+        self._drives: dict[str, int] = {}
         self._suggesting = Reading(self, self._suggest, self._show)
 
     def fields(self) -> Sequence[Field]:
@@ -54,6 +56,7 @@ class TakePart(Form[bool]):
         """Move it."""
         desk, unit_id, into, tag = self.desk, self.unit_id, self.into, self.value(TAG).strip()
         typed = {name: self.value(name) for name in TYPED}
+        said = self._drives.pop("drive_id", None)
         if into and not tag:
             raise BadInput("Tag of the other unit is empty.", "Type its tag, or scan it.", field=TAG)
 
@@ -63,9 +66,21 @@ class TakePart(Form[bool]):
 
             other = unit_by_tag(desk, tag) if tag else None
             giver, taker = (other, unit_id) if into and other is not None else (unit_id, other)
-            return moved_words(take_part(desk, giver, to_unit_id=taker, drive_id=None, **typed))
+            return moved_words(take_part(desk, giver, to_unit_id=taker, drive_id=said, **typed))
 
         return take
+
+    def refused(self, error: BenchError) -> bool:
+        """Which drive moves is asked over the form; then it is sent again."""
+        if not isinstance(error, WhichDrive):
+            return super().refused(error)
+
+        def again(drive_id: int) -> None:
+            self._drives[error.field] = drive_id
+            self.action_send()
+
+        ask_which_drive(self, error, again)
+        return True
 
     def sent(self, result: str) -> None:
         """Say where it went and what is left."""

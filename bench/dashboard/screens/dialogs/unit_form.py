@@ -6,12 +6,14 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from bench.dashboard.presenters.unit_fields import route_choices, unit_values, usual_route
+from bench.dashboard.screens.dialogs.ask_twice import ask_twice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, TAG, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.party import PartyTyped
 from bench.domain.routes import RouteLine
 from bench.domain.unit_sheet import UnitSheet
+from bench.errors import BenchError, KnownAlready
 
 ROUTE = "route"
 
@@ -23,6 +25,7 @@ class UnitForm(Form[int]):
         super().__init__("New unit" if unit_id is None else "Unit's particulars")
         self.unit_id = unit_id
         self._serial = serial
+        self._again = ""
         self.draft = "unit_form" if unit_id is None else f"unit_form {unit_id}"
 
     def fields(self) -> Sequence[Field]:
@@ -67,7 +70,7 @@ class UnitForm(Form[int]):
     def work(self) -> Callable[[], Any]:
         """Add the unit, or edit it."""
         desk, unit_id = self.desk, self.unit_id
-        typed: dict[str, str] = {name: self.value(name) for name in PARTICULARS}
+        typed: dict[str, str] = {name: self.value(name) for name in PARTICULARS} | {"again": self._again}
         route = self.value(ROUTE) if unit_id is None else ""
 
         owner = PartyTyped(self.value(OWNER)) if unit_id is None and self.value(OWNER).strip() else None
@@ -85,6 +88,18 @@ class UnitForm(Form[int]):
             return unit_id
 
         return add if unit_id is None else edit
+
+    def refused(self, error: BenchError) -> bool:
+        """What seems to be taken in twice is asked about; with the reason it is sent again."""
+        if not isinstance(error, KnownAlready):
+            return super().refused(error)
+
+        def again(reason: str) -> None:
+            self._again = reason
+            self.action_send()
+
+        ask_twice(self, error, again)
+        return True
 
     def answer(self, unit_id: int) -> int:
         """The number of the unit."""
