@@ -15,7 +15,8 @@ from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import BenchError
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
-from bench.work.drives import add_drive, move_drive
+from bench.work.drive_moves import move_drive
+from bench.work.drives import add_drive
 from bench.work.files import open_existing
 from bench.work.moves import hold_unit, release_unit
 from bench.work.parts import fit_from_shelf, fit_part, take_part
@@ -218,7 +219,7 @@ class Shop(RuleBasedStateMachine):
         origin = self.one("SELECT unit_id FROM drive WHERE id = ?", drive) or None
 
         def do(desk: Desk) -> Callable[[Model], None]:
-            move_drive(desk, drive, to)
+            move_drive(desk, drive, to, cost_text="0")
             return lambda model: model.move_drive(drive, origin, to)
 
         self.act(person, "move drive", do)

@@ -9,7 +9,8 @@ from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, FINDINGS, OPENING, OPE
 from bench.errors import BenchError
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
-from bench.work.drives import add_drive, move_drive
+from bench.work.drive_moves import move_drive
+from bench.work.drives import add_drive
 from bench.work.moves import hold_unit, move_unit, next_stage_of, previous_stage_of, release_unit
 from bench.work.parts import fit_from_shelf, fit_part, take_part
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
@@ -125,7 +126,7 @@ def adding_a_drive(acts: RandomActs) -> None:
 
 
 def moving_a_drive(acts: RandomActs) -> None:
-    move_drive(acts.desk, acts.drive(), acts.chance.choice((None, acts.unit())))
+    move_drive(acts.desk, acts.drive(), acts.chance.choice((None, acts.unit())), cost_text="0")
 
 
 def wiping(acts: RandomActs) -> None:

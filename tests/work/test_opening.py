@@ -19,7 +19,8 @@ from bench.domain.safety import (
 )
 from bench.errors import BadInput, BatteryFirst, CellAlarm, Refused, TasksDone
 from bench.work.desk import Desk
-from bench.work.drives import add_drive, move_drive
+from bench.work.drive_moves import move_drive
+from bench.work.drives import add_drive
 from bench.work.moves import hold_unit, move_unit
 from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part, take_part
@@ -156,7 +157,7 @@ def test_a_bad_cell_stops_all_that_is_done_with_its_unit(desk: Desk, unit_id: in
         lambda: take_part(desk, unit_id, name="fan", cost_text="0"),
         lambda: take_part(desk, other, name="fan", cost_text="0", to_unit_id=unit_id),
         lambda: record_wipe(desk, drive_id, method="clear", technique="overwrite"),
-        lambda: move_drive(desk, drive_id, other),
+        lambda: move_drive(desk, drive_id, other, cost_text="0"),
     )
     before = read_unit(desk, unit_id)
     for act in acts:

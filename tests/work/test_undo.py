@@ -13,7 +13,8 @@ from bench.errors import BadInput, CellAlarm, Conflict, NotFound, Refused, Tasks
 from bench.work.comebacks import take_return
 from bench.work.consumables import add_consumable, edit_consumable
 from bench.work.desk import Desk
-from bench.work.drives import add_drive, edit_drive, move_drive, read_drives
+from bench.work.drive_moves import move_drive
+from bench.work.drives import add_drive, edit_drive, read_drives
 from bench.work.files import open_or_new
 from bench.work.grades import remove_grade, set_grade
 from bench.work.journal import read_journal
@@ -36,6 +37,7 @@ from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit, edit_unit
 from bench.work.wipes import record_wipe, verify_wipe
 from tests.clocks import HandSetClock
+from tests.work.looked_into import bare_of_drives
 from tests.work.sale_steps import stage
 from tests.work.taking_back import changes_nothing, kept
 from tests.work.trade_steps import one_value
@@ -76,6 +78,7 @@ def edit(desk: Desk, unit_id: int, **typed: str) -> None:
 def sell(desk: Desk, unit_id: int, price: str = "300") -> int:
     from bench.work.selling import sell_unit
 
+    bare_of_drives(desk, unit_id)
     return sell_unit(desk, unit_id, price_text=price, open_tasks="skip", reason="not needed").sale_id
 
 
@@ -188,6 +191,7 @@ def fitted_then_taken_out(two: Two) -> None:
 
 
 def moved_out_then_recorded_as_sold(two: Two) -> None:
+    bare_of_drives(two.ada, two.unit_id)
     move_unit(two.ada, two.unit_id, stage(two.ada, "sold"))
     sell(two.bo, two.unit_id)
 
@@ -235,6 +239,7 @@ def finished_then_moved_on(two: Two) -> None:
     unit_id = add_unit(two.ada, maker="", model="Lead", route_id=LEAD).unit_id
     task = read_unit(two.ada, unit_id).tasks[0]
     finish_task(two.ada, task.task_id, uses={})
+    bare_of_drives(two.bo, unit_id)
     move_unit(two.bo, unit_id, stage(two.bo, "sold"), open_tasks="skip", reason="not needed")
 
 
@@ -396,7 +401,8 @@ def test_a_stop_is_not_undone_into_other_work(two: Two) -> None:
 
 def test_no_drive_comes_back_unwiped_into_a_listed_unit(two: Two) -> None:
     drive_id = add_drive(two.ada, two.unit_id, serial="S-1")
-    move_drive(two.ada, drive_id, None)
+    move_drive(two.ada, drive_id, None, cost_text="0")
+    bare_of_drives(two.bo, two.unit_id)
     move_unit(two.bo, two.unit_id, stage(two.bo, "listed"))
     changes_nothing(two.ada, lambda: undo(two.ada), WipeFirst, "S-1")
 
@@ -484,6 +490,7 @@ def test_a_line_of_someone_elses_an_undone_one_and_none_are_refused(two: Two) ->
 
 
 def test_undo_and_redo_go_back_and_forth_also_after_a_restart(two: Two, tmp_path: Path) -> None:
+    bare_of_drives(two.ada, two.unit_id)
     before = kept(two.ada)
     sell(two.ada, two.unit_id)
     after = kept(two.ada)
@@ -540,6 +547,8 @@ def test_a_buyer_who_bought_again_stays(two: Two) -> None:
     from bench.work.selling import sell_unit
 
     other = add_unit(two.bo, maker="", model="Other").unit_id
+    bare_of_drives(two.ada, two.unit_id)
+    bare_of_drives(two.bo, other)
     sell_unit(two.ada, two.unit_id, price_text="300", buyer_name="Quendolin")
     sell_unit(two.bo, other, price_text="200", buyer_name="Quendolin")
     undo(two.ada)
