@@ -204,9 +204,9 @@ def _to_verify(chosen: DriveLine) -> int:
 
 def _go_without(desk: Desk, which: str, reason: str) -> None:
     from bench.work.unit_sheet import unit_by_tag
-    from bench.work.waivers import go_on_without
+    from bench.work.waivers import list_without
 
-    words = go_on_without(desk, unit_by_tag(desk, which), reason)
+    words = list_without(desk, unit_by_tag(desk, which), reason)
     without = "; ".join(words) or "what was wanting"
     say(f"Unit {which.strip()} may be listed without ({without}): {reason}")
 

@@ -14,7 +14,7 @@ from bench.work.wiped import has_drive, reasons_of
 LOOKED = "looked: no drive in it"
 
 
-def go_on_without(desk: Desk, unit_id: int, reason: str, *, looked: bool = False) -> tuple[str, ...]:
+def list_without(desk: Desk, unit_id: int, reason: str, *, looked: bool = False) -> tuple[str, ...]:
     """Let a unit be listed without all that is wanting now, with one reason; answers what, in words.
 
     It covers the unit as it is: what comes in or ends later asks anew. That no drive is recorded is answered

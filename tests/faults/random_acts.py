@@ -19,7 +19,8 @@ from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, reopen_task, skip_task, start_task, stop_person
 from bench.work.undo import redo, undo
 from bench.work.units import add_unit, edit_unit
-from bench.work.wipes import record_wipe, unwiped_override, verify_wipe
+from bench.work.waivers import list_without, no_drive_in_it
+from bench.work.wipes import record_wipe, verify_wipe
 
 WHY = "by chance"
 
@@ -140,7 +141,11 @@ def verifying(acts: RandomActs) -> None:
 
 
 def going_unwiped(acts: RandomActs) -> None:
-    unwiped_override(acts.desk, acts.unit(), WHY)
+    list_without(acts.desk, acts.unit(), WHY)
+
+
+def looking(acts: RandomActs) -> None:
+    no_drive_in_it(acts.desk, acts.unit())
 
 
 def fitting(acts: RandomActs) -> None:
@@ -189,7 +194,7 @@ def _own_line(acts: RandomActs) -> int:
 _ACTS: tuple[Callable[[RandomActs], None], ...] = (
     *(adding, editing, starting, stopping, finishing, skipping, reopening, holding, releasing),
     *(ticking, unticking, passing, moving, reporting, clearing, adding_a_drive, moving_a_drive),
-    *(wiping, verifying, going_unwiped, fitting, taking, fitting_from_the_shelf, selling, returning),
+    *(wiping, verifying, going_unwiped, looking, fitting, taking, fitting_from_the_shelf, selling, returning),
     *(restocking, counting, undoing, redoing),
 )
 _WEIGHTS = [{"undoing": 8, "redoing": 5, "starting": 4, "stopping": 2}.get(one.__name__, 1) for one in _ACTS]

@@ -17,7 +17,7 @@ from bench.work.drives import add_drive
 from bench.work.grades import set_grade
 from bench.work.readings import add_reading, read_reading_file
 from bench.work.units import add_unit
-from bench.work.waivers import go_on_without
+from bench.work.waivers import list_without
 from bench.work.wipes import record_wipe, verify_wipe
 from tests.condition_files import as_bytes, ata_json
 from tests.reports.markup import read_page
@@ -34,7 +34,7 @@ def sold(desk: Desk) -> Desk:
     wipe_id = record_wipe(desk, wiped, method="purge", technique="crypto erase").wipe_id
     verify_wipe(desk, wipe_id, result="passed", verification="read back in full")
     add_drive(desk, 1, model="HD-500")
-    go_on_without(desk, 1, HOSTILE)
+    list_without(desk, 1, HOSTILE)
     for moment, full in (("before", "40"), ("after", "56")):
         add_reading(desk, 1, moment=moment, subject="battery", fields={"design": "57", "full": full})
     add_reading(

@@ -96,7 +96,8 @@ async def test_going_on_without_a_wipe_needs_a_reason(desk: Desk, unit_id: int) 
         await typed(pilot, "new [i]drive[/i], sealed")
         await pilot.press("enter")
         await until(pilot, lambda: "reason typed" in texts(app.screen))
-        assert "new [i]drive[/i], sealed" in texts(app.screen.query_one("#detail"))
+        detail = app.screen.query_one("#detail")
+        await until(pilot, lambda: "new [i]drive[/i], sealed" in texts(detail))
     assert read_drives(desk, unit_id).may_be_listed
 
 
@@ -119,6 +120,8 @@ async def test_a_drive_is_added_edited_moved_and_removed(desk: Desk, unit_id: in
         await pilot.press("m")
         await settled(pilot)
         await typed(pilot, "10022")
+        await pilot.press("enter")
+        await typed(pilot, "0")
         await pilot.press("enter")
         await until(pilot, lambda: "S 1" not in texts(app.screen.query_one("#drives")))
         await pilot.press("x")

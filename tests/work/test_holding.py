@@ -17,8 +17,7 @@ from bench.work.listing import read_listing
 from bench.work.moves import move_unit
 from bench.work.purchases import edit_purchase
 from bench.work.readings import add_reading
-from bench.work.safety import go_on_without as go_on_without_list
-from bench.work.safety import tick
+from bench.work.safety import go_on_without, tick
 from bench.work.selling import sell_unit
 from bench.work.stages import read_stages
 from bench.work.take_back import take_back
@@ -26,7 +25,7 @@ from bench.work.tasks import add_task
 from bench.work.timers import finish_task, reopen_task
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
-from bench.work.waivers import go_on_without, no_drive_in_it
+from bench.work.waivers import list_without, no_drive_in_it
 from bench.work.wipes import read_certificate, record_wipe, verify_wipe
 from tests.clocks import HandSetClock
 from tests.work.taking_back import changes_nothing
@@ -211,7 +210,7 @@ def opened_again(desk: Desk, unit_id: int, clock: HandSetClock) -> None:
     clock.advance(minutes=60)
     tick(desk, unit_id, OPENING, tuple(BEFORE_THE_COVER))
     move_unit(desk, unit_id, stage(desk, "opened"), done_tasks="keep")
-    go_on_without_list(desk, unit_id, CLOSE_UP, "nothing was touched")
+    go_on_without(desk, unit_id, CLOSE_UP, "nothing was touched")
     clock.advance(minutes=5)
     move_to(desk, unit_id, "closed")
 
@@ -267,7 +266,7 @@ def test_one_reason_goes_on_without_all_of_it_until_it_is_opened_again(
     desk: Desk, ready: int, clock: HandSetClock
 ) -> None:
     opened_again(desk, ready, clock)
-    without = go_on_without(desk, ready, "only a screw was tightened")
+    without = list_without(desk, ready, "only a screw was tightened")
     assert without == ("do again: soak test", "read again: memory test", "grade again: keyboard")
     line = read_journal(desk, unit_id=ready).lines[0]
     assert (line.reason, "soak test" in line.summary) == ("only a screw was tightened", True)
@@ -284,7 +283,7 @@ def test_one_reason_goes_on_without_all_of_it_until_it_is_opened_again(
 def test_a_reason_for_the_wipe_outlives_the_cover_and_not_a_return(
     desk: Desk, unit_id: int, drive_id: int, clock: HandSetClock
 ) -> None:
-    go_on_without(desk, unit_id, "the buyer wipes it")
+    list_without(desk, unit_id, "the buyer wipes it")
     opened_again(desk, unit_id, clock)
     move_to(desk, unit_id, "listed")
     sell_unit(desk, unit_id, price_text="100")

@@ -23,7 +23,7 @@ from bench.work.safety import report_cell
 from bench.work.timers import finish_task, skip_task
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
-from bench.work.waivers import go_on_without
+from bench.work.waivers import list_without
 from bench.work.wipes import record_wipe, verify_wipe
 from tests.clocks import HandSetClock
 from tests.reports.reading import is_plain
@@ -173,14 +173,14 @@ def test_an_unwiped_drive_stops_a_sale(desk: Desk) -> None:
     add_drive(desk, unit_id, maker="Oak", model="NV", serial="D-1", size_text="512 GB")
     with pytest.raises(WipeFirst):
         sell(desk, unit_id)
-    go_on_without(desk, unit_id, "a new drive, never used")
+    list_without(desk, unit_id, "a new drive, never used")
     sell(desk, unit_id)
     assert "no wipe record" in hand_over_text(read_hand_over(desk, unit_id))
 
 
 def test_the_note_says_what_goes_along_and_until_when(desk: Desk, known: int) -> None:
     trading(desk)
-    go_on_without(desk, known, "new")
+    list_without(desk, known, "new")
     typed = {"note": "charger 65 W", "invoice": "S-1", "open_tasks": "skip", "reason": "sold as it is"}
     sell(desk, known, "250", **typed)
     note = read_hand_over(desk, known)

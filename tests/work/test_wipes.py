@@ -15,7 +15,7 @@ from bench.work.stages import add_stage, read_stages, rename_stage, set_stage_li
 from bench.work.take_back import take_back
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
-from bench.work.waivers import go_on_without, no_drive_in_it
+from bench.work.waivers import list_without, no_drive_in_it
 from bench.work.wipes import (
     read_certificate,
     record_wipe,
@@ -212,9 +212,9 @@ def test_a_typed_reason_lets_it_pass_for_the_drives_that_are_there(
     desk: Desk, unit_id: int, drive_id: int
 ) -> None:
     with pytest.raises(BadInput):
-        go_on_without(desk, unit_id, " ")
-    go_on_without(desk, unit_id, "the buyer wipes it")
-    go_on_without(desk, unit_id, "the buyer wipes it himself")
+        list_without(desk, unit_id, " ")
+    list_without(desk, unit_id, "the buyer wipes it")
+    list_without(desk, unit_id, "the buyer wipes it himself")
     sheet = read_drives(desk, unit_id)
     assert sheet.unwiped is not None
     assert (sheet.unwiped.reason, sheet.unwiped.person) == ("the buyer wipes it himself", "Ada")
@@ -229,7 +229,7 @@ def test_a_typed_reason_lets_it_pass_for_the_drives_that_are_there(
 
 
 def test_a_wiped_drive_leaves_the_reason_standing(desk: Desk, unit_id: int, drive_id: int) -> None:
-    go_on_without(desk, unit_id, "the buyer wipes it")
+    list_without(desk, unit_id, "the buyer wipes it")
     clean = add_drive(desk, None, model="NV-256")
     wipe(desk, clean, "passed")
     move_drive(desk, clean, unit_id, cost_text="0")
@@ -239,7 +239,7 @@ def test_a_wiped_drive_leaves_the_reason_standing(desk: Desk, unit_id: int, driv
 def test_no_reason_is_kept_where_nothing_is_in_the_way(desk: Desk, unit_id: int, drive_id: int) -> None:
     wipe(desk, drive_id, "passed")
     with pytest.raises(Refused, match="Nothing that a reason could answer for"):
-        go_on_without(desk, unit_id, "in haste")
+        list_without(desk, unit_id, "in haste")
 
 
 def test_a_unit_without_a_drive_is_asked_about_before_it_is_listed(desk: Desk, unit_id: int) -> None:
@@ -247,7 +247,7 @@ def test_a_unit_without_a_drive_is_asked_about_before_it_is_listed(desk: Desk, u
         move_to(desk, unit_id, "listed")
     assert refusal.value.matters == ("drive",)
     with pytest.raises(Refused, match="Record its drive, or say that none is in it"):
-        go_on_without(desk, unit_id, "in haste")
+        list_without(desk, unit_id, "in haste")
     no_drive_in_it(desk, unit_id)
     looked = read_drives(desk, unit_id).looked
     assert looked is not None

@@ -122,9 +122,9 @@ class WipingActions(Doing):
 
 
 def _without(desk: Desk, unit_id: int, reason: str) -> None:
-    from bench.work.waivers import go_on_without
+    from bench.work.waivers import list_without
 
-    go_on_without(desk, unit_id, reason)
+    list_without(desk, unit_id, reason)
 
 
 def _wipe_remover(wipe_id: int) -> Callable[[Desk, str], None]:

@@ -73,12 +73,12 @@ class BeforeListing(Form[bool]):
         asks_reason = self._asks_reason
 
         def go_on() -> tuple[str, ...]:
-            from bench.work.waivers import go_on_without, no_drive_in_it
+            from bench.work.waivers import list_without, no_drive_in_it
 
             if not asks_reason:
                 no_drive_in_it(desk, unit_id)
                 return ()
-            return go_on_without(desk, unit_id, reason, looked=looked)
+            return list_without(desk, unit_id, reason, looked=looked)
 
         return go_on
 
