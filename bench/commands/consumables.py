@@ -109,7 +109,7 @@ def code(
         str | None, typer.Argument(metavar="CODE", help='Its EAN-13 or own code; "" for none.')
     ] = None,
 ) -> None:
-    """Show or set the code that a scanner reads off a consumable's pack."""
+    """Show or set a consumable's code for a scanner."""
     if code is None:
         line = _line(desk_for(ctx), name)
         say(f"{line.name} has the code {line.code}." if line.code else f"{line.name} has no code.")

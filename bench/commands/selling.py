@@ -162,7 +162,7 @@ def shipping(
 def leave(
     ctx: typer.Context,
     tag: Tag,
-    way: Annotated[str, typer.Argument(metavar="WAY", help="handed-back, kept, scrapped or parts: no sale.")],
+    way: Annotated[str, typer.Argument(metavar="WAY", help="One of handed-back, kept, scrapped, parts.")],
     reason: Annotated[str, typer.Argument(metavar="REASON", help="Why; open tasks are skipped with it.")],
     price: Annotated[
         str, typer.Option(metavar="AMOUNT", help="What its owner pays for the repair; 0 for nothing.")

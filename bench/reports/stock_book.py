@@ -10,7 +10,15 @@ from bench.reports.plain_values import csv_text, facts_of, json_text
 from bench.reports.tables import one_line, sections, table, under, wrapped
 
 STOCK_COLUMNS = (
-    *("consumable_id", "name", "base_unit", "on_hand_thousandths", "full_thousandths", "pack_thousandths"),
+    *(
+        "consumable_id",
+        "name",
+        "code",
+        "base_unit",
+        "on_hand_thousandths",
+        "full_thousandths",
+        "pack_thousandths",
+    ),
     *("reorder_at_thousandths", "reorder_fixed", "days_of_cover", "low", "suggest_packs", "lead_days"),
     *("expired_thousandths", "next_expiry", "shelf_life_days", "hazard", "value_minor", "currency"),
 )

@@ -15,7 +15,7 @@ from bench.work.desk import Desk, SystemClock
 from bench.work.files import open_or_new
 from bench.work.people import add_person
 from bench.work.units import add_unit
-from tests.pty.program import did, environment, make_shop
+from tests.pty.program import did, environment, make_shop, run
 from tests.pty.terminal import Terminal, screen_environment
 
 SECOND_US = 1_000_000
@@ -35,7 +35,8 @@ def start_earlier(path: Path, entry_id: int, seconds: int) -> None:
     """As if the timer had been started so much earlier: no test waits an hour."""
     with sqlite3.connect(path) as connection:
         connection.execute(
-            "UPDATE time_entry SET started_us = started_us - ? WHERE id = ?", (seconds * SECOND_US, entry_id)
+            "UPDATE time_entry SET started_us = started_us - :us, steady_us = steady_us - :us WHERE id = :id",
+            {"us": seconds * SECOND_US, "id": entry_id},
         )
     connection.close()
 
@@ -87,8 +88,11 @@ def test_three_timers_survive_the_kill(env: dict[str, str], tmp_path: Path) -> N
         assert terminal.wait_end() == 128 + signal.SIGKILL
 
     assert running(env) == before
-    found = did(env, "check", "--json").json()
+    found = run(env, "check", "--json").json()
     assert (found["integrity"], found["references"]) == ("ok", "ok")
+    # What this test itself wrote behind the program is all that the journal does not tell.
+    told = {(one["table"], one["column"]) for one in found["record"]["differences"]}
+    assert told == {("time_entry", "started_us"), ("time_entry", "steady_us")}
 
     with Terminal([], screen, size=SIZE) as terminal:
         terminal.wait_for(*tags)
