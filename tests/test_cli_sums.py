@@ -13,7 +13,7 @@ from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.sheet import work
 from bench.domain.routes import ROUTES_AT_START
 from tests.domain.calculators.examples import EXAMPLES
-from tests.pty.program import Ran
+from tests.pty.program import Ran, make_shop
 
 Bench = Callable[..., Ran]
 NAMES = [calculator.name for calculator in CALCULATORS]
@@ -111,7 +111,10 @@ def test_json_holds_the_same_unrounded(bench: Bench, calculator) -> None:
         (["tubing", "over=5", "cable=3", "--unit", "18"], 2, "18"),
     ],
 )
-def test_what_cannot_be_is_one_sentence(bench: Bench, arguments: list[str], code: int, sentence: str) -> None:
+def test_what_cannot_be_is_one_sentence(
+    bench: Bench, tmp_path: Path, arguments: list[str], code: int, sentence: str
+) -> None:
+    make_shop(tmp_path / "shop.bench")
     ran = bench("sum", *arguments)
     assert ran.code == code
     assert sentence in ran.err
@@ -120,7 +123,7 @@ def test_what_cannot_be_is_one_sentence(bench: Bench, arguments: list[str], code
 
 
 def test_the_result_is_put_on_a_unit_and_its_task_and_can_be_taken_back(bench: Bench) -> None:
-    added = json.loads(bench("add", "Model 9", "--route", next(iter(ROUTES_AT_START)), "--json").out)
+    added = json.loads(bench("--new", "add", "Model 9", "--route", next(iter(ROUTES_AT_START)), "--json").out)
     tag = added["tag"]
     ran = bench("sum", "tubing", *_example("tubing"), "--unit", tag, "--task", "1")
     assert ran.code == 0, ran.err
@@ -133,7 +136,7 @@ def test_the_result_is_put_on_a_unit_and_its_task_and_can_be_taken_back(bench: B
 
 
 def test_json_tells_where_the_result_was_put(bench: Bench) -> None:
-    tag = json.loads(bench("add", "Model 9", "--json").out)["tag"]
+    tag = json.loads(bench("--new", "add", "Model 9", "--json").out)["tag"]
     document = json.loads(bench("sum", "battery", *_example("battery"), "--unit", tag, "--json").out)
     assert document["put"]["tag"] == tag
     assert document["put"]["line"] == json.loads(bench("unit", tag, "--json").out)["note"]

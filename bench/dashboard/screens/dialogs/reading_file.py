@@ -67,7 +67,7 @@ class ReadingFile(Form[bool]):
         moment, kind, drive = self.value(MOMENT), self.value(KIND), self.value(DRIVE)
         typed = self.value(PATH).strip()
         if not typed:
-            raise BadInput("The file is not named.", "Type where it lies.")
+            raise BadInput("The file is not named.", "Type where it lies.", field="path")
 
         def take() -> tuple[str, bool]:
             from bench.work.readings import read_reading_file
