@@ -97,7 +97,7 @@ def read_reading_file(
     recorded in the unit if it is new. BadInput, one sentence, for a file that cannot be read; Refused when
     the drive is recorded in another unit.
     """
-    readings = read_file(data if path is None else _bytes_of(path), kind)
+    readings = read_field("path", lambda: read_file(data if path is None else _bytes_of(path), kind))
     check_moment(moment)
     with change(desk, "reading") as made:
         unit = made.get(Unit, unit_id, "unit")

@@ -7,6 +7,7 @@ import shutil
 import sqlite3
 import time
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 from urllib.parse import quote
 
@@ -89,48 +90,53 @@ def test_a_scan_changes_nothing(terminal: Terminal, tags: list[str], tmp_path: P
     assert {line["action"] for line in journal["lines"]} == {"add unit"}
 
 
-PLACES = {
-    "the first screen": "",
-    "the help": "\x1bOP",
-    "the unit": "\r",
-    "the stock": "t",
-    "a consumable": "t\r",
-    "the week": "w",
-    "the journal": "j",
-    "the routes": "v",
-    "the settings": ",",
-    "the calculators": "l",
-    "more": "f",
-    "buying": "\x1bOR",
-    "lots": "\x1bOS",
-    "the register": "\x1b[15~",
-    "the month": "\x1b[17~",
-    "what next": "\x1bOQ",
-    "the condition": "fc",
-    "the drives": "fd",
-    "the parts": "fp",
-    "the grades": "fg",
-    "the money": "fm",
-    "the papers": "fh",
-    "trading": "ft",
-    "a new unit": "n",
-    "the opening list": "o",
-    "the close-up list": "c",
-    "a bad cell": "x",
-    "finishing": "d",
-    "restocking": "r",
-    "counting": "k",
-    "holding": "h",
-    "choosing a stage": "g",
-    "a new offer": "\x1bORn",
-    "a new lot": "\x1bOSn",
-    "a reading": "fcn",
-    "a new drive": "fdn",
-    "a part taken": "fpt",
-    "a swap": "fpw",
-    "a grade": "fg\r",
-    "selling": "fs",
+# Keys that lead to a place, and what it shows once it is there. On a screen a scan opens a dialog of its own;
+# in a field of text it stays; elsewhere a notice says that nothing waits for it: those come last, as
+# notices lie over what follows.
+SCREENS = {
+    "the first screen": ("", "n new unit"),
+    "the help": ("\x1bOP", "Esc back"),
+    "the unit": ("\r", "Esc back"),
+    "the stock": ("t", "Esc back"),
+    "the week": ("w", "Esc back"),
+    "the journal": ("j", "Esc back"),
+    "the routes": ("v", "Esc back"),
+    "the settings": (",", "Esc back"),
+    "the calculators": ("l", "Esc back"),
+    "buying": ("\x1bOR", "Esc back"),
+    "lots": ("\x1bOS", "Esc back"),
+    "the register": ("\x1b[15~", "Esc back"),
+    "the month": ("\x1b[17~", "Esc back"),
+    "what next": ("\x1bOQ", "Esc back"),
+    "the condition": ("fc", "Esc back"),
+    "the drives": ("fd", "Esc back"),
+    "the parts": ("fp", "Esc back"),
+    "the grades": ("fg", "Esc back"),
+    "the money": ("fm", "Esc back"),
+    "the papers": ("fh", "Esc back"),
+    "trading": ("ft", "Esc back"),
 }
+TEXTS = {
+    "a new unit": ("n", "New unit"),
+    "holding": ("h", "Hold 1"),
+    "a new drive": ("fdn", "New drive"),
+    "a part taken": ("fpt", "Part into"),
+    "a swap": ("fpw", "Swap a part"),
+    "a new offer": ("\x1bORn", "Look at a unit"),
+    "a new lot": ("\x1bOSn", "Buy a lot"),
+}
+OTHERS = {
+    "the opening checklist": ("o", "Opening checklist of"),
+    "the closing checklist": ("c", "Closing checklist of"),
+    "a bad cell": ("x", "What is wrong with the cell"),
+    "finishing": ("d", "Finish look over"),
+    "restocking": ("r", "Restock"),
+    "counting": ("k", "Count"),
+    "choosing a stage": ("g", "Cancel"),
+    "selling": ("fs", "Sell 1"),
+}
+ON_THE_WAY = {"fd": "No drive recorded", "fp": "No part came", "\x1bOR": "Esc back", "\x1bOS": "Esc back"}
+PLACES = {**SCREENS, **TEXTS, **OTHERS}
 PACES = (0.001, 0.005, 0.020)
 BURSTS = ("SNxqndsm19 akrh", "1234", "4006381333931", "dxms")
 STUMBLE_SECONDS = 0.030  # a pause above this is no scanner's, but a busy machine's
@@ -139,14 +145,6 @@ MOST_TRIES = 30
 
 class StumbledError(Exception):
     """The machine was too busy to send as a scanner does: nothing is shown by that."""
-
-
-def person_presses(terminal: Terminal, keys: str) -> None:
-    """Press keys one after the other, each once the screen shows what the one before did."""
-    for key in re.findall(r"\x1b(?:\[[0-9]*.|O.)|.|\r", keys):
-        before = terminal.text()
-        terminal.send(key)
-        terminal.wait_until(lambda text, before=before: text != before, f"what {key!r} does")
 
 
 def scans(terminal: Terminal, text: str, pace: float) -> None:
@@ -166,19 +164,28 @@ def scan_everywhere(folder: Path, shop: Path, places: list[str], pace: float) ->
     with Terminal(["--data", str(shop)], screen_environment(folder)) as terminal:
         terminal.wait_for("Model 0")
         while places:
-            person_presses(terminal, PLACES[places[0]])
+            place = places[0]
+            keys, shown = PLACES[place]
+            pressed = ""
+            for key in re.findall(r"\x1b(?:\[[0-9]*.|O.)|.|\r", keys):
+                before, pressed = terminal.text(), pressed + key
+                terminal.send(key)
+                terminal.wait_until(lambda text, before=before: text != before, f"what {key!r} does")
+                terminal.wait_for(ON_THE_WAY.get(pressed, ""))
+            terminal.wait_for(shown)
             for burst in (BURSTS[0], BURSTS[1 + len(places) % 3]):
                 scans(terminal, burst, pace)
-            for _ in range(8):
-                if is_first(terminal.text()):
-                    break
-                before = terminal.text()
+                if place in SCREENS:
+                    terminal.wait_for(f"Scanned {burst}", "Cancel")
+                else:
+                    terminal.wait_for(burst.partition(" ")[0])
+            for _ in range(6):
                 terminal.send("\x1b")
-                terminal.wait_until(
-                    lambda text, before=before: text != before, f"Escape leads out of {places[0]}"
-                )
-            assert is_first(terminal.text()), f"{places[0]}: {terminal.text()}"
-            assert actions(shop) == {"add unit"}, places[0]
+                with suppress(AssertionError):
+                    terminal.wait_until(is_first, f"out of {place}", patience=1)
+                    break
+            assert is_first(terminal.text()), f"{place}: {terminal.text()}"
+            assert actions(shop) == {"add unit"}, place
             del places[0]
 
 
@@ -210,4 +217,4 @@ def actions(shop: Path) -> set[str]:
 
 def is_first(text: str) -> bool:
     """Whether the first screen is all that is seen."""
-    return "n new unit" in text and "╭─ Safe" in text and text.count("╭") <= 2
+    return "n new unit" in text and "╭─ Safe" in text and text.count("╭") == 1

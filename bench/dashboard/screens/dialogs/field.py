@@ -163,10 +163,10 @@ class NumberField(TextField):
 WHOLE, AMOUNT, MONEY, SHARE, LENGTH = "a whole number", "an amount", "money", "a share", "a length of time"
 NUMBERS = {
     WHOLE: r"[0-9]*",
-    AMOUNT: r"[0-9 .,']*[A-Za-z]{0,6} ?",
-    MONEY: r"[0-9 .,']*[A-Za-z]{0,3} ?",
+    AMOUNT: r"([0-9.,][0-9 .,']*[A-Za-z]{0,6} ?)?",
+    MONEY: r"([0-9.,][0-9 .,']*[A-Za-z]{0,3} ?)?",
     SHARE: r"[0-9 .,]*%?",
-    LENGTH: r"[0-9 :hminHMIN]*",
+    LENGTH: r"([0-9][0-9 :hminHMIN]*)?",
 }
 MADE_OF = {
     WHOLE: "digits only",

@@ -34,7 +34,7 @@ class UnknownScan(Dialog[None]):
         """What it may be."""
         if self.found.new_serial:
             yield self.button("Take in a unit", "take_in")
-        yield self.button("Its code is a consumable's", "new_consumable")
+        yield self.button("New consumable", "new_consumable")
         yield self.button(self.cancel_label, "cancel")
 
     def work(self) -> Callable[[], Any] | None:
