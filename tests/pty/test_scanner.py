@@ -178,7 +178,7 @@ def scan_everywhere(folder: Path, shop: Path, places: list[str], pace: float) ->
                 if place in SCREENS:
                     terminal.wait_for(f"Scanned {burst}", "Cancel")
                 else:
-                    terminal.wait_for(burst.partition(" ")[0])
+                    terminal.wait_for(burst.partition(" ")[0][-4:])  # wherever it went
             for _ in range(6):
                 terminal.send("\x1b")
                 with suppress(AssertionError):
