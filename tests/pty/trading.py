@@ -132,7 +132,7 @@ class Trader(Bench):
         """From buying; the lots' screen is open afterwards."""
         self.terminal.send("l")
         self.terminal.wait_for("Buy a lot", "Unit 2", "a donor")
-        self.fill(name, price, "", "R 17", seller, "School Lane 1", "", "", "")
+        self.fill(name, price, "", "", "", "R 17", seller, "School Lane 1", "", "", "")
         self.terminal.send(" ")
         self.terminal.wait_for("[✓] a firm")
         self.terminal.send(2 * TAB)

@@ -7,8 +7,10 @@ import pytest
 from bench.dashboard.screens.consumable import ConsumableScreen
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.unit import UnitScreen
+from bench.domain.safety import CLOSE_UP
 from bench.domain.spans import Span
 from bench.work.desk import Desk
+from bench.work.safety import go_on_without
 from bench.work.selling import sell_unit
 from bench.work.timers import finish_task, start_task
 from bench.work.unit_sheet import read_unit
@@ -33,6 +35,7 @@ def sold_id(desk: Desk, clock: HandSetClock) -> int:
     open_lid(desk, unit_id)
     finish_task(desk, task(desk, unit_id, CLEANING).task_id)
     looked_into_if_need_be(desk, unit_id)
+    go_on_without(desk, unit_id, CLOSE_UP, "sold open")
     sell_unit(desk, unit_id, price_text="160", shipping_text="0", open_tasks="skip", reason="sold as it is")
     add_unit(desk, maker="Maker", model="waits [x]", price_text="70")
     clock.advance(minutes=2 * 24 * 60)

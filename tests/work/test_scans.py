@@ -81,7 +81,7 @@ def test_what_is_unknown_says_what_was_not_known(desk: Desk, unit: UnitAdded) ->
 
 
 def test_a_serial_number_that_several_bear_leads_nowhere(desk: Desk, unit: UnitAdded) -> None:
-    other = add_unit(desk, maker="", model="M", serial="SN-77 X")
+    other = add_unit(desk, maker="", model="M", serial="SN-77 X", again="another maker's")
     found = resolve_scan(desk, "SN-77 x")
     assert found.kind == UNKNOWN
     assert unit.tag in found.says
