@@ -23,6 +23,7 @@ _KINDS: dict[str, tuple[type, str]] = {
     "data": (str, "a path in quotation marks"),
     "person": (str, "a name in quotation marks"),
     "mouse": (bool, "true or false"),
+    "scanner": (bool, "true or false"),
     "keys": (dict, "a table of binding ids and keys"),
 }
 _NO_KEYS: Mapping[str, str] = MappingProxyType({})
@@ -43,6 +44,7 @@ class Settings:
     person: str | None = None
     keys: Mapping[str, str] = field(default_factory=lambda: _NO_KEYS)
     mouse: bool = True
+    scanner: bool = True
 
 
 def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Settings:
@@ -64,6 +66,7 @@ def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Se
         person=environ.get("BENCH_PERSON", "").strip() or found.get("person"),
         keys=MappingProxyType(dict(_own_keys(path, found.get("keys", {})))),
         mouse=found.get("mouse", True),
+        scanner=found.get("scanner", True),
     )
 
 

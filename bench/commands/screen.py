@@ -92,7 +92,9 @@ def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
     from bench.work.copies import leave_whole
 
     try:
-        return run_dashboard(desk, keys=settings.keys, mouse=settings.mouse, copies=copies)
+        return run_dashboard(
+            desk, keys=settings.keys, mouse=settings.mouse, copies=copies, scanner=settings.scanner
+        )
     finally:
         leave_whole(desk)
         desk.store.close()

@@ -246,16 +246,21 @@ def import_what_writes() -> None:
 
 
 def run_dashboard(
-    desk: Desk, *, keys: Mapping[str, str] | None = None, mouse: bool = True, copies: bool = True
+    desk: Desk,
+    *,
+    keys: Mapping[str, str] | None = None,
+    mouse: bool = True,
+    copies: bool = True,
+    scanner: bool = True,
 ) -> int:
     """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use.
 
-    With `copies` the file is copied once a day.
+    With `copies` the file is copied once a day; without `scanner` every character is a key, however fast.
     Raises Crashed, with the place of the log it left, where the program met a mistake of its own.
     """
     check_keys(keys or {})
     app = BenchApp(desk, keys=keys)
-    app.ear.hears = True
+    app.ear.hears = scanner
     app.end_at_once = partial(_end_at_once_later, app)
     for number in SIGNALS:
         # Not the loop's own handlers: those wait for a loop that may itself wait for the terminal.

@@ -162,7 +162,10 @@ def folder(tmp_path: Path) -> Path:
 def test_the_whole_job(env: dict[str, str], tmp_path: Path, folder: Path, zone: str) -> None:
     for delivery in DELIVERED:
         did(env, "restock", *delivery)
-    screen = screen_environment(tmp_path, BENCH_DATA=env["BENCH_DATA"])
+    # Typed as fast as the machine reads: which of that a scanner might have sent is another test's matter.
+    settings = tmp_path / "settings.toml"
+    settings.write_text("scanner = false\n", encoding="utf-8")
+    screen = screen_environment(tmp_path, BENCH_DATA=env["BENCH_DATA"], BENCH_SETTINGS=str(settings))
     with Terminal([], screen, size="120x36", recording=folder / "whole-job.cast") as terminal:
         terminal.wait_for("The bench is empty")
         trader = Trader(terminal, folder)
