@@ -6,7 +6,7 @@ import errno
 import fcntl
 import os
 import sqlite3
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
@@ -46,10 +46,24 @@ def copies_of(path: Path) -> tuple[FileCopy, ...]:
 
 def make_copy(path: Path, why: str, at_us: int) -> FileCopy:
     """Copy the data file into its folder of copies and verify the copy. StoreError, and no copy, else."""
+    made = make_copy_unless(path, why, at_us, lambda _: False)
+    assert made is not None
+    return made
+
+
+def make_copy_unless(
+    path: Path, why: str, at_us: int, there: Callable[[tuple[FileCopy, ...]], bool]
+) -> FileCopy | None:
+    """The same, unless `there` says that those made so far are enough; None then.
+
+    It is asked while no other program copies, so that of two that begin at once only one makes a copy.
+    """
     folder = copies_folder(path)
     try:
         folder.mkdir(mode=0o700, exist_ok=True)
         with _alone_in(folder) as alone:
+            if there(copies_of(path)):
+                return None
             if alone:
                 _sweep(folder)
             number = 1
@@ -58,9 +72,7 @@ def make_copy(path: Path, why: str, at_us: int) -> FileCopy:
             copy_to(path, target)
     except OSError as error:
         raise uncopied(folder, error) from error
-    made = copy_named(target.name, target.stat().st_size)
-    assert made is not None
-    return made
+    return copy_named(target.name, target.stat().st_size)
 
 
 def copy_to(path: Path, target: Path) -> None:

@@ -42,6 +42,7 @@ def back_up(desk: Desk, to: Path | None = None) -> CopyMade:
 
     StoreError for a file that is there already, and for what the disk does not let through.
     """
+    desk.store.require_same_file()
     path, now_us = desk.store.path, desk.clock.now_us()
     if to is None:
         made = files.make_copy(path, BY_HAND, now_us)
@@ -58,9 +59,16 @@ def copy_of_the_day(desk: Desk) -> FileCopy | None:
     """
     path, now_us = desk.store.path, desk.clock.now_us()
     zone = _zone(desk)
-    if of_day(files.copies_of(path), local_day(now_us, zone), zone):
+    today = local_day(now_us, zone)
+
+    def there(copies: tuple[FileCopy, ...]) -> bool:
+        return of_day(copies, today, zone)
+
+    if there(files.copies_of(path)):  # most starts: no need to wait for another program's copy
         return None
-    made = files.make_copy(path, DAILY, now_us)
+    made = files.make_copy_unless(path, DAILY, now_us, there)
+    if made is None:
+        return None
     old = [one for one in to_drop(files.copies_of(path), zone) if one.name != made.name]
     files.drop(path, old)
     return made
@@ -105,8 +113,11 @@ def restore(path: Path, chosen: str, clock: Clock) -> Restored:
 
 
 def leave_whole(desk: Desk) -> bool:
-    """Bring all that was written into the one file, so that a plain copy of it is whole; whether it went."""
-    return files.checkpoint(desk.store.path)
+    """Bring all that was written into the one file, so that a plain copy of it is whole; whether it went.
+
+    Another file that has taken its place is left as it is.
+    """
+    return not desk.store.lost() and files.checkpoint(desk.store.path)
 
 
 def _zone(desk: Desk) -> str:

@@ -120,6 +120,7 @@ def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
         raise BadInput(
             "The reason names who is to be erased, and it stays in the journal.", "Reword it.", field="reason"
         )
+    desk.store.require_same_file()
     make_copy(desk.store.path, BEFORE_ERASING, desk.clock.now_us())
     with change(desk, "erase party") as made:
         made.session.connection().exec_driver_sql("PRAGMA secure_delete = ON")

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import sqlite3
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 
 from bench.domain.copies import BEFORE_ERASING, BY_HAND, DAILY
-from bench.errors import BadInput, StoreError
+from bench.errors import BadInput, FileLost, StoreError
 from bench.store.copies import copies_folder, copies_of, make_copy
-from bench.work.copies import back_up, copy_of_the_day, next_day_us, read_copies, restore
+from bench.work.copies import back_up, copy_of_the_day, leave_whole, next_day_us, read_copies, restore
 from bench.work.desk import Desk
-from bench.work.files import open_existing
+from bench.work.files import open_existing, open_or_new
 from bench.work.parties import erase_party, read_parties
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
@@ -36,6 +37,28 @@ def test_there_is_one_copy_a_day(desk: Desk, clock: HandSetClock) -> None:
     assert copy_of_the_day(desk) is not None
     assert [one.why for one in read_copies(desk).copies] == [DAILY, DAILY]
     assert read_copies(desk).last != made
+
+
+def test_of_many_programs_that_begin_at_once_one_makes_the_copy(desk: Desk) -> None:
+    """The later ones look again once they are alone in the folder."""
+    with ThreadPoolExecutor(8) as pool:
+        made = [one.result() for one in [pool.submit(copy_of_the_day, desk) for _ in range(8)]]
+    assert sum(one is not None for one in made) == 1
+    assert len(read_copies(desk).copies) == 1
+
+
+def test_a_file_put_in_the_place_of_the_open_one_is_neither_copied_nor_written_into(
+    desk: Desk, tmp_path: Path
+) -> None:
+    other = tmp_path / "other.bench"
+    open_or_new(other).close()
+    other.replace(desk.store.path)
+    before = desk.store.path.read_bytes()
+    with pytest.raises(FileLost):
+        back_up(desk)
+    assert not leave_whole(desk)
+    assert desk.store.path.read_bytes() == before
+    assert not copies_folder(desk.store.path).exists()
 
 
 def test_the_next_day_is_the_shops(desk: Desk, clock: HandSetClock) -> None:
