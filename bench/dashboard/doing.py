@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from textual.app import App
@@ -47,7 +48,7 @@ class Doing(_Mixed):
         failed: Callable[[BenchError], bool] | None = None,
     ) -> None:
         """Run one use case and hand its answer to `then`; `failed` says True when it dealt with the error."""
-        self.app.run_worker(self._run(work, then, failed, writes=False), group="do")
+        self.app.run_worker(partial(self._run, work, then, failed, writes=False), group="do")
 
     def change(
         self,
@@ -57,7 +58,7 @@ class Doing(_Mixed):
         failed: Callable[[BenchError], bool] | None = None,
     ) -> None:
         """As `do`, for a use case that writes: one after the other, then every screen reads again."""
-        self.app.run_worker(self._run(work, then, failed, writes=True), group="change")
+        self.app.run_worker(partial(self._run, work, then, failed, writes=True), group="change")
 
     def take_off(self, work: Callable[[], T], name: str) -> None:
         """As `change`, for a use case that removes what has that name; says that it can be undone."""

@@ -82,7 +82,7 @@ class Scan:
 class Ear:
     """Takes the app's keys, tells scans from typing, and hands both on in their order.
 
-    `hears`: whether there is a terminal, and maybe a scanner; without, every key is typed and comes alone.
+    `hears`: whether there may be a scanner; without, every key is typed, however fast it comes.
     `take_scan` deals with a scan and calls back when it is through. `input_waits`: whether more has come than
     was taken so far.
     """
@@ -106,7 +106,7 @@ class Ear:
     async def take(self, event: Key) -> None:
         """Take a key or a paste."""
         if not self.hears:
-            await self._line.hand_on(event)
+            await self._line.put(event)
         elif isinstance(event, events.Paste):
             await self._tell(self._bursts.other_key(event))
         elif event.is_printable and event.character is not None:

@@ -7,8 +7,6 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pytest
-
 from bench.domain.copies import BEFORE_UPGRADE
 from bench.store.beside import locked_beside
 from bench.store.copies import copies_folder, copies_of, make_copy
@@ -35,7 +33,6 @@ def names_in(folder: Path) -> list[str]:
     return sorted(one.name for one in folder.iterdir() if one.is_file())
 
 
-@pytest.mark.xfail(strict=False, reason="failed on a loaded machine, cause not settled")
 def test_four_programs_at_once_keep_one_backup(tmp_path: Path) -> None:
     path = old_file(tmp_path / "old.bench")
     earlier = copies_folder(path) / make_copy(path, BEFORE_UPGRADE, 0).name
@@ -85,7 +82,6 @@ def test_a_second_upgrade_finds_nothing_to_do(tmp_path: Path) -> None:
     assert (path.read_bytes(), copies_of(path)) == before
 
 
-@pytest.mark.xfail(strict=False, reason="failed on a loaded machine, cause not settled")
 def test_the_log_of_an_upgrade_that_was_killed_is_the_files_own(tmp_path: Path) -> None:
     """The file still of the old revision, the whole upgrade in its side file: read in, not set aside."""
     from bench.store.side_files import log_is_its_own

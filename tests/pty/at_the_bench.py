@@ -38,7 +38,7 @@ class Bench:
 
     def type_into_field(self, text: str, then: str) -> None:
         """Type into the field that has the focus and go on to the next, whose label is `then`."""
-        self.terminal.types(text)
+        self.terminal.send(text)
         self.terminal.wait_for(text)
         # Not by Tab: where a busy machine read the text late, a Tab behind it is the end of a scan.
         self.terminal.wait_focus(DOWN, then)
@@ -48,7 +48,7 @@ class Bench:
         self.terminal.send(ENTER)
         self.terminal.wait_for(opened)
         before = self.terminal.looks_of(then)
-        self.terminal.types(text + ENTER)
+        self.terminal.send(text + ENTER)
         self.terminal.wait_until(
             lambda _: bool(self.terminal.looks_of(then) - before), f"the focus at {then}"
         )

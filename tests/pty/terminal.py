@@ -17,7 +17,6 @@ from tests.pty.recording import Recording
 
 ROWS_AND_COLUMNS = {"80x24": (24, 80), "120x36": (36, 120)}
 PATIENCE = 20.0  # seconds until a wait counts as failed; no wait lasts longer than what it waits for
-PERSON_SECONDS = 0.06  # from key to key of a fast typist
 FRAME_GAP = 0.01  # seconds without anything new: no more of this frame is coming
 
 # pyte would print the ends of these: kitty keyboard requests, and asking whether a mode is known.
@@ -99,12 +98,6 @@ class Terminal:
         if self._recording:
             self._recording.typed(keys)
         self.child.send(keys.encode())
-
-    def types(self, keys: str) -> None:
-        """Type as a person does, key by key: slower than any scanner."""
-        for key in keys:
-            self.send(key)
-            time.sleep(PERSON_SECONDS)
 
     def mark(self, label: str) -> None:
         """Name a place in the recording."""

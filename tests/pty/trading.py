@@ -34,7 +34,7 @@ class Trader(Bench):
 
     def fill(self, *typed: str) -> None:
         """Type into one field after the other, from the one with the focus; an empty text leaves one be."""
-        self.terminal.types(TAB.join(typed))
+        self.terminal.send(TAB.join(typed))
         self.terminal.wait_for(*typed)
 
     def replace(self, text: str, hint: str) -> None:
@@ -172,12 +172,12 @@ class Trader(Bench):
         self.terminal.wait_for("unfinished task")
         self.terminal.send("d")
 
-    def finish_taking(self, task: str, first: str, second: str, more: str, left: str) -> None:
-        """Finish a task with more digits behind the amount of the first thing it takes."""
+    def finish_taking(self, task: str, first: str, second: str, amount: str, left: str) -> None:
+        """Finish a task with another amount of the first thing it takes."""
         self.terminal.send("d")
         self.terminal.wait_for(f"Finish {task}", f"{first}  ", f"{second}  ")
         self._wait_focus_differs(f"{first}  ", f"{second}  ")
-        self.terminal.send(more)
+        self.terminal.send(amount)
         self.terminal.wait_for(left)
         self.terminal.send(SAVE)
         self.terminal.wait_gone(f"Finish {task}", "►")
@@ -191,7 +191,7 @@ class Trader(Bench):
         self.go_to("closed", here)
         self.terminal.wait_for("Closing checklist of", "[ ] 4", "came out")
         self.terminal.wait_focus(" ", "Screws back")
-        self.terminal.types(screws + ENTER)
+        self.terminal.send(screws + ENTER)
         self.terminal.wait_for("[✓] 1")
         for label in ("4  Battery", "3  Antenna", "2  Air"):
             self.terminal.wait_focus(UP, label)
@@ -306,7 +306,7 @@ class Trader(Bench):
     def take_back_in(self, tag: str, why: str, refund: str) -> None:
         """On the unit's screen: it came back from its buyer, to the first stage."""
         self.sheet("k", f"{tag} came back", "Sold 20", "received")
-        self.fill(why, refund)
+        self.fill(why, refund, "", "0")
         self.save(f"{tag} came back")
         self.terminal.wait_for("received, since")
 

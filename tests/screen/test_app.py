@@ -52,7 +52,6 @@ async def test_a_scanners_burst_lands_on_each_unit_in_turn(busy: Desk) -> None:
         assert screen.query_one("#jump").value == ""  # type: ignore[attr-defined]
 
 
-@pytest.mark.xfail(strict=False, reason="failed on a loaded machine, cause not settled")
 async def test_a_clock_set_back_is_told_and_kept_in_the_journal(busy: Desk, clock: HandSetClock) -> None:
     async with first_screen(busy) as (screen, pilot):
         clock.set_wall(clock.now_us() - HOUR_US)
@@ -72,7 +71,6 @@ def test_a_step_is_seen_once(clock: HandSetClock) -> None:
     assert watch.step_us() == 0
 
 
-@pytest.mark.xfail(strict=False, reason="failed on a loaded machine, cause not settled")
 async def test_a_forgotten_timer_is_asked_about_once(busy: Desk, clock: HandSetClock) -> None:
     clock.advance(minutes=10 * 60)
     async with first_screen(busy) as (screen, pilot):
