@@ -3,25 +3,20 @@
 from __future__ import annotations
 
 import os
-import re
 import signal
 import time
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 import pexpect
-import pyte
 
+from tests.pty.drawing import Drawing, QuickScreen
 from tests.pty.program import PROGRAM, environment
 from tests.pty.recording import Recording
 
 ROWS_AND_COLUMNS = {"80x24": (24, 80), "120x36": (36, 120)}
 PATIENCE = 20.0  # seconds until a wait counts as failed; no wait lasts longer than what it waits for
 FRAME_GAP = 0.01  # seconds without anything new: no more of this frame is coming
-
-# pyte would print the ends of these: kitty keyboard requests, and asking whether a mode is known.
-_UNKNOWN_TO_PYTE = re.compile(rb"\x1b\[[<>=][0-9;:]*u|\x1b\[\?[0-9;]*\$p")
-_UNFINISHED = re.compile(rb"\x1b(\[[0-?]*[ -/]*)?\Z")
 
 
 def screen_environment(home: Path, **more: str) -> dict[str, str]:
@@ -42,12 +37,11 @@ class Terminal:
         program: Sequence[str] = PROGRAM,
     ) -> None:
         rows, columns = ROWS_AND_COLUMNS[size]
-        self._screen = pyte.Screen(columns, rows)
-        self._stream = pyte.ByteStream(self._screen)
+        self._screen = QuickScreen(columns, rows)
+        self._drawing = Drawing(self._screen)
         self._recording = Recording(recording, columns, rows) if recording else None
-        self._held_back = b""
         self._lines: dict[int, str] = {}
-        self.raw = b""
+        self.raw = bytearray()
         self.child = pexpect.spawn(
             program[0],
             [*program[1:], *arguments],
@@ -161,7 +155,7 @@ class Terminal:
         if self._recording:
             self._recording.output(data)
         self.raw += data
-        self._draw(self._held_back + data)
+        self._drawing.feed(data)
         return True
 
     def _drawn(self) -> list[str]:
@@ -171,9 +165,3 @@ class Terminal:
             self._lines[row] = "".join(cells[column].data for column in range(self._screen.columns))
         self._screen.dirty.clear()
         return [self._lines[row] for row in range(self._screen.lines)]
-
-    def _draw(self, data: bytes) -> None:
-        unfinished = _UNFINISHED.search(data)
-        end = unfinished.start() if unfinished else len(data)
-        self._held_back = data[end:]
-        self._stream.feed(_UNKNOWN_TO_PYTE.sub(b"", data[:end]))
