@@ -22,7 +22,10 @@ Row = TypeVar("Row", bound=SQLModel)
 
 @dataclass
 class Change:
-    """What a use case works with. `tells` is what the journal will say; without it nothing is journaled."""
+    """What a use case works with. `tells` is what the journal will say; without it nothing is journaled.
+
+    `found`: it records what turned out about a unit that has left, which no rule can undo.
+    """
 
     desk: Desk
     session: Session
@@ -32,6 +35,7 @@ class Change:
     reason: str = ""
     unit_id: int | None = None
     takes_back_id: int | None = None
+    found: bool = False
 
     def tells(self, summary: str, *, unit_id: int | None = None, reason: str = "") -> None:
         """Say what the person did, in one line for the journal."""
@@ -74,7 +78,7 @@ def change(desk: Desk, action: str) -> Iterator[Change]:
         made = Change(desk, session, desk.clock.now_us(), Recorder(session))
         yield made
         session.flush()
-        keep(session, desk.store, made.recorder.noted(), made.reason)
+        keep(session, desk.store, made.recorder.noted(), made.reason, found=made.found)
         if made.recorder or made.summary:
             line = Journal(
                 at_us=made.now_us,

@@ -23,6 +23,7 @@ from bench.work.desk import Desk
 from bench.work.gates import no_bad_cell
 from bench.work.lookups import stages_in_order
 from bench.work.reasons import reasons_within
+from bench.work.turned_out import turned_out
 from bench.work.wiped import is_listed, is_wiped, reasons_of
 
 SIZE = Given("size", "The size", "GB", 0.001, 1_000_000)
@@ -60,17 +61,18 @@ def add_drive(
 ) -> int:
     """Record a drive that is in a unit, or on the shelf (None); answers its number.
 
-    A unit that is listed already gets it too: what is in it is recorded, and its sale asks for the wipe.
+    A unit that is listed already gets it too: what is in it is recorded, and the unit waits for its wipe.
     BadInput for a serial number that another drive has, or when neither model nor serial number is given.
     """
     with change(desk, "add drive") as made:
         unit = made.get(Unit, unit_id, "unit") if unit_id is not None else None
         drive = Drive(unit_id=unit_id)
         _fill(made, drive, maker, model, serial, media_type, media_number, size_text, came_from)
-        drive_id = add_drive_within(made, drive)
+        then = add_drive_within(made, drive)
         where = f"in {unit.tag}" if unit else "on the shelf"
-        made.tells(f"Recorded the drive {name_of(drive)} {where}", unit_id=unit_id)
-        return drive_id
+        made.tells(f"Recorded the drive {name_of(drive)} {where}{then}", unit_id=unit_id)
+        assert drive.id is not None
+        return drive.id
 
 
 def edit_drive(
@@ -98,11 +100,14 @@ def remove_drive(desk: Desk, drive_id: int, reason: str) -> None:
         drive = made.get(Drive, drive_id, "drive")
         why = read_field("reason", clean_line, reason, "The reason")
         drive.removed = 1
-        made.tells(f"Took the drive {name_of(drive)} off the records", unit_id=drive.unit_id, reason=why)
+        then = turned_out(made, drive.unit_id, none_left=f"{name_of(drive)} off the records: {why}")
+        made.tells(
+            f"Took the drive {name_of(drive)} off the records{then}", unit_id=drive.unit_id, reason=why
+        )
 
 
-def add_drive_within(made: Change, drive: Drive) -> int:
-    """Store a new drive inside another use case; answers its number.
+def add_drive_within(made: Change, drive: Drive) -> str:
+    """Store a new drive inside another use case; answers what that did to its unit, for the journal.
 
     One that is found in a unit came in it, and was outside as long as the unit was.
     """
@@ -110,18 +115,18 @@ def add_drive_within(made: Change, drive: Drive) -> int:
         drive.came_in_unit_id = drive.unit_id
         drive.outside_us = made.get(Unit, drive.unit_id, "unit").back_us
     made.add(drive)
-    assert drive.id is not None
     _forget_reasons(made, drive, drive.unit_id)
-    return drive.id
+    return turned_out(made, drive.unit_id)
 
 
 def place_drive_within(made: Change, drive: Drive, to_unit_id: int | None) -> str:
     """Move a drive inside another use case, by the same rules; answers where to, in words."""
-    if drive.unit_id is not None:
-        no_bad_cell(made.get(Unit, drive.unit_id, "unit"))
+    from_unit_id = drive.unit_id
+    if from_unit_id is not None:
+        no_bad_cell(made.get(Unit, from_unit_id, "unit"))
     if to_unit_id is None:
         drive.unit_id = None
-        return "to the shelf"
+        return "to the shelf" + _taken_out(made, drive, from_unit_id)
     unit = made.get(Unit, to_unit_id, "unit")
     no_bad_cell(unit)
     if is_listed(stages_in_order(made.session), unit.stage_id) and not is_wiped(made.session, drive):
@@ -132,7 +137,11 @@ def place_drive_within(made: Change, drive: Drive, to_unit_id: int | None) -> st
         )
     drive.unit_id = to_unit_id
     _forget_reasons(made, drive, to_unit_id)
-    return f"into {unit.tag}"
+    return f"into {unit.tag}" + _taken_out(made, drive, from_unit_id)
+
+
+def _taken_out(made: Change, drive: Drive, from_unit_id: int | None) -> str:
+    return turned_out(made, from_unit_id, none_left=f"{name_of(drive)} was taken out")
 
 
 def name_of(drive: Drive) -> str:

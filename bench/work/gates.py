@@ -86,15 +86,19 @@ def no_bad_cell(unit: Unit) -> None:
         )
 
 
-def may_move(unit: Unit, origin: Stage, target: Stage, leaves: str) -> None:
+def may_move(unit: Unit, origin: Stage, leaves: str) -> None:
     """Pass, or raise: a unit with a bad cell stays where it is kept apart, or leaves to be scrapped.
 
-    `leaves`: its way out, empty where it stays. One on hold does not leave, except by that way.
+    `leaves`: its way out, empty where it stays.
     """
-    if unit.cell_finding is not None and not origin.final:
-        if leaves == SCRAPPED:
-            return
+    if not origin.final and not (unit.cell_finding is not None and leaves == SCRAPPED):
         no_bad_cell(unit)
+
+
+def may_leave(unit: Unit, origin: Stage, target: Stage, leaves: str) -> None:
+    """Pass, or raise Refused: one on hold does not leave, except to be scrapped for its bad cell."""
+    if unit.cell_finding is not None and not origin.final and leaves == SCRAPPED:
+        return
     if target.final and unit.held_reason is not None:
         raise Refused(f"Unit {unit.tag} is on hold: {unit.held_reason}.", "Release it before it leaves.")
 
@@ -125,8 +129,12 @@ def may_list(session: Session, unit: Unit, target: Stage, *, drives_only: bool =
     the cover off again. WipeFirst where a drive is among it. `drives_only`: for a unit that leaves otherwise
     than by a sale, such as scrapped.
     """
-    if not is_listed(stages_in_order(session), target.id):
-        return
+    if is_listed(stages_in_order(session), target.id):
+        may_be_sold(session, unit, drives_only=drives_only)
+
+
+def may_be_sold(session: Session, unit: Unit, *, drives_only: bool = False) -> None:
+    """The same of a unit wherever it stands."""
     found = tuple(one for one in wanting(session, unit) if not drives_only or one.matter in (WIPE, NO_DRIVE))
     if not found:
         return

@@ -22,6 +22,7 @@ from bench.store.driver import plain_connection
 from bench.store.engine import Store
 from bench.store.reads import invariants as reads
 from bench.store.tables import metadata
+from bench.work.unready import newly_unready, standing
 
 Noted = Mapping[str, Any]
 
@@ -34,10 +35,12 @@ class Rule:
     error: Callable[[sqlite3.Row], BenchError]
 
 
-def keep(session: Session, store: Store, changes: Sequence[Noted], reason: str = "") -> None:
+def keep(
+    session: Session, store: Store, changes: Sequence[Noted], reason: str = "", *, found: bool = False
+) -> None:
     """Pass, or raise the matching error where this transaction leaves what breaks a rule.
 
-    `changes`: what the recorder noted. `reason`: what was typed for them.
+    `changes`: what the recorder noted. `reason`: what was typed for them. `found`: as `Change.found`.
     A fixed number of statements, whatever the number of units.
     """
     ids = _ids_by_table(changes)
@@ -50,6 +53,8 @@ def keep(session: Session, store: Store, changes: Sequence[Noted], reason: str =
     for rule in RULES if units else ():
         for row in _newly(store, connection, rule.broken, values):
             raise rule.error(row)
+    for one in newly_unready(store, connection, units, found=found) if units else ():
+        raise one.error()
     for sql, numbers in _pointing_at_removed(ids):
         for row in _newly(store, connection, sql, numbers):
             raise _stands_on(row)
@@ -72,6 +77,7 @@ def broken_rules(connection: sqlite3.Connection) -> Iterator[BenchError]:
     for rule in RULES:
         for row in reads.broken(connection, rule.broken, _LISTS | {"units": units}):
             yield rule.error(row)
+    yield from (one.error() for one in standing(connection, json.loads(units)))
     for sql, parent, _ in _POINTERS:
         numbers = {"parents": reads.all_numbers(connection, parent), "children": "[]"}
         for row in reads.broken(connection, sql, numbers):

@@ -14,10 +14,11 @@ from bench.store.tables import Stage, Task, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.ending import comes_back, cover_comes_off
-from bench.work.gates import may_alter, may_close, may_list, may_move, may_open
+from bench.work.gates import may_alter, may_close, may_leave, may_list, may_move, may_open
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.standing import comes_in, goes_out, natural_way
 from bench.work.timers import finish_within, skip_within, stop_unit
+from bench.work.turned_out import turned_out
 
 # The drives of what goes back to whose it is, or stays in the shop, hold what is its owner's to keep.
 WIPE_NOT_ASKED = (HANDED_BACK, KEPT)
@@ -88,13 +89,14 @@ def move_within(
     if target.id == origin.id:
         raise Refused(f"Unit {unit.tag} is at {target.name} already.", "Choose another stage.")
     leaves = (way or natural_way(made, unit)) if target.final else ""
-    may_move(unit, origin, target, leaves)
+    may_move(unit, origin, leaves)
     if target.lid_off or target.final:
         may_alter(made, unit)
     if origin.final and not target.final:
         comes_back(made, unit)
     if leaves not in WIPE_NOT_ASKED:
         may_list(made.session, unit, target, drives_only=leaves not in ("", SOLD))
+    may_leave(unit, origin, target, leaves)
     tasks = _left_behind(made, unit, origin, target)
     finished, skipped, low = _settle(made, unit, tasks, open_tasks, reason)
     reopened = _reopen(unit, _gone_back_over(made, unit, origin, target), done_tasks)
@@ -106,6 +108,8 @@ def move_within(
         goes_out(made, unit, leaves, reason.strip())
     elif origin.final and not target.final:
         comes_in(made, unit)
+    if not target.final:
+        turned_out(made, unit.id)
     return Moved(unit.id, unit.tag, origin.name, target.name, finished, skipped, low, reopened)
 
 

@@ -17,7 +17,7 @@ from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.reads import buying as reads
-from bench.store.tables import Purchase, Unit
+from bench.store.tables import Drive, Purchase, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.lookups import shop_of, today
@@ -25,6 +25,7 @@ from bench.work.names import tells_if_changed
 from bench.work.part_rules import covers_parts_out
 from bench.work.parties import party_within
 from bench.work.standing import not_an_owners
+from bench.work.turned_out import turned_out
 
 
 def read_purchase(desk: Desk, unit_id: int) -> UnitPurchase:
@@ -81,7 +82,14 @@ def edit_purchase(
         if freight_text is not None:
             purchase.freight_minor = _typed(made, "freight_text", freight_text)
         covers_parts_out(made, unit)
-        tells_if_changed(made, f"Set right where {unit.tag} comes from", unit_id)
+        then = "".join(turned_out(made, one) for one in _where_its_drives_are(made, unit_id))
+        tells_if_changed(made, f"Set right where {unit.tag} comes from{then}", unit_id)
+
+
+def _where_its_drives_are(made: Change, unit_id: int) -> list[int]:
+    """The units in which drives are now that came in this one."""
+    drives = select(Drive.unit_id).where(Drive.came_in_unit_id == unit_id, Drive.removed == 0)
+    return sorted({one for one in made.session.exec(drives) if one is not None})
 
 
 def _premium(made: Change, unit: Unit, purchase: Purchase, text: str) -> None:

@@ -21,7 +21,7 @@ from bench.errors import BadInput, CellAlarm, NotFound, Refused
 from bench.store.tables import Channel, Purchase, Sale, Trade, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
-from bench.work.gates import may_alter
+from bench.work.gates import may_alter, may_be_sold
 from bench.work.lookups import shop_of, stages_in_order, today
 from bench.work.moves import Moved, OpenTasks, move_within
 from bench.work.names import tells_if_changed
@@ -194,4 +194,6 @@ def _sold_where_it_is(made: Change, unit: Unit) -> None:
         return
     if out.way in (SCRAPPED, PARTS):
         raise Refused(f"Unit {unit.tag} was {WORDS[out.way]}.", "Move it back to a stage first.")
+    if out.way != SOLD:
+        may_be_sold(made.session, unit)
     out.way = SOLD

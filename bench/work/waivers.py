@@ -8,6 +8,7 @@ from bench.errors import Refused
 from bench.store.tables import Unit, Unwiped
 from bench.work.change import Change, change
 from bench.work.desk import Desk
+from bench.work.turned_out import turned_out
 from bench.work.wanting import answered_for, wanting
 from bench.work.wiped import has_drive, reasons_of
 
@@ -38,6 +39,7 @@ def list_without(desk: Desk, unit_id: int, reason: str, *, looked: bool = False)
         _say(made, unit_id, matters, why)
         words = tuple(one.words for one in open_now)
         what = f": {'; '.join(words)}" if words else ""
+        what += turned_out(made, unit_id)
         made.tells(f"Let {unit.tag} be listed without{what}", unit_id=unit_id, reason=why)
         return words
 
@@ -56,6 +58,7 @@ def _looked(made: Change, unit: Unit) -> None:
         )
     _say(made, unit.id, [NO_DRIVE], LOOKED)
     made.session.flush()
+    turned_out(made, unit.id)
     made.tells(f"Looked into {unit.tag}: no drive in it", unit_id=unit.id)
 
 

@@ -25,6 +25,7 @@ from bench.work.desk import Desk
 from bench.work.drives import drive_within, name_of
 from bench.work.gates import may_alter, no_bad_cell
 from bench.work.lookups import shop_of
+from bench.work.turned_out import turned_out
 from bench.work.typed_time import read_instant
 from bench.work.wiped import wipe_counts
 
@@ -91,6 +92,7 @@ def record_wipe(
         _may_be_wiped(made, drive, row.wiped_us)
         made.add(row)
         words = f"Wiped the drive {name_of(drive)} ({row.method}: {row.technique}), not verified yet"
+        words += turned_out(made, drive.unit_id)
         made.tells(words, unit_id=drive.unit_id)
         return _kept(made, row, drive)
 
@@ -127,7 +129,8 @@ def verify_wipe(
         row.verifier_location = fields.read("location", _line, location, "The location")
         row.verifier_contact = fields.read("contact", _line, contact, "The contact")
         fields.check()
-        made.tells(f"Verified the wipe of {name_of(drive)}: {row.result}", unit_id=drive.unit_id)
+        words = f"Verified the wipe of {name_of(drive)}: {row.result}{turned_out(made, drive.unit_id)}"
+        made.tells(words, unit_id=drive.unit_id)
         return _kept(made, row, drive)
 
 
@@ -140,7 +143,8 @@ def remove_wipe(desk: Desk, wipe_id: int, reason: str) -> None:
             raise Refused(f"A failed wipe of {name_of(drive)} stays on record.", "Wipe it again.")
         why = read_field("reason", clean_line, reason, "The reason")
         row.removed = 1
-        made.tells(f"Took a wipe of {name_of(drive)} off the records", unit_id=drive.unit_id, reason=why)
+        words = f"Took a wipe of {name_of(drive)} off the records{turned_out(made, drive.unit_id)}"
+        made.tells(words, unit_id=drive.unit_id, reason=why)
 
 
 def read_certificate(desk: Desk, wipe_id: int) -> Certificate:

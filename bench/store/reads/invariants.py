@@ -23,8 +23,17 @@ _WAYS: dict[str, str] = {
     "drive": "SELECT unit_id FROM drive WHERE id IN (SELECT value FROM json_each(:drive))",
     "wipe": """SELECT unit_id FROM drive WHERE id IN
         (SELECT drive_id FROM wipe WHERE id IN (SELECT value FROM json_each(:wipe)))""",
-    "stage": """SELECT id FROM unit
-        WHERE removed = 0 AND stage_id IN (SELECT value FROM json_each(:stage))""",
+    "purchase": """SELECT unit_id FROM purchase WHERE id IN (SELECT value FROM json_each(:purchase))
+        UNION SELECT drive.unit_id FROM purchase JOIN drive ON drive.came_in_unit_id = purchase.unit_id
+        WHERE purchase.id IN (SELECT value FROM json_each(:purchase))""",
+    "unwiped": "SELECT unit_id FROM unwiped WHERE id IN (SELECT value FROM json_each(:unwiped))",
+    "way_out": "SELECT unit_id FROM way_out WHERE id IN (SELECT value FROM json_each(:way_out))",
+    "sale": "SELECT unit_id FROM sale WHERE id IN (SELECT value FROM json_each(:sale))",
+    # Which stage lists bears on all that stand behind it too.
+    "stage": """SELECT unit.id FROM unit WHERE unit.removed = 0 AND unit.stage_id IN (
+        SELECT behind.id FROM stage JOIN stage AS behind ON behind.id = stage.id
+            OR (behind.final = 0 AND behind.position >= stage.position)
+        WHERE stage.id IN (SELECT value FROM json_each(:stage)))""",
 }
 _TOUCHED = " UNION ".join(_WAYS.values())
 
