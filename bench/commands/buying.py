@@ -83,7 +83,16 @@ def price(
 def buy(
     ctx: typer.Context,
     number: Annotated[int, typer.Argument(metavar="OFFER", help="The offer's number.")],
-    paid: Annotated[str, typer.Argument(metavar="PRICE", help="What was paid.")],
+    paid: Annotated[str, typer.Argument(metavar="PRICE", help="What was paid, without a premium.")],
+    premium: Annotated[
+        str | None, typer.Option(metavar="PERCENT", help="The buyer's premium, if not as in the offer.")
+    ] = None,
+    freight: Annotated[
+        str | None, typer.Option(metavar="AMOUNT", help="What bringing it here cost, if not as in the offer.")
+    ] = None,
+    shipping: Annotated[
+        str | None, typer.Option(metavar="AMOUNT", help="Sending it to its buyer, if not as in the offer.")
+    ] = None,
     tag: Annotated[str, typer.Option(metavar="TAG", help="A tag of your own; else the next number.")] = "",
     due: Annotated[str, typer.Option(metavar="DAY", help="When it must be ready: 2026-11-30 or +14.")] = "",
     on: Annotated[str, typer.Option(metavar="DAY", help="When, if not today: 2026-11-20.")] = "",
@@ -99,6 +108,9 @@ def buy(
         desk,
         number,
         price_text=paid,
+        premium_text=premium,
+        freight_text=freight,
+        shipping_text=shipping,
         tag_text=tag,
         due_text=due,
         bought_on_text=on,
@@ -123,6 +135,9 @@ def bought(
         str | None, typer.Option(metavar="AMOUNT", help="A buyer's premium on the price, as at an auction.")
     ] = None,
     freight: Annotated[str | None, typer.Option(metavar="AMOUNT", help="What bringing it here cost.")] = None,
+    shipping: Annotated[
+        str | None, typer.Option(metavar="AMOUNT", help="What sending it to its buyer is expected to cost.")
+    ] = None,
     seller: Seller = "",
     address: SellerAddress = "",
     paper: SellerPaper = "",
@@ -135,7 +150,9 @@ def bought(
     from bench.work.unit_sheet import unit_by_tag
 
     who = seller_from(seller, address, paper, firm)
-    acts = who is not None or any(text is not None for text in (expected, on, invoice, premium, freight))
+    acts = who is not None or any(
+        text is not None for text in (expected, on, invoice, premium, freight, shipping)
+    )
     if firm and who is None:
         raise BadInput("--firm was given without --seller.", "Say who the firm is.")
     desk = desk_for(ctx, acts=acts)
@@ -154,6 +171,7 @@ def bought(
             seller=who,
             premium_text=premium,
             freight_text=freight,
+            shipping_text=shipping,
         )
         found = read_purchase(desk, unit_id)
     if as_json:
@@ -176,6 +194,9 @@ def _say_purchase(found: UnitPurchase) -> None:
         "From": found.seller,
         "Invoice": found.invoice,
         "Expected": money(found.expected_minor),
+        "Premium": money(found.premium_minor or None),
+        "Freight": money(found.freight_minor or None),
+        "Shipping": f"{money(found.shipping_minor)} expected" if found.shipping_minor is not None else "",
         "Hold period": f"until {found.free_from}; local code first" if found.free_from else "",
     }
     for name, value in facts.items():

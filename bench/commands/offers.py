@@ -41,6 +41,13 @@ def offer(
     expected: Annotated[Text, typer.Option(metavar="AMOUNT", help="What it is expected to sell for.")] = None,
     asked: Annotated[Text, typer.Option(metavar="AMOUNT", help="What the seller asks.")] = None,
     parts: Annotated[Text, typer.Option(metavar="AMOUNT", help="What its parts will cost.")] = None,
+    premium: Annotated[
+        Text, typer.Option(metavar="PERCENT", help="A buyer's premium on the price, as at an auction.")
+    ] = None,
+    freight: Annotated[Text, typer.Option(metavar="AMOUNT", help="What bringing it here costs.")] = None,
+    shipping: Annotated[
+        Text, typer.Option(metavar="AMOUNT", help="What sending it to its buyer costs; 0 for nothing.")
+    ] = None,
     route: Annotated[Text, typer.Option(metavar="NAME", help="The route it will need.")] = None,
     channel: Annotated[Text, typer.Option(metavar="NAME", help="Where it will be sold.")] = None,
     note: Annotated[Text, typer.Option(metavar="TEXT", help="Anything else.")] = None,
@@ -65,7 +72,7 @@ def offer(
     if new is not None and number is not None:
         raise BadInput("A number and --new were both given.", "Give one of them.")
     name = model if new is None else new
-    given = (name, maker, serial, expected, asked, parts, note, route, channel)
+    given = (name, maker, serial, expected, asked, parts, premium, freight, shipping, note, route, channel)
     who = seller_from(seller, address, paper, firm)
     edits = bool(saw or who) or any(text is not None for text in given)
     desk = desk_for(ctx, acts=leave or edits)
@@ -84,6 +91,9 @@ def offer(
             expected_text=_or(expected, start.expected_text),
             asking_text=_or(asked, start.asking_text),
             parts_text=_or(parts, start.parts_text),
+            premium_text=_or(premium, start.premium_text),
+            freight_text=_or(freight, start.freight_text),
+            shipping_text=_or(shipping, start.shipping_text),
             note=_or(note, start.note),
             seller=who,
         )
@@ -135,6 +145,7 @@ def _as_typed(desk: Desk, number: int) -> OfferTyped:
     """An offer as it would have to be typed to stand as it does."""
     from bench.domain.money import money_or, show_money
     from bench.domain.offers import OfferTyped
+    from bench.domain.percent import percent_or
     from bench.work.buying import read_offer
 
     kept: Offer = read_offer(desk, number)
@@ -149,6 +160,9 @@ def _as_typed(desk: Desk, number: int) -> OfferTyped:
         channel_id=kept.channel_id,
         asking_text=asking,
         parts_text=show_money(kept.parts_minor, kept.currency),
+        premium_text=percent_or(kept.premium_per_10000),
+        freight_text=money_or(kept.freight_minor, kept.currency),
+        shipping_text=money_or(kept.shipping_minor, kept.currency),
         findings={one.item: one.words for one in kept.findings if one.seen},
     )
 

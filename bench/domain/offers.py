@@ -43,7 +43,9 @@ class Finding:
 class OfferTyped:
     """A unit looked at before paying, as typed. `findings`: item to what was found; named means looked at.
 
-    `seller`: None where nothing was typed of who sells it; of an offer kept already that changes nothing.
+    `premium_text`: a buyer's premium in percent of the price. `shipping_text`: what sending it to its buyer
+    costs. `seller`: None where nothing was typed of who sells it; of an offer kept already that changes
+    nothing.
     """
 
     model: str
@@ -55,6 +57,9 @@ class OfferTyped:
     channel_id: int | None = None
     asking_text: str = ""
     parts_text: str = ""
+    premium_text: str = ""
+    freight_text: str = ""
+    shipping_text: str = ""
     seller: PartyTyped | None = None
     findings: Mapping[str, str] = field(default_factory=dict)
 
@@ -63,7 +68,9 @@ class OfferTyped:
 class Offer:
     """A unit looked at before paying. Money in minor units of `currency`; `asking_minor`: the seller's price.
 
-    `state`: open, bought or left. `tag` names the unit it became.
+    `premium_per_10000`: a buyer's premium on the price. `freight_minor`: to bring it here. `shipping_minor`:
+    to send it to its buyer. None of these three: not typed. `state`: open, bought or left. `tag` names the
+    unit it became.
     """
 
     offer_id: int
@@ -87,6 +94,9 @@ class Offer:
     tag: str
     currency: str
     zone: str
+    premium_per_10000: int | None = None
+    freight_minor: int | None = None
+    shipping_minor: int | None = None
 
 
 def keep_findings(typed: Mapping[str, str]) -> str:

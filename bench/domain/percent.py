@@ -21,6 +21,11 @@ def read_percent(text: str, what: str) -> int:
     return share
 
 
+def percent_or(per_10000: int | None, otherwise: str = "") -> str:
+    """The share, or `otherwise` where there is none."""
+    return otherwise if per_10000 is None else show_percent(per_10000)
+
+
 def show_percent(per_10000: int) -> str:
     """The share with no needless zeros, such as 12.5 %."""
     whole, hundredths = divmod(per_10000, 100)

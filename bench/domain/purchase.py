@@ -13,7 +13,8 @@ class UnitPurchase:
     """Where a unit comes from and what is expected of it. Money in minor units of `currency`.
 
     `price_minor`: what was paid, or its share of the lot. `premium_minor`: how much of
-    it is a buyer's premium; `freight_minor`: paid on top. `free_from`: the first day on which it may be
+    it is a buyer's premium; `freight_minor`: paid on top. `shipping_minor`: to its buyer, expected; None: not
+    typed. `free_from`: the first day on which it may be
     altered or sold, while its hold period is not over. `findings`: seen at the seller's table, where it
     was looked at before; empty otherwise.
     """
@@ -35,3 +36,4 @@ class UnitPurchase:
     currency: str
     premium_minor: int = 0
     freight_minor: int = 0
+    shipping_minor: int | None = None

@@ -58,16 +58,16 @@ def walk_away(
     wanted_margin_minor: int,
     tax_per_10000: int = 0,
     shipping_minor: int | None = None,
-    freight_minor: int = 0,
-    premium_per_10000: int = 0,
+    freight_minor: int | None = None,
+    premium_per_10000: int | None = None,
     basis: Mapping[str, Basis] | None = None,
 ) -> WalkAway:
     """Expected sale price less fees, parts, consumables, attended time, risk reserve and wanted margin.
 
     The reserve is a share of the expected price, halves up. With a margin scheme on, the tax depends on the
     price paid: the answer is the highest price at which all is still covered, to the minor unit.
-    `shipping_minor`: to the buyer; None: not typed, no line tells it. `freight_minor`: to bring it here.
-    `premium_per_10000`: a buyer's premium on the price, halves up: the answer is the price without it. The
+    `shipping_minor`: to the buyer. `freight_minor`: to bring it here. `premium_per_10000`: a buyer's premium
+    on the price, halves up: the answer is the price without it. None of these: not typed, no line. The
     premium is a part of what is paid for the goods, so the margin's tax counts it; freight is not (EU
     Directive 2006/112/EC, Article 312: purchase price is all that the supplier obtains; from memory).
     `basis`: by line, what it rests on; a line without one was typed and has no rows behind it.
@@ -90,12 +90,14 @@ def walk_away(
             line(RESERVE, "risk reserve", -fee_minor(expected_minor, reserve_per_10000, 0)),
             line(MARGIN, "margin wanted", -wanted_margin_minor),
             *(() if shipping_minor is None else (line(SHIPPING, "shipping to the buyer", -shipping_minor),)),
-            *((line(FREIGHT, "inward freight", -freight_minor),) if freight_minor else ()),
+            *(() if freight_minor is None else (line(FREIGHT, "inward freight", -freight_minor),)),
         )
 
     def taxed(upto_tax: tuple[MoneyLine, ...], price: int) -> tuple[MoneyLine, ...]:
-        premium = fee_minor(price, premium_per_10000, 0)
-        told = (*upto_tax, line(PREMIUM, "buyer's premium", -premium)) if premium_per_10000 else upto_tax
+        premium = fee_minor(price, premium_per_10000 or 0, 0)
+        told = upto_tax
+        if premium_per_10000 is not None:
+            told = (*upto_tax, line(PREMIUM, "buyer's premium", -premium))
         if not tax_per_10000:
             return told
         tax = margin_tax_minor(price + premium, expected_minor, tax_per_10000)
@@ -105,7 +107,7 @@ def walk_away(
     middle = lines(time.median_us, "attended time, " + ("as estimated" if few else "median"))
     careful = lines(time.p80_us, "attended time, " + ("as estimated" if few else "80th percentile"))
     price, careful_price = (
-        before_premium(most_to_pay(total(one), expected_minor, tax_per_10000), premium_per_10000)
+        before_premium(most_to_pay(total(one), expected_minor, tax_per_10000), premium_per_10000 or 0)
         for one in (middle, careful)
     )
     return WalkAway(

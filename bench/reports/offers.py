@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.domain.localtime import day_and_time
-from bench.domain.money import money_or, show_money
+from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, Offer
+from bench.domain.percent import percent_or
 from bench.domain.price_sheet import PriceSheet
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, table, under, wrapped
+from bench.reports.tables import noted, one_line, sections, table, under, wrapped
 from bench.reports.walk_away import price_text
 
 SEEN, UNSEEN = "[x]", "[ ]"
@@ -28,7 +29,8 @@ def offers_text(offers: Sequence[Offer]) -> str:
         )
         for offer in offers
     ]
-    return sections(table(("", "", "asked", "expected"), rows, words=(0, 1)))
+    lines = table(("", "", "asked", "expected"), rows, words=(0, 1))
+    return sections(noted(lines, [_extras(offer) for offer in offers]))
 
 
 def offer_text(offer: Offer, price: PriceSheet) -> str:
@@ -39,6 +41,9 @@ def offer_text(offer: Offer, price: PriceSheet) -> str:
         "Serial": offer.serial,
         "Seller": offer.seller,
         "Expected": show_money(offer.expected_minor, offer.currency),
+        "Premium": percent_or(offer.premium_per_10000, NOT_TYPED),
+        "Freight": money_or(offer.freight_minor, offer.currency, NOT_TYPED),
+        "Shipping": money_or(offer.shipping_minor, offer.currency, NOT_TYPED),
     }
     findings = [
         wrapped(f"{SEEN if one.seen else UNSEEN} {one.label}: {_words(one.seen, one.words)}", indent=6)
@@ -62,6 +67,16 @@ def offer_json(offer: Offer, price: PriceSheet) -> str:
     """One offer as a JSON document, its walk-away price under `price`."""
     facts = facts_of(offer, offer.zone)
     return json_text("offer", {**facts, "price": facts_of(price, offer.zone)})
+
+
+def _extras(offer: Offer) -> str:
+    """What a purchase takes besides its price; empty where none of it was typed."""
+    if (offer.premium_per_10000, offer.freight_minor, offer.shipping_minor) == (None, None, None):
+        return ""
+    premium = percent_or(offer.premium_per_10000, NOT_TYPED)
+    freight = money_or(offer.freight_minor, offer.currency, NOT_TYPED)
+    shipping = money_or(offer.shipping_minor, offer.currency, NOT_TYPED)
+    return f"premium {premium}, freight {freight}, shipping {shipping}"
 
 
 def _name(offer: Offer) -> str:

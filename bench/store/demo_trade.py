@@ -125,6 +125,9 @@ class DemoOffer:
     model: str = ""
     serial: str = ""
     parts: str = "0"
+    premium: str = ""
+    freight: str = ""
+    shipping: str = ""
     note: str = ""
     reason: str = ""
 

@@ -13,8 +13,10 @@ from bench.domain.offers import (
     findings_note,
     keep_findings,
 )
+from bench.domain.percent import read_percent, show_percent
 from bench.domain.text import clean_line, clean_note
 from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.unit_money import fee_minor
 from bench.errors import NotFound, Refused
 from bench.store.reads import buying as reads
 from bench.store.tables import Channel, Purchase, Route, Unit
@@ -88,6 +90,9 @@ def buy_offer(
     offer_id: int,
     *,
     price_text: str,
+    premium_text: str | None = None,
+    freight_text: str | None = None,
+    shipping_text: str | None = None,
     tag_text: str = "",
     due_text: str = "",
     bought_on_text: str = "",
@@ -96,12 +101,22 @@ def buy_offer(
 ) -> UnitAdded:
     """Buy what was looked at: it goes into the queue with all that was typed, the findings in its note.
 
+    `price_text`: without the buyer's premium, which goes on top of it. `premium_text` in percent,
+    `freight_text`, `shipping_text` to its buyer: None takes what the offer knows, empty is not typed.
     An empty day is today. BadInput for what cannot be read, Refused for an offer bought or left already.
     """
     with change(desk, "buy") as made:
         offer = _open_offer(made, offer_id)
         currency, fields = shop_of(made.session).currency, TypedFields()
         paid = fields.read("price_text", read_money, price_text, currency)
+        _fill_extras(
+            offer,
+            fields,
+            currency,
+            premium_text=premium_text,
+            freight_text=freight_text,
+            shipping_text=shipping_text,
+        )
         bought_on = fields.read("bought_on_text", day_or_today, made, bought_on_text, "The day of purchase")
         number = fields.read("invoice", clean_line, invoice, "The invoice number", allow_empty=True)
         added = fields.read(
@@ -118,6 +133,8 @@ def buy_offer(
             again=again,
         )
         fields.check()
+        premium = fee_minor(paid, offer.premium_per_10000 or 0, 0)
+        paid += premium
         made.get(Unit, added.unit_id, "unit").price_minor = paid
         made.add(
             Purchase(
@@ -126,11 +143,15 @@ def buy_offer(
                 bought_on=bought_on.isoformat(),
                 invoice=number,
                 expected_minor=offer.expected_minor,
+                premium_minor=premium,
+                freight_minor=offer.freight_minor or 0,
+                shipping_minor=offer.shipping_minor,
             )
         )
         offer.state, offer.unit_id = BOUGHT, added.unit_id
         price = show_money(paid, currency)
-        words = f"Bought {_name(offer)} for {price} as {added.tag}"
+        with_it = f" with {show_percent(offer.premium_per_10000 or 0)} premium" if premium else ""
+        words = f"Bought {_name(offer)} for {price}{with_it} as {added.tag}"
         made.tells(words, unit_id=added.unit_id, reason=reason_again(again))
         return added
 
@@ -159,19 +180,53 @@ def _fill(made: Change, offer: OfferRow, typed: OfferTyped) -> None:
         made.get(Route, typed.route_id, "route")
     if typed.channel_id is not None:
         made.get(Channel, typed.channel_id, "channel")
-    fields, asking, parts = TypedFields(), typed.asking_text.strip(), typed.parts_text.strip()
+    fields, parts = TypedFields(), typed.parts_text.strip()
     party_id = fields.read("name", party_within, made, typed.seller)
     offer.maker = fields.read("maker", clean_line, typed.maker, "The maker", allow_empty=True)
     offer.model = fields.read("model", clean_line, typed.model, "The model")
     offer.serial = fields.read("serial", clean_line, typed.serial, "The serial number", allow_empty=True)
     offer.note = fields.read("note", clean_note, typed.note, "The note")
     offer.route_id, offer.channel_id = typed.route_id, typed.channel_id
-    offer.asking_minor = fields.read("asking_text", read_money, asking, currency) if asking else None
+    offer.asking_minor = fields.read("asking_text", _amount, typed.asking_text, currency)
     offer.expected_minor = fields.read("expected_text", read_money, typed.expected_text, currency)
     offer.parts_minor = fields.read("parts_text", read_money, parts, currency) if parts else 0
+    _fill_extras(
+        offer,
+        fields,
+        currency,
+        premium_text=typed.premium_text,
+        freight_text=typed.freight_text,
+        shipping_text=typed.shipping_text,
+    )
     offer.findings = fields.read("", keep_findings, typed.findings)
     offer.party_id = party_id or offer.party_id
     fields.check()
+
+
+def _fill_extras(
+    offer: OfferRow,
+    fields: TypedFields,
+    currency: str,
+    *,
+    premium_text: str | None,
+    freight_text: str | None,
+    shipping_text: str | None,
+) -> None:
+    """What a purchase takes besides its price. None leaves a field as it is, empty makes it not typed."""
+    if premium_text is not None:
+        offer.premium_per_10000 = fields.read("premium_text", _share, premium_text)
+    if freight_text is not None:
+        offer.freight_minor = fields.read("freight_text", _amount, freight_text, currency)
+    if shipping_text is not None:
+        offer.shipping_minor = fields.read("shipping_text", _amount, shipping_text, currency)
+
+
+def _share(text: str) -> int | None:
+    return read_percent(text, "The buyer's premium") if text.strip() else None
+
+
+def _amount(text: str, currency: str) -> int | None:
+    return read_money(text, currency) if text.strip() else None
 
 
 def _name(offer: OfferRow) -> str:

@@ -54,11 +54,13 @@ def edit_purchase(
     seller: PartyTyped | None = None,
     premium_text: str | None = None,
     freight_text: str | None = None,
+    shipping_text: str | None = None,
 ) -> None:
     """Set right what is expected of a unit, and when and by which invoice it was bought.
 
     `premium_text`: a buyer's premium; it is a part of the price paid, which grows with it. `freight_text`:
     what bringing it here cost, paid to others and no part of that price. Empty for none, None leaves them.
+    `shipping_text`: what sending it to its buyer is expected to cost; empty is not typed.
     What is typed replaces what was, a seller only where one is typed. A lot's shares stay as they are until
     it is shared anew.
     """
@@ -81,6 +83,11 @@ def edit_purchase(
             _premium(made, unit, purchase, premium_text)
         if freight_text is not None:
             purchase.freight_minor = _typed(made, "freight_text", freight_text)
+        if shipping_text is not None:
+            sent = shipping_text.strip()
+            purchase.shipping_minor = (
+                read_field("shipping_text", read_money, sent, currency) if sent else None
+            )
         covers_parts_out(made, unit)
         then = "".join(turned_out(made, one) for one in _where_its_drives_are(made, unit_id))
         tells_if_changed(made, f"Set right where {unit.tag} comes from{then}", unit_id)

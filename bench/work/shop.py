@@ -40,6 +40,7 @@ AMOUNTS = (
     *(Movement.cost_minor, Unit.price_minor, Lot.price_minor, Purchase.expected_minor, Part.cost_minor),
     *(Lot.premium_minor, Lot.freight_minor, Purchase.premium_minor, Purchase.freight_minor),
     *(Offer.asking_minor, Offer.expected_minor, Offer.parts_minor, Channel.fee_fixed_minor),
+    *(Offer.freight_minor, Offer.shipping_minor, Purchase.shipping_minor),
     *(Sale.price_minor, Sale.fee_minor, Sale.shipping_minor, Comeback.refund_minor),
     *(Comeback.fee_back_minor, Comeback.postage_minor, WayOut.price_minor, WayOut.proceeds_minor),
     Trade.wanted_margin_minor,

@@ -69,7 +69,8 @@ def read_walk_away(
 ) -> PriceSheet:
     """The most to pay for a unit expected to sell for so much, with every line and how sure it is.
 
-    `shipping_text`: to the buyer; nothing typed is not known, and said so. `premium_text`: in percent.
+    `shipping_text`: to the buyer. `freight_text`: to bring it here. `premium_text`: on the price, in percent.
+    Nothing typed of these is not known, and said so.
     Nothing typed for the reserve (in percent) or the margin wanted takes the shop's settings. BadInput for
     what cannot be read, NotFound for a route or channel that is not there.
     """
@@ -81,8 +82,8 @@ def read_walk_away(
         expected_minor=read_money(expected_text, currency),
         parts_minor=_amount(parts_text, currency) or 0,
         shipping_minor=_amount(shipping_text, currency),
-        freight_minor=_amount(freight_text, currency) or 0,
-        premium=read_percent(premium_text, "The buyer's premium") if premium_text.strip() else 0,
+        freight_minor=_amount(freight_text, currency),
+        premium=read_percent(premium_text, "The buyer's premium") if premium_text.strip() else None,
         reserve=read_percent(reserve_text, "The risk reserve") if reserve_text.strip() else None,
         wanted_minor=_amount(wanted_text, currency),
         asking_minor=_amount(asking_text, currency),
@@ -100,6 +101,9 @@ def read_offer_price(desk: Desk, offer_id: int) -> PriceSheet:
         ground,
         expected_minor=offer["expected_minor"],
         parts_minor=offer["parts_minor"],
+        shipping_minor=offer["shipping_minor"],
+        freight_minor=offer["freight_minor"],
+        premium=offer["premium_per_10000"],
         reserve=None,
         wanted_minor=None,
         asking_minor=offer["asking_minor"],
@@ -148,9 +152,9 @@ def _sheet(
     *,
     expected_minor: int,
     parts_minor: int,
-    shipping_minor: int | None = None,
-    freight_minor: int = 0,
-    premium: int = 0,
+    shipping_minor: int | None,
+    freight_minor: int | None,
+    premium: int | None,
     reserve: int | None,
     wanted_minor: int | None,
     asking_minor: int | None,
@@ -178,13 +182,20 @@ def _sheet(
         expected_minor=expected_minor,
         fetched=ground.fetched,
         times_us=_times(ground),
-        costs_minor=parts_minor + ground.cost.cost_minor + (shipping_minor or 0) + freight_minor,
-        premium_per_10000=premium,
+        costs_minor=parts_minor + ground.cost.cost_minor + (shipping_minor or 0) + (freight_minor or 0),
+        premium_per_10000=premium or 0,
         fee_per_10000=ground.channel.fee_per_10000 if ground.channel else 0,
         fee_fixed_minor=ground.channel.fee_fixed_minor if ground.channel else 0,
         rate_minor_per_hour=ground.shop.rate_minor_per_hour,
         tax_per_10000=ground.trade.tax_per_10000,
         chance_per_10000=ground.trade.loss_chance_per_10000,
+    )
+    untyped = _untyped(
+        {
+            "shipping to the buyer": shipping_minor,
+            "inward freight": freight_minor,
+            "buyer's premium": premium,
+        }
     )
     return PriceSheet(
         route_id=ground.route.route_id if ground.route else None,
@@ -194,7 +205,7 @@ def _sheet(
         time=time,
         answer=answer,
         risk=risk,
-        doubts=(*_doubts(ground, answer, shipping_minor), risk_words(risk, ground.shop.currency)),
+        doubts=(*_doubts(ground, answer), *untyped, risk_words(risk, ground.shop.currency)),
         asking_minor=asking_minor,
         currency=ground.shop.currency,
     )
@@ -239,7 +250,7 @@ def _price_words(cost: RouteCost) -> str:
     return f"{unknown} of {len(cost.uses)} without a known price" if unknown else "at stock and newest prices"
 
 
-def _doubts(ground: PriceGround, answer: WalkAway, shipping_minor: int | None) -> tuple[str, ...]:
+def _doubts(ground: PriceGround, answer: WalkAway) -> tuple[str, ...]:
     doubts = []
     if ground.route is None:
         doubts.append("No route is chosen: neither time nor consumables are in the sum.")
@@ -247,14 +258,18 @@ def _doubts(ground: PriceGround, answer: WalkAway, shipping_minor: int | None) -
         doubts.append(answer.sure)
     if ground.channel is None:
         doubts.append("No channel is chosen: no fees are in the sum.")
-    if shipping_minor is None:
-        doubts.append("No shipping is typed: what sending it to its buyer costs is not in the sum.")
     names = [use.name for use in ground.cost.uses if use.basis == NO_PRICE]
     if names:
         doubts.append(f"No price is known of {', '.join(names)}: the sum leaves that out.")
     if not ground.shop.rate_minor_per_hour:
         doubts.append("The shop's hourly rate is 0: time costs nothing in the sum.")
     return tuple(doubts)
+
+
+def _untyped(typed: dict[str, int | None]) -> tuple[str, ...]:
+    """A sentence on what was not typed; none where all was."""
+    names = [name for name, value in typed.items() if value is None]
+    return (f"Not typed and left out of the sum: {', '.join(names)}.",) if names else ()
 
 
 def _amount(text: str, currency: str) -> int | None:

@@ -71,10 +71,22 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
     )
     edited = answer(did, "offer", "1")
     assert (edited["asking_minor"], edited["maker"], edited["serial"]) == (None, "", "S")
-    assert "Bought as 10014 with 4 tasks." in did("buy", "1", "95.50", "--invoice", "R 1", "--due", "+7")
+    assert (edited["premium_per_10000"], edited["freight_minor"], edited["shipping_minor"]) == (None,) * 3
+    assert "Shipping    not typed" in did("offer", "1", "--premium", "10", "--freight", "6")
+    told = did("offer", "1", "--shipping", "0", "--premium", "0")
+    assert ("Premium     0 %" in told, "Freight     6.00" in told, "Shipping    0.00" in told) == (True,) * 3
+    edited = answer(did, "offer", "1")
+    assert (edited["premium_per_10000"], edited["freight_minor"], edited["shipping_minor"]) == (0, 600, 0)
+    assert "premium 0 %, freight 6.00 EUR, shipping 0.00 EUR" in did("offer")
+    assert "Bought as 10014 with 4 tasks." in did(
+        "buy", "1", "95.50", "--shipping", "4", "--invoice", "R 1", "--due", "+7"
+    )
     unit = answer(did, "unit", "10014")
     assert (unit["model"], unit["price_minor"], unit["note"].split("\n")[0]) == ("Model 2", 9_550, "bag")
     assert "battery figures: 81 %, 214 cycles" in unit["note"]
+    bought = answer(did, "bought", "10014")
+    assert (bought["premium_minor"], bought["freight_minor"], bought["shipping_minor"]) == (0, 600, 400)
+    assert answer(did, "bought", "10014", "--shipping", "")["shipping_minor"] is None
     assert did("offer") == "No offers.\n"
     assert "10014" in did("offer", "--all")
     assert "bought already" in refused(4, "buy", "1", "5")

@@ -69,6 +69,17 @@ async def test_an_offer_shows_its_price_and_what_was_seen(desk: Desk, size: tupl
         assert "not looked at" in together
 
 
+async def test_premium_freight_and_shipping_stand_in_the_sum_and_beside_the_findings(desk: Desk) -> None:
+    offer(desk, premium_text="10", freight_text="6")
+    async with opened(desk, BuyingScreen(), (200, 50)) as (app, _):
+        shown = " ".join(texts(app.screen).split())
+        for words in ("inward freight -6.00 EUR", "buyer's premium 10 %", "shipping to the buyer not typed"):
+            assert words in shown
+        table = " ".join(texts(app.screen.query_one("#offers")).split())
+        assert "Premium Freight Shipping" in table
+        assert "260.00 EUR 10 % 6.00 – open" in table
+
+
 async def test_a_line_of_the_sum_opens_its_rows(desk: Desk) -> None:
     offer(desk)
     async with opened(desk, BuyingScreen(), (120, 36)) as (app, pilot):
@@ -110,9 +121,12 @@ async def test_an_offer_is_kept_with_all_that_was_typed(desk: Desk) -> None:
         await until(pilot, lambda: "not an amount" in str(wrong.render()))
         assert form(app).value("model") == "Model 9"
         form(app).field("expected_text").put("260")
+        form(app).field("premium_text").put("10")
+        form(app).field("shipping_text").put("0")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: len(app.answers) == 1)
     kept = read_offer(desk, 1)
+    assert (kept.premium_per_10000, kept.freight_minor, kept.shipping_minor) == (1_000, None, 0)
     assert (kept.model, kept.expected_minor, kept.seller) == ("Model 9", 26000, "A [b]seller[/b]")
     assert [one.words for one in kept.findings if one.seen] == ["71 %"]
     assert read_draft(desk, "offer new") == {}
@@ -127,7 +141,7 @@ async def test_leaving_the_form_keeps_nothing(desk: Desk) -> None:
 
 
 async def test_buying_puts_the_unit_into_the_queue_and_opens_it(desk: Desk) -> None:
-    offer_id = offer(desk, serial="S 1")
+    offer_id = offer(desk, serial="S 1", premium_text="10", freight_text="6")
     async with opened(desk, BuyingScreen(), (120, 36)) as (app, pilot):
         await pilot.press("b")
         await until(pilot, lambda: isinstance(app.screen, BuyForm))
@@ -135,13 +149,14 @@ async def test_buying_puts_the_unit_into_the_queue_and_opens_it(desk: Desk) -> N
         dialog = app.screen
         assert isinstance(dialog, BuyForm)
         assert dialog.value("price_text") == "120.00 EUR"
+        assert (dialog.value("premium_text"), dialog.value("freight_text")) == ("10 %", "6.00 EUR")
         dialog.field("price_text").put("110")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: isinstance(app.screen, UnitScreen))
     unit_id = read_offer(desk, offer_id).unit_id
     assert unit_id is not None
     unit = read_unit(desk, unit_id)
-    assert (unit.price_minor, unit.serial) == (11000, "S 1")
+    assert (unit.price_minor, unit.serial) == (12100, "S 1")
     assert "battery figures: 71 % of design" in unit.note
 
 

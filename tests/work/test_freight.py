@@ -14,17 +14,19 @@ from hypothesis import strategies as st
 
 from bench.domain.lot_views import LotUnit
 from bench.domain.margin_tax import margin_tax_minor
+from bench.domain.offers import OfferTyped
 from bench.domain.unit_money import fee_minor, total
 from bench.domain.walk_away import TimeGuess, walk_away
 from bench.errors import BadInput, Refused
+from bench.work.buying import buy_offer, read_offer, save_offer
 from bench.work.desk import Desk
 from bench.work.lots import buy_lot, read_lot, reshare_lot
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows
 from bench.work.months import read_month
-from bench.work.purchases import edit_purchase
+from bench.work.purchases import edit_purchase, read_purchase
 from bench.work.register import read_register
-from bench.work.walk_away import read_walk_away
+from bench.work.walk_away import read_offer_price, read_walk_away
 from tests.work.bookkeeping import footprint
 from tests.work.sale_steps import sell, stocked, trading
 
@@ -108,7 +110,7 @@ def test_most_to_pay_takes_them_off(desk: Desk) -> None:
     told = {line.words: line.amount_minor for line in sheet.answer.lines}
     assert (told["shipping to the buyer"], told["inward freight"]) == (-900, -1_200)
     assert (sheet.answer.price_minor, told["buyer's premium"]) == (55_364, -5_536)
-    assert not any("shipping" in doubt for doubt in sheet.doubts)
+    assert not any("Not typed" in doubt for doubt in sheet.doubts)
 
 
 def test_shipping_not_typed_is_said_and_not_taken_for_0(desk: Desk) -> None:
@@ -116,7 +118,57 @@ def test_shipping_not_typed_is_said_and_not_taken_for_0(desk: Desk) -> None:
     sheet = read_walk_away(desk, **typed)
     told = {line.words: line.amount_minor for line in sheet.answer.lines}
     assert "shipping to the buyer" not in told
-    assert any("No shipping is typed" in doubt for doubt in sheet.doubts)
+    assert "Not typed and left out of the sum: shipping to the buyer, inward freight, buyer's premium." in (
+        sheet.doubts
+    )
+    partly = read_walk_away(desk, **typed, freight_text="0", premium_text="0")
+    assert "Not typed and left out of the sum: shipping to the buyer." in partly.doubts
+
+
+def test_an_offer_keeps_them_and_its_purchase_carries_them_on(desk: Desk) -> None:
+    """100 paid and 10 % premium: 110.00, of which 10.00; the most to pay is the same as typed at once."""
+    typed = {"premium_text": "10", "freight_text": "12", "shipping_text": "9"}
+    number = save_offer(desk, OfferTyped("M", "700", **typed))
+    asked = read_walk_away(desk, expected_text="700", route_id=None, channel_id=None, **typed)
+    assert read_offer_price(desk, number) == asked
+    unit_id = buy_offer(desk, number, price_text="100").unit_id
+    bought = read_purchase(desk, unit_id)
+    assert (bought.price_minor, bought.premium_minor, bought.freight_minor) == (11_000, 1_000, 1_200)
+    assert bought.shipping_minor == 900
+    assert read_unit_money(desk, unit_id).landed_minor == 12_200
+
+
+def test_what_an_offer_does_not_know_stays_unknown(desk: Desk) -> None:
+    number = save_offer(desk, OfferTyped("M", "700"))
+    offer = read_offer(desk, number)
+    assert (offer.premium_per_10000, offer.freight_minor, offer.shipping_minor) == (None, None, None)
+    assert any(doubt.startswith("Not typed") for doubt in read_offer_price(desk, number).doubts)
+    unit_id = buy_offer(desk, number, price_text="100", freight_text="0").unit_id
+    assert read_purchase(desk, unit_id).shipping_minor is None
+    edit_purchase(desk, unit_id, expected_text="700", **EXTRA, shipping_text="0")
+    assert read_purchase(desk, unit_id).shipping_minor == 0
+    edit_purchase(desk, unit_id, expected_text="700", **EXTRA, shipping_text="")
+    assert read_purchase(desk, unit_id).shipping_minor is None
+
+
+def test_what_is_typed_on_buying_stands_before_the_offers(desk: Desk) -> None:
+    typed = {"premium_text": "10", "freight_text": "12", "shipping_text": "9"}
+    number = save_offer(desk, OfferTyped("M", "700", **typed))
+    unit_id = buy_offer(
+        desk, number, price_text="100", premium_text="20", freight_text="", shipping_text=""
+    ).unit_id
+    bought = read_purchase(desk, unit_id)
+    assert (bought.price_minor, bought.premium_minor, bought.freight_minor) == (12_000, 2_000, 0)
+    assert bought.shipping_minor is None
+
+
+@pytest.mark.parametrize("field", ["premium_text", "freight_text", "shipping_text"])
+def test_an_offer_takes_no_nonsense(desk: Desk, field: str) -> None:
+    before = footprint(desk)
+    with pytest.raises(BadInput) as caught:
+        save_offer(desk, OfferTyped("M", "700", **{field: "much"}))
+    assert caught.value.field == field
+    assert footprint(desk) == before
 
 
 @given(

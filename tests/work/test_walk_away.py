@@ -28,7 +28,7 @@ NO_SALES = (
     "0 of 5 sold units with an expected price."
 )
 
-NO_SHIPPING = "No shipping is typed: what sending it to its buyer costs is not in the sum."
+NOT_TYPED = "Not typed and left out of the sum: shipping to the buyer, inward freight, buyer's premium."
 
 
 @pytest.fixture
@@ -77,7 +77,7 @@ def test_with_the_routes_estimates_by_hand(shop: Desk) -> None:
     assert (sheet.time.median_us, sheet.time.jobs) == (55 * MINUTE_US, 0)
     assert sheet.doubts == (
         "The time is the route's own estimate: no job of this route has been finished yet.",
-        NO_SHIPPING,
+        NOT_TYPED,
         NO_SALES,
     )
 
@@ -97,7 +97,7 @@ def test_from_five_jobs_on_the_shops_own_times_count(shop: Desk, clock: HandSetC
     sheet = price(shop)
     assert (sheet.time.median_us, sheet.time.p80_us, sheet.time.jobs) == (40 * MINUTE_US, 60 * MINUTE_US, 5)
     assert (sheet.answer.price_minor, sheet.answer.careful_price_minor) == (15_201, 14_201)
-    assert sheet.doubts == ("The time rests on 5 finished jobs of this route.", NO_SHIPPING, NO_SALES)
+    assert sheet.doubts == ("The time rests on 5 finished jobs of this route.", NOT_TYPED, NO_SALES)
     assert sheet.answer.lines[4].note == "5 finished jobs"
 
 
@@ -138,12 +138,12 @@ def test_what_is_missing_is_said(desk: Desk) -> None:
     assert sheet.doubts == (
         "No route is chosen: neither time nor consumables are in the sum.",
         "No channel is chosen: no fees are in the sum.",
-        NO_SHIPPING,
         "The shop's hourly rate is 0: time costs nothing in the sum.",
+        NOT_TYPED,
         NO_SALES,
     )
     unpriced = price(desk, channel_id=1)
-    assert "No price is known of heat-shrink tubing 6 mm 3:1" in unpriced.doubts[2]
+    assert "No price is known of heat-shrink tubing 6 mm 3:1" in unpriced.doubts[1]
     assert unpriced.answer.lines[3].note == "1 of 1 without a known price"
 
 

@@ -6,6 +6,7 @@ from bench.dashboard.presenters.offer_rows import asked_look, asked_words, doubt
 from bench.dashboard.presenters.parts import Line, Part, fit, wrap
 from bench.domain.money import money_or, show_money
 from bench.domain.offers import NOTHING_NOTED, Offer
+from bench.domain.percent import percent_or
 from bench.domain.price_sheet import PriceSheet
 
 AMOUNT = 10
@@ -24,7 +25,17 @@ def offer_values(offer: Offer) -> dict[str, str]:
         "expected_text": show_money(offer.expected_minor, offer.currency),
         "parts_text": show_money(offer.parts_minor, offer.currency) if offer.parts_minor else "",
         "asking_text": asking,
+        **extra_values(offer),
         **{f"finding_{one.item}": one.words or (NOTHING_NOTED if one.seen else "") for one in offer.findings},
+    }
+
+
+def extra_values(offer: Offer) -> dict[str, str]:
+    """What a purchase takes besides its price, by field; empty where it was not typed."""
+    return {
+        "premium_text": percent_or(offer.premium_per_10000),
+        "freight_text": money_or(offer.freight_minor, offer.currency),
+        "shipping_text": money_or(offer.shipping_minor, offer.currency),
     }
 
 

@@ -8,20 +8,24 @@ from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.money import money_or, show_money
+from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN, Offer
-from bench.domain.percent import show_percent
+from bench.domain.percent import percent_or, show_percent
 from bench.domain.price_at_risk import risk_words
 from bench.domain.price_sheet import PriceRow, PriceRows, PriceSheet
 from bench.domain.text import for_display
 from bench.domain.unit_money import MoneyLine
 from bench.domain.walk_away import FEW_JOBS
 
+EXTRAS_FROM = 76
 OFFER_COLUMNS = (
     Column("Seen", 16, from_width=78),
     Column("Unit", 16, grow=2),
     Column("Asked", 12, right=True),
     Column("Expected", 12, right=True, from_width=56),
+    Column("Premium", 7, right=True, from_width=EXTRAS_FROM),
+    Column("Freight", 8, right=True, from_width=EXTRAS_FROM),
+    Column("Shipping", 8, right=True, from_width=EXTRAS_FROM),
     Column("", 7),
 )
 SUM_COLUMNS = (
@@ -59,6 +63,9 @@ def offer_rows(offers: Sequence[Offer]) -> tuple[Row, ...]:
                 cell(f"{one.maker} {one.model}".strip()),
                 cell(money_or(one.asking_minor, one.currency, "–")),
                 cell(show_money(one.expected_minor, one.currency), "muted"),
+                cell(percent_or(one.premium_per_10000, "–"), "muted"),
+                cell(_bare(one.freight_minor, one.currency), "muted"),
+                cell(_bare(one.shipping_minor, one.currency), "muted"),
                 _state(one),
             ),
         )
@@ -163,6 +170,9 @@ def finding_rows(offer: Offer) -> tuple[Row, ...]:
         ("seller", offer.seller),
         ("route", offer.route),
         ("channel", offer.channel),
+        ("buyer's premium", percent_or(offer.premium_per_10000, NOT_TYPED)),
+        ("inward freight", money_or(offer.freight_minor, offer.currency, NOT_TYPED)),
+        ("shipping to the buyer", money_or(offer.shipping_minor, offer.currency, NOT_TYPED)),
         ("note", offer.note),
     )
     return (*rows, *(Row(name, (cell(name, "muted"), cell(words))) for name, words in facts if words))
@@ -189,6 +199,10 @@ def behind_head(behind: PriceRows, width: int) -> tuple[Line, ...]:
 def offer_name(offer: Offer) -> str:
     """The unit that is offered."""
     return for_display(f"{offer.maker} {offer.model}".strip())
+
+
+def _bare(minor: int | None, currency: str) -> str:
+    return money_or(minor, currency, "–").removesuffix(f" {currency}")
 
 
 def _state(offer: Offer) -> Part:

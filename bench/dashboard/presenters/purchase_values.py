@@ -16,6 +16,7 @@ def purchase_values(purchase: UnitPurchase) -> dict[str, str]:
         "invoice": purchase.invoice,
         "premium_text": money_or(purchase.premium_minor or None, purchase.currency),
         "freight_text": money_or(purchase.freight_minor or None, purchase.currency),
+        "shipping_text": money_or(purchase.shipping_minor, purchase.currency),
     }
 
 

@@ -59,6 +59,14 @@ STATEMENTS = (
     CONSTRAINT ck_purchase_premium CHECK (premium_minor >= 0)""",
     """ALTER TABLE purchase ADD COLUMN freight_minor INTEGER NOT NULL DEFAULT 0
     CONSTRAINT ck_purchase_freight CHECK (freight_minor >= 0)""",
+    """ALTER TABLE purchase ADD COLUMN shipping_minor INTEGER
+    CONSTRAINT ck_purchase_shipping CHECK (shipping_minor IS NULL OR shipping_minor >= 0)""",
+    """ALTER TABLE offer ADD COLUMN premium_per_10000 INTEGER CONSTRAINT ck_offer_premium
+    CHECK (premium_per_10000 IS NULL OR premium_per_10000 BETWEEN 0 AND 10000)""",
+    """ALTER TABLE offer ADD COLUMN freight_minor INTEGER
+    CONSTRAINT ck_offer_freight CHECK (freight_minor IS NULL OR freight_minor >= 0)""",
+    """ALTER TABLE offer ADD COLUMN shipping_minor INTEGER
+    CONSTRAINT ck_offer_shipping CHECK (shipping_minor IS NULL OR shipping_minor >= 0)""",
     """ALTER TABLE lot ADD COLUMN premium_minor INTEGER NOT NULL DEFAULT 0
     CONSTRAINT ck_lot_premium CHECK (premium_minor >= 0)""",
     """ALTER TABLE lot ADD COLUMN freight_minor INTEGER NOT NULL DEFAULT 0

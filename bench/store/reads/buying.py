@@ -16,7 +16,8 @@ SELECT offer.id AS offer_id, offer.at_us, offer.maker, offer.model, offer.serial
        offer.route_id, COALESCE(route.name, '') AS route, offer.channel_id,
        COALESCE(channel.name, '') AS channel, offer.party_id, COALESCE(party.name, '') AS seller,
        offer.asking_minor, offer.expected_minor, offer.parts_minor, offer.findings, offer.state,
-       offer.unit_id, COALESCE(unit.tag, '') AS tag, shop.currency, shop.zone
+       offer.unit_id, COALESCE(unit.tag, '') AS tag, shop.currency, shop.zone,
+       offer.premium_per_10000, offer.freight_minor, offer.shipping_minor
 FROM offer CROSS JOIN shop LEFT JOIN route ON route.id = offer.route_id
 LEFT JOIN channel ON channel.id = offer.channel_id LEFT JOIN party ON party.id = offer.party_id
 LEFT JOIN unit ON unit.id = offer.unit_id
@@ -30,7 +31,7 @@ SELECT unit.id AS unit_id, unit.tag, unit.price_minor, purchase.bought_on,
        COALESCE(purchase.invoice, '') AS invoice, purchase.party_id, COALESCE(party.name, '') AS seller,
        purchase.lot_id, COALESCE(lot.name, '') AS lot, COALESCE(purchase.donor, 0) AS donor,
        COALESCE(purchase.premium_minor, 0) AS premium_minor,
-       COALESCE(purchase.freight_minor, 0) AS freight_minor,
+       COALESCE(purchase.freight_minor, 0) AS freight_minor, purchase.shipping_minor,
        purchase.expected_minor, offer.id AS offer_id, offer.findings, trade.hold_days, shop.currency,
        shop.zone
 FROM unit CROSS JOIN shop CROSS JOIN trade

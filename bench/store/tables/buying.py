@@ -55,6 +55,7 @@ class Purchase(SQLModel, table=True):
 
     `expected_minor`: what it is expected to sell for; a lot's price is shared in proportion to it.
     `premium_minor`: how much of the price paid is a buyer's premium. `freight_minor`: paid on top, to others.
+    `shipping_minor`: what sending it to its buyer is expected to cost; NULL: not typed.
     """
 
     __tablename__ = "purchase"
@@ -62,6 +63,7 @@ class Purchase(SQLModel, table=True):
         check("expected", "expected_minor IS NULL OR expected_minor >= 0"),
         check("premium", "premium_minor >= 0"),
         check("freight", "freight_minor >= 0"),
+        check("shipping", "shipping_minor IS NULL OR shipping_minor >= 0"),
         yes_or_no("donor"),
         Index("uq_purchase_unit_id", "unit_id", unique=True),
         Index("ix_purchase_lot_id", "lot_id"),
@@ -78,18 +80,24 @@ class Purchase(SQLModel, table=True):
     donor: int = 0
     premium_minor: int = 0
     freight_minor: int = 0
+    shipping_minor: int | None = None
 
 
 class Offer(SQLModel, table=True):
     """A unit looked at before paying: what was typed, and the unit it became if it was bought.
 
-    `findings` is JSON: each line of the list at the seller's table with what was seen.
+    `findings` is JSON: each line of the list at the seller's table with what was seen. `premium_per_10000`: a
+    buyer's premium on the price; `freight_minor`: to bring it here; `shipping_minor`: to its buyer. NULL: not
+    typed.
     """
 
     __tablename__ = "offer"
     __table_args__ = (
         check("asking", "asking_minor IS NULL OR asking_minor >= 0"),
         check("expected", "expected_minor >= 0"),
+        check("premium", "premium_per_10000 IS NULL OR premium_per_10000 BETWEEN 0 AND 10000"),
+        check("freight", "freight_minor IS NULL OR freight_minor >= 0"),
+        check("shipping", "shipping_minor IS NULL OR shipping_minor >= 0"),
         check("findings", "json_valid(findings)"),
         check("state", "state IN ('open', 'bought', 'left')"),
         yes_or_no("removed"),
@@ -112,6 +120,9 @@ class Offer(SQLModel, table=True):
     state: str = Field(default="open", sa_type=Text)
     unit_id: int | None = Field(default=None, foreign_key="unit.id")
     removed: int = 0
+    premium_per_10000: int | None = None
+    freight_minor: int | None = None
+    shipping_minor: int | None = None
 
 
 class Part(SQLModel, table=True):

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from bench.domain.durations import HOUR_US, MINUTE_US
 from bench.domain.offers import BOUGHT, LEFT, findings_in, findings_note
+from bench.domain.percent import read_percent
 from bench.domain.tags import tag_from_number
 from bench.domain.weeks import local_day
 from bench.store.demo_files import DemoUnit
@@ -127,6 +128,9 @@ def _offer(ground: Ground, one: DemoOffer, offer_id: int, at_us: int) -> Offer:
         asking_minor=terms.money(one.asking),
         expected_minor=terms.money(one.expected),
         parts_minor=terms.money(one.parts),
+        premium_per_10000=read_percent(one.premium, "The premium") if one.premium else None,
+        freight_minor=terms.money(one.freight) if one.freight else None,
+        shipping_minor=terms.money(one.shipping) if one.shipping else None,
         findings=json.dumps(one.findings, ensure_ascii=False),
         state=one.state,
         unit_id=ground.unit_ids[one.unit] if one.state == BOUGHT else None,

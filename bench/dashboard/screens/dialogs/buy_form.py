@@ -10,17 +10,19 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from bench.dashboard.doing import say
+from bench.dashboard.presenters.offer_fields import extra_values
 from bench.dashboard.presenters.offer_rows import offer_name, price_line
 from bench.dashboard.presenters.parts import plain
 from bench.dashboard.screens.dialogs.ask_twice import ask_twice
-from bench.dashboard.screens.dialogs.field import MONEY, TAG, Field, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, SHARE, TAG, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.money import show_money
 from bench.domain.offers import Offer
 from bench.domain.price_sheet import PriceSheet
 from bench.errors import BenchError, KnownAlready
 
-TYPED = ("price_text", "bought_on_text", "invoice", "due_text", "tag_text")
+EXTRAS = ("premium_text", "freight_text", "shipping_text")
+TYPED = ("price_text", *EXTRAS, "bought_on_text", "invoice", "due_text", "tag_text")
 
 
 class BuyForm(Form[int]):
@@ -38,6 +40,9 @@ class BuyForm(Form[int]):
         """The price paid, and what a new unit needs besides."""
         return (
             NumberField("price_text", "Price paid", like=MONEY, hint="such as 120 or 99.50"),
+            NumberField("premium_text", "Buyer's premium", like=SHARE, hint="percent, on top of the price"),
+            NumberField("freight_text", "Freight", like=MONEY, hint="what bringing it here cost"),
+            NumberField("shipping_text", "Shipping", like=MONEY, hint="to its buyer, expected"),
             TextField("bought_on_text", "Bought on", hint="empty: today"),
             TextField("invoice", "Invoice"),
             TextField("due_text", "Due", hint="2026-11-30, tomorrow or +14"),
@@ -57,11 +62,13 @@ class BuyForm(Form[int]):
         return read_offer(self.desk, self.offer_id), read_offer_price(self.desk, self.offer_id)
 
     def begin(self, facts: tuple[Offer, PriceSheet]) -> None:
-        """Begin with what the seller asks."""
+        """Begin with what the seller asks, and what else the offer knows."""
         offer, price = facts
         self.query_one("#heading", Static).update(Content(f"Buy {offer_name(offer)}"))
         if offer.asking_minor is not None:
             self.field("price_text").start(show_money(offer.asking_minor, offer.currency))
+        for name, value in extra_values(offer).items():
+            self.field(name).start(value)
         self.query_one("#known", Static).update(Content(plain(price_line(price))))
 
     def work(self) -> Callable[[], Any]:

@@ -20,7 +20,15 @@ from bench.dashboard.presenters.unit_fields import usual_route
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.dialog import FormScroll
-from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, Field, NoteField, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import (
+    MONEY,
+    SERIAL,
+    SHARE,
+    Field,
+    NoteField,
+    NumberField,
+    TextField,
+)
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -32,7 +40,7 @@ from bench.errors import BadInput, NotFound
 
 ROUTE, CHANNEL = "route", "channel"
 FINDING = "finding_"
-SUMMED = ("expected_text", "parts_text", "asking_text")
+SUMMED = ("expected_text", "parts_text", "asking_text", "premium_text", "freight_text", "shipping_text")
 
 
 class Kept(NamedTuple):
@@ -77,6 +85,9 @@ class OfferForm(Form[Kept]):
             ChoiceField(CHANNEL, "Channel", none="no channel: no fees"),
             NumberField("parts_text", "Parts to buy", like=MONEY, hint="such as 25; empty: none"),
             NumberField("asking_text", "Seller asks", like=MONEY),
+            NumberField("premium_text", "Buyer's premium", like=SHARE, hint="percent on the price"),
+            NumberField("freight_text", "Freight", like=MONEY, hint="to bring it here; 0: none"),
+            NumberField("shipping_text", "Shipping", like=MONEY, hint="to its buyer; 0: none"),
             *(_finding(item, label) for item, label in TABLE_ITEMS.items()),
             TextField("serial", "Serial number", takes=SERIAL),
             *party_fields("Seller", papers=True),

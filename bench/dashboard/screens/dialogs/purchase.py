@@ -15,7 +15,7 @@ from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
 from bench.domain.purchase import UnitPurchase
 
-TYPED = ("expected_text", "bought_on_text", "invoice", "premium_text", "freight_text")
+TYPED = ("expected_text", "bought_on_text", "invoice", "premium_text", "freight_text", "shipping_text")
 
 
 class PurchaseForm(Form[bool]):
@@ -34,6 +34,7 @@ class PurchaseForm(Form[bool]):
             TextField("invoice", "Invoice number"),
             TextField("premium_text", "Buyer's premium", hint="on the price, as at an auction; empty: none"),
             TextField("freight_text", "Freight", hint="what bringing it here cost; empty: none"),
+            NumberField("shipping_text", "Shipping", like=MONEY, hint="to its buyer, expected; 0: none"),
             *party_fields("Seller", papers=True),
         )
 
