@@ -17,7 +17,7 @@ from bench.domain.text import for_display
 from bench.domain.unit_money import MoneyLine
 from bench.domain.walk_away import FEW_JOBS
 
-EXTRAS_FROM = 76
+EXTRAS_FROM = 90
 OFFER_COLUMNS = (
     Column("Seen", 16, from_width=78),
     Column("Unit", 16, grow=2),
