@@ -19,7 +19,7 @@ from bench.domain.walk_away import FEW_JOBS
 
 EXTRAS_FROM = 90
 OFFER_COLUMNS = (
-    Column("Seen", 16, from_width=78),
+    Column("Seen", 16, from_width=112),
     Column("Unit", 16, grow=2),
     Column("Asked", 12, right=True),
     Column("Expected", 12, right=True, from_width=56),
