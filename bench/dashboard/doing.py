@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from functools import partial
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
@@ -21,6 +21,7 @@ else:
     _Mixed = object
 
 T = TypeVar("T")
+Running = Callable[[], Awaitable[None]]
 
 
 class Doing(_Mixed):
@@ -48,7 +49,8 @@ class Doing(_Mixed):
         failed: Callable[[BenchError], bool] | None = None,
     ) -> None:
         """Run one use case and hand its answer to `then`; `failed` says True when it dealt with the error."""
-        self.app.run_worker(partial(self._run, work, then, failed, writes=False), group="do")
+        run: Running = partial(self._run, work, then, failed, writes=False)
+        self.app.run_worker(run, group="do")
 
     def change(
         self,
@@ -58,7 +60,8 @@ class Doing(_Mixed):
         failed: Callable[[BenchError], bool] | None = None,
     ) -> None:
         """As `do`, for a use case that writes: one after the other, then every screen reads again."""
-        self.app.run_worker(partial(self._run, work, then, failed, writes=True), group="change")
+        run: Running = partial(self._run, work, then, failed, writes=True)
+        self.app.run_worker(run, group="change")
 
     def take_off(self, work: Callable[[], T], name: str) -> None:
         """As `change`, for a use case that removes what has that name; says that it can be undone."""

@@ -20,6 +20,9 @@ class FileWatch:
         self._app = app
         self._seen_version = app.desk.store.data_version()
         self._told = ""
+        self.typed: dict[
+            str, str
+        ] = {}  # where to save a copy, typed and not sent: the lost file keeps nothing
 
     def start(self) -> None:
         """Say what was met when the file was opened, and begin to look."""

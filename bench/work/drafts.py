@@ -11,8 +11,8 @@ from bench.work.desk import Desk
 
 
 def save_draft(desk: Desk, form: str, values: Mapping[str, str]) -> None:
-    """Keep what is typed into a form so far; nothing typed at all is not kept."""
-    if not any(values.values()):
+    """Keep what is typed into a form so far, by field, those that were emptied too."""
+    if not values:
         drop_draft(desk, form)
         return
     body = json.dumps(dict(values), ensure_ascii=False)

@@ -36,10 +36,11 @@ def tick(
     """Tick items of a unit's `opening` or `close_up` list, as the person did them.
 
     The opening checklist's second part follows its first, and says that the cover is off. `screws`: counted
-    out with the opening checklist, counted back with `screws_back`; where they differ, or were never counted
-    out, a note is asked for. Closing is ticked with the cover off, and the battery goes back in last:
-    `battery_in` is refused while another item is not ticked. A tick of `battery_out` where the battery was
-    back in says that it came out again: what was ticked for closing before expires.
+    out with the opening checklist, counted back with `screws_back`, which may be counted again; where they
+    differ, or were never counted out, a note is asked for. Closing is ticked with the cover off, and the
+    battery goes back in last: `battery_in` is refused while another item is not ticked. A tick of
+    `battery_out` where the battery was back in says that it came out again: what was ticked for closing
+    before expires.
     """
     with change(desk, "tick") as made:
         unit = made.get(Unit, unit_id, "unit")
@@ -55,7 +56,8 @@ def tick(
             and "battery_in" in ticks_of(made.session, unit, CLOSE_UP)
         ):
             closing_expires(made, unit)
-        ticked = set(ticks_of(made.session, unit, which))
+        rows = ticks_of(made.session, unit, which)
+        ticked = set(rows)
         new = [item for item in known if item in items and item not in ticked]
         if screws is not None and not 0 <= screws <= MOST_SCREWS:
             raise BadInput(f"{screws} screws cannot be.", f"Count from 0 to {MOST_SCREWS}.")
@@ -64,9 +66,12 @@ def tick(
             unit.screws_out = unit.screws_out if screws is None else screws
         if which == CLOSE_UP and new:
             _close_up_order(unit, new, ticked, screws, remark)
+        if screws is not None and "screws_back" in ticked.intersection(items):
+            _count_again(made, unit, rows["screws_back"], screws, remark)
         for item in new:
             _add(made, unit, which, item, screws=screws if item == "screws_back" else None, note=remark)
-        words = "; ".join(known[item] for item in new) or "nothing new"
+        words = "; ".join(known[item] for item in new)
+        words = words or ("nothing new" if screws is None else f"{screws} screws")
         made.tells(f"Ticked the {LIST_NAMES[which]} of {unit.tag}: {words}", unit_id=unit_id, reason=remark)
     return read_safety(desk, unit_id)
 
@@ -164,22 +169,39 @@ def _opening_order(made: Change, unit: Unit, new: list[str], ticked: set[str]) -
         cover_comes_off(made, unit)
 
 
-def _close_up_order(unit: Unit, new: list[str], ticked: set[str], screws: int | None, note: str) -> None:
+def _count_again(made: Change, unit: Unit, tick: SafetyCheck, screws: int, note: str) -> None:
+    if screws == tick.screws:
+        return
+    _cover_is_off(unit)
+    _screws_agree(unit, screws, note)
+    tick.screws, tick.note = screws, note
+    tick.person_id, tick.at_us = made.desk.person_id, made.now_us
+
+
+def _screws_agree(unit: Unit, screws: int, note: str) -> None:
+    if screws != unit.screws_out and not note:
+        out = "were never counted out" if unit.screws_out is None else f"came out: {unit.screws_out}"
+        raise BadInput(
+            f"Screws of unit {unit.tag} {out}; {screws} went back.",
+            "Find the others, or type a note that says why.",
+            field="note",
+        )
+
+
+def _cover_is_off(unit: Unit) -> None:
     if not unit.lid_off:
         raise Refused(
             f"The cover of unit {unit.tag} is on: there is nothing to close.",
             "The closing checklist is ticked with the cover off.",
         )
+
+
+def _close_up_order(unit: Unit, new: list[str], ticked: set[str], screws: int | None, note: str) -> None:
+    _cover_is_off(unit)
     if "screws_back" in new:
         if screws is None:
             raise BadInput("The screws were not counted.", "Type how many went back in.", field="screws")
-        if screws != unit.screws_out and not note:
-            out = "were never counted out" if unit.screws_out is None else f"came out: {unit.screws_out}"
-            raise BadInput(
-                f"Screws of unit {unit.tag} {out}; {screws} went back.",
-                "Find the others, or type a note that says why.",
-                field="note",
-            )
+        _screws_agree(unit, screws, note)
     still = [item for item in missing(CLOSE_UP, ticked | set(new)) if item != "battery_in"]
     if "battery_in" in new and still:
         names = "; ".join(LISTS[CLOSE_UP][item] for item in still)

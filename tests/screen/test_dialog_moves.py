@@ -69,7 +69,7 @@ async def test_choosing_nothing_is_none(desk: Desk) -> None:
 
 
 async def test_a_reason_is_not_empty(desk: Desk) -> None:
-    async with opened(desk, ReasonDialog("Skip the task", "Why")) as (app, pilot):
+    async with opened(desk, ReasonDialog("Skip the task", "Why", draft="skip 1")) as (app, pilot):
         await pilot.press("enter")
         assert not app.answers
         await typed(pilot, "no fan in it")

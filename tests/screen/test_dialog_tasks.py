@@ -98,7 +98,7 @@ async def test_what_a_task_takes_is_set(desk: Desk) -> None:
     def set_use(desk: Desk, consumable_id: int, quantity_text: str) -> None:
         set_task_use(desk, task_id, consumable_id, quantity_text)
 
-    async with opened(desk, UseForm(LOOK_OVER, set_use, {})) as (app, pilot):
+    async with opened(desk, UseForm(LOOK_OVER, set_use, {}, draft="takes 1")) as (app, pilot):
         await pilot.press("ctrl+s")
         await settled(pilot)
         assert "not chosen" in wrong(form(app).field("consumable"))
@@ -141,7 +141,7 @@ async def test_leaving_the_consumable_form_adds_nothing(desk: Desk) -> None:
 
 
 async def test_a_name_is_asked_for_once_more_when_it_is_taken(desk: Desk) -> None:
-    async with opened(desk, NameForm("New person", add_person)) as (app, pilot):
+    async with opened(desk, NameForm("New person", add_person, draft="person new")) as (app, pilot):
         await typed(pilot, "Ada")
         await pilot.press("enter")
         await settled(pilot)

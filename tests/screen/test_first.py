@@ -77,7 +77,7 @@ async def test_what_hurts_is_above_everything_in_words(busy: Desk) -> None:
 async def test_a_dialog_does_not_dim_the_alarm(busy: Desk) -> None:
     async with first_screen(busy) as (screen, pilot):
         loud = text_of(screen.query_one(AlarmBar))
-        screen.app.push_screen(ReasonDialog("A reason", "Why"))
+        screen.app.push_screen(ReasonDialog("A reason", "Why", draft="skip 1"))
         await until(pilot, lambda: isinstance(screen.app.screen, ReasonDialog))
         await until(pilot, lambda: any(bar.display for bar in screen.app.screen.query(AlarmBar)))
         over = screen.app.screen.query_one(AlarmBar)

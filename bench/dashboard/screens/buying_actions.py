@@ -68,7 +68,10 @@ class BuyingActions(Doing):
 
             self.change(work, lambda _: say(self.app, "Left. It can be undone."))
 
-        self.app.push_screen(ReasonDialog(f"Walk away from {offer_name(offer)}", "Why"), given)
+        self.app.push_screen(
+            ReasonDialog(f"Walk away from {offer_name(offer)}", "Why", draft=f"decline {offer.offer_id}"),
+            given,
+        )
 
     def action_all(self) -> None:
         """Open offers only, or all."""

@@ -79,7 +79,9 @@ class ConditionActions(Doing):
 
             self.change(work, lambda _: say(self.app, "Taken off. It can be undone."))
 
-        self.app.push_screen(ReasonDialog("Take the reading off", "Why"), given)
+        self.app.push_screen(
+            ReasonDialog("Take the reading off", "Why", draft=f"reading off {reading_id}"), given
+        )
 
     def _stopped(self, cell_finding: bool | None) -> None:
         """A swollen cell that was read stops the work: show what comes next."""

@@ -47,7 +47,7 @@ class RegisterActions(Doing):
 
             return erase_party(desk, party.party_id, reason)
 
-        self._ask_why(f"Erase party {party.party_id}: {FOR_GOOD}", erase)
+        self._ask_why(f"Erase party {party.party_id}: {FOR_GOOD}", f"erase {party.party_id}", erase)
 
     def action_erase_due(self) -> None:
         """Erase the data of everyone who is due."""
@@ -58,13 +58,13 @@ class RegisterActions(Doing):
 
             return erase_due(desk, reason)
 
-        self._ask_why(f"Erase everyone who is due: {FOR_GOOD}", erase)
+        self._ask_why(f"Erase everyone who is due: {FOR_GOOD}", "erase due", erase)
 
-    def _ask_why(self, heading: str, erase: Callable[[str], Erased]) -> None:
+    def _ask_why(self, heading: str, draft: str, erase: Callable[[str], Erased]) -> None:
         from bench.dashboard.screens.dialogs.reason import ReasonDialog
 
         def given(reason: str | None) -> None:
             if reason is not None:
                 self.change(lambda: erase(reason), lambda erased: say(self.app, erased_words(erased)))
 
-        self.app.push_screen(ReasonDialog(heading, "Why"), given)
+        self.app.push_screen(ReasonDialog(heading, "Why", draft=draft), given)

@@ -34,7 +34,7 @@ class RoutesActions(Doing):
 
             self.app.push_screen(RouteTaskForm(route.route_id))
         else:
-            self._ask_name("New route", _add_route)
+            self._ask_name("New route", "route new", _add_route)
 
     def action_edit(self) -> None:
         """Change the task, or rename the route."""
@@ -49,7 +49,7 @@ class RoutesActions(Doing):
 
                 rename_route(desk, route_id, name)
 
-            self._ask_name("Rename the route", rename, route.name)
+            self._ask_name("Rename the route", f"route {route_id}", rename, route.name)
         elif task is not None:
             from bench.dashboard.screens.dialogs.route_task_form import RouteTaskForm
 
@@ -67,7 +67,7 @@ class RoutesActions(Doing):
 
             copy_route(desk, route_id, name)
 
-        self._ask_name(f"Copy {route.name}", copy, f"{route.name} 2")
+        self._ask_name(f"Copy {route.name}", f"route copy {route_id}", copy, f"{route.name} 2")
 
     def action_set_use(self) -> None:
         """What the task takes."""
@@ -85,7 +85,7 @@ class RoutesActions(Doing):
         from bench.dashboard.screens.dialogs.use_form import UseForm
 
         uses = {use.consumable_id: use.quantity for use in task.uses}
-        self.app.push_screen(UseForm(task.name, set_use, uses))
+        self.app.push_screen(UseForm(task.name, set_use, uses, draft=f"route takes {task_id}"))
 
     def action_earlier(self) -> None:
         """The task one place up."""
@@ -115,10 +115,12 @@ class RoutesActions(Doing):
 
         self.change(work)
 
-    def _ask_name(self, heading: str, use_case: Callable[[Desk, str], Any], name: str = "") -> None:
+    def _ask_name(
+        self, heading: str, draft: str, use_case: Callable[[Desk, str], Any], name: str = ""
+    ) -> None:
         from bench.dashboard.screens.dialogs.name_form import NameForm
 
-        self.app.push_screen(NameForm(heading, use_case, name))
+        self.app.push_screen(NameForm(heading, use_case, name, draft=draft))
 
 
 def _add_route(desk: Desk, name: str) -> None:

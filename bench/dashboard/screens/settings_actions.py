@@ -32,9 +32,16 @@ class SettingsActions(Doing):
         """Rename the person or the stage, or change the shop."""
         person, stage = self.person_here(), self.stage_here()
         if person is not None:
-            self._ask_name(f"Rename {person.name}", _person_renamer(person.person_id), person.name)
+            self._ask_name(
+                f"Rename {person.name}",
+                f"person {person.person_id}",
+                _person_renamer(person.person_id),
+                person.name,
+            )
         elif stage is not None:
-            self._ask_name(f"Rename {stage.name}", _stage_renamer(stage.stage_id), stage.name)
+            self._ask_name(
+                f"Rename {stage.name}", f"stage {stage.stage_id}", _stage_renamer(stage.stage_id), stage.name
+            )
         else:
             from bench.dashboard.screens.dialogs.shop_form import ShopForm
 
@@ -55,9 +62,11 @@ class SettingsActions(Doing):
         """A new stage behind the one under the cursor, anywhere else a new person."""
         stage = self.stage_here()
         if self.at() == STAGE and stage is not None:
-            self._ask_name(f"New stage after {stage.name}", _stage_adder(stage.stage_id))
+            self._ask_name(
+                f"New stage after {stage.name}", f"stage after {stage.stage_id}", _stage_adder(stage.stage_id)
+            )
         else:
-            self._ask_name("New person", _add_person)
+            self._ask_name("New person", "person new", _add_person)
 
     def action_lid(self) -> None:
         """Cover off at this stage, or on."""
@@ -122,10 +131,12 @@ class SettingsActions(Doing):
             say(self.app, "Put the cursor on a stage first.")
         return stage
 
-    def _ask_name(self, heading: str, use_case: Callable[[Desk, str], Any], name: str = "") -> None:
+    def _ask_name(
+        self, heading: str, draft: str, use_case: Callable[[Desk, str], Any], name: str = ""
+    ) -> None:
         from bench.dashboard.screens.dialogs.name_form import NameForm
 
-        self.app.push_screen(NameForm(heading, use_case, name))
+        self.app.push_screen(NameForm(heading, use_case, name, draft=draft))
 
 
 def _add_person(desk: Desk, name: str) -> None:

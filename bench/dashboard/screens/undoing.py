@@ -38,7 +38,7 @@ def _offered(screen: Doing, offer: UndoOffer | None) -> None:
     elif offer.needs_reason:
         from bench.dashboard.screens.dialogs.reason import ReasonDialog
 
-        ask = ReasonDialog(f"Undo: {offer.summary}", offer.needs_reason)
+        ask = ReasonDialog(f"Undo: {offer.summary}", offer.needs_reason, draft=f"undo {offer.journal_id}")
         screen.app.push_screen(ask, lambda reason: _with_reason(screen, offer, reason))
     else:
         _do(screen, offer, "")

@@ -47,7 +47,7 @@ class UnitActions(FirstActions):
             if reason is not None:
                 self.change(lambda: _skip(desk, task.task_id, reason))
 
-        self.app.push_screen(ReasonDialog(f"Skip {task.name}", "Why"), given)
+        self.app.push_screen(ReasonDialog(f"Skip {task.name}", "Why", draft=f"skip {task.task_id}"), given)
 
     def action_reopen(self) -> None:
         """Take a finished or skipped task up again."""
@@ -95,7 +95,9 @@ class UnitActions(FirstActions):
         from bench.dashboard.screens.dialogs.use_form import UseForm
 
         uses = {use.consumable_id: use.quantity for use in task.uses}
-        self.app.push_screen(UseForm(task.name, _use_setter(task.task_id), uses))
+        self.app.push_screen(
+            UseForm(task.name, _use_setter(task.task_id), uses, draft=f"takes {task.task_id}")
+        )
 
     def action_add_time(self) -> None:
         """Time worked on the task but not timed."""

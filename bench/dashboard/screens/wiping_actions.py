@@ -83,7 +83,11 @@ class WipingActions(Doing):
     def action_without(self) -> None:
         """Let the unit be listed without a wipe, with a reason."""
         unit_id = self.unit_id
-        self._ask_why("List it without a passed wipe", lambda desk, why: _without(desk, unit_id, why))
+        self._ask_why(
+            "List it without a passed wipe",
+            f"no wipe {unit_id}",
+            lambda desk, why: _without(desk, unit_id, why),
+        )
 
     def action_move_drive(self) -> None:
         """Put the drive into another unit, or on the shelf."""
@@ -97,13 +101,19 @@ class WipingActions(Doing):
         """Take the wipe off the records, or the drive where the cursor is among the drives."""
         drive, wipe = self.drive_here(), self.wipe_here()
         if self.in_wipes() and wipe is not None:
-            self._ask_why("Take the wipe off the records", _wipe_remover(wipe.wipe_id))
+            self._ask_why(
+                "Take the wipe off the records", f"wipe off {wipe.wipe_id}", _wipe_remover(wipe.wipe_id)
+            )
         elif drive is not None:
-            self._ask_why(f"Take {drive.name} off the records", _drive_remover(drive.drive_id))
+            self._ask_why(
+                f"Take {drive.name} off the records",
+                f"drive off {drive.drive_id}",
+                _drive_remover(drive.drive_id),
+            )
         else:
             say(self.app, NO_DRIVE)
 
-    def _ask_why(self, heading: str, use_case: Callable[[Desk, str], None]) -> None:
+    def _ask_why(self, heading: str, draft: str, use_case: Callable[[Desk, str], None]) -> None:
         from bench.dashboard.screens.dialogs.reason import ReasonDialog
 
         desk = self.desk
@@ -112,7 +122,7 @@ class WipingActions(Doing):
             if reason is not None:
                 self.change(lambda: use_case(desk, reason))
 
-        self.app.push_screen(ReasonDialog(heading, "Why"), given)
+        self.app.push_screen(ReasonDialog(heading, "Why", draft=draft), given)
 
     def _drive_or_say(self) -> DriveLine | None:
         drive = self.drive_here()

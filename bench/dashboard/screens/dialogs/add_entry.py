@@ -13,9 +13,8 @@ class AddEntry(Form[bool]):
     """Enters time on one task for the person who acts."""
 
     def __init__(self, task_id: int, task: str) -> None:
-        super().__init__(f"Add time to {task}")
+        super().__init__(f"Add time to {task}", draft=f"add_entry {task_id}")
         self.task_id = task_id
-        self.draft = f"add_entry {task_id}"
 
     def fields(self) -> Sequence[Field]:
         """From when to when, and why it was not timed."""

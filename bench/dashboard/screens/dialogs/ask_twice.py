@@ -18,4 +18,6 @@ def ask_twice(form: Form[Any], error: KnownAlready, again: Callable[[str], None]
         if reason is not None:
             again(reason)
 
-    form.app.push_screen(ReasonDialog(for_display(str(error)), "Why again"), given)
+    form.app.push_screen(
+        ReasonDialog(for_display(str(error)), "Why again", draft=f"{form.draft} again"), given
+    )

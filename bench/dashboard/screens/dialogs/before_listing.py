@@ -26,7 +26,7 @@ class BeforeListing(Form[bool]):
     send_action = "enter"
 
     def __init__(self, error: ListingFirst) -> None:
-        super().__init__(error.title)
+        super().__init__(error.title, draft=f"before listing {error.unit_id}")
         self.error = error
         self.unit_id = error.unit_id
 

@@ -31,9 +31,8 @@ class BuyForm(Form[int]):
     send_label = "Buy"
 
     def __init__(self, offer_id: int) -> None:
-        super().__init__("Buy")
+        super().__init__("Buy", draft=f"buy {offer_id}")
         self.offer_id = offer_id
-        self.draft = f"buy {offer_id}"
         self._again = ""
 
     def fields(self) -> Sequence[Field]:

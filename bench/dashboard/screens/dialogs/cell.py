@@ -25,9 +25,8 @@ class CellDialog(Form[bool]):
     send_label = "Dealt with"
 
     def __init__(self, unit_id: int) -> None:
-        super().__init__("What is wrong with the cell?")
+        super().__init__("What is wrong with the cell?", draft=f"cell {unit_id}")
         self.unit_id = unit_id
-        self.draft = f"cell {unit_id}"
         self.finding: str | None = None
 
     def fields(self) -> Sequence[Field]:

@@ -17,10 +17,12 @@ class ChannelForm(Form[bool]):
     """Asks for name and fees; without `channel` it is new."""
 
     def __init__(self, currency: str, channel: ChannelLine | None = None) -> None:
-        super().__init__("New channel" if channel is None else f"Channel {channel.name}")
+        super().__init__(
+            "New channel" if channel is None else f"Channel {channel.name}",
+            draft=f"channel {channel.channel_id if channel is not None else 'new'}",
+        )
         self.currency = currency
         self.channel = channel
-        self.draft = f"channel {channel.channel_id if channel is not None else 'new'}"
 
     def fields(self) -> Sequence[Field]:
         """Its name, and a share and a fixed amount of each sale."""

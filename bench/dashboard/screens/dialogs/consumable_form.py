@@ -28,10 +28,12 @@ class ConsumableForm(Form[bool]):
     """Asks for a consumable's particulars; without `consumable_id` it is new."""
 
     def __init__(self, consumable_id: int | None = None, *, code: str = "") -> None:
-        super().__init__("New consumable" if consumable_id is None else "Consumable")
+        super().__init__(
+            "New consumable" if consumable_id is None else "Consumable",
+            draft=f"consumable_form {consumable_id or 'new'}",
+        )
         self.consumable_id = consumable_id
         self._code = code
-        self.draft = f"consumable_form {consumable_id or 'new'}"
 
     def fields(self) -> Sequence[Field]:
         """All that is kept of a consumable."""

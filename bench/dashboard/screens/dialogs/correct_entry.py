@@ -27,9 +27,8 @@ class CorrectEntry(Form[bool]):
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("correct_entry")
 
     def __init__(self, entry_id: int) -> None:
-        super().__init__("Correct a time entry")
+        super().__init__("Correct a time entry", draft=f"correct_entry {entry_id}")
         self.entry_id = entry_id
-        self.draft = f"correct_entry {entry_id}"
 
     def body(self) -> Iterable[Widget]:
         """What it is about, the fields, the earlier values."""

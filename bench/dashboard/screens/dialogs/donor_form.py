@@ -25,9 +25,8 @@ class DonorForm(Form[bool]):
     send_action = "enter"
 
     def __init__(self, unit_id: int) -> None:
-        super().__init__("Donor")
+        super().__init__("Donor", draft=f"donor {unit_id}")
         self.unit_id = unit_id
-        self.draft = f"donor {unit_id}"
         self.donor = True
 
     def fields(self) -> Sequence[Field]:

@@ -17,10 +17,12 @@ class DriveForm(Form[bool]):
     """Asks for a drive's particulars; without `drive` it is new."""
 
     def __init__(self, unit_id: int, drive: DriveLine | None = None) -> None:
-        super().__init__("New drive" if drive is None else f"Drive {drive.name}")
+        super().__init__(
+            "New drive" if drive is None else f"Drive {drive.name}",
+            draft=f"drive new {unit_id}" if drive is None else f"drive {drive.drive_id}",
+        )
         self.unit_id = unit_id
         self.drive = drive
-        self.draft = f"drive new {unit_id}" if drive is None else f"drive {drive.drive_id}"
 
     def fields(self) -> Sequence[Field]:
         """All that is kept of a drive."""

@@ -26,7 +26,7 @@ class FileLostDialog(Form[bool]):
     cancel_label = "Close"
 
     def __init__(self, error: FileLost, proposed: str) -> None:
-        super().__init__("The data file is lost: nothing is written any more")
+        super().__init__("The data file is lost: nothing is written any more", draft="file lost")
         self.error, self.proposed = error, proposed
 
     def body(self) -> Iterable[Widget]:
@@ -37,6 +37,20 @@ class FileLostDialog(Form[bool]):
     def fields(self) -> Sequence[Field]:
         """The new file."""
         return (TextField("path", "Save a copy as", value=self.proposed),)
+
+    def typed_before(self, facts: Any) -> dict[str, str]:
+        """What was typed when it was last asked: nothing can be kept in the file."""
+        del facts
+        return self.bench.file_watch.typed
+
+    def keep_typed(self, values: dict[str, str], then: Callable[[], object]) -> None:
+        """Keep it as long as the program runs."""
+        self.bench.file_watch.typed = values
+        then()
+
+    def drop_typed(self) -> None:
+        """Keep it no longer."""
+        self.bench.file_watch.typed = {}
 
     def work(self) -> Callable[[], Any]:
         """Copy what the open handle still holds."""

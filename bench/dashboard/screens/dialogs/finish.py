@@ -45,7 +45,7 @@ class FinishDialog(Form[bool]):
     send_action = "enter"
 
     def __init__(self, task_id: int) -> None:
-        super().__init__("Finish the task")
+        super().__init__("Finish the task", draft=f"finish {task_id}")
         self.task_id = task_id
         self.stock: dict[int, StockLine] = {}
         self._takings: list[Taking] = []
@@ -82,6 +82,14 @@ class FinishDialog(Form[bool]):
         self._offer()
         if not self._takings:
             self.set_focus(self.query_one("#do-enter"))
+
+    def restore(self, typed: dict[str, str]) -> None:
+        """A field for each consumable that was chosen besides."""
+        for line in self.stock.values():
+            taking = Taking(line, "")
+            if taking.name in typed and taking.name not in self._fields:
+                self._take(taking)
+        self._offer()
 
     def work(self) -> Callable[[], Any]:
         """Issue what stands in the fields and mark the task done."""

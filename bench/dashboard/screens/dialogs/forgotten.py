@@ -26,7 +26,7 @@ class ForgottenDialog(Form[bool]):
     cancel_label = "Later"
 
     def __init__(self) -> None:
-        super().__init__("Is this still running?")
+        super().__init__("Is this still running?", draft="forgotten")
         self.timers: tuple[Running, ...] = ()
         self.zone = "UTC"
         self._written = False
@@ -52,6 +52,12 @@ class ForgottenDialog(Form[bool]):
         from bench.work.shop import read_shop
 
         return read_forgotten(self.desk), read_shop(self.desk).zone
+
+    def typed_before(self, facts: tuple[tuple[Running, ...], str]) -> dict[str, str]:
+        """What was typed for the first of them."""
+        if facts[0]:
+            self.draft = f"forgotten {facts[0][0].entry_id}"
+        return super().typed_before(facts)
 
     def begin(self, facts: tuple[tuple[Running, ...], str]) -> None:
         """Ask about the first; leave when there is none."""
@@ -93,12 +99,14 @@ class ForgottenDialog(Form[bool]):
 
     def action_cancel(self) -> None:
         """Leave the rest for later."""
+        self.keep_or_drop()
         self.dismiss(self._written or None)
 
     def sent(self, _result: Any) -> None:
         """Go on to the next timer."""
         self._written = True
-        self.do(self.read, self.begin)
+        self.drop()
+        self.begin_anew()
 
     def _deal(self, use_case: Callable[..., Any]) -> None:
         if self._sending or not self.timers:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any, TypeVar
 
 from textual import on
@@ -21,15 +21,15 @@ from bench.errors import BadInput, BenchError
 
 Answer = TypeVar("Answer")
 QUIET_SECONDS = 0.4
+KEPT = "Kept as a draft: what you typed is there when you open this again."
 
 
 class Form(Dialog[Answer]):
-    """Fields to fill in. `draft` names what is kept until the form is sent or emptied; None keeps nothing."""
+    """Fields to fill in. `draft`: the name under which what was typed is kept until it is sent or emptied."""
 
-    draft: str | None = None
-
-    def __init__(self, heading: str) -> None:
+    def __init__(self, heading: str, *, draft: str) -> None:
         super().__init__(heading)
+        self.draft = draft
         self._fields: dict[str, Field] = {}
         self._save_soon: Timer | None = None
         self._kept = False
@@ -72,14 +72,46 @@ class Form(Dialog[Answer]):
 
     def on_mount(self) -> None:
         """Read what the form begins with, and what was typed but never sent."""
-        desk, draft = self.desk, self.draft
+        self.begin_anew()
+
+    def begin_anew(self) -> None:
+        """Read both again, for the next of those that one dialog asks about one after the other."""
 
         def work() -> tuple[Any, dict[str, str]]:
-            from bench.work.drafts import read_draft
-
-            return self.read(), read_draft(desk, draft) if draft else {}
+            facts = self.read()
+            return facts, self.typed_before(facts)
 
         self.do(work, lambda answer: self._begin(*answer), failed=self._unreadable)
+
+    def typed_before(self, facts: Any) -> dict[str, str]:
+        """What was typed but never sent, read in a thread after `facts`."""
+        from bench.work.drafts import read_draft
+
+        del facts
+        return read_draft(self.desk, self.draft)
+
+    def keep_typed(self, values: dict[str, str], then: Callable[[], object]) -> None:
+        """Keep what is typed; `then` runs once it is kept, also when the form was left meanwhile."""
+        desk, draft, app = self.desk, self.draft, self.app
+
+        def work() -> None:
+            from bench.work.drafts import save_draft
+
+            save_draft(desk, draft, values)
+            app.call_later(then)
+
+        self.change(work)
+
+    def drop_typed(self) -> None:
+        """Keep it no longer."""
+        desk, draft = self.desk, self.draft
+
+        def work() -> None:
+            from bench.work.drafts import drop_draft
+
+            drop_draft(desk, draft)
+
+        self.change(work)
 
     def refused(self, error: BenchError) -> bool:
         """Show each sentence under the field it belongs to, and go to the first of them."""
@@ -126,28 +158,37 @@ class Form(Dialog[Answer]):
     def _empty(self) -> None:
         for field in self._fields.values():
             field.put(field.started_as)
-        self.query_one("#restored").remove_class("shown")
-        self._drop()
+        self.drop()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Only a form that is kept can be emptied."""
-        if action == "empty":
-            return self.draft is not None
-        return super().check_action(action, parameters)
+        """A form can be emptied."""
+        return True if action == "empty" else super().check_action(action, parameters)
 
     def action_cancel(self) -> None:
         """Leave without change; what was typed is kept for the next time, and that is said."""
-        if self.draft is not None and any(field.changed for field in self._fields.values()):
-            self._keep()
-            say(self.app, "Kept as a draft: what you typed is there when you open this again.")
-        else:
-            self._drop()
+        self.keep_or_drop()
         super().action_cancel()
 
     def sent(self, result: Any) -> None:
         """The use case has written: nothing need be kept any more."""
-        self._drop()
+        self.drop()
         super().sent(result)
+
+    def keep_or_drop(self) -> None:
+        """Before the form is left: keep what a person typed and say so; nothing where nothing is."""
+        if any(field.changed for field in self._fields.values()):
+            app = self.app
+            self._keep(lambda: say(app, KEPT))
+        else:
+            self.drop()
+
+    def drop(self) -> None:
+        """What was typed need be kept no more."""
+        self._stop_saving()
+        self.query_one("#restored").remove_class("shown")
+        if self._kept:
+            self._kept = False
+            self.drop_typed()
 
     def _begin(self, facts: Any, typed: dict[str, str]) -> None:
         self.begin(facts)
@@ -197,39 +238,18 @@ class Form(Dialog[Answer]):
         self._keep_soon()
 
     def _keep_soon(self) -> None:
-        if self.draft is None:
-            return
-        if self._save_soon is not None:
-            self._save_soon.stop()
+        self._stop_saving()
         self._save_soon = self.set_timer(QUIET_SECONDS, self._keep)
 
-    def _keep(self) -> None:
-        if self._save_soon is not None:
-            self._save_soon.stop()
+    def _keep(self, then: Callable[[], object] = lambda: None) -> None:
+        self._stop_saving()
         values = {name: field.value for name, field in self._fields.items() if field.changed}
-        if self.draft is None or not (values or self._kept):
-            return
-        desk, draft = self.desk, self.draft
-        self._kept = True
+        if values:
+            self._kept = True
+            self.keep_typed(values, then)
+        else:
+            self.drop()
 
-        def work() -> None:
-            from bench.work.drafts import save_draft
-
-            save_draft(desk, draft, values)
-
-        self.change(work)
-
-    def _drop(self) -> None:
+    def _stop_saving(self) -> None:
         if self._save_soon is not None:
             self._save_soon.stop()
-        if self.draft is None or not self._kept:
-            return
-        desk, draft = self.desk, self.draft
-        self._kept = False
-
-        def work() -> None:
-            from bench.work.drafts import drop_draft
-
-            drop_draft(desk, draft)
-
-        self.change(work)

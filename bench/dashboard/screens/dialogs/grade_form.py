@@ -19,11 +19,10 @@ class GradeForm(Form[bool]):
     """Says of the part how it works and looks, in place of what was said before."""
 
     def __init__(self, unit_id: int, line: GradeLine, scale: tuple[Step, ...]) -> None:
-        super().__init__(f"Grade: {line.label}")
+        super().__init__(f"Grade: {line.label}", draft=f"grade {unit_id} {line.part}")
         self.unit_id = unit_id
         self.line = line
         self.scale = scale
-        self.draft = f"grade {unit_id} {line.part}"
 
     def fields(self) -> Sequence[Field]:
         """Both sides of the scale, the sentence, and whether it was tested at all."""

@@ -16,9 +16,8 @@ class HoldDialog(Form[bool]):
     send_action = "enter"
 
     def __init__(self, unit_id: int, tag: str) -> None:
-        super().__init__(f"Hold {tag}")
+        super().__init__(f"Hold {tag}", draft=f"hold {unit_id}")
         self.unit_id = unit_id
-        self.draft = f"hold {unit_id}"
 
     def fields(self) -> Sequence[Field]:
         """The reason."""

@@ -30,9 +30,8 @@ class LeaveForm(Form[bool]):
     send_label = "Let it leave"
 
     def __init__(self, unit_id: int, tag: str) -> None:
-        super().__init__(f"{tag} leaves, not sold")
+        super().__init__(f"{tag} leaves, not sold", draft=f"leave {unit_id}")
         self.unit_id = unit_id
-        self.draft = f"leave {unit_id}"
 
     def fields(self) -> Sequence[Field]:
         """By which way, why, and what it brings."""

@@ -39,11 +39,10 @@ class LotForm(Form[int]):
 
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "lot_form.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("lot_form")
-    draft = "lot_form"
     send_label = "Buy the lot"
 
     def __init__(self) -> None:
-        super().__init__("Buy a lot")
+        super().__init__("Buy a lot", draft="lot_form")
         self.units = 0
         self._again = ""
         self._routes: tuple[tuple[str, str], ...] = ()

@@ -19,7 +19,7 @@ class MoveDrive(Form[bool]):
     send_label = "Move it"
 
     def __init__(self, drive: DriveLine) -> None:
-        super().__init__(f"Move {drive.name}")
+        super().__init__(f"Move {drive.name}", draft=f"move drive {drive.drive_id}")
         self.drive_id = drive.drive_id
 
     def fields(self) -> Sequence[Field]:

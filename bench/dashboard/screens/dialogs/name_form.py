@@ -15,8 +15,10 @@ class NameForm(Form[bool]):
 
     send_action = "enter"
 
-    def __init__(self, heading: str, use_case: Callable[[Desk, str], Any], name: str = "") -> None:
-        super().__init__(heading)
+    def __init__(
+        self, heading: str, use_case: Callable[[Desk, str], Any], name: str = "", *, draft: str
+    ) -> None:
+        super().__init__(heading, draft=draft)
         self.use_case = use_case
         self.name_now = name
 

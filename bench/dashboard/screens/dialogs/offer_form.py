@@ -69,9 +69,10 @@ class OfferForm(Form[Kept]):
     send_label = "Keep the offer"
 
     def __init__(self, offer_id: int | None = None) -> None:
-        super().__init__("Look at a unit" if offer_id is None else "Offer")
+        super().__init__(
+            "Look at a unit" if offer_id is None else "Offer", draft=f"offer {offer_id or 'new'}"
+        )
         self.offer_id = offer_id
-        self.draft = f"offer {offer_id or 'new'}"
         self._buy = False
         self._price = Reading(self, self._read_price, self._show_price)
 

@@ -61,7 +61,7 @@ class OpenTasksDialog(Dialog[bool]):
                 self._settle = ("skip", reason)
                 self.action_send()
 
-        self.app.push_screen(ReasonDialog("Skip the tasks", "Why"), given)
+        self.app.push_screen(ReasonDialog("Skip the tasks", "Why", draft=f"skip all {self.unit_id}"), given)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """There is no one thing to do here: each way on has its own key."""

@@ -37,9 +37,8 @@ class FitPart(Form[bool]):
     send_label = "Fit it"
 
     def __init__(self, unit_id: int, tag: str) -> None:
-        super().__init__(f"Part bought for {tag}")
+        super().__init__(f"Part bought for {tag}", draft=f"fit part {unit_id}")
         self.unit_id = unit_id
-        self.draft = f"fit part {unit_id}"
         self._drives: dict[str, int] = {}
         self._again = ""
 
@@ -106,10 +105,9 @@ class EditPart(Form[bool]):
     """Sets a part right."""
 
     def __init__(self, part: PartLine, currency: str) -> None:
-        super().__init__(f"Part: {part.name}")
+        super().__init__(f"Part: {part.name}", draft=f"part {part.part_id}")
         self.part = part
         self.currency = currency
-        self.draft = f"part {part.part_id}"
 
     def fields(self) -> Sequence[Field]:
         """All that is kept of it."""

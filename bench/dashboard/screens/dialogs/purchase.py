@@ -22,9 +22,8 @@ class PurchaseForm(Form[bool]):
     """Sets right what is kept of a purchase; the price itself stands among the unit's particulars."""
 
     def __init__(self, unit_id: int) -> None:
-        super().__init__("Where it comes from")
+        super().__init__("Where it comes from", draft=f"purchase {unit_id}")
         self.unit_id = unit_id
-        self.draft = f"purchase {unit_id}"
 
     def fields(self) -> Sequence[Field]:
         """What is expected, the day, the invoice, and the seller where another one is typed."""

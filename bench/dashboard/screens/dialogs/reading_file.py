@@ -31,9 +31,8 @@ class ReadingFile(Form[bool]):
     send_action = "enter"
 
     def __init__(self, unit_id: int, tag: str) -> None:
-        super().__init__(f"Read a file made on {tag}")
+        super().__init__(f"Read a file made on {tag}", draft=f"reading file {unit_id}")
         self.unit_id = unit_id
-        self.draft = f"reading file {unit_id}"
 
     def fields(self) -> Sequence[Field]:
         """When it was made, what it is, where it lies."""

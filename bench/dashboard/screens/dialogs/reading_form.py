@@ -30,9 +30,8 @@ class ReadingForm(Form[bool]):
 
     def __init__(self, unit_id: int, subject: str, tag: str) -> None:
         self.subject = SUBJECTS[subject]
-        super().__init__(f"{self.subject.label} of {tag}")
+        super().__init__(f"{self.subject.label} of {tag}", draft=f"reading {unit_id} {subject}")
         self.unit_id = unit_id
-        self.draft = f"reading {unit_id} {subject}"
 
     def fields(self) -> Sequence[Field]:
         """When it was measured, the subject's own fields, and a note."""

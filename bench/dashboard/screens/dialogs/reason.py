@@ -16,8 +16,8 @@ class ReasonDialog(Form[str]):
     send_label = "Go on"
     send_action = "enter"
 
-    def __init__(self, title: str, question: str) -> None:
-        super().__init__(title)
+    def __init__(self, title: str, question: str, *, draft: str) -> None:
+        super().__init__(title, draft=draft)
         self.question = question
 
     def fields(self) -> Sequence[Field]:
@@ -26,5 +26,7 @@ class ReasonDialog(Form[str]):
 
     def work(self) -> Callable[[], Any] | None:
         """Nothing is written here; an empty reason is not taken."""
-        self.dismiss(clean_line(self.value("reason"), "The reason"))
+        reason = clean_line(self.value("reason"), "The reason")
+        self.drop()
+        self.dismiss(reason)
         return None

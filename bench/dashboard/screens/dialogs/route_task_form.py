@@ -20,10 +20,12 @@ class RouteTaskForm(Form[bool]):
     """Asks for a route's task; without `route_task_id` it is new."""
 
     def __init__(self, route_id: int, route_task_id: int | None = None) -> None:
-        super().__init__("New task of the route" if route_task_id is None else "Task of the route")
+        super().__init__(
+            "New task of the route" if route_task_id is None else "Task of the route",
+            draft=f"route_task_form {route_id} {route_task_id or 'new'}",
+        )
         self.route_id = route_id
         self.route_task_id = route_task_id
-        self.draft = f"route_task_form {route_id} {route_task_id or 'new'}"
 
     def fields(self) -> Sequence[Field]:
         """All of the task."""

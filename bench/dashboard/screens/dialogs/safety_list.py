@@ -11,7 +11,7 @@ from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
@@ -22,8 +22,8 @@ from bench.dashboard.presenters.tick_list import (
     shown_ticks,
     still_open,
 )
-from bench.dashboard.screens.dialogs.dialog import Dialog
-from bench.dashboard.screens.dialogs.field import TextField
+from bench.dashboard.screens.dialogs.field import WHOLE, Field, NumberField, TextField
+from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.tick_line import TickLine
 from bench.domain.safety import (
     CAUTION_BATTERY_FIRST,
@@ -34,13 +34,13 @@ from bench.domain.safety import (
     OPENING,
     SafetyView,
 )
+from bench.domain.typed_fields import read_field
 from bench.domain.whole_numbers import read_whole
-from bench.errors import BenchError
 
 LOCAL_RULES = "Local codes and licensed practice come first; a tick says only that it was done."
 
 
-class SafetyListDialog(Dialog[bool]):
+class SafetyListDialog(Form[bool]):
     """Answers True only when the list is ticked through, or gone on without for a typed reason.
 
     `items`: those that are asked for now, such as those before the cover comes off; else all.
@@ -53,14 +53,18 @@ class SafetyListDialog(Dialog[bool]):
     cancel_label = "Leave"
 
     def __init__(self, unit_id: int, which: str, items: Sequence[str] = ()) -> None:
-        super().__init__(LIST_NAMES[which].capitalize())
+        super().__init__(LIST_NAMES[which].capitalize(), draft=f"{which} list {unit_id}")
         self.unit_id = unit_id
         self.which = which
         self.items = tuple(items) or tuple(LISTS[which])
         self.view: SafetyView | None = None
-        label = "Screws out" if which == OPENING else "Screws back"
-        self._screws = TextField("screws", label, hint="how many, counted")
-        self._note = TextField("note", "Note", hint="why, where the counts differ")
+
+    def fields(self) -> Sequence[Field]:
+        """The screws, and why as many do not go back as came out."""
+        label = "Screws out" if self.which == OPENING else "Screws back"
+        screws = NumberField("screws", label, like=WHOLE, hint="how many, counted")
+        note = TextField("note", "Note", hint="why, where the counts differ")
+        return (screws,) if self.which == OPENING else (screws, note)
 
     def body(self) -> Iterable[Widget]:
         """Cautions, the list, the screws."""
@@ -69,40 +73,53 @@ class SafetyListDialog(Dialog[bool]):
         yield Static(Content(LOCAL_RULES), id="local")
         for number in range(1, len(LISTS[self.which]) + 1):
             yield TickLine(number)
-        yield self._screws
-        if self.which == CLOSE_UP:
-            yield self._note
+        yield from super().body()
         with Horizontal(id="more"):
             yield self.button("Go on without…", "without")
             yield self.button("Bad cell…", "bad_cell", variant="error")
 
-    def on_mount(self) -> None:
-        """Read what is ticked."""
+    def read(self) -> SafetyView:
+        """What is ticked."""
         from bench.work.unit_sheet import read_safety
 
-        desk, unit_id = self.desk, self.unit_id
-        self.do(lambda: read_safety(desk, unit_id), self._show, failed=self._unreadable)
+        return read_safety(self.desk, self.unit_id)
+
+    def begin(self, facts: SafetyView) -> None:
+        """Show what is ticked now, and the screws that are counted already."""
+        self.view = facts
+        for line, tick in zip(self.query(TickLine), shown_ticks(facts, self.which), strict=True):
+            line.show(tick)
+        self.field("screws").start(screws_known(facts, self.which))
+        self.query_one("#heading", Static).update(
+            Content(f"{LIST_NAMES[self.which].capitalize()} of {facts.tag}")
+        )
+        if self.which == CLOSE_UP and facts.screws_out is not None:
+            self.field("screws").tell(Part(f"{facts.screws_out} came out", "muted"))
 
     def work(self) -> Callable[[], Any] | None:
         """Keep the count of screws where it is new; then the list is either through or not."""
         if self.view is None:
             return None
-        typed = self._screws.value.strip()
+        typed = self.value("screws").strip()
         if typed and typed != screws_known(self.view, self.which):
             items = (SCREWS_BACK,) if self.which == CLOSE_UP else ()
             return self._ticking(items)
         if passed(self.view, self.which, self.items):
-            self.dismiss(result=True)
+            self._leave()
         else:
             self.say(still_open(self.view, self.which, self.items))
         return None
 
+    def action_enter(self) -> None:
+        """One Enter says done, wherever the cursor is."""
+        self.action_send()
+
     def sent(self, result: SafetyView) -> None:
         """Show what is ticked now; leave when that was the last of it."""
         self._sending = False
-        self._show(result)
+        self._ticked(result)
         if passed(result, self.which, self.items):
-            self.dismiss(result=True)
+            self._leave()
 
     def action_tick_here(self) -> None:
         """Tick the line under the cursor, or take the tick off."""
@@ -114,7 +131,7 @@ class SafetyListDialog(Dialog[bool]):
         from bench.dashboard.screens.dialogs.reason import ReasonDialog
 
         title = f"Go on without the {LIST_NAMES[self.which]}"
-        self.app.push_screen(ReasonDialog(title, "Why"), self._go_on_without)
+        self.app.push_screen(ReasonDialog(title, "Why", draft=f"without {self.draft}"), self._go_on_without)
 
     def action_bad_cell(self) -> None:
         """Report a swollen, punctured or wet cell: the list is closed then."""
@@ -130,10 +147,9 @@ class SafetyListDialog(Dialog[bool]):
     def _clicked(self, event: TickLine.Clicked) -> None:
         self._toggle(event.number)
 
-    @on(Input.Submitted)
-    def _submitted(self, event: Input.Submitted) -> None:
-        event.stop()
-        self.action_send()
+    def _leave(self) -> None:
+        self.drop()
+        self.dismiss(result=True)
 
     def _toggle(self, number: int) -> None:
         if self.view is None:
@@ -149,26 +165,28 @@ class SafetyListDialog(Dialog[bool]):
 
             return untick(desk, unit_id, which, line.item)
 
-        self.change(work, self._show, failed=self.refused)
+        self.change(work, self.begin, failed=self.refused)
 
     def _tick(self, items: Sequence[str]) -> None:
-        if SCREWS_BACK in items and not self._screws.value.strip():
+        if SCREWS_BACK in items and not self.value("screws").strip():
             self.say("Type how many screws went back in, then Enter.")
-            self._screws.take_focus()
+            self.field("screws").take_focus()
             return
         self.say("")
-        self.change(self._ticking(items), self._show, failed=self.refused)
+        self.change(self._ticking(items), self._ticked, failed=self.refused)
 
     def _ticking(self, items: Sequence[str]) -> Callable[[], SafetyView]:
         desk, unit_id, which = self.desk, self.unit_id, self.which
-        typed, note = self._screws.value.strip(), self._note.value if which == CLOSE_UP else ""
+        typed, note = self.value("screws").strip(), self.value("note") if which == CLOSE_UP else ""
         known = screws_known(self.view, which) if self.view is not None else ""
 
         def work() -> SafetyView:
             from bench.work.safety import tick
 
             counted = typed if which == CLOSE_UP or typed != known else ""
-            screws = read_whole(counted, "The number of screws", 0, 999) if counted else None
+            screws = None
+            if counted:
+                screws = read_field("screws", read_whole, counted, "The number of screws", 0, 999)
             return tick(desk, unit_id, which, items, screws=screws, note=note)
 
         return work
@@ -185,19 +203,8 @@ class SafetyListDialog(Dialog[bool]):
 
         self.change(work, self.sent, failed=self.refused)
 
-    def _show(self, view: SafetyView) -> None:
-        self.view = view
-        for line, tick in zip(self.query(TickLine), shown_ticks(view, self.which), strict=True):
-            line.show(tick)
-        known = screws_known(view, self.which)
-        if known and not self._screws.changed:
-            self._screws.start(known)
-        self.query_one("#heading", Static).update(
-            Content(f"{LIST_NAMES[self.which].capitalize()} of {view.tag}")
-        )
-        if self.which == CLOSE_UP and view.screws_out is not None:
-            self._screws.tell(Part(f"{view.screws_out} came out", "muted"))
-
-    def _unreadable(self, _error: BenchError) -> bool:
-        self.dismiss(None)
-        return False
+    def _ticked(self, view: SafetyView) -> None:
+        if self.which == CLOSE_UP:  # every tick carries the note that stood there
+            self.field("note").started_as = self.value("note")
+        self.begin(view)
+        self._keep()

@@ -18,7 +18,7 @@ class SaveDocument(Form[bool]):
     send_action = "enter"
 
     def __init__(self, title: str, view: Any, forms: Forms, name: str) -> None:
-        super().__init__(f"Save: {title} ({', '.join(forms)})")
+        super().__init__(f"Save: {title} ({', '.join(forms)})", draft=f"save {name}")
         self.view, self.forms, self.proposed = view, forms, name
 
     def fields(self) -> Sequence[Field]:

@@ -47,9 +47,8 @@ class SellForm(Form[Sold]):
     send_label = "Sell"
 
     def __init__(self, unit_id: int, tag: str) -> None:
-        super().__init__(f"Sell {tag}")
+        super().__init__(f"Sell {tag}", draft=f"sell {unit_id}")
         self.unit_id = unit_id
-        self.draft = f"sell {unit_id}"
         self._settled: Settled | None = None
 
     def fields(self) -> Sequence[Field]:

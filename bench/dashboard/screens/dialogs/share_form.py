@@ -25,9 +25,8 @@ class ShareForm(Form[bool]):
     send_label = "Share anew"
 
     def __init__(self, lot_id: int) -> None:
-        super().__init__("Share the lot anew")
+        super().__init__("Share the lot anew", draft=f"share {lot_id}")
         self.lot_id = lot_id
-        self.draft = f"share {lot_id}"
 
     def fields(self) -> Sequence[Field]:
         """None at first: the units are read."""

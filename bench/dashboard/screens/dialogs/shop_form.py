@@ -14,10 +14,8 @@ from bench.domain.queue import ShopFacts
 class ShopForm(Form[bool]):
     """Asks for all of the shop's settings."""
 
-    draft = "shop_form"
-
     def __init__(self) -> None:
-        super().__init__("The shop")
+        super().__init__("The shop", draft="shop_form")
 
     def fields(self) -> Sequence[Field]:
         """What the shop calls itself, its money and clock, and when it asks about timers."""

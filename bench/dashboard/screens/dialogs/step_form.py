@@ -14,10 +14,12 @@ class StepForm(Form[bool]):
     """Asks for its name and meaning; without `step` it is a new one at the lower end."""
 
     def __init__(self, side: str, step: Step | None = None) -> None:
-        super().__init__(f"New step for {side}" if step is None else f"Step {step.name} for {side}")
+        super().__init__(
+            f"New step for {side}" if step is None else f"Step {step.name} for {side}",
+            draft=f"step {step.step_id if step is not None else f'new {side}'}",
+        )
         self.side = side
         self.step = step
-        self.draft = f"step {step.step_id if step is not None else f'new {side}'}"
 
     def fields(self) -> Sequence[Field]:
         """Its name, and what a buyer may expect of it."""

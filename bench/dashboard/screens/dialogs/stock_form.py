@@ -25,10 +25,10 @@ class StockForm(Form[bool]):
 
     verb = "Restock"
 
-    def __init__(self, consumable_id: int | None = None) -> None:
-        super().__init__(self.verb)
+    def __init__(self, consumable_id: int | None = None, *, draft: str = "") -> None:
+        named = f"{self.verb.casefold()} {consumable_id or ''}".strip()
+        super().__init__(self.verb, draft=draft or named)
         self.consumable_id = consumable_id
-        self.draft = f"{self.verb.casefold()} {consumable_id}" if consumable_id else self.verb.casefold()
         self.stock: dict[str, StockLine] = {}
 
     def body(self) -> Iterable[Widget]:

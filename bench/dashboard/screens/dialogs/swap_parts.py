@@ -23,10 +23,9 @@ class SwapParts(Form[bool]):
     send_label = "Swap"
 
     def __init__(self, unit_id: int, tag: str) -> None:
-        super().__init__(f"Swap a part of {tag} with another unit")
+        super().__init__(f"Swap a part of {tag} with another unit", draft=f"swap parts {unit_id}")
         self.unit_id = unit_id
         self.tag = tag
-        self.draft = f"swap parts {unit_id}"
         self._drives: dict[str, int] = {}
 
     def fields(self) -> Sequence[Field]:

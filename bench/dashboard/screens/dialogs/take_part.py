@@ -32,10 +32,12 @@ class TakePart(Form[bool]):
     send_label = "Move it"
 
     def __init__(self, unit_id: int, tag: str, *, into: bool) -> None:
-        super().__init__(f"Part into {tag}" if into else f"Part out of {tag}")
+        super().__init__(
+            f"Part into {tag}" if into else f"Part out of {tag}",
+            draft=f"take part {'into' if into else 'out of'} {unit_id}",
+        )
         self.unit_id = unit_id
         self.into = into
-        self.draft = f"take part {'into' if into else 'out of'} {unit_id}"
         self._drives: dict[str, int] = {}
         self._suggesting = Reading(self, self._suggest, self._show)
 

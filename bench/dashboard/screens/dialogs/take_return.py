@@ -46,9 +46,8 @@ class ReturnForm(Form[bool]):
     send_label = "Take it back in"
 
     def __init__(self, unit_id: int, tag: str) -> None:
-        super().__init__(f"{tag} came back")
+        super().__init__(f"{tag} came back", draft=f"return {unit_id}")
         self.unit_id = unit_id
-        self.draft = f"return {unit_id}"
         self._corrects = False
 
     def fields(self) -> Sequence[Field]:

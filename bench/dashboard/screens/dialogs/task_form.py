@@ -19,10 +19,11 @@ class TaskForm(Form[bool]):
     """Asks for a unit's task; without `task_id` it is new. An existing one gets a name and an estimate."""
 
     def __init__(self, unit_id: int, task_id: int | None = None) -> None:
-        super().__init__("New task" if task_id is None else "Task")
+        super().__init__(
+            "New task" if task_id is None else "Task", draft=f"task_form {unit_id} {task_id or 'new'}"
+        )
         self.unit_id = unit_id
         self.task_id = task_id
-        self.draft = f"task_form {unit_id} {task_id or 'new'}"
 
     def fields(self) -> Sequence[Field]:
         """All of a new task; the name and estimate of one that is there."""

@@ -22,10 +22,8 @@ SCHEME = "margin_scheme"
 class TradeForm(Form[bool]):
     """Asks for all of them."""
 
-    draft = "trade_form"
-
     def __init__(self) -> None:
-        super().__init__("Trading settings")
+        super().__init__("Trading settings", draft="trade_form")
 
     def fields(self) -> Sequence[Field]:
         """Tax on the margin, hold period, warranty, reserve and margin, how long people's data are kept."""

@@ -22,11 +22,13 @@ class UnitForm(Form[int]):
     """Asks for a unit's particulars and answers its number. Without `unit_id` the unit is new."""
 
     def __init__(self, unit_id: int | None = None, *, serial: str = "") -> None:
-        super().__init__("New unit" if unit_id is None else "Unit's particulars")
+        super().__init__(
+            "New unit" if unit_id is None else "Unit's particulars",
+            draft="unit_form" if unit_id is None else f"unit_form {unit_id}",
+        )
         self.unit_id = unit_id
         self._serial = serial
         self._again = ""
-        self.draft = "unit_form" if unit_id is None else f"unit_form {unit_id}"
 
     def fields(self) -> Sequence[Field]:
         """A new unit has a route to choose; one on the bench has its tasks already."""

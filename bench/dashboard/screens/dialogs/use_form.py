@@ -20,10 +20,9 @@ class UseForm(StockForm):
 
     verb = "Takes"
 
-    def __init__(self, task: str, set_use: SetUse, uses: Mapping[int, int]) -> None:
-        super().__init__()
+    def __init__(self, task: str, set_use: SetUse, uses: Mapping[int, int], *, draft: str) -> None:
+        super().__init__(draft=draft)
         self.heading = f"What does {task} take?"
-        self.draft = None
         self.set_use = set_use
         self.uses = dict(uses)
 

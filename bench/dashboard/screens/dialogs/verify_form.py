@@ -20,9 +20,10 @@ class VerifyForm(Form[bool]):
     """Records how the acting person verified the wipe, and its result."""
 
     def __init__(self, drive: DriveLine, wipe: WipeLine) -> None:
-        super().__init__(f"Verify: {drive.name}, {wipe.method}, {wipe.technique}")
+        super().__init__(
+            f"Verify: {drive.name}, {wipe.method}, {wipe.technique}", draft=f"verify {wipe.wipe_id}"
+        )
         self.wipe_id = wipe.wipe_id
-        self.draft = f"verify {wipe.wipe_id}"
 
     def fields(self) -> Sequence[Field]:
         """The way it was verified, and the result."""

@@ -31,7 +31,7 @@ class WeighBattery(Form[bool]):
     cancel_label = "Close"
 
     def __init__(self, unit_id: int, currency: str) -> None:
-        super().__init__("The battery: keep, sell as it is, or replace")
+        super().__init__("The battery: keep, sell as it is, or replace", draft=f"weigh battery {unit_id}")
         self.unit_id = unit_id
         self.currency = currency
         self._weighing = Reading(self, self._weigh, self._show)
@@ -60,8 +60,8 @@ class WeighBattery(Form[bool]):
         self._weighing.ask()
 
     def work(self) -> Callable[[], Any] | None:
-        """Nothing is written."""
-        self.dismiss(None)
+        """Nothing is written but the draft."""
+        self.action_cancel()
         return None
 
     @on(Input.Changed)

@@ -39,10 +39,9 @@ class WipeForm(Form[bool]):
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "wipe_form.tcss"]
 
     def __init__(self, drive: DriveLine) -> None:
-        super().__init__(f"Wiped {drive.name}")
+        super().__init__(f"Wiped {drive.name}", draft=f"wipe {drive.drive_id}")
         self.drive_id = drive.drive_id
         self.media_type = drive.media_type
-        self.draft = f"wipe {drive.drive_id}"
 
     def fields(self) -> Sequence[Field]:
         """The method first; what only the certificate asks last."""

@@ -1,0 +1,86 @@
+"""Esc on a form with typed work keeps it as a draft and says so: every form there is."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from bench.dashboard.screens.dialogs.ask_empty import AskEmpty
+from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.form import KEPT, Form
+from bench.dashboard.screens.dialogs.mark_field import MarkField
+from bench.work.demo import make_demo
+from bench.work.desk import Desk
+from bench.work.files import open_or_new
+from tests.clocks import HandSetClock
+from tests.screen.every_form import FORMS, forms_there_are
+from tests.screen.host import Host, opened, settled, until
+
+
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("demo") / "demo.bench"
+    make_demo(path, HandSetClock()).close()
+    return path
+
+
+@pytest.fixture
+def desk(demo_file: Path, tmp_path: Path, clock: HandSetClock) -> Iterator[Desk]:
+    store = open_or_new(Path(shutil.copy(demo_file, tmp_path / "demo.bench")))
+    yield Desk(store, clock, person_id=1)
+    store.close()
+
+
+def test_every_form_is_looked_at() -> None:
+    assert set(FORMS) == forms_there_are()
+
+
+@pytest.mark.parametrize("kind", FORMS, ids=lambda kind: kind.__name__)
+async def test_escape_keeps_what_was_typed_and_says_so_and_emptying_asks(
+    desk: Desk, kind: type[Form[Any]]
+) -> None:
+    form = FORMS[kind](desk)
+    async with opened(desk, form) as (app, pilot):
+        field = await type_something(pilot, form)
+        typed = field.value
+        await pilot.press("escape")
+        await until(pilot, lambda: app.answers == [None])
+        await until(pilot, lambda: says_kept(app))
+
+        again = FORMS[kind](desk)
+        app.push_screen(again)
+        await settled(pilot)
+        assert again.value(field.field_name) == typed
+        assert "restored" in str(again.query_one("#restored", Static).render())
+
+        await pilot.press("ctrl+n")
+        await settled(pilot)
+        assert isinstance(app.screen, AskEmpty)
+        await pilot.press("ctrl+s")
+        await settled(pilot)
+        assert not again.field(field.field_name).changed
+        assert again.typed_before(again.read()) == {}
+
+
+def says_kept(app: Host) -> bool:
+    return any(note.message == KEPT for note in app._notifications)
+
+
+async def type_something(pilot: Pilot[int], form: Form[Any]) -> Field:
+    """Type into the form's first line that takes typing; where there is none, tick its first box."""
+    fields = [field for field in form._fields.values() if field.display and field.query(".control")]
+    for kind, key in ((TextField, "7"), (MarkField, "space")):
+        for field in fields:
+            if isinstance(field, kind) and field.region:
+                field.take_focus()
+                await pilot.press(key)
+                await settled(pilot)
+                assert field.changed
+                return field
+    raise AssertionError("nothing to type into")
