@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.money import show_money
+from bench.domain.statistics_of_work import median
 
 NO_EXPECTATION = "no expected price typed: counted as earning nothing"
 SOLD_ALREADY = "back under warranty: its sale stands, nothing more is earned"
@@ -15,18 +17,27 @@ OWNERS = "an owner's machine: its repair is paid when it is handed back"
 ALARM = "The battery is connected with the cover off: see to it before anything else."
 HOW_RANKED = (
     "Alarms before all. Due today or past due first. Then by cash still to come per hands-on minute "
-    "still to spend: expected price less fees, tax, and the parts and consumables still needed, over "
-    "the estimates of the open tasks less the time spent on them. A task past its estimate counts with "
+    "still to spend: expected price less fees, tax, shipping, and the parts and consumables still needed, "
+    "over the estimates of the open tasks less the time spent on them. A task past its estimate counts with "
     "what such tasks took beyond that. What the unit has cost so far is spent either way."
 )
+
+
+@dataclass(frozen=True, slots=True)
+class ShippingOut:
+    """What sending a unit to its buyer will cost, in minor units; None: not known. `basis`: what tells it."""
+
+    cost_minor: int | None
+    basis: str
 
 
 @dataclass(frozen=True, slots=True)
 class NextLine:
     """A unit that can be worked on, its place in the order and why. Money in minor units of the currency.
 
-    `to_earn_minor`: expected price less fees, tax and `to_spend_minor`, the parts and consumables that its
-    open tasks still need. `unpriced`: consumables among them whose price is not known.
+    `to_earn_minor`: expected price less fees, tax and `to_spend_minor`: the parts and consumables that its
+    open tasks still need, and sending it to its buyer. `unpriced`: consumables among them whose price is not
+    known. `shipping`: None for what is not to be sold any more.
     """
 
     place: int
@@ -41,6 +52,7 @@ class NextLine:
     fees_minor: int
     to_spend_minor: int
     unpriced: tuple[str, ...]
+    shipping: ShippingOut | None
     to_earn_minor: int
     minutes_left: int
     per_hour_minor: int
@@ -85,6 +97,26 @@ def time_left_us(estimate_us: int, spent_us: int, past_us: Sequence[int]) -> int
         return estimate_us - spent_us
     longer = [took_us - spent_us for took_us in past_us if took_us > spent_us]
     return round(sum(longer) / len(longer)) if longer else estimate_us // 2
+
+
+def shipping_out(typed_minor: int | None, past_minor: Sequence[int], channel: str) -> ShippingOut:
+    """What was typed for the unit; else the median (halves up) of what the channel's sales took to send."""
+    if typed_minor is not None:
+        return ShippingOut(typed_minor, "as typed for it")
+    if not past_minor:
+        through = f"no sale through {channel} tells it" if channel else "there is no channel"
+        return ShippingOut(None, f"not typed, and {through}")
+    sales = f"{len(past_minor)} sale{'' if len(past_minor) == 1 else 's'}"
+    return ShippingOut(math.floor(median(past_minor) + 0.5), f"median of {sales} through {channel}")
+
+
+def shipping_words(one: NextLine, currency: str) -> str:
+    """One sentence on what sending it to its buyer will cost; empty for what is not to be sold."""
+    if one.shipping is None:
+        return ""
+    if one.shipping.cost_minor is None:
+        return f"Shipping to the buyer is not in it: {one.shipping.basis}."
+    return f"Shipping to the buyer: {show_money(one.shipping.cost_minor, currency)}, {one.shipping.basis}."
 
 
 def minutes_to_spend(left_us: int) -> int:

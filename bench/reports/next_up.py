@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.money import show_money
-from bench.domain.next_up import NextUp
+from bench.domain.next_up import NextLine, NextUp, shipping_words
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import noted, sections, table, under, wrapped
 
@@ -24,7 +24,9 @@ def next_text(view: NextUp) -> str:
     lines = table(("", "model", "next", "to earn", "left"), rows, words=(0, 1, 2)) if rows else ""
     waiting = [(line.tag, line.model, line.stage) for line in view.waiting]
     return sections(
-        noted(lines, [line.reason for line in view.lines]) if rows else "Nothing can be worked on.",
+        noted(lines, [_why(line, view.currency) for line in view.lines])
+        if rows
+        else "Nothing can be worked on.",
         under(
             "Waiting",
             noted(
@@ -41,3 +43,7 @@ def next_text(view: NextUp) -> str:
 def next_json(view: NextUp) -> str:
     """What next as a JSON document."""
     return json_text("next", facts_of(view, view.zone))
+
+
+def _why(line: NextLine, currency: str) -> str:
+    return f"{line.reason} {shipping_words(line, currency)}".rstrip()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -18,10 +18,12 @@ from bench.domain.next_up import (
     SOLD_ALREADY,
     NextLine,
     NextUp,
+    ShippingOut,
     WaitingLine,
     hourly_minor,
     minutes_to_spend,
     reason_for,
+    shipping_out,
     time_left_us,
 )
 from bench.domain.ranking import Candidate, Ranked, rank
@@ -49,6 +51,7 @@ class _Earning:
     fees_minor: int
     to_spend_minor: int
     unpriced: tuple[str, ...]
+    shipping: ShippingOut | None
 
     @property
     def to_earn_minor(self) -> int:
@@ -65,6 +68,7 @@ class _Sums:
     parts: Mapping[int, int]
     consumables: Mapping[int, int]
     unpriced: Mapping[int, tuple[str, ...]]
+    shipped: Mapping[int, Sequence[int]]
     meant: Mapping[int, int]
     channels: Mapping[int, ChannelLine]
     first_channel: ChannelLine
@@ -148,6 +152,7 @@ def _sums(connection: sqlite3.Connection, zone: str) -> _Sums:
         parts=reads.parts_to_buy(connection),
         consumables=consumables,
         unpriced=unpriced,
+        shipped=reads.shipped(connection),
         meant=meant,
         channels={number: one for number, one in known.items() if one is not None},
         first_channel=next(iter(kept), ChannelLine(0, "", 0, 0)),
@@ -160,15 +165,19 @@ def _earning(row: sqlite3.Row, sums: _Sums) -> _Earning:
     # What is sold already does not earn its price again: it is repaired and handed back.
     expected = None if row["is_sold"] or row["owner_id"] is not None else row["expected_minor"]
     channel = sums.channels.get(sums.meant.get(number, 0), sums.first_channel)
-    fees = 0
+    fees, shipping = 0, None
     if expected is not None:
+        past = sums.shipped.get(channel.channel_id, ())
+        shipping = shipping_out(row["shipping_minor"], past, channel.name)
         fees = fee_minor(expected, channel.fee_per_10000, channel.fee_fixed_minor)
         fees += margin_tax_minor(price, expected, sums.trade.tax_per_10000)
+    to_send = shipping.cost_minor if shipping is not None else 0
     return _Earning(
         expected_minor=expected,
         fees_minor=fees,
-        to_spend_minor=sums.parts.get(number, 0) + sums.consumables.get(number, 0),
+        to_spend_minor=sums.parts.get(number, 0) + sums.consumables.get(number, 0) + (to_send or 0),
         unpriced=sums.unpriced.get(number, ()),
+        shipping=shipping,
     )
 
 
@@ -196,6 +205,7 @@ def _line(
         fees_minor=one.fees_minor,
         to_spend_minor=one.to_spend_minor,
         unpriced=one.unpriced,
+        shipping=one.shipping,
         to_earn_minor=placed.to_earn_minor,
         minutes_left=placed.minutes_left,
         per_hour_minor=hourly_minor(placed.to_earn_minor, placed.minutes_left),

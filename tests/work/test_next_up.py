@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from bench.domain.next_up import NextLine, NextUp
+from bench.domain.next_up import NextLine, NextUp, ShippingOut, shipping_words
 from bench.domain.offers import OfferTyped
+from bench.reports.next_up import next_text
 from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
@@ -127,11 +128,75 @@ def test_what_came_back_earns_its_next_sale(desk: Desk, first: int) -> None:
         desk, first, price_text="200", channel_id=post, shipping_text="7", open_tasks="skip", reason="x"
     )
     take_return(desk, first, reason="dead", refund_text="200", stage_id=stage(desk, "received"))
-    # 200 less the fee of the channel it was sold through; what the first sale lost is lost. Nothing left to
-    # do: 1 min
+    # 200 less the fee of the channel it was sold through and what sending it there took; what the first sale
+    # lost is lost. Nothing left to do: 1 min
     one = line(read_ranking(desk), first)
-    assert (one.fees_minor, one.to_earn_minor) == (2_000, 18_000)
+    assert (one.fees_minor, one.to_earn_minor) == (2_000, 17_300)
     assert (one.minutes_left, one.next_task) == (1, "")
+
+
+def sent_for(desk: Desk, channel_id: int | None, *costs: str) -> None:
+    """Units sold through the channel for 50, each sent at one of these costs."""
+    for cost in costs:
+        unit_id = new_unit(desk, "10", route_id=CHARGER_LEAD)
+        looked_into_if_need_be(desk, unit_id)
+        sell_unit(
+            desk,
+            unit_id,
+            price_text="50",
+            channel_id=channel_id,
+            shipping_text=cost,
+            open_tasks="skip",
+            reason="x",
+        )
+
+
+def meant_for(desk: Desk, channel_id: int, **typed: str) -> int:
+    offer = OfferTyped("M", "300", route_id=CHARGER_LEAD, channel_id=channel_id, **typed)
+    return buy_offer(desk, save_offer(desk, offer), price_text="100").unit_id
+
+
+def ranked(desk: Desk, unit_id: int) -> NextLine:
+    return line(read_ranking(desk), unit_id)
+
+
+def test_shipping_is_the_median_of_what_the_channels_sales_took(desk: Desk) -> None:
+    # 5, 7 and 12 by post, one more of which it was never typed, and 90 by another channel: 7.00 of 300.00
+    post, other = add_channel(desk, "by post"), add_channel(desk, "by crate")
+    sent_for(desk, post, "12", "5", "", "7")
+    sent_for(desk, other, "90")
+    one = ranked(desk, meant_for(desk, post))
+    assert one.shipping == ShippingOut(700, "median of 3 sales through by post")
+    assert (one.to_spend_minor, one.to_earn_minor) == (700, 29_300)
+    told = "Shipping to the buyer: 7.00 EUR, median of 3 sales through by post."
+    assert told == shipping_words(one, "EUR")
+    assert told in " ".join(next_text(read_ranking(desk)).split())
+
+
+def test_shipping_typed_for_the_unit_stands_before_the_median(desk: Desk) -> None:
+    post = add_channel(desk, "by post")
+    sent_for(desk, post, "12")
+    one = ranked(desk, meant_for(desk, post, shipping_text="4"))
+    assert (one.shipping, one.to_earn_minor) == (ShippingOut(400, "as typed for it"), 29_600)
+    free = ranked(desk, meant_for(desk, post, shipping_text="0"))
+    assert (free.shipping, free.to_earn_minor) == (ShippingOut(0, "as typed for it"), 30_000)
+
+
+def test_shipping_that_nothing_tells_is_named_and_not_taken_for_0(desk: Desk) -> None:
+    post = add_channel(desk, "by post")
+    sent_for(desk, post, "")
+    one = ranked(desk, meant_for(desk, post))
+    assert one.shipping == ShippingOut(None, "not typed, and no sale through by post tells it")
+    assert shipping_words(one, "EUR").startswith("Shipping to the buyer is not in it")
+    assert "Shipping to the buyer is not in it" in next_text(read_ranking(desk))
+
+
+def test_shipping_moves_a_unit_down(desk: Desk) -> None:
+    post = add_channel(desk, "by post")
+    near = meant_for(desk, post, shipping_text="1")
+    far = meant_for(desk, post, shipping_text="40")
+    nearer = meant_for(desk, post, shipping_text="0")
+    assert [one.unit_id for one in read_ranking(desk).lines] == [nearer, near, far]
 
 
 def test_the_order_and_its_reasons(desk: Desk, first: int) -> None:

@@ -14,7 +14,7 @@ from bench.domain.forecast_sheet import (
     met_words,
 )
 from bench.domain.money import show_money
-from bench.domain.next_up import NextLine, NextUp, WaitingLine
+from bench.domain.next_up import NextLine, NextUp, WaitingLine, shipping_words
 from bench.domain.text import for_display
 from bench.domain.weeks import local_day
 
@@ -125,7 +125,8 @@ def _sum(one: NextLine, currency: str) -> str:
     )
     return (
         f"Expected {expected}, less fees and tax {shown(one.fees_minor)}, "
-        f"less parts and consumables still needed {shown(one.to_spend_minor)}{unpriced}."
+        f"less parts, consumables and shipping still needed {shown(one.to_spend_minor)}{unpriced}. "
+        f"{for_display(shipping_words(one, currency))}"
     )
 
 

@@ -11,6 +11,9 @@ from collections.abc import Iterable
 
 from bench.store.reads.standing import IS_SOLD
 
+# Of a channel sold through often, its newest sales tell most of what the next one costs.
+MOST_SALES = 200
+
 _QUEUE = """
 queue(id) AS (
     SELECT unit.id FROM unit
@@ -22,6 +25,7 @@ _UNITS = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.stage_id,
        stage.name AS stage, unit.stage_since_us, unit.added_us, unit.held_reason, unit.cell_finding,
        unit.due_on, COALESCE(unit.price_minor, 0) AS price_minor, purchase.expected_minor,
+       purchase.shipping_minor,
        COALESCE(purchase.donor, 0) AS donor, purchase.bought_on, {is_sold} AS is_sold, unit.owner_id
 FROM unit JOIN stage ON stage.id = unit.stage_id LEFT JOIN purchase ON purchase.unit_id = unit.id
 WHERE unit.removed = 0 AND stage.final = 0 ORDER BY unit.id
@@ -56,6 +60,15 @@ WITH {queue}
 SELECT offer.unit_id, offer.channel_id FROM offer JOIN queue ON queue.id = offer.unit_id
 WHERE offer.removed = 0 AND offer.channel_id IS NOT NULL ORDER BY offer.id
 """.replace("{queue}", _QUEUE)
+
+# What sending cost in the newest sales of each channel, of those of which it was typed.
+_SHIPPED = """
+SELECT channel_id, shipping_minor FROM (
+    SELECT channel_id, shipping_minor,
+           ROW_NUMBER() OVER (PARTITION BY channel_id ORDER BY sold_us DESC, id DESC) AS place
+    FROM sale WHERE removed = 0 AND shipping_known = 1 AND channel_id IS NOT NULL
+) WHERE place <= ?
+"""
 
 _SPENT = """COALESCE((SELECT SUM(MAX(0, COALESCE(entry.stopped_us, :now) - entry.started_us))
     FROM time_entry AS entry WHERE entry.task_id = task.id AND entry.attended = 1), 0)"""
@@ -97,6 +110,14 @@ def sold_through(connection: sqlite3.Connection) -> dict[int, int]:
 def offered_through(connection: sqlite3.Connection) -> dict[int, int]:
     """The channel meant for each unit when it was looked at."""
     return {row[0]: row[1] for row in connection.execute(_OFFERED_THROUGH)}
+
+
+def shipped(connection: sqlite3.Connection) -> dict[int, list[int]]:
+    """What sending a unit cost in the newest sales of each channel, in minor units."""
+    costs: dict[int, list[int]] = {}
+    for channel_id, cost in connection.execute(_SHIPPED, (MOST_SALES,)):
+        costs.setdefault(channel_id, []).append(cost)
+    return costs
 
 
 def open_tasks(connection: sqlite3.Connection, now_us: int) -> list[tuple[int, str, int, int]]:
