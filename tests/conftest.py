@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import gc
+import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
+from sqlalchemy import Engine
 
-from bench.store.engine import Store
+import bench.store.engine
+from bench.store.engine import Store, make_engine
 from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
@@ -23,12 +26,38 @@ settings.load_profile("patient")
 # a fifth of the processor's time.
 gc.set_threshold(100_000, 50, 50)
 
+# The files of a test are written for it alone and go when it has passed: in memory, where there is room, no
+# commit waits for a disk. What becomes of a full disk or a killed program is under test all the same.
+IN_MEMORY, ROOM_BYTES = Path("/dev/shm"), 2_000_000_000
+if os.access(IN_MEMORY, os.W_OK) and shutil.disk_usage(IN_MEMORY).free > ROOM_BYTES:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(IN_MEMORY))
+
 
 @pytest.fixture(autouse=True, scope="session")
 def own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     """What the program remembers of this machine goes into a folder of this run."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
+        yield
+
+
+@pytest.fixture(autouse=True, scope="session")
+def statements_compiled_once() -> Iterator[None]:
+    """The engines of a run share one dialect, and with it what each statement compiles to.
+
+    A program has one engine for as long as it runs.
+    """
+    first: list[Engine] = []
+
+    def sharing(path: Path, *, foreign_keys: bool = True) -> Engine:
+        made = make_engine(path, foreign_keys=foreign_keys)
+        if not first:
+            first.append(made)
+        made.dialect, made._compiled_cache = first[0].dialect, first[0]._compiled_cache
+        return made
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(bench.store.engine, "make_engine", sharing)
         yield
 
 
