@@ -116,7 +116,7 @@ class LotUnitLine:
 
 @dataclass(frozen=True, slots=True)
 class LotSheet:
-    """A lot opened. Its units' shares add up to its price."""
+    """A lot opened. Its units' shares add up to its price. Totals leave out what was not typed."""
 
     lot_id: int
     name: str
@@ -127,6 +127,21 @@ class LotSheet:
     lines: tuple[LotUnitLine, ...]
     currency: str
     rule: str = SHARING_RULE
+
+    @property
+    def unexpected(self) -> tuple[str, ...]:
+        """Tags of the units of which no expected price was typed; a donor needs none."""
+        return tuple(line.tag for line in self.lines if line.expected_minor is None and not line.donor)
+
+    @property
+    def expected_minor(self) -> int:
+        """What all are expected to sell for; at least as much where `unexpected` names any."""
+        return sum(line.expected_minor or 0 for line in self.lines)
+
+    @property
+    def left_minor(self) -> int:
+        """The cost still on all."""
+        return sum(line.left_minor for line in self.lines)
 
 
 @dataclass(frozen=True, slots=True)

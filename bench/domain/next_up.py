@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.domain.durations import MINUTE_US, hours_and_minutes
-from bench.domain.money import show_money
+from bench.domain.money import at_most, show_money
 from bench.domain.statistics_of_work import median
 
 NO_EXPECTATION = "no expected price typed: counted as earning nothing"
@@ -37,7 +37,8 @@ class NextLine:
 
     `to_earn_minor`: expected price less fees, tax and `to_spend_minor`: the parts and consumables that its
     open tasks still need, and sending it to its buyer. `unpriced`: consumables among them whose price is not
-    known. `shipping`: None for what is not to be sold any more.
+    known. `shipping`: None for what is not to be sold any more. Where `missing` names anything,
+    `to_earn_minor` is at most as much; where no expected price was typed it is 0 and says nothing.
     """
 
     place: int
@@ -57,6 +58,15 @@ class NextLine:
     minutes_left: int
     per_hour_minor: int
     reason: str
+    tax_known: bool = True
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """What is not known and left out: the cash to come is at most as much, or not known at all."""
+        absent = ["expected price"] if self.expected_minor is None else []
+        absent += ["shipping"] if self.shipping is not None and self.shipping.cost_minor is None else []
+        absent += [] if self.tax_known else ["tax on the margin, as no price paid was typed"]
+        return (*absent, *(f"price of {name}" for name in self.unpriced))
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,10 +142,11 @@ def reason_for(
     expectation_known: bool,
     currency: str,
     nothing_to_earn: str = NO_EXPECTATION,
+    known: bool = True,
 ) -> str:
-    """One sentence on why a unit stands where it does."""
+    """One sentence on why a unit stands where it does. `known`: nothing that is to be spent was left out."""
     earns = (
-        f"earns {show_money(to_earn_minor, currency)} more in "
+        f"earns {at_most(to_earn_minor, currency, known=known)} more in "
         f"{hours_and_minutes(minutes_left * MINUTE_US)} hands-on, "
         f"{show_money(hourly_minor(to_earn_minor, minutes_left), currency)} per hour"
         if expectation_known

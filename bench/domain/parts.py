@@ -42,6 +42,11 @@ class UnitParts:
     currency: str
     zone: str
 
+    @property
+    def price_known(self) -> bool:
+        """Whether its price was typed; the cost left is at least as much where not."""
+        return self.price_minor is not None
+
 
 @dataclass(frozen=True, slots=True)
 class Shelf:

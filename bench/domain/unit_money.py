@@ -70,6 +70,11 @@ class UnitMoney:
         return tuple(line.words for line in (*self.landed, *self.brought) if line.amount_minor is None)
 
     @property
+    def complete(self) -> bool:
+        """Whether nothing is missing from its sums."""
+        return not self.missing
+
+    @property
     def landed_known(self) -> bool:
         """Whether nothing is missing of what it has cost; otherwise that is at least as much."""
         return all(line.amount_minor is not None for line in self.landed)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.domain.durations import MINUTE_US, hours_and_minutes
-from bench.domain.money import show_money
+from bench.domain.money import NOT_TYPED, at_most
 from bench.domain.next_up import NextLine, NextUp, shipping_words
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import noted, sections, table, under, wrapped
@@ -16,7 +16,9 @@ def next_text(view: NextUp) -> str:
             f"{line.place:>2} {line.tag}",
             line.model,
             line.next_task or "nothing open",
-            show_money(line.to_earn_minor, view.currency),
+            NOT_TYPED
+            if line.expected_minor is None
+            else at_most(line.to_earn_minor, view.currency, known=not line.missing),
             hours_and_minutes(line.minutes_left * MINUTE_US),
         )
         for line in view.lines
@@ -41,8 +43,20 @@ def next_text(view: NextUp) -> str:
 
 
 def next_json(view: NextUp) -> str:
-    """What next as a JSON document."""
-    return json_text("next", facts_of(view, view.zone))
+    """What next as a JSON document; a sum is null where something that it takes off is not known."""
+    lines = [{**facts_of(line, view.zone), **_sums(line)} for line in view.lines]
+    return json_text("next", {**facts_of(view, view.zone), "lines": lines})
+
+
+def _sums(line: NextLine) -> dict[str, object]:
+    whole, expected = not line.missing, line.expected_minor is not None
+    return {
+        "complete": whole,
+        "missing": line.missing,
+        "to_earn_minor": line.to_earn_minor if whole else None,
+        "to_earn_at_most_minor": line.to_earn_minor if expected else None,
+        "per_hour_minor": line.per_hour_minor if whole else None,
+    }
 
 
 def _why(line: NextLine, currency: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.domain.localtime import day_name, local_datetime
-from bench.domain.money import money_or, show_money
+from bench.domain.money import at_least, money_or, show_money
 from bench.domain.parts import PartLine, Shelf, UnitParts
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import one_line, sections, table
@@ -23,11 +23,12 @@ def parts_text(parts: UnitParts) -> str:
         )
         for line in parts.lines
     ]
+    left = at_least(parts.left_minor, parts.currency, known=parts.price_known)
     donor = ", donor" if parts.donor else ""
     return sections(
         one_line(f"Unit {parts.tag}, {parts.model}{donor}"),
         table(("", "", "when", "cost"), rows, words=(0, 1)) if rows else "No parts came or went.",
-        f"Price {price or 'not typed'}; cost left on it {show_money(parts.left_minor, parts.currency)}.",
+        f"Price {price or 'not typed'}; cost left on it {left}.",
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.money import NOT_TYPED, at_most, money_or, show_money
+from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
 from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import WORDS
@@ -31,10 +31,12 @@ def money_text(money: UnitMoney) -> str:
 def money_json(money: UnitMoney) -> str:
     """The unit's money as a JSON document, sums included."""
     sums = {
-        "complete": not money.missing,
+        "complete": money.complete,
         "missing": money.missing,
         "landed_minor": money.landed_minor if money.landed_known else None,
         "landed_at_least_minor": money.landed_minor,
+        "break_even_minor": money.break_even_minor if money.complete else None,
+        "break_even_at_least_minor": money.break_even_minor,
         "brought_minor": money.brought_minor if money.brought_known else None,
         "labour_minor": money.labour_minor,
         "margin_minor": None if money.missing else money.margin_minor,
@@ -68,10 +70,11 @@ def _figures(money: UnitMoney) -> dict[str, str]:
     if money.after_return_us:
         attended += f", {hours_and_minutes(money.after_return_us)} of it after a return"
     rate = show_money(money.rate_minor_per_hour, currency)
+    even = at_least(money.break_even_minor, currency, known=money.complete)
     figures = {
         "Attended": attended,
         "Labour apart": f"{show_money(money.labour_minor, currency)} at {rate} an hour",
-        "Break-even": f"{show_money(money.break_even_minor, currency)} through {money.channel}",
+        "Break-even": f"{even} through {money.channel}",
     }
     if money.expected_minor is not None and not money.sold:
         figures["Expected"] = show_money(money.expected_minor, currency)
@@ -80,9 +83,11 @@ def _figures(money: UnitMoney) -> dict[str, str]:
     if money.margin_minor is not None:
         figures["Margin"] = at_most(money.margin_minor, currency, known=not money.missing)
     if money.lost_minor is not None:
-        figures["Lost"] = f"{show_money(money.lost_minor, currency)}, {WORDS[money.way]}"
+        lost = at_least(money.lost_minor, currency, known=money.complete)
+        figures["Lost"] = f"{lost}, {WORDS[money.way]}"
     if money.per_hour_minor is not None:
-        figures["Bench hour"] = f"{show_money(money.per_hour_minor, currency)} margin an attended hour"
+        earned = at_most(money.per_hour_minor, currency, known=money.complete)
+        figures["Bench hour"] = f"{earned} margin an attended hour"
     return figures
 
 

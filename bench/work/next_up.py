@@ -52,6 +52,7 @@ class _Earning:
     to_spend_minor: int
     unpriced: tuple[str, ...]
     shipping: ShippingOut | None
+    tax_known: bool
 
     @property
     def to_earn_minor(self) -> int:
@@ -161,7 +162,7 @@ def _sums(connection: sqlite3.Connection, zone: str) -> _Sums:
 
 
 def _earning(row: sqlite3.Row, sums: _Sums) -> _Earning:
-    number, price = row["unit_id"], row["price_minor"]
+    number, price, taxed = row["unit_id"], row["price_minor"], sums.trade.tax_per_10000
     # What is sold already does not earn its price again: it is repaired and handed back.
     expected = None if row["is_sold"] or row["owner_id"] is not None else row["expected_minor"]
     channel = sums.channels.get(sums.meant.get(number, 0), sums.first_channel)
@@ -170,7 +171,7 @@ def _earning(row: sqlite3.Row, sums: _Sums) -> _Earning:
         past = sums.shipped.get(channel.channel_id, ())
         shipping = shipping_out(row["shipping_minor"], past, channel.name)
         fees = fee_minor(expected, channel.fee_per_10000, channel.fee_fixed_minor)
-        fees += margin_tax_minor(price, expected, sums.trade.tax_per_10000)
+        fees += 0 if price is None else margin_tax_minor(price, expected, taxed)
     to_send = shipping.cost_minor if shipping is not None else 0
     return _Earning(
         expected_minor=expected,
@@ -178,6 +179,7 @@ def _earning(row: sqlite3.Row, sums: _Sums) -> _Earning:
         to_spend_minor=sums.parts.get(number, 0) + sums.consumables.get(number, 0) + (to_send or 0),
         unpriced=sums.unpriced.get(number, ()),
         shipping=shipping,
+        tax_known=expected is None or price is not None or not taxed,
     )
 
 
@@ -192,7 +194,7 @@ def _line(
     due_on = _due(row)
     past_days = (today - due_on).days if due_on is not None and placed.past_due else 0
     task = coming.get(placed.unit_id)
-    return NextLine(
+    line = NextLine(
         place=placed.place,
         unit_id=placed.unit_id,
         tag=placed.tag,
@@ -209,12 +211,18 @@ def _line(
         to_earn_minor=placed.to_earn_minor,
         minutes_left=placed.minutes_left,
         per_hour_minor=hourly_minor(placed.to_earn_minor, placed.minutes_left),
+        tax_known=one.tax_known,
+        reason="",
+    )
+    return replace(
+        line,
         reason=reason_for(
             to_earn_minor=placed.to_earn_minor,
             minutes_left=placed.minutes_left,
             days_past_due=past_days,
             nothing_to_earn=_nothing_to_earn(row),
             expectation_known=one.expected_minor is not None,
+            known=not line.missing,
             currency=currency,
         ),
     )

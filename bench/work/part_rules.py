@@ -22,7 +22,10 @@ def at_hand(made: Change, unit_id: int) -> Unit:
     unit = made.get(Unit, unit_id, "unit")
     stage = made.get(Stage, unit.stage_id, "stage")
     if stage.final:
-        raise Refused(f"Unit {unit.tag} has left the queue ({stage.name}).", "Move it back to a stage first.")
+        raise Refused(
+            f"Unit {unit.tag} has left ({stage.name}): no part or drive goes into it or comes out of it.",
+            "Take it back first, or move it back to a stage.",
+        )
     no_bad_cell(unit)
     may_alter(made, unit)
     return unit

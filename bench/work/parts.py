@@ -20,7 +20,6 @@ from bench.store.reads import shop as shop_reads
 from bench.store.tables import Part, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
-from bench.work.gates import may_alter, no_bad_cell
 from bench.work.known_already import fitted_once, reason_again
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
@@ -68,9 +67,7 @@ def fit_part(
     KnownAlready where such a part stands in a unit, unless `again` says why it is fitted all the same.
     """
     with change(desk, "fit part") as made:
-        unit = made.get(Unit, unit_id, "unit")
-        no_bad_cell(unit)
-        may_alter(made, unit)
+        at_hand(made, unit_id)
         part = _part(made, name, serial, cost_text, supplier=supplier, note=note)
         part.to_unit_id = unit_id
         fitted_once(made, part, again)

@@ -28,8 +28,8 @@ from tests.work.sale_steps import stage
 from tests.work.trade_steps import CHARGER_LEAD, new_unit, set_trade, work_on
 
 
-def expect(desk: Desk, unit_id: int, text: str, bought_on: str = "") -> None:
-    edit_purchase(desk, unit_id, expected_text=text, bought_on_text=bought_on, invoice="")
+def expect(desk: Desk, unit_id: int, text: str, bought_on: str = "", sent: str = "0") -> None:
+    edit_purchase(desk, unit_id, expected_text=text, bought_on_text=bought_on, invoice="", shipping_text=sent)
 
 
 def line(view: NextUp, unit_id: int) -> NextLine:
@@ -123,6 +123,7 @@ def test_fees_are_those_of_the_channel_meant(desk: Desk) -> None:
 
 def test_what_came_back_earns_its_next_sale(desk: Desk, first: int) -> None:
     post = add_channel(desk, "by post", share_text="10")
+    expect(desk, first, "200", sent="")
     looked_into_if_need_be(desk, first)
     sell_unit(
         desk, first, price_text="200", channel_id=post, shipping_text="7", open_tasks="skip", reason="x"
@@ -213,7 +214,7 @@ def test_the_order_and_its_reasons(desk: Desk, first: int) -> None:
     assert [one.place for one in view.lines] == [1, 2, 3, 4, 5, 6]
     assert [one.past_due for one in view.lines] == [True, True, False, False, False, False]
     assert line(view, late).reason.startswith("Past due by 1 day; no expected price typed")
-    assert line(view, later).reason.startswith("Past due by 5 days; earns -0.30 EUR more in")
+    assert line(view, later).reason.startswith("Past due by 5 days; earns at most -0.30 EUR more in")
     assert line(view, unknown).to_earn_minor == 0
     assert line(view, loss).to_earn_minor == 20_000  # 300 paid for it is spent either way
     assert (view.waiting, view.currency, view.zone) == ((), "EUR", "Europe/Berlin")

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from bench.domain.ways_out import KEPT
 from bench.errors import BadInput, NotFound, Refused, WipeFirst
+from bench.work.comebacks import take_return
 from bench.work.desk import Desk
+from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, read_drives
+from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit
 from bench.work.parts import (
     edit_part,
@@ -22,7 +28,7 @@ from bench.work.parts import (
 )
 from bench.work.purchases import edit_purchase
 from bench.work.units import edit_unit
-from tests.work.sale_steps import stage
+from tests.work.sale_steps import sell, stage, stocked
 from tests.work.taking_back import changes_nothing, is_taken_back
 from tests.work.trade_steps import last_summary, new_unit
 
@@ -191,11 +197,41 @@ def test_units_that_have_left_give_and_take_nothing(desk: Desk, pair: tuple[int,
     a, b = pair
     move_unit(desk, b, stage(desk, "sold"))
     changes_nothing(
-        desk, lambda: take_part(desk, a, name="x", cost_text="1", to_unit_id=b), Refused, "has left the queue"
+        desk, lambda: take_part(desk, a, name="x", cost_text="1", to_unit_id=b), Refused, "has left"
     )
-    changes_nothing(desk, lambda: take_part(desk, b, name="x", cost_text="1"), Refused, "has left the queue")
-    fit_part(desk, b, name="charger", cost_text="9")  # a bill that came late
+    changes_nothing(desk, lambda: take_part(desk, b, name="x", cost_text="1"), Refused, "has left")
+    changes_nothing(desk, lambda: fit_part(desk, b, name="charger", cost_text="9"), Refused, "has left")
+    in_a = take_part(desk, a, name="fan", cost_text="1").part_id
+    changes_nothing(desk, lambda: fit_from_shelf(desk, in_a, b), Refused, "has left")
+    changes_nothing(
+        desk,
+        lambda: swap_parts(desk, a, b, name="x", cost_a_text="1", cost_b_text="1"),
+        Refused,
+        "has left",
+    )
+    for came_in in (add_drive(desk, a, model="D 1"), add_drive(desk, None, model="D 2")):
+        into_b = partial(move_drive, desk, came_in, b, cost_text="0")
+        changes_nothing(desk, into_b, Refused, "has left")
+    move_unit(desk, b, stage(desk, "inspected"))
+    fit_part(desk, b, name="charger", cost_text="9")
     assert left(desk, b) == [5_900]
+
+
+def test_a_sold_unit_takes_parts_only_once_it_is_back(desk: Desk) -> None:
+    unit_id = stocked(desk)
+    sell(desk, unit_id, shipping_text="0")
+    changes_nothing(desk, lambda: fit_part(desk, unit_id, name="fan", cost_text="9"), Refused, "has left")
+    take_return(desk, unit_id, reason="fan", refund_text="", stage_id=stage(desk, "inspected"))
+    fit_part(desk, unit_id, name="fan", cost_text="9")
+    assert left(desk, unit_id) == [30_900]
+
+
+def test_a_drive_of_a_unit_that_has_left_stays_in_it(desk: Desk, pair: tuple[int, int]) -> None:
+    a, b = pair
+    drive_id = add_drive(desk, b, model="D 1")
+    leave_unit(desk, b, way=KEPT, reason="for the counter")
+    changes_nothing(desk, lambda: move_drive(desk, drive_id, a, cost_text="0"), Refused, "has left")
+    changes_nothing(desk, lambda: move_drive(desk, drive_id, None, cost_text="0"), Refused, "has left")
 
 
 def test_a_part_is_set_right_within_what_units_bear(desk: Desk, pair: tuple[int, int]) -> None:

@@ -6,22 +6,32 @@ import json
 
 import pytest
 
+from bench.dashboard.presenters.lot_rows import rule_lines
+from bench.dashboard.presenters.next_rows import ranking_rows
+from bench.domain.lot_views import LotUnit
 from bench.errors import BadInput, NotFound
+from bench.reports.lots import lot_json, lot_text
 from bench.reports.month_paper import month_text
 from bench.reports.month_sheet import month_json
+from bench.reports.next_up import next_json, next_text
+from bench.reports.parts import parts_text
 from bench.reports.register import register_text
 from bench.reports.unit_money import money_json, money_text
 from bench.reports.week_sheet import week_json
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
+from bench.work.lots import buy_lot, read_lot
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows
 from bench.work.months import read_month
+from bench.work.next_up import read_ranking
+from bench.work.parts import read_parts
+from bench.work.purchases import edit_purchase
 from bench.work.register import read_register
 from bench.work.selling import set_shipping
 from bench.work.take_back import take_back
 from bench.work.week import read_week
-from tests.work.sale_steps import sell, stage, stocked
+from tests.work.sale_steps import sell, stage, stocked, trading
 
 
 def test_shipping_not_typed_is_not_0(desk: Desk) -> None:
@@ -101,3 +111,79 @@ def test_return_postage_not_typed_is_not_0(desk: Desk) -> None:
     take_return(desk, unit_id, reason="key", refund_text="", stage_id=stage(desk, "inspected"))
     assert read_unit_money(desk, unit_id).missing == ("return postage",)
     assert read_month(desk).missing == ("10014 return postage",)
+
+
+def a_lot(desk: Desk) -> list[int]:
+    """Three units of a lot for 90: one expected at 60, one of which nothing was typed, a donor."""
+    units = [LotUnit("M", "a"), LotUnit("M", "b"), LotUnit("M", "c", donor=True)]
+    lot = buy_lot(desk, name="l", price_text="90", units=units)
+    ids = [share.unit_id for share in lot.shares]
+    edit_purchase(desk, ids[0], expected_text="60", bought_on_text="", invoice="")
+    return ids
+
+
+def test_a_lots_total_is_at_least_as_much_where_an_expected_price_is_not_typed(desk: Desk) -> None:
+    """A donor needs none: it counts 0 by the sharing rule unless something is typed."""
+    _, second, _ = a_lot(desk)
+    sheet = read_lot(desk, 1)
+    assert (sheet.expected_minor, sheet.unexpected) == (6_000, ("10022",))
+    text = " ".join(lot_text(sheet).split())
+    assert "total at least 60.00 EUR 90.00 EUR 90.00 EUR" in text
+    assert "No expected price typed of 10022: left out of the total." in text
+    facts = json.loads(lot_json(sheet))["total"]
+    assert (facts["complete"], facts["unexpected"]) == (False, ["10022"])
+    assert (facts["expected_minor"], facts["expected_at_least_minor"]) == (None, 6_000)
+    told = " ".join(part.text for line in rule_lines(sheet, 200) for part in line)
+    assert "Total expected at least 60.00 EUR" in told
+    assert "No expected price typed of 10022" in told
+    edit_purchase(desk, second, expected_text="30", bought_on_text="", invoice="")
+    facts = json.loads(lot_json(read_lot(desk, 1)))["total"]
+    assert (facts["complete"], facts["expected_minor"]) == (True, 9_000)
+    told = " ".join(part.text for line in rule_lines(read_lot(desk, 1), 200) for part in line)
+    assert "Total expected 90.00 EUR" in told
+    assert "left out" not in told
+
+
+def test_what_next_says_at_most_where_a_cost_is_not_known(desk: Desk) -> None:
+    unit_id = stocked(desk)
+    edit_purchase(desk, unit_id, expected_text="700", bought_on_text="", invoice="", shipping_text="9")
+    known = json.loads(next_json(read_ranking(desk)))["lines"][0]
+    edit_purchase(desk, unit_id, expected_text="700", bought_on_text="", invoice="", shipping_text="")
+    [one] = read_ranking(desk).lines
+    assert one.missing == ("shipping",)
+    unknown = json.loads(next_json(read_ranking(desk)))["lines"][0]
+    assert (known["complete"], known["to_earn_minor"]) == (True, 69_100)
+    assert (unknown["complete"], unknown["to_earn_minor"], unknown["to_earn_at_most_minor"]) == (
+        False,
+        None,
+        70_000,
+    )
+    assert one.reason.startswith("Earns at most 700.00 EUR more")
+    assert "at most 700.00 EUR" in " ".join(next_text(read_ranking(desk)).split())
+    assert any("≤ 700.00 EUR" in one.text for one in ranking_rows(read_ranking(desk))[0].cells)
+
+
+def test_what_next_takes_no_expected_price_for_0(desk: Desk) -> None:
+    stocked(desk)
+    [one] = read_ranking(desk).lines
+    assert one.missing[0] == "expected price"
+    facts = json.loads(next_json(read_ranking(desk)))["lines"][0]
+    assert (facts["to_earn_minor"], facts["to_earn_at_most_minor"]) == (None, None)
+    assert "not typed" in next_text(read_ranking(desk))
+
+
+def test_tax_on_a_margin_of_which_the_price_paid_is_not_typed_is_named(desk: Desk) -> None:
+    trading(desk)
+    unit_id = stocked(desk, "")
+    edit_purchase(desk, unit_id, expected_text="700", bought_on_text="", invoice="", shipping_text="0")
+    [one] = read_ranking(desk).lines
+    assert (one.to_earn_minor, one.missing) == (70_000, ("tax on the margin, as no price paid was typed",))
+
+
+def test_break_even_is_at_least_as_much_without_the_price_paid(desk: Desk) -> None:
+    unit_id = stocked(desk, "")
+    money = read_unit_money(desk, unit_id)
+    facts = json.loads(money_json(money))
+    assert (facts["break_even_minor"], facts["break_even_at_least_minor"]) == (None, 0)
+    assert "at least 0.00 EUR through" in money_text(money)
+    assert "cost left on it at least 0.00 EUR" in parts_text(read_parts(desk, unit_id))

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.lot_views import DonorMade, LotBook, LotBought, LotSheet, Share
-from bench.domain.money import money_or, show_money
+from bench.domain.money import at_least, money_or, show_money
 from bench.domain.text import for_display
 
 LOT_COLUMNS = (
@@ -73,9 +73,17 @@ def lot_unit_rows(lot: LotSheet) -> tuple[Row, ...]:
 
 
 def rule_lines(lot: LotSheet, width: int) -> tuple[Line, ...]:
-    """The rule that the shares follow, and the lot's note."""
+    """The totals and what is missing of them, the lot's note, and the rule that the shares follow."""
     note = [f"Note: {for_display(lot.note)}"] if lot.note else []
-    return tuple((Part(line, "muted"),) for words in (*note, lot.rule) for line in wrap(words, width))
+    expected = at_least(lot.expected_minor, lot.currency, known=not lot.unexpected)
+    totals = f"Total expected {expected}, cost left {show_money(lot.left_minor, lot.currency)}."
+    absent = f"No expected price typed of {', '.join(lot.unexpected)}: left out of the total."
+    told = (
+        (totals, ""),
+        *([(absent, "warning")] if lot.unexpected else []),
+        *((words, "muted") for words in (*note, lot.rule)),
+    )
+    return tuple((Part(line, look),) for words, look in told for line in wrap(words, width))
 
 
 def bought_words(lot: LotBought) -> str:

@@ -23,9 +23,9 @@ RANKING_COLUMNS = (
     Column("Unit", 6),
     Column("Model", 10, grow=2),
     Column("Next task", 12, grow=1, from_width=96),
-    Column("Earns", 11, right=True),
+    Column("Earns", 13, right=True),
     Column("In", 8, right=True),
-    Column("An hour", 11, right=True),
+    Column("An hour", 13, right=True),
     Column("Due", 12, from_width=80),
 )
 FORECAST_COLUMNS = (
@@ -102,12 +102,19 @@ def _ranked(one: NextLine, currency: str) -> Row:
             cell(one.tag, "alert" if one.past_due else ""),
             cell(one.model),
             cell(one.next_task, "muted"),
-            cell(show_money(one.to_earn_minor, currency), look),
+            cell(_at_most(one, one.to_earn_minor, currency), look),
             cell(hours_and_minutes(one.minutes_left * MINUTE_US)),
-            cell(show_money(one.per_hour_minor, currency), look or "strong"),
+            cell(_at_most(one, one.per_hour_minor, currency), look or "strong"),
             cell(f"! {due}" if one.past_due else due, "alert" if one.past_due else "muted"),
         ),
     )
+
+
+def _at_most(one: NextLine, minor: int, currency: str) -> str:
+    """The amount; with a sign where it is at most as much, a dash where nothing was typed to reckon it by."""
+    if one.expected_minor is None:
+        return "–"
+    return f"{'≤ ' if one.missing else ''}{show_money(minor, currency)}"
 
 
 def _waiting(one: WaitingLine) -> Row:
@@ -123,10 +130,11 @@ def _sum(one: NextLine, currency: str) -> str:
     unpriced = (
         f" without {for_display(', '.join(one.unpriced))}, of which no price is known" if one.unpriced else ""
     )
+    missing = f" Not known and left out: {for_display(', '.join(one.missing))}." if one.missing else ""
     return (
         f"Expected {expected}, less fees and tax {shown(one.fees_minor)}, "
         f"less parts, consumables and shipping still needed {shown(one.to_spend_minor)}{unpriced}. "
-        f"{for_display(shipping_words(one, currency))}"
+        f"{for_display(shipping_words(one, currency))}{missing}"
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.dashboard.presenters.parts import Line, Part, spread
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import at_least, show_money
 from bench.domain.parts import PartLine, PartMoved, Shelf, Swapped, UnitParts
 from bench.domain.text import for_display
 
@@ -24,7 +24,8 @@ def parts_head(parts: UnitParts, width: int) -> tuple[Line, ...]:
     """The unit, and the cost that is still on it."""
     left = [Part(f" Parts of {parts.tag}", "strong"), Part(f"  {for_display(parts.model)}")]
     left += [Part("  donor", "waiting")] if parts.donor else []
-    right = Part(f"cost left on it: {show_money(parts.left_minor, parts.currency)} ", "heading")
+    cost = at_least(parts.left_minor, parts.currency, known=parts.price_known)
+    right = Part(f"cost left on it: {cost} ", "heading")
     return (spread(tuple(left), (right,), width),)
 
 

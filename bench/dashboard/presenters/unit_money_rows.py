@@ -27,9 +27,8 @@ PURCHASE_FORM = "purchase form"
 def money_head(money: UnitMoney, width: int) -> tuple[Line, ...]:
     """Tag and model, and what it earned or has to bring."""
     left = (Part(f" Money of {money.tag}", "strong"), Part(f"  {for_display(money.model)}"))
-    shown = _shower(money)
     if money.margin_minor is None:
-        right = Part(f"break-even {shown(money.break_even_minor)} ", "heading")
+        right = Part(f"break-even {_break_even(money)} ", "heading")
     else:
         margin = at_most(money.margin_minor, money.currency, known=not money.missing)
         right = Part(f"margin {margin} ", gain_look(money.margin_minor))
@@ -50,7 +49,7 @@ def money_rows(money: UnitMoney) -> tuple[Row, ...]:
         *([_row(TIME, 1, "of it since it came back", after)] if money.after_return_us else []),
         heading("brought", "What it has brought"),
         *_lines("brought", money.brought, money),
-        _sum("brought", "brought", shown(money.brought_minor)),
+        _sum("brought", "brought", _brought(money)),
         heading("result", "What is left"),
         *_result(money),
     )
@@ -83,7 +82,7 @@ def _result(money: UnitMoney) -> tuple[Row, ...]:
     through = money.channel
     rows = [
         _row(PURCHASE_FORM, 0, "expected sale price", expected),
-        _row(None, 1, "break-even price", shown(money.break_even_minor), through),
+        _row(None, 1, "break-even price", _break_even(money), through),
     ]
     if money.margin_minor is not None:
         look = gain_look(money.margin_minor)
@@ -91,12 +90,23 @@ def _result(money: UnitMoney) -> tuple[Row, ...]:
         missing = f"not typed: {', '.join(money.missing)}" if money.missing else ""
         rows.append(_row(None, 2, "margin, before labour", margin, missing, look=look))
     if money.lost_minor is not None:
-        rows.append(_row(None, 2, f"lost, {WORDS[money.way]}", shown(money.lost_minor), look="warning"))
+        lost = at_least(money.lost_minor, money.currency, known=money.complete)
+        rows.append(_row(None, 2, f"lost, {WORDS[money.way]}", lost, look="warning"))
     if money.per_hour_minor is not None:
         look = gain_look(money.per_hour_minor)
         words = "margin by hands-on time"
-        rows.append(_row(TIME, 2, "margin an hour", shown(money.per_hour_minor), words, look=look))
+        hourly = at_most(money.per_hour_minor, money.currency, known=money.complete)
+        rows.append(_row(TIME, 2, "margin an hour", hourly, words, look=look))
     return tuple(rows)
+
+
+def _break_even(money: UnitMoney) -> str:
+    return at_least(money.break_even_minor, money.currency, known=money.complete)
+
+
+def _brought(money: UnitMoney) -> str:
+    shown = show_money(money.brought_minor, money.currency)
+    return shown if money.brought_known else f"{shown}, not all typed"
 
 
 def _lines(part: str, lines: Iterable[MoneyLine], money: UnitMoney) -> Iterable[Row]:

@@ -24,7 +24,7 @@ queue(id) AS (
 _UNITS = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.stage_id,
        stage.name AS stage, unit.stage_since_us, unit.added_us, unit.held_reason, unit.cell_finding,
-       unit.due_on, COALESCE(unit.price_minor, 0) AS price_minor, purchase.expected_minor,
+       unit.due_on, unit.price_minor, purchase.expected_minor,
        purchase.shipping_minor,
        COALESCE(purchase.donor, 0) AS donor, purchase.bought_on, {is_sold} AS is_sold, unit.owner_id
 FROM unit JOIN stage ON stage.id = unit.stage_id LEFT JOIN purchase ON purchase.unit_id = unit.id
