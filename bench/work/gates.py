@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 
-from sqlmodel import Session, select
+from sqlmodel import Session, col, select
 
 from bench.domain.holding import NO_DRIVE, WIPE
 from bench.domain.safety import (
@@ -28,7 +28,7 @@ from bench.domain.ways_out import SCRAPPED
 from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, ListingFirst, Refused, WipeFirst
 from bench.store.driver import plain_connection
 from bench.store.reads.covers import opens
-from bench.store.tables import Purchase, Stage, Task, Trade, Unit
+from bench.store.tables import Purchase, Stage, Task, TimeEntry, Trade, Unit
 from bench.work.change import Change
 from bench.work.lookups import stages_in_order, ticks_of, today
 from bench.work.wanting import wanting
@@ -153,6 +153,26 @@ _ANSWERS = {
     True: "Record the drive, or say that you looked and none is in it.",
     False: "Record that it was done, or type the reason for going on without.",
 }
+
+
+def no_timer_inside(session: Session, unit: Unit, *, opening_too: bool) -> None:
+    """Pass, or raise BatteryFirst: the battery stays disconnected while a timer runs with the cover off.
+
+    `opening_too`: that of the task which opens the machine counts, in which the battery comes out.
+    """
+    inside = (
+        select(Task)
+        .join(TimeEntry, col(TimeEntry.task_id) == Task.id)
+        .where(Task.unit_id == unit.id, Task.lid_off == 1, col(TimeEntry.stopped_us).is_(None))
+    )
+    for task in session.exec(inside):
+        if opening_too or not opens(plain_connection(session), task.id):
+            raise BatteryFirst(
+                f"A timer runs for {task.name} on unit {unit.tag} with the cover off: "
+                "its battery stays disconnected.",
+                "Stop or finish that first.",
+                unit_id=unit.id or 0,
+            )
 
 
 def _battery_first(session: Session, unit: Unit, part: Mapping[str, str]) -> None:

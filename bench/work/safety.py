@@ -23,6 +23,7 @@ from bench.store.tables import SafetyCheck, Unit
 from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.ending import closing_expires, cover_comes_off
+from bench.work.gates import no_timer_inside
 from bench.work.lookups import ticks_of
 from bench.work.timers import stop_unit
 from bench.work.unit_sheet import read_safety
@@ -64,6 +65,8 @@ def tick(
         if which == OPENING:
             _opening_order(made, unit, new, ticked)
             unit.screws_out = unit.screws_out if screws is None else screws
+        if "battery_in" in new:
+            no_timer_inside(made.session, unit, opening_too=True)
         if which == CLOSE_UP and new:
             _close_up_order(unit, new, ticked, screws, remark)
         if screws is not None and "screws_back" in ticked.intersection(items):
@@ -85,6 +88,8 @@ def untick(desk: Desk, unit_id: int, which: str, *items: str) -> SafetyView:
         unit = made.get(Unit, unit_id, "unit")
         _list(which)
         rows = ticks_of(made.session, unit, which)
+        if which == OPENING and not {"battery_out", WITHOUT} & (rows.keys() - set(items)):
+            no_timer_inside(made.session, unit, opening_too=False)
         for item in dict.fromkeys(items):
             if item not in rows:
                 raise Refused(f"{item} is not ticked on unit {unit.tag}.", "There is nothing to take off.")
@@ -124,6 +129,7 @@ def report_cell(desk: Desk, unit_id: int, finding: str) -> SafetyView:
 def stop_for_cell(made: Change, unit: Unit, finding: str) -> None:
     """Hold a unit for a bad cell and stop all its timers, inside another use case."""
     stop_unit(made, unit.id, attended_only=False)
+    made.session.flush()  # the database asks for it in this order
     unit.cell_finding = finding
     unit.held_reason = unit.held_reason or FINDINGS[finding]
     unit.held_us = unit.held_us or made.now_us

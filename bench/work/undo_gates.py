@@ -6,7 +6,9 @@ itself would pass, and asks for a reason where the act itself would.
 
 from __future__ import annotations
 
-from sqlmodel import select
+from collections.abc import Iterator
+
+from sqlmodel import col, select
 
 from bench.domain.grading import FUNCTION, LOOKS
 from bench.domain.safety import FINDINGS
@@ -14,7 +16,7 @@ from bench.domain.wipe import NOT_VERIFIED
 from bench.errors import Refused, TasksOpen
 from bench.store.tables import Channel, Drive, GradeStep, Shop, Stage, Task, TimeEntry, Unit
 from bench.work.change import Change
-from bench.work.gates import may_alter, may_close, may_list, may_start
+from bench.work.gates import may_alter, may_close, may_list, may_start, no_bad_cell
 from bench.work.line_changes import RowChange
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.part_rules import at_hand, covers_parts_out
@@ -62,6 +64,7 @@ def before_undoing(made: Change, undoing: Undoing) -> None:
             may_close(made.session, unit)
         if row.sets_anew("held_reason") and row.target("held_reason") is None:
             _may_release(unit, row)
+    _no_cell_found_since(made, undoing)
     for row in undoing.of("shop"):
         shop = made.session.get(Shop, row.row_id)
         if shop is not None and row.sets_anew("currency"):
@@ -87,6 +90,29 @@ def _may_release(unit: Unit, row: RowChange) -> None:
             f"Unit {unit.tag} is held for its cell ({FINDINGS[finding]}).",
             "Clear the cell finding with a reason first.",
         )
+
+
+def _no_cell_found_since(made: Change, undoing: Undoing) -> None:
+    """A bad cell stops what undoing comes to: a move, a task done, a timer. Unless it is what is undone."""
+    for unit_id in _units_worked_on_again(made, undoing):
+        own = any(row.row_id == unit_id and row.sets_anew("cell_finding") for row in undoing.of("unit"))
+        if not own:
+            no_bad_cell(made.get(Unit, unit_id, "unit"))
+
+
+def _units_worked_on_again(made: Change, undoing: Undoing) -> Iterator[int]:
+    for row in undoing.of("unit"):
+        unit = made.session.get(Unit, row.row_id)
+        if unit is None or not row.sets_anew("stage_id"):
+            continue
+        if not made.get(Stage, unit.stage_id, "stage").final:
+            yield row.row_id
+    done = [row.row_id for row in undoing.of("task") if row.target("state") == "done"]
+    for row in undoing.of("time_entry"):
+        entry = made.session.get(TimeEntry, row.row_id)
+        if entry is not None and row.sets_anew("stopped_us") and row.target("stopped_us") is None:
+            done.append(entry.task_id)
+    yield from made.session.exec(select(Task.unit_id).where(col(Task.id).in_(done)))
 
 
 def _unit_may_stand(made: Change, row: RowChange) -> None:

@@ -123,6 +123,7 @@ def test_what_an_older_program_left_broken_can_be_set_right_step_by_step(desk: D
     open_up(desk, unit_id)
     start_task(desk, inside(desk, unit_id))
     with sqlite3.connect(desk.store.path) as connection:
+        connection.execute("DROP TRIGGER safety_check_battery_out")
         connection.execute("DELETE FROM safety_check WHERE item IN ('battery_out', 'strap')")
     connection.close()
     tick(desk, unit_id, OPENING, ["strap"])

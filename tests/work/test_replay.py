@@ -157,7 +157,8 @@ def test_shares_that_are_not_the_price_of_their_lot_are_named(worked: Desk) -> N
 def test_a_state_that_breaks_a_rule_of_the_bench_is_named(worked: Desk) -> None:
     unit_id = new_unit(worked, route_id=1)
     start_task(worked, read_unit(worked, unit_id).tasks[0].task_id)
-    behind(worked, f"UPDATE unit SET cell_finding = 'wet' WHERE id = {unit_id}")
+    wet = f"UPDATE unit SET cell_finding = 'wet' WHERE id = {unit_id}"
+    behind(worked, "DROP TRIGGER unit_bad_cell_stops", wet)
     assert any("a wet cell" in line for line in check_file(worked.store).record.rules)
 
 

@@ -383,6 +383,18 @@ def test_undo_passes_no_gate_that_the_act_would_not(two: Two) -> None:
     changes_nothing(two.ada, lambda: undo(two.ada), CellAlarm, "a wet cell")
 
 
+def test_no_undo_moves_or_finishes_on_a_bad_cell(two: Two) -> None:
+    unit_id = add_unit(two.ada, maker="", model="Lead", route_id=LEAD).unit_id
+    finish_task(two.ada, first_task(two.ada, unit_id))
+    reopen_task(two.ada, first_task(two.ada, unit_id))
+    reopened = newest(two.ada)
+    move_unit(two.ada, two.unit_id, stage(two.ada, "inspected"))
+    for one in (unit_id, two.unit_id):
+        report_cell(two.bo, one, "swollen")
+    changes_nothing(two.ada, lambda: undo(two.ada), CellAlarm, "a swollen cell")
+    changes_nothing(two.ada, lambda: undo(two.ada, reopened), CellAlarm, "a swollen cell")
+
+
 def test_a_hold_is_not_undone_over_a_bad_cell(two: Two) -> None:
     hold_unit(two.ada, two.unit_id, "part on order")
     report_cell(two.bo, two.unit_id, "wet")

@@ -47,17 +47,4 @@ STATEMENTS = (
     AND id NOT IN (SELECT task_id FROM time_entry)""",
     *_hazard("task"),
     *_hazard("route_task"),
-    # No timer starts on a unit with a bad cell, nor with its cover off while its battery is back in.
-    """CREATE TRIGGER time_entry_no_bad_cell BEFORE INSERT ON time_entry
-    WHEN NEW.stopped_us IS NULL AND EXISTS (
-        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
-        WHERE task.id = NEW.task_id AND unit.cell_finding IS NOT NULL)
-    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END""",
-    """CREATE TRIGGER time_entry_battery_out BEFORE INSERT ON time_entry
-    WHEN NEW.stopped_us IS NULL AND EXISTS (
-        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
-        JOIN safety_check AS tick ON tick.unit_id = unit.id AND tick.lid_count = unit.lid_count
-        WHERE task.id = NEW.task_id AND task.lid_off = 1
-        AND tick.list = 'close_up' AND tick.item = 'battery_in')
-    BEGIN SELECT RAISE(ABORT, 'the battery stays out while the cover is off'); END""",
 )

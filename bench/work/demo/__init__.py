@@ -73,11 +73,11 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
     in_order: Sequence[Sequence[SQLModel]] = (
         units.units,
+        units.checks,
         tasks.tasks,
         tasks.uses,
         tasks.entries,
         tasks.corrections,
-        units.checks,
         stock.movements,
         buying.lots,
         (*buying.purchases, *buying.offers),
@@ -88,9 +88,15 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         sales.comebacks,
         sales.ways_out,
     )
+    cells = [(unit, unit.cell_finding) for unit in units.units if unit.cell_finding]
+    for unit, _ in cells:
+        unit.cell_finding = None  # what was done on it was done before its cell was found bad
     for rows in in_order:
         session.add_all(rows)
         session.flush()
+    for unit, finding in cells:
+        unit.cell_finding = finding
+    session.flush()
     told = (units, tasks, stock, buying, drives, condition, parts)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))

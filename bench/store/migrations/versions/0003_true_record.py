@@ -10,6 +10,7 @@ from bench.store.migrations import (
     third_codes,
     third_condition,
     third_identity,
+    third_rules,
     third_safety,
     third_sums,
     third_undo,
@@ -20,7 +21,7 @@ revision = "0003"
 down_revision = "0002"
 
 # One tuple of SQL statements a subject, run in this order.
-# The first makes tables anew, so it comes before whoever adds to them.
+# The first makes tables anew, so it comes before whoever adds to them; the last reads what they added.
 SUBJECTS: tuple[tuple[str, ...], ...] = (
     third_undo.STATEMENTS,
     third_booking.STATEMENTS,
@@ -31,6 +32,7 @@ SUBJECTS: tuple[tuple[str, ...], ...] = (
     third_safety.STATEMENTS,
     third_sums.STATEMENTS,
     third_walk_away.STATEMENTS,
+    third_rules.STATEMENTS,
 )
 
 
