@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 import arrow
 
+from bench.domain.dates import WEEKDAY_WORDS
 from bench.domain.durations import MINUTE_US, read_minutes
 from bench.domain.localtime import (
     FIRST_YEAR,
@@ -22,14 +23,10 @@ from bench.errors import BadInput
 HOW = "Write 14:30, 2026-11-24 18:05, yesterday 18:05 or mon 18:05."
 HOW_WITH_START = f"{HOW[:-1]}, or +90 or 1h30 for that long after the start."
 
-_WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-_DAY = (
-    r"[0-9]{4}-[0-9]{2}-[0-9]{2}|today|yesterday"
-    r"|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?"
-)
+_DAY = "|".join((r"[0-9]{4}-[0-9]{2}-[0-9]{2}", "today", "yesterday", *WEEKDAY_WORDS))
 _OFFSET = r"z|[+-](?:0[0-9]|1[0-4]):[0-5][0-9]"
 _TIME = re.compile(
-    rf"(?:(?P<day>{_DAY})(?:\s|t))?"
+    rf"(?:(?P<day>{_DAY})(?:\s|(?<=[0-9])t))?"
     r"(?P<hour>[01]?[0-9]|2[0-3]):(?P<minute>[0-5][0-9])(?::(?P<second>[0-5][0-9]))?"
     rf"\s?(?P<which>second|{_OFFSET})?"
 )
@@ -89,7 +86,7 @@ class _TypedTime:
         return self._last_weekday(today, now_us)
 
     def _last_weekday(self, today: date, now_us: int) -> int:
-        day = today - timedelta(days=(today.weekday() - _WEEKDAYS.index(self.day[:3])) % 7)
+        day = today - timedelta(days=(today.weekday() - WEEKDAY_WORDS[self.day]) % 7)
         instant_us = self._at(day)
         return instant_us if instant_us <= now_us else self._at(day - timedelta(weeks=1))
 

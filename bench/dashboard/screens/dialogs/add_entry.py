@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MOMENT, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 
 
@@ -19,8 +19,8 @@ class AddEntry(Form[bool]):
     def fields(self) -> Sequence[Field]:
         """From when to when, and why it was not timed."""
         return (
-            TextField("start_text", "Start", hint="9:15, yesterday 18:05 or 2026-11-24 18:05"),
-            TextField("stop_text", "Stop", hint="14:30, or +90 for that long after the start"),
+            NumberField("start_text", "Start", like=MOMENT, hint="9:15, yesterday 18:05 or 2026-11-24 18:05"),
+            NumberField("stop_text", "Stop", like=MOMENT, hint="14:30, or +90 for that long after the start"),
             TextField("reason", "Reason"),
         )
 

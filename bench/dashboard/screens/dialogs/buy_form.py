@@ -14,7 +14,7 @@ from bench.dashboard.presenters.offer_fields import extra_values
 from bench.dashboard.presenters.offer_rows import offer_name, price_line
 from bench.dashboard.presenters.parts import plain
 from bench.dashboard.screens.dialogs.ask_twice import ask_twice
-from bench.dashboard.screens.dialogs.field import MONEY, SHARE, TAG, Field, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import DAY, MONEY, SHARE, TAG, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.money import show_money
 from bench.domain.offers import Offer
@@ -42,9 +42,9 @@ class BuyForm(Form[int]):
             NumberField("premium_text", "Buyer's premium", like=SHARE, hint="percent, on top of the price"),
             NumberField("freight_text", "Freight", like=MONEY, hint="what bringing it here cost"),
             NumberField("shipping_text", "Shipping", like=MONEY, hint="to its buyer, expected"),
-            TextField("bought_on_text", "Bought on", hint="empty: today"),
+            NumberField("bought_on_text", "Bought on", like=DAY, hint="empty: today"),
             TextField("invoice", "Invoice"),
-            TextField("due_text", "Due", hint="2026-11-30, tomorrow or +14"),
+            NumberField("due_text", "Due", like=DAY, hint="2026-11-30, tomorrow or +14"),
             TextField("tag_text", "Tag", takes=TAG, hint="empty: the next number"),
         )
 

@@ -12,7 +12,7 @@ from textual.widgets import Button, Static
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.entry_lines import correction_words, entry_words, typed_time
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MOMENT, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.corrections import CorrectionLine
 from bench.domain.text import for_display
@@ -39,8 +39,8 @@ class CorrectEntry(Form[bool]):
     def fields(self) -> Sequence[Field]:
         """The two ends and the reason."""
         return (
-            TextField("start_text", "Start", hint="empty: as it is"),
-            TextField("stop_text", "Stop", hint="14:30, or +90 for that long after the start"),
+            NumberField("start_text", "Start", like=MOMENT, hint="empty: as it is"),
+            NumberField("stop_text", "Stop", like=MOMENT, hint="14:30, or +90 for that long after the start"),
             TextField("reason", "Reason"),
         )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
+from collections.abc import Iterable
 
 from textual import on
 from textual.app import ComposeResult
@@ -13,6 +14,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static, TextArea
 
 from bench.dashboard.presenters.parts import Part
+from bench.domain.dates import DAY_WORDS, WEEKDAY_WORDS
 from bench.domain.text import for_display
 
 # What a scan in a field means: text, nothing (a number is not scanned), or the code the field waits for.
@@ -148,7 +150,7 @@ class TextField(Field):
 
 
 class NumberField(TextField):
-    """A number: nothing else can be typed, and no scan goes into it. `like`: one of NUMBERS."""
+    """A number, a day or a time: nothing else can be typed or scanned into it. `like`: one of NUMBERS."""
 
     def __init__(self, name: str, label: str, *, like: str, hint: str = "", value: str = "") -> None:
         super().__init__(name, label, hint=hint, value=value, takes=NUMBER, restrict=NUMBERS[like])
@@ -161,12 +163,27 @@ class NumberField(TextField):
 
 
 WHOLE, AMOUNT, MONEY, SHARE, LENGTH = "a whole number", "an amount", "money", "a share", "a length of time"
+FIGURE, DAY, MOMENT = "a figure", "a day", "a time"
+
+
+def _word(words: Iterable[str]) -> str:
+    """A run of letters that may still become one of the words."""
+    begun = sorted({word[:length] for word in words for length in range(1, len(word) + 1)})
+    return f"(?<![A-Za-z])(?i:{'|'.join(begun)})(?![A-Za-z])"
+
+
+_LENGTH_WORDS = ("hours", "mins", "minutes")
+_MOMENT_WORDS = (*DAY_WORDS, *WEEKDAY_WORDS, *_LENGTH_WORDS, "second", "t", "z")
+# Each takes all that its reader takes, and every beginning of it; but no currency before an amount.
 NUMBERS = {
     WHOLE: r"[0-9]*",
     AMOUNT: r"([0-9.,][0-9 .,']*[A-Za-z]{0,6} ?)?",
     MONEY: r"([0-9.,][0-9 .,']*[A-Za-z]{0,3} ?)?",
     SHARE: r"[0-9 .,]*%?",
-    LENGTH: r"([0-9][0-9 :hminHMIN]*)?",
+    LENGTH: rf"([0-9]([0-9 :]|{_word(_LENGTH_WORDS)})*)?",
+    FIGURE: r"([-+−]? ?([0-9.,][0-9 .,']*([A-Za-z°%\"″”µμ/][A-Za-z°²³23/ ]{0,6})?)?)?",
+    DAY: rf" ?([0-9-]*|\+[0-9]*|{_word(DAY_WORDS)}) ?",
+    MOMENT: rf"([0-9 :+-]|{_word(_MOMENT_WORDS)})*",
 }
 MADE_OF = {
     WHOLE: "digits only",
@@ -174,6 +191,9 @@ MADE_OF = {
     MONEY: "digits, and a point or comma",
     SHARE: "digits, a point or comma, and %",
     LENGTH: "minutes, such as 90, or 1h30",
+    FIGURE: "digits, a point or comma, and its unit",
+    DAY: "2026-11-30, today, tomorrow or +14",
+    MOMENT: "14:30, yesterday 18:05, mon 18:05 or 2026-11-24 18:05",
 }
 
 

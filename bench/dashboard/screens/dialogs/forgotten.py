@@ -12,7 +12,7 @@ from textual.widgets import Button, Static
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.entry_lines import still_running_words
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MOMENT, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.queue import Running
 
@@ -38,7 +38,7 @@ class ForgottenDialog(Form[bool]):
 
     def fields(self) -> Sequence[Field]:
         """The time of the stop."""
-        return (TextField("time_text", "Stopped at", hint="14:30, yesterday 18:05 or 90 min"),)
+        return (NumberField("time_text", "Stopped at", like=MOMENT, hint="14:30, yesterday 18:05 or 90 min"),)
 
     def buttons(self) -> Iterable[Button]:
         """The three ways, and later."""

@@ -13,7 +13,7 @@ from bench.dashboard.doing import say
 from bench.dashboard.presenters.leaving_words import way_choices, whose_words
 from bench.dashboard.screens.dialogs.ask_list import ask_list
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.safety import CLOSE_UP
 from bench.domain.unit_money import UnitMoney
@@ -38,8 +38,8 @@ class LeaveForm(Form[bool]):
         return (
             ChoiceField(WAY, "Way out", none=None),
             TextField("reason", "Why", hint="open tasks are skipped with it"),
-            TextField("price_text", "Repair price", hint="what its owner pays; 0 for nothing"),
-            TextField("proceeds_text", "Scrap brought", hint="empty: nothing"),
+            NumberField("price_text", "Repair price", like=MONEY, hint="what its owner pays; 0 for nothing"),
+            NumberField("proceeds_text", "Scrap brought", like=MONEY, hint="empty: nothing"),
         )
 
     def body(self) -> Iterable[Widget]:

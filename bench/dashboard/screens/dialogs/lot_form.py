@@ -17,7 +17,16 @@ from bench.dashboard.presenters.lot_rows import bought_words
 from bench.dashboard.presenters.unit_fields import route_choices
 from bench.dashboard.screens.dialogs.ask_twice import ask_twice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, TAG, Field, NoteField, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import (
+    DAY,
+    MONEY,
+    SERIAL,
+    TAG,
+    Field,
+    NoteField,
+    NumberField,
+    TextField,
+)
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
@@ -54,7 +63,7 @@ class LotForm(Form[int]):
             NumberField("price_text", "Price of it all", like=MONEY, hint="such as 300"),
             NumberField("premium_text", "Buyer's premium", like=MONEY, hint="as at an auction; empty: none"),
             NumberField("freight_text", "Freight", like=MONEY, hint="what it cost; empty: none"),
-            TextField("bought_on_text", "Bought on", hint="empty: today"),
+            NumberField("bought_on_text", "Bought on", like=DAY, hint="empty: today"),
             TextField("invoice", "Invoice"),
             *party_fields("Seller", papers=True),
             NoteField("note", "Note"),

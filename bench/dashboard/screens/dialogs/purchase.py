@@ -10,7 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from bench.dashboard.presenters.purchase_values import purchase_values, purchase_words
-from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import DAY, MONEY, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
 from bench.domain.purchase import UnitPurchase
@@ -29,10 +29,15 @@ class PurchaseForm(Form[bool]):
         """What is expected, the day, the invoice, and the seller where another one is typed."""
         return (
             NumberField("expected_text", "Expected price", like=MONEY, hint="what it is to sell for"),
-            TextField("bought_on_text", "Bought on", hint="2026-11-30 or today"),
+            NumberField("bought_on_text", "Bought on", like=DAY, hint="2026-11-30 or today"),
             TextField("invoice", "Invoice number"),
-            TextField("premium_text", "Buyer's premium", hint="on the price, as at an auction; empty: none"),
-            TextField("freight_text", "Freight", hint="what bringing it here cost; empty: none"),
+            NumberField(
+                "premium_text",
+                "Buyer's premium",
+                like=MONEY,
+                hint="on the price, at an auction; empty: none",
+            ),
+            NumberField("freight_text", "Freight", like=MONEY, hint="to bring it here; empty: none"),
             NumberField("shipping_text", "Shipping", like=MONEY, hint="to its buyer, expected; 0: none"),
             *party_fields("Seller", papers=True),
         )

@@ -13,7 +13,7 @@ from textual.widgets import Static
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.reading_words import added_words, drive_choices
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
+from bench.dashboard.screens.dialogs.field import FIGURE, Field, NoteField, NumberField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.calculators.shape import Given
 from bench.domain.condition.fields import AFTER, BEFORE, MOMENTS, SUBJECTS
@@ -105,4 +105,4 @@ def _field(given: Given) -> Field:
     if given.choices:
         choices = [(choice, choice) for choice in given.choices]
         return ChoiceField(given.name, given.label, choices, none="not noted")
-    return TextField(given.name, given.label, hint=given.limits())
+    return NumberField(given.name, given.label, like=FIGURE, hint=given.limits())

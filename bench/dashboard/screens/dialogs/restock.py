@@ -7,7 +7,7 @@ from typing import Any
 
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.stock_choices import pack_words, shelf_life_words, suggested_packs
-from bench.dashboard.screens.dialogs.field import AMOUNT, MONEY, WHOLE, Field, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import AMOUNT, DAY, MONEY, WHOLE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.stock_form import StockForm
 from bench.domain.stock_book import StockLine
 
@@ -27,8 +27,8 @@ class RestockDialog(StockForm):
             NumberField("quantity_text", "or amount", like=AMOUNT),
             NumberField("price_text", "Price paid", like=MONEY, hint="for all of it"),
             TextField("supplier", "Supplier"),
-            TextField("date_text", "Date", hint="empty: today"),
-            TextField("expires_text", "Expires"),
+            NumberField("date_text", "Date", like=DAY, hint="empty: today"),
+            NumberField("expires_text", "Expires", like=DAY),
         )
 
     def know(self, line: StockLine) -> None:

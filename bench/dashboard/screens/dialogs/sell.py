@@ -17,7 +17,7 @@ from bench.dashboard.presenters.trade_choices import channel_choices
 from bench.dashboard.screens.dialogs.ask_list import ask_list
 from bench.dashboard.screens.dialogs.before_listing import ask_before_listing
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import MONEY, WHOLE, Field, NoteField, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import DAY, MONEY, WHOLE, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES
 from bench.dashboard.screens.dialogs.party_fields import FIRM, party_fields
@@ -57,7 +57,7 @@ class SellForm(Form[Sold]):
             NumberField("price_text", "Price", like=MONEY, hint="what the buyer pays"),
             ChoiceField(CHANNEL, "Channel", none="no channel: no fees"),
             NumberField("shipping_text", "Shipping", like=MONEY, hint="what sending it costs; 0 for nothing"),
-            TextField("sold_on_text", "Sold on", hint="empty: today"),
+            NumberField("sold_on_text", "Sold on", like=DAY, hint="empty: today"),
             NumberField("warranty_days_text", "Warranty days", like=WHOLE),
             TextField("invoice", "Invoice"),
             *party_fields("Buyer", papers=False),

@@ -8,7 +8,16 @@ from typing import Any
 from bench.dashboard.presenters.unit_fields import route_choices, unit_values, usual_route
 from bench.dashboard.screens.dialogs.ask_twice import ask_twice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, TAG, Field, NoteField, NumberField, TextField
+from bench.dashboard.screens.dialogs.field import (
+    DAY,
+    MONEY,
+    SERIAL,
+    TAG,
+    Field,
+    NoteField,
+    NumberField,
+    TextField,
+)
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.party import PartyTyped
 from bench.domain.routes import RouteLine
@@ -39,7 +48,7 @@ class UnitForm(Form[int]):
             TextField("model", "Model"),
             TextField("serial", "Serial number", takes=SERIAL),
             *route,
-            TextField("due_text", "Due", hint="2026-11-30, tomorrow or +14"),
+            NumberField("due_text", "Due", like=DAY, hint="2026-11-30, tomorrow or +14"),
             NumberField("price_text", "Price paid", like=MONEY, hint="such as 120 or 99.50"),
             *owner,
             NoteField("note", "Note"),

@@ -7,7 +7,7 @@ from typing import Any
 
 from bench.dashboard.doing import say
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import MOMENT, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.wipe import FAILED, PASSED, DriveLine, WipeLine
 from bench.work.desk import Desk
@@ -31,7 +31,7 @@ class VerifyForm(Form[bool]):
         return (
             TextField("verification", "How", hint="such as full read-back"),
             ChoiceField(RESULT, "Result", results, none="choose"),
-            TextField("at_text", "When", hint="empty: now; or 14:30, yesterday 18:05"),
+            NumberField("at_text", "When", like=MOMENT, hint="empty: now; or 14:30, yesterday 18:05"),
             TextField("title", "Your title"),
             TextField("location", "Location"),
             TextField("contact", "Your contact"),

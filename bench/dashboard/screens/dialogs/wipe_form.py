@@ -12,7 +12,7 @@ from textual.widgets import Select
 
 from bench.dashboard.presenters.drive_rows import method_lines
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, NoteField, TextField
+from bench.dashboard.screens.dialogs.field import MOMENT, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.domain.wipe import METHODS, DriveLine
@@ -51,7 +51,7 @@ class WipeForm(Form[bool]):
             TextField("technique", "Technique", hint="such as NVMe sanitize, block erase"),
             TextField("tool", "Tool"),
             TextField("tool_version", "Its version"),
-            TextField("at_text", "Ended", hint="empty: now; or 14:30, yesterday 18:05"),
+            NumberField("at_text", "Ended", like=MOMENT, hint="empty: now; or 14:30, yesterday 18:05"),
             TextField("destination", "Destination", hint="such as sold in the unit"),
             TextField("location", "Location"),
             TextField("title", "Your title"),

@@ -1,4 +1,4 @@
-"""Esc on a form with typed work keeps it as a draft and says so: every form there is."""
+"""What holds for every form: Esc keeps typed work as a draft and says so; a number's field takes no word."""
 
 from __future__ import annotations
 
@@ -12,9 +12,11 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.ask_empty import AskEmpty
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import TEXT, Field, TextField
+from bench.dashboard.screens.dialogs.file_lost import FileLostDialog
 from bench.dashboard.screens.dialogs.form import KEPT, Form
 from bench.dashboard.screens.dialogs.mark_field import MarkField
+from bench.dashboard.screens.dialogs.save_document import SaveDocument
 from bench.work.demo import make_demo
 from bench.work.desk import Desk
 from bench.work.files import open_or_new
@@ -31,7 +33,7 @@ def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def desk(demo_file: Path, tmp_path: Path, clock: HandSetClock) -> Iterator[Desk]:
+def demo_desk(demo_file: Path, tmp_path: Path, clock: HandSetClock) -> Iterator[Desk]:
     store = open_or_new(Path(shutil.copy(demo_file, tmp_path / "demo.bench")))
     yield Desk(store, clock, person_id=1)
     store.close()
@@ -43,17 +45,17 @@ def test_every_form_is_looked_at() -> None:
 
 @pytest.mark.parametrize("kind", FORMS, ids=lambda kind: kind.__name__)
 async def test_escape_keeps_what_was_typed_and_says_so_and_emptying_asks(
-    desk: Desk, kind: type[Form[Any]]
+    demo_desk: Desk, kind: type[Form[Any]]
 ) -> None:
-    form = FORMS[kind](desk)
-    async with opened(desk, form) as (app, pilot):
+    form = FORMS[kind](demo_desk)
+    async with opened(demo_desk, form) as (app, pilot):
         field = await type_something(pilot, form)
         typed = field.value
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
         await until(pilot, lambda: says_kept(app))
 
-        again = FORMS[kind](desk)
+        again = FORMS[kind](demo_desk)
         app.push_screen(again)
         await settled(pilot)
         assert again.value(field.field_name) == typed
@@ -66,6 +68,19 @@ async def test_escape_keeps_what_was_typed_and_says_so_and_emptying_asks(
         await settled(pilot)
         assert not again.field(field.field_name).changed
         assert again.typed_before(again.read()) == {}
+
+
+WITHOUT_A_PATH = [one for one in FORMS if one not in (FileLostDialog, SaveDocument)]
+
+
+@pytest.mark.parametrize("kind", WITHOUT_A_PATH, ids=lambda kind: kind.__name__)
+def test_each_number_day_and_time_of_a_form_is_restricted(demo_desk: Desk, kind: type[Form[Any]]) -> None:
+    plain = [
+        field.field_name
+        for field in FORMS[kind](demo_desk).fields()
+        if field.field_name.endswith("_text") and field.takes == TEXT and isinstance(field, TextField)
+    ]
+    assert plain == []
 
 
 def says_kept(app: Host) -> bool:
