@@ -114,7 +114,7 @@ class Trader(Bench):
         self.fill(line.model, line.maker, line.expected, "")
         self.choose(line.route, opened="donor strip", then="Channel")
         self.choose(channel, opened="12.5 % and 0.35 EUR", then="Parts to buy")
-        self.fill(parts, "", "starts")
+        self.fill(parts, "", "", "", "", "starts")
         self.terminal.wait_until(
             lambda text: any("walk away at" in one and worth in one for one in text.splitlines()),
             f"the price to walk away at, {worth}",

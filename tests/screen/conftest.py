@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
+from textual.css.types import CSSLocation
 
 from bench.work.desk import Desk
 from bench.work.files import open_or_new
@@ -37,3 +41,24 @@ def busy(busy_file: tuple[Path, HandSetClock], tmp_path: Path, clock: HandSetClo
 def judged_by_its_queues(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("textual.app.wait_for_idle", wait_until_idle)
     monkeypatch.setattr("textual.pilot.wait_for_idle", wait_until_idle)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def sheets_parsed_once() -> Iterator[None]:
+    """The style sheets, which are the same in every run of the app: parsed once, as long as a theme's colours are.
+
+    A program parses each of them once.
+    """
+    parsed: dict[Hashable, list[RuleSet]] = {}
+    parse = Stylesheet._parse_rules
+
+    def once(sheet: Stylesheet, css: str, read_from: CSSLocation, *more: Any, **named: Any) -> list[RuleSet]:
+        colours = tuple(sheet._variables.items())
+        key = (css, read_from, more, tuple(sorted(named.items())), colours)
+        if key not in parsed:
+            parsed[key] = parse(sheet, css, read_from, *more, **named)
+        return parsed[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Stylesheet, "_parse_rules", once)
+        yield
