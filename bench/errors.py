@@ -26,6 +26,8 @@ BenchError            one sentence: what, why, what to do
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
+from typing import NamedTuple
 
 
 class BenchError(Exception):
@@ -205,10 +207,27 @@ class StoreError(BenchError):
     exit_code = 6
 
 
+class CopyThere(NamedTuple):
+    """A copy of a missing data file: where it lies, and of when it is, on the clock of this computer."""
+
+    path: Path
+    when: str
+
+
 class MissingFile(StoreError):
-    """No data file has that path, and none was made."""
+    """No data file has that path, and none was made.
+
+    `known`: it was opened on this computer before; `copies`: what lies of it still, the newest first.
+    """
 
     title = "Data file missing"
+
+    def __init__(
+        self, what: str, remedy: str = "", *, known: bool = False, copies: Sequence[CopyThere] = ()
+    ) -> None:
+        super().__init__(what, remedy)
+        self.known = known
+        self.copies = tuple(copies)
 
 
 class FileLost(StoreError):

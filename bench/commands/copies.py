@@ -15,6 +15,7 @@ from bench.errors import BenchError
 
 if TYPE_CHECKING:
     from bench.domain.copies import Copies, FileCopy
+    from bench.work.copies import Restored
 
 
 def backup(
@@ -62,6 +63,11 @@ def restore(
 
         say_sheet(json_text("restored", facts_of(restored, "UTC")))
         return
+    say_restored(restored)
+
+
+def say_restored(restored: Restored) -> None:
+    """What was put where, and what became of what was there."""
     say(f"{restored.source} is now in the place of {restored.path}.")
     if restored.kept and restored.sound:
         say(f"What was there is copied: {restored.kept}")

@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from bench.commands.missing import ask_and_open
 from bench.commands.opening import Start, desk_on
 from bench.commands.printing import say
-from bench.errors import BadInput
+from bench.errors import BadInput, MissingFile
 
 if TYPE_CHECKING:
     from bench.settings import Settings
@@ -30,7 +31,14 @@ def open_dashboard(ctx: typer.Context) -> int:
     _require_terminal()
     settings = start.settings()
     _check_keys(settings)
-    return _run(desk_on(settings, start.person, via="dashboard", acts=False, new=start.new), settings)
+    try:
+        desk = desk_on(settings, start.person, via="dashboard", acts=False, new=start.new)
+    except MissingFile as missing:
+        asked = ask_and_open(missing, start, settings)
+        if asked is None:
+            return missing.exit_code
+        desk = asked
+    return _run(desk, settings)
 
 
 def demo(

@@ -12,7 +12,7 @@ from sqlite3 import DatabaseError
 from bench.domain.money import minor_digits
 from bench.domain.text import clean_line
 from bench.domain.weeks import zone_named
-from bench.errors import BadInput, MissingFile, StoreError
+from bench.errors import BadInput, CopyThere, MissingFile, StoreError
 from bench.store.engine import Store
 from bench.store.files import is_older, is_there, made_whole, require_own_file
 from bench.store.known import KnownFiles, copies_of
@@ -119,11 +119,13 @@ def save_what_is_open(store: Store, path_text: str) -> Path:
 
 
 def _missing(wanted: Wanted, *, known: bool) -> MissingFile:
-    copies = copies_of(wanted.path)
+    copies = tuple(CopyThere(one, _time_of(one)) for one in copies_of(wanted.path))
     if known:
         return MissingFile(
             f"{wanted.path} was opened here before and is not there any more; nothing was made in its place.",
             f"{_where(copies)} Put it or a copy back, or say --new for a new, empty workshop.",
+            known=True,
+            copies=copies,
         )
     if wanted.named:
         near = f" {_where(copies)}" if copies else ""
@@ -136,14 +138,14 @@ def _missing(wanted: Wanted, *, known: bool) -> MissingFile:
     )
 
 
-def _where(copies: Sequence[Path]) -> str:
+def _where(copies: Sequence[CopyThere]) -> str:
     if not copies:
         return "No copy lies beside it."
-    named = ", ".join(f"{one} ({_day_of(one)})" for one in copies[:_COPIES_NAMED])
+    named = ", ".join(f"{one.path} ({one.when})" for one in copies[:_COPIES_NAMED])
     return f"The newest copies: {named}."
 
 
-def _day_of(path: Path) -> str:
+def _time_of(path: Path) -> str:
     return datetime.fromtimestamp(path.stat().st_mtime).astimezone().strftime("%Y-%m-%d %H:%M")
 
 
