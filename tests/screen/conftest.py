@@ -45,7 +45,7 @@ def judged_by_its_queues(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.fixture(autouse=True, scope="session")
 def sheets_parsed_once() -> Iterator[None]:
-    """The style sheets, which are the same in every run of the app: parsed once, as long as a theme's colours are.
+    """The style sheets, the same in every run of the app: parsed once, as long as a theme's colours are.
 
     A program parses each of them once.
     """
