@@ -57,7 +57,10 @@ class QueueRow:
 
 @dataclass(frozen=True, slots=True)
 class QueueStage:
-    """A stage heading and the units that stand there. A final stage lists none, only their count."""
+    """A stage heading and the units that stand there. A final stage lists none, only their count.
+
+    `ways`: of a final stage each way by which units left, as `ways_out` names it, with how many.
+    """
 
     stage_id: int
     name: str
@@ -65,6 +68,7 @@ class QueueStage:
     final: bool
     count: int
     rows: tuple[QueueRow, ...]
+    ways: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

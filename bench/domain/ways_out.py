@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from bench.domain.money import show_money
@@ -19,6 +20,19 @@ WORDS = {
     SCRAPPED: "scrapped",
     PARTS: "broken for parts",
 }
+
+
+def counted_by_way(others: Mapping[str, int], all_out: int) -> tuple[tuple[str, int], ...]:
+    """Each way with how many units left by it, in the order of WAYS; what left by no other way was sold."""
+    counts = {**others, SOLD: all_out - sum(others.values())}
+    return tuple((way, counts[way]) for way in WAYS if counts.get(way))
+
+
+def ways_words(ways: Sequence[tuple[str, int]]) -> str:
+    """How many units left by which way; empty where all were sold, as the heading says no more then."""
+    if all(way == SOLD for way, _ in ways):
+        return ""
+    return ", ".join(f"{WORDS[way]} {count}" for way, count in ways)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from bench.domain.localtime import day_and_time
 from bench.domain.queue import PersonNow, QueueRow, QueueStage, QueueView, Running
 from bench.domain.safety import FINDINGS
 from bench.domain.timers import elapsed_us
+from bench.domain.ways_out import ways_words
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import noted, one_line, sections, table, under, wrapped
@@ -44,7 +45,10 @@ def _timer(timer: Running, read_us: int) -> str:
 
 
 def _stage(stage: QueueStage, read_us: int) -> str:
-    title = one_line(f"{stage.name} ({stage.count}){', lid off' if stage.lid_off else ''}")
+    ways = ways_words(stage.ways)
+    counted = f"{stage.count}: {ways}" if ways else str(stage.count)
+    title = f"{stage.name} ({counted}){', lid off' if stage.lid_off else ''}"
+    title = wrapped(title, indent=2) if ways else one_line(title)
     if not stage.rows:
         return title
     rows = [

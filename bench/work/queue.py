@@ -9,6 +9,7 @@ from datetime import date
 
 from bench.domain.queue import DayHours, PersonNow, QueueRow, QueueStage, QueueView, Running, ShopFacts
 from bench.domain.safety import CLOSE_UP, LIST_NAMES, battery_alarm
+from bench.domain.ways_out import counted_by_way
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
 from bench.store.reads import queue as reads
 from bench.store.reads import week as week_reads
@@ -26,6 +27,7 @@ def read_queue(desk: Desk) -> QueueView:
         parts = week_reads.by_person(connection, [day_bounds_us(day, shop.zone) for day in week], now_us)
         people = reads.people(connection)
         rows = _rows(connection, timers, today)
+        ways = reads.ways_out(connection)
         stages = tuple(
             QueueStage(
                 stage_id=stage["id"],
@@ -34,6 +36,7 @@ def read_queue(desk: Desk) -> QueueView:
                 final=bool(stage["final"]),
                 count=stage["units"],
                 rows=tuple(rows[stage["id"]]),
+                ways=counted_by_way(ways.get(stage["id"], {}), stage["units"]) if stage["final"] else (),
             )
             for stage in reads.stages(connection)
         )

@@ -6,6 +6,7 @@ import json
 from dataclasses import replace
 
 from bench.domain.queue import QueueView
+from bench.domain.ways_out import WAYS
 from bench.reports.queue_sheet import queue_json, queue_text
 from bench.work.desk import Desk
 from bench.work.moves import move_unit
@@ -84,6 +85,17 @@ def test_units_that_left_are_counted_and_an_empty_queue_says_so(busy: Desk, desk
     text = queue_text(read_queue(busy))
     assert "sold (1)" in text
     assert "10014" not in text.split("sold (1)")[1]
+
+
+def test_the_last_heading_tells_the_ways_out_apart(busy: Desk) -> None:
+    view = read_queue(busy)
+    final = replace(view.stages[-1], count=3, ways=(("sold", 1), ("scrapped", 2)))
+    text = queue_text(replace(view, stages=(final,)))
+    assert "sold (3: sold 1, scrapped 2)" in text
+    long = replace(final, ways=tuple((way, 12_345) for way in WAYS))
+    is_plain(queue_text(replace(view, stages=(long,))))
+    facts = json.loads(queue_json(replace(view, stages=(final,))))
+    assert facts["stages"][0]["ways"] == [["sold", 1], ["scrapped", 2]]
 
 
 def test_stages_with_the_lid_off_say_so(busy: Desk) -> None:

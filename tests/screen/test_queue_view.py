@@ -197,6 +197,21 @@ async def test_a_final_stage_shows_its_count_and_lists_nobody() -> None:
         assert under(queue) == ROW.unit_id
 
 
+async def test_a_final_stage_tells_the_ways_out_apart() -> None:
+    ways = (("sold", 30), ("handed back", 3), ("kept", 1), ("scrapped", 2), ("parts", 4))
+    sold = QueueStage(9, "sold", lid_off=False, final=True, count=40, rows=(), ways=ways)
+    shown = view(ROW)
+    told = "sold 30, handed back 3, kept for the shop 1, scrapped 2, broken for parts 4"
+    async with queue_of(replace(shown, stages=(*shown.stages, sold)), (120, 24)) as (queue, _):
+        last = text_of(queue).splitlines()[2]
+        assert told in last
+        assert last.rstrip().endswith(" 40")
+    async with queue_of(replace(shown, stages=(*shown.stages, sold)), (60, 24)) as (queue, _):
+        last = text_of(queue).splitlines()[2]
+        assert "sold 30, handed back 3" in last
+        assert last.rstrip().endswith(" 40")
+
+
 async def test_hostile_names_take_one_line_each() -> None:
     names = ["[red]x[/]", "a\nb", "\x1b[31mred", "w" * 10_000, "\U0001f469\u200d\U0001f467", "日本語" * 50]
     rows = [replace(ROW, unit_id=n, tag=f"1000{n}", model=name) for n, name in enumerate(names)]

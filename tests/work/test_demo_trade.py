@@ -81,6 +81,22 @@ def unit_ids(desk: Desk) -> list[int]:
     return [row[0] for row in rows(desk, "SELECT id FROM unit ORDER BY id")]
 
 
+def test_what_came_back_in_the_demo_knows_when(desk: Desk) -> None:
+    """A unit's `back_us` is when its last return came, and none is set of one that never came back."""
+    returned = (
+        "SELECT unit.id, MAX(comeback.at_us) FROM comeback JOIN sale ON sale.id = comeback.sale_id"
+        " JOIN unit ON unit.id = sale.unit_id GROUP BY unit.id ORDER BY unit.id"
+    )
+    back = "SELECT id, back_us FROM unit WHERE back_us IS NOT NULL ORDER BY id"
+    assert len(rows(desk, returned)) == 2
+    assert [tuple(one) for one in rows(desk, back)] == [tuple(one) for one in rows(desk, returned)]
+    outside = (
+        "SELECT COUNT(*) FROM drive JOIN unit ON unit.id = drive.unit_id"
+        " WHERE drive.outside_us IS NOT unit.back_us"
+    )
+    assert number(desk, outside) == 0
+
+
 def test_nothing_lies_ahead_of_now(desk: Desk) -> None:
     now_us = desk.clock.now_us()
     today = local_day(now_us, "Europe/Berlin").isoformat()
@@ -230,13 +246,18 @@ def test_what_is_listed_or_sold_passed_the_gate_of_wipes(desk: Desk) -> None:
 
 
 def test_wipes_ended_before_they_were_verified_and_only_passed_ones_are_certified(desk: Desk) -> None:
-    wipes = rows(desk, "SELECT id, result, wiped_us, verified_us FROM wipe")
+    wipes = rows(
+        desk,
+        "SELECT wipe.id, result, wiped_us, verified_us, COALESCE(drive.outside_us, 0) > wiped_us AS outside"
+        " FROM wipe JOIN drive ON drive.id = wipe.drive_id",
+    )
     results = [wipe["result"] for wipe in wipes]
     assert results.count(FAILED) == 1
     assert results.count(NOT_VERIFIED) == 2
     assert results.count(PASSED) > 40
+    assert [wipe["outside"] for wipe in wipes].count(1) == 1  # its unit was sold, and came back
     for wipe in wipes:
-        if wipe["result"] == PASSED:
+        if wipe["result"] == PASSED and not wipe["outside"]:
             assert wipe["wiped_us"] < wipe["verified_us"]
             certificate = read_certificate(desk, wipe["id"])
             assert certificate.drive.serial

@@ -6,8 +6,11 @@ import sqlite3
 
 import pytest
 
+from bench.domain.party import PartyTyped
 from bench.domain.safety import BEFORE_THE_COVER, OPENING, OPENING_ITEMS
+from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED, SOLD
 from bench.work.desk import Desk
+from bench.work.leaving import leave_unit
 from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
 from bench.work.queue import read_queue
@@ -18,6 +21,7 @@ from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import MINUTE_US, HandSetClock
+from tests.work.sale_steps import sell, stocked, trading
 
 
 def test_an_empty_queue_still_lists_every_stage(desk: Desk) -> None:
@@ -141,3 +145,18 @@ def test_the_number_of_statements_does_not_grow_with_the_queue(
         add_unit(desk, maker="", model=f"Unit {number}", route_id=1)
     assert statements() == few
     assert few <= 14
+
+
+def test_the_ways_out_are_told_apart(desk: Desk) -> None:
+    """One sold, two scrapped, one kept, an owner's handed back; a scrapped one that came in again is not."""
+    trading(desk)
+    ids = [stocked(desk) for _ in range(5)]
+    sell(desk, ids[0], shipping_text="0")
+    for unit_id, way in zip(ids[1:], (SCRAPPED, SCRAPPED, KEPT, SCRAPPED), strict=True):
+        leave_unit(desk, unit_id, way=way, reason="x")
+    move_unit(desk, ids[4], read_queue(desk).stages[0].stage_id)
+    owners = add_unit(desk, maker="", model="M", owner=PartyTyped("An owner")).unit_id
+    leave_unit(desk, owners, way=HANDED_BACK, reason="repaired")
+    *working, last = read_queue(desk).stages
+    assert (last.count, last.ways) == (5, ((SOLD, 1), (HANDED_BACK, 1), (KEPT, 1), (SCRAPPED, 2)))
+    assert {stage.ways for stage in working} == {()}

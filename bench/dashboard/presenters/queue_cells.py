@@ -8,6 +8,7 @@ from bench.dashboard.presenters.queue_columns import GAP, QueueColumns
 from bench.dashboard.presenters.queue_lines import Heading
 from bench.dashboard.presenters.times import chief, spent_of, ticking
 from bench.domain.queue import QueueRow
+from bench.domain.ways_out import ways_words
 
 BLANK = Part(" " * GAP)
 NOTHING_LEFT = "no task left"
@@ -45,12 +46,17 @@ def spent_cell(row: QueueRow) -> str:
 
 
 def heading_line(heading: Heading, width: int) -> Line:
-    """A stage's heading, ruled across the queue, with how many units stand there."""
+    """A stage's heading, ruled across the queue, with how many units stand there, or left by which way."""
     lid = (Part("  lid off", "warning"),) if heading.lid_off else ()
     count = Part(f" {heading.count}", "muted")
     name = Part(fit(heading.name, min(width // 2, 40)).rstrip(), "heading")
-    rule = width - width_of((name, *lid, count)) - 2
-    return cut((name, *lid, Part(f" {'─' * max(rule, 0)} ", "muted"), count), width)
+    left = ways_words(heading.ways)
+    ways = (Part(f"  {left}", "muted"),) if left else ()
+    room = width - width_of((name, *lid, count)) - 2
+    rule = room - width_of(ways)
+    if rule < 0:
+        ways, rule = (Part(f"  {fit(left, max(room - 2, 0)).rstrip()}", "muted"),), 0
+    return cut((name, *lid, *ways, Part(f" {'─' * max(rule, 0)} ", "muted"), count), width)
 
 
 def names_line(columns: QueueColumns, width: int) -> Line:

@@ -18,6 +18,7 @@ class Heading:
     count: int
     lid_off: bool
     final: bool
+    ways: tuple[tuple[str, int], ...] = ()
 
 
 QueueLine = Heading | QueueRow
@@ -76,7 +77,7 @@ def nearest_unit(lines: tuple[QueueLine, ...], index: int, step: int = 1) -> int
 
 
 def _stage(stage: QueueStage) -> SearchableStage:
-    heading = Heading(stage.stage_id, stage.name, stage.count, stage.lid_off, stage.final)
+    heading = Heading(stage.stage_id, stage.name, stage.count, stage.lid_off, stage.final, stage.ways)
     units = tuple(Searchable(row, _haystack(row, stage.name)) for row in stage.rows)
     return SearchableStage(heading, units)
 

@@ -36,6 +36,7 @@ STATEMENTS = (
     "CREATE INDEX ix_way_out_unit_id ON way_out (unit_id)",
     "CREATE INDEX ix_way_out_at_us ON way_out (at_us)",
     "CREATE UNIQUE INDEX uq_way_out_out ON way_out (unit_id) WHERE removed = 0 AND ended_us IS NULL",
+    "CREATE INDEX ix_way_out_out ON way_out (way, unit_id) WHERE removed = 0 AND ended_us IS NULL",
     # Units that have left already: sold ones, those back again from a repair, donors, and the rest as before.
     """INSERT INTO way_out (unit_id, way, at_us, person_id, note, proceeds_minor, removed)
     SELECT unit.id,

@@ -77,6 +77,13 @@ SELECT stage.id, stage.name, stage.lid_off, stage.final,
 FROM stage WHERE stage.removed = 0 ORDER BY stage.position, stage.id
 """
 
+# Units that are out otherwise than by a sale, few of many; the index holds all that is asked.
+_WAYS = """
+SELECT unit.stage_id, way_out.way, COUNT(*) FROM way_out JOIN unit ON unit.id = way_out.unit_id
+WHERE way_out.way IN ('handed back', 'kept', 'scrapped', 'parts') AND way_out.removed = 0
+AND way_out.ended_us IS NULL AND unit.removed = 0 GROUP BY unit.stage_id, way_out.way
+"""
+
 _SHOP = """
 SELECT name, currency, zone, rate_minor_per_hour, forgotten_times, forgotten_least_minutes FROM shop
 """
@@ -91,6 +98,14 @@ def shop(connection: sqlite3.Connection) -> sqlite3.Row:
 def stages(connection: sqlite3.Connection) -> list[sqlite3.Row]:
     """The stages in order, with how many units stand at each."""
     return connection.execute(_STAGES).fetchall()
+
+
+def ways_out(connection: sqlite3.Connection) -> dict[int, dict[str, int]]:
+    """How many units that are out left otherwise than by a sale, by stage and way."""
+    counts: dict[int, dict[str, int]] = {}
+    for stage_id, way, count in connection.execute(_WAYS):
+        counts.setdefault(stage_id, {})[way] = count
+    return counts
 
 
 def people(connection: sqlite3.Connection) -> list[sqlite3.Row]:

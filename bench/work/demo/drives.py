@@ -47,7 +47,7 @@ def drive_rows(ground: Ground, moments: Moments) -> DriveRows:
     """Rows of all drives and wipes."""
     rows = DriveRows()
     for drive_id, one in enumerate(ground.demo.trade.drives, start=1):
-        rows.drives.append(_drive(ground, one, drive_id))
+        rows.drives.append(_drive(ground, moments, one, drive_id))
         rows.lines.append(_recorded(ground, moments, one))
         if one.way:
             wipe, lines = _wipe(ground, moments, one, drive_id)
@@ -80,7 +80,9 @@ def _looked_into(ground: Ground, moments: Moments, rows: DriveRows) -> None:
         rows.lines.append(Line(moment.at_us, moment.who, "no drive", words, unit_id))
 
 
-def _drive(ground: Ground, one: DemoDrive, drive_id: int) -> Drive:
+def _drive(ground: Ground, moments: Moments, one: DemoDrive, drive_id: int) -> Drive:
+    place, came_back = one.now_in, ground.demo.trade.comebacks
+    back = moments.back(place) if place is not None and place in came_back else None
     return Drive(
         id=drive_id,
         unit_id=ground.unit_ids[one.now_in] if one.now_in else None,
@@ -90,6 +92,7 @@ def _drive(ground: Ground, one: DemoDrive, drive_id: int) -> Drive:
         media_type=one.media_type,
         media_number=one.media_number,
         size_bytes=one.gb * GIGABYTE if one.gb else None,
+        outside_us=back.at_us if back is not None else None,
         came_in_unit_id=ground.unit_ids[one.came_with] if one.came_with else None,
         came_from=f"unit {tag_from_number(one.came_with)}" if one.came_with else "bought new",
     )

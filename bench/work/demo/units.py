@@ -58,6 +58,7 @@ def _add_unit(
             rows.lines += _tasks_added(ground, unit, step.at_us, step.who)
     since_us = steps[-1].at_us if steps else came.at_us
     row = _row(ground, unit, came.at_us, since_us, happened)
+    row.back_us = next((step.at_us for step in reversed(steps) if ground.stages[step.origin].final), None)
     if row.held_reason is not None:
         row.held_us = max(since_us, happened[-1].at_us)
         rows.lines.append(_held_line(row, row.held_us, came.who))
