@@ -91,11 +91,16 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     cells = [(unit, unit.cell_finding) for unit in units.units if unit.cell_finding]
     for unit, _ in cells:
         unit.cell_finding = None  # what was done on it was done before its cell was found bad
+    outside = [(drive, drive.outside_us) for drive in drives.drives if drive.outside_us is not None]
+    for drive, _ in outside:
+        drive.outside_us = None  # its unit was sold on a wipe that counted then
     for rows in in_order:
         session.add_all(rows)
         session.flush()
     for unit, finding in cells:
         unit.cell_finding = finding
+    for drive, came_back_us in outside:
+        drive.outside_us = came_back_us
     session.flush()
     told = (units, tasks, stock, buying, drives, condition, parts)
     lines = [line for one in told for line in one.lines]
