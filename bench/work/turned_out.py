@@ -7,6 +7,7 @@ journal says so. A person who takes the last drive out, or off the records, has 
 from __future__ import annotations
 
 from bench.domain.holding import NO_DRIVE
+from bench.domain.safety import FINDINGS
 from bench.store.driver import plain_connection
 from bench.store.tables import Unit, Unwiped
 from bench.work.change import Change
@@ -37,9 +38,17 @@ def turned_out(made: Change, unit_id: int | None, *, none_left: str = "") -> str
         unit.held_reason, unit.held_us = HOLD, made.now_us
         return f"; {unit.tag} is listed and waits for it"
     if not found and unit.held_reason == HOLD:
-        unit.held_reason, unit.held_us = None, None
-        return f"; {unit.tag} goes on"
+        return _goes_on(unit)
     return ""
+
+
+def _goes_on(unit: Unit) -> str:
+    """The hold ends; where a bad cell was found meanwhile, that holds the unit from now on."""
+    if unit.cell_finding is not None:
+        unit.held_reason = FINDINGS[unit.cell_finding]
+        return ""
+    unit.held_reason, unit.held_us = None, None
+    return f"; {unit.tag} goes on"
 
 
 def _say_none_is_in_it(made: Change, unit_id: int, why: str) -> None:

@@ -23,7 +23,11 @@ def need(holds: bool, why: str) -> None:
 
 @dataclass
 class Model:
-    """Units by number: on hold, with a bad cell, sold, ticked; parts, drives, wipes; who is timing what."""
+    """Units by number: on hold, with a bad cell, listed, sold, ticked; parts, drives, wipes; who times what.
+
+    `looked`, `waived`: said of a unit that no drive is in it, or that it goes without a wipe. `outside`: the
+    wipes that ended before a buyer had the drive. `origins`: of a part that is a drive, whence and which.
+    """
 
     held: dict[int, str] = field(default_factory=dict)
     cells: dict[int, str] = field(default_factory=dict)
@@ -35,6 +39,11 @@ class Model:
     costs: dict[int, int] = field(default_factory=dict)
     drives: dict[int, int | None] = field(default_factory=dict)
     wipes: dict[int, tuple[int, str]] = field(default_factory=dict)
+    listed: set[int] = field(default_factory=set)
+    looked: set[int] = field(default_factory=set)
+    waived: set[int] = field(default_factory=set)
+    outside: set[int] = field(default_factory=set)
+    origins: dict[int, tuple[int | None, int]] = field(default_factory=dict)
 
     def may_work(self, unit: int) -> None:
         need(unit not in self.cells, f"work on {unit} with a bad cell")
@@ -64,6 +73,7 @@ class Model:
 
     def release(self, unit: int) -> None:
         need(unit in self.held and unit not in self.cells, f"a release of {unit}")
+        need(unit not in self.listed or self.ready(unit), f"a release of {unit}, listed with a drive unwiped")
         del self.held[unit]
 
     def report(self, unit: int, finding: str) -> None:
@@ -96,39 +106,124 @@ class Model:
     def place(self, part: int, unit: int) -> None:
         need(part in self.parts and self.parts[part] is None, f"part {part} fitted, not from the shelf")
         need(unit not in self.sold, f"a part into {unit}, which is sold")
+        drive = self.origins.get(part, (None, 0))[1]
+        if drive:
+            self.bring(drive, None, unit)
         self.parts[part] = unit
 
     def add_drive(self, unit: int, drive: int) -> None:
         self.drives[drive] = unit
+        self.comes_in(drive, unit)
+        self.settle(unit)
 
-    def move_drive(self, drive: int, origin: int | None, to: int | None) -> None:
+    def move_drive(self, drive: int, origin: int | None, to: int | None, part: int) -> None:
+        """`part`: the row that was made for it, 0 where one that lay on the shelf went on."""
+        self.bring(drive, origin, to)
+        lay = [
+            number
+            for number, (_, one) in self.origins.items()
+            if one == drive and number in self.parts and self.parts[number] is None
+        ]
+        if origin is None and lay:
+            need(not part, f"drive {drive} left the shelf and its part stayed")
+            if self.origins[max(lay)][0] == to:
+                del self.parts[max(lay)]
+            else:
+                self.parts[max(lay)] = to
+            return
+        need(part > 0, f"drive {drive} moved, and no part with it")
+        self.parts[part], self.costs[part], self.origins[part] = to, 0, (origin, drive)
+
+    def bring(self, drive: int, origin: int | None, to: int | None) -> None:
         need(drive in self.drives and self.drives[drive] == origin, f"drive {drive} moved from elsewhere")
-        need(to not in self.sold or self.result(drive) == "passed", f"drive {drive} unwiped into a sold unit")
+        need(to not in self.sold, f"drive {drive} into a sold unit")
+        need(to not in self.listed or self.wiped(drive), f"drive {drive} unwiped into a listed unit")
         self.drives[drive] = to
+        if to is not None:
+            self.comes_in(drive, to)
+        if origin is not None:
+            if origin in self.listed and not self.inside(origin):
+                self.looked.add(origin)
+            self.settle(origin)
+
+    def comes_in(self, drive: int, unit: int) -> None:
+        self.looked.discard(unit)
+        if not self.wiped(drive):
+            self.waived.discard(unit)
+
+    def inside(self, unit: int) -> list[int]:
+        return [drive for drive, place in self.drives.items() if place == unit]
+
+    def ready(self, unit: int) -> bool:
+        drives = self.inside(unit)
+        if not drives:
+            return unit in self.looked
+        return unit in self.waived or all(self.wiped(one) for one in drives)
+
+    def settle(self, unit: int | None) -> None:
+        """A listed unit waits while a drive in it is not wiped, and no longer."""
+        if unit in self.listed and not self.ready(unit) and unit not in self.held:
+            self.stop_all(unit)
+            self.held[unit] = "for its drive"
+        elif self.held.get(unit or 0) == "for its drive" and (unit not in self.listed or self.ready(unit)):
+            del self.held[unit or 0]
+            if unit in self.cells:
+                self.held[unit or 0] = "for its cell"
+
+    def look(self, unit: int) -> None:
+        need(not self.inside(unit), f"no drive seen in {unit}, where one is")
+        self.looked.add(unit)
+        self.settle(unit)
+
+    def waive(self, unit: int) -> None:
+        need(bool(self.inside(unit)), f"a reason for {unit}, in which no drive is")
+        self.waived.add(unit)
+        self.settle(unit)
 
     def wipe(self, drive: int, wipe: int) -> None:
         need(drive in self.drives, f"a wipe of drive {drive}, which is not there")
         self.wipes[wipe] = (drive, "not verified")
+        self.settle(self.drives[drive])
 
     def verify(self, wipe: int, result: str) -> None:
         need(wipe in self.wipes and self.wipes[wipe][1] == "not verified", f"wipe {wipe} verified twice")
         self.wipes[wipe] = (self.wipes[wipe][0], result)
+        self.settle(self.drives[self.wipes[wipe][0]])
 
-    def result(self, drive: int) -> str:
+    def remove_wipe(self, wipe: int) -> None:
+        need(wipe in self.wipes and self.wipes[wipe][1] != "failed", f"wipe {wipe} off the records")
+        drive = self.wipes.pop(wipe)[0]
+        self.settle(self.drives[drive])
+
+    def wiped(self, drive: int) -> bool:
         own = [number for number, one in self.wipes.items() if one[0] == drive]
-        return self.wipes[max(own)][1] if own else ""
+        return bool(own) and self.wipes[max(own)][1] == "passed" and max(own) not in self.outside
+
+    def put_up(self, unit: int) -> None:
+        need(unit not in self.cells and unit not in self.sold | self.listed, f"a listing of {unit}")
+        need(self.ready(unit), f"{unit} listed with a drive unwiped, or none looked for")
+        self.listed.add(unit)
+
+    def take_down(self, unit: int) -> None:
+        need(unit in self.listed and unit not in self.cells, f"{unit} taken back from where it is not")
+        self.listed.discard(unit)
+        self.settle(unit)
 
     def sell(self, unit: int, sale: int) -> None:
         self.may_work(unit)
-        inside = [drive for drive, place in self.drives.items() if place == unit]
-        need(all(self.result(one) == "passed" for one in inside), f"{unit} sold with a drive unwiped")
+        need(self.ready(unit), f"{unit} sold with a drive unwiped, or none looked for")
         self.stop_all(unit)
+        self.listed.discard(unit)
         self.sold.add(unit)
         self.sales[sale] = unit
 
     def come_back(self, unit: int, sale: int) -> None:
         need(unit in self.sold and self.sales.get(sale) == unit, f"a return of {unit}, which was not sold")
         self.sold.discard(unit)
+        self.looked.discard(unit)
+        self.waived.discard(unit)
+        drives = self.inside(unit)
+        self.outside |= {number for number, one in self.wipes.items() if one[0] in drives}
 
 
 @dataclass(frozen=True)
