@@ -46,18 +46,19 @@ def restore(
     as_json: AsJson = False,
 ) -> None:
     """Put a copy in the place of the data file, or list the copies."""
-    from bench.settings import local_zone
+    from bench.settings import local_zone, login_name
     from bench.work.copies import copies_beside
     from bench.work.copies import restore as put_back
     from bench.work.desk import SystemClock
 
     start: Start = ctx.obj
     start.require_no_key()
-    path = start.settings().data_path
+    settings = start.settings()
+    path, named = settings.data_path, start.person or settings.person or ""
     if source is None:
         _say_copies(path, copies_beside(path, local_zone(os.environ)), as_json=as_json)
         return
-    restored = put_back(path, source, SystemClock())
+    restored = put_back(path, source, SystemClock(), named=named, login=login_name(os.environ))
     if as_json:
         from bench.reports.plain_values import facts_of, json_text
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import os
 import sqlite3
 import stat
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -42,8 +42,18 @@ class Replaced:
     side_files: tuple[Path, ...]
 
 
-def restore(path: Path, source: Path, at_us: int) -> Replaced:
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What the journal of the file put back says of it: by whom, and in what words."""
+
+    person_id: int
+    summary: str
+
+
+def restore(path: Path, source: Path, at_us: int, tell: Callable[[sqlite3.Connection], Line]) -> Replaced:
     """Put a copy of `source` in the place of the data file at `path`; `source` stays as it is.
+
+    `tell`: the line that its journal goes on with, from what is in it; where it raises, nothing is replaced.
 
     Conflict while another program has the data file open. StoreError for a source that is foreign, damaged
     or newer than this program, and for what the disk does not let through: nothing is replaced then.
@@ -54,6 +64,7 @@ def restore(path: Path, source: Path, at_us: int) -> Replaced:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         copy_whole(source, scratch)
+        _write_line(scratch, at_us, tell)
         replaced = _replace(path, scratch, at_us)
         sync_folder(path.parent)
     except OSError as error:
@@ -73,6 +84,20 @@ def _require_good(source: Path, path: Path) -> None:
     problem = problem_of(source)
     if problem:
         raise StoreError(f"{source} is damaged ({problem}).", "Choose another copy; nothing was changed.")
+
+
+_LINE = """INSERT INTO journal (at_us, person_id, action, summary, via, reason, changes)
+VALUES (?, ?, 'restore', ?, 'command', '', '[]')"""
+
+
+def _write_line(scratch: Path, at_us: int, tell: Callable[[sqlite3.Connection], Line]) -> None:
+    """Add the line to the copy that goes in place; it can be of any revision, and is whole or not at all."""
+    try:
+        with closing(connect(scratch)) as connection:
+            line = tell(connection)
+            connection.execute(_LINE, (at_us, line.person_id, line.summary))
+    except sqlite3.DatabaseError as error:
+        raise unwritable(scratch, error) from error
 
 
 def _replace(path: Path, scratch: Path, at_us: int) -> Replaced:

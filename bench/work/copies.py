@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
 
 from bench.domain.copies import BY_HAND, DAILY, Copies, FileCopy, name_of, of_day, to_drop
+from bench.domain.localtime import day_and_time
+from bench.domain.people import PersonLine
+from bench.domain.text import quoted
 from bench.domain.weeks import day_bounds_us, local_day
-from bench.errors import BadInput
+from bench.errors import BadInput, NotFound, StoreError
 from bench.store import copies as files
+from bench.store.reads import shop as shop_reads
+from bench.store.restoring import Line
 from bench.store.restoring import restore as put_back
 from bench.work.desk import Clock, Desk
 from bench.work.queue import read_shop_facts
@@ -91,18 +97,20 @@ def copies_beside(path: Path, zone: str) -> Copies:
     return Copies(str(files.copies_folder(path)), files.copies_of(path), zone)
 
 
-def restore(path: Path, chosen: str, clock: Clock) -> Restored:
+def restore(path: Path, chosen: str, clock: Clock, *, named: str = "", login: str = "") -> Restored:
     """Put a copy in the place of the data file: a path, or the name of one in its folder of copies.
 
-    BadInput for an empty name, Conflict while another program has the file open, StoreError for a copy that
-    is foreign, damaged or newer than this program: nothing is replaced then.
+    Its journal says who did it: `named`, else whoever bears the `login`, else the only person in the copy.
+    BadInput for an empty name or where nothing says who, NotFound for a name not in the copy, Conflict while
+    another program has the file open, StoreError for a copy that is foreign, damaged or newer than this
+    program: nothing is replaced then.
     """
     if not chosen.strip():
         raise BadInput("The copy is not named.", "`bench restore` without a name lists the copies.")
     source = Path(chosen).expanduser()
     if not source.exists() and source.name == chosen:
         source = files.copies_folder(path) / chosen
-    done = put_back(path, source, clock.now_us())
+    done = put_back(path, source, clock.now_us(), lambda copy: _line(copy, source.name, named, login))
     return Restored(
         path=str(path.absolute()),
         source=str(source.absolute()),
@@ -110,6 +118,32 @@ def restore(path: Path, chosen: str, clock: Clock) -> Restored:
         sound=done.sound,
         side_files=tuple(str(one) for one in done.side_files),
     )
+
+
+def _line(copy: sqlite3.Connection, name: str, named: str, login: str) -> Line:
+    person = _who(copy, named, login)
+    newest = copy.execute("SELECT MAX(at_us) FROM journal").fetchone()[0]
+    zone = copy.execute("SELECT zone FROM shop").fetchone()
+    state = "nothing booked in it"
+    if newest is not None and zone is not None:
+        state = f"last booked in {day_and_time(newest, zone[0])}"
+    return Line(person.person_id, f"Put back the copy {name}, {state}")
+
+
+def _who(copy: sqlite3.Connection, named: str, login: str) -> PersonLine:
+    people = shop_reads.people(copy)
+    if not people:
+        raise StoreError("That copy names nobody who works in it.", "Choose another; nothing was changed.")
+    known = ", ".join(one.name for one in people)
+    for name in (named, login):
+        for one in people:
+            if name and one.name.casefold() == name.strip().casefold():
+                return one
+        if named:
+            raise NotFound(f"Nobody in that copy is named {quoted(named)}.", f"The people are: {known}.")
+    if len(people) != 1:
+        raise BadInput(f"Several people work in that copy: {known}.", "Say who with --person.")
+    return people[0]
 
 
 def leave_whole(desk: Desk) -> bool:

@@ -99,9 +99,10 @@ def test_a_program_killed_while_it_restores_leaves_the_one_or_the_other(large: P
     before, restored = large.stat().st_ino, 0
     code = (
         "import pathlib, sys\n"
-        "from bench.store.restoring import restore\n"
+        "from bench.store.restoring import Line, restore\n"
         "print('begins', flush=True)\n"
-        "restore(*map(pathlib.Path, sys.argv[1:3]), int(sys.argv[3]) * 86_400_000_000)\n"
+        "restore(*map(pathlib.Path, sys.argv[1:3]), int(sys.argv[3]) * 86_400_000_000,"
+        " lambda _: Line(1, 'Put back'))\n"
     )
     for number in range(KILLS):
         _kill_on_the_way(code, str(large), str(source), str(20_000 + number))

@@ -23,12 +23,17 @@ from bench.store.copies import (
     problem_of,
 )
 from bench.store.engine import Store
-from bench.store.restoring import restore
+from bench.store.restoring import Line, Replaced
+from bench.store.restoring import restore as put_back
 from bench.work.files import open_existing
 from tests.clocks import WEDNESDAY_MORNING_US as AT_US
 from tests.store.test_files import set_revision
 
 A_DAY_US = 86_400_000_000
+
+
+def restore(path: Path, source: Path, at_us: int) -> Replaced:
+    return put_back(path, source, at_us, lambda _: Line(1, "Put back"))
 
 
 def named(path: Path) -> str:

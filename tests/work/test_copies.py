@@ -9,12 +9,19 @@ from pathlib import Path
 import pytest
 
 from bench.domain.copies import BEFORE_ERASING, BY_HAND, DAILY
-from bench.errors import BadInput, FileLost, StoreError
+from bench.domain.localtime import day_and_time
+from bench.errors import BadInput, FileLost, NotFound, StoreError
 from bench.store.copies import copies_folder, copies_of, make_copy
+from bench.store.files import made_whole
+from bench.store.upgrade import make_tables
+from bench.work.check import check_file
 from bench.work.copies import back_up, copy_of_the_day, leave_whole, next_day_us, read_copies, restore
 from bench.work.desk import Desk
 from bench.work.files import open_existing, open_or_new
+from bench.work.journal import read_journal
 from bench.work.parties import erase_party, read_parties
+from bench.work.people import add_person
+from bench.work.undo import read_offer_to_undo, undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.work.sale_steps import sell, stocked
@@ -138,6 +145,76 @@ def test_restore_by_name_finds_the_copy_beside_the_file(desk: Desk, clock: HandS
     assert tags(Path(done.kept)) == ["10014"]
     with pytest.raises(BadInput):
         restore(path, " ", clock)
+
+
+def test_the_journal_of_what_was_put_back_says_who_put_which_copy_when(
+    desk: Desk, clock: HandSetClock
+) -> None:
+    add_unit(desk, maker="", model="Model A")
+    name = Path(back_up(desk).path).name
+    add_unit(desk, maker="", model="Model B")
+    path, zone = desk.store.path, "Europe/Berlin"
+    booked = day_and_time(clock.now_us(), zone)
+    desk.store.close()
+    clock.advance(90)
+    restore(path, name, clock)
+    store = open_existing(path)
+    again = Desk(store, clock, 1)
+    line, first = read_journal(again).lines
+    assert (line.person, line.at_us) == ("Ada", clock.now_us())
+    assert line.summary == f"Put back the copy {name}, last booked in {booked}"
+    found = check_file(store)
+    assert found.sound
+    assert (found.record.lines, found.record.rules) == (2, ())
+    assert read_offer_to_undo(again, line.journal_id) is None
+    undo(again)  # what was booked before it can still be undone
+    assert first.summary.startswith("Added")
+    store.close()
+
+
+def test_a_copy_is_put_back_by_one_of_its_people(desk: Desk, clock: HandSetClock) -> None:
+    add_person(desk, "Bo")
+    name = Path(back_up(desk).path).name
+    add_person(desk, "Cy")
+    path = desk.store.path
+    desk.store.close()
+    before = path.read_bytes()
+    with pytest.raises(BadInput, match=r"Several people work in that copy: Ada, Bo\."):
+        restore(path, name, clock, login="someone")
+    with pytest.raises(NotFound, match="Nobody in that copy"):
+        restore(path, name, clock, named="Cy", login="bo")
+    assert path.read_bytes() == before
+    restore(path, name, clock, login="bo")
+    store = open_existing(path)
+    assert read_journal(Desk(store, clock, 1)).lines[0].person == "Bo"
+    store.close()
+
+
+def _add_shop(connection: sqlite3.Connection) -> None:
+    """A shop in a file of any revision: what says nothing here is 5 or no text."""
+    known = {"id": 1, "zone": "Europe/Berlin", "currency": "EUR"}
+    columns = connection.execute("SELECT name, type FROM pragma_table_info('shop')").fetchall()
+    values = {name: known.get(name, "" if kind == "TEXT" else 5) for name, kind in columns}
+    names, marks = ", ".join(values), ", ".join("?" * len(values))
+    connection.execute(f"INSERT INTO shop ({names}) VALUES ({marks})", tuple(values.values()))
+
+
+@pytest.mark.parametrize("revision", ["0001", "0002"])
+def test_a_copy_of_an_older_program_says_it_too(tmp_path: Path, clock: HandSetClock, revision: str) -> None:
+    old = tmp_path / "old.bench"
+    with made_whole(old) as scratch:
+        make_tables(scratch, to=revision)
+        connection = sqlite3.connect(scratch)
+        connection.execute("INSERT INTO person (name, removed) VALUES ('Ada', 0)")
+        _add_shop(connection)
+        connection.commit()
+        connection.close()
+    path = tmp_path / "workshop.bench"
+    restore(path, str(old), clock, login="ada")
+    store = open_existing(path)
+    assert read_journal(Desk(store, clock, 1)).lines[0].summary.endswith("old.bench, nothing booked in it")
+    assert check_file(store).sound
+    store.close()
 
 
 def test_an_erasing_is_copied_first(desk: Desk, clock: HandSetClock) -> None:
