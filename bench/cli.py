@@ -67,6 +67,7 @@ COMMANDS = {
     "restock": "consumables.restock",
     "count": "consumables.count",
     "code": "consumables.code",
+    "hazard": "hazards.hazard",
     "week": "sheets.week",
     "next": "next_up.what_next",
     "forecast": "next_up.forecast",

@@ -24,7 +24,7 @@ GROUPS = {
         *("register", "parties", "erase", "month", "year", "channel", "trade"),
     ),
     "commands for stock and time": (
-        *("stock", "restock", "count", "code", "week", "journal"),
+        *("stock", "restock", "count", "code", "hazard", "week", "journal"),
         *("undo", "redo", "forgotten"),
     ),
     "commands of the program": (
