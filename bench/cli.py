@@ -29,6 +29,7 @@ COMMANDS = {
     "queue": "units.queue",
     "unit": "units.unit",
     "add": "units.add",
+    "owner": "owners.owner",
     "price": "buying.price",
     "offer": "offers.offer",
     "buy": "buying.buy",

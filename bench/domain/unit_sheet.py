@@ -72,6 +72,8 @@ class TaskLine:
 class UnitSheet:
     """Everything about one unit. Money in minor units of the shop's currency.
 
+    `owner`: whose it is, where it was brought in for repair; empty for the shop's own.
+
     `without`: what was said for listing it without something, as far as it still answers.
     """
 
@@ -99,3 +101,5 @@ class UnitSheet:
     currency: str
     zone: str
     without: tuple[UnwipedReason, ...] = ()
+    owner: str = ""
+    owner_contact: str = ""

@@ -36,6 +36,7 @@ def unit_json(sheet: UnitSheet) -> str:
 def _particulars(sheet: UnitSheet) -> str:
     facts = {
         "Serial": sheet.serial,
+        "Owner": ", ".join(word for word in (sheet.owner, sheet.owner_contact) if word),
         "Route": sheet.route,
         "Stage": f"{sheet.stage}, since {day_and_time(sheet.stage_since_us, sheet.zone)}",
         "Held": _held(sheet),

@@ -88,6 +88,8 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
             currency=unit["currency"],
             zone=unit["zone"],
             without=reasons_within(connection, unit),
+            owner=unit["owner"],
+            owner_contact=unit["owner_contact"],
         )
 
 

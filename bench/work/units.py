@@ -21,6 +21,7 @@ from bench.work.change import Change, change
 from bench.work.desk import Desk
 from bench.work.known_already import reason_again, taken_in_once
 from bench.work.lookups import shop_of, stages_in_order, today
+from bench.work.owners import no_price_of_an_owners, owner_within
 from bench.work.part_rules import covers_parts_out
 from bench.work.parties import party_within
 
@@ -71,7 +72,7 @@ def add_unit(
         )
         unit = made.get(Unit, added.unit_id, "unit")
         unit.owner_id = party_within(made, owner)
-        _no_price_of_an_owners(unit)
+        no_price_of_an_owners(unit)
         words = f"Added {unit.tag} {unit.maker} {unit.model}".rstrip()
         made.tells(words, unit_id=unit.id, reason=reason_again(again))
         return added
@@ -121,9 +122,13 @@ def edit_unit(
     due_text: str,
     price_text: str,
     tag_text: str,
+    owner: PartyTyped | None = None,
     again: str = "",
 ) -> None:
-    """Set a unit's particulars right; what is typed replaces what was. `again`: as for a new unit."""
+    """Set a unit's particulars right; what is typed replaces what was. `again`: as for a new unit.
+
+    `owner`: as `owners.set_owner` takes it; None leaves it.
+    """
     with change(desk, "edit unit") as made:
         unit = made.get(Unit, unit_id, "unit")
         paid, serial_before = unit.price_minor, serial_key(unit.serial)
@@ -131,7 +136,8 @@ def edit_unit(
         tag = fields.read("tag_text", _own_or_free_tag, made, unit, tag_text)
         _fill(made, unit, fields, maker, model, serial, note, due_text, price_text)
         unit.tag = tag
-        _no_price_of_an_owners(unit)
+        owner_within(made, unit, owner)
+        no_price_of_an_owners(unit)
         if serial_key(unit.serial) != serial_before:
             taken_in_once(made, unit, again)
         if unit.price_minor != paid:
@@ -161,15 +167,6 @@ def _fill(
     price = price_text.strip()
     unit.price_minor = fields.read("price_text", read_money, price, shop.currency) if price else None
     fields.check()
-
-
-def _no_price_of_an_owners(unit: Unit) -> None:
-    if unit.owner_id is not None and unit.price_minor is not None:
-        raise BadInput(
-            f"Unit {unit.tag} is its owner's: nothing was paid for it.",
-            "Leave the price empty; what the repair costs is typed when it is handed back.",
-            field="price_text",
-        )
 
 
 def _not_a_share(made: Change, unit: Unit) -> None:

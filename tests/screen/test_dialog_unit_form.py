@@ -6,10 +6,12 @@ import pytest
 from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.unit_form import UnitForm
+from bench.domain.party import PartyTyped
 from bench.work.desk import Desk
 from bench.work.drafts import read_draft, save_draft
 from bench.work.queue import read_queue
 from bench.work.routes import read_routes
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.screen.host import opened, settled, typed, until
@@ -203,3 +205,34 @@ async def test_arrows_go_from_field_to_field_in_a_form_taller_than_the_window(de
         await settled(pilot)
         assert app.focused is not None
         assert form.field("owner") in app.focused.ancestors
+
+
+async def test_the_owner_of_a_machine_is_set_right_in_one_step(desk: Desk) -> None:
+    owners = add_unit(desk, maker="", model="M", owner=PartyTyped("Odo", contact="12")).unit_id
+    async with opened(desk, UnitForm(owners)) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        await until(pilot, lambda: form.value("owner") == "Odo")
+        assert form.value("owner_contact") == "12"
+        form.field("owner").put("Odilo [b]Owner[/b]")
+        form.field("model").put("M 2")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [owners])
+    unit = read_unit(desk, owners)
+    assert (unit.owner, unit.owner_contact, unit.model) == ("Odilo [b]Owner[/b]", "12", "M 2")
+    undo(desk)
+    unit = read_unit(desk, owners)
+    assert (unit.owner, unit.model) == ("Odo", "M")
+
+
+async def test_an_owner_refused_keeps_the_form_and_changes_nothing(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, UnitForm(unit_id)) as (app, pilot):
+        form = app.screen
+        assert isinstance(form, UnitForm)
+        await until(pilot, lambda: form.value("price_text") == "120.00 EUR")
+        form.field("owner").put("Odo")
+        form.field("model").put("M 2")
+        await pilot.press("ctrl+s")
+        wrong = form.field("price_text").query_one(".wrong", Static)
+        await until(pilot, lambda: "nothing was paid for it" in str(wrong.render()))
+    assert read_unit(desk, unit_id).model == "Model 9"

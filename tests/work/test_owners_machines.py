@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import pytest
 
 from bench.domain.party import PartyTyped
 from bench.domain.register import OWNERS
-from bench.domain.ways_out import HANDED_BACK, SCRAPPED, Repairs
-from bench.errors import BadInput, Refused
+from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED, Repairs
+from bench.errors import BadInput, Conflict, Refused
 from bench.work.desk import Desk
 from bench.work.donors import make_donor
 from bench.work.leaving import leave_unit
@@ -16,15 +18,20 @@ from bench.work.money_rows import read_money_rows
 from bench.work.months import read_month
 from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
+from bench.work.owners import set_owner
 from bench.work.parties import read_parties
 from bench.work.purchases import edit_purchase
 from bench.work.register import read_register
+from bench.work.undo import redo, undo
+from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit, edit_unit
 from bench.work.week import read_week
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
 from tests.work.looked_into import looked_into
 from tests.work.sale_steps import part, sell, stage, stocked
+from tests.work.taking_back import changes_nothing, is_taken_back
+from tests.work.trade_steps import last_summary, new_unit
 
 OWNER = PartyTyped("Odo Owner", contact="o@example.org")
 WEEK_MINUTES = 7 * 24 * 60
@@ -130,3 +137,78 @@ def test_its_owners_data_are_kept_while_it_is_here(desk: Desk) -> None:
 
 def test_a_bought_unit_is_no_owners(desk: Desk) -> None:
     assert read_unit_money(desk, stocked(desk)).owner == ""
+
+
+def whose(desk: Desk, unit_id: int) -> tuple[str, str]:
+    sheet = read_unit(desk, unit_id)
+    return sheet.owner, sheet.owner_contact
+
+
+def test_its_owner_is_set_right_and_undone(desk: Desk) -> None:
+    unit_id = brought_in(desk)
+    assert whose(desk, unit_id) == ("Odo Owner", "o@example.org")
+    is_taken_back(desk, lambda: set_owner(desk, unit_id, PartyTyped("Odilo Owner", contact="12")))
+    assert whose(desk, unit_id) == ("Odilo Owner", "12")
+    assert "Odilo" not in last_summary(desk)
+    undo(desk)
+    assert whose(desk, unit_id) == ("Odo Owner", "o@example.org")
+    redo(desk)
+    assert whose(desk, unit_id) == ("Odilo Owner", "12")
+
+
+def test_a_unit_taken_in_as_the_shops_gets_its_owner_and_the_other_way_round(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    is_taken_back(desk, lambda: set_owner(desk, unit_id, OWNER))
+    assert read_unit_money(desk, unit_id).owner == "Odo Owner"
+    assert read_month(desk).tied_up == ()
+    is_taken_back(desk, lambda: set_owner(desk, unit_id, PartyTyped("")))
+    assert whose(desk, unit_id) == ("", "")
+    assert read_unit_money(desk, unit_id).owner == ""
+
+
+def test_an_owner_is_not_named_of_what_was_bought_or_has_left(desk: Desk) -> None:
+    priced, bought, sold, kept = (new_unit(desk, "5"), new_unit(desk), stocked(desk, ""), new_unit(desk))
+    edit_purchase(desk, bought, expected_text="9", bought_on_text="", invoice="")
+    sell(desk, sold)
+    leave_unit(desk, kept, way=KEPT, reason="x")
+    for unit_id, error, match in (
+        (priced, BadInput, "nothing was paid for it"),
+        (bought, Refused, "was bought"),
+        (sold, Refused, "was bought"),
+        (kept, Refused, "has left as the shop's own"),
+    ):
+        changes_nothing(desk, partial(set_owner, desk, unit_id, OWNER), error, match)
+
+
+def test_what_was_handed_back_was_not_the_shops(desk: Desk) -> None:
+    unit_id = looked_into(desk, brought_in(desk))
+    leave_unit(desk, unit_id, way=HANDED_BACK, reason="repaired", price_text="80")
+    changes_nothing(desk, lambda: set_owner(desk, unit_id, PartyTyped("")), Refused, "was handed back")
+    set_owner(desk, unit_id, PartyTyped("Odilo Owner"))
+    assert whose(desk, unit_id) == ("Odilo Owner", "")
+
+
+def test_an_owner_needs_a_name(desk: Desk) -> None:
+    unit_id = brought_in(desk)
+    changes_nothing(desk, lambda: set_owner(desk, unit_id, PartyTyped("", contact="12")), BadInput, "empty")
+    with pytest.raises(BadInput) as caught:
+        set_owner(desk, unit_id, PartyTyped("", contact="12"))
+    assert caught.value.field == "owner"
+
+
+def newest_line(desk: Desk) -> int:
+    with desk.store.read() as connection:
+        return int(connection.execute("SELECT MAX(id) FROM journal").fetchone()[0])
+
+
+def test_naming_an_owner_is_not_undone_under_what_stands_on_it(desk: Desk) -> None:
+    handed = looked_into(desk, new_unit(desk))
+    set_owner(desk, handed, OWNER)
+    line = newest_line(desk)
+    leave_unit(desk, handed, way=HANDED_BACK, reason="repaired", price_text="80")
+    changes_nothing(desk, lambda: undo(desk, line), Conflict, "handed back, 80.00 EUR.*stands on it")
+    bought = brought_in(desk)
+    set_owner(desk, bought, PartyTyped(""))
+    line = newest_line(desk)
+    edit_purchase(desk, bought, expected_text="9", bought_on_text="", invoice="")
+    changes_nothing(desk, lambda: undo(desk, line), Conflict, "comes from.*stands on it")

@@ -118,6 +118,7 @@ def _particulars(unit: UnitSheet, width: int) -> tuple[Row, ...]:
         ("Due", unit.due_on.isoformat() if unit.due_on else ""),
         ("Serial", unit.serial),
         ("Route", unit.route),
+        ("Owner", ", ".join(word for word in (unit.owner, unit.owner_contact) if word)),
         ("Came in", day_and_time(unit.added_us, unit.zone)),
     )
     rows = [_row((PARTICULARS, n), label, text) for n, (label, text) in enumerate(facts) if text]

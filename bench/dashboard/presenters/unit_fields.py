@@ -20,6 +20,8 @@ def unit_values(unit: UnitSheet) -> dict[str, str]:
         "price_text": money_or(unit.price_minor, unit.currency),
         "note": unit.note,
         "tag_text": unit.tag,
+        "owner": unit.owner,
+        "owner_contact": unit.owner_contact,
     }
 
 

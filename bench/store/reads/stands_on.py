@@ -65,6 +65,13 @@ FROM comeback JOIN sale ON sale.id = comeback.sale_id
 WHERE sale.unit_id IN {units} AND comeback.removed = 0 AND {later comeback} LIMIT 1
 """)
 
+# What is somebody else's is not bought, nor has it a price.
+_BOUGHT_SINCE = _text("""
+SELECT 'purchase' AS table_name, purchase.id AS row_id FROM purchase
+WHERE purchase.unit_id IN {units} AND {later purchase} LIMIT 1
+""")
+_PRICED_SINCE = _line_that_set("unit", "price_minor", "{units}")
+
 _TICKED = _text("""
 SELECT 'safety_check' AS table_name, safety_check.id AS row_id FROM safety_check
 WHERE safety_check.unit_id IN {units} AND {later safety_check} ORDER BY safety_check.id DESC LIMIT 1
@@ -199,6 +206,10 @@ RULES = (
             ("unit", _of("price_minor", "stage_id", "held_reason", "cell_finding", "lid_off", "lid_count")),
             ("drive", _of("unit_id", "removed")),
         )
+    ),
+    *(
+        Rule("unit", _of("owner_id"), text)
+        for text in (_SOLD_SINCE, _LEFT_SINCE, _BOUGHT_SINCE, _PRICED_SINCE)
     ),
     Rule("sale", None, _SOLD_AGAIN),
     *(Rule("unit", _of("stage_id"), text) for text in (_RETURNED, _TIMED_SINCE_BACK, _PARTS_SINCE_BACK)),

@@ -8,9 +8,10 @@ from bench.store.reads.covers import OPENS, WORKED_INSIDE
 
 _UNIT = """
 SELECT unit.*, stage.name AS stage, COALESCE(route.name, '') AS route, shop.currency, shop.zone,
+       COALESCE(owner.name, '') AS owner, COALESCE(owner.contact, '') AS owner_contact,
        {worked_inside} AS worked_inside
 FROM unit JOIN stage ON stage.id = unit.stage_id LEFT JOIN route ON route.id = unit.route_id
-CROSS JOIN shop WHERE unit.id = ? AND unit.removed = 0
+LEFT JOIN party AS owner ON owner.id = unit.owner_id CROSS JOIN shop WHERE unit.id = ? AND unit.removed = 0
 """.replace("{worked_inside}", WORKED_INSIDE)
 
 _TASKS = """

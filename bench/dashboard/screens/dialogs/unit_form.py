@@ -38,11 +38,12 @@ class UnitForm(Form[int]):
         self.unit_id = unit_id
         self._serial = serial
         self._again = ""
+        self._owner = ("", "")
 
     def fields(self) -> Sequence[Field]:
         """A new unit has a route to choose; one on the bench has its tasks already."""
         route = [ChoiceField(ROUTE, "Route", none="no route: no tasks")] if self.unit_id is None else []
-        owner = [TextField(OWNER, "Owner", hint=OWNERS_ONLY)] if self.unit_id is None else []
+        contact = [] if self.unit_id is None else [TextField(CONTACT, "Owner's contact")]
         return (
             TextField("maker", "Maker"),
             TextField("model", "Model"),
@@ -50,7 +51,8 @@ class UnitForm(Form[int]):
             *route,
             NumberField("due_text", "Due", like=DAY, hint="2026-11-30, tomorrow or +14"),
             NumberField("price_text", "Price paid", like=MONEY, hint="such as 120 or 99.50"),
-            *owner,
+            TextField(OWNER, "Owner", hint=OWNERS_ONLY),
+            *contact,
             NoteField("note", "Note"),
             TextField("tag_text", "Tag", takes=TAG, hint="empty: the next number"),
         )
@@ -70,6 +72,7 @@ class UnitForm(Form[int]):
         if isinstance(facts, UnitSheet):
             for name, value in unit_values(facts).items():
                 self.field(name).start(value)
+            self._owner = (facts.owner, facts.owner_contact)
             return
         route = self.field(ROUTE)
         assert isinstance(route, ChoiceField)
@@ -83,19 +86,21 @@ class UnitForm(Form[int]):
         desk, unit_id = self.desk, self.unit_id
         typed: dict[str, str] = {name: self.value(name) for name in PARTICULARS} | {"again": self._again}
         route = self.value(ROUTE) if unit_id is None else ""
-
-        owner = PartyTyped(self.value(OWNER)) if unit_id is None and self.value(OWNER).strip() else None
+        contact = "" if unit_id is None else self.value(CONTACT)
+        owner, before = PartyTyped(self.value(OWNER), "", contact), self._owner
 
         def add() -> int:
             from bench.work.units import add_unit
 
-            return add_unit(desk, route_id=int(route) if route else None, owner=owner, **typed).unit_id
+            route_id, whose = int(route) if route else None, owner if owner.name.strip() else None
+            return add_unit(desk, route_id=route_id, owner=whose, **typed).unit_id
 
         def edit() -> int:
             from bench.work.units import edit_unit
 
             assert unit_id is not None
-            edit_unit(desk, unit_id, **typed)
+            changed = (owner.name, owner.contact) != before
+            edit_unit(desk, unit_id, owner=owner if changed else None, **typed)
             return unit_id
 
         return add if unit_id is None else edit
@@ -117,5 +122,6 @@ class UnitForm(Form[int]):
         return unit_id
 
 
-OWNER, OWNERS_ONLY = "owner", "whose it is, brought in for repair only"
+OWNER, CONTACT = "owner", "owner_contact"
+OWNERS_ONLY = "whose it is, brought in for repair only"
 PARTICULARS = ("maker", "model", "serial", "due_text", "price_text", "note", "tag_text")
