@@ -14,7 +14,7 @@ from bench.domain.grading import FUNCTION, LOOKS
 from bench.domain.safety import FINDINGS
 from bench.domain.wipe import NOT_VERIFIED
 from bench.errors import Refused, TasksOpen
-from bench.store.tables import Channel, Drive, GradeStep, Shop, Stage, Task, TimeEntry, Unit
+from bench.store.tables import Channel, Drive, GradeStep, Shop, Stage, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change
 from bench.work.gates import may_alter, may_close, may_list, may_start, no_bad_cell
 from bench.work.line_changes import RowChange
@@ -65,6 +65,9 @@ def before_undoing(made: Change, undoing: Undoing) -> None:
         if row.sets_anew("held_reason") and row.target("held_reason") is None:
             _may_release(unit, row)
     _no_cell_found_since(made, undoing)
+    for row in undoing.of("task_use"):
+        if not row.comes_back:
+            _task_is_open(made, row)
     for row in undoing.of("shop"):
         shop = made.session.get(Shop, row.row_id)
         if shop is not None and row.sets_anew("currency"):
@@ -90,6 +93,14 @@ def _may_release(unit: Unit, row: RowChange) -> None:
             f"Unit {unit.tag} is held for its cell ({FINDINGS[finding]}).",
             "Clear the cell finding with a reason first.",
         )
+
+
+def _task_is_open(made: Change, row: RowChange) -> None:
+    """What a task takes is changed while it is still to do: it was booked when it was done."""
+    use = made.session.get(TaskUse, row.row_id)
+    task = made.session.get(Task, use.task_id) if use is not None else None
+    if task is not None and task.state != "todo":
+        raise Refused(f"{task.name} is {task.state} already.", "Reopen it first.")
 
 
 def _no_cell_found_since(made: Change, undoing: Undoing) -> None:

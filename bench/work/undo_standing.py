@@ -24,6 +24,8 @@ from bench.work.line_changes import RowChange, Values, references_to, row_change
 
 # What names these stays true of one that was removed: who did it, who it was bought from, which route it had.
 _MAY_BE_GONE = frozenset(("person", "party", "route", "route_task", "channel", "grade_step", "movement"))
+# What is one row's alone by the use cases, and not by an index.
+_ALONE = {"drive": "serial", "consumable": "code"}
 _UNITS_BEHIND = {
     "wipe": "SELECT drive.unit_id FROM wipe JOIN drive ON drive.id = wipe.drive_id WHERE wipe.id = :id",
     "comeback": "SELECT sale.unit_id FROM comeback JOIN sale ON sale.id = comeback.sale_id "
@@ -83,6 +85,8 @@ def _require_as_left(
         as_left = now is None
     else:
         as_left = now is not None and all(now.get(column) == value for column, value in row.after.items())
+        gone = now is not None and bool(now.get("removed")) and "removed" not in row.after
+        as_left = as_left and not gone
     if not as_left:
         raise _stands_on(connection, undoing, row.table, row.row_id)
 
@@ -193,11 +197,13 @@ def _places(table: Table) -> list[tuple[tuple[str, ...], str]]:
         for index in table.indexes
         if index.unique
     ]
-    return found + [
+    found += [
         (tuple(column.name for column in one.columns), "1")
         for one in table.constraints
         if isinstance(one, UniqueConstraint)
     ]
+    alone = _ALONE.get(table.name)
+    return [*found, ((alone,), f"removed = 0 AND {alone} <> ''")] if alone else found
 
 
 def _require_named_rows(

@@ -50,6 +50,9 @@ class Model:
         need(unit not in self.held, f"work on {unit} on hold")
         need(unit not in self.sold, f"work on {unit}, which is sold")
 
+    def cell_is_good(self, unit: int | None) -> None:
+        need(unit not in self.cells, f"a part or wipe on {unit} with a bad cell")
+
     def start(self, person: int, unit: int, entry: int, inside: bool) -> None:
         self.may_work(unit)
         if inside:
@@ -97,14 +100,17 @@ class Model:
         self.ticks.discard((unit, item))
 
     def fit(self, unit: int, part: int, cost: int) -> None:
+        self.cell_is_good(unit)
         self.parts[part], self.costs[part] = unit, cost
 
     def take(self, unit: int, part: int, cost: int) -> None:
+        self.cell_is_good(unit)
         need(unit not in self.sold, f"a part out of {unit}, which is sold")
         self.parts[part], self.costs[part] = None, cost
 
     def place(self, part: int, unit: int) -> None:
         need(part in self.parts and self.parts[part] is None, f"part {part} fitted, not from the shelf")
+        self.cell_is_good(unit)
         need(unit not in self.sold, f"a part into {unit}, which is sold")
         drive = self.origins.get(part, (None, 0))[1]
         if drive:
@@ -136,6 +142,8 @@ class Model:
 
     def bring(self, drive: int, origin: int | None, to: int | None) -> None:
         need(drive in self.drives and self.drives[drive] == origin, f"drive {drive} moved from elsewhere")
+        self.cell_is_good(origin)
+        self.cell_is_good(to)
         need(to not in self.sold, f"drive {drive} into a sold unit")
         need(to not in self.listed or self.wiped(drive), f"drive {drive} unwiped into a listed unit")
         self.drives[drive] = to
@@ -182,6 +190,7 @@ class Model:
 
     def wipe(self, drive: int, wipe: int) -> None:
         need(drive in self.drives, f"a wipe of drive {drive}, which is not there")
+        self.cell_is_good(self.drives[drive])
         self.wipes[wipe] = (drive, "not verified")
         self.settle(self.drives[drive])
 

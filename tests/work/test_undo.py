@@ -436,8 +436,11 @@ def test_the_only_channel_stays(two: Two) -> None:
 def test_redo_asks_the_gates_of_today(two: Two) -> None:
     sell(two.ada, two.unit_id)
     undo(two.ada)
+    hold_unit(two.bo, two.unit_id, "part on order")
+    changes_nothing(two.ada, lambda: redo(two.ada), Refused, "part on order")
+    release_unit(two.bo, two.unit_id)
     add_drive(two.bo, two.unit_id, serial="S-1")
-    changes_nothing(two.ada, lambda: redo(two.ada), WipeFirst, "S-1")
+    changes_nothing(two.ada, lambda: redo(two.ada), Conflict, "Recorded the drive S-1")
 
 
 def test_redo_of_a_move_does_not_pass_open_tasks(two: Two) -> None:

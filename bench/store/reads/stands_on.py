@@ -101,14 +101,27 @@ _CAME_BACK = """EXISTS (
     JOIN stage ON stage.id = json_extract(change.value, '$.before.stage_id')
     WHERE own.id = :line AND json_extract(change.value, '$.table') = 'unit' AND stage.final = 1)"""
 _TIMED_SINCE_BACK = _text(_TIMED, which="task.unit_id IN {units} AND {back}", back=_CAME_BACK)
-_PARTS_SINCE_BACK = _text(
-    """
+_PARTS = """
 SELECT 'part' AS table_name, part.id AS row_id FROM part
 WHERE (part.from_unit_id IN {units} OR part.to_unit_id IN {units}) AND part.removed = 0
-AND {back} AND {later part} ORDER BY part.id DESC LIMIT 1
+AND {and} AND {later part} ORDER BY part.id DESC LIMIT 1
+"""
+_PARTS_AT_ALL = _text(_PARTS, **{"and": "1"})
+_PARTS_SINCE_BACK = _text(_PARTS, **{"and": _CAME_BACK})
+_LOOKED_OVER_SINCE_BACK = _text(
+    """
+SELECT 'journal' AS table_name, line.id AS row_id FROM journal AS line, json_each(line.changes) AS change
+WHERE line.unit_id IN {units} AND line.id > :line AND {back} AND json_extract(change.value, '$.table')
+    IN ('reading', 'grade', 'safety_check', 'drive', 'wipe', 'unwiped')
+AND {line stands} ORDER BY line.id DESC LIMIT 1
 """,
     back=_CAME_BACK,
 )
+_WIPED_AT_ALL = _text("""
+SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe JOIN drive ON drive.id = wipe.drive_id
+WHERE drive.unit_id IN {units} AND wipe.removed = 0 AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
+""")
+_DONE_AT_ALL = _line_that_set("task", "state", "(SELECT id FROM task WHERE unit_id IN {units})")
 
 # A task is open again, but its unit was moved past the task's stage since.
 _MOVED_PAST = _line_that_set(
@@ -212,13 +225,20 @@ RULES = (
         for text in (_SOLD_SINCE, _LEFT_SINCE, _BOUGHT_SINCE, _PRICED_SINCE)
     ),
     Rule("sale", None, _SOLD_AGAIN),
-    *(Rule("unit", _of("stage_id"), text) for text in (_RETURNED, _TIMED_SINCE_BACK, _PARTS_SINCE_BACK)),
+    *(
+        Rule("unit", _of("stage_id"), text)
+        for text in (_RETURNED, _TIMED_SINCE_BACK, _PARTS_SINCE_BACK, _LOOKED_OVER_SINCE_BACK)
+    ),
     *(
         Rule("safety_check", None, text)
         for text in (_TICKED, _TIMED_COVER_OFF, _DONE_COVER_OFF, _COVER_ON_OR_OFF)
     ),
     *(Rule("unit", _of("lid_off", "lid_count"), text) for text in (_TICKED, _TIMED_COVER_OFF)),
     *(Rule("unit", _of("held_reason", "cell_finding"), text, sets=True) for text in (_TIMED_AT_ALL, _MOVED)),
+    *(
+        Rule("unit", _of("cell_finding"), text, sets=True)
+        for text in (_PARTS_AT_ALL, _WIPED_AT_ALL, _DONE_AT_ALL)
+    ),
     *(Rule("task", _of("ended_us"), text, sets=True) for text in (_TIMED_ON_TASK, _ISSUED_FOR_TASK)),
     *(Rule("task", _of("ended_us"), text, clears=True) for text in (_MOVED_PAST, _STAGE_GONE)),
     Rule("part", None, _PART_WENT_ON),

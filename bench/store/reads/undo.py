@@ -134,7 +134,7 @@ SELECT {table}.id FROM {table}
 WHERE {same} AND {table}.id <> (SELECT id FROM own) AND ({where}) AND EXISTS (SELECT 1 FROM own WHERE {where})
 """
 
-_SAME = "{table}.{column} = (SELECT {column} FROM own)"
+_SAME = "{table}.{column} = (SELECT {column} FROM own) COLLATE NOCASE"
 
 
 def in_its_place(
