@@ -9,6 +9,7 @@ import typer
 from bench.commands.arguments import AsJson, Tag
 from bench.commands.opening import desk_for
 from bench.commands.printing import CAUTION, say, say_json, say_or_save
+from bench.commands.trade_names import channel_named
 from bench.commands.units import open_tasks_from
 
 if TYPE_CHECKING:
@@ -149,14 +150,24 @@ def shipping(
     ctx: typer.Context,
     tag: Tag,
     amount: Annotated[str, typer.Argument(metavar="AMOUNT", help="What sending it cost; 0 for nothing.")],
+    through: Annotated[
+        bool,
+        typer.Option(
+            "--through", help="TAG is a channel, empty for none: all its sales of which it is not known."
+        ),
+    ] = False,
 ) -> None:
     """Type what sending a sold unit cost, where that came later."""
-    from bench.work.selling import set_shipping
+    from bench.work.selling import set_shipping, set_shipping_through
     from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx, acts=True)
-    set_shipping(desk, unit_by_tag(desk, tag), amount)
-    say(f"Shipping of {tag} is noted.")
+    if not through:
+        set_shipping(desk, unit_by_tag(desk, tag), amount)
+        say(f"Shipping of {tag} is noted.")
+        return
+    count = set_shipping_through(desk, channel_named(desk, tag), amount)
+    say(f"Shipping of {count} sale{'' if count == 1 else 's'} is noted.")
 
 
 def leave(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from sqlmodel import select
+from sqlmodel import col, select
 
 from bench.domain.dates import read_day
 from bench.domain.margin_tax import margin_tax_minor
@@ -126,6 +126,27 @@ def set_shipping(desk: Desk, unit_id: int, shipping_text: str) -> None:
         sent = read_field("shipping_text", read_money, shipping, currency) if shipping else None
         sale.shipping_known, sale.shipping_minor = int(sent is not None), sent or 0
         tells_if_changed(made, f"Shipping of {unit.tag}: {money_or(sent, currency, 'not known')}", unit_id)
+
+
+def set_shipping_through(desk: Desk, channel_id: int | None, shipping_text: str) -> int:
+    """Type what sending took, for every sale through a channel of which it is not known; answers how many.
+
+    As of sales kept by an older program, which wrote 0 whether that was typed or nothing was. None: sales
+    without a channel. NotFound where there is no such sale; BadInput for what cannot be read.
+    """
+    with change(desk, "shipping") as made:
+        currency = shop_of(made.session).currency
+        through = "no channel" if channel_id is None else made.get(Channel, channel_id, "channel").name
+        sent = read_field("shipping_text", read_money, shipping_text, currency)
+        same = col(Sale.channel_id).is_not_distinct_from(channel_id)
+        sales = made.session.exec(select(Sale).where(same, Sale.shipping_known == 0, Sale.removed == 0)).all()
+        if not sales:
+            raise NotFound(f"The shipping of every sale through {through} is known.", "Nothing is to type.")
+        for sale in sales:
+            sale.shipping_known, sale.shipping_minor = 1, sent
+        words = f"Shipping of {len(sales)} sale{'' if len(sales) == 1 else 's'} through {through}"
+        made.tells(f"{words}: {show_money(sent, currency)}")
+        return len(sales)
 
 
 def _not_sold(made: Change, unit: Unit) -> None:

@@ -194,6 +194,9 @@ def test_the_month_and_the_year(did: Did, refused: Refused, tag: str) -> None:
     assert (unknown["complete"], unknown["missing"]) == (False, [f"{tag} shipping"])
     assert (unknown["total"]["margin_minor"], unknown["result_minor"]) == (None, None)
     assert "shipping, 1 not typed" in did("month")
+    assert did("shipping", "", "0", "--through") == "Shipping of 1 sale is noted.\n"
+    assert "is known" in refused(3, "shipping", "", "0", "--through")
+    did("undo")
     assert did("shipping", tag, "0") == f"Shipping of {tag} is noted.\n"
     month = answer(did, "month")
     assert (month["document"], month["total"]["margin_minor"]) == ("month", 70_000 - 30_000 - 6_667)

@@ -50,7 +50,8 @@ STATEMENTS = (
     LEFT JOIN comeback ON comeback.id = (SELECT id FROM comeback WHERE sale_id = sale.id AND removed = 0
                                          ORDER BY at_us DESC, id DESC LIMIT 1)
     WHERE unit.removed = 0""",
-    # Nothing typed was written as 0: such a shipping is not known until it is typed.
+    # Until now 0 was written whether it was typed or nothing was, and no other column tells them apart: what
+    # is above 0 was typed, a 0 is not known until it is said to be one (by unit, or for a whole channel).
     """ALTER TABLE sale ADD COLUMN shipping_known INTEGER NOT NULL DEFAULT 1
     CONSTRAINT ck_sale_shipping_known CHECK (
         shipping_known = 1 OR (shipping_known = 0 AND shipping_minor = 0))""",
