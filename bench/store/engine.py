@@ -71,6 +71,7 @@ class Store:
         self.require_same_file()
         try:
             with Session(self.engine(), expire_on_commit=False) as session, session.begin():
+                session.connection()  # waits for its turn here: what is read from now on is not yet old
                 yield session
         except IntegrityError as error:
             raise Conflict(

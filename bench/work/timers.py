@@ -274,8 +274,10 @@ def _stop(made: Change, entry: TimeEntry) -> Stopped:
     unit = made.get(Unit, task.unit_id, "unit")
     length_us, note = _measured(made, entry)
     start_us = entry.started_us
-    if entry.attended and note:
+    if entry.attended:
         start_us = _clear_of_others(made, entry, length_us)
+        if start_us != entry.started_us and not note:
+            note = "It is booked behind the entry of a clock that was ahead, with the length that it had."
     entry.started_us, entry.stopped_us = start_us, start_us + length_us
     assert entry.id is not None
     return Stopped(entry.id, task.unit_id, unit.tag, task.name, length_us, note)

@@ -22,7 +22,8 @@ from bench.work.stock import restock
 from tests.faults.random_acts import RandomActs
 from tests.faults.shops import make_shop, wrong_in
 
-LONGEST_SECONDS = 0.2
+MOST_ACTS = 6
+LONGEST_SECONDS = 0.03  # of the act that the kill falls into, and a little beyond
 
 
 def kill_often(path: Path, kills: int, seed: int) -> dict[str, object]:
@@ -50,8 +51,8 @@ def kill_often(path: Path, kills: int, seed: int) -> dict[str, object]:
 
 
 def _killed(path: Path, units: list[int], chance: random.Random) -> int | None:
-    """Let a writer go for a while and kill it; answers the last line that it confirmed."""
-    seed, wait = chance.randrange(2**31), chance.random() * LONGEST_SECONDS
+    """Let a writer do some acts and kill it in one of the next; answers the last line that it confirmed."""
+    seed, acts, wait = chance.randrange(2**31), chance.randrange(MOST_ACTS), chance.random() * LONGEST_SECONDS
     reading, writing = os.pipe()
     child = os.fork()
     if child == 0:
@@ -60,11 +61,12 @@ def _killed(path: Path, units: list[int], chance: random.Random) -> int | None:
     os.close(writing)
     with os.fdopen(reading, "rb") as told:
         told.readline()  # ready
+        lines = [told.readline() for _ in range(acts)]
         time.sleep(wait)
         os.kill(child, signal.SIGKILL)
         os.waitpid(child, 0)
-        lines = told.read().splitlines()
-    whole = [int(line) for line in lines if line.isdigit()]
+        lines += told.read().splitlines()
+    whole = [int(line) for line in lines if line.strip().isdigit()]
     return whole[-1] if whole else None
 
 

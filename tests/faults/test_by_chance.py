@@ -28,7 +28,7 @@ def seen(what: str, path: Path, count: int, seed: int) -> dict[str, Any]:
 def test_no_kill_loses_or_breaks_anything(tmp_path: Path) -> None:
     found = seen("kills", tmp_path / "shop.bench", 12, 1)
     assert found["with_confirmed_work"] > 6
-    assert found["lines"] > 40
+    assert found["lines"] > 20
     assert (found["lost"], found["wrong"]) == (0, [])
 
 

@@ -23,6 +23,8 @@ from tests.pty.program import did, environment, refused
 ROOT = Path(__file__).parents[2]
 PROGRAMS = 5
 ROUNDS = 8
+ACTS = {"added", "started", "stopped", "finished"}
+BUSY = "is busy: another program holds it"
 ISOPROPYL = "isopropyl 99 %"
 A_JOB_TAKES = 20_000  # thousandths of a ml
 
@@ -78,10 +80,11 @@ def test_a_crowd_on_one_file(tmp_path: Path) -> None:
     task_ids = _shared_tasks(path)
     printed = _crowd(path, task_ids)
     said = Counter(line.split()[0] for line in printed)
-    assert said["added"] == PROGRAMS * ROUNDS, said
-    assert set(said) <= {"added", "started", "stopped", "finished", "Refused", "OutOfStock", "NotFound"}, (
-        printed
-    )
+    gave_up = sum(BUSY in line for line in printed)
+    assert PROGRAMS * ROUNDS - gave_up <= said["added"] <= PROGRAMS * ROUNDS, said
+    refused = {"Refused", "OutOfStock", "NotFound"}
+    others = [line for line in printed if line.split()[0] not in {*refused, *ACTS} and BUSY not in line]
+    assert others == [], "on a machine slow enough some give up waiting, and that is said"
 
     found = did(environment(tmp_path), "--data", str(path), "check", "--json").json()
     assert (found["integrity"], found["references"]) == ("ok", "ok")

@@ -6,7 +6,7 @@ import sqlite3
 
 from bench.dashboard.screens.stock import StockScreen
 from bench.work.desk import Desk
-from tests.screen.host import opened, settled
+from tests.screen.host import opened, settled, until
 from tests.screen.workshop import new_unit
 
 
@@ -17,7 +17,7 @@ async def test_what_was_changed_behind_it_is_said_loudly(desk: Desk) -> None:
     connection.commit()
     connection.close()
     async with opened(desk, StockScreen()) as (app, pilot):
-        await settled(pilot)
+        await until(pilot, lambda: len(app._notifications) > 0)
         [told] = app._notifications
         assert told.severity == "error"
         assert f"unit {unit_id}, model: line 1 says " in told.message

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import sqlite3
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
+
 import pytest
 
 from bench.errors import Refused
 from bench.work.corrections import correct_entry
-from bench.work.desk import Desk
+from bench.work.desk import Desk, SystemClock
 from bench.work.timers import start_task, stop_entry, stop_person
 from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
@@ -114,3 +118,52 @@ def test_one_who_is_in_the_middle_of_a_recorded_entry_corrects_it_first(
     clock.set_wall(stopped_us - 20 * MINUTE_US)
     with pytest.raises(Refused, match="20 min after what the clock shows"):
         start_task(desk, tasks[1])
+
+
+def test_a_start_by_a_clock_a_moment_back_can_be_stopped(
+    desk: Desk, clock: HandSetClock, tasks: list[int]
+) -> None:
+    """The first entry has no length then, and lies ahead of the second: it is in nobody's way."""
+    first = start_task(desk, tasks[0])
+    clock.set_wall(clock.wall_us - 5)
+    second = start_task(desk, tasks[1])
+    assert second.at_us == first.at_us - 5
+    clock.advance(minutes=10)
+    assert stop_entry(desk, second.entry_id).length_us == 10 * MINUTE_US
+    assert spans(desk) == [
+        (first.at_us, first.at_us),
+        (second.at_us, second.at_us + 10 * MINUTE_US),
+    ]
+
+
+def test_a_timer_that_reaches_into_an_entry_ahead_stops_behind_it(
+    desk: Desk, clock: HandSetClock, tasks: list[int]
+) -> None:
+    """The clock was ten minutes ahead for one entry: the next one began before it and ends after it."""
+    right_us = clock.wall_us
+    clock.advance(minutes=10)
+    start_task(desk, tasks[0])
+    clock.advance(minutes=2)
+    ahead = stop_person(desk)
+    clock.set_wall(right_us)
+    started = start_task(desk, tasks[1])
+    clock.advance(minutes=15)
+    stopped = stop_entry(desk, started.entry_id)
+    assert (ahead.length_us, stopped.length_us) == (2 * MINUTE_US, 15 * MINUTE_US)
+    assert "ahead" in stopped.clock_note
+    assert spans(desk)[1] == (right_us + 12 * MINUTE_US, right_us + 27 * MINUTE_US)
+
+
+def test_what_waits_for_another_program_takes_its_time_afterwards(desk: Desk, tasks: list[int]) -> None:
+    """Else an entry would begin before the one that the other program has written meanwhile."""
+    by_the_clock = replace(desk, clock=SystemClock())
+    other = sqlite3.connect(desk.store.path, isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    with ThreadPoolExecutor(1) as pool:
+        waiting = pool.submit(start_task, by_the_clock, tasks[0])
+        with pytest.raises(TimeoutError):
+            waiting.result(0.3)
+        released_us = SystemClock().now_us()
+        other.execute("COMMIT")
+        other.close()
+        assert waiting.result().at_us >= released_us
