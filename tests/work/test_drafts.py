@@ -37,5 +37,7 @@ def test_dropping_and_emptying(desk: Desk) -> None:
     drop_draft(desk, "add unit")
     assert read_draft(desk, "add unit") == {}
     save_draft(desk, "add unit", TYPED)
-    save_draft(desk, "add unit", {"maker": "", "price": ""})
+    save_draft(desk, "add unit", {"maker": ""})
+    assert read_draft(desk, "add unit") == {"maker": ""}, "what was emptied is work too"
+    save_draft(desk, "add unit", {})
     assert read_draft(desk, "add unit") == {}
