@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-ALARM = "10670"  # its battery was left connected with the lid off
+ALARM = "10670"  # its battery was left connected with the cover off
 RUNNING = "10629"
 READY_TO_CLOSE = "10581"
 ON_ITS_WAY = "10604"

@@ -116,7 +116,7 @@ CONSUMABLES_AT_START = (
 )
 
 _LOOK_OVER = RouteTaskAtStart("received", "look over and note faults", 15)
-_OPEN = RouteTaskAtStart("inspected", "open the lid, disconnect the battery", 10, lid_off=True, opens=True)
+_OPEN = RouteTaskAtStart("inspected", "cover off, disconnect the battery", 10, lid_off=True, opens=True)
 _WIPE = RouteTaskAtStart("inspected", "wipe the drive, keep the record", 120, unattended=True)
 _DUST = RouteTaskAtStart("opened", "brush out dust", 10, lid_off=True)
 _PASTE = RouteTaskAtStart(
@@ -128,7 +128,7 @@ _PASTE = RouteTaskAtStart(
     uses=((PASTE, 300), (ISOPROPYL, 5_000), (WIPES, 2_000)),
 )
 _CHECK_BACK = RouteTaskAtStart("refitted", "check gasket, shields, antenna leads", 5, lid_off=True)
-_CLOSE = RouteTaskAtStart("refitted", "reconnect the battery, close the lid", 10, lid_off=True)
+_CLOSE = RouteTaskAtStart("refitted", "reconnect the battery, cover on", 10, lid_off=True)
 _READINGS = RouteTaskAtStart("soaked", "readings after, and grade", 20)
 _LISTING = RouteTaskAtStart("graded", "photographs and listing text", 25)
 _HAND_OVER = RouteTaskAtStart("listed", "pack and hand over", 15)

@@ -47,7 +47,7 @@ def _timer(timer: Running, read_us: int) -> str:
 def _stage(stage: QueueStage, read_us: int) -> str:
     ways = ways_words(stage.ways)
     counted = f"{stage.count}: {ways}" if ways else str(stage.count)
-    title = f"{stage.name} ({counted}){', lid off' if stage.lid_off else ''}"
+    title = f"{stage.name} ({counted}){', cover off' if stage.lid_off else ''}"
     title = wrapped(title, indent=2) if ways else one_line(title)
     if not stage.rows:
         return title

@@ -45,9 +45,8 @@ def wrapped(text: str, *, start: int = 0, indent: int = 0) -> str:
 
     The first line is indented by `start`, the later ones by `indent`; a longer word is broken too.
     """
-    words = [
-        part for word in for_display(text).split(" ") for part in chop_cells(word, WIDTH - indent) or [""]
-    ]
+    room = WIDTH - max(start, indent)
+    words = [part for word in for_display(text).split(" ") for part in chop_cells(word, room) or [""]]
     lines = [" " * start]
     for word in words:
         if not lines[-1].strip():

@@ -1,4 +1,4 @@
-"""One unit's sheet as text and JSON: particulars, tasks, what they take, the battery and lid lists."""
+"""One unit's sheet as text and JSON: particulars, tasks, what they take, the two checklists."""
 
 from __future__ import annotations
 

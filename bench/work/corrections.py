@@ -87,7 +87,7 @@ def add_entry(desk: Desk, task_id: int, *, start_text: str, stop_text: str, reas
     """Enter time that was worked but not timed, for the desk's person; answer the entry's number.
 
     BadInput without a stop (a task that goes on is started, and its start corrected); Refused where it would
-    overlap; BatteryFirst for a lid-off task that has no time yet while the opening list is not ticked.
+    overlap; BatteryFirst for a cover-off task that has no time yet while the opening list is not ticked.
     """
     with change(desk, "add entry") as made:
         task = made.get(Task, task_id, "task")

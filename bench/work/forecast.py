@@ -72,7 +72,7 @@ def _way(
     lid_off: set[int],
     task_stages: Mapping[int, set[int]],
 ) -> list[StageStays]:
-    """The stages still before a unit, its own first. Lid-off ones without a task of it are passed over."""
+    """The stages still before a unit, its own first. Cover-off ones without a task of it are passed over."""
     here = next((at for at, stage in enumerate(working) if stage.stage_id == unit["stage_id"]), len(working))
     has_tasks = task_stages.get(unit["unit_id"], set())
     return [

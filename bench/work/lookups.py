@@ -26,7 +26,7 @@ def today(made: Change) -> date:
 
 
 def ticks_of(session: Session, unit: Unit, which: str) -> dict[str, SafetyCheck]:
-    """What is ticked of a unit's list since its lid was last on, by item."""
+    """What is ticked of a unit's list since its cover was last on, by item."""
     rows = session.exec(
         select(SafetyCheck).where(
             SafetyCheck.unit_id == unit.id, SafetyCheck.lid_count == unit.lid_count, SafetyCheck.list == which

@@ -116,7 +116,7 @@ def move_within(
 def next_stage_of(desk: Desk, unit_id: int) -> int | None:
     """The stage that comes next for the unit; None at the last one.
 
-    Lid-off stages are passed over by a unit that has tasks but none there.
+    Cover-off stages are passed over by a unit that has tasks but none there.
     """
     with desk.store.read() as connection:
         stages = unit_reads.way_of(connection, unit_id)

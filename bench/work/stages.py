@@ -58,8 +58,8 @@ def reorder_stage(desk: Desk, stage_id: int, steps: int) -> None:
 
 
 def set_stage_lid(desk: Desk, stage_id: int, lid_off: bool) -> None:
-    """Say whether the lid is off at a stage. Refused while units stand there: theirs is as it is."""
-    with change(desk, "stage lid") as made:
+    """Say whether the cover is off at a stage. Refused while units stand there: theirs is as it is."""
+    with change(desk, "stage cover") as made:
         stage = made.get(Stage, stage_id, "stage")
         if bool(stage.lid_off) == lid_off:
             return

@@ -94,7 +94,7 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
 
 
 def read_safety(desk: Desk, unit_id: int) -> SafetyView:
-    """A unit's lid, battery, lists, and the one caution that matters now."""
+    """A unit's cover, battery, lists, and the one caution that matters now."""
     with desk.store.read() as connection:
         unit = _particulars(connection, unit_id)
         return _safety(connection, unit, _tasks(connection, unit))

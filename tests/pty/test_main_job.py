@@ -94,12 +94,12 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
         bench.finish("look over and note faults")
         bench.move_on("inspected")
         bench.tick_opening_list("11")
-        bench.start("open the lid")
-        bench.finish("open the lid, disconnect the battery")
+        bench.start("cover off")
+        bench.finish("cover off, disconnect the battery")
         bench.move_on("opened")
         bench.start("brush out")
         terminal.wait_for("cover off", "battery disconnected")
-        bench.keep_screen("a-lid-off-task-runs")
+        bench.keep_screen("a-cover-off-task-runs")
         bench.finish("brush out dust")
         bench.move_on("cleaned")
         bench.start("renew")
@@ -172,7 +172,7 @@ def facts_by_command(env: dict[str, str]) -> None:
     states = {task["name"]: task["state"] for task in unit["tasks"]}
     assert [name for name, state in states.items() if state == "done"] == [
         "look over and note faults",
-        "open the lid, disconnect the battery",
+        "cover off, disconnect the battery",
         "brush out dust",
         "renew thermal paste",
     ]

@@ -187,7 +187,7 @@ class Trader(Bench):
         self.terminal.wait_until(lambda text: stands_at(text, stage, tag), f"{tag} at {stage}")
 
     def close_up(self, tag: str, here: str, screws: str) -> None:
-        """From a lid-off stage to closed, through the list that comes before it."""
+        """From a cover-off stage to closed, through the list that comes before it."""
         self.go_to("closed", here)
         self.terminal.wait_for("Closing checklist of", "[ ] 4", "came out")
         self.terminal.wait_focus(" ", "Screws back")

@@ -101,4 +101,4 @@ def test_the_last_heading_tells_the_ways_out_apart(busy: Desk) -> None:
 def test_stages_with_the_lid_off_say_so(busy: Desk) -> None:
     view = read_queue(busy)
     stage = next(stage for stage in view.stages if stage.rows)
-    assert "received (2), lid off" in queue_text(replace(view, stages=(replace(stage, lid_off=True),)))
+    assert "received (2), cover off" in queue_text(replace(view, stages=(replace(stage, lid_off=True),)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
@@ -44,6 +44,7 @@ def test_any_words_fit_and_stay_on_their_line(left: str, right: str) -> None:
 
 
 @given(ANY_TEXT, st.integers(0, 8), st.integers(0, 8))
+@example("x" * 80, 1, 0)
 def test_any_text_wraps_into_eighty_columns(text: str, start: int, indent: int) -> None:
     lines = wrapped(text, start=start, indent=indent).split("\n")
     assert all(cell_len(line) <= WIDTH for line in lines)

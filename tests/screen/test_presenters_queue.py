@@ -87,7 +87,7 @@ def test_no_flags_no_words() -> None:
 def test_a_heading_counts_its_units_whatever_the_width() -> None:
     for width in (30, 70, 120):
         text = plain(heading_line(Heading(1, "opened", 12, lid_off=True, final=False), width))
-        assert text.startswith("opened  lid off ─")
+        assert text.startswith("opened  cover off ─")
         assert text.endswith(" 12")
         assert cell_len(text) <= width
 

@@ -1,4 +1,4 @@
-"""Moving asks about unfinished tasks, and about the close-up list when the lid goes on."""
+"""Moving asks about unfinished tasks, and about the close-up list when the cover goes on."""
 
 from __future__ import annotations
 

@@ -205,7 +205,7 @@ def test_the_next_task_never_needs_the_cover_on_while_it_is_off(desk: Desk, unit
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS))
     row = read_queue(desk).row(unit_id)
     assert row is not None
-    assert row.next_task == "open the lid, disconnect the battery"
+    assert row.next_task == "cover off, disconnect the battery"
     for one in read_unit(desk, unit_id).tasks:
         if one.lid_off:
             finish_task(desk, one.task_id, uses={})

@@ -70,7 +70,7 @@ def test_a_starting_route_holds_together(desk: Desk, name: str) -> None:
 @pytest.mark.parametrize("name", [n for n, tasks in ROUTES_AT_START.items() if any(t.lid_off for t in tasks)])
 def test_the_battery_is_disconnected_before_the_first_lid_off_task(name: str) -> None:
     first = next(task for task in ROUTES_AT_START[name] if task.lid_off)
-    assert (first.name, first.opens) == ("open the lid, disconnect the battery", True)
+    assert (first.name, first.opens) == ("cover off, disconnect the battery", True)
     assert sum(task.opens for task in ROUTES_AT_START[name]) == 1
 
 

@@ -10,7 +10,7 @@ from bench.domain.safety import CAUTION_CONNECTED
 
 
 def alarmed(view: QueueView) -> tuple[QueueRow, ...]:
-    """The units whose battery is connected with the lid off."""
+    """The units whose battery is connected with the cover off."""
     return tuple(row for stage in view.stages for row in stage.rows if row.battery_alarm)
 
 

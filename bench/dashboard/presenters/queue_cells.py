@@ -47,16 +47,16 @@ def spent_cell(row: QueueRow) -> str:
 
 def heading_line(heading: Heading, width: int) -> Line:
     """A stage's heading, ruled across the queue, with how many units stand there, or left by which way."""
-    lid = (Part("  lid off", "warning"),) if heading.lid_off else ()
+    cover = (Part("  cover off", "warning"),) if heading.lid_off else ()
     count = Part(f" {heading.count}", "muted")
     name = Part(fit(heading.name, min(width // 2, 40)).rstrip(), "heading")
     left = ways_words(heading.ways)
     ways = (Part(f"  {left}", "muted"),) if left else ()
-    room = width - width_of((name, *lid, count)) - 2
+    room = width - width_of((name, *cover, count)) - 2
     rule = room - width_of(ways)
     if rule < 0:
         ways, rule = (Part(f"  {fit(left, max(room - 2, 0)).rstrip()}", "muted"),), 0
-    return cut((name, *lid, *ways, Part(f" {'─' * max(rule, 0)} ", "muted"), count), width)
+    return cut((name, *cover, *ways, Part(f" {'─' * max(rule, 0)} ", "muted"), count), width)
 
 
 def names_line(columns: QueueColumns, width: int) -> Line:

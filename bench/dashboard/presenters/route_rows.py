@@ -64,7 +64,7 @@ def route_head(route: RouteSheet | None, width: int) -> tuple[Line, ...]:
 
 
 def _task_row(task: RouteTaskLine) -> Row:
-    marks = [mark for mark, there in (("lid off", task.lid_off), ("unattended", task.unattended)) if there]
+    marks = [mark for mark, there in (("cover off", task.lid_off), ("unattended", task.unattended)) if there]
     name = f"{task.name} ({', '.join(marks)})" if marks else task.name
     takes = ", ".join(f"{show_quantity(use.quantity, use.base_unit)} {use.name}" for use in task.uses)
     cells = (cell(name), cell(takes, "muted"), cell(_minutes(task.estimate_minutes)))

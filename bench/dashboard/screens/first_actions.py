@@ -158,11 +158,11 @@ class FirstActions(OpensMore):
         self.change(work, lambda _: say(self.app, f"{row.tag} is released."))
 
     def action_opening_list(self) -> None:
-        """The list before the lid comes off."""
+        """The list before the cover comes off."""
         self._safety_list(OPENING)
 
     def action_close_up_list(self) -> None:
-        """The list before the lid goes on."""
+        """The list before the cover goes on."""
         self._safety_list(CLOSE_UP)
 
     def _safety_list(self, which: str) -> None:

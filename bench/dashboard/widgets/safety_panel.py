@@ -13,7 +13,7 @@ from bench.domain.safety import SafetyView
 
 
 class SafetyPanel(Painted):
-    """Lid, battery, lists and caution; with the class -alarm while something there can hurt."""
+    """Cover, battery, lists and caution; with the class -alarm while something there can hurt."""
 
     BORDER_TITLE = "Safety"
 

@@ -94,7 +94,7 @@ def uses(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
 
 
 def ticks(connection: sqlite3.Connection, unit_id: int) -> list[sqlite3.Row]:
-    """What is ticked since the unit's lid was last on."""
+    """What is ticked since the unit's cover was last on."""
     return connection.execute(_TICKS, (unit_id,)).fetchall()
 
 

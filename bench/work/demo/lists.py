@@ -10,9 +10,9 @@ from bench.store.tables import SafetyCheck, Unit
 from bench.work.demo.ground import Ground, Line, numbered
 from bench.work.demo.story import Happening
 
-OPENING_TASK = "open the lid, disconnect the battery"
+OPENING_TASK = "cover off, disconnect the battery"
 CHECKING_TASK = "check gasket, shields, antenna leads"
-CLOSING_TASK = "reconnect the battery, close the lid"
+CLOSING_TASK = "reconnect the battery, cover on"
 
 _BEFORE_THE_BATTERY = ("shut_down", "strap")
 _WHEN_CHECKED = ("gasket", "antennas")

@@ -41,7 +41,7 @@ def steps_of(ground: Ground, unit: DemoUnit, happened: Sequence[Happening]) -> I
 def way_of(ground: Ground, unit: DemoUnit) -> Iterator[str]:
     """The stages a unit has passed, up to its own, or to the last one where it came back from there.
 
-    Lid-off ones are passed over by a unit that has no task there.
+    Cover-off ones are passed over by a unit that has no task there.
     """
     with_task = {task.stage for task in route_of(unit)}
     scrapped = ground.demo.trade.scrapped.get(unit.number)

@@ -1,4 +1,4 @@
-"""The opening list before the lid comes off, the close-up list before it goes on."""
+"""The opening checklist before the cover comes off, the closing checklist before it goes on."""
 
 from __future__ import annotations
 
