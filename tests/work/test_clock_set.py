@@ -21,7 +21,7 @@ YEAR_US = 365 * 24 * 60 * MINUTE_US
 
 @pytest.fixture
 def tasks(desk: Desk) -> list[int]:
-    """Two attended tasks with the cover on."""
+    """Two attended tasks with the lid on."""
     lines = read_unit(desk, new_unit(desk)).tasks
     return [line.task_id for line in lines if not line.unattended and not line.lid_off][:2]
 
