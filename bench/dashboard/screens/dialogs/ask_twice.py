@@ -2,22 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
+from typing import Generic, TypeVar
 
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.text import for_display
-from bench.errors import KnownAlready
+from bench.errors import BenchError, KnownAlready
+
+Answer = TypeVar("Answer")
 
 
-def ask_twice(form: Form[Any], error: KnownAlready, again: Callable[[str], None]) -> None:
-    """Ask over the form; with the reason, send it again."""
-    from bench.dashboard.screens.dialogs.reason import ReasonDialog
+class AsksTwice(Form[Answer], Generic[Answer]):
+    """A form that hands `again`, the reason typed for it, to its use case; empty until it was asked for."""
 
-    def given(reason: str | None) -> None:
-        if reason is not None:
-            again(reason)
+    again = ""
 
-    form.app.push_screen(
-        ReasonDialog(for_display(str(error)), "Why again", draft=f"{form.draft} again"), given
-    )
+    def refused(self, error: BenchError) -> bool:
+        """What seems to be taken in twice is asked about; with the reason it is sent again."""
+        if not isinstance(error, KnownAlready):
+            return super().refused(error)
+        from bench.dashboard.screens.dialogs.reason import ReasonDialog
+
+        def given(reason: str | None) -> None:
+            if reason is not None:
+                self.again = reason
+                self.action_send()
+
+        asked = ReasonDialog(for_display(str(error)), "Why again", draft=f"{self.draft} again")
+        self.app.push_screen(asked, given)
+        return True

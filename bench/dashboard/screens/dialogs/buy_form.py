@@ -13,19 +13,17 @@ from bench.dashboard.doing import say
 from bench.dashboard.presenters.offer_fields import extra_values
 from bench.dashboard.presenters.offer_rows import offer_name, price_line
 from bench.dashboard.presenters.parts import plain
-from bench.dashboard.screens.dialogs.ask_twice import ask_twice
+from bench.dashboard.screens.dialogs.ask_twice import AsksTwice
 from bench.dashboard.screens.dialogs.field import DAY, MONEY, SHARE, TAG, Field, NumberField, TextField
-from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.money import show_money
 from bench.domain.offers import Offer
 from bench.domain.price_sheet import PriceSheet
-from bench.errors import BenchError, KnownAlready
 
 EXTRAS = ("premium_text", "freight_text", "shipping_text")
 TYPED = ("price_text", *EXTRAS, "bought_on_text", "invoice", "due_text", "tag_text")
 
 
-class BuyForm(Form[int]):
+class BuyForm(AsksTwice[int]):
     """Turns the offer into a unit in the queue; answers the unit's number."""
 
     send_label = "Buy"
@@ -33,7 +31,6 @@ class BuyForm(Form[int]):
     def __init__(self, offer_id: int) -> None:
         super().__init__("Buy", draft=f"buy {offer_id}")
         self.offer_id = offer_id
-        self._again = ""
 
     def fields(self) -> Sequence[Field]:
         """The price paid, and what a new unit needs besides."""
@@ -73,7 +70,7 @@ class BuyForm(Form[int]):
     def work(self) -> Callable[[], Any]:
         """Buy it."""
         desk, offer_id = self.desk, self.offer_id
-        typed = {name: self.value(name) for name in TYPED} | {"again": self._again}
+        typed = {name: self.value(name) for name in TYPED} | {"again": self.again}
 
         def buy() -> tuple[int, str]:
             from bench.work.buying import buy_offer
@@ -83,18 +80,6 @@ class BuyForm(Form[int]):
             return added.unit_id, f"Bought as {added.tag}, {tasks}."
 
         return buy
-
-    def refused(self, error: BenchError) -> bool:
-        """What seems to be taken in twice is asked about; with the reason it is sent again."""
-        if not isinstance(error, KnownAlready):
-            return super().refused(error)
-
-        def again(reason: str) -> None:
-            self._again = reason
-            self.action_send()
-
-        ask_twice(self, error, again)
-        return True
 
     def answer(self, bought: tuple[int, str]) -> int:
         """The unit's number."""

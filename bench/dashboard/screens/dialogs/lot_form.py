@@ -15,7 +15,7 @@ from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.lot_rows import bought_words
 from bench.dashboard.presenters.unit_fields import route_choices
-from bench.dashboard.screens.dialogs.ask_twice import ask_twice
+from bench.dashboard.screens.dialogs.ask_twice import AsksTwice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import (
     DAY,
@@ -27,12 +27,11 @@ from bench.dashboard.screens.dialogs.field import (
     NumberField,
     TextField,
 )
-from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
 from bench.domain.lot_views import SHARING_RULE, LotBought, LotUnit
 from bench.domain.routes import RouteLine
-from bench.errors import BadInput, BenchError, KnownAlready
+from bench.errors import BadInput
 
 OF_THE_LOT = (
     *("name_of_lot", "price_text", "premium_text", "freight_text"),
@@ -43,7 +42,7 @@ AT_FIRST = 2
 MOST = 60
 
 
-class LotForm(Form[int]):
+class LotForm(AsksTwice[int]):
     """Buys a lot and answers its number. Units are added one by one."""
 
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "lot_form.tcss"]
@@ -53,7 +52,6 @@ class LotForm(Form[int]):
     def __init__(self) -> None:
         super().__init__("Buy a lot", draft="lot_form")
         self.units = 0
-        self._again = ""
         self._routes: tuple[tuple[str, str], ...] = ()
 
     def fields(self) -> Sequence[Field]:
@@ -110,7 +108,7 @@ class LotForm(Form[int]):
         """Buy it."""
         desk, seller = self.desk, party_in(self._fields)
         typed = {name: self.value(name) for name in OF_THE_LOT}
-        name, again = typed.pop("name_of_lot"), self._again
+        name, again = typed.pop("name_of_lot"), self.again
         units = tuple(self._unit(number) for number in range(1, self.units + 1))
 
         def buy() -> LotBought:
@@ -119,18 +117,6 @@ class LotForm(Form[int]):
             return buy_lot(desk, name=name, units=units, seller=seller, again=again, **typed)
 
         return buy
-
-    def refused(self, error: BenchError) -> bool:
-        """What seems to be taken in twice is asked about; with the reason it is sent again."""
-        if not isinstance(error, KnownAlready):
-            return super().refused(error)
-
-        def again(reason: str) -> None:
-            self._again = reason
-            self.action_send()
-
-        ask_twice(self, error, again)
-        return True
 
     def answer(self, bought: LotBought) -> int:
         """The lot's number."""

@@ -6,22 +6,15 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any, ClassVar, Literal
 
 from textual.binding import BindingType
-from textual.content import Content
-from textual.widget import Widget
-from textual.widgets import Button, Static
+from textual.widgets import Button
 
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.screens.dialogs.ask_list import ask_list
 from bench.dashboard.screens.dialogs.before_listing import ask_before_listing
-from bench.dashboard.screens.dialogs.dialog import Dialog
-from bench.domain.safety import CLOSE_UP, OPENING
-from bench.domain.text import for_display
-from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst
-
-SHOWN = 8
+from bench.dashboard.screens.dialogs.tasks_in_the_way import TasksInTheWay
+from bench.errors import BenchError, ListingFirst
 
 
-class OpenTasksDialog(Dialog[bool]):
+class OpenTasksDialog(TasksInTheWay):
     """Answers True once the unit has moved."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("open_tasks")
@@ -29,17 +22,9 @@ class OpenTasksDialog(Dialog[bool]):
     cancel_label = "Stay"
 
     def __init__(self, unit_id: int, to_stage_id: int, tasks: Sequence[tuple[int, str]]) -> None:
-        super().__init__(f"{len(tasks)} unfinished task{'s' if len(tasks) != 1 else ''} would be left behind")
-        self.unit_id = unit_id
-        self.to_stage_id = to_stage_id
-        self.tasks = tuple(tasks)
+        what = f"{len(tasks)} unfinished task{'s' if len(tasks) != 1 else ''}"
+        super().__init__(f"{what} would be left behind", unit_id, to_stage_id, tasks)
         self._settle: tuple[Literal["done", "skip"], str] = ("done", "")
-
-    def body(self) -> Iterable[Widget]:
-        """The tasks by name."""
-        more = len(self.tasks) - SHOWN
-        names = [f"· {for_display(name)}" for _, name in self.tasks[:SHOWN]]
-        yield Static(Content("\n".join([*names, f"… and {more} more"] if more > 0 else names)))
 
     def buttons(self) -> Iterable[Button]:
         """The three ways on."""
@@ -63,10 +48,6 @@ class OpenTasksDialog(Dialog[bool]):
 
         self.app.push_screen(ReasonDialog("Skip the tasks", "Why", draft=f"skip all {self.unit_id}"), given)
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """There is no one thing to do here: each way on has its own key."""
-        return False if action == "enter" else super().check_action(action, parameters)
-
     def work(self) -> Callable[[], Any]:
         """Move the unit, settling its tasks as chosen."""
         desk, unit_id, to_stage_id = self.desk, self.unit_id, self.to_stage_id
@@ -80,13 +61,8 @@ class OpenTasksDialog(Dialog[bool]):
         return move
 
     def refused(self, error: BenchError) -> bool:
-        """A list that is not ticked is opened; the move is tried again after it."""
-        if isinstance(error, CloseUpFirst):
-            ask_list(self, self.unit_id, CLOSE_UP, self.action_send)
-        elif isinstance(error, BatteryFirst):
-            ask_list(self, self.unit_id, OPENING, self.action_send, error.items)
-        elif isinstance(error, ListingFirst):
-            ask_before_listing(self, error, self.action_send)
-        else:
+        """What must be looked at before listing is asked about too."""
+        if not isinstance(error, ListingFirst):
             return super().refused(error)
+        ask_before_listing(self, error, self.action_send)
         return True

@@ -8,14 +8,14 @@ from typing import Any
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.drive_choices import shelf_drives
 from bench.dashboard.presenters.part_rows import moved_words, part_values
-from bench.dashboard.screens.dialogs.ask_twice import ask_twice
+from bench.dashboard.screens.dialogs.ask_twice import AsksTwice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.choose_drive import ask_which_drive
 from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.parts import PartLine
 from bench.domain.wipe import DriveSheet
-from bench.errors import BenchError, KnownAlready, WhichDrive
+from bench.errors import BenchError, WhichDrive
 
 DRIVE = "drive"
 TYPED = ("name", "cost_text", "supplier", "serial", "note")
@@ -31,7 +31,7 @@ def part_fields() -> tuple[Field, ...]:
     )
 
 
-class FitPart(Form[bool]):
+class FitPart(AsksTwice[bool]):
     """Fits a part that was bought for the unit."""
 
     send_label = "Fit it"
@@ -40,7 +40,6 @@ class FitPart(Form[bool]):
         super().__init__(f"Part bought for {tag}", draft=f"fit part {unit_id}")
         self.unit_id = unit_id
         self._drives: dict[str, int] = {}
-        self._again = ""
 
     def fields(self) -> Sequence[Field]:
         """The part, where it was bought, and the drive it is, if it is one."""
@@ -66,7 +65,7 @@ class FitPart(Form[bool]):
         """Fit it."""
         desk, unit_id, drive = self.desk, self.unit_id, self.value(DRIVE)
         typed = {name: self.value(name) for name in TYPED}
-        again = self._again
+        again = self.again
         said = int(drive) if drive else self._drives.pop("drive_id", None)
 
         def fit() -> str:
@@ -77,10 +76,7 @@ class FitPart(Form[bool]):
         return fit
 
     def refused(self, error: BenchError) -> bool:
-        """Which drive moves, and why it is fitted twice, is asked over the form; then it is sent again."""
-        if isinstance(error, KnownAlready):
-            ask_twice(self, error, self._fit_again)
-            return True
+        """Which drive moves is asked over the form; then it is sent again."""
         if not isinstance(error, WhichDrive):
             return super().refused(error)
 
@@ -90,10 +86,6 @@ class FitPart(Form[bool]):
 
         ask_which_drive(self, error, again)
         return True
-
-    def _fit_again(self, reason: str) -> None:
-        self._again = reason
-        self.action_send()
 
     def sent(self, result: str) -> None:
         """Say what it cost."""

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from bench.dashboard.presenters.unit_fields import route_choices, unit_values, usual_route
-from bench.dashboard.screens.dialogs.ask_twice import ask_twice
+from bench.dashboard.screens.dialogs.ask_twice import AsksTwice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import (
     DAY,
@@ -18,16 +18,14 @@ from bench.dashboard.screens.dialogs.field import (
     NumberField,
     TextField,
 )
-from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.party import PartyTyped
 from bench.domain.routes import RouteLine
 from bench.domain.unit_sheet import UnitSheet
-from bench.errors import BenchError, KnownAlready
 
 ROUTE = "route"
 
 
-class UnitForm(Form[int]):
+class UnitForm(AsksTwice[int]):
     """Asks for a unit's particulars and answers its number. Without `unit_id` the unit is new."""
 
     def __init__(self, unit_id: int | None = None, *, serial: str = "") -> None:
@@ -37,7 +35,6 @@ class UnitForm(Form[int]):
         )
         self.unit_id = unit_id
         self._serial = serial
-        self._again = ""
         self._owner = ("", "")
 
     def fields(self) -> Sequence[Field]:
@@ -84,7 +81,7 @@ class UnitForm(Form[int]):
     def work(self) -> Callable[[], Any]:
         """Add the unit, or edit it."""
         desk, unit_id = self.desk, self.unit_id
-        typed: dict[str, str] = {name: self.value(name) for name in PARTICULARS} | {"again": self._again}
+        typed: dict[str, str] = {name: self.value(name) for name in PARTICULARS} | {"again": self.again}
         route = self.value(ROUTE) if unit_id is None else ""
         contact = "" if unit_id is None else self.value(CONTACT)
         owner, before = PartyTyped(self.value(OWNER), "", contact), self._owner
@@ -104,18 +101,6 @@ class UnitForm(Form[int]):
             return unit_id
 
         return add if unit_id is None else edit
-
-    def refused(self, error: BenchError) -> bool:
-        """What seems to be taken in twice is asked about; with the reason it is sent again."""
-        if not isinstance(error, KnownAlready):
-            return super().refused(error)
-
-        def again(reason: str) -> None:
-            self._again = reason
-            self.action_send()
-
-        ask_twice(self, error, again)
-        return True
 
     def answer(self, unit_id: int) -> int:
         """The number of the unit."""
