@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import shutil
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -25,6 +26,10 @@ settings.load_profile("patient")
 # All that the tests and their libraries load stays for the whole run: going through it again and again took
 # a fifth of the processor's time.
 gc.set_threshold(100_000, 50, 50)
+
+# Four processes load all of this, and hundreds of programs are started: each would compile it anew.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 # The files of a test are written for it alone and go when it has passed: in memory, where there is room, no
 # commit waits for a disk. What becomes of a full disk or a killed program is under test all the same.
