@@ -38,7 +38,8 @@ class NextLine:
     `to_earn_minor`: expected price less fees, tax and `to_spend_minor`: the parts and consumables that its
     open tasks still need, and sending it to its buyer. `unpriced`: consumables among them whose price is not
     known. `shipping`: None for what is not to be sold any more. Where `missing` names anything,
-    `to_earn_minor` is at most as much; where no expected price was typed it is 0 and says nothing.
+    `to_earn_minor` is at most as much; where no expected price was typed it is 0 and says nothing. Not
+    `for_sale` is what is an owner's, or sold already.
     """
 
     place: int
@@ -59,11 +60,12 @@ class NextLine:
     per_hour_minor: int
     reason: str
     tax_known: bool = True
+    for_sale: bool = True
 
     @property
     def missing(self) -> tuple[str, ...]:
         """What is not known and left out: the cash to come is at most as much, or not known at all."""
-        absent = ["expected price"] if self.expected_minor is None else []
+        absent = ["expected price"] if self.for_sale and self.expected_minor is None else []
         absent += ["shipping"] if self.shipping is not None and self.shipping.cost_minor is None else []
         absent += [] if self.tax_known else ["tax on the margin, as no price paid was typed"]
         return (*absent, *(f"price of {name}" for name in self.unpriced))

@@ -16,7 +16,7 @@ def next_text(view: NextUp) -> str:
             f"{line.place:>2} {line.tag}",
             line.model,
             line.next_task or "nothing open",
-            NOT_TYPED
+            (NOT_TYPED if line.for_sale else "")
             if line.expected_minor is None
             else at_most(line.to_earn_minor, view.currency, known=not line.missing),
             hours_and_minutes(line.minutes_left * MINUTE_US),
@@ -49,7 +49,8 @@ def next_json(view: NextUp) -> str:
 
 
 def _sums(line: NextLine) -> dict[str, object]:
-    whole, expected = not line.missing, line.expected_minor is not None
+    expected = line.expected_minor is not None or not line.for_sale
+    whole = expected and not line.missing
     return {
         "complete": whole,
         "missing": line.missing,

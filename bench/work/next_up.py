@@ -212,6 +212,7 @@ def _line(
         minutes_left=placed.minutes_left,
         per_hour_minor=hourly_minor(placed.to_earn_minor, placed.minutes_left),
         tax_known=one.tax_known,
+        for_sale=not row["is_sold"] and row["owner_id"] is None,
         reason="",
     )
     return replace(

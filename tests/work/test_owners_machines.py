@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from functools import partial
 
 import pytest
@@ -10,6 +11,7 @@ from bench.domain.party import PartyTyped
 from bench.domain.register import OWNERS
 from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED, Repairs
 from bench.errors import BadInput, Conflict, Refused
+from bench.reports.next_up import next_json, next_text
 from bench.work.desk import Desk
 from bench.work.donors import make_donor
 from bench.work.leaving import leave_unit
@@ -49,7 +51,10 @@ def test_it_is_no_purchase_no_stock_and_no_money_tied_up(desk: Desk) -> None:
     assert (line.number, line.state, line.tag, line.what, line.purchase_minor) == (1, OWNERS, "", "", None)
     assert register.purchases_minor == 0
     [next_up] = read_ranking(desk).lines
-    assert next_up.to_earn_minor == 0
+    assert (next_up.to_earn_minor, next_up.for_sale, next_up.missing) == (0, False, ())
+    assert "not typed" not in next_text(read_ranking(desk))
+    facts = json.loads(next_json(read_ranking(desk)))["lines"][0]
+    assert (facts["complete"], facts["to_earn_minor"]) == (True, 0)
     assert "repair is paid" in next_up.reason
     assert read_unit_money(desk, unit_id).owner == "Odo Owner"
 

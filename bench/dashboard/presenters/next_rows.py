@@ -126,7 +126,8 @@ def _sum(one: NextLine, currency: str) -> str:
     def shown(minor: int) -> str:
         return show_money(minor, currency)
 
-    expected = "not typed" if one.expected_minor is None else shown(one.expected_minor)
+    unknown = "not typed" if one.for_sale else "nothing more"
+    expected = unknown if one.expected_minor is None else shown(one.expected_minor)
     unpriced = (
         f" without {for_display(', '.join(one.unpriced))}, of which no price is known" if one.unpriced else ""
     )
