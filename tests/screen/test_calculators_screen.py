@@ -13,6 +13,7 @@ from bench.dashboard.keys import SCREEN_KEYS
 from bench.dashboard.presenters.parts import width_of
 from bench.dashboard.screens.calculators import CalculatorsScreen
 from bench.dashboard.screens.dialogs.choose_place import ChoosePlace
+from bench.dashboard.screens.dialogs.field import FIGURE, MADE_OF
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.widgets.calculator_list import CalculatorList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -219,6 +220,19 @@ async def test_the_answers_follow_the_figure_typed(desk: Desk) -> None:
         await typed(pilot, "0")
         panel = screen.query_one(LinesScroll)
         await until(pilot, lambda: "Runtime" in text_of(panel))
+
+
+async def test_a_word_is_barred_from_a_figure_and_the_next_digit_takes_the_sentence_away(desk: Desk) -> None:
+    async with calculators(desk) as (screen, _, pilot):
+        field = screen.form.fields["over"]
+        field.take_focus()
+        await pilot.pause()
+        await typed(pilot, "soon")
+        await until(pilot, lambda: MADE_OF[FIGURE] in field.said)
+        assert field.value == ""
+        await typed(pilot, "5")
+        await until(pilot, lambda: field.said == "")
+        assert field.value == "5"
 
 
 async def test_what_was_typed_stays_while_another_is_looked_at(desk: Desk) -> None:

@@ -10,7 +10,7 @@ from textual.widget import Widget
 
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.field import FIGURE, Field, NumberField
 from bench.domain.calculators.shape import Calculator, Given
 
 DIGITS_OR_NOTHING = ("", *"0123456789.,")
@@ -29,7 +29,6 @@ class FiguresForm(Vertical):
         super().__init__()
         self.calculator = calculator
         self.fields = {given.name: _field(given, values) for given in calculator.givens}
-        self._said: dict[str, str] = {}
         self._told: dict[str, str] = {}
 
     def compose(self) -> ComposeResult:
@@ -60,8 +59,7 @@ class FiguresForm(Vertical):
         """Put the sentence under each figure that cannot be used, and the unit behind those without one."""
         for given in self.calculator.givens:
             field, sentence = self.fields[given.name], wrong.get(given.name, "")
-            if self._said.get(given.name, "") != sentence:
-                self._said[given.name] = sentence
+            if field.said != sentence:
                 field.say(sentence)
             unit = given.unit if field.value.strip()[-1:] in DIGITS_OR_NOTHING else ""
             if self._told.get(given.name) != unit:
@@ -82,4 +80,4 @@ def _field(given: Given, values: Mapping[str, str]) -> Field:
     if given.choices:
         choices = [(choice, choice) for choice in given.choices]
         return ChoiceField(given.name, given.label, choices, none=None, value=value)
-    return TextField(given.name, given.label, hint=given.limits(), value=value)
+    return NumberField(given.name, given.label, like=FIGURE, hint=given.limits(), value=value)

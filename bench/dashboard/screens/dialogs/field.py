@@ -31,6 +31,7 @@ class Field(Vertical):
         self.field_name = name
         self.label = label
         self.started_as = ""
+        self.said = ""
         self._tail = Static(classes="tail", markup=False)
         self._wrong = Static(classes="wrong", markup=False)
 
@@ -92,6 +93,7 @@ class Field(Vertical):
 
     def say(self, sentence: str) -> None:
         """Put a sentence of what is wrong under the field; an empty one takes it away."""
+        self.said = sentence
         self._wrong.update(Content(sentence))
         self._wrong.set_class(bool(sentence), "shown")
 
