@@ -5,6 +5,7 @@ What is typed of a party stands in its own row and nowhere else: the journal say
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from collections.abc import Sequence
 from datetime import date
@@ -126,6 +127,7 @@ def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
         made.session.connection().exec_driver_sql("PRAGMA secure_delete = ON")
         for line in lines:
             _blank(made, line.party_id)
+        _drop_drafts_with(made, words)
         numbers = ", ".join(str(line.party_id) for line in lines)
         made.tells(f"Erased the data of party {numbers}; this cannot be taken back", reason=why)
     with desk.store.read() as connection:
@@ -148,6 +150,15 @@ def _blank(made: Change, party_id: int) -> None:
     party.erased_us = made.now_us
     for sale in made.session.exec(select(Sale).where(Sale.party_id == party_id)):
         sale.note = ""
+
+
+def _drop_drafts_with(made: Change, words: Sequence[str]) -> None:
+    """Drop the half-filled forms in which one of the words was typed. Drafts are not journaled."""
+    connection = made.session.connection()
+    for word in words:
+        connection.exec_driver_sql(
+            "DELETE FROM draft WHERE INSTR(body, ?)", (json.dumps(word, ensure_ascii=False)[1:-1],)
+        )
 
 
 def _party_from(typed: PartyTyped) -> Party:
