@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, cast
 from bench.errors import Conflict, FileLost
 from bench.store.connecting import connect, tidy, watch
 from bench.store.files import connection_to, copy_from
-from bench.store.marks import NEW_MARK, Mark, mark_in
+from bench.store.marks import NEW_MARK, line_in, mark_in
 from bench.store.refusals import is_busy, unreadable, unwritable
 from bench.store.same_file import SameFile
 from bench.store.side_files import readable
@@ -45,8 +45,8 @@ class Store:
             self._reads_at = opened.enter_context(readable(path))
             self._watch = watch(self._reads_at)
             opened.callback(self._watch.close)
-            self._same = SameFile(path, self._mark_seen)
-            self._mark_seen()  # a connection takes hold of the side files with its first read
+            self._same = SameFile(path)
+            self._note()  # a connection takes hold of the side files with its first read
             self._opened = opened.pop_all()
 
     @contextmanager
@@ -81,6 +81,7 @@ class Store:
         except DatabaseError as error:
             raise unwritable(self.path, error.orig) from error
         self.require_same_file()
+        self._note()
 
     def lost(self) -> str:
         """What became of the open file, in words to follow its path; empty while it is the same."""
@@ -100,8 +101,11 @@ class Store:
 
         FileExistsError where `target` is there already; another OSError or sqlite3.DatabaseError.
         """
+        self.lost()
+        if self._same.written_over:
+            return "the file itself was written over, and with it what was open"
         with self._watch_lock:
-            return copy_from(self._watch, target)
+            return copy_from(self._watch, target, self._same.is_as_far)
 
     def engine(self) -> Engine:
         """The engine behind writes, made at the first one."""
@@ -112,23 +116,26 @@ class Store:
 
     def data_version(self) -> int:
         """A number that changes when another connection has written to the file; the last one while busy."""
+        before = self._version
         try:
             with self._watch_lock:
                 self._version = int(self._watch.execute("PRAGMA data_version").fetchone()[0])
         except sqlite3.DatabaseError as error:
             if not is_busy(error):
                 raise unreadable(self.path, error) from error
+        if self._version != before and not self.lost():
+            self._note()
         return self._version
 
-    def _mark_seen(self) -> Mark | None:
-        """The mark as this program sees it; None while that cannot be known."""
+    def _note(self) -> None:
+        """Note how far the record has come as this program sees it; not while that cannot be known."""
         try:
             with self._watch_lock:
-                return None if self._closed else mark_in(self._watch)
+                if not self._closed:
+                    self._same.remember(mark_in(self._watch), line_in(self._watch))
         except sqlite3.DatabaseError as error:
-            if is_busy(error):
-                return None
-            raise
+            if not is_busy(error):
+                raise unreadable(self.path, error) from error
 
     def close(self) -> None:
         """Let go of the file. Its side file is carried over first, but never into another file."""

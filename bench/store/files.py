@@ -7,7 +7,7 @@ import os
 import sqlite3
 import stat
 import struct
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
@@ -149,9 +149,12 @@ def _take_name(scratch: Path, path: Path) -> None:
         os.close(folder)
 
 
-def copy_from(source: sqlite3.Connection, target: Path) -> str:
+def copy_from(
+    source: sqlite3.Connection, target: Path, is_as_far: Callable[[sqlite3.Connection], bool]
+) -> str:
     """Copy what a connection sees into the new file `target`; "ok", or what is wrong with it: then none.
 
+    `is_as_far`: whether the copy is of the file that was opened, with all that was confirmed.
     FileExistsError where there is one already; another OSError or sqlite3.DatabaseError where it cannot be.
     """
     os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
@@ -160,6 +163,8 @@ def copy_from(source: sqlite3.Connection, target: Path) -> str:
         with closing(connect(target)) as copy:
             source.backup(copy)
             verdict = str(copy.execute("PRAGMA integrity_check").fetchone()[0])
+            if verdict == "ok" and not is_as_far(copy):
+                verdict = "it does not hold all that was confirmed"
             if verdict == "ok" and mark_in(copy).identity:
                 copy.execute(OWN_MARK)
     finally:

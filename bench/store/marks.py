@@ -47,6 +47,17 @@ def mark_in(connection: sqlite3.Connection) -> Mark:
     return Mark(row[0].removeprefix("bench-file:"), row[1], row[2])
 
 
+def line_in(connection: sqlite3.Connection) -> int:
+    """The number of the journal's newest line that a connection sees; 0 for none."""
+    return int(connection.execute("SELECT COALESCE(MAX(id), 0) FROM journal").fetchone()[0])
+
+
+def line_without_log(path: Path) -> int:
+    """The same in the one file, whatever lies beside it. sqlite3.DatabaseError where it cannot be read."""
+    with closing(connect(path, "immutable=1")) as connection:
+        return line_in(connection)
+
+
 def mark_without_log(path: Path) -> Mark:
     """The mark in the one file, whatever lies beside it. sqlite3.DatabaseError where it cannot be read."""
     with closing(connect(path, "immutable=1")) as connection:

@@ -7,14 +7,14 @@ from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from sqlite3 import DatabaseError
+from sqlite3 import DatabaseError, OperationalError
 
 from bench.domain.money import minor_digits
 from bench.domain.text import clean_line
 from bench.domain.weeks import zone_named
 from bench.errors import BadInput, CopyThere, MissingFile, StoreError
 from bench.store.engine import Store
-from bench.store.files import is_older, is_there, made_whole, require_own_file
+from bench.store.files import connection_to, is_older, is_there, made_whole, require_own_file
 from bench.store.known import KnownFiles, copies_of
 from bench.store.refusals import unwritable
 from bench.store.side_files import set_aside_all, set_aside_foreign
@@ -109,13 +109,25 @@ def save_what_is_open(store: Store, path_text: str) -> Path:
         raise StoreError(f"{target} is there already and was left as it is.", "Name a new file.")
     try:
         verdict = store.copy_open(target)
-    except (OSError, DatabaseError) as error:
+        if verdict == "ok" and not _agrees(target):
+            target.unlink()
+            verdict = "its journal and its tables do not agree"
+    except (OSError, OperationalError) as error:
         raise unwritable(target, error) from error
+    except DatabaseError as error:  # what was open is no database any more
+        verdict = str(error)
     if verdict != "ok":
-        raise StoreError(
-            f"What is open is not whole any more ({verdict}); no copy was kept.", "Look for copies."
-        )
+        copies = tuple(CopyThere(one, _time_of(one)) for one in copies_of(store.path))
+        raise StoreError(f"What is open is not whole any more ({verdict}); no copy was kept.", _where(copies))
     return target
+
+
+def _agrees(copy: Path) -> bool:
+    """Whether a copy is what its own journal says: of two files mixed the pages may be whole all the same."""
+    from bench.work.record_check import check_record
+
+    with connection_to(copy) as connection:
+        return check_record(connection).agrees
 
 
 def _missing(wanted: Wanted, *, known: bool) -> MissingFile:

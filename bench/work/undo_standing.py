@@ -121,7 +121,8 @@ def _require_unnamed(connection: sqlite3.Connection, undoing: Undoing, table: st
     for referring, column in references_to(table):
         if referring == table == "movement":
             continue  # layers and reversals have rules of their own
-        stands = reads.REVERSED if referring == "movement" else _stands(referring)
+        # A row that an act removed names it still: of what was undone no later line stands.
+        stands = reads.REVERSED if referring == "movement" else ""
         found = reads.referring(connection, referring, column, going, undoing.place, stands)
         if found is not None:
             raise _stands_on(connection, undoing, referring, found["row_id"])

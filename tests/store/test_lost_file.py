@@ -6,13 +6,15 @@ import os
 import shutil
 import sqlite3
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
 
 from bench.errors import FileLost, StoreError
-from bench.store.copies import copy_to
+from bench.store.copies import checkpoint, copy_to
 from bench.store.engine import Store
+from bench.work.check import check_file
 from bench.work.desk import Desk
 from bench.work.files import open_existing, open_or_new, save_what_is_open
 from bench.work.queue import read_queue
@@ -92,6 +94,69 @@ def test_all_that_was_confirmed_is_saved_from_the_open_handle(
     with pytest.raises(StoreError, match="there already"):
         save_what_is_open(open_desk.store, str(saved))
     open_existing(saved).close()
+
+
+def by_an_older_copy(path: Path) -> None:
+    shutil.copy(path.with_name("older.bench"), path)
+
+
+def by_another_workshop(path: Path) -> None:
+    other = path.with_name("other.bench")
+    open_or_new(other).close()
+    shutil.copy(other, path)
+
+
+def by_what_is_no_database(path: Path) -> None:
+    path.write_bytes(b"\x07" * path.stat().st_size)
+
+
+OVERWRITTEN = [by_an_older_copy, by_another_workshop, by_what_is_no_database]
+
+
+@pytest.mark.parametrize("carried_over", [False, True])
+@pytest.mark.parametrize("overwrite", OVERWRITTEN)
+def test_what_was_written_over_is_never_saved_as_what_was_open(
+    open_desk: Desk, tmp_path: Path, overwrite: Callable[[Path], None], carried_over: bool
+) -> None:
+    """`cp other.bench workshop.bench`: the open handle sees what came, in part or whole."""
+    path, target = open_desk.store.path, tmp_path / "saved.bench"
+    add(open_desk)
+    if carried_over:  # nothing of it lies in the side file any more
+        assert checkpoint(path)
+    overwrite(path)
+    os.utime(path, ns=(1, 1))
+    for _ in range(2):
+        with pytest.raises(FileLost, match="was written over"):
+            add(open_desk)
+        with pytest.raises(StoreError, match=r"no copy was kept.* The newest copies: "):
+            save_what_is_open(open_desk.store, str(target))
+        assert not target.exists()
+    path.unlink()  # nor once it is gone as well
+    with pytest.raises(StoreError, match="no copy was kept"):
+        save_what_is_open(open_desk.store, str(target))
+    assert not target.exists()
+
+
+@pytest.mark.parametrize("carried_over", [False, True])
+@pytest.mark.parametrize("overwrite", OVERWRITTEN)
+def test_what_was_written_over_and_removed_before_anyone_looked_is_whole_or_not_saved(
+    open_desk: Desk, tmp_path: Path, overwrite: Callable[[Path], None], carried_over: bool
+) -> None:
+    path, target = open_desk.store.path, tmp_path / "saved.bench"
+    last = add(open_desk)
+    if carried_over:
+        assert checkpoint(path)
+    overwrite(path)
+    path.unlink()
+    with suppress(StoreError):
+        save_what_is_open(open_desk.store, str(target))
+    if target.exists():
+        assert last in tags(target)
+        assert len(tags(target)) == 3
+        again = open_existing(target)
+        assert check_file(again).sound
+        again.close()
+    assert not (carried_over and target.exists()), "all of it was in what was written over"
 
 
 def test_a_file_that_comes_back_is_worked_on(open_desk: Desk) -> None:

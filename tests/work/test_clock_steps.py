@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import threading
+import time
+
 import pytest
 
 from bench.errors import NotFound
+from bench.work.change import change
 from bench.work.clock_steps import report_clock_step
 from bench.work.desk import Desk
+from bench.work.files import open_existing
 from bench.work.take_back import take_back
-from tests.clocks import MINUTE_US
+from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.time_rows import journal_rows
 
 LOOK = ": look at the entries of that time"
@@ -39,3 +44,28 @@ def test_it_is_nothing_to_take_back(desk: Desk) -> None:
     report_clock_step(desk, 3_600_000_000)
     with pytest.raises(NotFound):
         take_back(desk)
+
+
+def test_an_act_that_waited_for_the_file_is_of_the_instant_at_which_it_got_it(
+    desk: Desk, clock: HandSetClock
+) -> None:
+    """Else two programs of one person write entries that overlap."""
+    other = Desk(open_existing(desk.store.path), clock, 1)
+    begins = threading.Event()
+    instants: list[int] = []
+
+    def act() -> None:
+        begins.set()
+        with change(other, "other") as made:
+            instants.append(made.now_us)
+
+    waiting = threading.Thread(target=act)
+    with change(desk, "first"):
+        waiting.start()
+        begins.wait()
+        time.sleep(0.2)
+        clock.advance(minutes=1)
+        got_it_us = clock.now_us()
+    waiting.join()
+    other.store.close()
+    assert instants == [got_it_us]

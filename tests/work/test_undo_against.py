@@ -36,7 +36,7 @@ from bench.work.undo import redo, undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.waivers import list_without, no_drive_in_it
-from bench.work.wipes import record_wipe, verify_wipe
+from bench.work.wipes import record_wipe, remove_wipe, verify_wipe
 from tests.clocks import HandSetClock
 from tests.work.sale_steps import stage
 from tests.work.taking_back import changes_nothing
@@ -216,6 +216,17 @@ def test_no_two_channels_come_to_one_name(two: Two) -> None:
     line = newest(two.ada)
     add_channel(two.bo, "by post")
     refused(two, line)
+
+
+def test_a_drive_whose_wipe_was_taken_off_the_records_was_wiped_all_the_same(two: Two) -> None:
+    drive_id = add_drive(two.ada, two.unit_id, serial="S-1")
+    line = newest(two.ada)
+    wipe_id = record_wipe(two.bo, drive_id, method="clear", technique="overwrite").wipe_id
+    remove_wipe(two.bo, wipe_id, "it was another drive")
+    refused(two, line)
+    undo(two.bo)
+    undo(two.bo, reason="slip")
+    undo(two.ada, line, reason="slip")
 
 
 # Gates of the act itself.
