@@ -16,7 +16,7 @@ import pytest
 from bench.domain.copies import BEFORE_UPGRADE
 from bench.errors import StoreError
 from bench.store.copies import copies_folder, copy_to, make_copy
-from tests.pty.program import did, environment, make_shop, refused
+from tests.pty.program import did, environment, make_shop, refused, run
 
 FILE_ERROR = 6
 SMALL_DISK = "1400k"
@@ -219,3 +219,74 @@ def test_a_data_path_below_a_file_is_refused(tmp_path: Path) -> None:
     (tmp_path / "plain").write_text("not a folder")
     sentence = refused(environment(tmp_path), "--data", str(tmp_path / "plain" / "x.bench"), "stock", code=6)
     assert "x.bench" in sentence
+
+
+def _left_by_a_killed_program(path: Path, *, shared_index: bool) -> str:
+    """A unit whose row lies in the side file alone, as a killed program leaves it; answers its tag."""
+    code = (
+        "import os, pathlib, sys\n"
+        "from bench.work.desk import Desk, SystemClock\n"
+        "from bench.work.files import open_existing\n"
+        "from bench.work.units import add_unit\n"
+        "desk = Desk(open_existing(pathlib.Path(sys.argv[1])), SystemClock(), 1)\n"
+        "print(add_unit(desk, maker='', model='in the side file').tag, flush=True)\n"
+        "os._exit(9)\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code, str(path)], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 9, done.stderr
+    assert path.with_name(f"{path.name}-wal").stat().st_size > 0
+    if not shared_index:
+        path.with_name(f"{path.name}-shm").unlink()
+    return done.stdout.strip()
+
+
+def _all_in(folder: Path) -> dict[str, bytes]:
+    return {one.name: one.read_bytes() for one in folder.iterdir() if one.is_file()}
+
+
+@pytest.mark.parametrize("shared_index", [True, False])
+def test_a_side_file_left_in_a_read_only_folder_is_read_checked_and_copied(
+    tmp_path: Path, shared_index: bool
+) -> None:
+    env = environment(tmp_path)
+    with own_folder(tmp_path / "disk") as disk:
+        path = make_shop(disk / "shop.bench")
+        tag = _left_by_a_killed_program(path, shared_index=shared_index)
+        before = _all_in(disk)
+        with read_only(disk):
+            for command in (["queue"], ["unit", tag], ["journal"]):
+                assert "in the side file" in did(env, "--data", str(path), *command).out
+            did(env, "--data", str(path), "export", "--json", str(tmp_path / "all.json"))
+            assert "in the side file" in (tmp_path / "all.json").read_text()
+            checked = did(env, "--data", str(path), "check", "--json").json()
+            assert (checked["integrity"], checked["record"]["lines"]) == ("ok", 1)
+            copy = tmp_path / "copy.bench"
+            assert "verified" in did(env, "--data", str(path), "backup", str(copy)).out
+            assert str(path) in refused(env, "--data", str(path), "backup", code=FILE_ERROR)
+            assert str(path) in refused(env, "--data", str(path), "add", "another", code=FILE_ERROR)
+        assert _all_in(disk) == before
+        assert _tags(copy) == {tag}
+        did(env, "--data", str(path), "add", "another")
+        assert len(_tags(path)) == 2
+
+
+def test_another_files_log_left_in_a_read_only_folder_is_told_and_not_read_in(tmp_path: Path) -> None:
+    env = environment(tmp_path)
+    with own_folder(tmp_path / "disk") as disk:
+        path = make_shop(disk / "shop.bench")
+        other = make_shop(disk / "other.bench")
+        _left_by_a_killed_program(other, shared_index=False)
+        tag = did(env, "--data", str(path), "add", "a unit", "--json").json()["tag"]
+        other.with_name("other.bench-wal").rename(path.with_name("shop.bench-wal"))
+        other.unlink()
+        before = _all_in(disk)
+        with read_only(disk):
+            for command in (["queue"], ["check"], ["backup", str(tmp_path / "copy.bench")]):
+                said = run(env, "--data", str(path), *command)
+                assert (said.code, said.err.count("\n")) == (0, 1), said
+                assert "was not read in" in said.err
+                assert "in the side file" not in said.out
+        assert _all_in(disk) == before
+        assert _tags(tmp_path / "copy.bench") == {tag}
