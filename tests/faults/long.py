@@ -16,7 +16,8 @@ from pathlib import Path
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis.stateful import run_state_machine_as_test
 
-from tests.faults.machine import SEEN, Shop
+from tests.faults.machine import Shop
+from tests.faults.machine_ground import SEEN
 
 KILLS = 1_000
 ACTS_EACH = 2_500

@@ -2,109 +2,28 @@
 
 from __future__ import annotations
 
-import shutil
-import tempfile
-from collections import Counter
 from collections.abc import Callable
-from pathlib import Path
 
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+from hypothesis.stateful import invariant, rule
 
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import BenchError
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
-from bench.work.drive_moves import move_drive
-from bench.work.drives import add_drive
-from bench.work.files import open_existing
-from bench.work.moves import hold_unit, move_unit, release_unit
+from bench.work.moves import hold_unit, release_unit
 from bench.work.parts import fit_from_shelf, fit_part, take_part
-from bench.work.record_check import check_record
 from bench.work.safety import clear_cell, report_cell, tick, untick
 from bench.work.selling import sell_unit
 from bench.work.timers import start_task, stop_person
 from bench.work.undo import redo, undo
-from bench.work.waivers import list_without, no_drive_in_it
-from bench.work.wipes import record_wipe, remove_wipe, verify_wipe
-from tests.clocks import HandSetClock
+from tests.faults.machine_drives import DriveActs
+from tests.faults.machine_ground import ANY, PEOPLE, SEEN, UNITS, WHY
 from tests.faults.model import Act, Model, made_by
-from tests.faults.shops import make_shop
-
-WHY = "by chance"
-PEOPLE = st.integers(1, 3)
-UNITS = st.integers(1, 4)
-ANY = st.integers(0, 10**6)
-SEEN: Counter[str] = Counter()
 
 
-def pattern(folder: Path) -> Path:
-    """A shop to copy for each run, made once in a folder."""
-    path = folder / "pattern.bench"
-    if not path.exists():
-        make_shop(path)
-    return path
-
-
-class Shop(RuleBasedStateMachine):
-    """Each rule does one thing as one person; what is refused must leave all as it was."""
-
-    kept: Path
-
-    @initialize()
-    def open(self) -> None:
-        self.folder = Path(tempfile.mkdtemp(dir=self.kept))
-        path = Path(shutil.copy2(pattern(self.kept), self.folder / "shop.bench"))
-        self.clock = HandSetClock()
-        self.store = open_existing(path)
-        self.first = self.newest()
-        self.acts: dict[int, Act] = {}
-        self.undone: dict[int, Act] = {}
-
-    def teardown(self) -> None:
-        if hasattr(self, "store"):
-            with self.store.read() as connection:
-                found = check_record(connection)
-            self.store.close()
-            shutil.rmtree(self.folder)
-            assert (found.differences, found.sums) == ((), ())
-            assert [one for one in found.rules if "has left the shop and no passed wipe" not in one] == []
-
-    # What the file says.
-
-    def one(self, text: str, *values: object) -> int:
-        with self.store.read() as connection:
-            row = connection.execute(text, values).fetchone()
-        return row[0] if row is not None and row[0] is not None else 0
-
-    def all(self, text: str) -> list[tuple[object, ...]]:
-        with self.store.read() as connection:
-            return [tuple(row) for row in connection.execute(text)]
-
-    def newest(self) -> int:
-        return self.one("SELECT MAX(id) FROM journal")
-
-    def chosen(self, text: str, choice: int) -> int:
-        """One of the numbers that a SELECT answers; 0 where there is none."""
-        found = self.all(text)
-        return int(str(found[choice % len(found)][0])) if found else 0
-
-    def act(self, person: int, words: str, do: Callable[[Desk], Callable[[Model], None]]) -> None:
-        """Do it; what was accepted stands as an act."""
-        self.clock.advance(minutes=1)
-        before = self.newest()
-        SEEN["steps"] += 1
-        try:
-            does = do(Desk(self.store, self.clock, person))
-        except BenchError:
-            assert self.newest() == before
-            SEEN["refused"] += 1
-            return
-        assert self.newest() == before + 1
-        SEEN[words] += 1
-        self.acts[before + 1] = Act(before + 1, person, words, does)
-
-    # What people do.
+class Shop(DriveActs):
+    """All that people do, and what must hold after each step."""
 
     @rule(person=PEOPLE, unit=UNITS)
     def hold(self, person: int, unit: int) -> None:
@@ -206,89 +125,6 @@ class Shop(RuleBasedStateMachine):
             return lambda model: model.place(part, unit)
 
         self.act(person, "place", do)
-
-    @rule(person=PEOPLE, unit=UNITS)
-    def add_drive(self, person: int, unit: int) -> None:
-        def do(desk: Desk) -> Callable[[Model], None]:
-            drive = add_drive(desk, unit, serial=f"S-{self.newest()}")
-            return lambda model: model.add_drive(unit, drive)
-
-        self.act(person, "drive", do)
-
-    @rule(person=PEOPLE, to=st.one_of(st.none(), UNITS), choice=ANY)
-    def move_drive(self, person: int, to: int | None, choice: int) -> None:
-        drive = self.chosen("SELECT id FROM drive WHERE removed = 0", choice)
-        origin = self.one("SELECT unit_id FROM drive WHERE id = ?", drive) or None
-
-        def do(desk: Desk) -> Callable[[Model], None]:
-            before = self.one("SELECT MAX(id) FROM part")
-            move_drive(desk, drive, to, cost_text="0")
-            newest = self.one("SELECT MAX(id) FROM part")
-            part = newest if newest != before else 0
-            return lambda model: model.move_drive(drive, origin, to, part)
-
-        self.act(person, "move drive", do)
-
-    @rule(person=PEOPLE, choice=ANY)
-    def wipe(self, person: int, choice: int) -> None:
-        drive = self.chosen("SELECT id FROM drive WHERE removed = 0", choice)
-
-        def do(desk: Desk) -> Callable[[Model], None]:
-            number = record_wipe(desk, drive, method="clear", technique="overwrite").wipe_id
-            return lambda model: model.wipe(drive, number)
-
-        self.act(person, "wipe", do)
-
-    @rule(person=PEOPLE, result=st.sampled_from(("passed", "passed", "failed")), choice=ANY)
-    def verify(self, person: int, result: str, choice: int) -> None:
-        text = "SELECT id FROM wipe WHERE removed = 0 AND result = 'not verified'"
-        number = self.chosen(text, choice)
-
-        def do(desk: Desk) -> Callable[[Model], None]:
-            verify_wipe(desk, number, result=result, verification="read back")
-            return lambda model: model.verify(number, result)
-
-        self.act(person, "verify", do)
-
-    @rule(person=PEOPLE, choice=ANY)
-    def remove_wipe(self, person: int, choice: int) -> None:
-        number = self.chosen("SELECT id FROM wipe WHERE removed = 0", choice)
-
-        def do(desk: Desk) -> Callable[[Model], None]:
-            remove_wipe(desk, number, WHY)
-            return lambda model: model.remove_wipe(number)
-
-        self.act(person, "remove wipe", do)
-
-    @rule(person=PEOPLE, unit=UNITS)
-    def look(self, person: int, unit: int) -> None:
-        def do(desk: Desk) -> Callable[[Model], None]:
-            no_drive_in_it(desk, unit)
-            return lambda model: model.look(unit)
-
-        self.act(person, "look", do)
-
-    @rule(person=PEOPLE, unit=UNITS)
-    def waive(self, person: int, unit: int) -> None:
-        def do(desk: Desk) -> Callable[[Model], None]:
-            list_without(desk, unit, WHY)
-            return lambda model: model.waive(unit)
-
-        self.act(person, "waive", do)
-
-    @rule(person=PEOPLE, unit=UNITS, up=st.booleans())
-    def put_up_or_take_down(self, person: int, unit: int, up: bool) -> None:
-        here = "SELECT {flag} FROM unit JOIN stage ON stage.id = stage_id WHERE unit.id = ?"
-        is_up = bool(self.one(here.format(flag="lists"), unit))
-        if up == is_up or self.one(here.format(flag="final"), unit):
-            return
-        stage = self.one("SELECT id FROM stage WHERE lists = 1") if up else 2
-
-        def do(desk: Desk) -> Callable[[Model], None]:
-            move_unit(desk, unit, stage, open_tasks="skip", done_tasks="keep", reason=WHY)
-            return lambda model: model.put_up(unit) if up else model.take_down(unit)
-
-        self.act(person, "list" if up else "take down", do)
 
     @rule(person=PEOPLE, unit=UNITS)
     def sell(self, person: int, unit: int) -> None:
