@@ -53,6 +53,8 @@ def _bench_commands() -> type[Provider]:
 
 _PATIENCE_SECONDS = 2.0
 
+FIRST_PAINT_SECONDS = 0.5  # the longest that what comes after the first paint waits for it
+
 
 class BenchApp(TakesScans, OnTerminal, App[int]):
     """The dashboard. `desk` belongs to the person who acts now; `writing` puts writes one after the other."""
@@ -84,6 +86,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self.file_watch = FileWatch(self)
         self.second_hand = SecondHand(self)
         self.daily_copy: DailyCopy | None = None
+        self._began = False
         for theme in (DARK, LIGHT):
             self.register_theme(theme)
         if "TEXTUAL_THEME" not in os.environ:
@@ -126,6 +129,9 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self._loop_here = asyncio.get_running_loop()
         self.file_watch.start()
         self.call_after_refresh(self._after_first_paint)
+        self.set_timer(
+            FIRST_PAINT_SECONDS, self._after_first_paint
+        )  # where something was opened over it at once
 
     def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
         """The palette offers the colours; everything else in it comes from the keys."""
@@ -213,6 +219,9 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
             screen.before_key(key)
 
     def _after_first_paint(self) -> None:
+        if self._began:
+            return
+        self._began = True
         self.second_hand.start()
         threading.Thread(target=self._warm_up, name="warm-up", daemon=True).start()
         store = self.desk.store
