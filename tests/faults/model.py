@@ -184,7 +184,7 @@ class Model:
         self.settle(unit)
 
     def waive(self, unit: int) -> None:
-        need(bool(self.inside(unit)), f"a reason for {unit}, in which no drive is")
+        need(bool(self.inside(unit)) or unit in self.waived, f"a reason for {unit}, in which no drive is")
         self.waived.add(unit)
         self.settle(unit)
 
