@@ -98,7 +98,10 @@ class DriveActs(Ground):
         stage = self.one("SELECT id FROM stage WHERE lists = 1") if up else 2
 
         def do(desk: Desk) -> Callable[[Model], None]:
+            running = "SELECT id FROM time_entry WHERE stopped_us IS NULL"
+            before = self.all(running)
             move_unit(desk, unit, stage, open_tasks="skip", done_tasks="keep", reason=WHY)
-            return lambda model: model.put_up(unit) if up else model.take_down(unit)
+            stopped = frozenset(row[0] for row in before) - {row[0] for row in self.all(running)}
+            return lambda model: model.put_up(unit, stopped) if up else model.take_down(unit)
 
         self.act(person, "list" if up else "take down", do)

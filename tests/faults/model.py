@@ -208,10 +208,12 @@ class Model:
         own = [number for number, one in self.wipes.items() if one[0] == drive]
         return bool(own) and self.wipes[max(own)][1] == "passed" and max(own) not in self.outside
 
-    def put_up(self, unit: int) -> None:
+    def put_up(self, unit: int, stopped: frozenset[object]) -> None:
+        """`stopped`: the entries that ran for tasks which were skipped on the way."""
         need(unit not in self.cells and unit not in self.sold | self.listed, f"a listing of {unit}")
         need(self.ready(unit), f"{unit} listed with a drive unwiped, or none looked for")
         self.listed.add(unit)
+        self.running = {person: one for person, one in self.running.items() if one[0] not in stopped}
 
     def take_down(self, unit: int) -> None:
         need(unit in self.listed and unit not in self.cells, f"{unit} taken back from where it is not")
