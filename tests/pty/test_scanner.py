@@ -146,7 +146,7 @@ UP = "\x1b[A"
 ESCAPE = "\x1b[27u"  # as a terminal sends it that tells it from Alt: what follows at once is a key of its own
 PACES = (0.001, 0.005, 0.020)
 BURSTS = ("SNxqndsm19 akrh", "1234", "4006381333931", "dxms")
-LATE_SECONDS = 0.010  # a character later than its pace by more than this is a busy machine's, no scanner's
+STUMBLE_SECONDS = 0.030  # a pause above this is no scanner's, but a busy machine's
 MOST_TRIES = 30
 
 
@@ -160,7 +160,7 @@ def scans(terminal: Terminal, text: str, pace: float) -> None:
     for character in f"{text}\r":
         terminal.send(character)
         now = time.perf_counter()
-        if now - before > pace + LATE_SECONDS:
+        if now - before > STUMBLE_SECONDS:
             raise StumbledError
         before = now
         time.sleep(pace)
