@@ -51,7 +51,7 @@ def _bench_commands() -> type[Provider]:
     return BenchCommands
 
 
-_PATIENCE_SECONDS = 2.0
+_PATIENCE_SECONDS = 1.5
 
 FIRST_PAINT_SECONDS = 0.5  # the longest that what comes after the first paint waits for it
 
