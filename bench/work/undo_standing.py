@@ -89,6 +89,9 @@ def _require_as_left(
         as_left = as_left and not gone
     if not as_left:
         raise _stands_on(connection, undoing, row.table, row.row_id)
+    later = reads.set_later(connection, row.table, row.row_id, row.after or (), undoing.place)
+    if later is not None:
+        raise _stands_on(connection, undoing, "journal", later)
 
 
 def _units_of(connection: sqlite3.Connection, row: RowChange, now: Values | None) -> set[int]:

@@ -18,7 +18,7 @@ from bench.work.grades import read_scale, set_grade
 from bench.work.journal import read_journal
 from bench.work.leaving import leave_unit
 from bench.work.lots import buy_lot, read_lot, reshare_lot
-from bench.work.moves import move_unit
+from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.parts import fit_part
 from bench.work.people import add_person
 from bench.work.readings import add_reading
@@ -162,6 +162,18 @@ def test_what_was_kept_and_then_sold_was_not_kept_in_vain(two: Two) -> None:
     undo(two.bo)
     undo(two.ada, line)
     changes_nothing(two.bo, lambda: redo(two.bo), Conflict, "stands on it")
+
+
+def test_what_was_set_anew_and_set_back_was_set_all_the_same(two: Two) -> None:
+    hold_unit(two.ada, two.unit_id, "part on order")
+    release_unit(two.ada, two.unit_id)
+    line = newest(two.ada)
+    hold_unit(two.bo, two.unit_id, "owner asks")
+    release_unit(two.bo, two.unit_id)
+    refused(two, line)
+    undo(two.bo)
+    undo(two.bo)
+    undo(two.ada, line)
 
 
 # A cell dealt with: what was done since was done because it was.

@@ -119,6 +119,27 @@ def lines_of_people(connection: sqlite3.Connection, ids: Iterable[int], line: Pl
     return first(connection, _LINES_OF_PEOPLE, {"ids": json.dumps(list(ids)), **line.values()})
 
 
+# A line that stands and set one of these columns of a row, even if another set it back since.
+_SET_LATER = """
+SELECT line.id AS row_id FROM journal_row AS row
+JOIN journal AS line ON line.id = row.journal_id CROSS JOIN json_each(line.changes) AS change
+WHERE row.table_name = :table_name AND row.row_id = :row_id AND row.journal_id > :line
+AND json_extract(change.value, '$.table') = :table_name AND json_extract(change.value, '$.id') = :row_id
+AND EXISTS (SELECT 1 FROM json_each(change.value, '$.after') AS now
+            WHERE now.key IN (SELECT value FROM json_each(:columns)))
+AND {stands} ORDER BY line.id DESC LIMIT 1
+""".replace("{stands}", LINE_STANDS)
+
+
+def set_later(
+    connection: sqlite3.Connection, table: str, row_id: int, columns: Iterable[str], line: Place
+) -> int | None:
+    """The newest line after that one that set one of these columns of a row and stands; None for none."""
+    values = {"table_name": table, "row_id": row_id, "columns": json.dumps(list(columns)), **line.values()}
+    row = first(connection, _SET_LATER, values)
+    return None if row is None else int(row["row_id"])
+
+
 def referring(
     connection: sqlite3.Connection, table: str, column: str, ids: Iterable[int], line: Place, stands: str
 ) -> sqlite3.Row | None:
