@@ -14,7 +14,7 @@ from bench.domain.grading import FUNCTION, LOOKS
 from bench.domain.safety import FINDINGS
 from bench.domain.wipe import NOT_VERIFIED
 from bench.errors import Refused, TasksOpen
-from bench.store.tables import Channel, Drive, GradeStep, Shop, Stage, Task, TaskUse, TimeEntry, Unit
+from bench.store.tables import Channel, GradeStep, Shop, Stage, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change
 from bench.work.gates import may_alter, may_close, may_list, may_start, no_bad_cell
 from bench.work.line_changes import RowChange
@@ -22,7 +22,6 @@ from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.part_rules import at_hand, covers_parts_out
 from bench.work.shop import check_currency
 from bench.work.undo_standing import Undoing
-from bench.work.wiped import is_wiped, reasons_of
 
 
 def reason_needed(undoing: Undoing) -> str:
@@ -166,26 +165,12 @@ def _may_run(made: Change, row: RowChange) -> None:
 
 
 def _drives_may_be_there(made: Change, undoing: Undoing) -> None:
-    """No drive without a passed wipe comes into a listed unit, and no reason typed since covers one."""
-    for row in undoing.of("drive"):
-        came_in = row.comes_back or (row.sets_anew("unit_id") and row.target("unit_id") is not None)
-        drive = made.session.get(Drive, row.row_id)
-        if came_in and drive is not None and not is_wiped(made.session, drive):
-            _forget_later_reasons(made, undoing, row)
+    """No drive without a passed wipe, and no reason for going without, comes into a listed unit or goes."""
     touched = [row for table in ("drive", "wipe", "unwiped") for row in undoing.of(table)]
     for unit_id in sorted(set().union(*(row.units for row in touched))) if touched else ():
         unit = made.session.get(Unit, unit_id)
         if unit is not None and not unit.removed:
             may_list(made.session, unit, made.get(Stage, unit.stage_id, "stage"))
-
-
-def _forget_later_reasons(made: Change, undoing: Undoing, row: RowChange) -> None:
-    own = {one.row_id for one in undoing.of("unwiped")}
-    unit_id = row.target("unit_id") if row.before and "unit_id" in row.before else next(iter(row.units), None)
-    for reason in reasons_of(made.session, unit_id):
-        if reason.id not in own:
-            reason.removed = 1
-    made.session.flush()
 
 
 def _parts_may_be_there(made: Change, undoing: Undoing) -> None:

@@ -241,6 +241,17 @@ def test_a_drive_whose_wipe_was_taken_off_the_records_was_wiped_all_the_same(two
     undo(two.ada, line, reason="slip")
 
 
+def test_a_drive_that_a_typed_reason_is_about_is_not_undone(two: Two) -> None:
+    drive_id = add_drive(two.ada, two.unit_id, serial="S-1")
+    added = newest(two.ada)
+    list_without(two.bo, two.unit_id, "the buyer wipes it")
+    refused(two, added)
+    move_drive(two.ada, drive_id, None, cost_text="0")
+    undo(two.ada)
+    undo(two.bo)
+    undo(two.ada, added, reason="slip")
+
+
 # Gates of the act itself.
 
 

@@ -155,6 +155,12 @@ SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe
 WHERE wipe.drive_id IN {ids} AND wipe.removed = 0 AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
 """)
 
+# A reason was typed of the drives that were there, or someone looked and saw none.
+_REASONED = _text("""
+SELECT 'unwiped' AS table_name, unwiped.id AS row_id FROM unwiped
+WHERE unwiped.unit_id IN {units} AND unwiped.removed = 0 AND {later unwiped} LIMIT 1
+""")
+
 _GRADED_ANEW = _text("""
 SELECT 'grade' AS table_name, grade.id AS row_id FROM grade AS own
 JOIN grade ON grade.unit_id = own.unit_id AND grade.part = own.part AND grade.id <> own.id
@@ -243,6 +249,7 @@ RULES = (
     *(Rule("task", _of("ended_us"), text, clears=True) for text in (_MOVED_PAST, _STAGE_GONE)),
     Rule("part", None, _PART_WENT_ON),
     Rule("drive", _of("maker", "model", "serial", "media_type", "media_number"), _WIPED),
+    Rule("drive", _of("removed", "unit_id"), _REASONED),
     Rule("grade", None, _GRADED_ANEW),
     *(Rule("movement", None, text) for text in (_DRAWN, _COUNTED, _COUNTED_AS_BOOKED)),
     Rule(
