@@ -38,6 +38,11 @@ if os.access(IN_MEMORY, os.W_OK) and shutil.disk_usage(IN_MEMORY).free > ROOM_BY
     os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(IN_MEMORY))
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with the tests in a real terminal: they take longest, and must not be what the rest waits for."""
+    items.sort(key=lambda item: "pty" not in item.path.parts)
+
+
 @pytest.fixture(autouse=True, scope="session")
 def own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     """What the program remembers of this machine goes into a folder of this run."""

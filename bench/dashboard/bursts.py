@@ -16,7 +16,7 @@ from typing import Generic, TypeVar
 K = TypeVar("K")
 
 # Measured in tests/pty/BURSTS.md, by `python -m tests.pty.bursts_measured`.
-FIRST_WAIT, SECOND_WAIT, LATER_WAIT = 0.035, 0.050, 0.100  # seconds to the next character, by how many came
+FIRST_WAIT, SECOND_WAIT, LATER_WAIT = 0.045, 0.050, 0.100  # seconds to the next character, by how many came
 MOST_GAP = 0.030  # seconds a character, the middle one of a run: slower is a person
 LEAST_ENDED = 1  # characters before an Enter or Tab that ends a scan, where each would fire a key
 LEAST_ENDED_TEXT = 2  # the same where they are text, and an Enter too much is the lesser harm
