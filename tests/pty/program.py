@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import os
-import subprocess
 import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -14,6 +13,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from bench.work.files import open_or_new
+from tests.pty.warm import run_warm
 
 PROGRAM = (sys.executable, "-m", "bench")
 LONGEST = 60  # seconds; nothing a command does takes near as long
@@ -49,15 +49,8 @@ def environment(home: Path, **more: str) -> dict[str, str]:
 
 def run(env: Mapping[str, str], *arguments: str) -> Ran:
     """Run one command to its end."""
-    done = subprocess.run(
-        [*PROGRAM, *arguments],
-        env=dict(env),
-        stdin=subprocess.DEVNULL,
-        capture_output=True,
-        timeout=LONGEST,
-        check=False,
-    )
-    return Ran(done.returncode, done.stdout.decode(), done.stderr.decode())
+    code, out, err = run_warm(env, arguments, LONGEST)
+    return Ran(code, out.decode(), err.decode())
 
 
 def did(env: Mapping[str, str], *arguments: str) -> Ran:

@@ -1,0 +1,122 @@
+"""Starts the program where all of it is imported already: a fork of one process instead of a fresh start.
+
+What runs is a process of its own, with its own arguments, environment, output and end, as `python -m bench`
+would be; only the half second of imports is not spent again. That a fresh start does the same is tested with
+fresh starts (test_cli_process.py, and every dashboard in this folder).
+"""
+
+from __future__ import annotations
+
+import gc
+import json
+import os
+import select
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from functools import cache
+from importlib import import_module
+from pathlib import Path
+from pkgutil import iter_modules
+from tempfile import TemporaryFile
+from typing import Any
+
+ROOT = Path(__file__).parents[2]
+NEEDED = ("commands", "domain", "store", "store.tables", "store.reads", "work")
+LONGEST_REQUEST = 1 << 20  # bytes
+
+
+def run_warm(env: Mapping[str, str], arguments: Sequence[str], patience: float) -> tuple[int, bytes, bytes]:
+    """Run one command to its end; answers its exit code as subprocess does, its output and its errors.
+
+    Raises TimeoutError where it has not ended in `patience` seconds; it is killed then.
+    """
+    request = json.dumps({"env": dict(env), "arguments": list(arguments)}).encode()
+    ended, ends = os.pipe()
+    with TemporaryFile() as out, TemporaryFile() as err, os.fdopen(ended, "rb") as status:
+        socket.send_fds(_server().link, [request], [out.fileno(), err.fileno(), ends])
+        os.close(ends)
+        pid = int(status.readline())
+        if not select.select([status], [], [], patience)[0]:
+            os.kill(pid, signal.SIGKILL)
+            raise TimeoutError(f"{arguments} did not end in {patience} s")
+        code = os.waitstatus_to_exitcode(int(status.readline()))
+        out.seek(0)
+        err.seek(0)
+        return code, out.read(), err.read()
+
+
+@dataclass(frozen=True)
+class Server:
+    """The process that starts the others; it ends when the link to it is closed."""
+
+    process: subprocess.Popen[bytes]
+    link: socket.socket
+
+
+@cache
+def _server() -> Server:
+    """The server of this process, which keeps it to its own end."""
+    ours, theirs = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
+    with theirs:
+        process = subprocess.Popen(
+            [sys.executable, "-m", "tests.pty.warm", str(theirs.fileno())],
+            env={"PATH": os.environ["PATH"], "LANG": "C.UTF-8"},
+            cwd=ROOT,
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+            pass_fds=[theirs.fileno()],
+        )
+    return Server(process, ours)
+
+
+def _serve(link: socket.socket) -> None:
+    """Answer requests until the link closes. Returns only in the processes that are to be the program."""
+    for package in NEEDED:
+        folder = import_module(f"bench.{package}")
+        for module in iter_modules(folder.__path__, f"{folder.__name__}."):
+            import_module(module.name)
+    import_module("sqlalchemy.orm").configure_mappers()
+    gc.freeze()
+    while True:
+        request, files, *_ = socket.recv_fds(link, LONGEST_REQUEST, 3)
+        if not request:
+            os._exit(0)
+        if os.fork() == 0:
+            link.close()
+            return _watch(json.loads(request), *files)
+        for file in files:
+            os.close(file)
+        with suppress(ChildProcessError):  # those that have ended are let go
+            while os.waitpid(-1, os.WNOHANG)[0]:
+                pass
+
+
+def _watch(request: dict[str, Any], out: int, err: int, status: int) -> None:
+    """Tell the process id of the program and how it ended; returns in the program itself."""
+    program = os.fork()
+    if program:
+        os.write(status, f"{program}\n".encode())
+        os.write(status, f"{os.waitpid(program, 0)[1]}\n".encode())
+        os._exit(0)
+    os.dup2(out, 1)
+    os.dup2(err, 2)
+    for file in (out, err, status):
+        os.close(file)
+    os.environ.clear()
+    os.environ.update(request["env"])
+    time.tzset()
+    sys.argv = ["bench", *request["arguments"]]
+
+
+if __name__ == "__main__":
+    _serve(socket.socket(fileno=int(sys.argv[1])))
+    from bench.cli import main
+
+    main()
