@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 from textual import events
 from textual.widgets import Input, TextArea
 
+from bench.dashboard.reading import ReadsFirst
+
 if TYPE_CHECKING:
     from textual.app import App
     from textual.dom import DOMNode
@@ -25,6 +27,7 @@ Key = events.Key | events.Paste
 PATIENCE_SECONDS = (
     0.5  # what a key set off may have ended with its widget: then the next one goes on all the same
 )
+READ_SECONDS = 2.0  # what a screen is about, before its first key; after that keys go on without it
 LONGEST_SECONDS = 5.0  # what is looked up for a scan; after that keys go on without it
 ROUNDS = 2  # the key bubbles up; then what its action posted does
 
@@ -46,12 +49,13 @@ class KeyLine:
         self.hand_on = hand_on
         self._line: deque[Key | Waiting] = deque()
         self._turn: object | None = None
+        self._waited_for: ReadsFirst | None = None
         self._patience: asyncio.TimerHandle | None = None
 
     @property
     def is_free(self) -> bool:
         """Whether a key would be handed on at once."""
-        return self._turn is None and not self._line
+        return self._turn is None and not self._line and self._not_read() is None
 
     async def put(self, *items: Key | Waiting) -> None:
         """Put these at the end, and hand on what can be."""
@@ -60,12 +64,23 @@ class KeyLine:
 
     async def _go_on(self) -> None:
         while self._line and self._turn is None:
+            screen = self._not_read()
+            if screen is not None and self._waited_for is not screen:
+                self._waited_for = screen
+                self._begin_turn(READ_SECONDS)
+                screen.once_read(self._done(self._turn))
+                return
             item = self._line.popleft()
             if isinstance(item, Key):
                 await self._hand_on_key(item)
             else:
                 self._begin_turn(LONGEST_SECONDS)
                 item(self._done(self._turn))
+
+    def _not_read(self) -> ReadsFirst | None:
+        """The open screen where it has not read yet what it is about."""
+        screen: object = self._app.screen
+        return screen if isinstance(screen, ReadsFirst) and not screen.is_read else None
 
     async def _hand_on_key(self, key: Key) -> None:
         target, screen = self._app.focused or self._app.screen, self._app.screen

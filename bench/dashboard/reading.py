@@ -11,6 +11,24 @@ from bench.errors import BenchError, NotFound
 T = TypeVar("T")
 
 
+class ReadsFirst:
+    """A screen on which no key means anything before it has read what it is about: until then keys wait."""
+
+    is_read = False
+    _once_read: tuple[Callable[[], None], ...] = ()
+
+    def once_read(self, then: Callable[[], None]) -> None:
+        """Call this when it has read for the first time, or has failed to."""
+        self._once_read += (then,)
+
+    def now_read(self) -> None:
+        """It has read, or has failed to."""
+        self.is_read = True
+        waiting, self._once_read = self._once_read, ()
+        for then in waiting:
+            then()
+
+
 class Reading(Generic[T]):
     """One thing that a screen reads. `work` is asked on the interface thread for the use case to run."""
 
@@ -32,11 +50,17 @@ class Reading(Generic[T]):
     def _done(self, answer: T) -> None:
         self._free()
         self._then(answer)
+        self._over()
 
     def _failed(self, error: BenchError) -> bool:
         del error
         self._free()
+        self._over()
         return False
+
+    def _over(self) -> None:
+        if isinstance(self._screen, ReadsFirst):
+            self._screen.now_read()
 
     def _free(self) -> None:
         self._busy = False

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-from threading import Event
+from textual.widgets import Static
 
-import pytest
-from textual.widgets import Input, Static
-
-from bench.dashboard.app import BenchApp
 from bench.dashboard.screens.dialogs.cell import CellDialog
 from bench.work.desk import Desk
 from bench.work.safety import report_cell
 from bench.work.unit_sheet import read_safety, read_unit
 from tests.screen.host import opened, settled, typed, until
-from tests.screen.scanner import send
-from tests.screen.waiting import until as shown
 from tests.screen.workshop import new_unit
 
 
@@ -26,27 +20,6 @@ async def test_a_wet_cell_holds_the_unit(desk: Desk) -> None:
         await until(pilot, lambda: app.answers == [True])
     assert read_safety(desk, unit_id).cell_finding == "wet"
     assert read_unit(desk, unit_id).held == "a wet cell"
-
-
-async def test_a_scan_or_a_key_before_it_is_read_goes_into_no_hidden_field(
-    desk: Desk, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    unit_id, may_read = new_unit(desk), Event()
-    read = CellDialog.read
-    monkeypatch.setattr(CellDialog, "read", lambda dialog: (may_read.wait(20), read(dialog))[1])
-    app = BenchApp(desk)
-    app.ear.hears = True
-    async with app.run_test() as pilot:
-        dialog = CellDialog(unit_id)
-        app.push_screen(dialog)
-        await shown(pilot, lambda: bool(dialog.query(Input)) and dialog.is_current)
-        send(app, "4006381333931\r", 0.005)
-        try:
-            await shown(pilot, lambda: any("4006381333931" in one.message for one in app._notifications))
-        finally:
-            may_read.set()
-        await settled(pilot)
-        assert dialog.value("reason") == ""
 
 
 async def test_a_button_reports_too(desk: Desk) -> None:

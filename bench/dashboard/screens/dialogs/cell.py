@@ -22,7 +22,6 @@ class CellDialog(Form[bool]):
 
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "cell.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("cell")
-    AUTO_FOCUS: ClassVar[str | None] = ""  # until it is read what is recorded, no field waits for text
     send_label = "Dealt with"
 
     def __init__(self, unit_id: int) -> None:

@@ -13,6 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Select, Static, TextArea
 
 from bench.dashboard.doing import say
+from bench.dashboard.reading import ReadsFirst
 from bench.dashboard.screens.dialogs.choice_field import Choice
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import Field
@@ -24,7 +25,7 @@ QUIET_SECONDS = 0.4
 KEPT = "Kept as a draft: what you typed is there when you open this again."
 
 
-class Form(Dialog[Answer]):
+class Form(ReadsFirst, Dialog[Answer]):
     """Fields to fill in. `draft`: the name under which what was typed is kept until it is sent or emptied."""
 
     def __init__(self, heading: str, *, draft: str) -> None:
@@ -201,6 +202,7 @@ class Form(Dialog[Answer]):
             line = self.query_one("#restored", Static)
             line.update(Content(f"restored what you had typed;{self._key_behind('empty')} empties the form"))
             line.add_class("shown")
+        self.now_read()
 
     def _field_of(self, error: BenchError) -> Field | None:
         """The field an error belongs to; what was typed wrong in a form's only field is that one's."""
@@ -211,6 +213,7 @@ class Form(Dialog[Answer]):
 
     def _unreadable(self, _error: BenchError) -> bool:
         self.dismiss(None)
+        self.now_read()
         return False
 
     def _in_last_field(self) -> bool:

@@ -1,0 +1,86 @@
+"""Keys and scans before a screen has read what it is about wait for that: none is lost or misread."""
+
+from __future__ import annotations
+
+from threading import Event
+
+import pytest
+from textual.screen import Screen
+
+from bench.dashboard.app import BenchApp
+from bench.dashboard.screens.dialogs.cell import CellDialog
+from bench.dashboard.screens.dialogs.hold import HoldDialog
+from bench.dashboard.screens.dialogs.take_part import TakePart
+from bench.dashboard.screens.parts import PartsScreen
+from bench.work import drafts, parts, unit_sheet
+from bench.work.desk import Desk
+from tests.screen.host import settled
+from tests.screen.scanner import send
+from tests.screen.waiting import until
+from tests.screen.workshop import new_unit
+
+
+class Slow:
+    """A reading that waits to be let on."""
+
+    def __init__(self, patch: pytest.MonkeyPatch, module: object, name: str) -> None:
+        self.may_read, self.asked = Event(), Event()
+        read = getattr(module, name)
+
+        def slow(*arguments: object) -> object:
+            self.asked.set()
+            assert self.may_read.wait(20)
+            return read(*arguments)
+
+        patch.setattr(module, name, slow)
+
+
+async def open_and_send(app: BenchApp, screen: Screen[object], slow: Slow, text: str) -> None:
+    """Open a screen, send this while it reads, and only then let it read."""
+    async with app.run_test() as pilot:
+        app.push_screen(screen)
+        try:
+            await until(pilot, slow.asked.is_set)
+            send(app, text, 0.06)
+            for _ in range(20):
+                await pilot.pause(0.005)
+        finally:
+            slow.may_read.set()
+        await settled(pilot)
+        await settled(pilot)
+
+
+async def test_a_key_of_a_screen(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    slow = Slow(monkeypatch, parts, "read_parts")
+    app = BenchApp(desk)
+    opened: list[Screen[object]] = []
+    monkeypatch.setattr(TakePart, "begin", lambda dialog, _facts: opened.append(dialog))
+    await open_and_send(app, PartsScreen(new_unit(desk)), slow, "t")
+    assert len(opened) == 1
+
+
+async def test_what_is_typed_into_a_form(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is not lost when the form fills in what it read."""
+    drafts.save_draft(desk, "hold 1", {"reason": "waits"})
+    slow = Slow(monkeypatch, drafts, "read_draft")
+    dialog = HoldDialog(new_unit(desk), "10014")
+    await open_and_send(BenchApp(desk), dialog, slow, " for a fan")
+    assert dialog.value("reason") == "waits for a fan"
+
+
+async def test_a_scan_goes_into_no_hidden_field(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    slow = Slow(monkeypatch, unit_sheet, "read_safety")
+    app, dialog = BenchApp(desk), CellDialog(new_unit(desk))
+    app.ear.hears = True
+    said: list[str] = []
+    monkeypatch.setattr(app, "notify", lambda message, **_: said.append(message))
+    async with app.run_test() as pilot:
+        app.push_screen(dialog)
+        await until(pilot, lambda: slow.asked.is_set() and app.focused is not None)
+        send(app, "4006381333931\r", 0.005)
+        for _ in range(20):
+            await pilot.pause(0.005)
+        slow.may_read.set()
+        await until(pilot, lambda: any("4006381333931" in one for one in said))
+        assert dialog.value("reason") == ""
+        assert dialog.is_current
