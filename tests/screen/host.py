@@ -10,9 +10,11 @@ from typing import Any, ClassVar
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widget import Widget
+from textual.widgets import Static
 
 from bench.dashboard import app as dashboard
 from bench.dashboard.app import BenchApp
+from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.tick_line import TickLine
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
@@ -85,6 +87,13 @@ async def ticked(pilot: Pilot[int], *numbers: int) -> None:
 async def typed(pilot: Pilot[int], text: str) -> None:
     """Type a text, key by key."""
     await pilot.press(*text)
+
+
+def sentences(of: Host | Screen[Any]) -> str:
+    """What a dialog says is wrong, under its fields and below them all."""
+    screen = of.screen if isinstance(of, Host) else of
+    shown = [str(one.render()) for one in screen.query(Static) if one.has_class("shown")]
+    return " ".join([*(field.said for field in screen.query(Field)), *shown])
 
 
 def texts(widget: Widget) -> str:

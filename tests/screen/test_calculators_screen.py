@@ -7,7 +7,7 @@ from contextlib import asynccontextmanager
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Input, OptionList, Select, Static
+from textual.widgets import Input, OptionList, Select
 
 from bench.dashboard.keys import SCREEN_KEYS
 from bench.dashboard.presenters.parts import width_of
@@ -78,7 +78,7 @@ def answers(screen: CalculatorsScreen) -> str:
 
 
 def wrong(screen: CalculatorsScreen, name: str) -> str:
-    return str(screen.form.fields[name].query_one(".wrong", Static).render())
+    return screen.form.fields[name].said
 
 
 async def test_one_key_opens_it_from_the_first_screen_with_the_unit_at_hand(desk: Desk, unit_id: int) -> None:

@@ -20,7 +20,7 @@ from bench.work.drafts import read_draft, save_draft
 from bench.work.readings import add_reading
 from bench.work.safety import read_safety
 from bench.work.units import add_unit
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -45,10 +45,6 @@ def unit_id(desk: Desk) -> int:
 def shown(app: Host) -> ConditionScreen:
     assert isinstance(app.screen, ConditionScreen)
     return app.screen
-
-
-def sentences(form: ReadingFile) -> str:
-    return " ".join(str(one.render()) for one in form.query(Static) if one.has_class("shown"))
 
 
 def put_cursor(screen: ConditionScreen, words: str) -> None:
@@ -91,8 +87,8 @@ async def test_a_reading_is_typed_in_and_an_error_keeps_the_typing(desk: Desk, u
         await typed(pilot, "256")
         form.field("used").put("300")
         await pilot.press("ctrl+s")
-        wrong = form.field("used").query_one(".wrong", Static)
-        await until(pilot, lambda: "0 to 255" in str(wrong.render()))
+        wrong = form.field("used")
+        await until(pilot, lambda: "0 to 255" in wrong.said)
         assert form.value("size") == "256"
         form.field("used").put("12")
         await pilot.press("ctrl+s")
@@ -144,8 +140,8 @@ async def test_a_file_is_read_by_its_path(desk: Desk, unit_id: int, tmp_path: Pa
         form = app.screen
         assert isinstance(form, ReadingFile)
         await pilot.press("ctrl+s")
-        wrong = form.field("path").query_one(".wrong", Static)
-        await until(pilot, lambda: "not named" in str(wrong.render()))
+        wrong = form.field("path")
+        await until(pilot, lambda: "not named" in wrong.said)
         form.field("path").put(str(broken))
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "JSON" in sentences(form))

@@ -39,7 +39,7 @@ async def test_clearing_needs_what_was_done(desk: Desk) -> None:
         await settled(pilot)
         dialog = app.screen
         assert isinstance(dialog, CellDialog)
-        assert "is empty" in str(dialog.field("reason").query_one(".wrong", Static).render())
+        assert "is empty" in dialog.field("reason").said
         await typed(pilot, "handed to the carrier")
         await pilot.press("enter")
         await until(pilot, lambda: app.answers == [True])

@@ -66,7 +66,7 @@ async def test_a_time_that_cannot_be_read_stays_and_the_timer_can_be_dropped(
         await settled(pilot)
         dialog = app.screen
         assert isinstance(dialog, ForgottenDialog)
-        assert "is not a time" in str(dialog.field("time_text").query_one(".wrong", Static).render())
+        assert "is not a time" in dialog.field("time_text").said
         assert dialog.value("time_text") == "25:00"
         await pilot.press("f4")
         await until(pilot, lambda: len(read_forgotten(desk)) == 1)
@@ -97,7 +97,7 @@ async def test_an_entry_is_corrected_and_its_earlier_values_are_shown(desk: Desk
         dialog.field("stop_text").put("10:20")
         await pilot.press("ctrl+s")
         await settled(pilot)
-        assert "reason is empty" in str(dialog.field("reason").query_one(".wrong", Static).render())
+        assert "reason is empty" in dialog.field("reason").said
         assert dialog.value("stop_text") == "10:20"
         await typed(pilot, "a call")
         await pilot.press("enter")

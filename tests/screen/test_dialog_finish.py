@@ -23,7 +23,7 @@ def task_id(desk: Desk) -> int:
 
 def tail(dialog: object, name: str) -> str:
     assert isinstance(dialog, FinishDialog)
-    return str(dialog.field(name).query_one(".tail", Static).render())
+    return dialog.field(name).tail.text
 
 
 async def test_one_enter_accepts_what_the_route_says(desk: Desk, task_id: int) -> None:
@@ -89,7 +89,7 @@ async def test_nonsense_is_told_under_its_field(desk: Desk, task_id: int) -> Non
         dialog.field(name).put("a lot")
         await pilot.press("enter")
         await settled(pilot)
-        assert "is not an amount" in str(dialog.field(name).query_one(".wrong", Static).render())
+        assert "is not an amount" in dialog.field(name).said
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
     assert level(desk).on_hand == 1_000_000

@@ -26,7 +26,7 @@ async def test_holding_needs_a_reason(desk: Desk) -> None:
         await settled(pilot)
         dialog = app.screen
         assert isinstance(dialog, HoldDialog)
-        assert "is empty" in str(dialog.field("reason").query_one(".wrong", Static).render())
+        assert "is empty" in dialog.field("reason").said
         await typed(pilot, "fan on order")
         await pilot.press("enter")
         await until(pilot, lambda: app.answers == [True])

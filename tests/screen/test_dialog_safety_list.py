@@ -72,8 +72,8 @@ async def test_a_difference_of_screws_asks_for_a_note_and_keeps_the_count(desk: 
         await settled(pilot)
         dialog = app.screen
         assert isinstance(dialog, SafetyListDialog)
-        wrong = dialog.field("note").query_one(".wrong", Static)
-        assert "came out: 11; 10 went back" in str(wrong.render())
+        wrong = dialog.field("note")
+        assert "came out: 11; 10 went back" in wrong.said
         assert dialog.value("screws") == "10"
         await typed(pilot, "one thread is worn")
         await pilot.press("enter")

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from textual.widgets import Static
-
 from bench.dashboard.screens.dialogs.consumable_form import ConsumableForm
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
@@ -26,7 +24,7 @@ def form(app: Host) -> Form[bool]:
 
 
 def wrong(field: Field) -> str:
-    return str(field.query_one(".wrong", Static).render())
+    return field.said
 
 
 async def test_a_new_task_stands_where_the_unit_stands(desk: Desk) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.grade_form import GradeForm
 from bench.dashboard.screens.grading import GradingScreen
@@ -54,9 +53,9 @@ async def test_a_part_is_graded_and_a_flaw_needs_a_sentence(desk: Desk, unit_id:
         form = app.screen
         assert isinstance(form, GradeForm)
         form.field("looks").put(str(flawed.step_id))
-        sentence_wrong = form.field("sentence").query_one(".wrong", Static)
+        sentence_wrong = form.field("sentence")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: "a sentence must say" in str(sentence_wrong.render()))
+        await until(pilot, lambda: "a sentence must say" in sentence_wrong.said)
         assert form.value("looks") == str(flawed.step_id)
         form.field("sentence").put("one scratch of 2 cm")
         await pilot.press("ctrl+s")

@@ -31,7 +31,7 @@ from bench.work.trade import add_channel
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
 from tests.screen.workshop import LOOK_OVER, new_unit, stage, task
 from tests.work.looked_into import looked_into, looked_into_if_need_be
 
@@ -59,7 +59,7 @@ def unit_id(desk: Desk, clock: HandSetClock) -> int:
 
 def said(app: Host) -> str:
     """Every sentence of a dialog."""
-    return " ".join(str(one.render()) for one in app.screen.query(Static))
+    return " ".join([sentences(app), *(str(one.render()) for one in app.screen.query(Static))])
 
 
 def put_cursor(table: RowTable, words: str) -> None:
@@ -155,8 +155,8 @@ async def test_a_price_that_cannot_be_read_keeps_the_typing(desk: Desk, unit_id:
         form.field("price_text").put("much")
         form.field("name").put("Buyer")
         await pilot.press("ctrl+s")
-        wrong = form.field("price_text").query_one(".wrong")
-        await until(pilot, lambda: "not an amount" in str(wrong.render()))
+        wrong = form.field("price_text")
+        await until(pilot, lambda: "not an amount" in wrong.said)
         assert (form.value("price_text"), form.value("name")) == ("much", "Buyer")
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
@@ -203,9 +203,7 @@ async def test_a_unit_comes_back_to_a_stage_with_a_refund(desk: Desk, unit_id: i
         form.field("refund_text").put("300")
         form.field("stage").put(str(stage(desk, "inspected")))
         await pilot.press("ctrl+s")
-        await until(
-            pilot, lambda: "more than is left" in str(form.field("refund_text").query_one(".wrong").render())
-        )
+        await until(pilot, lambda: "more than is left" in form.field("refund_text").said)
         assert form.value("reason") == "fan is loud"
         form.field("refund_text").put("250")
         await pilot.press("ctrl+s")

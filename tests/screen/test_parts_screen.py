@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.choose_drive import ChooseDrive
 from bench.dashboard.screens.dialogs.donor_form import DonorForm
@@ -17,7 +16,7 @@ from bench.work.drives import add_drive, read_drives
 from bench.work.parts import fit_part, read_parts, read_shelf
 from bench.work.purchases import edit_purchase
 from bench.work.units import add_unit
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -35,10 +34,6 @@ def donor_id(desk: Desk) -> int:
     donor_id = add_unit(desk, maker="Maker", model="donor", price_text="40", tag_text="10022").unit_id
     edit_purchase(desk, donor_id, expected_text="80", bought_on_text="", invoice="")
     return donor_id
-
-
-def sentences(app: Host) -> str:
-    return " ".join(str(one.render()) for one in app.screen.query(Static) if one.has_class("shown"))
 
 
 def put(app: Host, **values: str) -> None:

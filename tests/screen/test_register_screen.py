@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.save_document import SaveDocument
 from bench.dashboard.screens.register import RegisterScreen
@@ -17,7 +16,7 @@ from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import opened, sentences, settled, texts, typed, until
 from tests.work.looked_into import looked_into_if_need_be
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -33,10 +32,6 @@ def unit_id(desk: Desk) -> int:
     sell_unit(desk, unit_id, price_text="250", buyer_name="Buyer Xyz", open_tasks="skip", reason="sold")
     add_unit(desk, maker="Maker", model="still here", price_text="80")
     return unit_id
-
-
-def sentences(app: Host) -> str:
-    return " ".join(str(one.render()) for one in app.screen.query(Static) if one.has_class("shown"))
 
 
 @pytest.mark.parametrize("size", SIZES)

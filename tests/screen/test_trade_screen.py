@@ -13,14 +13,10 @@ from bench.work.desk import Desk
 from bench.work.drafts import save_draft
 from bench.work.grades import read_scale
 from bench.work.trade import add_channel, read_channels, read_trade
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
-
-
-def sentences(app: Host) -> str:
-    return " ".join(str(one.render()) for one in app.screen.query(Static) if one.has_class("shown"))
 
 
 def put_cursor(app: Host, key: tuple[str, int]) -> None:

@@ -6,7 +6,6 @@ import json
 from pathlib import Path
 
 import pytest
-from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
 from bench.dashboard.screens.dialogs.reason import ReasonDialog
@@ -177,8 +176,7 @@ async def test_the_sheet_is_saved_in_the_format_its_name_asks_for(
         dialog.field("path").put(str(tmp_path / "week.pdf"))
         await pilot.press("enter")
         await settled(pilot)
-        wrong = [str(one.render()) for one in dialog.query(".shown").results(Static)]
-        assert "End it in .txt, .csv or .json" in wrong[0]
+        assert "End it in .txt, .csv or .json" in dialog.field("path").said
         dialog.field("path").put(str(tmp_path / "week.json"))
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, WeekScreen))

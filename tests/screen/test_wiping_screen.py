@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.drive_form import DriveForm
 from bench.dashboard.screens.dialogs.save_document import SaveDocument
@@ -20,7 +19,7 @@ from bench.work.drives import add_drive, read_drives
 from bench.work.selling import sell_unit
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe, verify_wipe
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
 from tests.work.looked_into import looked_into_if_need_be
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -31,10 +30,6 @@ def unit_id(desk: Desk) -> int:
     unit_id = add_unit(desk, maker="Maker", model="[/] odd [b]model[/b]", tag_text="10014").unit_id
     add_drive(desk, unit_id, model="D [1]", serial="S 1", size_text="256")
     return unit_id
-
-
-def sentences(app: Host) -> str:
-    return " ".join(str(one.render()) for one in app.screen.query(Static) if one.has_class("shown"))
 
 
 def paper(app: Host) -> str:
@@ -67,8 +62,8 @@ async def test_a_wipe_is_recorded_and_verified_by_the_keys(desk: Desk, unit_id: 
         assert form.region.contains_region(form.field("technique").region)
         assert form.field("technique").region.height == 1
         await pilot.press("ctrl+s")
-        wrong = form.field("technique").query_one(".wrong", Static)
-        await until(pilot, lambda: "technique is empty" in str(wrong.render()))
+        wrong = form.field("technique")
+        await until(pilot, lambda: "technique is empty" in wrong.said)
         assert form.value("method") == "purge"
         form.field("technique").put("NVMe sanitize, [block] erase")
         await pilot.press("ctrl+s")

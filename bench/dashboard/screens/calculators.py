@@ -51,6 +51,8 @@ class CalculatorsScreen(ReceivesScans, Doing, Screen[None]):
         (180, "-wide"),
     ]
     AUTO_FOCUS = "#list"
+    label_cells = 30
+    tail_cells = 7
 
     form: FiguresForm
 

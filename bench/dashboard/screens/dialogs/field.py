@@ -3,45 +3,88 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
+from rich.cells import cell_len
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
-from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Input, Static, TextArea
+from textual.widgets import Input, TextArea
 
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.parts import Line as Painting
+from bench.dashboard.presenters.parts import Part, fit, wrap
+from bench.dashboard.widgets.painted import Painted
 from bench.domain.dates import DAY_WORDS, WEEKDAY_WORDS
-from bench.domain.text import for_display
 
 # What a scan in a field means: text, nothing (a number is not scanned), or the code the field waits for.
 TEXT, NUMBER, TAG, SERIAL, CODE, CONSUMABLE = "text", "number", "tag", "serial", "code", "consumable"
 
 
-class Field(Vertical):
-    """One field. Its value is text, so that it can be kept as a draft; an error names the field it is of."""
+# Of a field's label, where its screen says nothing else as `label_cells`. A screen's `tail_cells`: the room
+# kept behind every control.
+LABEL_CELLS = 17
+LEAST_BESIDE = 36  # cells that a sentence needs to stand beside the label's column and not under it
+
+
+class Field(Painted):
+    """One field. Its value is text, so that it can be kept as a draft; an error names the field it is of.
+
+    The control is a widget; the label beside it, the words behind it and the sentence below are painted.
+    """
 
     takes = TEXT
 
     def __init__(self, name: str, label: str) -> None:
-        super().__init__(id=f"field-{name}", name=name)
+        super().__init__(id=f"field-{name}")
         self.field_name = name
         self.label = label
         self.started_as = ""
         self.said = ""
-        self._tail = Static(classes="tail", markup=False)
-        self._wrong = Static(classes="wrong", markup=False)
+        self.tail = Part("")
+        self._control: Widget | None = None
+        self._is_current = False
 
     def compose(self) -> ComposeResult:
-        """The label beside the control, the sentence below."""
-        with Horizontal(classes="line"):
-            yield Static(Content(for_display(self.label)), classes="label")
-            yield self.control()
-            yield self._tail
-        yield self._wrong
+        """What takes the keys."""
+        self._control = self.control()
+        self._make_room(self._control)
+        yield self._control
+
+    def paint(self, width: int) -> Sequence[Painting]:
+        """The label beside the control, the sentence below it."""
+        control = self._control
+        if control is None:
+            return ()
+        look = "running" if self._is_current else "muted"
+        label = Part(fit(self.label, self.label_cells - 1), look)
+        behind = Part(" " * (control.outer_size.width + 2))
+        empty: list[Painting] = [()] * (control.outer_size.height - 1)
+        return ((label, behind, self.tail), *empty, *self._sentence(width))
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """The control's lines and the sentence's."""
+        return Widget.get_content_height(self, container, viewport, width) + len(self._sentence(width))
+
+    def on_resize(self) -> None:
+        """The control may stand elsewhere."""
+        self.repaint()
+
+    @property
+    def label_cells(self) -> int:
+        """The cells of the label."""
+        return int(getattr(self.screen, "label_cells", LABEL_CELLS))
+
+    def _sentence(self, width: int) -> list[Painting]:
+        beside = self.label_cells if width - self.label_cells >= LEAST_BESIDE else 2
+        indent = Part(" " * beside)
+        return [(indent, Part(line, "alert")) for line in wrap(self.said, width - beside)]
+
+    def _make_room(self, control: Widget) -> None:
+        words = cell_len(self.tail.text) + 1 if self.tail.text else 0
+        behind = max(words, int(getattr(self.screen, "tail_cells", 0)))
+        control.styles.margin = (0, behind, 0, self.label_cells)
 
     @abstractmethod
     def control(self) -> Widget:
@@ -74,28 +117,31 @@ class Field(Vertical):
 
     def on_descendant_focus(self) -> None:
         """Show that the next key goes here."""
-        self.add_class("current")
+        self._is_current = True
+        self.repaint()
 
     def on_descendant_blur(self) -> None:
         """Show that it does not."""
-        self.remove_class("current")
+        self._is_current = False
+        self.repaint()
 
     def take_focus(self) -> None:
         """Have the next key go to this field, unless it has gone meanwhile."""
-        if self.is_attached:
-            for control in self.query(".control"):
-                self.screen.set_focus(control)
+        if self.is_attached and self._control is not None and self._control.is_attached:
+            self.screen.set_focus(self._control)
 
     def tell(self, part: Part) -> None:
         """Put some words behind the control, in the look they have."""
-        self._tail.update(Content(part.text))
-        self._tail.set_classes(f"tail {part.look}")
+        self.tail = part
+        if self._control is not None:
+            self._make_room(self._control)
+        self.repaint()
 
     def say(self, sentence: str) -> None:
         """Put a sentence of what is wrong under the field; an empty one takes it away."""
-        self.said = sentence
-        self._wrong.update(Content(sentence))
-        self._wrong.set_class(bool(sentence), "shown")
+        if sentence != self.said:
+            self.said = sentence
+            self.repaint(layout=True)
 
 
 class Line(Input):

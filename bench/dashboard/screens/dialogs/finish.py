@@ -42,6 +42,7 @@ class FinishDialog(Form[bool]):
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "finish.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("finish")
     send_label = "Done"
+    label_cells = 29
     send_action = "enter"
 
     def __init__(self, task_id: int) -> None:

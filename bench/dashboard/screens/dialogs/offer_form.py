@@ -67,6 +67,7 @@ class OfferForm(Form[Kept]):
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("offer")
     HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (112, "-normal")]  # type: ignore[misc]
     send_label = "Keep the offer"
+    label_cells = 31
 
     def __init__(self, offer_id: int | None = None) -> None:
         super().__init__(

@@ -27,6 +27,7 @@ class ReadingForm(Form[bool]):
     """Takes a reading; answers True where it stopped the work on the unit."""
 
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "reading_form.tcss"]
+    label_cells = 28
 
     def __init__(self, unit_id: int, subject: str, tag: str) -> None:
         self.subject = SUBJECTS[subject]
