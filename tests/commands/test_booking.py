@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 
 from tests.pty.program import PROGRAM, Ran, environment, make_shop
+from tests.pty.warm import run_warm
 from tests.test_cli import Did, Refused
 
 BOOKED = 7
@@ -28,16 +29,8 @@ def _units(path: Path) -> list[str]:
 
 def _run_into(target: int, path: Path, *arguments: str) -> Ran:
     """Run the program with its output going to an open file or pipe."""
-    done = subprocess.run(
-        [*PROGRAM, "--data", str(path), *arguments],
-        env=environment(path.parent),
-        stdin=subprocess.DEVNULL,
-        stdout=target,
-        stderr=subprocess.PIPE,
-        timeout=60,
-        check=False,
-    )
-    return Ran(done.returncode, "", done.stderr.decode())
+    code, _, err = run_warm(environment(path.parent), ["--data", str(path), *arguments], 60, into=target)
+    return Ran(code, "", err.decode())
 
 
 @pytest.fixture

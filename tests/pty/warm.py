@@ -31,15 +31,20 @@ NEEDED = ("commands", "domain", "store", "store.tables", "store.reads", "work")
 LONGEST_REQUEST = 1 << 20  # bytes
 
 
-def run_warm(env: Mapping[str, str], arguments: Sequence[str], patience: float) -> tuple[int, bytes, bytes]:
+def run_warm(
+    env: Mapping[str, str], arguments: Sequence[str], patience: float, *, into: int | None = None
+) -> tuple[int, bytes, bytes]:
     """Run one command to its end; answers its exit code as subprocess does, its output and its errors.
 
-    Raises TimeoutError where it has not ended in `patience` seconds; it is killed then.
+    `into`: an open file that takes the output instead. Raises TimeoutError where it has not ended in
+    `patience` seconds; it is killed then.
     """
     request = json.dumps({"env": dict(env), "arguments": list(arguments)}).encode()
     ended, ends = os.pipe()
     with TemporaryFile() as out, TemporaryFile() as err, os.fdopen(ended, "rb") as status:
-        socket.send_fds(_server().link, [request], [out.fileno(), err.fileno(), ends])
+        socket.send_fds(
+            _server().link, [request], [out.fileno() if into is None else into, err.fileno(), ends]
+        )
         os.close(ends)
         pid = int(status.readline())
         if not select.select([status], [], [], patience)[0]:
@@ -109,6 +114,9 @@ def _watch(request: dict[str, Any], out: int, err: int, status: int) -> None:
     os.dup2(err, 2)
     for file in (out, err, status):
         os.close(file)
+    # Made anew as at a start: a stream knows what kind of file it writes to.
+    sys.stdout = open(1, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
+    sys.stderr = open(2, "w", encoding="utf-8", errors="backslashreplace", buffering=1, closefd=False)  # noqa: SIM115
     os.environ.clear()
     os.environ.update(request["env"])
     time.tzset()
