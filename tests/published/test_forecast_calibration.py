@@ -13,6 +13,7 @@ from __future__ import annotations
 import random
 from collections.abc import Callable, Mapping
 from itertools import accumulate
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -77,11 +78,9 @@ def test_adding_percentiles_of_the_stages_would_fail_this() -> None:
     assert not MOST[0] <= sum(one.left_us <= added for one in units) / len(units) <= MOST[1]
 
 
-def test_dates_hold_their_share_on_real_passages(tmp_path: object, clock: HandSetClock) -> None:
+def test_dates_hold_their_share_on_real_passages(tmp_path: Path) -> None:
     """The demo's own passages, each forecast on coming in from all the others."""
-    from pathlib import Path
-
-    store = make_demo(Path(str(tmp_path)) / "demo.bench", clock)
+    store = make_demo(tmp_path / "demo.bench", HandSetClock())
     with store.read() as connection:
         final = {row["id"] for row in reads.stages(connection) if row["final"]}
         past = passages(reads.came(connection, 0), reads.moves(connection, 0), final)

@@ -9,7 +9,7 @@ import json
 from bench.reports.journal_sheet import CSV_COLUMNS, journal_csv, journal_json, journal_text
 from bench.work.desk import Desk
 from bench.work.journal import read_journal
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from tests.reports.conftest import BO, REASON
 from tests.reports.reading import companions_agree, instant_of, is_plain
 
@@ -44,7 +44,7 @@ def test_the_csv_read_back_is_the_page(busy: Desk) -> None:
 
 
 def test_the_text_tells_every_line_whole(busy: Desk) -> None:
-    take_back(busy)
+    undo(busy)
     page = read_journal(busy, limit=6)
     text = journal_text(page)
     is_plain(text)

@@ -21,7 +21,7 @@ from bench.reports.register import (
 from bench.work.comebacks import take_return
 from bench.work.desk import Desk
 from bench.work.register import read_register
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.reports.reading import companions_agree, is_plain, same
@@ -66,8 +66,8 @@ def register(desk: Desk, clock: HandSetClock) -> Register:
     lot = stocked(desk, "100")
     bought_from(desk, lot, "-Lot seller", "2026-11-20", lot="+Pallet")
     stocked(desk)
-    take_back(desk)
-    take_back(desk)
+    undo(desk)
+    undo(desk)
     sell(desk, twice, "700", buyer_name=MARKUP, buyer_address="=1+1", invoice="S-1", channel_id=MARKET)
     sell(desk, loss, "400")
     clock.advance(minutes=60)

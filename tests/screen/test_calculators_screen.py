@@ -22,8 +22,8 @@ from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Calculator
 from bench.work.desk import Desk
 from bench.work.drafts import read_draft
-from bench.work.take_back import take_back
 from bench.work.tasks import add_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.domain.calculators.examples import EXAMPLES
@@ -257,7 +257,7 @@ async def test_the_result_is_put_on_a_task_of_the_unit_and_taken_back(desk: Desk
         await until(pilot, lambda: read_unit(desk, unit_id).note != "")
         await until(pilot, lambda: app.screen is screen)
     assert read_unit(desk, unit_id).note == "2026-11-25 (Mend the lead) Tubing: Take 9/3 mm, 3:1; Cut 33.3 mm"
-    assert take_back(desk).summary.startswith("Noted on ")
+    assert undo(desk).summary.startswith("Noted on ")
     assert read_unit(desk, unit_id).note == ""
 
 

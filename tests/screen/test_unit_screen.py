@@ -19,8 +19,8 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.safety import OPENING
 from bench.work.desk import Desk
 from bench.work.safety import untick
-from bench.work.take_back import take_back
 from bench.work.timers import finish_task, start_task, stop_entry, stop_person
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
@@ -195,7 +195,7 @@ async def test_an_open_battery_is_loud(desk: Desk, unit_id: int) -> None:
 async def test_it_closes_when_the_unit_is_taken_back(desk: Desk) -> None:
     unit_id = add_unit(desk, maker="", model="one").unit_id
     async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
-        take_back(desk)
+        undo(desk)
         await until(pilot, lambda: app.answers == [None])
 
 

@@ -8,7 +8,7 @@ from typing import TypeVar
 import pytest
 
 from bench.work.desk import Desk
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 
 Answer = TypeVar("Answer")
 Kept = dict[str, list[tuple[object, ...]]]
@@ -36,7 +36,7 @@ def is_taken_back(desk: Desk, act: Callable[[], Answer]) -> Answer:
     before = kept(desk)
     act()
     assert kept(desk) != before, "it changed nothing"
-    take_back(desk)
+    undo(desk)
     assert kept(desk) == before, "something is left of it"
     return act()
 

@@ -12,7 +12,7 @@ from bench.work.change import change
 from bench.work.clock_steps import report_clock_step
 from bench.work.desk import Desk
 from bench.work.files import open_existing
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.time_rows import journal_rows
 
@@ -43,7 +43,7 @@ def test_no_step_is_no_line(desk: Desk) -> None:
 def test_it_is_nothing_to_take_back(desk: Desk) -> None:
     report_clock_step(desk, 3_600_000_000)
     with pytest.raises(NotFound):
-        take_back(desk)
+        undo(desk)
 
 
 def test_an_act_that_waited_for_the_file_is_of_the_instant_at_which_it_got_it(

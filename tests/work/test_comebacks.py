@@ -18,9 +18,9 @@ from bench.work.next_up import read_ranking
 from bench.work.purchases import edit_purchase
 from bench.work.queue import read_queue
 from bench.work.sales import read_sales
-from bench.work.take_back import take_back
 from bench.work.tasks import add_task
 from bench.work.timers import finish_task, start_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
@@ -167,8 +167,8 @@ def test_a_repair_that_fails_is_refunded_after_all(desk: Desk) -> None:
     assert (back.undoes, back.postage_minor) == (True, 0)
     assert read_sales(desk, unit_id).standing is None
     assert sell(desk, unit_id, "500").price_minor == 50_000
-    take_back(desk)
-    take_back(desk)
+    undo(desk)
+    undo(desk)
     sales = read_sales(desk, unit_id)
     assert sales.standing is not None
     assert sales.sales[0].comebacks[0].reason == "key E fails"
@@ -254,5 +254,5 @@ def test_a_return_is_taken_back(desk: Desk) -> None:
     sell(desk, unit_id)
     before = read_sales(desk, unit_id)
     returned(desk, unit_id)
-    take_back(desk)
+    undo(desk)
     assert read_sales(desk, unit_id) == before

@@ -8,8 +8,8 @@ from bench.errors import BadInput, BatteryFirst, NotFound, Refused
 from bench.work.corrections import add_entry, correct_entry, read_corrections, remove_entry
 from bench.work.desk import Desk
 from bench.work.people import add_person
-from bench.work.take_back import take_back
 from bench.work.timers import finish_task, start_task, stop_person
+from bench.work.undo import undo
 from tests.clocks import HandSetClock
 from tests.work.time_rows import at, entry_rows, first_task, journal_rows, new_unit, record
 
@@ -210,8 +210,8 @@ def test_a_correction_can_be_taken_back(desk: Desk, entry_id: int) -> None:
     rows = entry_rows(desk)
     correct_entry(desk, entry_id, start_text="09:50", stop_text="", reason="x")
     with pytest.raises(BadInput, match="The reason"):
-        take_back(desk)
-    take_back(desk, reason="the clock was right")
+        undo(desk)
+    undo(desk, reason="the clock was right")
     assert entry_rows(desk) == rows
     assert read_corrections(desk, entry_id) == ()
 
@@ -227,7 +227,7 @@ def test_an_added_entry_is_the_person_s_own_and_says_why(desk: Desk, entry_id: i
     with desk.store.read() as connection:
         row = connection.execute("SELECT * FROM time_entry WHERE id = ?", (added,)).fetchone()
     assert (row["person_id"], row["attended"], row["kept_us"]) == (1, 1, None)
-    take_back(desk, reason="was not worked")
+    undo(desk, reason="was not worked")
     assert added not in entry_rows(desk)
 
 
@@ -288,7 +288,7 @@ def test_a_removed_entry_and_its_corrections_come_back_when_taken_back(desk: Des
     )
     with pytest.raises(NotFound):
         read_corrections(desk, entry_id)
-    take_back(desk)
+    undo(desk)
     assert entry_rows(desk) == rows
     assert read_corrections(desk, entry_id) == lines
 
@@ -309,5 +309,5 @@ def test_taking_back_a_removal_never_makes_an_overlap(desk: Desk, entry_id: int,
     record(desk, task_id, BERLIN_10, BERLIN_10 + 60_000_000)
     before = nothing_changes(desk)
     with pytest.raises(Refused, match="overlaps look over"):
-        take_back(desk)
+        undo(desk)
     assert nothing_changes(desk) == before

@@ -20,7 +20,7 @@ from bench.work.demo.story import Happening, happenings
 from bench.work.desk import Desk
 from bench.work.queue import read_queue
 from bench.work.stock_book import read_stock
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from tests.clocks import HandSetClock
 
 ZONE = "Europe/Berlin"
@@ -164,7 +164,7 @@ def assert_workshop_is_worth_a_look(desk: Desk) -> None:
 def test_there_is_nothing_to_take_back_in_a_new_demo(tmp_path: Path, clock: HandSetClock) -> None:
     store = make_demo(tmp_path / "demo.bench", clock)
     with pytest.raises(NotFound):
-        take_back(Desk(store, clock, person_id=1))
+        undo(Desk(store, clock, person_id=1))
     store.close()
 
 

@@ -14,7 +14,7 @@ from bench.work.moves import move_unit
 from bench.work.part_rules import NONE_OF_THEM
 from bench.work.parts import fit_from_shelf, fit_part, read_parts, read_shelf, swap_parts, take_part
 from bench.work.purchases import edit_purchase
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from bench.work.units import add_unit
 from tests.work.sale_steps import stage
 from tests.work.taking_back import changes_nothing
@@ -165,5 +165,5 @@ def test_a_drive_is_where_its_last_movement_as_a_part_says(desk: Desk, pair: tup
     with pytest.raises(Conflict, match="its last movement"), change(desk, "by hand") as made:
         made.get(Drive, drive_id, "drive").unit_id = a
     assert drives(desk, b) == [drive_id]
-    take_back(desk)
+    undo(desk)
     assert drives(desk, a) == [drive_id]

@@ -14,8 +14,8 @@ from bench.work.forecast import read_forecast
 from bench.work.moves import hold_unit, move_unit
 from bench.work.safety import go_on_without, report_cell
 from bench.work.stages import read_stages
-from bench.work.take_back import take_back
 from bench.work.timers import skip_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.sale_steps import stage
@@ -152,7 +152,7 @@ def test_what_was_taken_back_never_happened(past: Desk, clock: HandSetClock) -> 
     clock.advance(minutes=5000)
     move_unit(past, unit_id, stage(past, "inspected"))
     clock.advance(minutes=5000)
-    take_back(past)
+    undo(past)
     after = read_forecast(past).stages
     assert [(one.stage, one.stays, one.median_us) for one in after] == [
         (one.stage, one.stays, one.median_us) for one in before

@@ -13,8 +13,8 @@ from bench.work.desk import Desk
 from bench.work.forgotten import drop_entry, keep_running, read_forgotten, stop_at
 from bench.work.people import add_person
 from bench.work.shop import edit_shop
-from bench.work.take_back import take_back
 from bench.work.timers import start_task, stop_person
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.time_rows import at, entry_rows, first_task, journal_rows, new_unit
@@ -100,7 +100,7 @@ def test_stopped_at_a_typed_time(desk: Desk, clock: HandSetClock, task_id: int) 
         "stop",
         "Stopped look over and note faults on 10014 as of Wed 25 Nov 11:30, after 1 h 30",
     )
-    take_back(desk)
+    undo(desk)
     assert entry_rows(desk) == {started.entry_id: (started.at_us, None)}
 
 
@@ -138,7 +138,7 @@ def test_dropping_leaves_no_entry_and_the_journal_brings_it_back(
         "drop",
         "Dropped the running timer of look over and note faults on 10014",
     )
-    take_back(desk)
+    undo(desk)
     assert entry_rows(desk) == rows
     assert list(rows.values()) == [(at("2026-11-25T10:15+01:00"), None)]
 

@@ -23,7 +23,7 @@ from bench.work.grades import (
 )
 from bench.work.journal import read_journal
 from bench.work.readings import add_reading
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from bench.work.units import add_unit
 
 
@@ -58,7 +58,7 @@ def test_a_grade_stands_until_the_next_and_can_be_taken_back(desk: Desk, unit_id
     now = read_grades(desk, unit_id).line("lid")
     assert (now.function, now.sentence) == (None, "")
     assert read_journal(desk).lines[0].summary == "Graded lid of 10014"
-    take_back(desk)
+    undo(desk)
     assert read_grades(desk, unit_id).line("lid") == line
     assert [one.grade_id for one in read_grades(desk, unit_id).lines if one.part != "lid"] == [None] * 6
 

@@ -20,9 +20,9 @@ from bench.work.readings import add_reading
 from bench.work.safety import go_on_without, tick
 from bench.work.selling import sell_unit
 from bench.work.stages import read_stages
-from bench.work.take_back import take_back
 from bench.work.tasks import add_task
 from bench.work.timers import finish_task, reopen_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.waivers import list_without, no_drive_in_it
@@ -88,7 +88,7 @@ def test_a_return_taken_back_ends_nothing(
     sell_unit(desk, unit_id, price_text="100")
     clock.advance(minutes=1)
     take_return(desk, unit_id, reason="wrong unit", refund_text="", stage_id=stage(desk, "received"))
-    take_back(desk)
+    undo(desk)
     assert read_drive(desk, drive_id).wiped
 
 

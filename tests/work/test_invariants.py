@@ -22,8 +22,8 @@ from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.people import add_person
 from bench.work.queue import read_queue
 from bench.work.safety import clear_cell, report_cell, tick, untick
-from bench.work.take_back import take_back
 from bench.work.timers import start_task, stop_person
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
@@ -75,7 +75,7 @@ def test_undoing_a_tick_obeys_the_gate_it_opened(desk: Desk, other: Desk, unit_i
     open_up(desk, unit_id)
     start_task(other, inside(desk, unit_id))
     with pytest.raises(Conflict, match=r"Started brush out dust .* stands on it"):
-        take_back(desk)
+        undo(desk)
     assert not read_safety(desk, unit_id).battery_connected
     assert running(desk) == 1
 
@@ -85,7 +85,7 @@ def test_undoing_a_stop_does_not_run_on_under_a_hold(desk: Desk, other: Desk, un
     stop_person(desk)
     hold_unit(other, unit_id, "part on order")
     with pytest.raises(Refused, match="part on order"):
-        take_back(desk)
+        undo(desk)
     assert running(desk) == 0
 
 
@@ -94,18 +94,18 @@ def test_undoing_a_stop_does_not_run_on_under_a_bad_cell(desk: Desk, other: Desk
     stop_person(desk)
     report_cell(other, unit_id, "swollen")
     with pytest.raises(Refused, match="swollen"):
-        take_back(desk)
+        undo(desk)
     assert running(desk) == 0
 
 
 def test_a_unit_that_is_timed_is_not_undone_away(desk: Desk, other: Desk, unit_id: int) -> None:
     start_task(other, read_unit(desk, unit_id).tasks[0].task_id)
     with pytest.raises(BenchError):
-        take_back(desk)
+        undo(desk)
     assert read_unit(desk, unit_id).tag
     stop_person(other)
     with pytest.raises(Conflict, match="stands on"):
-        take_back(desk)
+        undo(desk)
 
 
 def test_the_battery_goes_in_last_and_comes_out_first(desk: Desk, unit_id: int) -> None:
@@ -253,6 +253,6 @@ def _act(desk: Desk, unit_id: int, act: str, number: int) -> None:
         "move": lambda: move_unit(
             desk, unit_id, stages[number % len(stages)], open_tasks="skip", reason="not needed"
         ),
-        "undo": lambda: take_back(desk),
+        "undo": lambda: undo(desk),
     }
     acts[act]()

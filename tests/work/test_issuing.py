@@ -13,7 +13,7 @@ from bench.work.desk import Desk
 from bench.work.issuing import layers_of
 from bench.work.stock import count_stock, restock
 from bench.work.stock_book import read_history, read_stock
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import ISOPROPYL, PASTE, WIPES, any_task, footprint, line, new_consumable, take
 
@@ -65,7 +65,7 @@ def test_costs_after_mixed_movements_match_a_hand_calculation(
     clock.advance(minutes=1)
     take(desk, task_id, PASTE, 3_000)
     clock.advance(minutes=1)
-    take_back(desk)
+    undo(desk)
     clock.advance(minutes=1)
     count_stock(desk, PASTE, quantity_text="4", reason="stocktake")
     clock.advance(minutes=1)

@@ -11,8 +11,8 @@ from bench.work.desk import Desk
 from bench.work.journal import read_journal
 from bench.work.moves import hold_unit, release_unit
 from bench.work.people import add_person
-from bench.work.take_back import take_back
 from bench.work.timers import skip_task, start_task, stop_person
+from bench.work.undo import undo
 from tests.clocks import HandSetClock
 from tests.work.time_rows import at, first_task, new_unit
 
@@ -73,7 +73,7 @@ def test_of_one_unit_only_its_own_lines(desk: Desk) -> None:
 
 def test_a_unit_taken_back_keeps_its_journal(desk: Desk) -> None:
     unit_id = new_unit(desk)
-    take_back(desk)
+    undo(desk)
     lines = read_journal(desk, unit_id=unit_id).lines
     assert [(line.action, line.undone, line.tag) for line in lines] == [
         ("undo", False, "10014"),
@@ -87,7 +87,7 @@ def test_what_was_taken_back_is_marked_and_nothing_else(desk: Desk, clock: HandS
     start_task(desk, first_task(desk, unit_id))
     clock.advance(minutes=3)
     stop_person(desk)
-    take_back(desk)
+    undo(desk)
     marks = [(line.action, line.undone, line.undoes is not None) for line in read_journal(desk).lines]
     assert marks == [
         ("undo", False, True),

@@ -19,7 +19,7 @@ from bench.work.moves import move_unit
 from bench.work.parts import take_part
 from bench.work.queue import read_queue
 from bench.work.register import read_register
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
@@ -122,9 +122,9 @@ def test_it_comes_in_again_and_is_lost_no_more(desk: Desk) -> None:
     move_unit(desk, unit_id, stage(desk, "inspected"))
     sheet = read_month(desk)
     assert (sheet.unsold, sheet.tied_up_minor) == ((), 12_000)
-    take_back(desk)
+    undo(desk)
     assert (line(desk, "scrapped"), read_month(desk).tied_up) == (-12_000, ())
-    take_back(desk)
+    undo(desk)
     assert (read_month(desk).unsold, read_month(desk).tied_up_minor) == ((), 12_000)
     assert read_unit(desk, unit_id).stage == "received"
 

@@ -7,8 +7,8 @@ import pytest
 from bench.errors import NotFound
 from bench.work.desk import Desk
 from bench.work.materials import read_unit_materials
-from bench.work.take_back import take_back
 from bench.work.timers import finish_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from tests.screen.workshop import CLEANING, fill_shelf, new_unit, open_lid, task
 
@@ -22,7 +22,7 @@ def test_the_lines_add_up_to_the_units_materials(desk: Desk) -> None:
     assert len(materials.lines) == 3
     assert materials.lines[0].quantity == -20_000
     assert -sum(line.cost_minor for line in materials.lines) == read_unit(desk, unit_id).materials_minor > 0
-    take_back(desk)
+    undo(desk)
     assert sum(line.cost_minor for line in read_unit_materials(desk, unit_id).lines) == 0
     assert read_unit(desk, unit_id).materials_minor == 0
 

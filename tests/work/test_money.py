@@ -22,9 +22,9 @@ from bench.work.parts import fit_part, take_part
 from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit
 from bench.work.stock import restock
-from bench.work.take_back import take_back
 from bench.work.timers import finish_task, reopen_task, start_task, stop_person
 from bench.work.trade import add_channel, remove_channel
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.bookkeeping import ISOPROPYL, PASTE, WIPES
@@ -52,7 +52,7 @@ def unit_id(desk: Desk, clock: HandSetClock) -> int:
     second = work_on(desk, clock, unit_id, 30, task=1)
     finish_task(desk, first, uses={ISOPROPYL: 15_000, WIPES: 4_000})
     finish_task(desk, second, uses={PASTE: 300})
-    take_back(desk)
+    undo(desk)
     finish_task(desk, second, uses={ISOPROPYL: 5_000})
     return unit_id
 

@@ -20,9 +20,9 @@ from bench.work.moves import hold_unit
 from bench.work.register import read_register
 from bench.work.routes import read_routes
 from bench.work.stock import restock
-from bench.work.take_back import take_back
 from bench.work.tasks import add_task
 from bench.work.timers import skip_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.week import read_week
@@ -299,7 +299,7 @@ def test_what_was_issued_and_taken_back_was_not_used(desk: Desk) -> None:
     restock(desk, ISOPROPYL, packs_text="1", price_text="10")
     take(desk, new_task(desk, stocked(desk)), ISOPROPYL, 30_000)
     assert read_month(desk).used
-    take_back(desk)
+    undo(desk)
     assert read_month(desk).used == ()
 
 

@@ -8,8 +8,8 @@ from bench.errors import BadInput, NotFound
 from bench.work.desk import Desk
 from bench.work.journal import read_journal
 from bench.work.notes import put_result
-from bench.work.take_back import take_back
 from bench.work.tasks import add_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 
@@ -50,7 +50,7 @@ def test_an_empty_note_gets_no_empty_line(desk: Desk) -> None:
 
 def test_it_is_taken_back(desk: Desk, unit_id: int) -> None:
     put_result(desk, unit_id, None, "Paste: Dispense 0.015 ml")
-    taken = take_back(desk)
+    taken = undo(desk)
     assert taken.summary.startswith("Noted on ")
     assert read_unit(desk, unit_id).note == "two keys stick"
 

@@ -29,9 +29,9 @@ from bench.work.route_tasks import edit_route_task
 from bench.work.routes import read_route, read_routes
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
 from bench.work.stages import read_stages, set_stage_lists, set_stage_sells
-from bench.work.take_back import take_back
 from bench.work.tasks import add_task
 from bench.work.timers import finish_task, start_task, stop_person
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe
@@ -173,7 +173,7 @@ def test_undoing_what_cleared_a_cell_is_no_way_to_start_and_none_clears_it_unsai
 ) -> None:
     report_cell(desk, unit_id, "wet")
     with pytest.raises(BadInput, match=r"What was done about the cell is empty.*same reason"):
-        take_back(desk)
+        undo(desk)
     assert read_safety(desk, unit_id).cell_finding == "wet"
 
 
@@ -290,8 +290,8 @@ def test_stage_flags_are_set_and_undone(desk: Desk) -> None:
         ("listed", True, False),
         ("sold", False, False),
     ]
-    take_back(desk)
-    take_back(desk)
+    undo(desk)
+    undo(desk)
     assert [(one.lists, one.sells) for one in read_stages(desk)][-3:] == [
         (False, False),
         (True, False),

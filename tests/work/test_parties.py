@@ -29,7 +29,7 @@ from bench.work.parties import (
 )
 from bench.work.purchases import edit_purchase
 from bench.work.sales import read_sales
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from bench.work.units import edit_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
@@ -114,7 +114,7 @@ def test_nobody_typed_is_nobody(desk: Desk) -> None:
 
 def test_a_party_taken_back_with_its_sale_is_due_at_once(desk: Desk) -> None:
     sell(desk, stocked(desk))
-    take_back(desk)
+    undo(desk)
     assert [line.name for line in due_for_erasing(desk)] == [BUYER["buyer_name"]]
     erase_due(desk, "taken back")
     assert due_for_erasing(desk) == read_parties(desk) == ()
@@ -129,7 +129,7 @@ def test_an_edit_sets_right_and_is_not_taken_back(desk: Desk) -> None:
     line = party(desk, party_id)
     assert (line.name, line.address, line.contact, line.private) == ("Other Name", "New Street", "", False)
     assert "cannot be taken back" in last_journal(desk)[0]
-    assert take_back(desk).summary.startswith("Sold")
+    assert undo(desk).summary.startswith("Sold")
 
 
 def test_data_are_due_years_after_the_last_business(desk: Desk, clock: HandSetClock) -> None:
@@ -282,7 +282,7 @@ def test_erasing_is_for_good(desk: Desk) -> None:
     ):
         with pytest.raises(Refused, match="erased"):
             attempt()
-    assert take_back(desk).summary.startswith("Sold")
+    assert undo(desk).summary.startswith("Sold")
     assert read_parties(desk) == ()
     assert not holds(desk, BUYER["buyer_name"])
 

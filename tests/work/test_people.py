@@ -11,8 +11,8 @@ from bench.errors import BadInput, NotFound, Refused
 from bench.store.engine import Store
 from bench.work.desk import Desk
 from bench.work.people import add_person, person_named, read_people, remove_person, rename_person
-from bench.work.take_back import take_back
 from bench.work.timers import start_task, stop_person
+from bench.work.undo import undo
 from tests.work.bookkeeping import any_task, footprint
 
 
@@ -24,7 +24,7 @@ def test_someone_new(desk: Desk, store: Store) -> None:
     grace = add_person(desk, "  Grace ")
     assert names(desk) == ["Ada", "Grace"]
     assert person_named(store, "grace ") == grace
-    take_back(desk)
+    undo(desk)
     assert names(desk) == ["Ada"]
 
 

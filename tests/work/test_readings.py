@@ -26,8 +26,8 @@ from bench.work.readings import (
 )
 from bench.work.safety import clear_cell, report_cell
 from bench.work.shop import edit_shop
-from bench.work.take_back import take_back
 from bench.work.timers import start_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
@@ -103,8 +103,8 @@ def test_swelling_seen_stops_the_unit_in_the_same_step(desk: Desk, unit_id: int,
     assert sheet.cell_finding == "swollen"
     assert [choice.choice for choice in sheet.batteries] == [STOP]
     with pytest.raises(BadInput, match="reading off the records is empty"):
-        take_back(desk)
-    assert take_back(desk, reason="wrong unit").summary.startswith("Read battery")
+        undo(desk)
+    assert undo(desk, reason="wrong unit").summary.startswith("Read battery")
     assert read_unit(desk, unit_id).held is None
     assert lines_of(read_condition(desk, unit_id), "battery") == ()
 
@@ -132,7 +132,7 @@ def test_a_power_supply_file_gives_a_reading_for_each_pack(desk: Desk, unit_id: 
     assert [choice.choice for choice in sheet.batteries] == [KEEP, KEEP]
     assert "CYCLE_COUNT" in next(line.note for line in lines_of(sheet, "battery") if line.part == "BAT1")
     assert read_journal(desk).lines[0].summary == f"Read power supply text of {first.tag} before the work"
-    take_back(desk, reason="file of another unit")
+    undo(desk, reason="file of another unit")
     assert lines_of(read_condition(desk, unit_id), "battery") == ()
 
 
@@ -230,7 +230,7 @@ def test_a_reading_is_taken_off_with_a_reason_and_back(desk: Desk, unit_id: int)
     assert lines_of(read_condition(desk, unit_id), "screws") == ()
     with pytest.raises(NotFound):
         remove_reading(desk, reading_id, "again")
-    take_back(desk)
+    undo(desk)
     assert len(lines_of(read_condition(desk, unit_id), "screws")) == 1
 
 

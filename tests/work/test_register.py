@@ -15,7 +15,7 @@ from bench.work.money import read_unit_money
 from bench.work.moves import move_unit
 from bench.work.parties import erase_party
 from bench.work.register import read_register
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from tests.clocks import HandSetClock
 from tests.work.looked_into import looked_into_if_need_be
 from tests.work.sale_steps import BUYER, MARKET, bought_from, part, sell, stage, stocked, trading
@@ -79,8 +79,8 @@ def test_the_hold_period_is_shown(desk: Desk) -> None:
 def test_numbers_run_in_sequence_and_one_taken_back_says_so(desk: Desk) -> None:
     stocked(desk)
     gone = stocked(desk)
-    take_back(desk)
-    take_back(desk)
+    undo(desk)
+    undo(desk)
     stocked(desk)
     lines = read_register(desk).lines
     assert [one.number for one in lines] == [1, 2, 3]

@@ -25,7 +25,7 @@ from bench.work.routes import (
     set_route_use,
     take_estimates,
 )
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.work.bookkeeping import PASTE, WIPES, footprint
@@ -110,7 +110,7 @@ def test_renaming_and_removing(desk: Desk, route_id: int) -> None:
         read_route(desk, route_id)
     with pytest.raises(NotFound):
         rename_route(desk, route_id, "x")
-    take_back(desk)
+    undo(desk)
     assert read_route(desk, route_id).name == "[own] way"
 
 
@@ -231,7 +231,7 @@ def test_new_estimates_for_the_tasks_that_are_kept(desk: Desk, route_id: int) ->
     remove_route_task(desk, two)
     take_estimates(desk, [one, two, 9999], 33)
     assert [task.estimate_minutes for task in read_route(desk, route_id).tasks] == [33]
-    take_back(desk)
+    undo(desk)
     assert [task.estimate_minutes for task in read_route(desk, route_id).tasks] == [10]
     with pytest.raises(NotFound, match="No route has that task any more"):
         take_estimates(desk, [two], 33)

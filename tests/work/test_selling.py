@@ -12,8 +12,8 @@ from bench.work.desk import Desk
 from bench.work.moves import hold_unit, move_unit
 from bench.work.safety import report_cell, tick
 from bench.work.sales import read_sales
-from bench.work.take_back import take_back
 from bench.work.timers import start_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
@@ -181,7 +181,7 @@ def test_a_sale_is_taken_back_whole(desk: Desk) -> None:
     unit_id = looked_into(desk, add_unit(desk, maker="", model="Full", route_id=1).unit_id)
     before = read_unit(desk, unit_id)
     sell(desk, unit_id, open_tasks="skip", reason="gone")
-    take_back(desk)
+    undo(desk)
     assert read_unit(desk, unit_id) == before
     assert read_sales(desk, unit_id).sales == ()
     assert sell(desk, unit_id, open_tasks="skip", reason="again").unit_id == unit_id

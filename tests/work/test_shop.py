@@ -9,7 +9,7 @@ from bench.errors import BadInput, Refused
 from bench.work.desk import Desk
 from bench.work.shop import edit_shop, read_shop
 from bench.work.stock import restock
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from bench.work.units import add_unit
 from tests.work.bookkeeping import PASTE, footprint
 
@@ -31,7 +31,7 @@ def test_settings_are_set_together_and_taken_back_together(desk: Desk) -> None:
     before = read_shop(desk)
     edit_shop(desk, **TYPED)
     assert read_shop(desk) == ShopFacts("Corner bench", "EUR", "Europe/Lisbon", 3250, 4, 90)
-    take_back(desk)
+    undo(desk)
     assert read_shop(desk) == before
 
 

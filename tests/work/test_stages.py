@@ -17,9 +17,9 @@ from bench.work.stages import (
     reorder_stage,
     set_stage_lid,
 )
-from bench.work.take_back import take_back
 from bench.work.tasks import add_task
 from bench.work.timers import skip_task
+from bench.work.undo import undo
 from bench.work.units import add_unit
 from tests.work.bookkeeping import footprint
 from tests.work.looked_into import looked_into
@@ -50,7 +50,7 @@ def test_a_stage_goes_behind_the_one_named(desk: Desk) -> None:
     dried = add_stage(desk, "dried", after_stage_id=OPENED, lid_off=True)
     assert names(desk) == [*AT_START[:3], "dried", *AT_START[3:]]
     assert next(stage for stage in read_stages(desk) if stage.stage_id == dried).lid_off
-    take_back(desk)
+    undo(desk)
     assert names(desk) == AT_START
 
 
@@ -129,9 +129,9 @@ def test_a_unit_taken_back_does_not_stand_in_the_way(desk: Desk) -> None:
     dried = add_stage(desk, "dried", after_stage_id=None, lid_off=True)
     unit_id = bare(desk)
     add_task(desk, unit_id, name="dry", stage_id=dried, estimate_text="5", unattended=True, lid_off=False)
-    take_back(desk)
-    take_back(desk)
-    take_back(desk)
+    undo(desk)
+    undo(desk)
+    undo(desk)
     remove_stage(desk, dried)
     assert names(desk) == AT_START
 

@@ -12,9 +12,9 @@ from bench.work.people import add_person
 from bench.work.routes import read_route
 from bench.work.stock import count_stock, edit_consumable, remove_consumable, restock
 from bench.work.stock_book import read_history, read_stock
-from bench.work.take_back import take_back
 from bench.work.tasks import set_task_use
 from bench.work.timers import finish_task, reopen_task, skip_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import (
@@ -131,7 +131,7 @@ def test_just_after_midnight_today_is_the_new_day(desk: Desk, clock: HandSetCloc
 
 def test_a_restock_is_taken_back(desk: Desk) -> None:
     restock(desk, PASTE, packs_text="1", price_text="12")
-    take_back(desk)
+    undo(desk)
     assert (line(desk, PASTE).on_hand, line(desk, PASTE).value_minor) == (0, 0)
 
 
@@ -142,7 +142,7 @@ def test_a_restock_from_which_someone_took_is_not_taken_back(desk: Desk) -> None
     take(grace, task_id, PASTE, 1_000)
     before = footprint(desk)
     with pytest.raises(Conflict, match=r"“Took some” .Grace, line 4. stands on it"):
-        take_back(desk)
+        undo(desk)
     assert footprint(desk) == before
     assert line(desk, PASTE).on_hand == 3_000
 
@@ -177,7 +177,7 @@ def test_counting_up_what_was_never_bought_costs_nothing(desk: Desk) -> None:
 def test_a_receipt_taken_back_sets_no_unit_cost(desk: Desk) -> None:
     restock(desk, PASTE, quantity_text="4", price_text="8")
     restock(desk, PASTE, quantity_text="4", price_text="800")
-    take_back(desk)
+    undo(desk)
     count_stock(desk, PASTE, quantity_text="5", reason="found one")
     assert read_history(desk, PASTE).movements[0].cost_minor == 200
 
@@ -218,7 +218,7 @@ def test_a_count_worth_more_than_money_is_counted_in_is_a_slip(desk: Desk) -> No
 def test_a_count_is_taken_back(desk: Desk) -> None:
     restock(desk, PASTE, quantity_text="4", price_text="8")
     count_stock(desk, PASTE, quantity_text="1", reason="stocktake")
-    take_back(desk)
+    undo(desk)
     assert (line(desk, PASTE).on_hand, line(desk, PASTE).value_minor) == (4_000, 800)
 
 
@@ -284,7 +284,7 @@ def test_editing_replaces_what_was(desk: Desk) -> None:
     now = line(desk, PASTE)
     assert (now.name, now.reorder_at) == ("thermal grease", 8_000)
     assert (now.shelf_life_days, now.lead_days) == (None, 0)
-    take_back(desk)
+    undo(desk)
     assert (line(desk, PASTE).name, line(desk, PASTE).shelf_life_days) == ("thermal paste", 730)
 
 
@@ -333,7 +333,7 @@ def test_removing_takes_it_out_of_routes_and_open_tasks_and_can_be_taken_back(de
         restock(desk, PASTE, packs_text="1")
     with pytest.raises(NotFound):
         read_history(desk, PASTE)
-    take_back(desk)
+    undo(desk)
     assert paste_taken(desk) == ([300], [1_000, 300])
 
 

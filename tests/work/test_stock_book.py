@@ -17,7 +17,7 @@ from bench.store.reads import stock as reads
 from bench.work.desk import Desk
 from bench.work.stock import count_stock, edit_consumable, restock
 from bench.work.stock_book import MOST_MOVEMENTS, read_history, read_stock, stock_lines
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import DAY_MINUTES, ISOPROPYL, PASTE, WIPES, any_task, line, new_consumable, take
 
@@ -50,7 +50,7 @@ def test_what_ran_out_is_low_even_without_use_on_record(desk: Desk) -> None:
 
 def test_a_first_restock_taken_back_leaves_it_as_never_kept(desk: Desk) -> None:
     restock(desk, PASTE, quantity_text="4")
-    take_back(desk)
+    undo(desk)
     assert not line(desk, PASTE).low
 
 
@@ -109,7 +109,7 @@ def test_use_that_was_taken_back_is_no_use(desk: Desk) -> None:
     task_id = any_task(desk)
     restock(desk, ISOPROPYL, packs_text="1")
     take(desk, task_id, ISOPROPYL, 100_000)
-    take_back(desk)
+    undo(desk)
     now = line(desk, ISOPROPYL)
     assert (now.on_hand, now.days_of_cover, now.reorder_at) == (1_000_000, None, 0)
 
@@ -160,7 +160,7 @@ def test_full_forgets_a_restock_taken_back(desk: Desk) -> None:
     restock(desk, varnish, packs_text="2")
     take(desk, task_id, varnish, 50_000)
     restock(desk, varnish, packs_text="1")
-    take_back(desk)
+    undo(desk)
     assert (line(desk, varnish).full, line(desk, varnish).on_hand) == (200_000, 150_000)
 
 
@@ -262,7 +262,7 @@ def test_layers_add_up_to_the_level_after_everything(desk: Desk) -> None:
     restock(desk, PASTE, quantity_text="3", price_text="10")
     restock(desk, PASTE, quantity_text="5", price_text="1")
     take(desk, task_id, PASTE, 3_500)
-    take_back(desk)
+    undo(desk)
     count_stock(desk, PASTE, quantity_text="9", reason="found one")
     with desk.store.read() as connection:
         layers = reads.layers(connection, "Europe/Berlin")[PASTE]

@@ -18,8 +18,8 @@ from bench.work.queue import read_queue
 from bench.work.safety import tick, untick
 from bench.work.stock import count_stock, restock
 from bench.work.stock_book import read_history, read_stock
-from bench.work.take_back import take_back
 from bench.work.timers import finish_task, skip_task, start_task, stop_person
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit, edit_unit
 from tests.clocks import HandSetClock
@@ -91,7 +91,7 @@ def test_a_days_work_is_taken_back_step_by_step(desk: Desk, clock: HandSetClock)
     )
     while done:
         states.pop()
-        take_back(desk)
+        undo(desk)
         assert contents(desk) == states[-1], done[-1]
         done.pop()
     assert len(states) == 1
@@ -100,19 +100,19 @@ def test_a_days_work_is_taken_back_step_by_step(desk: Desk, clock: HandSetClock)
 def test_it_goes_on_after_a_restart(desk: Desk, clock: HandSetClock, tmp_path: Path) -> None:
     first = add_unit(desk, maker="", model="First")
     add_unit(desk, maker="", model="Second")
-    assert "Second" in take_back(desk).summary
+    assert "Second" in undo(desk).summary
     desk.store.close()
     again = open_or_new(tmp_path / "workshop.bench")
     reopened = Desk(again, clock, 1)
-    assert take_back(reopened).unit_id == first.unit_id
+    assert undo(reopened).unit_id == first.unit_id
     with pytest.raises(NotFound):
-        take_back(reopened)
+        undo(reopened)
     again.close()
 
 
 def test_a_tag_taken_back_is_not_given_again_unless_typed(desk: Desk) -> None:
     tag = add_unit(desk, maker="", model="First").tag
-    take_back(desk)
+    undo(desk)
     assert add_unit(desk, maker="", model="Second").tag != tag
     assert add_unit(desk, maker="", model="Third", tag_text=tag).tag == tag
 
@@ -121,7 +121,7 @@ def test_only_ones_own_changes(desk: Desk) -> None:
     other = desk.as_person(add_person(desk, "Bo"))
     add_unit(desk, maker="", model="Ada's")
     add_unit(other, maker="", model="Bo's")
-    assert "Ada's" in take_back(desk).summary
+    assert "Ada's" in undo(desk).summary
     assert [row.model for stage in read_queue(desk).stages for row in stage.rows] == ["Bo's"]
 
 
@@ -132,7 +132,7 @@ def test_a_later_change_by_another_stands_in_the_way(desk: Desk) -> None:
     release_unit(other, unit_id)
     before = contents(desk)
     with pytest.raises(Conflict):
-        take_back(desk)
+        undo(desk)
     assert contents(desk) == before
 
 
@@ -142,13 +142,13 @@ def test_a_receipt_already_used_is_not_taken_back(desk: Desk) -> None:
     count_stock(other, 1, quantity_text="1", reason="spilt")
     before = read_history(desk, 1)
     with pytest.raises(Conflict):
-        take_back(desk)
+        undo(desk)
     assert read_history(desk, 1) == before
 
 
 def test_movements_are_reversed_never_deleted(desk: Desk) -> None:
     restock(desk, 1, packs_text="2", price_text="20")
-    take_back(desk)
+    undo(desk)
     kinds = [movement.kind for movement in read_history(desk, 1).movements]
     assert sorted(kinds) == ["receipt", "reversal"]
     assert read_history(desk, 1).line.on_hand == 0
@@ -156,7 +156,7 @@ def test_movements_are_reversed_never_deleted(desk: Desk) -> None:
 
 def test_the_journal_tells_what_was_taken_back(desk: Desk) -> None:
     add_unit(desk, maker="", model="One")
-    take_back(desk)
+    undo(desk)
     newest, older = read_journal(desk).lines[:2]
     assert newest.undoes == older.journal_id
     assert older.undone

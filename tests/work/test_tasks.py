@@ -7,9 +7,9 @@ import pytest
 from bench.domain.unit_sheet import TaskLine
 from bench.errors import BadInput, NotFound, Refused
 from bench.work.desk import Desk
-from bench.work.take_back import take_back
 from bench.work.tasks import add_task, rename_task, reorder_task, set_task_use
 from bench.work.timers import skip_task
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.work.bookkeeping import PASTE, WIPES, footprint
@@ -48,7 +48,7 @@ def test_a_task_is_added_last_at_its_stage(desk: Desk, unit_id: int) -> None:
     second = tasks(desk, unit_id)[2]
     assert (second.estimate_minutes, second.unattended, second.lid_off) == (90, True, True)
     assert (second.stage, second.state) == ("inspected", "todo")
-    take_back(desk)
+    undo(desk)
     assert names(desk, unit_id) == ["first", "second"]
 
 
@@ -100,7 +100,7 @@ def test_moving_a_task_within_its_stage(desk: Desk, unit_id: int) -> None:
     assert names(desk, unit_id) == ["earlier", "one", "three", "two"]
     reorder_task(desk, one, 99)
     assert names(desk, unit_id) == ["earlier", "three", "two", "one"]
-    take_back(desk)
+    undo(desk)
     assert names(desk, unit_id) == ["earlier", "one", "three", "two"]
     before = footprint(desk)
     reorder_task(desk, one, -1)
@@ -122,7 +122,7 @@ def test_what_a_task_takes(desk: Desk, unit_id: int) -> None:
     set_task_use(desk, task_id, PASTE, "0,5 g")
     set_task_use(desk, task_id, WIPES, "0")
     assert uses(desk, unit_id) == [("thermal paste", 500)]
-    take_back(desk)
+    undo(desk)
     assert uses(desk, unit_id) == [("thermal paste", 500), ("lint-free wipes", 2_000)]
     set_task_use(desk, task_id, PASTE, " ")
     assert uses(desk, unit_id) == [("lint-free wipes", 2_000)]

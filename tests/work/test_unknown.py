@@ -29,7 +29,7 @@ from bench.work.parts import read_parts
 from bench.work.purchases import edit_purchase
 from bench.work.register import read_register
 from bench.work.selling import set_shipping
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from bench.work.week import read_week
 from tests.work.sale_steps import sell, stage, stocked, trading
 
@@ -77,8 +77,8 @@ def test_typed_later_be_it_0_it_is_known(desk: Desk) -> None:
     assert json.loads(month_json(read_month(desk)))["total"]["margin_minor"] == 40_000
     set_shipping(desk, unit_id, "8.90")
     assert read_unit_money(desk, unit_id).margin_minor == 40_000 - 890
-    take_back(desk)
-    take_back(desk)
+    undo(desk)
+    undo(desk)
     assert read_unit_money(desk, unit_id).missing == ("shipping",)
 
 

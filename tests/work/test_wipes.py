@@ -12,7 +12,7 @@ from bench.work.journal import read_journal
 from bench.work.moves import move_unit
 from bench.work.people import add_person
 from bench.work.stages import add_stage, read_stages, rename_stage, set_stage_lists
-from bench.work.take_back import take_back
+from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.waivers import list_without, no_drive_in_it
@@ -137,8 +137,8 @@ def test_a_verification_is_said_once_and_after_the_wipe(desk: Desk, drive_id: in
     with pytest.raises(Refused, match="verified already: failed"):
         verify_wipe(desk, wipe_id, result="passed", verification="read back")
     with pytest.raises(BadInput, match="verification off the records is empty"):
-        take_back(desk)
-    take_back(desk, reason="read the wrong drive")
+        undo(desk)
+    undo(desk, reason="read the wrong drive")
     verify_wipe(desk, wipe_id, result="passed", verification="read back")
     assert read_certificate(desk, wipe_id).wipe.result == "passed"
 
@@ -281,8 +281,8 @@ def test_the_listing_stage_is_the_one_so_marked_whatever_its_name(
     move_to(desk, unit_id, "On show")
     with pytest.raises(WipeFirst):
         move_to(desk, unit_id, "packed")
-    take_back(desk)
-    take_back(desk)
+    undo(desk)
+    undo(desk)
     with pytest.raises(WipeFirst):
         move_to(desk, unit_id, "On show")
     rename_stage(desk, stage(desk, "inspected"), "Listed")
@@ -329,7 +329,7 @@ def test_drives_move_between_units_and_the_shelf(desk: Desk, unit_id: int, drive
     shelf = read_drives(desk, None)
     assert [(drive.drive_id, drive.tag) for drive in shelf.drives] == [(drive_id, "")]
     assert (shelf.tag, shelf.unwiped) == ("", None)
-    take_back(desk)
+    undo(desk)
     assert len(read_drives(desk, unit_id).drives) == 1
     for missing in (99, 0):
         with pytest.raises(NotFound):
