@@ -23,6 +23,7 @@ def file_with(path: Path, *, units: int = 1, sold: int = 0, entries: int = 0) ->
     """A desk on a file of so many units, two tasks each, spread over the stages of the queue, and sold ones.
 
     `entries`: attended ones of five people without a break, the last ending now; on the sold units if any.
+    A unit that is sold was bought from someone of its own, and sold to them.
     """
     store = open_or_new(path, person="Ada", zone="Europe/Berlin")
     try:
@@ -30,6 +31,7 @@ def file_with(path: Path, *, units: int = 1, sold: int = 0, entries: int = 0) ->
         connection.execute("BEGIN IMMEDIATE")
         _fill_units(connection, units, sold)
         _fill_entries(connection, range(units + 1, units + sold + 1) or range(1, units + 1), entries)
+        _fill_trade(connection, range(units + 1, units + sold + 1))
         connection.execute("COMMIT")
         connection.execute("ANALYZE")
         connection.close()
@@ -74,4 +76,23 @@ def _fill_entries(connection: sqlite3.Connection, units: range, entries: int) ->
             for n in range(entries)
             for start_us in (first_us + n // PEOPLE * length_us,)
         ),
+    )
+
+
+def _fill_trade(connection: sqlite3.Connection, units: range) -> None:
+    connection.executemany(
+        "INSERT INTO party (id, name, address, contact, identity_seen, private, removed)"
+        " VALUES (?, ?, '', '', '', 1, 0)",
+        ((unit, f"Party {unit}") for unit in units),
+    )
+    connection.executemany(
+        "INSERT INTO purchase (unit_id, party_id, bought_on, invoice, donor)"
+        " VALUES (?, ?, '2025-01-07', '', 0)",
+        ((unit, unit) for unit in units),
+    )
+    connection.executemany(
+        "INSERT INTO sale (unit_id, party_id, channel_id, sold_on, sold_us, person_id, price_minor,"
+        " fee_minor, shipping_minor, tax_minor, invoice, warranty_until, note, removed)"
+        " VALUES (?, ?, 1, '2025-02-04', ?, 1, 20000, 0, 0, 0, '', '2026-02-04', '', 0)",
+        ((unit, unit, NOW_US - unit) for unit in units),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
+from bench.work.parties import read_parties
 from bench.work.queue import read_queue
 from bench.work.week import read_week
 from tests.benchmarks.big_files import file_with
@@ -47,3 +48,17 @@ def test_the_week_and_the_queue_of_a_million_entries(tmp_path: Path) -> None:
         )
     week.must_be_below(3)
     queue.must_be_below(3)
+
+
+def test_ten_times_the_people_take_ten_times_as_long(tmp_path: Path) -> None:
+    """The whole list is shown: it grows with the people, and no faster."""
+    few, many = file_with(tmp_path / "few.bench", sold=2_000), file_with(tmp_path / "many.bench", sold=20_000)
+    with few as small, many as large:
+        assert len(read_parties(large)) == 10 * len(read_parties(small)) == 20_000
+        people = compare(
+            "read_parties, 20,000 people",
+            lambda: read_parties(large),
+            lambda: read_parties(small),
+            rounds=5,
+        )
+    people.must_be_below(14)

@@ -32,14 +32,19 @@ business(party_id, day, at_us, bought, sold, in_stock, warranty_until) AS (
     FROM unit JOIN stage ON stage.id = unit.stage_id WHERE unit.owner_id IS NOT NULL AND unit.removed = 0
     UNION ALL
     SELECT party_id, NULL, at_us, 0, 0, 0, NULL FROM offer WHERE removed = 0
+    UNION ALL
+    SELECT id, NULL, NULL, 0, 0, 0, NULL FROM party
+),
+-- Summed before the names are joined: party by party, every line of business would be gone through again.
+standing(party_id, bought, sold, last_on, last_us, in_stock, warranty_until) AS (
+    SELECT party_id, SUM(bought), SUM(sold), MAX(day), MAX(at_us) FILTER (WHERE day IS NULL), MAX(in_stock),
+           MAX(warranty_until)
+    FROM business GROUP BY party_id
 )
 SELECT party.id AS party_id, party.name, party.address, party.contact, party.identity_seen, party.private,
-       party.erased_us, party.removed, COALESCE(SUM(business.bought), 0) AS bought,
-       COALESCE(SUM(business.sold), 0) AS sold, MAX(business.day) AS last_on,
-       MAX(business.at_us) FILTER (WHERE business.day IS NULL) AS last_us,
-       COALESCE(MAX(business.in_stock), 0) AS in_stock, MAX(business.warranty_until) AS warranty_until
-FROM party LEFT JOIN business ON business.party_id = party.id
-GROUP BY party.id ORDER BY party.name COLLATE NOCASE, party.id
+       party.erased_us, party.removed, bought, sold, last_on, last_us, in_stock, warranty_until
+FROM standing JOIN party ON party.id = standing.party_id
+ORDER BY party.name COLLATE NOCASE, party.id
 """.replace("{is_sold}", IS_SOLD)
 
 _TEXT_COLUMNS = """
