@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING, cast
 
 from bench.errors import Conflict, FileLost
 from bench.store.connecting import connect, tidy, watch
-from bench.store.files import connection_to, copy_from
+from bench.store.files import copy_from
 from bench.store.marks import NEW_MARK, line_in, mark_in
+from bench.store.readers import Readers
 from bench.store.refusals import is_busy, unreadable, unwritable
 from bench.store.same_file import SameFile
 from bench.store.side_files import readable
@@ -31,7 +32,7 @@ PRAGMAS = (
 
 
 class Store:
-    """One open data file. Threads may share it: each read and each write has a connection of its own."""
+    """One open data file. Threads may share it: none reads or writes by the connection of another."""
 
     def __init__(self, path: Path, notices: tuple[str, ...] = ()) -> None:
         self.path = path
@@ -43,6 +44,7 @@ class Store:
         self._closed = False
         with ExitStack() as opened:
             self._reads_at = opened.enter_context(readable(path))
+            self._readers = Readers(self._reads_at)
             self._watch = watch(self._reads_at)
             opened.callback(self._watch.close)
             self._same = SameFile(path)
@@ -54,7 +56,7 @@ class Store:
         """One snapshot over the plain driver; nothing can be written through it. FileLost as in `write`."""
         self.require_same_file()
         try:
-            with connection_to(self._reads_at) as connection:
+            with self._readers.snapshot() as connection:
                 yield connection
         except sqlite3.DatabaseError as error:
             raise unreadable(self.path, error) from error
@@ -140,6 +142,7 @@ class Store:
     def close(self) -> None:
         """Let go of the file. Its side file is carried over first, but never into another file."""
         same = not self.lost()
+        self._readers.close()
         with self._engine_lock:
             if self._engine is not None:
                 self._engine.dispose()

@@ -13,8 +13,9 @@ from pathlib import Path
 
 from bench.errors import MissingFile, StoreError
 from bench.store.beside import locked_beside
-from bench.store.connecting import connect, connect_reading, side_file
+from bench.store.connecting import connect, side_file
 from bench.store.marks import OWN_MARK, mark_in
+from bench.store.readers import reading_connection
 from bench.store.refusals import unopenable
 from bench.store.revision import APPLICATION_ID, HEAD, KNOWN
 from bench.store.side_files import readable
@@ -99,10 +100,8 @@ def revision_of(path: Path) -> str:
 @contextmanager
 def connection_to(path: Path) -> Iterator[sqlite3.Connection]:
     """A plain connection that only reads, with rows by name, inside one snapshot."""
-    connection = connect_reading(path)
+    connection = reading_connection(path)
     try:
-        connection.row_factory = sqlite3.Row
-        connection.execute("PRAGMA query_only = ON")
         connection.execute("BEGIN")
         yield connection
     finally:

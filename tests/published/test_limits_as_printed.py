@@ -216,3 +216,13 @@ def test_a_limit_is_given_once_and_a_whole_one_is_whole() -> None:
         _ = source.of("x.y", 1.5).whole
     assert source.of("x.y", 2).said == "a source, edition 1"
     assert source.of("x.y", 2.50).typed == "2.5"
+
+
+def test_the_standards_stand_with_their_edition_or_as_unverified() -> None:
+    """IEC 62368-1 changed its table between editions; ISO/IEC 80079-20-1 took the place of IEC 60079-20-1."""
+    touch = [row for row in TABLE.values() if "IEC 62368-1" in row.source]
+    vapour = [row for row in TABLE.values() if "80079-20-1" in row.source]
+    assert touch
+    assert vapour
+    assert all("ISO/IEC 80079-20-1" in row.source and "2017" in row.edition for row in vapour)
+    assert [row.id for row in touch if not (row.unverified or any(c.isdigit() for c in row.edition))] == []

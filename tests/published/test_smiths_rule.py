@@ -56,7 +56,10 @@ def test_units_due_come_first_the_oldest_of_them_first() -> None:
         Candidate(3, "3", 1, 900, due_on=TODAY - timedelta(days=3)),
         Candidate(4, "4", 5, 500, due_on=TODAY),
         Candidate(5, "5", 700, 0),
+        Candidate(6, "6", 1, 900, due_on=TODAY + timedelta(days=1)),
     ]
     ranked = rank(units, TODAY)
-    assert [unit.unit_id for unit in ranked] == [3, 2, 4, 5, 1]
-    assert [unit.past_due for unit in ranked] == [True, True, False, False, False]
+    assert [unit.unit_id for unit in ranked] == [3, 2, 4, 5, 1, 6]
+    assert [unit.past_due for unit in ranked] == [True, True, *[False] * 4]
+    earns_more_tomorrow = Candidate(7, "7", 9_000, 1, due_on=TODAY + timedelta(days=1))
+    assert [unit.unit_id for unit in rank([earns_more_tomorrow, units[3]], TODAY)] == [4, 7]

@@ -11,11 +11,15 @@ from bench.dashboard.screens.dialogs.hold import HoldDialog
 from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
 from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.work.desk import Desk
 from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
 from bench.work.unit_sheet import read_unit
+from bench.work.units import add_unit
 from tests.screen.host import opened, settled, ticked, typed, until
+from tests.screen.waiting import first_screen
+from tests.screen.waiting import until as shown
 from tests.screen.workshop import LOOK_OVER, fill_shelf, new_unit, open_lid, stage, task
 
 
@@ -140,3 +144,26 @@ async def test_moving_back_asks_whether_the_tasks_are_to_do_again(desk: Desk) ->
             await pilot.press(key)
             await until(pilot, lambda: app.answers == [True])
         assert task(desk, unit_id, LOOK_OVER).state == state
+
+
+async def test_the_opening_list_comes_before_the_move_that_takes_the_cover_off(desk: Desk) -> None:
+    """No alarm for the seconds between: the unit stays where it is until the first part is ticked."""
+    unit_id = add_unit(desk, maker="", model="Bare").unit_id
+    move_unit(desk, unit_id, stage(desk, "inspected"))
+    async with first_screen(desk) as (first, pilot):
+        await shown(pilot, lambda: first.unit_here() is not None)
+        await pilot.press("m")
+        await shown(pilot, lambda: isinstance(first.app.screen, SafetyListDialog))
+        await settled(pilot)
+        assert read_unit(desk, unit_id).stage == "inspected"
+        await pilot.press("escape")
+        await shown(pilot, lambda: first.app.screen is first)
+        assert read_unit(desk, unit_id).stage == "inspected"
+        await pilot.press("m")
+        await shown(pilot, lambda: isinstance(first.app.screen, SafetyListDialog))
+        await settled(pilot)
+        await ticked(pilot, 1, 2)
+        await pilot.press("ctrl+s")
+        await shown(pilot, lambda: read_unit(desk, unit_id).stage == "opened")
+        await settled(pilot)
+        assert not first.query_one(AlarmBar).display

@@ -17,10 +17,12 @@ from bench.domain.safety import (
     OPENING_ITEMS,
     WITH_THE_COVER_OFF,
 )
-from bench.errors import BadInput, BatteryFirst, CellAlarm, Refused, TasksDone
+from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED
+from bench.errors import BadInput, BatteryFirst, BenchError, CellAlarm, Refused, TasksDone
 from bench.work.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
+from bench.work.leaving import leave_unit
 from bench.work.moves import hold_unit, move_unit
 from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part, take_part
@@ -36,6 +38,7 @@ from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe
 from tests.clocks import HandSetClock
+from tests.work.looked_into import looked_into
 
 
 @pytest.fixture
@@ -166,6 +169,20 @@ def test_a_bad_cell_stops_all_that_is_done_with_its_unit(desk: Desk, unit_id: in
     assert read_unit(desk, unit_id) == before
     clear_cell(desk, unit_id, "pack handed to the collection point")
     record_wipe(desk, drive_id, method="clear", technique="overwrite")
+
+
+def test_a_unit_with_a_bad_cell_goes_nowhere_but_out_to_be_scrapped(desk: Desk, unit_id: int) -> None:
+    looked_into(desk, unit_id)
+    report_cell(desk, unit_id, "punctured")
+    for way in (HANDED_BACK, KEPT, PARTS):
+        with pytest.raises(BenchError):
+            leave_unit(desk, unit_id, way=way, reason="away with it")
+    for one in read_stages(desk):
+        with pytest.raises(BenchError):
+            move_unit(desk, unit_id, one.stage_id, open_tasks="skip", reason="to the shelf")
+    assert read_unit(desk, unit_id).stage == "received"
+    leave_unit(desk, unit_id, way=SCRAPPED, reason="handed to the collection point")
+    assert read_unit(desk, unit_id).stage == "sold"
 
 
 def test_undoing_what_cleared_a_cell_is_no_way_to_start_and_none_clears_it_unsaid(

@@ -166,5 +166,14 @@ def test_the_one_caution_that_matters(state: dict[str, object], caution: str) ->
     assert caution_for(**(facts | state)) == caution  # type: ignore[arg-type]
 
 
+def test_only_what_contradicts_itself_is_written_in_capitals() -> None:
+    def shouts(words: str) -> bool:
+        return any(len(word) > 3 and word.isupper() for word in words.replace(",", " ").split())
+
+    assert shouts(CAUTION_CONNECTED)
+    calm = (CAUTION_COVER_ON, CAUTION_STILL_IN, CAUTION_CLOSE_UP, CAUTION_SOLVENT, CAUTION_MAINS)
+    assert [words for words in calm if shouts(words)] == []
+
+
 def test_close_up_items_end_with_the_battery() -> None:
     assert list(CLOSE_UP_ITEMS)[-1] == "battery_in"
