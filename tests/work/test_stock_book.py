@@ -232,6 +232,7 @@ def test_as_many_statements_for_many_consumables_as_for_one(desk: Desk) -> None:
         with desk.store.read() as connection:
             connection.set_trace_callback(told.append)
             stock_lines(connection, desk.clock.now_us())
+            connection.set_trace_callback(None)
         return len(told)
 
     few = statements()
