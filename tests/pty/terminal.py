@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import ctypes
+import fcntl
 import os
 import signal
+import struct
+import termios
 import time
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
@@ -92,6 +96,19 @@ class Terminal:
         if self._recording:
             self._recording.typed(keys)
         self.child.send(keys.encode())
+
+    def wait_taken(self, patience: float = PATIENCE) -> None:
+        """Wait until the program has read all that was typed."""
+        name_of = ctypes.CDLL(None).ptsname  # the standard library has it from Python 3.13 on
+        name_of.restype = ctypes.c_char_p
+        far_end = os.open(name_of(self.child.child_fd), os.O_RDONLY | os.O_NOCTTY)
+        try:
+            deadline = time.monotonic() + patience
+            while struct.unpack("i", fcntl.ioctl(far_end, termios.FIONREAD, b"\0\0\0\0"))[0]:
+                assert time.monotonic() < deadline, "the program does not read"
+                self._read(FRAME_GAP)
+        finally:
+            os.close(far_end)
 
     def mark(self, label: str) -> None:
         """Name a place in the recording."""
