@@ -50,6 +50,7 @@ async def test_words_stand_behind_the_control_in_their_look(desk: Desk) -> None:
         field.tell(Part("[b]ml[/b]", "warning"))
         await settled(pilot)
         assert text_of(field).rstrip().endswith(" [b]ml[/b]")
+        assert field.painted(field.size.width)[0][-1] == Part("[b]ml[/b]", "warning")
         control = next(iter(field.children))
         assert control.region.right <= field.region.right - len(" [b]ml[/b]")
         assert field.region.x + field.label_cells == control.region.x

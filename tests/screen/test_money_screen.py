@@ -7,6 +7,7 @@ from textual.widgets import Static
 
 from bench.dashboard.presenters.unit_money_rows import money_rows
 from bench.dashboard.screens.dialogs.before_listing import BeforeListing
+from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.leave_form import LeaveForm
 from bench.dashboard.screens.dialogs.purchase import PurchaseForm
 from bench.dashboard.screens.dialogs.sell import SellForm
@@ -31,7 +32,7 @@ from bench.work.trade import add_channel
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
-from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
+from tests.screen.host import Host, opened, settled, texts, typed, until
 from tests.screen.workshop import LOOK_OVER, new_unit, stage, task
 from tests.work.looked_into import looked_into, looked_into_if_need_be
 
@@ -59,7 +60,8 @@ def unit_id(desk: Desk, clock: HandSetClock) -> int:
 
 def said(app: Host) -> str:
     """Every sentence of a dialog."""
-    return " ".join([sentences(app), *(str(one.render()) for one in app.screen.query(Static))])
+    fields = (field.said for field in app.screen.query(Field))
+    return " ".join([*fields, *(str(one.render()) for one in app.screen.query(Static))])
 
 
 def put_cursor(table: RowTable, words: str) -> None:

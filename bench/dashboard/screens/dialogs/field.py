@@ -21,7 +21,6 @@ from bench.domain.dates import DAY_WORDS, WEEKDAY_WORDS
 # What a scan in a field means: text, nothing (a number is not scanned), or the code the field waits for.
 TEXT, NUMBER, TAG, SERIAL, CODE, CONSUMABLE = "text", "number", "tag", "serial", "code", "consumable"
 
-
 # Of a field's label, where its screen says nothing else as `label_cells`. A screen's `tail_cells`: the room
 # kept behind every control.
 LABEL_CELLS = 17
