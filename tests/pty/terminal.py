@@ -15,8 +15,9 @@ from pathlib import Path
 import pexpect
 
 from tests.pty.drawing import Drawing, QuickScreen
-from tests.pty.program import PROGRAM, environment
+from tests.pty.program import environment
 from tests.pty.recording import Recording
+from tests.pty.warm_terminal import WarmProgram
 
 ROWS_AND_COLUMNS = {"80x24": (24, 80), "120x36": (36, 120)}
 PATIENCE = 20.0  # seconds until a wait counts as failed; no wait lasts longer than what it waits for
@@ -29,7 +30,10 @@ def screen_environment(home: Path, **more: str) -> dict[str, str]:
 
 
 class Terminal:
-    """One run of the program. Use as a context manager: whatever still runs at the end is killed."""
+    """One run of the program. Use as a context manager: whatever still runs at the end is killed.
+
+    It is forked where it is imported already; `program` is started afresh instead.
+    """
 
     def __init__(
         self,
@@ -38,7 +42,7 @@ class Terminal:
         *,
         size: str = "80x24",
         recording: Path | None = None,
-        program: Sequence[str] = PROGRAM,
+        program: Sequence[str] = (),
     ) -> None:
         rows, columns = ROWS_AND_COLUMNS[size]
         self._screen = QuickScreen(columns, rows)
@@ -46,14 +50,18 @@ class Terminal:
         self._recording = Recording(recording, columns, rows) if recording else None
         self._lines: dict[int, str] = {}
         self.raw = bytearray()
-        self.child = pexpect.spawn(
-            program[0],
-            [*program[1:], *arguments],
-            env=dict(env),
-            dimensions=(rows, columns),
-            encoding=None,
-            echo=True,
-            timeout=None,
+        self.child = (
+            pexpect.spawn(
+                program[0],
+                [*program[1:], *arguments],
+                env=dict(env),
+                dimensions=(rows, columns),
+                encoding=None,
+                echo=True,
+                timeout=None,
+            )
+            if program
+            else WarmProgram(arguments, env, (rows, columns))
         )
         self.child.delaybeforesend = None
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.pty.program import did, environment, make_shop
+from tests.pty.program import PROGRAM, did, environment, make_shop
 from tests.pty.terminal import Terminal, screen_environment
 
 # Private modes that a full-screen program sets: alternate screen, mouse, focus, bracketed paste.
@@ -101,7 +101,9 @@ def test_a_timer_runs_on(shop: Path) -> None:
 
 def test_a_terminal_that_is_gone_does_not_keep_the_program(shop: Path) -> None:
     """Its window hung, then closed over a half-filled form: drawing has nowhere to go, still it ends."""
-    terminal = Terminal(["--data", str(shop)], screen_environment(shop.parent), size="120x36")
+    terminal = Terminal(
+        ["--data", str(shop)], screen_environment(shop.parent), size="120x36", program=PROGRAM
+    )
     terminal.wait_for("My workshop")
     terminal.child.send("n")
     terminal.wait_for("New unit")

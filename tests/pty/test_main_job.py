@@ -23,7 +23,7 @@ from tests.pty.at_the_bench import (
     recording_is_whole,
     zone_where_it_is_noon,
 )
-from tests.pty.program import did, environment
+from tests.pty.program import PROGRAM, did, environment
 from tests.pty.terminal import Terminal, screen_environment
 
 MINUTE_US = 60_000_000
@@ -81,7 +81,7 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
     settings = tmp_path / "settings.toml"
     settings.write_text("scanner = false\n", encoding="utf-8")
     screen = screen_environment(tmp_path, BENCH_DATA=env["BENCH_DATA"], BENCH_SETTINGS=str(settings))
-    with Terminal([], screen, size="120x36", recording=folder / "main-job.cast") as terminal:
+    with Terminal([], screen, size="120x36", recording=folder / "main-job.cast", program=PROGRAM) as terminal:
         bench = Bench(terminal, folder)
         terminal.wait_for("The bench is empty")
 

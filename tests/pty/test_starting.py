@@ -7,7 +7,7 @@ import signal
 import stat
 from pathlib import Path
 
-from tests.pty.program import did, make_shop
+from tests.pty.program import PROGRAM, did, make_shop
 from tests.pty.terminal import Terminal, screen_environment
 
 F9 = "\x1b[20~"
@@ -21,7 +21,7 @@ def settings_of(home: Path, text: str) -> dict[str, str]:
 
 def test_the_first_start_makes_a_file_for_whoever_is_logged_in(tmp_path: Path) -> None:
     env = screen_environment(tmp_path)
-    with Terminal([], env) as terminal:
+    with Terminal([], env, program=PROGRAM) as terminal:
         terminal.wait_for("The bench is empty")
         terminal.send("q")
         assert terminal.wait_end() == 0
@@ -38,7 +38,9 @@ def _demo_file(terminal: Terminal) -> Path:
 
 
 def test_the_demo_goes_when_it_is_left(tmp_path: Path) -> None:
-    with Terminal(["demo"], screen_environment(tmp_path, TMPDIR=str(tmp_path)), size="120x36") as terminal:
+    with Terminal(
+        ["demo"], screen_environment(tmp_path, TMPDIR=str(tmp_path)), size="120x36", program=PROGRAM
+    ) as terminal:
         terminal.wait_for("cleaned", "Safety", "Stock")
         path = _demo_file(terminal)
         assert path.exists()
@@ -49,7 +51,7 @@ def test_the_demo_goes_when_it_is_left(tmp_path: Path) -> None:
 
 
 def test_the_demo_goes_when_it_is_ended_by_a_signal(tmp_path: Path) -> None:
-    with Terminal(["demo"], screen_environment(tmp_path, TMPDIR=str(tmp_path))) as terminal:
+    with Terminal(["demo"], screen_environment(tmp_path, TMPDIR=str(tmp_path)), program=PROGRAM) as terminal:
         terminal.wait_for("cleaned", "Safety")
         path = _demo_file(terminal)
         terminal.signal(signal.SIGTERM)
@@ -60,18 +62,18 @@ def test_the_demo_goes_when_it_is_ended_by_a_signal(tmp_path: Path) -> None:
 def test_the_demo_is_kept_when_asked_and_opens_again(tmp_path: Path) -> None:
     env = screen_environment(tmp_path)
     kept = tmp_path / "kept.bench"
-    with Terminal(["demo", "--keep", str(kept)], env) as terminal:
+    with Terminal(["demo", "--keep", str(kept)], env, program=PROGRAM) as terminal:
         terminal.wait_for("cleaned", "Safety")
         assert _demo_file(terminal) == kept
         terminal.send("q")
         assert terminal.wait_end() == 0
-    with Terminal(["--data", str(kept)], env) as terminal:
+    with Terminal(["--data", str(kept)], env, program=PROGRAM) as terminal:
         terminal.wait_for("cleaned", "Safety")
 
 
 def test_a_key_can_be_given_another_place(tmp_path: Path) -> None:
     env = settings_of(tmp_path, '[keys]\nfirst.add_unit = "f9"\n')
-    with Terminal([], env) as terminal:
+    with Terminal([], env, program=PROGRAM) as terminal:
         terminal.wait_for("My workshop", "F9")
         terminal.send("n")
         terminal.send(F9)
@@ -80,7 +82,7 @@ def test_a_key_can_be_given_another_place(tmp_path: Path) -> None:
 
 def test_an_unknown_key_name_is_one_sentence_with_the_file(tmp_path: Path) -> None:
     env = settings_of(tmp_path, '[keys]\nfirst.add = "f9"\n')
-    with Terminal([], env) as terminal:
+    with Terminal([], env, program=PROGRAM) as terminal:
         assert terminal.wait_end() == 2
     assert terminal.raw.count(b"\n") == 1
     assert b"settings.toml" in terminal.raw
@@ -89,10 +91,10 @@ def test_an_unknown_key_name_is_one_sentence_with_the_file(tmp_path: Path) -> No
 
 
 def test_the_mouse_can_be_left_to_the_terminal(tmp_path: Path) -> None:
-    with Terminal([], settings_of(tmp_path, "")) as terminal:
+    with Terminal([], settings_of(tmp_path, ""), program=PROGRAM) as terminal:
         terminal.wait_for("My workshop")
         assert b"\x1b[?1000h" in terminal.raw
-    with Terminal([], settings_of(tmp_path, "mouse = false\n")) as terminal:
+    with Terminal([], settings_of(tmp_path, "mouse = false\n"), program=PROGRAM) as terminal:
         terminal.wait_for("My workshop")
         assert b"\x1b[?1000h" not in terminal.raw
 
@@ -101,10 +103,10 @@ def test_a_command_in_a_terminal_shows_what_people_typed_as_typed(tmp_path: Path
     env = settings_of(tmp_path, "")
     name = "[bold]50%[/] [red]x"
     tag = did(env, "add", name, "--json").json()["tag"]
-    with Terminal(["cell", tag, "swollen"], env) as terminal:
+    with Terminal(["cell", tag, "swollen"], env, program=PROGRAM) as terminal:
         assert terminal.wait_end() == 0
         assert "Do not charge it" in terminal.text()
         assert b"\x1b[1;33m" in terminal.raw, "a caution stands out in a terminal"
-    with Terminal(["unit", tag], env) as terminal:
+    with Terminal(["unit", tag], env, program=PROGRAM) as terminal:
         assert terminal.wait_end() == 0
         assert name in terminal.text() or name.encode() in terminal.raw

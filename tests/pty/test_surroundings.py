@@ -111,7 +111,7 @@ def test_it_is_set_aside_and_comes_back(shop: Path) -> None:
 def test_a_signal_ends_it_in_three_seconds_though_nobody_reads_the_terminal(
     shop: Path, number: signal.Signals
 ) -> None:
-    terminal = dashboard(shop, "120x36")
+    terminal = Terminal(["--data", str(shop)], screen_environment(shop.parent), program=PROGRAM)
     terminal.wait_for("My workshop")
     for _ in range(40):  # thousands of keys, most of which ring the bell; none of what is drawn is taken
         terminal.child.send("?\x1b" * 50)

@@ -1,12 +1,13 @@
 """Starts the program where all of it is imported already: a fork of one process instead of a fresh start.
 
 What runs is a process of its own, with its own arguments, environment, output and end, as `python -m bench`
-would be; only the half second of imports is not spent again. That a fresh start does the same is tested with
-fresh starts (test_cli_process.py, and every dashboard in this folder).
+would be; only the second of imports is not spent again. That a fresh start does the same is tested with fresh
+starts (test_cli_process.py, test_starting.py, test_main_job.py).
 """
 
 from __future__ import annotations
 
+import fcntl
 import gc
 import json
 import os
@@ -15,6 +16,7 @@ import signal
 import socket
 import subprocess
 import sys
+import termios
 import time
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
@@ -24,10 +26,19 @@ from importlib import import_module
 from pathlib import Path
 from pkgutil import iter_modules
 from tempfile import TemporaryFile
-from typing import Any
+from typing import Any, BinaryIO
 
 ROOT = Path(__file__).parents[2]
-NEEDED = ("commands", "domain", "store", "store.tables", "store.reads", "work")
+NEEDED = (
+    *("commands", "domain", "store", "store.tables", "store.reads", "work"),
+    *(
+        "dashboard",
+        "dashboard.presenters",
+        "dashboard.screens",
+        "dashboard.screens.dialogs",
+        "dashboard.widgets",
+    ),
+)
 LONGEST_REQUEST = 1 << 20  # bytes
 
 
@@ -39,21 +50,33 @@ def run_warm(
     `into`: an open file that takes the output instead. Raises TimeoutError where it has not ended in
     `patience` seconds; it is killed then.
     """
-    request = json.dumps({"env": dict(env), "arguments": list(arguments)}).encode()
-    ended, ends = os.pipe()
-    with TemporaryFile() as out, TemporaryFile() as err, os.fdopen(ended, "rb") as status:
-        socket.send_fds(
-            _server().link, [request], [out.fileno() if into is None else into, err.fileno(), ends]
-        )
-        os.close(ends)
-        pid = int(status.readline())
+    with TemporaryFile() as out, TemporaryFile() as err:
+        pid, status = start_warm(env, arguments, out.fileno() if into is None else into, err.fileno())
         if not select.select([status], [], [], patience)[0]:
             os.kill(pid, signal.SIGKILL)
             raise TimeoutError(f"{arguments} did not end in {patience} s")
-        code = os.waitstatus_to_exitcode(int(status.readline()))
+        with status:
+            code = os.waitstatus_to_exitcode(int(status.readline()))
         out.seek(0)
         err.seek(0)
         return code, out.read(), err.read()
+
+
+def start_warm(
+    env: Mapping[str, str], arguments: Sequence[str], out: int, err: int, *, at: int | None = None
+) -> tuple[int, BinaryIO]:
+    """Start the program; answers its process id, and a pipe that one line comes down when it has ended.
+
+    `at`: the terminal it is to lead a session at, and to read from.
+    """
+    request = {"env": dict(env), "arguments": list(arguments), "leads": at is not None}
+    ended, ends = os.pipe()
+    try:
+        socket.send_fds(_server().link, [json.dumps(request).encode()], [out, err, ends])
+    finally:
+        os.close(ends)
+    status = os.fdopen(ended, "rb")
+    return int(status.readline()), status
 
 
 @dataclass(frozen=True)
@@ -71,7 +94,7 @@ def _server() -> Server:
     with theirs:
         process = subprocess.Popen(
             [sys.executable, "-m", "tests.pty.warm", str(theirs.fileno())],
-            env={"PATH": os.environ["PATH"], "LANG": "C.UTF-8"},
+            env={"PATH": os.environ["PATH"], "LANG": "C.UTF-8", "TEXTUAL_ANIMATIONS": "none"},
             cwd=ROOT,
             stdin=subprocess.DEVNULL,
             stdout=subprocess.DEVNULL,
@@ -110,13 +133,20 @@ def _watch(request: dict[str, Any], out: int, err: int, status: int) -> None:
         os.write(status, f"{program}\n".encode())
         os.write(status, f"{os.waitpid(program, 0)[1]}\n".encode())
         os._exit(0)
+    if request["leads"]:
+        os.setsid()
+        fcntl.ioctl(out, termios.TIOCSCTTY, 0)
+        os.dup2(out, 0)
+        sys.stdin = sys.__stdin__ = open(0, encoding="utf-8", closefd=False)  # noqa: SIM115
     os.dup2(out, 1)
     os.dup2(err, 2)
     for file in (out, err, status):
         os.close(file)
     # Made anew as at a start: a stream knows what kind of file it writes to.
-    sys.stdout = open(1, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
-    sys.stderr = open(2, "w", encoding="utf-8", errors="backslashreplace", buffering=1, closefd=False)  # noqa: SIM115
+    sys.stdout = sys.__stdout__ = open(1, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
+    sys.stderr = sys.__stderr__ = open(  # noqa: SIM115
+        2, "w", encoding="utf-8", errors="backslashreplace", buffering=1, closefd=False
+    )
     os.environ.clear()
     os.environ.update(request["env"])
     time.tzset()

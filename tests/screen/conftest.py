@@ -16,7 +16,7 @@ from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 from tests.screen import busy_shop
-from tests.screen.idle import render_later, wait_until_idle
+from tests.screen.idle import render_later, wait_for_messages, wait_until_idle
 
 
 @pytest.fixture(scope="session")
@@ -42,6 +42,7 @@ def judged_by_its_queues(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("textual.app.wait_for_idle", wait_until_idle)
     monkeypatch.setattr("textual._compositor.Compositor.render_update", render_later)
     monkeypatch.setattr("textual.pilot.wait_for_idle", wait_until_idle)
+    monkeypatch.setattr("textual.pilot.Pilot._wait_for_screen", wait_for_messages)
 
 
 @pytest.fixture(autouse=True, scope="session")

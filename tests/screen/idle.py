@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import asyncio
 import time
+from collections.abc import Callable
 from typing import Any
 
 from textual._compositor import Compositor
 from textual._context import active_app
 from textual._wait import wait_for_idle as wait_for_the_processor
 from textual.app import App
+from textual.pilot import Pilot
 from textual.screen import Screen
 
 LONGEST_SECONDS = 1.0  # as the framework's own: something may well tick for ever
@@ -29,24 +31,42 @@ async def wait_until_idle(min_sleep: float = 0.0, max_sleep: float = LONGEST_SEC
     app = active_app.get(None)
     if app is None:
         await wait_for_the_processor(min_sleep, max_sleep)
-        return
-    deadline = time.monotonic() + max_sleep
+    else:
+        await _wait_while(has_work, app, max_sleep)
+
+
+async def wait_for_messages(pilot: Pilot[Any], _timeout: float = 0) -> bool:
+    """Wait until no message waits, a worker may run; raises what the app broke on.
+
+    The framework's own way sends a message to every widget at every key and waits for each of them.
+    """
+    await _wait_while(messages_wait, pilot.app, LONGEST_SECONDS)
+    if broke := pilot.app._exception:
+        raise broke
+    return True
+
+
+async def _wait_while(busy: Callable[[App[Any]], bool], app: App[Any], longest: float) -> None:
+    deadline = time.monotonic() + longest
     quiet = 0
     while quiet < TURNS and time.monotonic() < deadline:
         await asyncio.sleep(REST_SECONDS)
-        quiet = 0 if has_work(app) else quiet + 1
+        quiet = 0 if busy(app) else quiet + 1
     if app.is_running and app.screen_stack:
         render_now(app.screen)
 
 
 def has_work(app: App[Any]) -> bool:
     """Whether a message waits, a worker runs or a widget is not there yet."""
+    return any(not worker.is_finished for worker in app.workers) or messages_wait(app)
+
+
+def messages_wait(app: App[Any]) -> bool:
+    """Whether a message waits or a widget is not there yet."""
     screens = app.screen_stack if app.is_running else []
     nodes = [node for screen in screens for node in screen.walk_children(with_self=True)]
-    return (
-        any(not worker.is_finished for worker in app.workers)
-        or app.message_queue_size > 0
-        or any(node.message_queue_size > 0 or not node._is_mounted for node in nodes)
+    return app.message_queue_size > 0 or any(
+        node.message_queue_size > 0 or not node._is_mounted for node in nodes
     )
 
 

@@ -9,7 +9,6 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Container, Horizontal, Vertical
-from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Input, Select
 
@@ -23,6 +22,7 @@ from bench.dashboard.presenters.calculator_lines import (
 )
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.choice_field import Choice
+from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.figures_form import FiguresForm, FiguresPanel
 from bench.dashboard.screens.figures_kept import FiguresKept, Typed
 from bench.dashboard.widgets.calculator_list import CalculatorList
@@ -40,7 +40,7 @@ QUIET_SECONDS = 0.4
 PANELS = ("#list", "#figures", "#answers")
 
 
-class CalculatorsScreen(ReceivesScans, Doing, Screen[None]):
+class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
     """All calculators. With a unit, a result can be put on it or on one of its tasks."""
 
     CSS_PATH = "calculators.tcss"

@@ -11,7 +11,6 @@ from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.geometry import Size
 from textual.reactive import reactive
-from textual.screen import Screen
 from textual.widgets import Label
 
 from bench.dashboard.doing import show_error
@@ -20,6 +19,7 @@ from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.presenters.alarm_line import alarmed
 from bench.dashboard.presenters.queue_columns import QueueColumns
 from bench.dashboard.reading import Reading
+from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.finding import Finding
 from bench.dashboard.screens.first_actions import FirstActions
 from bench.dashboard.screens.first_reading import FirstReading, read_first, read_under_cursor
@@ -43,7 +43,7 @@ from bench.domain.weeks import local_day
 from bench.errors import BenchError
 
 
-class FirstScreen(FirstActions, Finding, Folding, Screen[None]):
+class FirstScreen(FirstActions, Finding, Folding, SparingScreen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("first")

@@ -10,13 +10,13 @@ from typing import ClassVar, Generic, TypeVar
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Container
-from textual.screen import Screen
 from textual.widget import Widget
 
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.keys import hints_for
 from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.reading import Reading, ReadsFirst, none_if_gone
+from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.undoing import choose_and_undo
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
@@ -26,7 +26,7 @@ from bench.dashboard.widgets.row_table import RowTable
 Facts = TypeVar("Facts")
 
 
-class Sheet(ReadsFirst, Doing, Screen[None], Generic[Facts]):
+class Sheet(ReadsFirst, Doing, SparingScreen[None], Generic[Facts]):
     """A screen of what one use case read. `keys`: its table in keys.py; `facts`: what is shown now.
 
     Where the window is narrow, one panel of several is seen: the one that has the focus.

@@ -7,10 +7,11 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import PurePath
 from typing import Any, ClassVar, TypeVar
 
-from textual.app import ComposeResult
+from textual.app import ComposeResult, RenderResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
+from textual.renderables.background_screen import BackgroundScreen
 from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Button, Static
@@ -20,6 +21,7 @@ from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.key_line import shown_key
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field, Line
+from bench.dashboard.screens.drawing import Dimmed, SparingScreen
 from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.domain.scan import CONSUMABLE as CONSUMABLE_FOUND
 from bench.domain.scan import DRIVE, UNIT, UNKNOWN, Found
@@ -38,7 +40,7 @@ class FormScroll(VerticalScroll, can_focus=False, inherit_bindings=False):
     ]
 
 
-class Dialog(ReceivesScans, Doing, ModalScreen[Answer]):
+class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
     """A dialog over the screen it belongs to. Left without change it answers None.
 
     A subclass gives `body`, and `work`: the use case to run with what stands in the dialog now.
@@ -71,6 +73,11 @@ class Dialog(ReceivesScans, Doing, ModalScreen[Answer]):
             yield Static(id="wrong", markup=False)
             with Horizontal(id="buttons"):
                 yield from self.buttons()
+
+    def render(self) -> RenderResult:
+        """What lies beneath, dimmed."""
+        beneath = super().render()
+        return Dimmed(beneath.screen, beneath.color) if isinstance(beneath, BackgroundScreen) else beneath
 
     def on_mount(self) -> None:
         """The alarm is as loud over a dialog as beside none."""

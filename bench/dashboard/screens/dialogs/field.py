@@ -10,6 +10,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.geometry import Size
 from textual.message import Message
+from textual.reactive import Reactive
 from textual.widget import Widget
 from textual.widgets import Input, TextArea
 
@@ -145,6 +146,8 @@ class Field(Painted):
 
 class Line(Input):
     """One line of a field. Entering it selects what stands there; what cannot be part of it is said."""
+
+    virtual_size = Reactive(Size(0, 0))  # the framework's lays out the whole screen at every character
 
     class Barred(Message):
         """A character was typed that cannot stand here."""
