@@ -55,12 +55,10 @@ async def settled(pilot: Pilot[int]) -> None:
 
     Textual's own pause takes a process that a busy machine gives little time for one with nothing to do.
     """
-    quiet = 0
     for _ in range(MOST_ROUNDS):
         await pilot.app.workers.wait_for_complete()
         await pilot.pause()
-        quiet = 0 if has_work(pilot.app) else quiet + 1
-        if quiet == 3:
+        if not has_work(pilot.app):
             return
     raise AssertionError("never came to rest")
 

@@ -7,11 +7,12 @@ from contextlib import asynccontextmanager
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Input, OptionList, Select
+from textual.widgets import Input, OptionList
 
 from bench.dashboard.keys import SCREEN_KEYS
 from bench.dashboard.presenters.parts import width_of
 from bench.dashboard.screens.calculators import CalculatorsScreen
+from bench.dashboard.screens.dialogs.choice import Choice
 from bench.dashboard.screens.dialogs.choose_place import ChoosePlace
 from bench.dashboard.screens.dialogs.field import FIGURE, MADE_OF
 from bench.dashboard.screens.unit import UnitScreen
@@ -197,7 +198,7 @@ async def test_a_choice_changes_the_answer(desk: Desk) -> None:
         assert "not over the limit" in answers(screen)
         screen.form.fields["surface"].put("55")
         await until(pilot, lambda: "▲ OVER the limit" in answers(screen))
-        screen.form.query(Select).last().value = "1 s to 10 s"
+        screen.form.query(Choice).last().choose("1 s to 10 s")
         await until(pilot, lambda: "not over the limit" in answers(screen))
 
 

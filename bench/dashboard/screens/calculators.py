@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Container, Horizontal, Vertical
 from textual.timer import Timer
-from textual.widgets import Input, Select
+from textual.widgets import Input
 
 from bench.dashboard.doing import Doing, say, show_error
 from bench.dashboard.keys import bindings_for, hints_for, key_shown
@@ -21,7 +21,7 @@ from bench.dashboard.presenters.calculator_lines import (
     sheet_lines,
 )
 from bench.dashboard.scan_taking import ReceivesScans
-from bench.dashboard.screens.dialogs.choice_field import Choice
+from bench.dashboard.screens.dialogs.choice import Choice
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.figures_form import FiguresForm, FiguresPanel
 from bench.dashboard.screens.figures_kept import FiguresKept, Typed
@@ -177,8 +177,8 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         self.action_next_field()
 
     @on(Input.Changed)
-    @on(Select.Changed)
-    def _changed(self, event: Input.Changed | Select.Changed) -> None:
+    @on(Choice.Changed)
+    def _changed(self, event: Input.Changed | Choice.Changed) -> None:
         name = self.form.name_of(event.control)
         if name is None:  # from a form that is gone already
             return

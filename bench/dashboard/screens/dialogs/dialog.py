@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import PurePath
 from typing import Any, ClassVar, TypeVar
 
-from textual.app import ComposeResult, RenderResult
+from rich.console import RenderableType
+from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
@@ -74,7 +75,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
             with Horizontal(id="buttons"):
                 yield from self.buttons()
 
-    def render(self) -> RenderResult:
+    def render(self) -> RenderableType:
         """What lies beneath, dimmed."""
         beneath = super().render()
         return Dimmed(beneath.screen, beneath.color) if isinstance(beneath, BackgroundScreen) else beneath

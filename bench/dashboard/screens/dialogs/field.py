@@ -34,6 +34,14 @@ class Field(Painted):
     The control is a widget; the label beside it, the words behind it and the sentence below are painted.
     """
 
+    DEFAULT_CSS = """
+    Field { height: auto; }
+    Field .control { width: 1fr; background: $boost; }
+    Field .control:focus { background: $primary 25%; }
+    Field Input.control { padding: 0 1; }
+    Field TextArea.control { height: 3; padding: 0 1; }
+    """
+
     takes = TEXT
 
     def __init__(self, name: str, label: str) -> None:

@@ -23,7 +23,8 @@ from bench.dashboard.presenters.finishing import (
 )
 from bench.dashboard.presenters.issued_words import low_words
 from bench.dashboard.screens.dialogs.ask_list import ask_list
-from bench.dashboard.screens.dialogs.choice_field import Choice, ChoiceField
+from bench.dashboard.screens.dialogs.choice import Choice
+from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import AMOUNT, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.safety import OPENING

@@ -10,11 +10,11 @@ from textual import on
 from textual.content import Content
 from textual.timer import Timer
 from textual.widget import Widget
-from textual.widgets import Input, Select, Static, TextArea
+from textual.widgets import Input, Static, TextArea
 
 from bench.dashboard.doing import say
 from bench.dashboard.reading import ReadsFirst
-from bench.dashboard.screens.dialogs.choice_field import Choice
+from bench.dashboard.screens.dialogs.choice import Choice
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.mark_field import Mark
@@ -232,9 +232,9 @@ class Form(ReadsFirst, Dialog[Answer]):
 
     @on(Mark.Changed)
     @on(Input.Changed)
-    @on(Select.Changed)
+    @on(Choice.Changed)
     @on(TextArea.Changed)
-    def _changed(self, event: Mark.Changed | Input.Changed | Select.Changed | TextArea.Changed) -> None:
+    def _changed(self, event: Mark.Changed | Input.Changed | Choice.Changed | TextArea.Changed) -> None:
         for field in self._fields.values():
             if field in event.control.ancestors:
                 field.say("")

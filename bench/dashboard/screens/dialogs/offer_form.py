@@ -11,13 +11,14 @@ from textual import on
 from textual.binding import BindingType
 from textual.containers import Container
 from textual.widget import Widget
-from textual.widgets import Button, Input, Select
+from textual.widgets import Button, Input
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.offer_fields import offer_values, sum_lines
 from bench.dashboard.presenters.trade_choices import channel_choices, route_names
 from bench.dashboard.presenters.unit_fields import usual_route
 from bench.dashboard.reading import Reading
+from bench.dashboard.screens.dialogs.choice import Choice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.dialog import FormScroll
 from bench.dashboard.screens.dialogs.field import (
@@ -185,7 +186,7 @@ class OfferForm(Form[Kept]):
         return int(self.value(name)) if self.value(name) else None
 
     @on(Input.Changed)
-    @on(Select.Changed)
+    @on(Choice.Changed)
     def _reckon(self) -> None:
         self._price.ask()
 

@@ -9,13 +9,14 @@ from typing import Any
 from textual import on
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Select, Static
+from textual.widgets import Static
 
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.selling_words import break_even_words, sold_words
 from bench.dashboard.presenters.trade_choices import channel_choices
 from bench.dashboard.screens.dialogs.ask_list import ask_list
 from bench.dashboard.screens.dialogs.before_listing import ask_before_listing
+from bench.dashboard.screens.dialogs.choice import Choice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import DAY, MONEY, WHOLE, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
@@ -145,7 +146,7 @@ class SellForm(Form[Sold]):
 
         self.app.push_screen(asked, answered)
 
-    @on(Select.Changed)
+    @on(Choice.Changed)
     def _another_channel(self) -> None:
         desk, unit_id, channel = self.desk, self.unit_id, self.value(CHANNEL)
         if not channel:

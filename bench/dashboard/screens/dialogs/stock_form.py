@@ -7,9 +7,10 @@ from collections.abc import Iterable
 from textual import on
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Select, Static
+from textual.widgets import Static
 
 from bench.dashboard.presenters.stock_choices import consumable_choices
+from bench.dashboard.screens.dialogs.choice import Choice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import CONSUMABLE as CONSUMABLE_SCAN
 from bench.dashboard.screens.dialogs.field import Field
@@ -80,7 +81,7 @@ class StockForm(Form[bool]):
         """The consumable's number; BadInput while none is chosen."""
         return self.chosen(CONSUMABLE) if self.consumable_id is None else self.consumable_id
 
-    @on(Select.Changed)
+    @on(Choice.Changed)
     def _another(self) -> None:
         if self.line is not None:
             self.know(self.line)

@@ -8,11 +8,12 @@ from typing import Any, ClassVar
 
 from textual import on
 from textual.widget import Widget
-from textual.widgets import Button, Input, Select
+from textual.widgets import Button, Input
 
 from bench.dashboard.presenters.condition_rows import choice_lines
 from bench.dashboard.presenters.parts import Line, Part
 from bench.dashboard.reading import Reading
+from bench.dashboard.screens.dialogs.choice import Choice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
@@ -65,7 +66,7 @@ class WeighBattery(Form[bool]):
         return None
 
     @on(Input.Changed)
-    @on(Select.Changed)
+    @on(Choice.Changed)
     def _typed(self) -> None:
         self._weighing.ask()
 

@@ -8,9 +8,9 @@ from typing import Any, ClassVar
 
 from textual import on
 from textual.widget import Widget
-from textual.widgets import Select
 
 from bench.dashboard.presenters.drive_rows import method_lines
+from bench.dashboard.screens.dialogs.choice import Choice
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import MOMENT, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
@@ -66,7 +66,7 @@ class WipeForm(Form[bool]):
         yield LinesPanel(id="method")
         yield from super().body()
 
-    @on(Select.Changed)
+    @on(Choice.Changed)
     def _explain(self) -> None:
         method, media_type = self.value(METHOD), self.media_type
         self.query_one("#method", LinesPanel).show(lambda width: method_lines(method, media_type, width))
