@@ -34,11 +34,13 @@ class Readers:
     def snapshot(self) -> Iterator[sqlite3.Connection]:
         """A connection inside one snapshot, of what is in the file at its first statement."""
         connection = self._take()
-        sound = False
+        sound = True
         try:
             connection.execute("BEGIN")
             yield connection
-            sound = True
+        except sqlite3.Error:
+            sound = False
+            raise
         finally:
             self._give_back(connection, sound=sound)
 

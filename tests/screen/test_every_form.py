@@ -1,4 +1,4 @@
-"""What holds for every form: Esc keeps typed work as a draft and says so; a number's field takes no word."""
+"""What holds for every form: it opens at its top, Esc keeps typed work as a draft, a number takes no word."""
 
 from __future__ import annotations
 
@@ -44,11 +44,12 @@ def test_every_form_is_looked_at() -> None:
 
 
 @pytest.mark.parametrize("kind", FORMS, ids=lambda kind: kind.__name__)
-async def test_escape_keeps_what_was_typed_and_says_so_and_emptying_asks(
+async def test_it_opens_at_its_top_and_escape_keeps_what_was_typed_and_emptying_asks(
     demo_desk: Desk, kind: type[Form[Any]]
 ) -> None:
     form = FORMS[kind](demo_desk)
     async with opened(demo_desk, form) as (app, pilot):
+        assert form.query_one("#box").scroll_y == 0, "its heading is out of sight"
         field = await type_something(pilot, form)
         typed = field.value
         await pilot.press("escape")

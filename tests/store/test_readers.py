@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
 
-from bench.errors import StoreError
+from bench.errors import NotFound, StoreError
 from bench.store import readers
 from bench.store.engine import Store
 from bench.work.desk import Desk
@@ -35,6 +36,24 @@ def test_one_connection_serves_reads_one_after_the_other(
     monkeypatch.setattr(readers, "reading_connection", lambda path: (made.append(path), make(path))[1])
     assert {people(store) for _ in range(10)} == {1}
     assert len(made) <= 1
+
+
+def test_a_refusal_of_our_own_costs_no_connection_and_an_error_of_the_file_does(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    people(store)
+    made: list[Path] = []
+    make = readers.reading_connection
+    monkeypatch.setattr(readers, "reading_connection", lambda path: (made.append(path), make(path))[1])
+    with suppress(NotFound), store.read() as connection:
+        connection.execute(COUNT)
+        raise NotFound("It is not there.", "Look elsewhere.")
+    people(store)
+    assert made == []
+    with pytest.raises(StoreError), store.read() as connection:
+        connection.execute("SELECT nothing")
+    people(store)
+    assert len(made) == 1
 
 
 def test_each_read_sees_what_was_written_since(store: Store, desk: Desk) -> None:

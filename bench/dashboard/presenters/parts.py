@@ -11,6 +11,7 @@ from bench.domain.text import for_display
 
 LOOKS = (
     "muted",
+    "hint",
     "strong",
     "heading",
     "running",

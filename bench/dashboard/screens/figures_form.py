@@ -21,6 +21,17 @@ class FiguresPanel(VerticalScroll, can_focus=False, inherit_bindings=False):
 
     BORDER_TITLE = "Figures"
 
+    def on_descendant_focus(self) -> None:
+        """Show that the keys go into it; from figure to figure nothing of it changes."""
+        self.call_later(self._look)
+
+    def on_descendant_blur(self) -> None:
+        """Show that they go elsewhere."""
+        self.call_later(self._look)
+
+    def _look(self) -> None:
+        self.set_class(self.has_focus_within, "-within")
+
 
 class FiguresForm(Vertical):
     """A field for each figure, begun with its default. `values`: what was typed here before."""

@@ -89,8 +89,8 @@ class Choice(Painted, can_focus=True, inherit_bindings=False):
 
     def paint(self, width: int) -> Sequence[Painting]:
         """What is chosen, and a mark that there is a list."""
-        shown = Part(self._choices[self._value]) if self._value else Part(self._none or "choose", "muted")
-        return ((Part(" "), Part(fit(shown.text, width - 4), shown.look), Part(" ▼ ", "muted")),)
+        shown = Part(self._choices[self._value]) if self._value else Part(self._none or "choose", "hint")
+        return ((Part(" "), Part(fit(shown.text, width - 4), shown.look), Part(" ▼ ", "hint")),)
 
     def action_show_overlay(self) -> None:
         """Open the list."""

@@ -105,6 +105,19 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
             id=f"do-{action}",
         )
 
+    def set_focus(
+        self, widget: Widget | None, scroll_visible: bool = True, from_app_focus: bool = False
+    ) -> None:
+        """The first focus scrolls only once it is known where its widget stands: a dialog opens at its top."""
+        opens = self.focused is None
+        super().set_focus(widget, scroll_visible and not opens, from_app_focus)
+        if opens and widget is not None:
+            self.call_after_refresh(self._show_focus)
+
+    def _show_focus(self) -> None:
+        if self.focused is not None and not self.can_view_entire(self.focused):
+            self.focused.scroll_visible(animate=False)
+
     @property
     def focus_chain(self) -> list[Widget]:
         """Every control in the order of the DOM: where a field stands is not known before it is laid out."""
