@@ -108,7 +108,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
     def set_focus(
         self, widget: Widget | None, scroll_visible: bool = True, from_app_focus: bool = False
     ) -> None:
-        """The first focus scrolls only once it is known where its widget stands: a dialog opens at its top."""
+        """The first focus scrolls only once it is known where its widget is: a dialog opens at its top."""
         opens = self.focused is None
         super().set_focus(widget, scroll_visible and not opens, from_app_focus)
         if opens and widget is not None:
