@@ -129,6 +129,9 @@ BELOW_ZERO = """INSERT INTO movement
 (consumable_id, kind, quantity, cost_minor, at_us, person_id, layer_id, supplier, reason)
 SELECT consumable_id, 'count', -quantity - 1, 0, 1, 1, id, '', ''
 FROM movement WHERE layer_id IS NULL LIMIT 1"""
+TAKEN = """INSERT INTO movement
+(consumable_id, kind, quantity, cost_minor, at_us, person_id, layer_id, supplier, reason)
+SELECT consumable_id, 'count', -1, 0, 1, 1, layer_id, '', '' FROM layer_balance LIMIT 1"""
 OVERLAP = """INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note)
 SELECT task_id, person_id, started_us + 1, stopped_us, 1, '' FROM time_entry LIMIT 1"""
 
@@ -138,6 +141,7 @@ SELECT task_id, person_id, started_us + 1, stopped_us, 1, '' FROM time_entry LIM
     [
         ("movement_not_below_zero", BELOW_ZERO, "movement"),
         ("time_entry_overlap_INSERT", OVERLAP, "time_entry"),
+        ("movement_changes_balance", TAKEN, "layer_balance"),
     ],
 )
 def test_sums_that_do_not_add_up_are_named(worked: Desk, trigger: str, text: str, said: str) -> None:

@@ -522,6 +522,10 @@ def test_undo_and_redo_go_back_and_forth_also_after_a_restart(two: Two, tmp_path
     assert read_sales(two.ada, two.unit_id).sales[0].price_minor == 30_000
 
 
+# What is booked again after an undo is another movement, and so another receipt.
+RENUMBERED = ("movement", "layer_balance")
+
+
 def test_every_kind_of_row_comes_back_by_redo(two: Two, clock: HandSetClock) -> None:
     unit_id = add_unit(two.ada, maker="", model="Lead", route_id=LEAD).unit_id
     task_id = first_task(two.ada, unit_id)
@@ -532,12 +536,12 @@ def test_every_kind_of_row_comes_back_by_redo(two: Two, clock: HandSetClock) -> 
     tick(two.ada, unit_id, OPENING, list(OPENING_ITEMS), screws=8)
     untick(two.ada, unit_id, OPENING, "strap")
     levels = _levels(two.ada)
-    state = {name: rows for name, rows in kept(two.ada).items() if name != "movement"}
+    state = {name: rows for name, rows in kept(two.ada).items() if name not in RENUMBERED}
     for _ in range(6):
         undo(two.ada)
     for _ in range(6):
         redo(two.ada)
-    assert {name: rows for name, rows in kept(two.ada).items() if name != "movement"} == state
+    assert {name: rows for name, rows in kept(two.ada).items() if name not in RENUMBERED} == state
     assert _levels(two.ada) == levels
 
 

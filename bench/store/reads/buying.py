@@ -7,6 +7,7 @@ import sqlite3
 from bench.domain.price_at_risk import Fetched
 from bench.domain.price_sheet import PastJob
 from bench.store.reads.standing import IS_SOLD
+from bench.store.reads.stock import NOT_REVERSED
 
 # Of a route done often, its newest jobs tell most of what the next one takes.
 MOST_JOBS = 200
@@ -55,10 +56,11 @@ ORDER BY unit.id DESC LIMIT ?
 
 _NEWEST_PRICES = """
 SELECT consumable_id, quantity, cost_minor FROM movement WHERE id IN (
-    SELECT MAX(id) FROM movement WHERE kind = 'receipt' AND cost_minor > 0
-    AND id NOT IN (SELECT reverses_id FROM movement WHERE reverses_id IS NOT NULL) GROUP BY consumable_id
+    SELECT (SELECT id FROM movement INDEXED BY ix_movement_booked
+            WHERE consumable_id = consumable.id AND kind = 'receipt' AND cost_minor > 0
+            AND {not_reversed} ORDER BY id DESC LIMIT 1) FROM consumable
 )
-"""
+""".replace("{not_reversed}", NOT_REVERSED)
 
 
 # What became of the units that were sold last: every sale of theirs, what was given back taken off.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 
 from bench.domain.passage import Move, Standing
+from bench.store.reads.standing import IN_QUEUE
 
 # The first condition is word for word that of the index on these lines; a + keeps other ways from it.
 # What was undone did not happen; what was redone happened when it was done first.
@@ -44,10 +45,11 @@ WHERE unit.removed = 0 AND unit.added_us >= ? AND COALESCE(purchase.donor, 0) = 
 _STAGES = "SELECT id, name, lid_off, final FROM stage WHERE removed = 0 ORDER BY position, id"
 
 _TASKS = """
-SELECT task.unit_id, task.stage_id FROM unit JOIN task ON task.unit_id = unit.id
-WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0) AND task.removed = 0
+SELECT task.unit_id, task.stage_id
+FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
+WHERE task.removed = 0
 GROUP BY task.unit_id, task.stage_id
-"""
+""".replace("{in_queue}", IN_QUEUE)
 
 
 def moves(connection: sqlite3.Connection, since_us: int) -> tuple[Move, ...]:

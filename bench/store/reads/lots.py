@@ -9,11 +9,11 @@ from bench.store.reads.standing import IS_SOLD
 _LOTS = """
 SELECT lot.id AS lot_id, lot.name, lot.bought_on, lot.price_minor, COALESCE(party.name, '') AS seller,
        COUNT(unit.id) AS units,
-       COALESCE(SUM({is_sold}), 0) AS sold,
-       COALESCE(SUM(purchase.donor), 0) AS donors
+       COALESCE(SUM(unit.id IS NOT NULL AND {is_sold}), 0) AS sold,
+       COALESCE(SUM(unit.id IS NOT NULL AND purchase.donor), 0) AS donors
 FROM lot LEFT JOIN party ON party.id = lot.party_id
-LEFT JOIN (purchase JOIN unit ON unit.id = purchase.unit_id AND unit.removed = 0)
-    ON purchase.lot_id = lot.id
+LEFT JOIN purchase ON purchase.lot_id = lot.id
+LEFT JOIN unit ON unit.id = purchase.unit_id AND unit.removed = 0
 WHERE lot.removed = 0 GROUP BY lot.id ORDER BY lot.bought_on DESC, lot.id DESC
 """.replace("{is_sold}", IS_SOLD)
 

@@ -9,76 +9,60 @@ import json
 import sqlite3
 from collections.abc import Iterable
 
-from bench.store.reads.standing import IS_SOLD
+from bench.store.reads.standing import IN_QUEUE, IS_SOLD
 
 # Of a channel sold through often, its newest sales tell most of what the next one costs.
 MOST_SALES = 200
 
-_QUEUE = """
-queue(id) AS (
-    SELECT unit.id FROM unit
-    WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
-)
-"""
-
 _UNITS = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.stage_id,
-       stage.name AS stage, unit.stage_since_us, unit.added_us, unit.held_reason, unit.cell_finding,
+       standing.name AS stage, unit.stage_since_us, unit.added_us, unit.held_reason, unit.cell_finding,
        unit.due_on, unit.price_minor, purchase.expected_minor,
        purchase.shipping_minor,
        COALESCE(purchase.donor, 0) AS donor, purchase.bought_on, {is_sold} AS is_sold, unit.owner_id
-FROM unit JOIN stage ON stage.id = unit.stage_id LEFT JOIN purchase ON purchase.unit_id = unit.id
-WHERE unit.removed = 0 AND stage.final = 0 ORDER BY unit.id
-""".replace("{is_sold}", IS_SOLD)
+FROM {in_queue} LEFT JOIN purchase ON purchase.unit_id = unit.id ORDER BY unit.id
+""".replace("{is_sold}", IS_SOLD).replace("{in_queue}", IN_QUEUE)
 
 # What an offer said would have to be bought, less what has been bought for the unit since.
 _PARTS_TO_BUY = """
-WITH {queue}
 SELECT offer.unit_id, MAX(0, offer.parts_minor - COALESCE((
     SELECT SUM(part.cost_minor) FROM part
     WHERE part.to_unit_id = offer.unit_id AND part.from_unit_id IS NULL AND part.removed = 0), 0))
-FROM offer JOIN queue ON queue.id = offer.unit_id WHERE offer.removed = 0
-""".replace("{queue}", _QUEUE)
+FROM {in_queue} CROSS JOIN offer ON offer.unit_id = unit.id WHERE offer.removed = 0
+""".replace("{in_queue}", IN_QUEUE)
 
 _USES = """
-WITH {queue}
 SELECT task.unit_id, consumable.id, consumable.name, SUM(task_use.quantity)
-FROM queue JOIN task ON task.unit_id = queue.id JOIN task_use ON task_use.task_id = task.id
+FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id CROSS JOIN task_use ON task_use.task_id = task.id
 JOIN consumable ON consumable.id = task_use.consumable_id
 WHERE task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
 GROUP BY task.unit_id, consumable.id
-""".replace("{queue}", _QUEUE)
+""".replace("{in_queue}", IN_QUEUE)
 
 _SOLD_THROUGH = """
-WITH {queue}
-SELECT sale.unit_id, sale.channel_id FROM queue JOIN sale ON sale.unit_id = queue.id
+SELECT sale.unit_id, sale.channel_id FROM {in_queue} CROSS JOIN sale ON sale.unit_id = unit.id
 WHERE sale.removed = 0 AND sale.channel_id IS NOT NULL ORDER BY sale.sold_us, sale.id
-""".replace("{queue}", _QUEUE)
+""".replace("{in_queue}", IN_QUEUE)
 
 _OFFERED_THROUGH = """
-WITH {queue}
-SELECT offer.unit_id, offer.channel_id FROM offer JOIN queue ON queue.id = offer.unit_id
+SELECT offer.unit_id, offer.channel_id FROM {in_queue} CROSS JOIN offer ON offer.unit_id = unit.id
 WHERE offer.removed = 0 AND offer.channel_id IS NOT NULL ORDER BY offer.id
-""".replace("{queue}", _QUEUE)
+""".replace("{in_queue}", IN_QUEUE)
 
 # What sending cost in the newest sales of each channel, of those of which it was typed.
 _SHIPPED = """
-SELECT channel_id, shipping_minor FROM (
-    SELECT channel_id, shipping_minor,
-           ROW_NUMBER() OVER (PARTITION BY channel_id ORDER BY sold_us DESC, id DESC) AS place
-    FROM sale WHERE removed = 0 AND shipping_known = 1 AND channel_id IS NOT NULL
-) WHERE place <= ?
+SELECT shipping_minor FROM sale WHERE channel_id = ? AND removed = 0 AND shipping_known = 1
+ORDER BY sold_us DESC, id DESC LIMIT ?
 """
 
 _SPENT = """COALESCE((SELECT SUM(MAX(0, COALESCE(entry.stopped_us, :now) - entry.started_us))
     FROM time_entry AS entry WHERE entry.task_id = task.id AND entry.attended = 1), 0)"""
 
 _OPEN = """
-WITH {queue}
 SELECT task.unit_id, task.name, task.estimate_minutes * 60000000, {spent}
-FROM queue JOIN task ON task.unit_id = queue.id
+FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
 WHERE task.removed = 0 AND task.state = 'todo' AND task.unattended = 0
-""".replace("{queue}", _QUEUE).replace("{spent}", _SPENT)
+""".replace("{in_queue}", IN_QUEUE).replace("{spent}", _SPENT)
 
 _PAST = """
 SELECT task.name, {spent} FROM task
@@ -114,10 +98,9 @@ def offered_through(connection: sqlite3.Connection) -> dict[int, int]:
 
 def shipped(connection: sqlite3.Connection) -> dict[int, list[int]]:
     """What sending a unit cost in the newest sales of each channel, in minor units."""
-    costs: dict[int, list[int]] = {}
-    for channel_id, cost in connection.execute(_SHIPPED, (MOST_SALES,)):
-        costs.setdefault(channel_id, []).append(cost)
-    return costs
+    channels = [row[0] for row in connection.execute("SELECT id FROM channel")]
+    costs = {one: [row[0] for row in connection.execute(_SHIPPED, (one, MOST_SALES))] for one in channels}
+    return {channel_id: paid for channel_id, paid in costs.items() if paid}
 
 
 def open_tasks(connection: sqlite3.Connection, now_us: int) -> list[tuple[int, str, int, int]]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import sqlite3
 
 from bench.store.reads.covers import WORKED_INSIDE
+from bench.store.reads.standing import IN_QUEUE
+from bench.store.reads.stock import ON_HAND
 
 _UNITS = """
 SELECT unit.id, unit.tag, unit.maker, unit.model, unit.stage_id, unit.held_reason, unit.due_on,
@@ -15,61 +17,56 @@ SELECT unit.id, unit.tag, unit.maker, unit.model, unit.stage_id, unit.held_reaso
        (SELECT json_group_array(tick.item) FROM safety_check AS tick WHERE tick.unit_id = unit.id
         AND tick.lid_count = unit.lid_count AND tick.list = 'opening') AS opening,
        {worked_inside} AS worked_inside
-FROM unit WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
+FROM {in_queue}
 ORDER BY unit.due_on IS NULL, unit.due_on, unit.stage_since_us, unit.id
-""".replace("{worked_inside}", WORKED_INSIDE)
+""".replace("{worked_inside}", WORKED_INSIDE).replace("{in_queue}", IN_QUEUE)
 
 _ESTIMATES = """
 SELECT task.unit_id, SUM(task.estimate_minutes) AS minutes
-FROM unit JOIN task ON task.unit_id = unit.id
-WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
-AND task.removed = 0 AND task.unattended = 0 AND task.state <> 'skipped'
+FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
+WHERE task.removed = 0 AND task.unattended = 0 AND task.state <> 'skipped'
 GROUP BY task.unit_id
-"""
+""".replace("{in_queue}", IN_QUEUE)
 
 # With the cover off no task comes next that needs it on: one at a cover-on stage that does not open.
 # SQLite fills the other columns from the row that holds the MIN (sqlite.org/lang_select.html, bare columns).
 _NEXT_TASKS = """
 SELECT task.unit_id, task.id, task.name, task.unattended,
        MIN(stage.position * 1000000 + task.position) AS turn
-FROM unit JOIN task ON task.unit_id = unit.id JOIN stage ON stage.id = task.stage_id
-WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
-AND task.removed = 0 AND task.state = 'todo'
+FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id JOIN stage ON stage.id = task.stage_id
+WHERE task.removed = 0 AND task.state = 'todo'
 AND NOT (unit.lid_off = 1 AND task.lid_off = 0 AND stage.lid_off = 0)
 GROUP BY task.unit_id
-"""
+""".replace("{in_queue}", IN_QUEUE)
 
 _SPENT = """
 SELECT task.unit_id, SUM(entry.stopped_us - entry.started_us) AS spent_us
-FROM unit JOIN task ON task.unit_id = unit.id
-JOIN time_entry AS entry ON entry.task_id = task.id AND entry.attended = 1
-WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
-AND task.removed = 0 AND entry.stopped_us IS NOT NULL
+FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
+CROSS JOIN time_entry AS entry ON entry.task_id = task.id AND entry.attended = 1
+WHERE task.removed = 0 AND entry.stopped_us IS NOT NULL
 GROUP BY task.unit_id
-"""
+""".replace("{in_queue}", IN_QUEUE)
 
 RUNNING = """
 SELECT entry.id AS entry_id, entry.task_id, task.name AS task, unit.id AS unit_id, unit.tag,
        entry.person_id, person.name AS person, entry.started_us, entry.attended,
        task.estimate_minutes, entry.kept_us
-FROM time_entry AS entry
-JOIN task ON task.id = entry.task_id JOIN unit ON unit.id = task.unit_id
+FROM time_entry AS entry INDEXED BY ix_time_entry_open
+CROSS JOIN task ON task.id = entry.task_id JOIN unit ON unit.id = task.unit_id
 JOIN person ON person.id = entry.person_id
 WHERE entry.stopped_us IS NULL
 ORDER BY entry.started_us, entry.id
 """
 
 _SHORT = """
-WITH on_hand AS (SELECT consumable_id, SUM(quantity) AS quantity FROM movement GROUP BY consumable_id)
 SELECT task_use.task_id, consumable.name
-FROM unit JOIN task ON task.unit_id = unit.id JOIN task_use ON task_use.task_id = task.id
+FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
+CROSS JOIN task_use ON task_use.task_id = task.id
 JOIN consumable ON consumable.id = task_use.consumable_id
-LEFT JOIN on_hand ON on_hand.consumable_id = task_use.consumable_id
-WHERE unit.removed = 0 AND unit.stage_id IN (SELECT id FROM stage WHERE final = 0)
-AND task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
-AND task_use.quantity > COALESCE(on_hand.quantity, 0)
+WHERE task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
+AND task_use.quantity > {on_hand}
 ORDER BY task_use.id
-"""
+""".replace("{in_queue}", IN_QUEUE).replace("{on_hand}", ON_HAND)
 
 _STAGES = """
 SELECT stage.id, stage.name, stage.lid_off, stage.final,

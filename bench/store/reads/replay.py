@@ -29,6 +29,15 @@ SUMS = (
         OR (SUM(own.quantity) = 0 AND SUM(own.cost_minor) <> 0)""",
     ),
     (
+        "layer_balance",
+        """SELECT id, COALESCE(quantity || ' left at ' || cost_minor, 'nothing left') || ', by its movements '
+        || summed || ' at ' || cost AS what FROM (
+            SELECT COALESCE(layer_id, id) AS id, SUM(quantity) AS summed, SUM(cost_minor) AS cost
+            FROM movement GROUP BY 1
+        ) LEFT JOIN layer_balance AS kept ON kept.layer_id = id
+        WHERE COALESCE(kept.quantity, 0) <> summed OR COALESCE(kept.cost_minor, 0) <> cost""",
+    ),
+    (
         "movement",
         """SELECT back.id, 'reverses another amount' AS what
         FROM movement AS back JOIN movement AS own ON own.id = back.reverses_id

@@ -5,17 +5,17 @@ from __future__ import annotations
 import sqlite3
 
 from bench.domain.routes import RouteLine, RouteSheet, RouteTaskLine, RouteTaskUse
+from bench.store.reads.standing import IN_QUEUE
 
 _ROUTES = """
 SELECT route.id, route.name, COUNT(task.id),
        COALESCE(SUM(task.estimate_minutes) FILTER (WHERE task.unattended = 0), 0),
        COALESCE(SUM(task.estimate_minutes) FILTER (WHERE task.unattended = 1), 0),
-       (SELECT COUNT(*) FROM unit JOIN stage ON stage.id = unit.stage_id
-        WHERE unit.route_id = route.id AND unit.removed = 0 AND stage.final = 0)
+       (SELECT COUNT(*) FROM {in_queue} WHERE unit.route_id = route.id)
 FROM route LEFT JOIN route_task AS task ON task.route_id = route.id AND task.removed = 0
 WHERE route.removed = 0
 GROUP BY route.id ORDER BY route.name COLLATE NOCASE, route.id
-"""
+""".replace("{in_queue}", IN_QUEUE)
 
 _TASKS = """
 SELECT task.id, task.stage_id, stage.name, task.name, task.estimate_minutes, task.unattended, task.lid_off,

@@ -1,10 +1,14 @@
-"""SQL that says whose a unit is and which sale of it stands, written once for every read.
+"""SQL that says which units are in the queue and which sale of a unit stands, once for every read.
 
 A sale stands while no later one of its unit was made and no return undid it, wherever the unit is: back for
 repair under warranty, it is still the buyer's. Each text names the `unit` or the `sale` of what it is put in.
 """
 
 from __future__ import annotations
+
+# Where the units in the queue come from, however many have left: down the stages, in this order (CROSS JOIN).
+IN_QUEUE = """stage AS standing
+CROSS JOIN unit ON standing.final = 0 AND unit.stage_id = standing.id AND unit.removed = 0"""
 
 UNDONE = """
 EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0

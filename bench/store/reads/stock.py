@@ -17,23 +17,32 @@ from bench.domain.stock_levels import Level
 from bench.domain.weeks import local_day
 
 _TAKEN_BACK = "(SELECT reverses_id FROM movement WHERE reverses_id IS NOT NULL)"
+NOT_REVERSED = "NOT EXISTS (SELECT 1 FROM movement AS back WHERE back.reverses_id = movement.id)"
 
+ON_HAND = """COALESCE((SELECT SUM(quantity) FROM layer_balance
+    WHERE layer_balance.consumable_id = consumable.id AND layer_balance.quantity > 0), 0)"""
+
+# What was on hand at the newest incoming: what is on hand now, less all that was booked since.
 _LEVELS = """
-WITH incoming(consumable_id, id) AS (
-    SELECT consumable_id, MAX(id) FROM movement
-    WHERE layer_id IS NULL AND id NOT IN {taken_back} GROUP BY consumable_id
+WITH level AS MATERIALIZED (
+    SELECT consumable.*, {on_hand} AS on_hand, (
+        SELECT id FROM movement INDEXED BY ix_movement_booked
+        WHERE consumable_id = consumable.id AND layer_id IS NULL AND {not_reversed}
+        ORDER BY id DESC LIMIT 1
+    ) AS incoming_id
+    FROM consumable WHERE consumable.removed = 0 AND {which}
 )
-SELECT consumable.id, consumable.name, consumable.base_unit, consumable.pack_quantity, consumable.lead_days,
-       consumable.shelf_life_days, consumable.reorder_quantity, consumable.hazard, consumable.code,
-       COALESCE(SUM(movement.quantity), 0), COALESCE(SUM(movement.cost_minor), 0),
-       COALESCE(SUM(movement.quantity) FILTER (WHERE movement.id <= incoming.id), 0),
-       MIN(movement.at_us) FILTER (WHERE movement.kind <> 'reversal' AND movement.id NOT IN {taken_back})
-FROM consumable
-LEFT JOIN movement ON movement.consumable_id = consumable.id
-LEFT JOIN incoming ON incoming.consumable_id = consumable.id
-WHERE consumable.removed = 0 AND {which}
-GROUP BY consumable.id
-""".replace("{taken_back}", _TAKEN_BACK)
+SELECT level.id, level.name, level.base_unit, level.pack_quantity, level.lead_days,
+       level.shelf_life_days, level.reorder_quantity, level.hazard, level.code, level.on_hand,
+       COALESCE((SELECT SUM(cost_minor) FROM layer_balance
+                 WHERE consumable_id = level.id AND quantity > 0), 0),
+       CASE WHEN level.incoming_id IS NULL THEN 0 ELSE level.on_hand - COALESCE((
+           SELECT SUM(quantity) FROM movement INDEXED BY ix_movement_booked
+           WHERE consumable_id = level.id AND id > level.incoming_id), 0) END,
+       (SELECT at_us FROM movement INDEXED BY ix_movement_consumable_id
+        WHERE consumable_id = level.id AND kind <> 'reversal' AND {not_reversed} ORDER BY at_us LIMIT 1)
+FROM level ORDER BY level.id
+""".replace("{on_hand}", ON_HAND).replace("{not_reversed}", NOT_REVERSED)
 
 # Day by day down the index on (consumable, instant): older movements are not touched.
 _DAILY_USE = """
@@ -48,19 +57,18 @@ GROUP BY movement.consumable_id, day.number
 """.replace("{taken_back}", _TAKEN_BACK)
 
 _LAYERS = """
-SELECT movement.consumable_id, COALESCE(movement.layer_id, movement.id) AS layer,
-       SUM(movement.quantity) AS remaining, SUM(movement.cost_minor),
-       MIN(movement.at_us) FILTER (WHERE movement.layer_id IS NULL),
-       MAX(movement.expires_on), consumable.shelf_life_days
-FROM consumable JOIN movement ON movement.consumable_id = consumable.id
-WHERE consumable.removed = 0 AND {which}
-GROUP BY layer HAVING remaining > 0
+SELECT consumable.id, balance.layer_id, balance.quantity, balance.cost_minor, movement.at_us,
+       movement.expires_on, consumable.shelf_life_days
+FROM consumable CROSS JOIN layer_balance AS balance ON balance.consumable_id = consumable.id
+CROSS JOIN movement ON movement.id = balance.layer_id
+WHERE consumable.removed = 0 AND balance.quantity > 0 AND {which}
+ORDER BY balance.layer_id
 """
 
 # By number, the order in which they were booked: a receipt may carry an earlier date.
 _MOVEMENTS = """
 WITH newest AS (SELECT * FROM movement WHERE consumable_id = :id ORDER BY id DESC LIMIT :most),
-level(on_hand) AS (SELECT COALESCE(SUM(quantity), 0) FROM movement WHERE consumable_id = :id)
+level(on_hand) AS (SELECT COALESCE(SUM(quantity), 0) FROM layer_balance WHERE consumable_id = :id)
 SELECT newest.id, newest.at_us, newest.kind, newest.quantity,
        level.on_hand + newest.quantity - SUM(newest.quantity) OVER (ORDER BY newest.id DESC),
        newest.cost_minor, person.name, unit.id, COALESCE(unit.tag, ''), COALESCE(task.name, ''),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 
 from bench.store.reads.covers import OPENS, WORKED_INSIDE
+from bench.store.reads.stock import ON_HAND
 
 _UNIT = """
 SELECT unit.*, stage.name AS stage, COALESCE(route.name, '') AS route, shop.currency, shop.zone,
@@ -26,11 +27,11 @@ GROUP BY task.id ORDER BY stage.position, task.position, task.id
 _USES = """
 SELECT task_use.task_id, consumable.id AS consumable_id, consumable.name, consumable.base_unit,
        consumable.hazard, task_use.quantity,
-       COALESCE((SELECT SUM(quantity) FROM movement WHERE consumable_id = consumable.id), 0) AS on_hand
+       {on_hand} AS on_hand
 FROM task JOIN task_use ON task_use.task_id = task.id
 JOIN consumable ON consumable.id = task_use.consumable_id
 WHERE task.unit_id = ? AND task.removed = 0 AND consumable.removed = 0 ORDER BY task_use.id
-"""
+""".replace("{on_hand}", ON_HAND)
 
 _TICKS = """
 SELECT tick.list, tick.item, person.name AS person, tick.at_us, tick.screws, tick.note, tick.reason

@@ -10,7 +10,7 @@ from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
-from bench.store.tables.stock import Consumable, Movement
+from bench.store.tables.stock import Consumable, LayerBalance, Movement
 from bench.store.tables.time import Correction, TimeEntry
 from bench.store.tables.units import Stage, Task, TaskUse, Unit
 
@@ -29,6 +29,7 @@ __all__ = [
     "GradeStep",
     "Journal",
     "JournalRow",
+    "LayerBalance",
     "Lot",
     "Movement",
     "Offer",

@@ -55,6 +55,7 @@ class Movement(SQLModel, table=True):
         check("count", "kind <> 'count' OR (quantity > 0) = (layer_id IS NULL)"),
         check("reversal", "(kind = 'reversal') = (reverses_id IS NOT NULL)"),
         Index("ix_movement_consumable_id", "consumable_id", "at_us", "quantity"),
+        Index("ix_movement_booked", "consumable_id"),
         Index("ix_movement_layer_id", "layer_id"),
         Index("ix_movement_task_id", "task_id"),
         Index("uq_movement_reverses_id", "reverses_id", unique=True),
@@ -74,3 +75,15 @@ class Movement(SQLModel, table=True):
     supplier: str = Field(default="", sa_type=Text)
     expires_on: str | None = Field(default=None, sa_type=Text)
     reason: str = Field(default="", sa_type=Text)
+
+
+class LayerBalance(SQLModel, table=True):
+    """What is left of a movement that brought stock in, while something is: the file keeps it by itself."""
+
+    __tablename__ = "layer_balance"
+    __table_args__ = (Index("ix_layer_balance_consumable_id", "consumable_id", "quantity"), STRICT)
+
+    layer_id: int = Field(primary_key=True)
+    consumable_id: int
+    quantity: int
+    cost_minor: int

@@ -1,0 +1,141 @@
+"""The demo workshop with years of history: each sold unit copied many times, with all that belongs to it."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from bench.domain.durations import HOUR_US
+from bench.work.demo import make_demo
+from bench.work.desk import Desk
+from bench.work.files import open_or_new
+from tests.clocks import HandSetClock
+
+APART = 1_000_000  # between the row ids of one copy and of the next
+DAY_US = 24 * HOUR_US
+DAYS = 1095
+HUNDREDFOLD = 500  # copies of each sold unit, for 20,000 of them
+
+# Which rows go along with the units: by the column that names one of the table before.
+BELONGING = (
+    ("task", "unit_id", "unit"),
+    ("time_entry", "task_id", "task"),
+    ("task_use", "task_id", "task"),
+    ("movement", "task_id", "task"),
+    ("safety_check", "unit_id", "unit"),
+    ("drive", "unit_id", "unit"),
+    ("wipe", "drive_id", "drive"),
+    ("reading", "unit_id", "unit"),
+    ("grade", "unit_id", "unit"),
+    ("part", "to_unit_id", "unit"),
+    ("purchase", "unit_id", "unit"),
+    ("sale", "unit_id", "unit"),
+    ("way_out", "unit_id", "unit"),
+    ("unwiped", "unit_id", "unit"),
+    ("journal", "unit_id", "unit"),
+)
+
+
+@contextmanager
+def grown_demo(path: Path, copies: int = HUNDREDFOLD) -> Iterator[Desk]:
+    """A desk on the demo, its sold units that often besides, spread evenly over three years before."""
+    clock = HandSetClock()
+    make_demo(path, clock).close()
+    connection = sqlite3.connect(path, isolation_level=None)
+    if copies:
+        _grow(connection, copies)
+    connection.close()
+    store = open_or_new(path)
+    try:
+        yield Desk(store, clock, person_id=1)
+    finally:
+        store.close()
+
+
+def _grow(connection: sqlite3.Connection, copies: int) -> None:
+    triggers = connection.execute("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'").fetchall()
+    connection.execute("PRAGMA foreign_keys = OFF")
+    connection.execute("BEGIN IMMEDIATE")
+    for name, _ in triggers:
+        connection.execute(f'DROP TRIGGER "{name}"')
+    connection.execute("CREATE TEMP TABLE one (copy INTEGER PRIMARY KEY, days INTEGER)")
+    connection.executemany(
+        "INSERT INTO one VALUES (?, ?)", ((n, -(-n * DAYS // copies)) for n in range(1, copies + 1))
+    )
+    _choose(connection)
+    for table in ("party", "unit", *(table for table, _, _ in BELONGING)):
+        _copy(connection, table)
+    _receive(connection)
+    for _, text in triggers:
+        connection.execute(text)
+    connection.execute("COMMIT")
+    assert connection.execute("PRAGMA foreign_key_check").fetchall() == []
+
+
+def _choose(connection: sqlite3.Connection) -> None:
+    """Which rows are copied, as temporary tables of ids."""
+    connection.execute(
+        "CREATE TEMP TABLE chosen_unit AS SELECT unit_id AS id FROM sale"
+        " WHERE removed = 0 AND id NOT IN (SELECT sale_id FROM comeback)"
+    )
+    for table, column, of in BELONGING:
+        connection.execute(
+            f"CREATE TEMP TABLE chosen_{table} AS SELECT id FROM {table}"
+            f" WHERE {column} IN (SELECT id FROM chosen_{of})"
+        )
+    connection.execute(
+        "CREATE TEMP TABLE chosen_party AS SELECT id FROM party WHERE id IN"
+        " (SELECT party_id FROM sale UNION SELECT party_id FROM purchase)"
+    )
+
+
+def _copy(connection: sqlite3.Connection, table: str) -> None:
+    names = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]
+    points_to = {row[3]: row[2] for row in connection.execute(f"PRAGMA foreign_key_list({table})")}
+    chosen = {row[0][7:] for row in connection.execute("SELECT name FROM temp.sqlite_schema")} - {""}
+    values = [_value(table, name, points_to.get(name), chosen) for name in names]
+    connection.execute(
+        f"INSERT INTO {table} ({', '.join(names)}) SELECT {', '.join(values)}"
+        f" FROM {table} AS was, one WHERE was.id IN (SELECT id FROM chosen_{table})"
+    )
+
+
+def _value(table: str, name: str, points_to: str | None, chosen: set[str]) -> str:
+    if name == "id":
+        return f"was.id + one.copy * {APART}"
+    if points_to in chosen:
+        return (
+            f"CASE WHEN was.{name} IN (SELECT id FROM chosen_{points_to})"
+            f" THEN was.{name} + one.copy * {APART} ELSE was.{name} END"
+        )
+    if (table, name) == ("unit", "tag"):
+        return "CAST(was.tag + one.copy * 100000 AS TEXT)"
+    if name == "serial":
+        return "CASE was.serial WHEN '' THEN '' ELSE was.serial || '-' || one.copy END"
+    if (table, name) == ("journal", "via"):
+        return "'dashboard'"
+    if name.endswith("_us") and name not in ("kept_us", "steady_us"):
+        return f"was.{name} - one.days * {DAY_US}"
+    if name.endswith(("_on", "_until")):
+        return f"date(was.{name}, '-' || one.days || ' days')"
+    return f"was.{name}"
+
+
+def _receive(connection: sqlite3.Connection) -> None:
+    """What the copies took was received for them: each takes from a receipt of its own copy, all of it."""
+    connection.execute(
+        f"""
+        INSERT INTO movement
+            (id, consumable_id, kind, quantity, cost_minor, at_us, person_id, supplier, reason)
+        SELECT layer.id + taken.id / {APART} * {APART}, layer.consumable_id, layer.kind, -SUM(taken.quantity),
+               -SUM(taken.cost_minor), MIN(taken.at_us) - {DAY_US}, layer.person_id, layer.supplier, ''
+        FROM movement AS taken JOIN movement AS layer ON layer.id = taken.layer_id
+        WHERE taken.id > {APART} GROUP BY layer.id, taken.id / {APART}
+        """
+    )
+    connection.execute(
+        f"UPDATE movement SET layer_id = layer_id + id / {APART} * {APART}"
+        f" WHERE id > {APART} AND layer_id IS NOT NULL"
+    )
