@@ -7,7 +7,7 @@ import sqlite3
 from collections.abc import Iterable
 
 from bench.store.reads.lots import COST_LEFT
-from bench.store.reads.standing import OF_RETURNS
+from bench.store.reads.standing import IN_QUEUE, OF_RETURNS
 from bench.store.reads.units_sold import MATERIALS
 
 _OUT = """
@@ -62,11 +62,12 @@ _UNDER_WAY = """
 WITH here AS (
     SELECT unit.*, COALESCE((SELECT MAX(way_out.ended_us) FROM way_out WHERE way_out.unit_id = unit.id
                              AND way_out.removed = 0), -1) AS since_us
-    FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
-    WHERE unit.removed = 0 AND unit.owner_id IS NOT NULL
+    FROM {in_queue} WHERE unit.owner_id IS NOT NULL
 )
 SELECT COUNT(*) AS units, COALESCE(SUM({spent}), 0) AS cost_minor FROM here AS unit
-""".replace("{spent}", _SPENT.replace("{since}", "unit.since_us").replace("{until}", _EVER_US))
+""".replace("{spent}", _SPENT.replace("{since}", "unit.since_us").replace("{until}", _EVER_US)).replace(
+    "{in_queue}", IN_QUEUE
+)
 
 _COST_OF = "SELECT {cost} AS cost_minor, COALESCE(price_minor, 0) FROM unit WHERE id = ?".replace(
     "{cost}", _COST

@@ -7,7 +7,7 @@ import sqlite3
 from collections.abc import Iterable, Sequence
 
 from bench.store.reads.lots import COST_LEFT
-from bench.store.reads.standing import IS_SOLD, OF_RETURNS
+from bench.store.reads.standing import IN_QUEUE, IS_SOLD, OF_RETURNS
 from bench.store.reads.units_sold import ATTENDED, MATERIALS
 from bench.store.reads.week import PARTS, Span, spans_in
 
@@ -32,14 +32,14 @@ FROM comeback WHERE removed = 0 AND at_us >= :lo AND at_us < :hi
 """
 
 _TIED_UP = """
-SELECT stage.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
+SELECT standing.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
        SUM({cost_left} + {materials}) AS landed_minor,
        SUM(unit.price_minor IS NULL) AS unpriced
-FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
+FROM {in_queue}
 LEFT JOIN purchase ON purchase.unit_id = unit.id
-WHERE unit.removed = 0 AND unit.owner_id IS NULL AND NOT {is_sold}
-GROUP BY COALESCE(purchase.donor, 0), CASE WHEN purchase.donor THEN 0 ELSE stage.id END
-ORDER BY COALESCE(purchase.donor, 0), stage.position, stage.id
+WHERE unit.owner_id IS NULL AND NOT {is_sold}
+GROUP BY COALESCE(purchase.donor, 0), CASE WHEN purchase.donor THEN 0 ELSE standing.id END
+ORDER BY COALESCE(purchase.donor, 0), standing.position, standing.id
 """
 
 _SHELF = """
@@ -60,7 +60,11 @@ _UNDONE = """
 SELECT COALESCE(unit.price_minor, 0) AS purchase_minor, sale.price_minor, sale.fee_minor, sale.shipping_minor,
        sale.tax_minor,
 {of_returns}
-FROM unit JOIN sale ON sale.unit_id = unit.id AND sale.removed = 0
+FROM (
+    SELECT DISTINCT undone.unit_id FROM comeback JOIN sale AS undone ON undone.id = comeback.sale_id
+    WHERE comeback.removed = 0 AND comeback.undoes = 1
+) AS back CROSS JOIN unit ON unit.id = back.unit_id
+CROSS JOIN sale ON sale.unit_id = unit.id AND sale.removed = 0
 WHERE unit.removed = 0 AND NOT {is_sold}
 AND NOT EXISTS (SELECT 1 FROM way_out WHERE way_out.unit_id = unit.id AND way_out.removed = 0
                 AND way_out.ended_us IS NULL AND way_out.way <> 'sold')
@@ -68,14 +72,14 @@ AND NOT EXISTS (SELECT 1 FROM way_out WHERE way_out.unit_id = unit.id AND way_ou
 
 _SLOWEST = """
 WITH waiting AS (
-    SELECT unit.id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, stage.name AS stage,
+    SELECT unit.id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, standing.name AS stage,
            unit.held_reason,
            COALESCE((SELECT MAX(comeback.at_us) FROM sale JOIN comeback ON comeback.sale_id = sale.id
                      WHERE sale.unit_id = unit.id AND sale.removed = 0 AND comeback.removed = 0),
                     unit.added_us) AS since_us
-    FROM unit JOIN stage ON stage.id = unit.stage_id AND stage.final = 0
+    FROM {in_queue}
     LEFT JOIN purchase ON purchase.unit_id = unit.id
-    WHERE unit.removed = 0 AND COALESCE(purchase.donor, 0) = 0
+    WHERE COALESCE(purchase.donor, 0) = 0
     ORDER BY since_us, unit.id LIMIT :most
 )
 SELECT unit.id AS unit_id, tag, model, stage, held_reason AS held, since_us,
@@ -169,5 +173,6 @@ _SHARED = {
     "{parts}": PARTS,
     "{issues}": _ISSUES,
     "{is_sold}": IS_SOLD,
+    "{in_queue}": IN_QUEUE,
     "{of_returns}": OF_RETURNS,
 }

@@ -5,7 +5,6 @@ Each is one statement over the whole queue, whatever the number of units.
 
 from __future__ import annotations
 
-import json
 import sqlite3
 from collections.abc import Iterable
 
@@ -13,6 +12,7 @@ from bench.store.reads.standing import IN_QUEUE, IS_SOLD
 
 # Of a channel sold through often, its newest sales tell most of what the next one costs.
 MOST_SALES = 200
+MOST_TASKS = 200  # of one name, the newest: how long such tasks take
 
 _UNITS = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.stage_id,
@@ -33,7 +33,8 @@ FROM {in_queue} CROSS JOIN offer ON offer.unit_id = unit.id WHERE offer.removed 
 
 _USES = """
 SELECT task.unit_id, consumable.id, consumable.name, SUM(task_use.quantity)
-FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id CROSS JOIN task_use ON task_use.task_id = task.id
+FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
+CROSS JOIN task_use INDEXED BY ix_task_use_task_id ON task_use.task_id = task.id
 JOIN consumable ON consumable.id = task_use.consumable_id
 WHERE task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
 GROUP BY task.unit_id, consumable.id
@@ -66,8 +67,8 @@ WHERE task.removed = 0 AND task.state = 'todo' AND task.unattended = 0
 
 _PAST = """
 SELECT task.name, {spent} FROM task
-WHERE task.ended_us >= :since AND task.state = 'done' AND task.removed = 0
-AND task.name IN (SELECT value FROM json_each(:names))
+WHERE task.name = :name AND task.ended_us >= :since AND task.state = 'done' AND task.removed = 0
+ORDER BY task.ended_us DESC LIMIT :most
 """.replace("{spent}", _SPENT)
 
 
@@ -111,10 +112,10 @@ def open_tasks(connection: sqlite3.Connection, now_us: int) -> list[tuple[int, s
 def past_times(
     connection: sqlite3.Connection, names: Iterable[str], since_us: int, now_us: int
 ) -> dict[str, list[int]]:
-    """How long tasks of these names took that were finished since an instant, in microseconds."""
-    asked = {"names": json.dumps(sorted(set(names))), "since": since_us, "now": now_us}
+    """How long the newest tasks of these names took, finished since an instant, in microseconds."""
     found: dict[str, list[int]] = {}
-    for name, spent_us in connection.execute(_PAST, asked):
-        if spent_us:
-            found.setdefault(name, []).append(spent_us)
+    for name in sorted(set(names)):
+        asked = {"name": name, "since": since_us, "now": now_us, "most": MOST_TASKS}
+        if times := [spent_us for _, spent_us in connection.execute(_PAST, asked) if spent_us]:
+            found[name] = times
     return found

@@ -61,7 +61,7 @@ ORDER BY entry.started_us, entry.id
 _SHORT = """
 SELECT task_use.task_id, consumable.name
 FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
-CROSS JOIN task_use ON task_use.task_id = task.id
+CROSS JOIN task_use INDEXED BY ix_task_use_task_id ON task_use.task_id = task.id
 JOIN consumable ON consumable.id = task_use.consumable_id
 WHERE task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
 AND task_use.quantity > {on_hand}

@@ -101,6 +101,7 @@ class Task(SQLModel, table=True):
         check("skipped", "(state = 'skipped') = (skip_reason IS NOT NULL)"),
         Index("ix_task_unit_id", "unit_id", "state"),
         Index("ix_task_ended_us", "ended_us"),
+        Index("ix_task_name", "name", "ended_us"),
         STRICT,
     )
 
@@ -127,6 +128,7 @@ class TaskUse(SQLModel, table=True):
     __tablename__ = "task_use"
     __table_args__ = (
         UniqueConstraint("task_id", "consumable_id"),
+        Index("ix_task_use_task_id", "task_id", "consumable_id", "quantity"),
         check("quantity", "quantity > 0"),
         NUMBERED_ONCE,
     )
