@@ -78,9 +78,9 @@ def broken_rules(connection: sqlite3.Connection) -> Iterator[BenchError]:
         for row in reads.broken(connection, rule.broken, _LISTS | {"units": units}):
             yield rule.error(row)
     yield from (one.error() for one in standing(connection, json.loads(units)))
-    for sql, parent, _ in _POINTERS:
-        numbers = {"parents": reads.all_numbers(connection, parent), "children": "[]"}
-        for row in reads.broken(connection, sql, numbers):
+    for (_, of_parents), parent, _ in _POINTERS:
+        numbers = {"numbers": reads.all_numbers(connection, parent)}
+        for row in reads.broken(connection, of_parents, numbers):
             yield _stands_on(row)
 
 
@@ -187,13 +187,10 @@ _PAST = ("movement", "journal", "draft")
 
 def _pointing_at_removed(ids: Mapping[str, set[int]]) -> Iterator[tuple[str, dict[str, str]]]:
     """A text for each way in which a standing row among those touched could point at a removed one."""
-    for sql, parent, child in _POINTERS:
-        if ids.get(parent) or ids.get(child):
-            yield sql, {"parents": _numbers(ids, parent), "children": _numbers(ids, child)}
-
-
-def _numbers(ids: Mapping[str, set[int]], table: str) -> str:
-    return json.dumps(sorted(ids.get(table, ())))
+    for (of_children, of_parents), parent, child in _POINTERS:
+        for sql, table in ((of_children, child), (of_parents, parent)):
+            if ids.get(table):
+                yield sql, {"numbers": json.dumps(sorted(ids[table]))}
 
 
 _POINTERS = tuple(

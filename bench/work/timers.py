@@ -215,10 +215,14 @@ def _not_twice(made: Change, task: Task, unit: Unit) -> None:
 
 
 def _attended_running(made: Change) -> TimeEntry | None:
-    statement = select(TimeEntry).where(
-        TimeEntry.person_id == made.desk.person_id,
-        TimeEntry.attended == 1,
-        col(TimeEntry.stopped_us).is_(None),
+    statement = (
+        select(TimeEntry)
+        .with_hint(TimeEntry, "INDEXED BY ix_time_entry_open", "sqlite")
+        .where(
+            TimeEntry.person_id == made.desk.person_id,
+            TimeEntry.attended == 1,
+            col(TimeEntry.stopped_us).is_(None),
+        )
     )
     return made.session.exec(statement).first()
 
@@ -252,21 +256,24 @@ def _after_last_entry(made: Change) -> int:
 def _attended_within(
     made: Change, person_id: int, start_us: int, stop_us: int, *, but: int | None = None
 ) -> TimeEntry | None:
-    """The person's attended entry, stopped, that shares time with this span; the last one of several."""
+    """The person's attended entry, stopped, that shares time with this span; the last one of several.
+
+    No two of them share time: where the last that begins before the span's end does not reach into it, none does.
+    """
     statement = (
         select(TimeEntry)
         .where(
             TimeEntry.person_id == person_id,
             TimeEntry.attended == 1,
             TimeEntry.started_us < stop_us,
-            col(TimeEntry.stopped_us) > start_us,
             col(TimeEntry.stopped_us) > col(TimeEntry.started_us),
             col(TimeEntry.id).is_not(but),
         )
         .order_by(col(TimeEntry.started_us).desc())
         .limit(1)
     )
-    return made.session.exec(statement).first()
+    last = made.session.exec(statement).first()
+    return last if last is not None and (last.stopped_us or 0) > start_us else None
 
 
 def _stop(made: Change, entry: TimeEntry) -> Stopped:

@@ -83,7 +83,12 @@ BATTERY_BACK_TOO_SOON = """
 DRIVE_NOT_WHERE_IT_WENT = """
     SELECT drive.id, COALESCE(drive.unit_id, part.to_unit_id, part.from_unit_id) AS unit_id,
         COALESCE(unit.tag, '') AS tag, TRIM(drive.model || ' ' || drive.serial) AS detail
-    FROM drive JOIN part ON part.id = (
+    FROM (
+        SELECT id FROM drive WHERE unit_id IN (SELECT value FROM json_each(:units))
+        UNION SELECT drive_id FROM part WHERE to_unit_id IN (SELECT value FROM json_each(:units))
+        UNION SELECT drive_id FROM part WHERE from_unit_id IN (SELECT value FROM json_each(:units))
+    ) AS touched CROSS JOIN drive ON drive.id = touched.id
+    JOIN part ON part.id = (
         SELECT last.id FROM part AS last WHERE last.drive_id = drive.id AND last.removed = 0
         ORDER BY last.at_us DESC, last.id DESC LIMIT 1)
     LEFT JOIN unit ON unit.id = drive.unit_id
@@ -117,21 +122,32 @@ def all_numbers(connection: sqlite3.Connection, table: str) -> str:
     return str(connection.execute(text).fetchone()[0])
 
 
-def pointing_at_removed(child: str, column: str, parent: str, *, removable: bool) -> str:
-    """The text that finds standing rows of a table which point at a removed one, of :children or :parents.
+def pointing_at_removed(child: str, column: str, parent: str, *, removable: bool) -> tuple[str, str]:
+    """The texts that find standing rows of a table which point at a removed one: among the children
+    and among the parents whose :numbers are given.
 
-    It answers the child's number and table as `id` and `tag`, the parent's as `unit_id` and `detail`.
+    They answer the child's number and table as `id` and `tag`, the parent's as `unit_id` and `detail`.
     """
+    names = {"child": child, "column": column, "parent": parent}
     stands = "AND child.removed = 0" if removable else ""
-    names = {"child": child, "column": column, "parent": parent, "stands": stands}
-    return (
-        _POINTING.format(of="child.id", numbers="children", **names)
-        + _OR
-        + _POINTING.format(of="parent.id", numbers="parents", **names)
+    children, parents = (
+        _OF_CHILDREN.format(**names, stands=stands),
+        _OF_PARENTS.format(**names, stands=stands),
     )
+    return children, parents
 
 
-_POINTING = """SELECT child.id, parent.id AS unit_id, '{child}' AS tag, '{parent}' AS detail
-    FROM {child} AS child JOIN {parent} AS parent ON parent.id = child.{column}
-    WHERE parent.removed = 1 {stands} AND {of} IN (SELECT value FROM json_each(:{numbers}))"""
-_OR = " UNION "
+_POINTING = "SELECT child.id, parent.id AS unit_id, '{child}' AS tag, '{parent}' AS detail"
+_OF_CHILDREN = (
+    _POINTING
+    + """
+    FROM json_each(:numbers) AS number CROSS JOIN {child} AS child ON child.id = number.value {stands}
+    CROSS JOIN {parent} AS parent ON parent.id = child.{column} AND parent.removed = 1"""
+)
+_OF_PARENTS = (
+    _POINTING
+    + """
+    FROM json_each(:numbers) AS number
+    CROSS JOIN {parent} AS parent ON parent.id = number.value AND parent.removed = 1
+    CROSS JOIN {child} AS child ON child.{column} = parent.id {stands}"""
+)

@@ -139,6 +139,7 @@ class Part(SQLModel, table=True):
         check("cost", "cost_minor >= 0"),
         Index("ix_part_from_unit_id", "from_unit_id"),
         Index("ix_part_to_unit_id", "to_unit_id"),
+        Index("ix_part_drive_id", "drive_id"),
         yes_or_no("removed"),
         STRICT,
     )

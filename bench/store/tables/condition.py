@@ -49,6 +49,7 @@ class Drive(SQLModel, table=True):
     __table_args__ = (
         check("size", "size_bytes IS NULL OR size_bytes > 0"),
         Index("ix_drive_unit_id", "unit_id"),
+        Index("ix_drive_came_in_unit_id", "came_in_unit_id"),
         yes_or_no("removed"),
         STRICT,
     )
