@@ -215,14 +215,10 @@ def _not_twice(made: Change, task: Task, unit: Unit) -> None:
 
 
 def _attended_running(made: Change) -> TimeEntry | None:
-    statement = (
-        select(TimeEntry)
-        .with_hint(TimeEntry, "INDEXED BY ix_time_entry_open", "sqlite")
-        .where(
-            TimeEntry.person_id == made.desk.person_id,
-            TimeEntry.attended == 1,
-            col(TimeEntry.stopped_us).is_(None),
-        )
+    statement = select(TimeEntry).where(
+        TimeEntry.person_id == made.desk.person_id,
+        TimeEntry.attended == 1,
+        col(TimeEntry.stopped_us).is_(None),
     )
     return made.session.exec(statement).first()
 
@@ -258,7 +254,8 @@ def _attended_within(
 ) -> TimeEntry | None:
     """The person's attended entry, stopped, that shares time with this span; the last one of several.
 
-    No two of them share time: where the last that begins before the span's end does not reach into it, none does.
+    No two of them share time: where the last that begins before the span's end does not reach into
+    it, none does.
     """
     statement = (
         select(TimeEntry)

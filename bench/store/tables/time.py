@@ -34,6 +34,7 @@ class TimeEntry(SQLModel, table=True):
             sqlite_where=text("stopped_us IS NULL AND attended = 0"),
         ),
         Index("ix_time_entry_open", "task_id", sqlite_where=text("stopped_us IS NULL")),
+        Index("ix_time_entry_runs", "person_id", "attended", sqlite_where=text("stopped_us IS NULL")),
         # The few entries longer than a day, so that no week has to look far back for what reaches into it.
         Index(
             "ix_time_entry_long",

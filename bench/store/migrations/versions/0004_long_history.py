@@ -2,12 +2,12 @@
 
 from alembic import op
 
-from bench.store.migrations import fourth_balances
+from bench.store.migrations import fourth_history
 
 revision = "0004"
 down_revision = "0003"
 
 
 def upgrade() -> None:
-    for statement in fourth_balances.STATEMENTS:
+    for statement in fourth_history.STATEMENTS:
         op.execute(statement)

@@ -25,6 +25,7 @@ STATEMENTS = (
     # It holds all that is asked of a task's uses: SQLite makes no index of its own at every read.
     "CREATE INDEX ix_task_use_task_id ON task_use (task_id, consumable_id, quantity)",
     "CREATE INDEX ix_task_name ON task (name, ended_us)",
+    "CREATE INDEX ix_time_entry_runs ON time_entry (person_id, attended) WHERE stopped_us IS NULL",
     "CREATE INDEX ix_part_drive_id ON part (drive_id)",
     "CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id)",
     "CREATE INDEX ix_offer_unit_id ON offer (unit_id)",
