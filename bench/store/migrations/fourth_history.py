@@ -28,6 +28,7 @@ STATEMENTS = (
     "CREATE INDEX ix_time_entry_runs ON time_entry (person_id, attended) WHERE stopped_us IS NULL",
     "CREATE INDEX ix_part_drive_id ON part (drive_id)",
     "CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id)",
+    "CREATE INDEX ix_offer_state ON offer (state)",
     "CREATE INDEX ix_offer_unit_id ON offer (unit_id)",
     "CREATE INDEX ix_sale_channel_id ON sale (channel_id, sold_us)",
 )

@@ -24,7 +24,8 @@ LEFT JOIN channel ON channel.id = offer.channel_id LEFT JOIN party ON party.id =
 LEFT JOIN unit ON unit.id = offer.unit_id
 WHERE offer.removed = 0 AND {which} ORDER BY offer.at_us DESC, offer.id DESC
 """
-_OFFERS = _OFFER.replace("{which}", "(:state IS NULL OR offer.state = :state)")
+_OFFERS = _OFFER.replace("{which}", "TRUE")
+_OFFERS_IN = _OFFER.replace("{which}", "offer.state = :state")
 _ONE_OFFER = _OFFER.replace("{which}", "offer.id = :id")
 
 _PURCHASE = """
@@ -78,7 +79,7 @@ ORDER BY (SELECT MAX(sold_us) FROM sale WHERE sale.unit_id = unit.id AND sale.re
 
 def offers(connection: sqlite3.Connection, state: str | None) -> list[sqlite3.Row]:
     """The offers in one state, or all, the newest first."""
-    return connection.execute(_OFFERS, {"state": state}).fetchall()
+    return connection.execute(_OFFERS_IN if state else _OFFERS, {"state": state}).fetchall()
 
 
 def offer(connection: sqlite3.Connection, offer_id: int) -> sqlite3.Row | None:

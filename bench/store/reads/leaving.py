@@ -48,7 +48,8 @@ _REPAIRS = """
 WITH visit AS (
     SELECT way_out.*, COALESCE(LAG(way_out.ended_us) OVER (
         PARTITION BY way_out.unit_id ORDER BY way_out.at_us, way_out.id), -1) AS since_us
-    FROM way_out WHERE way_out.removed = 0 AND way_out.way = 'handed back'
+    FROM way_out WHERE way_out.removed = 0 AND way_out.way = 'handed back' AND way_out.unit_id IN (
+        SELECT one.unit_id FROM way_out AS one WHERE one.at_us >= :lo AND one.at_us < :hi)
 )
 SELECT visit.unit_id, unit.tag, visit.price_minor, {spent} AS cost_minor
 FROM visit JOIN unit ON unit.id = visit.unit_id AND unit.removed = 0 AND unit.owner_id IS NOT NULL

@@ -101,6 +101,7 @@ class Offer(SQLModel, table=True):
         check("findings", "json_valid(findings)"),
         check("state", "state IN ('open', 'bought', 'left')"),
         yes_or_no("removed"),
+        Index("ix_offer_state", "state"),
         Index("ix_offer_unit_id", "unit_id"),
         STRICT,
     )

@@ -1,0 +1,179 @@
+"""What is done at the bench does not go through the history: no plan of SQLite's scans a table that grows.
+
+The plans are those of a file without statistics, as the program leaves it (sqlite.org/eqp.html: a step that
+begins with SCAN goes through all rows; AUTOMATIC INDEX is made of all rows, anew at every statement).
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from bench.domain.safety import OPENING
+from bench.work.buying import read_offers
+from bench.work.condition import read_condition
+from bench.work.demo import make_demo
+from bench.work.desk import Desk
+from bench.work.drives import read_drives
+from bench.work.entries import read_unit_entries
+from bench.work.files import open_or_new
+from bench.work.forgotten import read_forgotten
+from bench.work.grades import read_grades
+from bench.work.journal import read_journal
+from bench.work.listing import read_listing
+from bench.work.money import read_unit_money
+from bench.work.moves import hold_unit, move_unit, release_unit
+from bench.work.next_up import read_ranking
+from bench.work.parts import fit_part, read_parts
+from bench.work.queue import read_queue
+from bench.work.routes import read_routes
+from bench.work.safety import tick
+from bench.work.sales import read_sales
+from bench.work.stages import read_stages
+from bench.work.stock import count_stock, restock
+from bench.work.stock_book import read_history, read_stock
+from bench.work.timers import finish_task, start_task, stop_person
+from bench.work.undo import read_offers_to_undo, redo, undo
+from bench.work.unit_sheet import read_safety, read_unit
+from bench.work.units import add_unit
+from bench.work.week import read_week
+from tests.clocks import HandSetClock
+
+GROWING = {
+    *("unit", "task", "task_use", "time_entry", "movement", "safety_check", "journal", "journal_row"),
+    *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
+    "offer",
+}
+# A table that a statement makes for itself.
+OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\(")
+# The few rows of a table that are open: their indexes hold no others.
+OF_THE_OPEN = ("ix_time_entry_open", "uq_time_entry_open", "ix_time_entry_runs", "ix_time_entry_long")
+
+
+class Watched:
+    """A desk on the demo, and every statement that its file was asked since the last look."""
+
+    def __init__(self, path: Path, clock: HandSetClock) -> None:
+        self.clock, self.said = clock, list[str]()
+        self.desk = Desk(open_or_new(path), clock, person_id=1)
+        self.unit_id = add_unit(self.desk, maker="Maker", model="One", route_id=1).unit_id
+        self.task_id = read_unit(self.desk, self.unit_id).tasks[0].task_id
+
+    def scans(self, act: Callable[[], object]) -> list[str]:
+        """The steps of its statements' plans that go through a table that grows."""
+        self.said.clear()
+        act()
+        asking = re.compile(r"\s*(SELECT|WITH|UPDATE|DELETE)\b")
+        asked = [text for text in dict.fromkeys(self.said) if asking.match(text)]
+        assert asked, "nothing was asked"
+        with closing(sqlite3.connect(self.desk.store.path)) as file:
+            return [f"{step}: {text}" for text in asked for step in _scans(file, text)]
+
+
+def _scans(file: sqlite3.Connection, text: str) -> Iterator[str]:
+    of_its_own = {one[1] for one in OF_ITS_OWN.finditer(text)}
+    named = {alias: table for table, alias in re.findall(r"\b(\w+) AS (\w+)\b", text)}
+    for *_, step in file.execute(f"EXPLAIN QUERY PLAN {text}"):
+        found = re.match(r"SCAN (\w+)", step)
+        name = found[1] if found and found[1] not in of_its_own else ""
+        grows = named.get(name, name) in GROWING and not any(index in step for index in OF_THE_OPEN)
+        if grows or "AUTOMATIC" in step:
+            yield step
+
+
+@pytest.fixture
+def watched(
+    demo_made: tuple[Path, HandSetClock], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> Iterator[Watched]:
+    path, clock = demo_made
+    said: list[str] = []
+    connect = sqlite3.connect
+
+    def listening(*arguments: Any, **named: Any) -> sqlite3.Connection:
+        connection = connect(*arguments, **named)
+        connection.set_trace_callback(said.append)
+        return connection
+
+    monkeypatch.setattr(sqlite3, "connect", listening)
+    monkeypatch.setattr("sqlite3.dbapi2.connect", listening)
+    watched = Watched(Path(shutil.copy(path, tmp_path / "demo.bench")), clock)
+    watched.said = said
+    yield watched
+    watched.desk.store.close()
+
+
+@pytest.fixture(scope="module")
+def demo_made(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, HandSetClock]:
+    path, clock = tmp_path_factory.mktemp("demo") / "demo.bench", HandSetClock()
+    make_demo(path, clock).close()
+    return path, clock
+
+
+READS: dict[str, Callable[[Watched], object]] = {
+    "the queue": lambda at: read_queue(at.desk),
+    "the week": lambda at: read_week(at.desk),
+    "the stock": lambda at: read_stock(at.desk),
+    "a consumable": lambda at: read_history(at.desk, 1),
+    "forgotten timers": lambda at: read_forgotten(at.desk),
+    "what next": lambda at: read_ranking(at.desk),
+    "a unit": lambda at: read_unit(at.desk, at.unit_id),
+    "its safety": lambda at: read_safety(at.desk, at.unit_id),
+    "its money": lambda at: read_unit_money(at.desk, at.unit_id),
+    "its condition": lambda at: read_condition(at.desk, at.unit_id),
+    "its drives": lambda at: read_drives(at.desk, at.unit_id),
+    "its parts": lambda at: read_parts(at.desk, at.unit_id),
+    "its grades": lambda at: read_grades(at.desk, at.unit_id),
+    "its hours": lambda at: read_unit_entries(at.desk, at.unit_id),
+    "its sales": lambda at: read_sales(at.desk, at.unit_id),
+    "its listing": lambda at: read_listing(at.desk, at.unit_id),
+    "the journal": lambda at: read_journal(at.desk),
+    "what can be undone": lambda at: read_offers_to_undo(at.desk),
+    "the offers open": lambda at: read_offers(at.desk),
+    "the routes": lambda at: read_routes(at.desk),
+    "the stages": lambda at: read_stages(at.desk),
+}
+
+
+@pytest.mark.parametrize("name", READS)
+def test_no_read_at_the_bench_goes_through_the_history(watched: Watched, name: str) -> None:
+    assert watched.scans(lambda: READS[name](watched)) == []
+
+
+def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
+    at, desk = watched, watched.desk
+    stages = [stage.stage_id for stage in read_stages(desk)]
+    acts: dict[str, Callable[[], object]] = {
+        "add": lambda: add_unit(desk, maker="Maker", model="Two", route_id=1),
+        "start": lambda: start_task(desk, at.task_id),
+        "stop": lambda: stop_person(desk),
+        "start again": lambda: start_task(desk, at.task_id),
+        "finish": lambda: finish_task(desk, at.task_id),
+        "restock": lambda: restock(desk, 1, packs_text="1", price_text="9"),
+        "undo": lambda: undo(desk),
+        "redo": lambda: redo(desk),
+        "count": lambda: count_stock(desk, 1, quantity_text="300", reason="looked"),
+        "hold": lambda: hold_unit(desk, at.unit_id, "a part"),
+        "release": lambda: release_unit(desk, at.unit_id),
+        "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
+        "move": lambda: move_unit(desk, at.unit_id, stages[1]),
+        "tick": lambda: tick(desk, at.unit_id, OPENING, ["shut_down"]),
+    }
+    found = {}
+    for name, act in acts.items():
+        at.clock.advance(minutes=1)
+        if scans := at.scans(act):
+            found[name] = scans
+    assert found == {}
+
+
+def test_a_scan_is_seen(watched: Watched) -> None:
+    """So that the others could fail."""
+    with watched.desk.store.read() as connection:
+        assert watched.scans(lambda: connection.execute("SELECT COUNT(*) FROM task WHERE state = 'x'")) != []
