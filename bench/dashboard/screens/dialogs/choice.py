@@ -35,9 +35,8 @@ class Choice(Painted, can_focus=True, inherit_bindings=False):
         offset-y: 1;
         overlay: screen;
         constrain: none inside;
-        border: tall $border;
-        background: $surface;
-        & > .option-list--option { padding: 0 1; }
+        background: $panel;
+        &.-textual-compact > .option-list--option { padding: 0 1; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("choice")
