@@ -94,6 +94,7 @@ _DONE_COVER_OFF = _line_that_set(
 )
 _COVER_ON_OR_OFF = _line_that_set("unit", "lid_count", "{units}")
 _MOVED = _line_that_set("unit", "stage_id", "{units}")
+_HELD_OR_RELEASED = _line_that_set("unit", "held_reason", "{units}")
 
 # Work since a unit came back from where units leave: it would have been done on a unit that was not there.
 _CAME_BACK = """EXISTS (
@@ -243,7 +244,7 @@ RULES = (
     *(Rule("unit", _of("held_reason", "cell_finding"), text, sets=True) for text in (_TIMED_AT_ALL, _MOVED)),
     *(
         Rule("unit", _of("cell_finding"), text, sets=True)
-        for text in (_PARTS_AT_ALL, _WIPED_AT_ALL, _DONE_AT_ALL)
+        for text in (_PARTS_AT_ALL, _WIPED_AT_ALL, _DONE_AT_ALL, _HELD_OR_RELEASED)
     ),
     *(Rule("task", _of("ended_us"), text, sets=True) for text in (_TIMED_ON_TASK, _ISSUED_FOR_TASK)),
     *(Rule("task", _of("ended_us"), text, clears=True) for text in (_MOVED_PAST, _STAGE_GONE)),
