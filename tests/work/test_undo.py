@@ -309,6 +309,14 @@ def read_then_wiped(two: Two) -> None:
     record_wipe(two.bo, drive_id, method="clear", technique="overwrite")
 
 
+def cell_cleared_then_released(two: Two) -> None:
+    """Held by hand before the cell was found, so that clearing it released nothing."""
+    hold_unit(two.bo, two.unit_id, "part on order")
+    report_cell(two.bo, two.unit_id, "wet")
+    clear_cell(two.ada, two.unit_id, "pack handed to the collection point")
+    release_unit(two.bo, two.unit_id)
+
+
 CHAINS: list[Callable[[Two], None]] = [
     moved_then_ticked,
     ticked_then_worked,
@@ -338,6 +346,7 @@ CHAINS: list[Callable[[Two], None]] = [
     renamed_and_the_name_taken,
     unticked_then_ticked_anew,
     read_then_wiped,
+    cell_cleared_then_released,
 ]
 
 
