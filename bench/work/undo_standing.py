@@ -89,7 +89,9 @@ def _require_as_left(
         as_left = as_left and not gone
     if not as_left:
         raise _stands_on(connection, undoing, row.table, row.row_id)
-    later = reads.set_later(connection, row.table, row.row_id, row.after or (), undoing.place)
+    # What goes, goes with all that was made of it since.
+    columns = metadata.tables[row.table].columns.keys() if row.goes else row.after or ()
+    later = reads.set_later(connection, row.table, row.row_id, columns, undoing.place)
     if later is not None:
         raise _stands_on(connection, undoing, "journal", later)
 

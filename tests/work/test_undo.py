@@ -35,7 +35,7 @@ from bench.work.trade import add_channel, remove_channel
 from bench.work.undo import read_offer_to_undo, read_offers_to_undo, redo, undo
 from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit, edit_unit
-from bench.work.wipes import record_wipe, verify_wipe
+from bench.work.wipes import record_wipe, remove_wipe, verify_wipe
 from tests.clocks import HandSetClock
 from tests.work.looked_into import bare_of_drives
 from tests.work.sale_steps import stage
@@ -529,6 +529,17 @@ def test_undo_and_redo_go_back_and_forth_also_after_a_restart(two: Two, tmp_path
     lines = [one for one in read_journal(two.ada).lines if one.journal_id >= line]
     assert [one.undone for one in lines] == [False, True, False, True, False, True, False]
     assert read_sales(two.ada, two.unit_id).sales[0].price_minor == 30_000
+
+
+def test_what_was_taken_off_and_is_back_goes_over_nothing_made_of_it_since(two: Two) -> None:
+    drive_id = add_drive(two.ada, two.unit_id, serial="S-1")
+    wipe_id = record_wipe(two.ada, drive_id, method="clear", technique="overwrite").wipe_id
+    remove_wipe(two.ada, wipe_id, "the wrong drive")
+    undo(two.ada)
+    verify_wipe(two.bo, wipe_id, result="passed", verification="read back in full")
+    changes_nothing(
+        two.ada, lambda: redo(two.ada, reason="slip"), Conflict, "Verified the wipe .* stands on it"
+    )
 
 
 # What is booked again after an undo is another movement, and so another receipt.
