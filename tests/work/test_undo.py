@@ -35,6 +35,7 @@ from bench.work.trade import add_channel, remove_channel
 from bench.work.undo import read_offer_to_undo, read_offers_to_undo, redo, undo
 from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit, edit_unit
+from bench.work.waivers import no_drive_in_it
 from bench.work.wipes import record_wipe, remove_wipe, verify_wipe
 from tests.clocks import HandSetClock
 from tests.work.looked_into import bare_of_drives
@@ -540,6 +541,16 @@ def test_what_was_taken_off_and_is_back_goes_over_nothing_made_of_it_since(two: 
     changes_nothing(
         two.ada, lambda: redo(two.ada, reason="slip"), Conflict, "Verified the wipe .* stands on it"
     )
+
+
+def test_a_drive_does_not_come_back_to_where_none_was_seen_meanwhile(two: Two) -> None:
+    drive_id = add_drive(two.ada, two.unit_id, serial="S-1")
+    move_drive(two.ada, drive_id, None, cost_text="0")
+    no_drive_in_it(two.bo, two.unit_id)
+    add_drive(two.bo, two.unit_id, serial="S-2")
+    moved = read_journal(two.ada, limit=3).lines[-1].journal_id
+    stands = "Recorded the drive S-2 .* stands on it"  # the newest that does; under it, the look
+    changes_nothing(two.ada, lambda: undo(two.ada, moved, reason="slip"), Conflict, stands)
 
 
 # What is booked again after an undo is another movement, and so another receipt.

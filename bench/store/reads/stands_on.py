@@ -156,10 +156,11 @@ SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe
 WHERE wipe.drive_id IN {ids} AND wipe.removed = 0 AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
 """)
 
-# A reason was typed of the drives that were there, or someone looked and saw none.
+# A reason was typed of the drives that were there, or someone looked and saw none; it was so also where
+# another drive came since and ended what was said.
 _REASONED = _text("""
 SELECT 'unwiped' AS table_name, unwiped.id AS row_id FROM unwiped
-WHERE unwiped.unit_id IN {units} AND unwiped.removed = 0 AND {later unwiped} LIMIT 1
+WHERE unwiped.unit_id IN {units} AND {later unwiped} ORDER BY unwiped.id DESC LIMIT 1
 """)
 
 _GRADED_ANEW = _text("""
