@@ -553,6 +553,20 @@ def test_a_drive_does_not_come_back_to_where_none_was_seen_meanwhile(two: Two) -
     changes_nothing(two.ada, lambda: undo(two.ada, moved, reason="slip"), Conflict, stands)
 
 
+def test_none_was_seen_is_not_true_again_where_another_drive_came_in(two: Two) -> None:
+    no_drive_in_it(two.ada, two.unit_id)
+    add_drive(two.ada, two.unit_id, serial="S-1")  # ends what was seen
+    recorded = read_journal(two.ada, limit=1).lines[0].journal_id
+    other_id = add_unit(two.bo, maker="", model="Other").unit_id
+    elsewhere = add_drive(two.bo, other_id, serial="S-2")
+    move_drive(two.bo, elsewhere, two.unit_id, cost_text="0")
+    stands = "Moved the drive S-2 .* stands on it"
+    changes_nothing(two.ada, lambda: undo(two.ada, recorded, reason="slip"), Conflict, stands)
+    undo(two.bo, reason="slip")
+    undo(two.ada, recorded, reason="slip")
+    assert one_value(two.ada, "SELECT COUNT(*) FROM unwiped WHERE removed = 0") == 1
+
+
 # What is booked again after an undo is another movement, and so another receipt.
 RENUMBERED = ("movement", "layer_balance")
 

@@ -156,6 +156,19 @@ SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe
 WHERE wipe.drive_id IN {ids} AND wipe.removed = 0 AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
 """)
 
+# What was said of a unit without a drive is not true again where one came into it since.
+_DRIVE_CAME_SINCE = _text("""
+SELECT 'journal' AS table_name, line.id AS row_id FROM journal_row AS row
+JOIN journal AS line ON line.id = row.journal_id CROSS JOIN json_each(line.changes) AS change
+WHERE row.table_name = 'drive' AND row.journal_id > :line AND row.row_id IN (
+    SELECT id FROM drive WHERE unit_id IN {units} UNION
+    SELECT drive_id FROM part WHERE to_unit_id IN {units} UNION
+    SELECT drive_id FROM part WHERE from_unit_id IN {units})
+AND json_extract(change.value, '$.table') = 'drive'
+AND json_extract(change.value, '$.after.unit_id') IN {units}
+AND {line stands} ORDER BY line.id DESC LIMIT 1
+""")
+
 # A reason was typed of the drives that were there, or someone looked and saw none; it was so also where
 # another drive came since and ended what was said.
 _REASONED = _text("""
@@ -252,6 +265,7 @@ RULES = (
     Rule("part", None, _PART_WENT_ON),
     Rule("drive", _of("maker", "model", "serial", "media_type", "media_number"), _WIPED),
     Rule("drive", _of("removed", "unit_id"), _REASONED),
+    Rule("unwiped", _of("removed"), _DRIVE_CAME_SINCE),
     Rule("grade", None, _GRADED_ANEW),
     *(Rule("movement", None, text) for text in (_DRAWN, _COUNTED, _COUNTED_AS_BOOKED)),
     Rule(
