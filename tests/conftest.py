@@ -43,6 +43,11 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: "pty" not in item.path.parts)
 
 
+def pytest_collection_finish() -> None:
+    """What is loaded by now stays: the collector need not go through it, nor five times at the end."""
+    gc.freeze()
+
+
 @pytest.fixture(autouse=True, scope="session")
 def own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     """What the program remembers of this machine goes into a folder of this run."""

@@ -1,4 +1,4 @@
-"""Starting the dashboard: the first time, on the demo workshop, with one's own settings."""
+"""Starting the dashboard: the first time and on the demo afresh, with one's own settings as a fork."""
 
 from __future__ import annotations
 
@@ -67,13 +67,13 @@ def test_the_demo_is_kept_when_asked_and_opens_again(tmp_path: Path) -> None:
         assert _demo_file(terminal) == kept
         terminal.send("q")
         assert terminal.wait_end() == 0
-    with Terminal(["--data", str(kept)], env, program=PROGRAM) as terminal:
+    with Terminal(["--data", str(kept)], env) as terminal:
         terminal.wait_for("cleaned", "Safety")
 
 
 def test_a_key_can_be_given_another_place(tmp_path: Path) -> None:
     env = settings_of(tmp_path, '[keys]\nfirst.add_unit = "f9"\n')
-    with Terminal([], env, program=PROGRAM) as terminal:
+    with Terminal([], env) as terminal:
         terminal.wait_for("My workshop", "F9")
         terminal.send("n")
         terminal.send(F9)
@@ -82,7 +82,7 @@ def test_a_key_can_be_given_another_place(tmp_path: Path) -> None:
 
 def test_an_unknown_key_name_is_one_sentence_with_the_file(tmp_path: Path) -> None:
     env = settings_of(tmp_path, '[keys]\nfirst.add = "f9"\n')
-    with Terminal([], env, program=PROGRAM) as terminal:
+    with Terminal([], env) as terminal:
         assert terminal.wait_end() == 2
     assert terminal.raw.count(b"\n") == 1
     assert b"settings.toml" in terminal.raw
@@ -91,10 +91,10 @@ def test_an_unknown_key_name_is_one_sentence_with_the_file(tmp_path: Path) -> No
 
 
 def test_the_mouse_can_be_left_to_the_terminal(tmp_path: Path) -> None:
-    with Terminal([], settings_of(tmp_path, ""), program=PROGRAM) as terminal:
+    with Terminal([], settings_of(tmp_path, "")) as terminal:
         terminal.wait_for("My workshop")
         assert b"\x1b[?1000h" in terminal.raw
-    with Terminal([], settings_of(tmp_path, "mouse = false\n"), program=PROGRAM) as terminal:
+    with Terminal([], settings_of(tmp_path, "mouse = false\n")) as terminal:
         terminal.wait_for("My workshop")
         assert b"\x1b[?1000h" not in terminal.raw
 
@@ -103,10 +103,10 @@ def test_a_command_in_a_terminal_shows_what_people_typed_as_typed(tmp_path: Path
     env = settings_of(tmp_path, "")
     name = "[bold]50%[/] [red]x"
     tag = did(env, "add", name, "--json").json()["tag"]
-    with Terminal(["cell", tag, "swollen"], env, program=PROGRAM) as terminal:
+    with Terminal(["cell", tag, "swollen"], env) as terminal:
         assert terminal.wait_end() == 0
         assert "Do not charge it" in terminal.text()
         assert b"\x1b[1;33m" in terminal.raw, "a caution stands out in a terminal"
-    with Terminal(["unit", tag], env, program=PROGRAM) as terminal:
+    with Terminal(["unit", tag], env) as terminal:
         assert terminal.wait_end() == 0
         assert name in terminal.text() or name.encode() in terminal.raw
