@@ -72,7 +72,7 @@ def wait_until_it_waits(pid: int, lock: Path) -> None:
             with suppress(FileNotFoundError):
                 if opened.readlink() == lock:
                     return
-        time.sleep(0.001)  # the program needs the processor too
+        time.sleep(0)  # the program needs the processor too
     raise AssertionError("it never came to wait")
 
 
