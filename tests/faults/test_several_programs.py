@@ -146,11 +146,18 @@ def test_two_first_starts_at_once_make_one_file(tmp_path: Path) -> None:
     path = tmp_path / "data" / "bench" / "workshop.bench"
     command = [sys.executable, "-m", "bench", "add", "a unit", "--json"]
     programs = [
-        subprocess.Popen(command, env=environment(tmp_path), stdout=subprocess.PIPE, cwd=ROOT, text=True)
+        subprocess.Popen(
+            command,
+            env=environment(tmp_path),
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            cwd=ROOT,
+            text=True,
+        )
         for _ in range(4)
     ]
-    outs = [program.communicate(timeout=60)[0] for program in programs]
-    assert [program.returncode for program in programs] == [0] * 4
+    outs, said = zip(*(program.communicate(timeout=60) for program in programs), strict=True)
+    assert [program.returncode for program in programs] == [0] * 4, said
     assert len(set(outs)) == 4, "four units with four tags in one file"
     copies = path.with_name(f"{path.name}.copies")
     assert sorted(path.parent.iterdir()) == [path, copies]
