@@ -7,14 +7,13 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from bench.domain.durations import HOUR_US
+from bench.domain.forecast import DAY_US
 from bench.work.demo import make_demo
 from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 
 APART = 1_000_000  # between the row ids of one copy and of the next
-DAY_US = 24 * HOUR_US
 DAYS = 1095
 HUNDREDFOLD = 500  # copies of each sold unit, for 20,000 of them
 

@@ -52,10 +52,10 @@ def run_warm(
     """
     with TemporaryFile() as out, TemporaryFile() as err:
         pid, status = start_warm(env, arguments, out.fileno() if into is None else into, err.fileno())
-        if not select.select([status], [], [], patience)[0]:
-            os.kill(pid, signal.SIGKILL)
-            raise TimeoutError(f"{arguments} did not end in {patience} s")
         with status:
+            if not select.select([status], [], [], patience)[0]:
+                os.kill(pid, signal.SIGKILL)
+                raise TimeoutError(f"{arguments} did not end in {patience} s")
             code = os.waitstatus_to_exitcode(int(status.readline()))
         out.seek(0)
         err.seek(0)

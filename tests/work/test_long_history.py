@@ -60,8 +60,8 @@ OF_THE_OPEN = ("ix_time_entry_open", "uq_time_entry_open", "ix_time_entry_runs",
 class Watched:
     """A desk on the demo, and every statement that its file was asked since the last look."""
 
-    def __init__(self, path: Path, clock: HandSetClock) -> None:
-        self.clock, self.said = clock, list[str]()
+    def __init__(self, path: Path, clock: HandSetClock, said: list[str]) -> None:
+        self.clock, self.said = clock, said
         self.desk = Desk(open_or_new(path), clock, person_id=1)
         self.unit_id = add_unit(self.desk, maker="Maker", model="One", route_id=1).unit_id
         self.task_id = read_unit(self.desk, self.unit_id).tasks[0].task_id
@@ -103,8 +103,7 @@ def watched(
 
     monkeypatch.setattr(sqlite3, "connect", listening)
     monkeypatch.setattr("sqlite3.dbapi2.connect", listening)
-    watched = Watched(Path(shutil.copy(path, tmp_path / "demo.bench")), clock)
-    watched.said = said
+    watched = Watched(Path(shutil.copy(path, tmp_path / "demo.bench")), clock, said)
     yield watched
     watched.desk.store.close()
 

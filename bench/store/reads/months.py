@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from bench.store.reads.lots import COST_LEFT
 from bench.store.reads.standing import IN_QUEUE, IS_SOLD, OF_RETURNS
+from bench.store.reads.stock import NOT_REVERSED
 from bench.store.reads.units_sold import ATTENDED, MATERIALS
 from bench.store.reads.week import PARTS, Span, spans_in
 
@@ -93,8 +94,8 @@ _ISSUES = """
 FROM consumable CROSS JOIN movement ON movement.consumable_id = consumable.id
 AND movement.at_us >= :lo AND movement.at_us < :hi JOIN task ON task.id = movement.task_id
 WHERE movement.kind = 'issue'
-AND movement.id NOT IN (SELECT reverses_id FROM movement WHERE reverses_id IS NOT NULL)
-"""
+AND {not_reversed}
+""".replace("{not_reversed}", NOT_REVERSED)
 
 _USED = """
 SELECT consumable.id AS consumable_id, consumable.name, consumable.base_unit,

@@ -10,14 +10,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from bench.store.reads.stock import NOT_REVERSED
 from bench.store.reads.undo import LINE_STANDS, TOUCHED_LATER
 
 _PIECES = {
     "ids": "(SELECT value FROM json_each(:ids))",
     "units": "(SELECT value FROM json_each(:units))",
     "line stands": LINE_STANDS,
-    "not reversed": "movement.kind <> 'reversal' "
-    "AND NOT EXISTS (SELECT 1 FROM movement AS back WHERE back.reverses_id = movement.id)",
+    "not reversed": f"movement.kind <> 'reversal' AND {NOT_REVERSED}",
 }
 
 

@@ -16,7 +16,6 @@ from bench.domain.stock_book import MovementLine
 from bench.domain.stock_levels import Level
 from bench.domain.weeks import local_day
 
-_TAKEN_BACK = "(SELECT reverses_id FROM movement WHERE reverses_id IS NOT NULL)"
 NOT_REVERSED = "NOT EXISTS (SELECT 1 FROM movement AS back WHERE back.reverses_id = movement.id)"
 
 ON_HAND = """COALESCE((SELECT SUM(quantity) FROM layer_balance
@@ -52,9 +51,9 @@ WITH day(number, lo, hi) AS MATERIALIZED (
 SELECT movement.consumable_id, day.number, -SUM(movement.quantity)
 FROM consumable CROSS JOIN day CROSS JOIN movement
 ON movement.consumable_id = consumable.id AND movement.at_us >= day.lo AND movement.at_us < day.hi
-WHERE movement.kind = 'issue' AND consumable.removed = 0 AND {which} AND movement.id NOT IN {taken_back}
+WHERE movement.kind = 'issue' AND consumable.removed = 0 AND {which} AND {not_reversed}
 GROUP BY movement.consumable_id, day.number
-""".replace("{taken_back}", _TAKEN_BACK)
+""".replace("{not_reversed}", NOT_REVERSED)
 
 _LAYERS = """
 SELECT consumable.id, balance.layer_id, balance.quantity, balance.cost_minor, movement.at_us,

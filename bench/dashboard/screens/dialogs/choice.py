@@ -10,6 +10,7 @@ from textual import events, on
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.widgets import OptionList
+from textual.widgets.option_list import Option
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Line as Painting
@@ -72,19 +73,18 @@ class Choice(Painted, can_focus=True, inherit_bindings=False):
 
     def choose(self, key: str) -> None:
         """Make a choice; one that is not offered is none, or the first where there must be one."""
-        self._hold(key, self._value)
+        before, self._value = self._value, self._known(key)
+        self._tell(before)
 
     def offer(self, choices: Sequence[tuple[str, str]]) -> None:
         """Give other choices, each a key and what to show for it; none of them is made."""
         before = self._value
         self._take(choices, "")
-        if self._value != before:
-            self.post_message(self.Changed(self))
+        self._tell(before)
 
     def on_mount(self) -> None:
         """What is chosen from the beginning is news to the form."""
-        if self._value:
-            self.post_message(self.Changed(self))
+        self._tell("")
 
     def paint(self, width: int) -> Sequence[Painting]:
         """What is chosen, and a mark that there is a list."""
@@ -118,7 +118,7 @@ class Choice(Painted, can_focus=True, inherit_bindings=False):
     def _chosen(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         if self._list is not None:
-            self._hold(event.option_id or "", self._value)
+            self.choose(event.option_id or "")
             self.close()
             self.post_message(self.Made())
 
@@ -137,8 +137,7 @@ class Choice(Painted, can_focus=True, inherit_bindings=False):
             return key
         return next(iter(self._choices), "") if self._none is None else ""
 
-    def _hold(self, key: str, before: str) -> None:
-        self._value = self._known(key)
+    def _tell(self, before: str) -> None:
         if self._value != before:
             self.repaint()
             if self.is_attached:
@@ -160,8 +159,6 @@ class ChoiceList(OptionList):
 
     def on_mount(self) -> None:
         """List them, and begin at the one chosen."""
-        from textual.widgets.option_list import Option
-
         for key, shown in self._choices:
             self.add_option(Option(Text(shown, style="" if key else "dim"), id=key or None))
         keys = [key for key, _ in self._choices]
