@@ -28,7 +28,7 @@ Colour = tuple[int, int, int]
 if TYPE_CHECKING:
     from textual.pilot import Pilot
 
-    from bench.work.desk import Desk
+    from bench.desk import Desk
 
 HERE = Path(__file__).parent
 NOW_US = 1_795_616_640_000_000  # Wednesday 2026-11-25, 15:24 in the demo's zone
@@ -58,8 +58,8 @@ class StandingClock:
 @contextmanager
 def demo_desk() -> Iterator[Desk]:
     """The demo workshop at the pictures' instant, in a file of its own that goes afterwards."""
+    from bench.desk import Desk
     from bench.work.demo import make_demo
-    from bench.work.desk import Desk
 
     with TemporaryDirectory(prefix="bench-pictures-") as folder:
         store = make_demo(Path(folder) / "demo.bench", StandingClock())

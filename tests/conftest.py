@@ -14,8 +14,8 @@ from hypothesis import HealthCheck, settings
 from sqlalchemy import Engine
 
 import bench.store.engine
+from bench.desk import Desk
 from bench.store.engine import Store, make_engine
-from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 

@@ -12,8 +12,8 @@ from bench.commands.printing import CAUTION, say, say_json
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.domain.trade import TradeSettings
-    from bench.work.desk import Desk
 
 NOT_ADVICE = "Tax and hold period are reckoned as set here; that is not advice, local code comes first."
 _ON_OFF = {"on": True, "off": False}

@@ -14,7 +14,7 @@ from bench.commands.printing import CAUTION, say, say_json, say_sheet
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
-    from bench.work.desk import Desk
+    from bench.desk import Desk
     from bench.work.readings import ReadingAdded
 
 STANDARD_INPUT = "-"

@@ -11,8 +11,8 @@ from bench.commands.opening import desk_for
 from bench.commands.printing import say, say_json, say_sheet
 
 if TYPE_CHECKING:
-    from bench.domain.stock_book import StockLine
-    from bench.work.desk import Desk
+    from bench.desk import Desk
+    from bench.domain.stock_levels import StockLine
 
 
 def stock(
@@ -25,7 +25,7 @@ def stock(
 ) -> None:
     """Show levels and days of cover, or one consumable's movements."""
     from bench.reports import stock_book as sheet
-    from bench.work.stock_book import read_history, read_stock
+    from bench.views.stock import read_history, read_stock
 
     one_form(as_csv, as_json)
     desk = desk_for(ctx)
@@ -124,6 +124,6 @@ def code(
 
 def _line(desk: Desk, name: str) -> StockLine:
     from bench.commands.finding import the_one
-    from bench.work.stock_book import read_stock
+    from bench.views.stock import read_stock
 
     return the_one(name, read_stock(desk).lines, lambda line: line.name, "consumable")

@@ -46,10 +46,10 @@ def restore(
     as_json: AsJson = False,
 ) -> None:
     """Put a copy in the place of the data file, or list the copies."""
+    from bench.desk import SystemClock
     from bench.settings import local_zone, login_name
     from bench.work.copies import copies_beside
     from bench.work.copies import restore as put_back
-    from bench.work.desk import SystemClock
 
     start: Start = ctx.obj
     start.require_no_key()

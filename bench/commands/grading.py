@@ -12,7 +12,7 @@ from bench.commands.printing import say, say_json, say_or_save, say_sheet
 from bench.domain.grading import FUNCTION, LOOKS, PARTS
 
 if TYPE_CHECKING:
-    from bench.work.desk import Desk
+    from bench.desk import Desk
 
 
 def grade(

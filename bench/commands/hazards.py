@@ -68,8 +68,8 @@ def _of_a_routes_task(ctx: typer.Context, route: str, name: str, what: str) -> s
 
 
 def _of_a_consumable(ctx: typer.Context, name: str, what: str) -> str:
+    from bench.views.stock import read_stock
     from bench.work.hazards import set_consumable_hazard
-    from bench.work.stock_book import read_stock
 
     desk = desk_for(ctx, acts=True)
     line = the_one(name, read_stock(desk).lines, lambda one: one.name, "consumable")

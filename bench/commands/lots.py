@@ -24,8 +24,8 @@ from bench.domain.text import quoted
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.domain.lot_views import LotUnit
-    from bench.work.desk import Desk
 
 COLUMNS = ("model", "maker", "serial", "route", "expected", "note", "tag", "donor")
 _YES = frozenset(["yes", "true", "1", "x"])

@@ -12,8 +12,8 @@ from bench.domain.text import for_display
 from bench.errors import MissingFile
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.settings import Settings
-    from bench.work.desk import Desk
 
 RESTORE, NEW = "restore", "new"
 
@@ -57,8 +57,8 @@ def _ask(missing: MissingFile) -> str:
 
 def _put_back(path: Path, copy: Path) -> None:
     from bench.commands.copies import say_restored
+    from bench.desk import SystemClock
     from bench.work.copies import restore
-    from bench.work.desk import SystemClock
 
     say_restored(restore(path, str(copy), SystemClock()))
 

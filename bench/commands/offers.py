@@ -23,8 +23,8 @@ from bench.commands.trade_names import (
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.domain.offers import Offer, OfferTyped
-    from bench.work.desk import Desk
 
 Text = str | None
 

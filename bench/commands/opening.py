@@ -16,7 +16,7 @@ from bench.errors import BadInput, BenchError
 from bench.settings import Settings, local_zone, login_name, read_settings
 
 if TYPE_CHECKING:
-    from bench.work.desk import Desk
+    from bench.desk import Desk
 
 
 @dataclass
@@ -94,7 +94,7 @@ def say_booked_already(start: Start, error: BenchError) -> bool:
 
 def desk_on(settings: Settings, person: str | None, *, via: str, acts: bool, new: bool = False) -> Desk:
     """The same with settings already read, for whoever closes it; the dashboard may make a first file."""
-    from bench.work.desk import Desk, SystemClock
+    from bench.desk import Desk, SystemClock
     from bench.work.files import Wanted, open_wanted
 
     named = person or settings.person

@@ -12,8 +12,8 @@ from bench.commands.printing import say, say_json, say_sheet
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.domain.parts import PartMoved
-    from bench.work.desk import Desk
 
 
 def part(

@@ -10,8 +10,8 @@ from bench.domain.text import for_display
 from bench.errors import Unprinted
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.reports.forms import Forms
-    from bench.work.desk import Desk
 
 CAUTION = "bold yellow"
 

@@ -12,8 +12,8 @@ from bench.commands.printing import CAUTION, say, say_json, say_or_save, say_she
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.domain.erasing import Erased
-    from bench.work.desk import Desk
 
 DUE, AGAIN = "due", "again"
 

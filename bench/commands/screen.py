@@ -17,8 +17,8 @@ from bench.commands.printing import say
 from bench.errors import BadInput, MissingFile
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.settings import Settings
-    from bench.work.desk import Desk
 
 DEMO_FILE = "demo.bench"
 NO_SCREEN = ("", "dumb", "unknown")  # terminals without a cursor to move: editors' shells, cron, some IDEs
@@ -80,8 +80,8 @@ def keys() -> None:
 def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     if path.exists():
         raise BadInput(f"{path} is there already.", f"Open it with bench --data {path}, or name a new file.")
+    from bench.desk import SystemClock
     from bench.work.demo import make_demo, who_acts
-    from bench.work.desk import SystemClock
 
     make_demo(path, SystemClock()).close()
     say(f"Demo workshop{'' if kept else ', gone when you leave'}: {path}")

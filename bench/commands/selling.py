@@ -13,8 +13,8 @@ from bench.commands.trade_names import channel_named
 from bench.commands.units import open_tasks_from
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.domain.selling import Sold
-    from bench.work.desk import Desk
 
 
 def listing(

@@ -12,8 +12,8 @@ from bench.commands.printing import CAUTION, say, say_json
 from bench.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.domain.unit_sheet import UnitSheet
-    from bench.work.desk import Desk
     from bench.work.timers import Finished
 
 
@@ -166,7 +166,7 @@ def _uses(desk: Desk, sheet: UnitSheet, task_id: int, typed: list[str]) -> dict[
     from bench.commands.finding import the_one
     from bench.domain.quantities import read_quantity
     from bench.domain.text import quoted
-    from bench.work.stock_book import read_stock
+    from bench.views.stock import read_stock
 
     line = next(line for line in sheet.tasks if line.task_id == task_id)
     uses = {one.consumable_id: one.quantity for one in line.uses}

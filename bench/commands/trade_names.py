@@ -12,7 +12,7 @@ from bench.domain.text import quoted
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
-    from bench.work.desk import Desk
+    from bench.desk import Desk
 
 Seller = Annotated[str, typer.Option(metavar="NAME", help="Who sells it.")]
 SellerAddress = Annotated[str, typer.Option("--address", metavar="TEXT", help="Where the seller lives.")]

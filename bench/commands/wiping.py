@@ -13,8 +13,8 @@ from bench.commands.printing import say, say_json, say_or_save, say_sheet
 from bench.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
+    from bench.desk import Desk
     from bench.domain.wipe import DriveLine
-    from bench.work.desk import Desk
     from bench.work.wipes import WipeKept
 
 DRIVE_NUMBER = re.compile(r"d([0-9]{1,9})", re.IGNORECASE)

@@ -32,8 +32,8 @@ from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import SecondHand
 from bench.dashboard.widgets.looks import LOOK_CLASSES
 from bench.dashboard.widgets.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmall
+from bench.desk import Desk
 from bench.errors import Crashed
-from bench.work.desk import Desk
 from bench.work.record_check import check_newest
 from bench.work.replay import Difference
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from textual.dom import DOMNode as _Mixed
 
     from bench.dashboard.app import BenchApp
-    from bench.work.desk import Desk
+    from bench.desk import Desk
 else:
     _Mixed = object
 

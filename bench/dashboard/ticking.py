@@ -8,10 +8,10 @@ from textual.screen import ModalScreen
 
 from bench.dashboard.doing import say
 from bench.dashboard.messages import Tick
+from bench.desk import Clock
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.queue import Running
 from bench.domain.timers import clock_step_us
-from bench.work.desk import Clock
 
 if TYPE_CHECKING:
     from bench.dashboard.app import BenchApp

@@ -9,7 +9,6 @@ from datetime import date
 from bench.domain.layers import Layer, expired
 from bench.domain.quantities import THOUSANDTHS
 from bench.domain.reorder import days_of_cover, reorder_from_use, suggest_packs
-from bench.domain.stock_book import StockLine
 
 LOOK_BACK_DAYS = 56  # eight weeks, as the week sheet compares
 
@@ -35,6 +34,79 @@ class Level:
     value_minor: int
     after_incoming: int
     first_us: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class StockLine:
+    """One consumable's level. Quantities are thousandths of `base_unit`.
+
+    `full`: what a full bar means, the largest of the level, the level after stock last came in, twice the
+    reorder point, and one pack. `days_of_cover` is None while nothing was used. `suggest_packs`: when low,
+    else 0.
+    """
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    on_hand: int
+    full: int
+    pack: int
+    reorder_at: int
+    days_of_cover: float | None
+    expired: int
+    next_expiry: date | None
+    low: bool
+    suggest_packs: int
+    lead_days: int
+    shelf_life_days: int | None
+    reorder_fixed: bool
+    hazard: str
+    value_minor: int
+    code: str = ""
+
+    def low_with(self, on_hand: int) -> bool:
+        """Whether it would be low with this much on hand, in thousandths."""
+        return on_hand <= self.reorder_at
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """What a task took of one consumable, and what is left of it, in thousandths of its base unit."""
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    quantity: int
+    left: int
+    low: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Restocked:
+    """What came in, what it cost in minor units, and the level now, in thousandths of the base unit."""
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    quantity: int
+    left: int
+    cost_minor: int
+    currency: str
+    received_on: date
+    expires_on: date | None
+    low: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """The level that was counted, and by how much it differed from the book, in thousandths."""
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    counted: int
+    difference: int
+    low: bool
 
 
 def stock_line(level: Level, daily_use: Sequence[int], layers: Sequence[Layer], today: date) -> StockLine:

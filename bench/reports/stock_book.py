@@ -5,9 +5,10 @@ from __future__ import annotations
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.quantities import plain_number, show_quantity, unit_label
-from bench.domain.stock_book import ConsumableHistory, MovementLine, StockBook, StockLine
+from bench.domain.stock_levels import StockLine
 from bench.reports.plain_values import csv_text, facts_of, json_text
 from bench.reports.tables import one_line, sections, table, under, wrapped
+from bench.views.stock import ConsumableHistory, MovementLine, StockBook
 
 STOCK_COLUMNS = (
     *(

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from dataclasses import dataclass, field
 from hashlib import blake2s
 
+from bench.desk import Booking, Desk
 from bench.domain.journal_page import BookedLine
 from bench.domain.text import clean_line, quoted
 from bench.errors import BadInput, BenchError
-from bench.store.reads import journal as reads
-from bench.work.desk import Desk
+from bench.views import journal as reads
 
 LONGEST_KEY = 100
 
@@ -26,25 +25,6 @@ class BookedAlready(BenchError):
         super().__init__(f"Booked already: {line.summary}.")
         self.line = line
         self.zone = zone
-
-
-@dataclass
-class Booking:
-    """One command's account of itself.
-
-    `key`: the script's own, empty for none. `asked`: the command and its arguments as typed.
-    `summaries`: what the journal says of it, once that is in the file. `begun`: the same while it is not yet.
-    """
-
-    key: str = ""
-    asked: tuple[str, ...] = ()
-    summaries: list[str] = field(default_factory=list)
-    begun: list[str] = field(default_factory=list)
-
-    def settle(self) -> None:
-        """The transaction is in the file."""
-        self.summaries += self.begun
-        self.begun.clear()
 
 
 def booking_of(key: str | None, asked: tuple[str, ...]) -> Booking:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.buyer_sheet import BuyerSheet, PartChange
 from bench.errors import NotFound
-from bench.store.reads import grades as reads
-from bench.store.reads import shop as shop_reads
-from bench.store.reads import unit as unit_reads
+from bench.views import grades as reads
+from bench.views import shop as shop_reads
+from bench.views import unit as unit_reads
 from bench.work.condition import condition_within
-from bench.work.desk import Desk
 from bench.work.drives import drives_within
 from bench.work.grades import grades_within
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.money import read_money, show_money
 from bench.domain.offers import (
     BOUGHT,
@@ -18,11 +19,10 @@ from bench.domain.text import clean_line, clean_note
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.unit_money import fee_minor
 from bench.errors import NotFound, Refused
-from bench.store.reads import buying as reads
 from bench.store.tables import Channel, Purchase, Route, Unit
 from bench.store.tables import Offer as OfferRow
+from bench.views import buying as reads
 from bench.work.change import Change, change, together
-from bench.work.desk import Desk
 from bench.work.known_already import reason_again
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed

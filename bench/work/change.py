@@ -10,11 +10,11 @@ from typing import TypeVar
 
 from sqlmodel import Session, SQLModel
 
+from bench.desk import Desk
 from bench.errors import NotFound
 from bench.store.recording import Recorder
 from bench.store.tables import BookingKey, Journal
 from bench.work.booking import fingerprint, require_new_key
-from bench.work.desk import Desk
 from bench.work.invariants import keep
 
 Row = TypeVar("Row", bound=SQLModel)

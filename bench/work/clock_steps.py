@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.durations import MINUTE_US, SECOND_US, hours_and_minutes
 from bench.work.change import change
-from bench.work.desk import Desk
 
 
 def report_clock_step(desk: Desk, step_us: int) -> None:

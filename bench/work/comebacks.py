@@ -7,6 +7,7 @@ anew. Either can be said otherwise, as where something was kept back of the pric
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.money import read_money, show_money
 from bench.domain.selling import Returned
 from bench.domain.text import clean_line
@@ -14,7 +15,6 @@ from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Comeback, Sale, Stage, Unit
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.ending import comes_back
 from bench.work.lookups import shop_of
 from bench.work.moves import move_within

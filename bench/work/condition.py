@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sqlite3
 
+from bench.desk import Desk
 from bench.domain.condition.battery_choice import BatteryChoice, Weighed
 from bench.domain.condition.fields import AFTER
 from bench.domain.condition.sheet import (
@@ -18,10 +19,9 @@ from bench.domain.condition.sheet import (
 from bench.domain.holding import Condition, condition_of
 from bench.domain.money import read_money
 from bench.errors import NotFound
-from bench.store.reads import condition as reads
-from bench.store.reads import shop as shop_reads
-from bench.store.reads import unit as unit_reads
-from bench.work.desk import Desk
+from bench.views import condition as reads
+from bench.views import shop as shop_reads
+from bench.views import unit as unit_reads
 
 
 def read_condition(desk: Desk, unit_id: int) -> ConditionSheet:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sqlmodel import col, func, select
 
+from bench.desk import Desk
 from bench.domain.codes import read_code
 from bench.domain.quantities import check_unit, read_quantity, show_quantity
 from bench.domain.text import clean_line, quoted
@@ -12,7 +13,6 @@ from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, Refused
 from bench.store.tables import Consumable, Movement, RouteUse, Task, TaskUse
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.issuing import layers_of
 from bench.work.names import free_name, tells_if_changed
 

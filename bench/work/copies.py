@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
 
+from bench.desk import Clock, Desk
 from bench.domain.copies import BY_HAND, DAILY, Copies, FileCopy, name_of, of_day, to_drop
 from bench.domain.localtime import day_and_time
 from bench.domain.people import PersonLine
@@ -13,10 +14,9 @@ from bench.domain.text import quoted
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.errors import BadInput, NotFound, StoreError
 from bench.store import copies as files
-from bench.store.reads import shop as shop_reads
 from bench.store.restoring import Line
 from bench.store.restoring import restore as put_back
-from bench.work.desk import Clock, Desk
+from bench.views import shop as shop_reads
 from bench.work.queue import read_shop_facts
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from sqlalchemy import func
 from sqlmodel import col, select
 
+from bench.desk import Desk
 from bench.domain.corrections import CorrectionLine
 from bench.domain.durations import MINUTE_US
 from bench.domain.localtime import clock_time, day_and_time
@@ -15,10 +16,9 @@ from bench.domain.timers import check_interval
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
-from bench.store.reads import entries as reads
 from bench.store.tables import Correction, Task, TimeEntry, Unit
+from bench.views import entries as reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.gates import may_finish
 from bench.work.lookups import shop_of
 from bench.work.typed_time import read_instant

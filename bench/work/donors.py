@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.lot_views import DonorMade, Share
 from bench.domain.money import read_money
 from bench.errors import Refused
 from bench.store.tables import Lot, Stage, Unit
 from bench.work.change import change
-from bench.work.desk import Desk
 from bench.work.lookups import shop_of
 from bench.work.lots import old_and_new, share_anew
 from bench.work.purchases import purchase_of

@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from bench.store.reads import shop as reads
+from bench.desk import Desk
 from bench.store.tables import Draft
-from bench.work.desk import Desk
+from bench.views import shop as reads
 
 
 def save_draft(desk: Desk, form: str, values: Mapping[str, str]) -> None:

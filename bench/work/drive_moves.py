@@ -6,12 +6,12 @@ from collections.abc import Mapping
 
 from sqlmodel import col, select
 
+from bench.desk import Desk
 from bench.domain.money import read_money, show_money
 from bench.domain.typed_fields import read_field
 from bench.errors import BadInput, Refused
 from bench.store.tables import Drive, Part
 from bench.work.change import Change, change, together
-from bench.work.desk import Desk
 from bench.work.drives import add_drive, name_of, place_drive_within, remove_drive
 from bench.work.lookups import shop_of
 from bench.work.part_rules import at_hand, bears

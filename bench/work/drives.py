@@ -7,6 +7,7 @@ from collections import defaultdict
 
 from sqlmodel import select
 
+from bench.desk import Desk
 from bench.domain.calculators.shape import Given, read_given
 from bench.domain.holding import NO_DRIVE, WIPE
 from bench.domain.owned import outside_until_us
@@ -14,12 +15,11 @@ from bench.domain.text import clean_line, quoted
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.wipe import DriveLine, DriveSheet, WipeLine
 from bench.errors import BadInput, NotFound, WipeFirst
-from bench.store.reads import drives as reads
-from bench.store.reads import shop as shop_reads
-from bench.store.reads import unit as unit_reads
 from bench.store.tables import Drive, Unit
+from bench.views import drives as reads
+from bench.views import shop as shop_reads
+from bench.views import unit as unit_reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.gates import no_bad_cell
 from bench.work.lookups import stages_in_order
 from bench.work.reasons import reasons_within

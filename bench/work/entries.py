@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.corrections import CorrectionLine
 from bench.domain.unit_sheet import EntryLine
 from bench.errors import NotFound
-from bench.store.reads import entries as reads
-from bench.work.desk import Desk
+from bench.views import entries as reads
 from bench.work.week import entry_from
 
 

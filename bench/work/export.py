@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.export import Export, ExportTable
-from bench.store.reads import export as reads
-from bench.work.desk import Desk
+from bench.views import export as reads
 from bench.work.queue import read_shop_facts
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Mapping, Sequence
 
+from bench.desk import Desk
 from bench.domain.forecast import (
     DAY_US,
     FEW_STAYS,
@@ -19,10 +20,9 @@ from bench.domain.forecast import (
 from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, jam_words, law_words
 from bench.domain.passage import Spell, law_over, passages, spells, stays_by_stage
 from bench.domain.statistics_of_work import spread
-from bench.store.reads import forecast as reads
-from bench.store.reads import next_up as unit_reads
-from bench.store.reads import shop as shop_reads
-from bench.work.desk import Desk
+from bench.views import forecast as reads
+from bench.views import next_up as unit_reads
+from bench.views import shop as shop_reads
 
 LOOK_BACK_DAYS = 365
 LAW_DAYS = 56  # eight weeks, as the week sheet compares

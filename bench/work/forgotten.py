@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from bench.desk import Desk
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.queue import Running
 from bench.domain.timers import check_interval, is_forgotten
 from bench.domain.typed_fields import read_field
 from bench.errors import Refused
-from bench.store.reads import queue as reads
-from bench.work.desk import Desk
+from bench.views import queue as reads
 from bench.work.queue import read_shop_facts, running_from
 
 if TYPE_CHECKING:

@@ -27,8 +27,8 @@ from bench.domain.trade import hold_ends
 from bench.domain.ways_out import SCRAPPED
 from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, ListingFirst, Refused, WipeFirst
 from bench.store.driver import plain_connection
-from bench.store.reads.covers import opens
 from bench.store.tables import Purchase, Stage, Task, TimeEntry, Trade, Unit
+from bench.views.covers import opens
 from bench.work.change import Change
 from bench.work.lookups import stages_in_order, ticks_of, today
 from bench.work.wanting import wanting

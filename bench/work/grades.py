@@ -6,6 +6,7 @@ import sqlite3
 
 from sqlmodel import col, select
 
+from bench.desk import Desk
 from bench.domain.grading import (
     FUNCTION,
     LOOKS,
@@ -21,11 +22,10 @@ from bench.domain.holding import Condition, condition_of
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
-from bench.store.reads import grades as reads
-from bench.store.reads import unit as unit_reads
 from bench.store.tables import Grade, GradeStep, Unit
+from bench.views import grades as reads
+from bench.views import unit as unit_reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.names import tells_if_changed
 from bench.work.ordering import place, shift
 

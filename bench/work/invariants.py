@@ -1,6 +1,6 @@
 """What holds after every transaction, an undo included: checked once, before it is committed.
 
-A rule is an SQL text of `store/reads/invariants.py`, which finds what breaks it among the units touched, and
+A rule is an SQL text of `views/invariants.py`, which finds what breaks it among the units touched, and
 the error it raises. A state that an older program left broken may stay so but is never made worse: a row
 that breaks a rule is refused unless it broke the same rule before this transaction.
 """
@@ -20,8 +20,8 @@ from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP_ITEMS, FINDINGS, OPEN
 from bench.errors import BatteryFirst, BenchError, CellAlarm, CloseUpFirst, Conflict, Refused
 from bench.store.driver import plain_connection
 from bench.store.engine import Store
-from bench.store.reads import invariants as reads
 from bench.store.tables import metadata
+from bench.views import invariants as reads
 from bench.work.unready import newly_unready, standing
 
 Noted = Mapping[str, Any]

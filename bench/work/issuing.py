@@ -8,13 +8,13 @@ from sqlmodel import Session
 
 from bench.domain.layers import Draw, Layer, draw_oldest
 from bench.domain.quantities import THOUSANDTHS, show_quantity
-from bench.domain.stock_book import Issued as Issued
+from bench.domain.stock_levels import Issued as Issued
 from bench.errors import BadInput, OutOfStock
 from bench.store.driver import plain_connection
-from bench.store.reads import stock as reads
 from bench.store.tables import Consumable, Movement
+from bench.views import stock as reads
+from bench.views.stock import stock_lines
 from bench.work.change import Change
-from bench.work.stock_book import stock_lines
 
 
 def issue(made: Change, task_id: int, consumable_id: int, quantity: int) -> Issued:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.journal_page import JournalLine, JournalPage
 from bench.errors import BadInput, NotFound
-from bench.store.reads import journal as reads
-from bench.work.desk import Desk
+from bench.views import journal as reads
 from bench.work.queue import read_shop_facts
 
 MOST_LINES = 10_000

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.money import read_money, show_money
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import TypedFields
@@ -10,7 +11,6 @@ from bench.errors import BadInput, Refused
 from bench.store.driver import plain_connection
 from bench.store.tables import Unit, WayOut
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.lookups import shop_of, stages_in_order
 from bench.work.losses import lost_minor
 from bench.work.moves import move_within

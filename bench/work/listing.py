@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.condition.sheet import ConditionSheet
 from bench.domain.hand_over import DriveGiven, HandOver
 from bench.domain.listing import Listing
 from bench.domain.shipping import PackEnergy, pack_energy
 from bench.errors import NotFound
-from bench.store.reads import selling as reads
+from bench.views import selling as reads
 from bench.work.buyer_sheet import read_buyer_sheet
-from bench.work.desk import Desk
 from bench.work.sales import read_sales
 from bench.work.unit_sheet import read_unit
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from bench.domain.unit_money import WAY_OUT, MoneyLine
 from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, Repairs
-from bench.store.reads import leaving as reads
+from bench.views import leaving as reads
 from bench.work.units_sold import PRICE_PAID, net_minor
 
 REPAIRS, REPAIRS_COST = "repairs of owners' machines", "parts, consumables of repairs"

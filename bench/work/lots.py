@@ -9,6 +9,7 @@ from typing import Any
 
 from sqlmodel import col, select
 
+from bench.desk import Desk
 from bench.domain.lot_views import (
     LotBook,
     LotBought,
@@ -27,11 +28,10 @@ from bench.domain.text import clean_line, clean_note
 from bench.domain.typed_fields import TypedFields
 from bench.domain.ways_out import SOLD
 from bench.errors import BadInput, NotFound, Refused
-from bench.store.reads import lots as reads
-from bench.store.reads import shop as shop_reads
 from bench.store.tables import Lot, Purchase, Sale, Unit
+from bench.views import lots as reads
+from bench.views import shop as shop_reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.known_already import reason_again
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.materials import MaterialLine, UnitMaterials
 from bench.errors import NotFound
-from bench.store.reads import unit as reads
-from bench.work.desk import Desk
+from bench.views import unit as reads
 
 
 def read_unit_materials(desk: Desk, unit_id: int) -> UnitMaterials:

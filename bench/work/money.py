@@ -6,6 +6,7 @@ import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from bench.desk import Desk
 from bench.domain.margin_tax import tax_after_refund_minor
 from bench.domain.parts import PartLine
 from bench.domain.trade import ChannelLine
@@ -26,11 +27,10 @@ from bench.domain.unit_money import (
 )
 from bench.domain.ways_out import HANDED_BACK, SCRAPPED
 from bench.errors import NotFound
-from bench.store.reads import leaving as leaving_reads
-from bench.store.reads import money as reads
-from bench.store.reads import parts as part_reads
-from bench.store.reads import trade as trade_reads
-from bench.work.desk import Desk
+from bench.views import leaving as leaving_reads
+from bench.views import money as reads
+from bench.views import parts as part_reads
+from bench.views import trade as trade_reads
 
 NEVER_US = 2**62
 

@@ -6,6 +6,7 @@ import sqlite3
 from collections.abc import Sequence
 from datetime import date
 
+from bench.desk import Desk
 from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.parts import PartLine
 from bench.domain.quantities import show_quantity
@@ -22,9 +23,8 @@ from bench.domain.unit_money import (
 )
 from bench.domain.ways_out import HANDED_BACK, WORDS
 from bench.errors import NotFound
-from bench.store.reads import entries as entry_reads
-from bench.store.reads import unit as unit_reads
-from bench.work.desk import Desk
+from bench.views import entries as entry_reads
+from bench.views import unit as unit_reads
 from bench.work.money import MoneyGround, bought_parts, money_ground
 
 

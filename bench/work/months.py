@@ -6,15 +6,15 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 
+from bench.desk import Desk
 from bench.domain.earned import Earned, SoldUnit, earned
 from bench.domain.money import NOT_TYPED
 from bench.domain.month_sheet import MonthSheet, SlowUnit, TiedUp, UsedUp
 from bench.domain.spans import Span
 from bench.domain.unit_money import MATERIALS, PURCHASE, RETURN, SALE, MoneyLine
 from bench.domain.weeks import local_day
-from bench.store.reads import leaving as leaving_reads
-from bench.store.reads import months as reads
-from bench.work.desk import Desk
+from bench.views import leaving as leaving_reads
+from bench.views import months as reads
 from bench.work.losses import read_repairs, unsold_lines
 from bench.work.queue import read_shop_facts
 from bench.work.units_sold import net_minor, read_sold_rows, tax_left_minor, units_sold

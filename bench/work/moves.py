@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from bench.desk import Desk
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import read_field
 from bench.domain.ways_out import HANDED_BACK, KEPT, SOLD
 from bench.errors import BadInput, Refused, TasksDone, TasksOpen
-from bench.store.reads import unit as unit_reads
 from bench.store.tables import Stage, Task, Unit
+from bench.views import unit as unit_reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.ending import comes_back, cover_comes_off
 from bench.work.gates import may_alter, may_close, may_leave, may_list, may_move, may_open
 from bench.work.lookups import stages_in_order, tasks_in_order

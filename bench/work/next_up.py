@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from bench.desk import Desk
 from bench.domain.forecast import DAY_US
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.material_cost import NO_PRICE, cost_of_use
@@ -31,13 +32,12 @@ from bench.domain.safety import FINDINGS
 from bench.domain.trade import ChannelLine, TradeSettings, hold_ends
 from bench.domain.unit_money import fee_minor
 from bench.domain.weeks import local_day
-from bench.store.reads import buying as buying_reads
-from bench.store.reads import next_up as reads
-from bench.store.reads import queue as queue_reads
-from bench.store.reads import shop as shop_reads
-from bench.store.reads import stock as stock_reads
-from bench.store.reads import trade as trade_reads
-from bench.work.desk import Desk
+from bench.views import buying as buying_reads
+from bench.views import next_up as reads
+from bench.views import queue as queue_reads
+from bench.views import shop as shop_reads
+from bench.views import stock as stock_reads
+from bench.views import trade as trade_reads
 from bench.work.queue import alarms_in
 
 LOOK_BACK_DAYS = 365

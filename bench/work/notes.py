@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.desk import Desk
 from bench.domain.text import clean_line, clean_note
 from bench.errors import BadInput
 from bench.store.tables import Task, Unit
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.lookups import today
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from sqlmodel import select
 
+from bench.desk import Desk
 from bench.domain.party import PartyTyped
 from bench.domain.ways_out import HANDED_BACK
 from bench.errors import BadInput, Refused
 from bench.store.tables import Purchase, Unit, WayOut
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.names import tells_if_changed
 from bench.work.parties import party_within
 from bench.work.standing import is_out, last_sale

@@ -9,8 +9,8 @@ from bench.domain.money import show_money
 from bench.domain.text import quoted
 from bench.errors import BadInput, Refused, WhichDrive
 from bench.store.driver import plain_connection
-from bench.store.reads.lots import cost_left
 from bench.store.tables import Drive, Part, Stage, Unit
+from bench.views.lots import cost_left
 from bench.work.change import Change
 from bench.work.drives import name_of, place_drive_within
 from bench.work.gates import may_alter, no_bad_cell

@@ -12,6 +12,7 @@ from datetime import date
 
 from sqlmodel import col, select
 
+from bench.desk import Desk
 from bench.domain.copies import BEFORE_ERASING
 from bench.domain.erasing import ERASED, Erased, PartyLine, erase_from
 from bench.domain.party import PartyTyped
@@ -20,12 +21,11 @@ from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.copies import copies_folder, copies_of, make_copy
-from bench.store.reads import export as export_reads
-from bench.store.reads import parties as reads
 from bench.store.scrubbing import scrub
 from bench.store.tables import Party, Sale
+from bench.views import export as export_reads
+from bench.views import parties as reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.queue import read_shop_facts
 
 LONGEST_ADDRESS = 400

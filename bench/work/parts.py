@@ -10,16 +10,16 @@ from __future__ import annotations
 import sqlite3
 from typing import Any
 
+from bench.desk import Desk
 from bench.domain.money import read_money, show_money
 from bench.domain.parts import PartMoved, Shelf, Swapped, UnitParts, suggest_cost
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput, NotFound, Refused
-from bench.store.reads import parts as reads
-from bench.store.reads import shop as shop_reads
 from bench.store.tables import Part, Unit
+from bench.views import parts as reads
+from bench.views import shop as shop_reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.known_already import fitted_once, reason_again
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed

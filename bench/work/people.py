@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.people import PersonLine as PersonLine
 from bench.domain.text import quoted
 from bench.errors import NotFound, Refused
 from bench.store.engine import Store
-from bench.store.reads import shop as reads
-from bench.work.desk import Desk
+from bench.views import shop as reads
 
 
 def read_people(desk: Desk) -> tuple[PersonLine, ...]:

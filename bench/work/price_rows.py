@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
@@ -9,7 +10,6 @@ from bench.domain.price_sheet import PriceRow, PriceRows
 from bench.domain.quantities import show_quantity
 from bench.domain.walk_away import CONSUMABLES, FEES, FEW_JOBS, MARGIN, RESERVE, TAX, TIME
 from bench.errors import NotFound
-from bench.work.desk import Desk
 from bench.work.walk_away import PriceGround, ground_of
 
 

@@ -6,6 +6,7 @@ from datetime import date
 
 from sqlmodel import select
 
+from bench.desk import Desk
 from bench.domain.dates import read_day
 from bench.domain.money import read_money
 from bench.domain.offers import findings_in
@@ -16,10 +17,9 @@ from bench.domain.trade import hold_ends
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
-from bench.store.reads import buying as reads
 from bench.store.tables import Drive, Purchase, Unit
+from bench.views import buying as reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.lookups import shop_of, today
 from bench.work.names import tells_if_changed
 from bench.work.part_rules import covers_parts_out

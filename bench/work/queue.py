@@ -7,13 +7,13 @@ import sqlite3
 from collections import defaultdict
 from datetime import date
 
+from bench.desk import Desk
 from bench.domain.queue import DayHours, PersonNow, QueueRow, QueueStage, QueueView, Running, ShopFacts
 from bench.domain.safety import CLOSE_UP, LIST_NAMES, battery_alarm
 from bench.domain.ways_out import counted_by_way
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
-from bench.store.reads import queue as reads
-from bench.store.reads import week as week_reads
-from bench.work.desk import Desk
+from bench.views import queue as reads
+from bench.views import week as week_reads
 
 
 def read_queue(desk: Desk) -> QueueView:

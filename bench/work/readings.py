@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from bench.desk import Desk
 from bench.domain.condition.fields import YES, check_moment, read_fields, subject_named
 from bench.domain.condition.files import HOW, MOST_BYTES, SOURCES, TYPED, FileReading, read_file
 from bench.domain.condition.verdicts import Verdict, verdicts
@@ -18,7 +19,6 @@ from bench.errors import BadInput
 from bench.store.tables import Drive, Reading, Unit
 from bench.work.change import Change, change
 from bench.work.condition import read_condition, weigh_battery
-from bench.work.desk import Desk
 from bench.work.drive_of_reading import drive_of
 from bench.work.drives import name_of
 from bench.work.safety import stop_for_cell

@@ -6,7 +6,7 @@ import sqlite3
 
 from bench.domain.holding import condition_of
 from bench.domain.wipe import UnwipedReason
-from bench.store.reads import drives as reads
+from bench.views import drives as reads
 
 
 def reasons_within(connection: sqlite3.Connection, unit: sqlite3.Row) -> tuple[UnwipedReason, ...]:

@@ -9,7 +9,7 @@ from itertools import islice
 from typing import TypeVar
 
 from bench.store.engine import Store
-from bench.store.reads import replay as reads
+from bench.views import replay as reads
 from bench.work.replay import Difference, differences
 
 # Of each kind so many are kept; whoever has more than these has to look at the file itself.

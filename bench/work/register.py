@@ -6,6 +6,7 @@ import sqlite3
 from datetime import date
 from typing import Any
 
+from bench.desk import Desk
 from bench.domain.margin_tax import tax_after_refund_minor
 from bench.domain.register import (
     CAME_BACK,
@@ -21,9 +22,8 @@ from bench.domain.register import (
 )
 from bench.domain.trade import hold_ends
 from bench.domain.weeks import local_day
-from bench.store.reads import register as reads
-from bench.store.reads import trade as trade_reads
-from bench.work.desk import Desk
+from bench.views import register as reads
+from bench.views import trade as trade_reads
 from bench.work.queue import read_shop_facts
 
 

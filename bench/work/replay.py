@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
-from bench.store.reads import replay as reads
+from bench.views import replay as reads
 
 # A counter that only goes on is in no line: it says nothing of what happened.
 _UNRECORDED = frozenset({"next_tag_number"})

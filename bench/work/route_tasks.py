@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from sqlmodel import col, func, select
 
+from bench.desk import Desk
 from bench.domain.durations import LEAST_MINUTES, MOST_MINUTES, read_minutes
 from bench.domain.quantities import read_quantity, show_quantity
 from bench.domain.safety import check_hazard
@@ -14,7 +15,6 @@ from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Consumable, Route, RouteTask, RouteUse, Stage
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.names import tells_if_changed
 from bench.work.ordering import shift
 

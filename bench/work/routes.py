@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from sqlmodel import col, select
 
+from bench.desk import Desk
 from bench.domain.routes import RouteLine, RouteSheet
 from bench.errors import NotFound
-from bench.store.reads import routes as reads
 from bench.store.tables import Route, RouteTask, RouteUse
+from bench.views import routes as reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.names import free_name, tells_if_changed
 from bench.work.route_tasks import add_route_task as add_route_task
 from bench.work.route_tasks import edit_route_task as edit_route_task

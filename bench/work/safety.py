@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bench.desk import Desk
 from bench.domain.safety import (
     BEFORE_THE_COVER,
     CLOSE_UP,
@@ -21,7 +22,6 @@ from bench.domain.typed_fields import read_field
 from bench.errors import BadInput, Refused
 from bench.store.tables import SafetyCheck, Unit
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.ending import closing_expires, cover_comes_off
 from bench.work.gates import no_timer_inside
 from bench.work.lookups import ticks_of

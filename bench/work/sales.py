@@ -6,10 +6,10 @@ import sqlite3
 from collections import defaultdict
 from datetime import date
 
+from bench.desk import Desk
 from bench.domain.selling import ComebackLine, SaleLine, UnitSales
 from bench.errors import NotFound
-from bench.store.reads import selling as reads
-from bench.work.desk import Desk
+from bench.views import selling as reads
 
 
 def read_sales(desk: Desk, unit_id: int) -> UnitSales:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.codes import EAN_LENGTH, is_ean
 from bench.domain.scan import CONSUMABLE, DRIVE, UNIT, UNKNOWN, Found
 from bench.domain.tags import LONGEST_BODY, SHORTEST_BODY, read_tag
 from bench.domain.text import for_display, quoted
 from bench.errors import BadInput
-from bench.store.reads import scans as reads
-from bench.work.desk import Desk
+from bench.views import scans as reads
 
 
 def resolve_scan(desk: Desk, text: str) -> Found:

@@ -6,6 +6,7 @@ from datetime import date
 
 from sqlmodel import col, select
 
+from bench.desk import Desk
 from bench.domain.dates import read_day
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.money import money_or, read_money, show_money
@@ -20,7 +21,6 @@ from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, CellAlarm, NotFound, Refused
 from bench.store.tables import Channel, Purchase, Sale, Trade, Unit
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.gates import may_alter, may_be_sold
 from bench.work.lookups import shop_of, stages_in_order, today
 from bench.work.moves import Moved, OpenTasks, move_within

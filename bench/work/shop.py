@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sqlmodel import select
 
+from bench.desk import Desk
 from bench.domain.durations import read_minutes
 from bench.domain.money import minor_digits, read_money
 from bench.domain.queue import ShopFacts
@@ -12,7 +13,6 @@ from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import zone_named
 from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, Refused
-from bench.store.reads import shop as reads
 from bench.store.tables import (
     Channel,
     Comeback,
@@ -27,8 +27,8 @@ from bench.store.tables import (
     Unit,
     WayOut,
 )
+from bench.views import shop as reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
 

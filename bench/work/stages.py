@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from sqlmodel import col, func, select
 
+from bench.desk import Desk
 from bench.domain.stages import StageLine
 from bench.errors import Refused
-from bench.store.reads import shop as reads
 from bench.store.tables import Route, RouteTask, Stage, Task, Unit
+from bench.views import shop as reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.lookups import stages_in_order
 from bench.work.names import free_name, tells_if_changed
 from bench.work.ordering import place, shift

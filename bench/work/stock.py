@@ -6,11 +6,12 @@ from datetime import date, timedelta
 
 from sqlmodel import Session, col, select
 
+from bench.desk import Desk
 from bench.domain.dates import read_day
 from bench.domain.localtime import FIRST_YEAR, LAST_YEAR
 from bench.domain.money import MOST_MINOR, read_money, show_money
 from bench.domain.quantities import MOST_UNITS, THOUSANDTHS, read_quantity, show_quantity
-from bench.domain.stock_book import Counted, Restocked, StockLine
+from bench.domain.stock_levels import Counted, Restocked, StockLine
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import day_bounds_us
@@ -18,14 +19,13 @@ from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput
 from bench.store.driver import plain_connection
 from bench.store.tables import Consumable, Movement
+from bench.views.stock import stock_lines
 from bench.work.change import Change, change
 from bench.work.consumables import add_consumable as add_consumable
 from bench.work.consumables import edit_consumable as edit_consumable
 from bench.work.consumables import remove_consumable as remove_consumable
-from bench.work.desk import Desk
 from bench.work.issuing import count_down, layers_of
 from bench.work.lookups import shop_of, today
-from bench.work.stock_book import stock_lines
 
 MOST_PACKS = 100_000
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sqlmodel import col, func, select
 
+from bench.desk import Desk
 from bench.domain.durations import read_minutes
 from bench.domain.quantities import read_quantity, show_quantity
 from bench.domain.safety import check_hazard
@@ -12,7 +13,6 @@ from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import Refused
 from bench.store.tables import Consumable, Stage, Task, TaskUse, Unit
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.lookups import tasks_in_order
 from bench.work.names import tells_if_changed
 from bench.work.ordering import shift

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from sqlmodel import col, select
 
+from bench.desk import Desk
 from bench.domain.durations import hours_and_minutes
 from bench.domain.quantities import show_quantity
 from bench.domain.text import clean_line
@@ -19,7 +20,6 @@ from bench.domain.typed_fields import read_field
 from bench.errors import NotFound, Refused
 from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.ending import cover_comes_off
 from bench.work.gates import may_alter, may_finish, may_start
 from bench.work.issuing import Issued, issue

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from sqlmodel import select
 
+from bench.desk import Desk
 from bench.domain.money import read_money
 from bench.domain.percent import read_percent
 from bench.domain.trade import ChannelLine, TradeSettings
 from bench.domain.typed_fields import TypedFields
 from bench.domain.whole_numbers import read_whole
 from bench.errors import NotFound, Refused
-from bench.store.reads import trade as reads
 from bench.store.tables import Channel, Trade
+from bench.views import trade as reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.lookups import shop_of
 from bench.work.names import free_name, tells_if_changed
 

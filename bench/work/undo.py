@@ -12,15 +12,15 @@ from dataclasses import dataclass, replace
 
 from sqlmodel import SQLModel
 
+from bench.desk import Desk
 from bench.domain.journal_page import UndoOffer
 from bench.domain.text import clean_line, quoted
 from bench.errors import BadInput, Conflict, NotFound, Refused
 from bench.store.driver import plain_connection
-from bench.store.reads import undo as reads
 from bench.store.tables import Movement, TimeEntry
+from bench.views import undo as reads
 from bench.work.change import Change, change
 from bench.work.corrections import require_room
-from bench.work.desk import Desk
 from bench.work.issuing import take_again
 from bench.work.line_changes import Values, changes_in, tables
 from bench.work.undo_gates import after_undoing, before_undoing, reason_needed

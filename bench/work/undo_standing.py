@@ -1,7 +1,7 @@
 """Whether anything later stands on a line of the journal: what is undone must be as it was left.
 
 Refused, naming what stands on it: where a row was changed since, where a later row refers to one that would
-go, where a rule of `store/reads/stands_on.py` finds something, where another row took the place of one that
+go, where a rule of `views/stands_on.py` finds something, where another row took the place of one that
 would come back.
 """
 
@@ -17,9 +17,9 @@ from sqlalchemy import Table, UniqueConstraint
 
 from bench.domain.text import quoted
 from bench.errors import Conflict
-from bench.store.reads import stands_on
-from bench.store.reads import undo as reads
 from bench.store.tables import metadata
+from bench.views import stands_on
+from bench.views import undo as reads
 from bench.work.line_changes import RowChange, Values, references_to, row_changes
 
 # What names these stays true of one that was removed: who did it, who it was bought from, which route it had.

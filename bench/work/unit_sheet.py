@@ -6,6 +6,7 @@ import sqlite3
 from collections import defaultdict
 from datetime import date
 
+from bench.desk import Desk
 from bench.domain.holding import condition_of, is_test
 from bench.domain.queue import Running
 from bench.domain.safety import (
@@ -24,9 +25,8 @@ from bench.domain.tags import read_tag
 from bench.domain.typed_fields import read_field
 from bench.domain.unit_sheet import TaskLine, UnitSheet, Use
 from bench.errors import NotFound
-from bench.store.reads import queue as queue_reads
-from bench.store.reads import unit as reads
-from bench.work.desk import Desk
+from bench.views import queue as queue_reads
+from bench.views import unit as reads
 from bench.work.queue import running_from
 from bench.work.reasons import reasons_within
 

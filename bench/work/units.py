@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from sqlmodel import col, select
 
+from bench.desk import Desk
 from bench.domain.dates import read_day
 from bench.domain.drive_words import serial_key
 from bench.domain.money import read_money
@@ -18,7 +19,6 @@ from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput, Refused
 from bench.store.tables import Lot, Purchase, Route, RouteTask, RouteUse, Shop, Task, TaskUse, Unit
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.known_already import reason_again, taken_in_once
 from bench.work.lookups import shop_of, stages_in_order, today
 from bench.work.owners import no_price_of_an_owners, owner_within

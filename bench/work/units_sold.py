@@ -8,7 +8,7 @@ from datetime import date
 
 from bench.domain.earned import SoldUnit
 from bench.domain.margin_tax import tax_after_refund_minor
-from bench.store.reads import units_sold as reads
+from bench.views import units_sold as reads
 
 PRICE_PAID, SHIPPING, POSTAGE = "price paid", "shipping", "return postage"
 

@@ -13,7 +13,7 @@ from bench.domain.owned import outside_until_us
 from bench.domain.wipe import counts
 from bench.errors import ListingFirst, WipeFirst
 from bench.store.engine import Store
-from bench.store.reads import listed as reads
+from bench.views import listed as reads
 
 
 @dataclass(frozen=True, slots=True)

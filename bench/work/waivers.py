@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.holding import NO_DRIVE
 from bench.domain.text import clean_line
 from bench.errors import Refused
 from bench.store.tables import Unit, Unwiped
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.turned_out import turned_out
 from bench.work.wanting import answered_for, wanting
 from bench.work.wiped import has_drive, reasons_of

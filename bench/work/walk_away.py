@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from dataclasses import dataclass
 
+from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
 from bench.domain.material_cost import NO_PRICE, UseCost, cost_of_use
 from bench.domain.money import read_money
@@ -29,12 +30,11 @@ from bench.domain.walk_away import (
     walk_away,
 )
 from bench.errors import NotFound
-from bench.store.reads import buying as reads
-from bench.store.reads import routes as route_reads
-from bench.store.reads import shop as shop_reads
-from bench.store.reads import stock as stock_reads
-from bench.store.reads import trade as trade_reads
-from bench.work.desk import Desk
+from bench.views import buying as reads
+from bench.views import routes as route_reads
+from bench.views import shop as shop_reads
+from bench.views import stock as stock_reads
+from bench.views import trade as trade_reads
 
 SETTING = "the shop's setting"
 TYPED = "typed for this unit"

@@ -6,14 +6,14 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
+from bench.desk import Desk
 from bench.domain.localtime import FIRST_YEAR
 from bench.domain.queue import DayHours
 from bench.domain.statistics_of_work import spread
 from bench.domain.unit_sheet import EntryLine
 from bench.domain.week_sheet import PersonHours, StageHours, TaskEstimate, WeekSheet, WeekTotal
 from bench.domain.weeks import IsoWeek, day_bounds_us
-from bench.store.reads import week as reads
-from bench.work.desk import Desk
+from bench.views import week as reads
 from bench.work.losses import read_repairs
 from bench.work.queue import read_shop_facts
 from bench.work.units_sold import read_sold_rows, units_sold

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.desk import Desk
 from bench.domain.text import clean_line, clean_note
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
@@ -17,11 +18,10 @@ from bench.domain.wipe import (
 )
 from bench.domain.wipe_techniques import check_technique
 from bench.errors import BadInput, NotFound, Refused
-from bench.store.reads import drives as reads
-from bench.store.reads import shop as shop_reads
 from bench.store.tables import Drive, Unit, Wipe
+from bench.views import drives as reads
+from bench.views import shop as shop_reads
 from bench.work.change import Change, change
-from bench.work.desk import Desk
 from bench.work.drives import drive_within, name_of
 from bench.work.gates import may_alter, no_bad_cell
 from bench.work.lookups import shop_of

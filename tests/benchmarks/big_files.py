@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
 from bench.domain.tags import tag_from_number
-from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import WEDNESDAY_MORNING_US, HandSetClock
 

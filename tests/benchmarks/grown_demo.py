@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from bench.desk import Desk
 from bench.domain.forecast import DAY_US
 from bench.work.demo import make_demo
-from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pexpect
 
+from bench.desk import SystemClock
 from bench.work.demo import make_demo
-from bench.work.desk import SystemClock
 from tests.benchmarks.measuring import compare
 from tests.pty.terminal import screen_environment
 

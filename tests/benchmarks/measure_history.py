@@ -10,7 +10,8 @@ from statistics import median
 
 import pytest
 
-from bench.work.desk import Desk
+from bench.desk import Desk
+from bench.views.stock import read_history, read_stock
 from bench.work.forecast import read_forecast
 from bench.work.forgotten import read_forgotten
 from bench.work.months import read_month
@@ -21,7 +22,6 @@ from bench.work.queue import read_queue
 from bench.work.register import read_register
 from bench.work.stages import read_stages
 from bench.work.stock import count_stock, restock
-from bench.work.stock_book import read_history, read_stock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import redo, undo
 from bench.work.unit_sheet import read_unit

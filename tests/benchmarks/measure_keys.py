@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 
 from bench.dashboard.app import BenchApp
 from bench.dashboard.widgets.queue_list import QueueList
-from bench.work.desk import Desk
+from bench.desk import Desk
 from tests.benchmarks.big_files import file_with
 from tests.benchmarks.measuring import Ratio
 

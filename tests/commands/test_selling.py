@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.work.desk import Desk, SystemClock
+from bench.desk import Desk, SystemClock
 from bench.work.files import open_or_new
 from bench.work.trade import add_channel, edit_trade
 from tests.test_cli import Did, Refused, answer

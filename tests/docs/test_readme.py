@@ -10,9 +10,9 @@ import pytest
 
 from bench.cli import run
 from bench.dashboard.key_check import check_keys
+from bench.desk import SystemClock
 from bench.settings import read_settings
 from bench.work.demo import make_demo
-from bench.work.desk import SystemClock
 from tests.docs.tables import GROUPS, README, commands, first_sentences, table_in, tables
 
 ROOT = README.parent

@@ -11,8 +11,8 @@ import random
 import sys
 from pathlib import Path
 
+from bench.desk import Desk, SystemClock
 from bench.errors import BenchError
-from bench.work.desk import Desk, SystemClock
 from bench.work.files import open_or_new
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.units import add_unit

@@ -15,7 +15,7 @@ import sys
 import time
 from pathlib import Path
 
-from bench.work.desk import Desk, SystemClock
+from bench.desk import Desk, SystemClock
 from bench.work.files import open_existing
 from bench.work.record_check import check_newest
 from bench.work.stock import restock

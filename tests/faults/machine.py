@@ -7,10 +7,10 @@ from collections.abc import Callable
 from hypothesis import strategies as st
 from hypothesis.stateful import invariant, rule
 
+from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import BenchError
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.moves import hold_unit, release_unit
 from bench.work.parts import fit_from_shelf, fit_part, take_part
 from bench.work.safety import clear_cell, report_cell, tick, untick

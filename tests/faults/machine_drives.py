@@ -7,7 +7,7 @@ from collections.abc import Callable
 from hypothesis import strategies as st
 from hypothesis.stateful import rule
 
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
 from bench.work.moves import move_unit

@@ -11,8 +11,8 @@ from pathlib import Path
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize
 
+from bench.desk import Desk
 from bench.errors import BenchError
-from bench.work.desk import Desk
 from bench.work.files import open_existing
 from bench.work.record_check import check_record
 from tests.clocks import HandSetClock

@@ -12,7 +12,7 @@ import sys
 from collections import Counter
 from pathlib import Path
 
-from bench.work.desk import Desk, SystemClock
+from bench.desk import Desk, SystemClock
 from bench.work.files import open_existing
 from tests.faults.random_acts import RandomActs
 from tests.faults.shops import PEOPLE, make_shop, wrong_in

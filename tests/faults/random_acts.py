@@ -5,10 +5,10 @@ from __future__ import annotations
 import random
 from collections.abc import Callable, Sequence
 
+from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, FINDINGS, OPENING, OPENING_ITEMS
 from bench.errors import BenchError
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
 from bench.work.moves import hold_unit, move_unit, next_stage_of, previous_stage_of, release_unit

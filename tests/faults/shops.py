@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from bench.desk import Desk, SystemClock
 from bench.store.engine import Store
 from bench.work.check import check_file
-from bench.work.desk import Desk, SystemClock
 from bench.work.files import open_existing, open_or_new
 from bench.work.people import add_person
 from bench.work.stock import restock

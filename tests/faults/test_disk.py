@@ -135,7 +135,7 @@ def _add_until_refused(path: Path, limit: int = 0) -> tuple[set[str], str]:
     script = (
         "import sys, pathlib\n"
         "from bench.errors import StoreError\n"
-        "from bench.work.desk import Desk, SystemClock\n"
+        "from bench.desk import Desk, SystemClock\n"
         "from bench.work.files import open_or_new\n"
         "from bench.work.units import add_unit\n"
         "desk = Desk(open_or_new(pathlib.Path(sys.argv[1])), SystemClock(), 1, 'command')\n"
@@ -225,7 +225,7 @@ def _left_by_a_killed_program(path: Path, *, shared_index: bool) -> str:
     """A unit whose row lies in the side file alone, as a killed program leaves it; answers its tag."""
     code = (
         "import os, pathlib, sys\n"
-        "from bench.work.desk import Desk, SystemClock\n"
+        "from bench.desk import Desk, SystemClock\n"
         "from bench.work.files import open_existing\n"
         "from bench.work.units import add_unit\n"
         "desk = Desk(open_existing(pathlib.Path(sys.argv[1])), SystemClock(), 1)\n"

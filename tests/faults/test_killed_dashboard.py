@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from bench.work.desk import Desk, SystemClock
+from bench.desk import Desk, SystemClock
 from bench.work.files import open_or_new
 from bench.work.people import add_person
 from bench.work.units import add_unit

@@ -9,12 +9,12 @@ import sys
 from collections import Counter
 from pathlib import Path
 
-from bench.work.desk import Desk, SystemClock
+from bench.desk import Desk, SystemClock
+from bench.views.stock import read_stock
 from bench.work.files import open_or_new
 from bench.work.people import add_person
 from bench.work.routes import read_routes
 from bench.work.stock import restock
-from bench.work.stock_book import read_stock
 from bench.work.tasks import add_task, set_task_use
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.work.desk import Desk, SystemClock
+from bench.desk import Desk, SystemClock
 from bench.work.files import open_or_new
 from bench.work.units import add_unit
 from tests.pty.program import did, environment, make_shop

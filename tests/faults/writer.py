@@ -6,7 +6,7 @@ import itertools
 import sys
 from pathlib import Path
 
-from bench.work.desk import Desk, SystemClock
+from bench.desk import Desk, SystemClock
 from bench.work.files import open_or_new
 from bench.work.stock import restock
 from bench.work.timers import start_task, stop_person

@@ -14,8 +14,8 @@ from urllib.parse import quote
 
 import pytest
 
+from bench.desk import Desk, SystemClock
 from bench.domain.tags import tag_from_number
-from bench.work.desk import Desk, SystemClock
 from bench.work.files import open_or_new
 from bench.work.units import add_unit
 from tests.pty.program import did, environment, make_shop

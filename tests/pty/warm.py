@@ -30,7 +30,7 @@ from typing import Any, BinaryIO
 
 ROOT = Path(__file__).parents[2]
 NEEDED = (
-    *("commands", "domain", "store", "store.tables", "store.reads", "work"),
+    *("commands", "domain", "store", "store.tables", "views", "work"),
     *(
         "dashboard",
         "dashboard.presenters",

@@ -20,7 +20,7 @@ import pytest
 
 from bench.domain.forecast import SHARES, Passage, dates_met, done_by, predicted
 from bench.domain.passage import passages
-from bench.store.reads import forecast as reads
+from bench.views import forecast as reads
 from bench.work.demo import make_demo
 from tests.clocks import HandSetClock
 

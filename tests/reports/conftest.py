@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.work.corrections import correct_entry
-from bench.work.desk import Desk
 from bench.work.moves import hold_unit
 from bench.work.people import add_person
 from bench.work.shop import edit_shop

@@ -6,12 +6,12 @@ import json
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.grading import FUNCTION, LOOKS, NO_CONFORMITY
 from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.reports.condition_sheet import choice_text, condition_json, condition_text
 from bench.reports.drive_sheet import drives_json, drives_text
 from bench.reports.grade_sheet import grades_json, grades_text, scale_text
-from bench.work.desk import Desk
 from bench.work.drives import add_drive, read_drives
 from bench.work.grades import read_grades, read_scale, set_grade
 from bench.work.readings import add_reading, read_condition, read_reading_file, weigh_battery

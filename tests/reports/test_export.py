@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import BadInput
 from bench.reports.export import write_csv, write_json
-from bench.work.desk import Desk
 from bench.work.export import read_everything
 from tests.reports.conftest import BO
 

@@ -6,8 +6,8 @@ import csv
 import io
 import json
 
+from bench.desk import Desk
 from bench.reports.journal_sheet import CSV_COLUMNS, journal_csv, journal_json, journal_text
-from bench.work.desk import Desk
 from bench.work.journal import read_journal
 from bench.work.undo import undo
 from tests.reports.conftest import BO, REASON

@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 
+from bench.desk import Desk
 from bench.domain.queue import QueueView
 from bench.domain.ways_out import WAYS
 from bench.reports.queue_sheet import queue_json, queue_text
-from bench.work.desk import Desk
 from bench.work.moves import move_unit
 from bench.work.queue import read_queue
 from bench.work.timers import start_task

@@ -9,6 +9,7 @@ from html.parser import HTMLParser
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.register import NOT_ADVICE, VOID, Register
 from bench.reports.register import (
     CSV_COLUMNS,
@@ -19,7 +20,6 @@ from bench.reports.register import (
     register_text,
 )
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.register import read_register
 from bench.work.undo import undo
 from bench.work.units import add_unit

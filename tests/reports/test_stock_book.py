@@ -8,7 +8,7 @@ import json
 from dataclasses import replace
 from datetime import date
 
-from bench.domain.stock_book import ConsumableHistory, StockBook
+from bench.desk import Desk
 from bench.reports.stock_book import (
     HISTORY_COLUMNS,
     STOCK_COLUMNS,
@@ -19,8 +19,7 @@ from bench.reports.stock_book import (
     stock_json,
     stock_text,
 )
-from bench.work.desk import Desk
-from bench.work.stock_book import read_history, read_stock
+from bench.views.stock import ConsumableHistory, StockBook, read_history, read_stock
 from tests.reports.reading import companions_agree, is_plain, same
 
 

@@ -8,10 +8,10 @@ from typing import Any
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.offers import TABLE_ITEMS
 from bench.reports import SHAPES, forecast, lots, next_up, offers, parts, unit_money, walk_away
 from bench.work.buying import leave_offer, read_offer, read_offers
-from bench.work.desk import Desk
 from bench.work.forecast import read_forecast
 from bench.work.lots import read_lot, read_lots, reshare_lot
 from bench.work.money import read_unit_money

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.work.buying import save_offer
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.donors import make_donor
 from bench.work.lots import buy_lot
 from bench.work.moves import hold_unit, move_unit

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
-from bench.work.desk import Desk
+from bench.views.stock import read_stock
 from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
 from bench.work.queue import read_queue
@@ -11,7 +12,6 @@ from bench.work.routes import read_routes
 from bench.work.safety import go_on_without, tick, untick
 from bench.work.stages import read_stages
 from bench.work.stock import restock
-from bench.work.stock_book import read_stock
 from bench.work.timers import start_task, stop_person
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit

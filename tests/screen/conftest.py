@@ -12,7 +12,7 @@ from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 from textual.css.types import CSSLocation
 
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 from tests.screen import busy_shop

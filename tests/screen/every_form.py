@@ -55,14 +55,14 @@ from bench.dashboard.screens.dialogs.use_form import UseForm
 from bench.dashboard.screens.dialogs.verify_form import VerifyForm
 from bench.dashboard.screens.dialogs.weigh_battery import WeighBattery
 from bench.dashboard.screens.dialogs.wipe_form import WipeForm
+from bench.desk import Desk
 from bench.domain.safety import OPENING
 from bench.domain.wipe import DriveLine
 from bench.errors import FileLost, ListingFirst
-from bench.work.desk import Desk
+from bench.views.stock import read_stock
 from bench.work.drives import read_drives
 from bench.work.grades import read_grades
 from bench.work.parts import read_parts
-from bench.work.stock_book import read_stock
 from tests.clocks import HandSetClock
 
 Opening = Callable[[Desk], Form[Any]]

@@ -18,7 +18,7 @@ from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.tick_line import TickLine
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
-from bench.work.desk import Desk
+from bench.desk import Desk
 from tests.screen.idle import has_work
 
 MOST_ROUNDS = 500

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from bench.domain.durations import MINUTE_US
 from bench.domain.queue import DayHours, PersonNow, QueueRow, QueueStage, QueueView, Running, ShopFacts
-from bench.domain.stock_book import StockLine
+from bench.domain.stock_levels import StockLine
 
 NOW_US = 1_764_064_800_000_000  # Tue 25 Nov 2025 11:00 in Berlin
 

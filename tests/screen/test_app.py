@@ -16,9 +16,9 @@ from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import ClockWatch
 from bench.dashboard.widgets.queue_list import QueueList
 from bench.dashboard.widgets.top_line import TopLine
+from bench.desk import Desk
 from bench.domain.durations import HOUR_US
 from bench.errors import BadInput
-from bench.work.desk import Desk
 from bench.work.journal import read_journal
 from bench.work.people import read_people
 from bench.work.queue import read_queue

@@ -14,10 +14,10 @@ from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.lots import LotsScreen
 from bench.dashboard.screens.price_rows import PriceRowsScreen
 from bench.dashboard.screens.unit import UnitScreen
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.work.buying import read_offer, read_offers, save_offer
-from bench.work.desk import Desk
 from bench.work.drafts import read_draft, save_draft
 from bench.work.lots import buy_lot, read_lot, read_lots
 from bench.work.purchases import read_purchase

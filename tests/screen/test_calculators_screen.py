@@ -19,9 +19,9 @@ from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.widgets.calculator_list import CalculatorList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.lines_scroll import LinesScroll
+from bench.desk import Desk
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Calculator
-from bench.work.desk import Desk
 from bench.work.drafts import read_draft
 from bench.work.tasks import add_task
 from bench.work.undo import undo

@@ -14,7 +14,7 @@ from bench.dashboard.screens.dialogs.choice import Choice, ChoiceList
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.work.desk import Desk
+from bench.desk import Desk
 from tests.screen.host import opened, settled
 from tests.screen.waiting import text_of
 

@@ -13,9 +13,9 @@ from bench.dashboard.screens.dialogs.reading_file import ReadingFile
 from bench.dashboard.screens.dialogs.reading_form import ReadingForm
 from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.dialogs.weigh_battery import WeighBattery
+from bench.desk import Desk
 from bench.domain.condition.fields import SUBJECTS
 from bench.work.condition import read_condition
-from bench.work.desk import Desk
 from bench.work.drafts import read_draft, save_draft
 from bench.work.readings import add_reading
 from bench.work.safety import read_safety

@@ -7,7 +7,7 @@ import pytest
 from bench.dashboard.screens.consumable import ConsumableScreen
 from bench.dashboard.screens.dialogs.count import CountDialog
 from bench.dashboard.screens.unit import UnitScreen
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.stock import count_stock
 from bench.work.timers import finish_task
 from tests.screen.host import opened, settled, texts, typed, until

@@ -11,10 +11,10 @@ from textual.pilot import Pilot
 from bench.dashboard.daily_copy import AGAIN_AFTER_US, DailyCopy
 from bench.dashboard.messages import Written
 from bench.dashboard.screens.settings import SettingsScreen
+from bench.desk import Desk
 from bench.domain.copies import BY_HAND, DAILY
 from bench.store.copies import copies_folder, copies_of
 from bench.work.copies import copy_of_the_day, next_day_us
-from bench.work.desk import Desk
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, until
 

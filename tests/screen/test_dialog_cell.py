@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.cell import CellDialog
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.safety import report_cell
 from bench.work.unit_sheet import read_safety, read_unit
 from tests.screen.host import opened, settled, typed, until

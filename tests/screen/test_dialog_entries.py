@@ -8,7 +8,7 @@ from textual.widgets import Static
 from bench.dashboard.screens.dialogs.add_entry import AddEntry
 from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
 from bench.dashboard.screens.dialogs.forgotten import ForgottenDialog
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.entries import read_entry, read_unit_entries
 from bench.work.forgotten import read_forgotten
 from bench.work.people import add_person

@@ -12,8 +12,8 @@ from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.restock import RestockDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.unit_form import UnitForm
+from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP
-from bench.work.desk import Desk
 from tests.screen.host import opened, settled
 from tests.screen.workshop import CLEANING, fill_shelf, new_unit, task
 

@@ -12,7 +12,7 @@ from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
 from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.widgets.alarm_bar import AlarmBar
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
 from bench.work.unit_sheet import read_unit

@@ -7,8 +7,8 @@ from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.tick_line import TickLine
+from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, OPENING
-from bench.work.desk import Desk
 from bench.work.drafts import read_draft
 from bench.work.journal import read_journal
 from bench.work.unit_sheet import read_safety

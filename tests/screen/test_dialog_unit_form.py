@@ -6,8 +6,8 @@ import pytest
 from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.unit_form import UnitForm
+from bench.desk import Desk
 from bench.domain.party import PartyTyped
-from bench.work.desk import Desk
 from bench.work.drafts import read_draft, save_draft
 from bench.work.queue import read_queue
 from bench.work.routes import read_routes

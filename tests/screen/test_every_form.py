@@ -17,8 +17,8 @@ from bench.dashboard.screens.dialogs.file_lost import FileLostDialog
 from bench.dashboard.screens.dialogs.form import KEPT, Form
 from bench.dashboard.screens.dialogs.mark_field import MarkField
 from bench.dashboard.screens.dialogs.save_document import SaveDocument
+from bench.desk import Desk
 from bench.work.demo import make_demo
-from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 from tests.screen.every_form import FORMS, forms_there_are

@@ -8,7 +8,7 @@ from bench.dashboard.presenters.parts import Part
 from bench.dashboard.screens.dialogs.field import Field, NoteField
 from bench.dashboard.screens.dialogs.hold import HoldDialog
 from bench.dashboard.screens.dialogs.restock import RestockDialog
-from bench.work.desk import Desk
+from bench.desk import Desk
 from tests.screen.host import opened, settled
 from tests.screen.waiting import text_of
 from tests.screen.workshop import new_unit

@@ -8,8 +8,8 @@ from textual.widgets import Static
 
 from bench.dashboard.app import BenchApp
 from bench.dashboard.screens.dialogs.file_lost import FileLostDialog
+from bench.desk import Desk
 from bench.store.engine import Store
-from bench.work.desk import Desk
 from bench.work.units import add_unit
 from tests.screen.waiting import until
 

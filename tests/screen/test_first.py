@@ -13,8 +13,8 @@ from bench.dashboard.widgets.tasks_panel import TasksPanel
 from bench.dashboard.widgets.too_small import TooSmall
 from bench.dashboard.widgets.top_line import TopLine
 from bench.dashboard.widgets.week_bar import WeekBar
+from bench.desk import Desk
 from bench.domain.tags import tag_from_number
-from bench.work.desk import Desk
 from bench.work.queue import read_queue
 from bench.work.timers import stop_entry
 from bench.work.units import add_unit

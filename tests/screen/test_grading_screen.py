@@ -7,7 +7,7 @@ import pytest
 from bench.dashboard.screens.dialogs.grade_form import GradeForm
 from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.papers import PapersScreen
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.drafts import save_draft
 from bench.work.grades import read_grades, read_scale, set_grade
 from bench.work.units import add_unit

@@ -7,7 +7,7 @@ import pytest
 from bench.dashboard.keys import APP, SCREEN_KEYS
 from bench.dashboard.screens.help import HelpScreen
 from bench.dashboard.screens.stock import StockScreen
-from bench.work.desk import Desk
+from bench.desk import Desk
 from tests.screen.host import opened, texts, until
 from tests.screen.waiting import first_screen
 

@@ -12,8 +12,8 @@ from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.journal import JournalScreen
 from bench.dashboard.screens.stock import StockScreen
 from bench.dashboard.screens.unit import UnitScreen
+from bench.desk import Desk
 from bench.errors import NotFound
-from bench.work.desk import Desk
 from bench.work.moves import hold_unit
 from bench.work.parts import fit_part
 from bench.work.people import add_person

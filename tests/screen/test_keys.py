@@ -21,8 +21,8 @@ from bench.dashboard.widgets.filter_box import FilterBox
 from bench.dashboard.widgets.jump_box import JumpBox
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.queue_list import QueueList
+from bench.desk import Desk
 from bench.errors import BadInput
-from bench.work.desk import Desk
 from tests.screen.waiting import until
 
 EVERY_KEY = [key for table in (APP, *SCREEN_KEYS.values()) for key in table]

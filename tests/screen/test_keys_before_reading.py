@@ -12,8 +12,8 @@ from bench.dashboard.screens.dialogs.cell import CellDialog
 from bench.dashboard.screens.dialogs.hold import HoldDialog
 from bench.dashboard.screens.dialogs.take_part import TakePart
 from bench.dashboard.screens.parts import PartsScreen
+from bench.desk import Desk
 from bench.work import drafts, parts, unit_sheet
-from bench.work.desk import Desk
 from tests.screen.host import settled
 from tests.screen.scanner import send
 from tests.screen.waiting import until

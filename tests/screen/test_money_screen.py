@@ -17,8 +17,8 @@ from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.row_table import RowTable
+from bench.desk import Desk
 from bench.domain.party import PartyTyped
-from bench.work.desk import Desk
 from bench.work.drafts import read_draft
 from bench.work.drives import add_drive, read_drives
 from bench.work.money import read_unit_money

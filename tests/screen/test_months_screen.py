@@ -7,9 +7,9 @@ import pytest
 from bench.dashboard.screens.consumable import ConsumableScreen
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.unit import UnitScreen
+from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP
 from bench.domain.spans import Span
-from bench.work.desk import Desk
 from bench.work.safety import go_on_without
 from bench.work.selling import sell_unit
 from bench.work.timers import finish_task, start_task

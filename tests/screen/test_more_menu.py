@@ -25,7 +25,7 @@ from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.trade_keys import OF_A_UNIT as UNIT_KEYS
 from bench.dashboard.trade_keys import OF_THE_SHOP as SHOP_KEYS
-from bench.work.desk import Desk
+from bench.desk import Desk
 from tests.screen.host import opened, settled, texts, until
 from tests.screen.waiting import first_screen
 from tests.screen.workshop import new_unit

@@ -6,7 +6,7 @@ import pytest
 
 from bench.dashboard.screens.next_up import NextUpScreen
 from bench.dashboard.screens.unit import UnitScreen
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.moves import hold_unit, move_unit
 from bench.work.purchases import edit_purchase
 from bench.work.units import edit_unit

@@ -21,13 +21,13 @@ from bench.dashboard.screens.dialogs.field import (
     WHOLE,
 )
 from bench.dashboard.screens.dialogs.restock import RestockDialog
+from bench.desk import Desk
 from bench.domain import durations
 from bench.domain.calculators.units import UNITS, read_figure
 from bench.domain.dates import DAY_WORDS, read_day
 from bench.domain.durations import read_minutes
 from bench.domain.money import read_money
 from bench.work import typed_time
-from bench.work.desk import Desk
 from tests.screen.host import opened, typed
 from tests.screen.workshop import level
 

@@ -10,7 +10,7 @@ from bench.dashboard.screens.dialogs.part_form import EditPart, FitPart
 from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.dialogs.take_part import TakePart
 from bench.dashboard.screens.parts import PartsScreen
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.drafts import save_draft
 from bench.work.drives import add_drive, read_drives
 from bench.work.parts import fit_part, read_parts, read_shelf

@@ -9,8 +9,8 @@ import pytest
 from bench.dashboard.screens.dialogs.save_document import SaveDocument
 from bench.dashboard.screens.register import RegisterScreen
 from bench.dashboard.screens.unit import UnitScreen
+from bench.desk import Desk
 from bench.domain.party import PartyTyped
-from bench.work.desk import Desk
 from bench.work.parties import read_parties
 from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit

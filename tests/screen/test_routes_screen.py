@@ -8,8 +8,8 @@ from bench.dashboard.screens.dialogs.name_form import NameForm
 from bench.dashboard.screens.dialogs.route_task_form import RouteTaskForm
 from bench.dashboard.screens.dialogs.use_form import UseForm
 from bench.dashboard.screens.routes import RoutesScreen
+from bench.desk import Desk
 from bench.domain.routes import RouteSheet
-from bench.work.desk import Desk
 from bench.work.routes import read_route, read_routes
 from tests.screen.host import Host, opened, settled, texts, typed, until
 from tests.screen.undoing import undo_newest

@@ -8,7 +8,7 @@ from bench.dashboard.screens.dialogs.shop_form import ShopForm
 from bench.dashboard.screens.routes import RoutesScreen
 from bench.dashboard.screens.settings import SettingsScreen
 from bench.dashboard.screens.trade import TradeScreen
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.people import read_people
 from bench.work.shop import read_shop
 from bench.work.stages import read_stages

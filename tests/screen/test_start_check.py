@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 
 from bench.dashboard.screens.stock import StockScreen
-from bench.work.desk import Desk
+from bench.desk import Desk
 from tests.screen.host import opened, settled, until
 from tests.screen.workshop import new_unit
 

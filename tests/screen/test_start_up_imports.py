@@ -7,7 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from bench.work.desk import Desk
+from bench.desk import Desk
 
 ROOT = Path(__file__).parents[2]
 SLOW = ("sqlmodel", "sqlalchemy", "arrow", "alembic", "pydantic", "typer")
@@ -16,7 +16,7 @@ import asyncio, json, sys
 from pathlib import Path
 
 from bench.dashboard.app import BenchApp
-from bench.work.desk import Desk, SystemClock
+from bench.desk import Desk, SystemClock
 from bench.work.files import open_or_new
 
 

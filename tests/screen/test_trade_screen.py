@@ -9,7 +9,7 @@ from bench.dashboard.screens.dialogs.channel_form import ChannelForm
 from bench.dashboard.screens.dialogs.step_form import StepForm
 from bench.dashboard.screens.dialogs.trade_form import TradeForm
 from bench.dashboard.screens.trade import TradeScreen
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.drafts import save_draft
 from bench.work.grades import read_scale
 from bench.work.trade import add_channel, read_channels, read_trade

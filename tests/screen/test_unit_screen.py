@@ -16,8 +16,8 @@ from bench.dashboard.screens.journal import JournalScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.unit_figures import UnitMaterialsScreen, UnitTimeScreen
 from bench.dashboard.widgets.row_table import RowTable
+from bench.desk import Desk
 from bench.domain.safety import OPENING
-from bench.work.desk import Desk
 from bench.work.safety import untick
 from bench.work.timers import finish_task, start_task, stop_entry, stop_person
 from bench.work.undo import undo

@@ -13,8 +13,8 @@ from bench.dashboard.screens.dialogs.save_document import SaveDocument
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.week import WeekScreen
 from bench.dashboard.widgets.row_table import RowTable
+from bench.desk import Desk
 from bench.domain.weeks import IsoWeek
-from bench.work.desk import Desk
 from bench.work.people import add_person
 from bench.work.routes import read_route, read_routes
 from bench.work.selling import sell_unit

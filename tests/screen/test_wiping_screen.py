@@ -13,7 +13,7 @@ from bench.dashboard.screens.dialogs.wipe_form import WipeForm
 from bench.dashboard.screens.papers import CertificateScreen, PapersScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.lines_scroll import LinesScroll
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.drafts import read_draft, save_draft
 from bench.work.drives import add_drive, read_drives
 from bench.work.selling import sell_unit

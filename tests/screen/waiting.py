@@ -12,7 +12,7 @@ from textual.widget import Widget
 
 from bench.dashboard.app import BenchApp
 from bench.dashboard.screens.first import FirstScreen
-from bench.work.desk import Desk
+from bench.desk import Desk
 
 LONGEST_SECONDS = 20
 

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.store.engine import Store
-from bench.work.desk import Desk
 from bench.work.drives import add_drive
 from bench.work.safety import tick
 from bench.work.timers import start_task, stop_person

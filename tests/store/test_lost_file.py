@@ -11,11 +11,11 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import FileLost, StoreError
 from bench.store.copies import checkpoint, copy_to
 from bench.store.engine import Store
 from bench.work.check import check_file
-from bench.work.desk import Desk
 from bench.work.files import open_existing, open_or_new, save_what_is_open
 from bench.work.queue import read_queue
 from bench.work.units import add_unit

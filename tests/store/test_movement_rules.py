@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 import pytest
 
+from bench.desk import Desk
 from bench.store.engine import Store
-from bench.work.desk import Desk
 from bench.work.units import add_unit
 
 COLUMNS = {

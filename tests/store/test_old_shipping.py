@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.store.engine import Store
 from bench.store.files import made_whole
 from bench.store.upgrade import make_tables, upgrade
-from bench.work.desk import Desk
 from bench.work.money import read_unit_money
 from bench.work.selling import set_shipping, set_shipping_through
 from tests.clocks import HandSetClock

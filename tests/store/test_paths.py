@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import MissingFile, StoreError
 from bench.store.files import made_whole
-from bench.work.desk import Desk
 from bench.work.files import open_existing, open_or_new
 from bench.work.queue import read_queue
 from bench.work.units import add_unit

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import NotFound, StoreError
 from bench.store import readers
 from bench.store.engine import Store
-from bench.work.desk import Desk
 from bench.work.people import add_person
 
 COUNT = "SELECT COUNT(*) FROM person"

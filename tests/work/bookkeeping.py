@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from bench.domain.stock_book import Issued, StockLine
+from bench.desk import Desk
+from bench.domain.stock_levels import Issued, StockLine
+from bench.views.stock import read_stock
 from bench.work.change import change
-from bench.work.desk import Desk
 from bench.work.issuing import issue
 from bench.work.stock import add_consumable
-from bench.work.stock_book import read_stock
 from bench.work.units import add_unit
 
 ISOPROPYL, PASTE, WIPES = 1, 2, 3  # as a new file numbers them

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.holding import NO_DRIVE
 from bench.store.tables import Unwiped
-from bench.work.desk import Desk
 from bench.work.drives import read_drives
 from bench.work.waivers import LOOKED, no_drive_in_it
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from bench.desk import Desk
 from bench.domain.selling import Sold
 from bench.store.tables import Lot, Part, Party, Purchase
-from bench.work.desk import Desk
 from bench.work.selling import sell_unit
 from bench.work.stages import read_stages
 from bench.work.trade import add_channel, edit_trade

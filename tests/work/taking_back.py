@@ -7,7 +7,7 @@ from typing import TypeVar
 
 import pytest
 
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.undo import undo
 
 Answer = TypeVar("Answer")

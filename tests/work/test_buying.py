@@ -7,11 +7,11 @@ from datetime import date
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.offers import BOUGHT, LEFT, OPEN, OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused
 from bench.work.buying import buy_offer, edit_offer, leave_offer, read_offer, read_offers, save_offer
-from bench.work.desk import Desk
 from bench.work.purchases import edit_purchase, read_purchase
 from bench.work.routes import remove_route
 from bench.work.unit_sheet import read_unit

@@ -8,9 +8,9 @@ from dataclasses import replace
 
 import pytest
 
+from bench.desk import Desk, SystemClock
 from bench.errors import Refused
 from bench.work.corrections import correct_entry
-from bench.work.desk import Desk, SystemClock
 from bench.work.timers import start_task, stop_entry, stop_person
 from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock

@@ -6,10 +6,10 @@ from typing import Any
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.selling import Returned
 from bench.errors import BadInput, NotFound, Refused
 from bench.work.comebacks import correct_return, take_return
-from bench.work.desk import Desk
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows
 from bench.work.months import read_month

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.copies import BEFORE_ERASING, BY_HAND, DAILY
 from bench.domain.localtime import day_and_time
 from bench.errors import BadInput, FileLost, NotFound, StoreError
@@ -16,7 +17,6 @@ from bench.store.files import made_whole
 from bench.store.upgrade import make_tables
 from bench.work.check import check_file
 from bench.work.copies import back_up, copy_of_the_day, leave_whole, next_day_us, read_copies, restore
-from bench.work.desk import Desk
 from bench.work.files import open_existing, open_or_new
 from bench.work.journal import read_journal
 from bench.work.parties import erase_party, read_parties

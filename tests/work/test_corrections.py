@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import BadInput, BatteryFirst, NotFound, Refused
 from bench.work.corrections import add_entry, correct_entry, read_corrections, remove_entry
-from bench.work.desk import Desk
 from bench.work.people import add_person
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import undo

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.condition.verdicts import verdicts
 from bench.domain.grading import Step, check_grade
 from bench.domain.localtime import instant_of
@@ -24,7 +25,6 @@ from bench.errors import Refused, WipeFirst
 from bench.work.buying import read_offers
 from bench.work.condition import read_condition
 from bench.work.demo import make_demo
-from bench.work.desk import Desk
 from bench.work.drives import read_drive, read_drives
 from bench.work.forecast import read_forecast
 from bench.work.grades import read_grades

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.store.engine import Store
-from bench.work.desk import Desk
 from bench.work.drafts import drop_draft, read_draft, save_draft
 from tests.work.bookkeeping import footprint
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import BadInput, Conflict, Refused, WhichDrive
 from bench.store.tables import Drive
 from bench.work.change import change
-from bench.work.desk import Desk
 from bench.work.drive_moves import arrange_drives, move_drive
 from bench.work.drives import add_drive, read_drives
 from bench.work.moves import move_unit

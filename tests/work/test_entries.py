@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import NotFound
 from bench.work.corrections import correct_entry
-from bench.work.desk import Desk
 from bench.work.entries import read_entry, read_unit_entries
 from bench.work.routes import read_routes
 from bench.work.timers import start_task, stop_entry

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import sqlite3
 
+from bench.desk import Desk
 from bench.store.revision import HEAD
 from bench.store.tables import metadata
-from bench.work.desk import Desk
 from bench.work.drafts import save_draft
 from bench.work.export import read_everything
 from bench.work.moves import hold_unit

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
@@ -14,7 +15,6 @@ from bench.work.buying import save_offer
 from bench.work.comebacks import take_return
 from bench.work.consumables import add_consumable
 from bench.work.corrections import add_entry
-from bench.work.desk import Desk
 from bench.work.drives import add_drive
 from bench.work.journal import read_journal
 from bench.work.lots import buy_lot

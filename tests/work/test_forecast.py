@@ -6,9 +6,9 @@ import itertools
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.forecast_sheet import Forecast, ForecastLine, doubt, met_words
 from bench.domain.safety import CLOSE_UP, OPENING
-from bench.work.desk import Desk
 from bench.work.donors import make_donor
 from bench.work.forecast import read_forecast
 from bench.work.moves import hold_unit, move_unit
@@ -185,7 +185,7 @@ def test_an_empty_file(desk: Desk) -> None:
 
 
 def test_the_moves_are_found_by_their_index(desk: Desk) -> None:
-    from bench.store.reads import forecast as reads
+    from bench.views import forecast as reads
 
     with desk.store.read() as connection:
         plan = connection.execute(f"EXPLAIN QUERY PLAN {reads._MOVES}", (0,)).fetchall()

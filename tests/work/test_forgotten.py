@@ -7,9 +7,9 @@ import sys
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import BadInput, NotFound, Refused
 from bench.work.corrections import correct_entry
-from bench.work.desk import Desk
 from bench.work.forgotten import drop_entry, keep_running, read_forgotten, stop_at
 from bench.work.people import add_person
 from bench.work.shop import edit_shop

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.offers import OfferTyped
@@ -19,7 +20,6 @@ from bench.domain.unit_money import fee_minor, total
 from bench.domain.walk_away import TimeGuess, walk_away
 from bench.errors import BadInput, Refused
 from bench.work.buying import buy_offer, read_offer, save_offer
-from bench.work.desk import Desk
 from bench.work.lots import buy_lot, read_lot, reshare_lot
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows

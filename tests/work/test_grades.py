@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.grading import FUNCTION, LOOKS, PARTS, Step
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Part
 from bench.work.buyer_sheet import read_buyer_sheet
 from bench.work.change import change
-from bench.work.desk import Desk
 from bench.work.drives import add_drive
 from bench.work.grades import (
     add_step,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import Refused
-from bench.work.desk import Desk
 from bench.work.moves import move_unit
 from bench.work.parts import fit_part, take_part
 from bench.work.purchases import edit_purchase, read_purchase

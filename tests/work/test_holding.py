@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP, OPENING
 from bench.errors import ListingFirst, Refused, WipeFirst
 from bench.reports.listing import listing_text
 from bench.work.buyer_sheet import read_buyer_sheet
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.drives import add_drive, read_drive, read_drives
 from bench.work.grades import read_scale, set_grade
 from bench.work.journal import read_journal

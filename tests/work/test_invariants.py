@@ -11,11 +11,11 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
 from bench.errors import BatteryFirst, BenchError, CloseUpFirst, Conflict, Refused
 from bench.store.driver import plain_connection
 from bench.work.change import change
-from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from bench.work.invariants import keep
 from bench.work.moves import hold_unit, move_unit, release_unit

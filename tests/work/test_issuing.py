@@ -6,13 +6,13 @@ import threading
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import BadInput, NotFound, OutOfStock
 from bench.store.tables import Movement
+from bench.views.stock import read_history, read_stock
 from bench.work.change import change
-from bench.work.desk import Desk
 from bench.work.issuing import layers_of
 from bench.work.stock import count_stock, restock
-from bench.work.stock_book import read_history, read_stock
 from bench.work.undo import undo
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import ISOPROPYL, PASTE, WIPES, any_task, footprint, line, new_consumable, take

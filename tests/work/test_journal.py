@@ -6,8 +6,8 @@ import json
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import BadInput, NotFound
-from bench.work.desk import Desk
 from bench.work.journal import read_journal
 from bench.work.moves import hold_unit, release_unit
 from bench.work.people import add_person

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.errors import KnownAlready
 from bench.work.buying import buy_offer, save_offer
-from bench.work.desk import Desk
 from bench.work.journal import read_journal
 from bench.work.lots import buy_lot
 from bench.work.moves import move_unit

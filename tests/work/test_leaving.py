@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED, WORDS
 from bench.errors import BadInput, Refused
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.donors import make_donor
 from bench.work.drives import add_drive
 from bench.work.leaving import leave_unit

@@ -7,12 +7,12 @@ from datetime import date
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.grading import NO_CONFORMITY
 from bench.errors import NotFound, WipeFirst
 from bench.reports.hand_over import ONLY_THE_UNIT, hand_over_html, hand_over_json, hand_over_text
 from bench.reports.listing import NO_FAULT, NOTHING_READ, listing_json, listing_text
 from bench.work.comebacks import correct_return, take_return
-from bench.work.desk import Desk
 from bench.work.drives import add_drive
 from bench.work.grades import read_scale, set_grade
 from bench.work.listing import read_hand_over, read_listing

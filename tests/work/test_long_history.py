@@ -16,11 +16,12 @@ from typing import Any
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.safety import OPENING
+from bench.views.stock import read_history, read_stock
 from bench.work.buying import read_offers
 from bench.work.condition import read_condition
 from bench.work.demo import make_demo
-from bench.work.desk import Desk
 from bench.work.drives import read_drives
 from bench.work.entries import read_unit_entries
 from bench.work.files import open_or_new
@@ -38,7 +39,6 @@ from bench.work.safety import tick
 from bench.work.sales import read_sales
 from bench.work.stages import read_stages
 from bench.work.stock import count_stock, restock
-from bench.work.stock_book import read_history, read_stock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import read_offers_to_undo, redo, undo
 from bench.work.unit_sheet import read_safety, read_unit

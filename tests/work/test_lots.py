@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotBought, LotUnit
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused
-from bench.work.desk import Desk
 from bench.work.donors import end_donor, make_donor
 from bench.work.lots import buy_lot, read_lot, read_lots, reshare_lot
 from bench.work.moves import move_unit

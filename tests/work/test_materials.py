@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import NotFound
-from bench.work.desk import Desk
 from bench.work.materials import read_unit_materials
 from bench.work.timers import finish_task
 from bench.work.undo import undo

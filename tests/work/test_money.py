@@ -6,6 +6,7 @@ from collections import defaultdict
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
@@ -13,7 +14,6 @@ from bench.domain.unit_money import TIME, UnitMoney
 from bench.errors import NotFound
 from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.lots import buy_lot
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows

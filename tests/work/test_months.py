@@ -6,6 +6,7 @@ from datetime import date
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.earned import Earned
 from bench.domain.month_sheet import MonthSheet
 from bench.domain.spans import Span
@@ -13,7 +14,6 @@ from bench.domain.unit_money import total
 from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.money import read_unit_money
 from bench.work.months import DONORS, NO_MAKER, NO_ROUTE, NO_SOURCE, SHELF, read_month, read_year
 from bench.work.moves import hold_unit

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.safety import (
     BEFORE_THE_COVER,
     CLOSE_UP,
@@ -13,13 +14,12 @@ from bench.domain.safety import (
     WITH_THE_COVER_OFF,
 )
 from bench.errors import BadInput, BatteryFirst, CloseUpFirst, NotFound, Refused, TasksOpen
-from bench.work.desk import Desk
+from bench.views.stock import read_stock
 from bench.work.moves import hold_unit, move_unit, next_stage_of, previous_stage_of, release_unit
 from bench.work.queue import read_queue
 from bench.work.routes import read_routes
 from bench.work.safety import go_on_without, report_cell, tick
 from bench.work.stock import restock
-from bench.work.stock_book import read_stock
 from bench.work.timers import start_task
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.next_up import NextLine, NextUp, ShippingOut, shipping_words
 from bench.domain.offers import OfferTyped
 from bench.reports.next_up import next_text
 from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.donors import make_donor
 from bench.work.moves import hold_unit, move_unit
 from bench.work.next_up import read_ranking

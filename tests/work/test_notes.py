@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import BadInput, NotFound
-from bench.work.desk import Desk
 from bench.work.journal import read_journal
 from bench.work.notes import put_result
 from bench.work.tasks import add_task

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.safety import (
     BEFORE_THE_COVER,
     CAUTION_CONNECTED,
@@ -19,7 +20,6 @@ from bench.domain.safety import (
 )
 from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED
 from bench.errors import BadInput, BatteryFirst, BenchError, CellAlarm, Refused, TasksDone
-from bench.work.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
 from bench.work.leaving import leave_unit

@@ -7,12 +7,12 @@ from functools import partial
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.party import PartyTyped
 from bench.domain.register import OWNERS
 from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED, Repairs
 from bench.errors import BadInput, Conflict, Refused
 from bench.reports.next_up import next_json, next_text
-from bench.work.desk import Desk
 from bench.work.donors import make_donor
 from bench.work.leaving import leave_unit
 from bench.work.money import read_unit_money

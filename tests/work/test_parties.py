@@ -7,6 +7,7 @@ from datetime import date
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.erasing import ERASED, PartyLine, years_after
 from bench.domain.lot_views import LotUnit
 from bench.domain.offers import OfferTyped
@@ -15,7 +16,6 @@ from bench.errors import BadInput, NotFound, Refused
 from bench.store.scrubbing import scrub
 from bench.work.buying import buy_offer, edit_offer, save_offer
 from bench.work.change import change
-from bench.work.desk import Desk
 from bench.work.drafts import drop_draft, read_draft, save_draft
 from bench.work.journal import read_journal
 from bench.work.lots import buy_lot

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from bench.desk import Desk
 from bench.domain.ways_out import KEPT
 from bench.errors import BadInput, NotFound, Refused, WipeFirst
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, read_drives
 from bench.work.leaving import leave_unit

@@ -7,9 +7,9 @@ import sys
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.engine import Store
-from bench.work.desk import Desk
 from bench.work.people import add_person, person_named, read_people, remove_person, rename_person
 from bench.work.timers import start_task, stop_person
 from bench.work.undo import undo

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.condition.battery_choice import KEEP, REPLACE, SELL_AS_IS, STOP
 from bench.domain.condition.finding import ACT, FINE
 from bench.domain.condition.sheet import ConditionSheet, ReadingLine
 from bench.domain.condition.verdicts import worst
 from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.errors import BadInput, CellAlarm, NotFound, Refused
-from bench.work.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, read_drives
 from bench.work.journal import read_journal

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from datetime import date
 
+from bench.desk import Desk
 from bench.domain.erasing import ERASED
 from bench.domain.register import CAME_BACK, DONOR, IN_STOCK, LEFT, SOLD, VOID, Register, RegisterLine
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.money import read_unit_money
 from bench.work.moves import move_unit
 from bench.work.parties import erase_party

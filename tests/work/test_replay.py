@@ -7,10 +7,10 @@ from collections.abc import Callable
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.work.check import check_file
-from bench.work.desk import Desk
 from bench.work.drives import add_drive
 from bench.work.lots import buy_lot
 from bench.work.moves import hold_unit, move_unit

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.routes import CONSUMABLES_AT_START, ROUTES_AT_START, RouteSheet, RouteTaskLine
 from bench.domain.stages import STAGES_AT_START
 from bench.errors import BadInput, NotFound, Refused
-from bench.work.desk import Desk
 from bench.work.moves import move_unit
 from bench.work.routes import (
     add_route,

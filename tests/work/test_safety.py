@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.safety import (
     AFTER_A_BAD_CELL,
     CAUTION_CLOSE_UP,
@@ -22,7 +23,6 @@ from bench.domain.safety import (
     missing,
 )
 from bench.errors import BadInput, NotFound, Refused
-from bench.work.desk import Desk
 from bench.work.journal import read_journal
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
 from bench.work.timers import start_task

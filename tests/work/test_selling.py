@@ -6,9 +6,9 @@ from datetime import date
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import BadInput, CellAlarm, CloseUpFirst, NotFound, Refused, TasksOpen
-from bench.work.desk import Desk
 from bench.work.moves import hold_unit, move_unit
 from bench.work.safety import report_cell, tick
 from bench.work.sales import read_sales

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.queue import ShopFacts
 from bench.errors import BadInput, Refused
-from bench.work.desk import Desk
 from bench.work.shop import edit_shop, read_shop
 from bench.work.stock import restock
 from bench.work.undo import undo

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.stages import STAGES_AT_START
 from bench.errors import BadInput, NotFound, Refused
-from bench.work.desk import Desk
 from bench.work.moves import move_unit
 from bench.work.routes import add_route_task, remove_route, remove_route_task
 from bench.work.stages import (

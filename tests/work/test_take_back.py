@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import Conflict, NotFound
-from bench.work.desk import Desk
+from bench.views.stock import read_history, read_stock
 from bench.work.files import open_or_new
 from bench.work.journal import read_journal
 from bench.work.moves import hold_unit, move_unit, release_unit
@@ -17,7 +18,6 @@ from bench.work.people import add_person
 from bench.work.queue import read_queue
 from bench.work.safety import tick, untick
 from bench.work.stock import count_stock, restock
-from bench.work.stock_book import read_history, read_stock
 from bench.work.timers import finish_task, skip_task, start_task, stop_person
 from bench.work.undo import undo
 from bench.work.unit_sheet import read_unit

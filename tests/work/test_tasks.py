@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.unit_sheet import TaskLine
 from bench.errors import BadInput, NotFound, Refused
-from bench.work.desk import Desk
 from bench.work.tasks import add_task, rename_task, reorder_task, set_task_use
 from bench.work.timers import skip_task
 from bench.work.undo import undo

@@ -9,15 +9,15 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import BadInput, BatteryFirst, CellAlarm, NotFound, OutOfStock, Refused
-from bench.work.desk import Desk
+from bench.views.stock import read_stock
 from bench.work.moves import hold_unit
 from bench.work.people import add_person
 from bench.work.queue import read_queue
 from bench.work.safety import go_on_without, report_cell, tick
 from bench.work.stock import restock
-from bench.work.stock_book import read_stock
 from bench.work.timers import (
     finish_task,
     reopen_task,

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.offers import OfferTyped
 from bench.domain.trade import ChannelLine, TradeSettings
 from bench.errors import BadInput, NotFound, Refused
 from bench.work.buying import save_offer
-from bench.work.desk import Desk
 from bench.work.parts import fit_part
 from bench.work.shop import edit_shop
 from bench.work.trade import (

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.donors import make_donor
 from bench.work.lots import buy_lot, read_lot
 from bench.work.money import read_unit_money

@@ -8,11 +8,12 @@ from pathlib import Path
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
 from bench.errors import BadInput, CellAlarm, Conflict, NotFound, Refused, TasksOpen, WipeFirst
+from bench.views.stock import read_history
 from bench.work.comebacks import take_return
 from bench.work.consumables import add_consumable, edit_consumable
-from bench.work.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, edit_drive, read_drives
 from bench.work.files import open_or_new
@@ -29,7 +30,6 @@ from bench.work.safety import clear_cell, report_cell, tick, untick
 from bench.work.sales import read_sales
 from bench.work.stages import add_stage, remove_stage
 from bench.work.stock import count_stock, restock
-from bench.work.stock_book import read_history
 from bench.work.timers import finish_task, reopen_task, skip_task, start_task, stop_person
 from bench.work.trade import add_channel, remove_channel
 from bench.work.undo import read_offer_to_undo, read_offers_to_undo, redo, undo

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.domain.safety import BEFORE_THE_COVER, OPENING, OPENING_ITEMS
 from bench.errors import BenchError, Conflict, ListingFirst, Refused, WipeFirst
+from bench.views.stock import read_stock
 from bench.work.comebacks import correct_return, take_return
 from bench.work.consumables import edit_consumable, remove_consumable, set_code
-from bench.work.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, edit_drive, remove_drive
 from bench.work.grades import read_scale, set_grade
@@ -28,7 +29,6 @@ from bench.work.sales import read_sales
 from bench.work.selling import sell_unit, set_shipping
 from bench.work.stages import set_stage_lists
 from bench.work.stock import restock
-from bench.work.stock_book import read_stock
 from bench.work.tasks import set_task_use
 from bench.work.timers import finish_task
 from bench.work.trade import add_channel, read_channels, remove_channel

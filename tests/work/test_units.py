@@ -6,9 +6,9 @@ from datetime import date
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.tags import tag_from_number
 from bench.errors import BadInput, NotFound
-from bench.work.desk import Desk
 from bench.work.queue import read_queue
 from bench.work.routes import read_route
 from bench.work.unit_sheet import read_unit, unit_by_tag

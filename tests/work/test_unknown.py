@@ -8,6 +8,7 @@ import pytest
 
 from bench.dashboard.presenters.lot_rows import rule_lines
 from bench.dashboard.presenters.next_rows import ranking_rows
+from bench.desk import Desk
 from bench.domain.lot_views import LotUnit
 from bench.errors import BadInput, NotFound
 from bench.reports.lots import lot_json, lot_text
@@ -19,7 +20,6 @@ from bench.reports.register import register_text
 from bench.reports.unit_money import money_json, money_text
 from bench.reports.week_sheet import week_json
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.lots import buy_lot, read_lot
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows

@@ -6,12 +6,12 @@ from collections.abc import Callable
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.holding import NO_DRIVE
 from bench.errors import BenchError, ListingFirst, WipeFirst
 from bench.store.tables import Drive, Unit, Unwiped
 from bench.work.change import change
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, read_drives, remove_drive
 from bench.work.journal import read_journal

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.offers import OfferTyped
 from bench.domain.price_sheet import PriceSheet
 from bench.domain.unit_money import MoneyLine, total
 from bench.errors import BadInput, NotFound
 from bench.work.buying import save_offer
 from bench.work.comebacks import take_return
-from bench.work.desk import Desk
 from bench.work.price_rows import read_price_rows
 from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit

@@ -17,12 +17,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bench.desk import Desk
 from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput
 from bench.store.engine import Store
 from bench.work.corrections import correct_entry
-from bench.work.desk import Desk
 from bench.work.files import open_or_new
 from bench.work.people import add_person, remove_person
 from bench.work.shop import edit_shop
@@ -384,7 +384,7 @@ def test_the_calendar_s_first_year_has_no_weeks_before(desk: Desk) -> None:
 
 def test_a_week_is_found_by_index_however_old_its_entries(desk: Desk) -> None:
     """No statement of the week may go through all entries or tasks; the running ones are few."""
-    from bench.store.reads import week as reads
+    from bench.views import week as reads
 
     with desk.store.read() as connection:
         values = {"lo": 0, "hi": DAY_US, "now": DAY_US}

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from bench.desk import Desk
 from bench.errors import BadInput, ListingFirst, NotFound, Refused, WipeFirst
-from bench.work.desk import Desk
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, edit_drive, read_drives, remove_drive
 from bench.work.journal import read_journal

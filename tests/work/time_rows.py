@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from bench.desk import Desk
 from bench.store.tables import TimeEntry
-from bench.work.desk import Desk
 from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 

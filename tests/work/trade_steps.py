@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.work.desk import Desk
+from bench.desk import Desk
 from bench.work.shop import edit_shop
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.trade import edit_trade

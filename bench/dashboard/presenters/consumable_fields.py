@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.domain.quantities import plain_number
-from bench.domain.stock_book import StockLine
+from bench.domain.stock_levels import StockLine
 
 
 def consumable_values(line: StockLine) -> dict[str, str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from bench.domain.quantities import show_quantity
-from bench.domain.stock_book import Issued
+from bench.domain.stock_levels import Issued
 
 
 def low_words(issued: Iterable[Issued]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.domain.quantities import show_quantity
-from bench.domain.stock_book import StockLine
+from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
 
 

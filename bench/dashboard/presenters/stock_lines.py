@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.dashboard.presenters.bars import EMPTY, bar
 from bench.dashboard.presenters.parts import Line, Part, fit
 from bench.domain.quantities import show_quantity
-from bench.domain.stock_book import StockLine
+from bench.domain.stock_levels import StockLine
 
 LEVEL = 10
 COVER = 9

@@ -8,8 +8,9 @@ from bench.dashboard.presenters.stock_lines import cover
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.quantities import show_quantity
-from bench.domain.stock_book import ConsumableHistory, MovementLine, StockBook, StockLine
+from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
+from bench.views.stock import ConsumableHistory, MovementLine, StockBook
 
 STOCK_COLUMNS = (
     Column("Consumable", 16, grow=2),

@@ -14,8 +14,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.screens.stock_actions import StockActions
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.stock_book import ConsumableHistory
-from bench.work.stock_book import read_history
+from bench.views.stock import ConsumableHistory, read_history
 
 
 class ConsumableScreen(StockActions, Sheet[ConsumableHistory]):

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.desk import Desk
 from bench.domain.queue import QueueView
-from bench.domain.stock_book import StockBook
 from bench.domain.unit_sheet import UnitSheet
 from bench.errors import NotFound
-from bench.work.desk import Desk
+from bench.views.stock import StockBook, read_stock
 from bench.work.queue import read_queue
-from bench.work.stock_book import read_stock
 from bench.work.unit_sheet import read_unit
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
+from bench.desk import Desk
 from bench.domain.text import for_display
 from bench.errors import NotFound, Refused
 from bench.reports.forms import (
@@ -15,7 +16,6 @@ from bench.reports.forms import (
     hand_over_forms,
     listing_forms,
 )
-from bench.work.desk import Desk
 
 LISTING, BUYER_SHEET, HAND_OVER = "Listing", "Buyer's sheet", "Hand-over note"
 

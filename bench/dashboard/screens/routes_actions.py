@@ -7,8 +7,8 @@ from collections.abc import Callable
 from typing import Any
 
 from bench.dashboard.doing import Doing, say
+from bench.desk import Desk
 from bench.domain.routes import RouteLine, RouteTaskLine
-from bench.work.desk import Desk
 
 
 class RoutesActions(Doing):

@@ -24,8 +24,7 @@ from bench.dashboard.screens.stock_actions import StockActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.stock_book import ConsumableHistory, StockBook
-from bench.work.stock_book import read_history, read_stock
+from bench.views.stock import ConsumableHistory, StockBook, read_history, read_stock
 
 
 class StockScreen(StockActions, Sheet[StockBook]):

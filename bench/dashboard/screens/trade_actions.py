@@ -5,9 +5,9 @@ from __future__ import annotations
 from abc import abstractmethod
 
 from bench.dashboard.doing import Doing, say
+from bench.desk import Desk
 from bench.domain.grading import Step
 from bench.domain.trade import ChannelLine
-from bench.work.desk import Desk
 
 
 class TradeActions(Doing):

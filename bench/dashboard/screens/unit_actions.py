@@ -8,9 +8,9 @@ from collections.abc import Callable
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.unit_as_row import unit_as_row
 from bench.dashboard.screens.first_actions import FirstActions
+from bench.desk import Desk
 from bench.domain.queue import QueueRow
 from bench.domain.unit_sheet import TaskLine, UnitSheet
-from bench.work.desk import Desk
 
 NO_TASK = "There is no task under the cursor."
 

@@ -6,8 +6,8 @@ from abc import abstractmethod
 from collections.abc import Callable
 
 from bench.dashboard.doing import Doing, say
+from bench.desk import Desk
 from bench.domain.wipe import NOT_VERIFIED, DriveLine, DriveSheet, WipeLine
-from bench.work.desk import Desk
 
 NO_DRIVE = "There is no drive under the cursor."
 NO_WIPE = "There is no wipe under the cursor."

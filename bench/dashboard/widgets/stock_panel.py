@@ -5,7 +5,8 @@ from __future__ import annotations
 from bench.dashboard.presenters.parts import Line, Part
 from bench.dashboard.presenters.stock_lines import stock_line
 from bench.dashboard.widgets.line_list import LineList
-from bench.domain.stock_book import StockBook, StockLine
+from bench.domain.stock_levels import StockLine
+from bench.views.stock import StockBook
 
 
 class StockPanel(LineList[StockLine]):

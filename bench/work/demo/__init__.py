@@ -7,6 +7,7 @@ from pathlib import Path
 
 from sqlmodel import Session, SQLModel, insert
 
+from bench.desk import Clock
 from bench.domain.money import read_money
 from bench.errors import StoreError
 from bench.store.demo_files import Demo, demo_folder, first_person, read_demo
@@ -24,7 +25,6 @@ from bench.work.demo.stock import stock_rows
 from bench.work.demo.story import happenings
 from bench.work.demo.terms import terms_of
 from bench.work.demo.units import unit_rows
-from bench.work.desk import Clock
 from bench.work.starting_set import add_starting_set
 
 

@@ -10,7 +10,7 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import AMOUNT, CODE, WHOLE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.quantities import UNITS
-from bench.domain.stock_book import StockLine
+from bench.domain.stock_levels import StockLine
 
 TYPED = (
     "name",
@@ -52,7 +52,7 @@ class ConsumableForm(Form[bool]):
         """The consumable as it is."""
         if self.consumable_id is None:
             return None
-        from bench.work.stock_book import read_history
+        from bench.views.stock import read_history
 
         return read_history(self.desk, self.consumable_id).line
 

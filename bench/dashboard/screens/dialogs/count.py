@@ -9,7 +9,7 @@ from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.stock_choices import level_words
 from bench.dashboard.screens.dialogs.field import AMOUNT, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.stock_form import StockForm
-from bench.domain.stock_book import StockLine
+from bench.domain.stock_levels import StockLine
 
 
 class CountDialog(StockForm):

@@ -28,7 +28,7 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import AMOUNT, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.safety import OPENING
-from bench.domain.stock_book import StockLine
+from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
 from bench.domain.typed_fields import TypedFields
 from bench.domain.unit_sheet import TaskLine
@@ -63,7 +63,7 @@ class FinishDialog(Form[bool]):
 
     def read(self) -> tuple[TaskLine, str, tuple[StockLine, ...]]:
         """The task, its unit's tag, and the levels."""
-        from bench.work.stock_book import read_stock
+        from bench.views.stock import read_stock
         from bench.work.unit_sheet import read_unit, unit_of_task
 
         unit = read_unit(self.desk, unit_of_task(self.desk, self.task_id))

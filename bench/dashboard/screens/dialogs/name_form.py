@@ -7,7 +7,7 @@ from typing import Any
 
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.work.desk import Desk
+from bench.desk import Desk
 
 
 class NameForm(Form[bool]):

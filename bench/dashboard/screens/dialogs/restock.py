@@ -9,7 +9,7 @@ from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.stock_choices import pack_words, shelf_life_words, suggested_packs
 from bench.dashboard.screens.dialogs.field import AMOUNT, DAY, MONEY, WHOLE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.stock_form import StockForm
-from bench.domain.stock_book import StockLine
+from bench.domain.stock_levels import StockLine
 
 TYPED = ("packs_text", "quantity_text", "price_text", "supplier", "date_text", "expires_text")
 

@@ -15,7 +15,7 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import CONSUMABLE as CONSUMABLE_SCAN
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.stock_book import StockLine
+from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
 
 CONSUMABLE = "consumable"
@@ -45,7 +45,7 @@ class StockForm(Form[bool]):
 
     def read(self) -> tuple[StockLine, ...]:
         """The levels."""
-        from bench.work.stock_book import read_stock
+        from bench.views.stock import read_stock
 
         return read_stock(self.desk).lines
 

@@ -8,9 +8,9 @@ from typing import Any
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.screens.dialogs.field import AMOUNT, Field, NumberField
 from bench.dashboard.screens.dialogs.stock_form import StockForm
+from bench.desk import Desk
 from bench.domain.quantities import plain_number, show_quantity
-from bench.domain.stock_book import StockLine
-from bench.work.desk import Desk
+from bench.domain.stock_levels import StockLine
 
 SetUse = Callable[[Desk, int, str], Any]
 

@@ -11,12 +11,12 @@ from datetime import date
 
 import pytest
 
+from bench.desk import Desk
 from bench.domain.reorder import reorder_from_use
 from bench.errors import NotFound
-from bench.store.reads import stock as reads
-from bench.work.desk import Desk
+from bench.views import stock as reads
+from bench.views.stock import MOST_MOVEMENTS, read_history, read_stock, stock_lines
 from bench.work.stock import count_stock, edit_consumable, restock
-from bench.work.stock_book import MOST_MOVEMENTS, read_history, read_stock, stock_lines
 from bench.work.undo import undo
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import DAY_MINUTES, ISOPROPYL, PASTE, WIPES, any_task, line, new_consumable, take
@@ -253,7 +253,7 @@ def test_a_hundred_thousand_movements_stay_quick(desk: Desk) -> None:
 
 
 def test_reading_the_stock_imports_no_storage_library() -> None:
-    program = "import sys, bench.work.stock_book; print({'sqlalchemy', 'sqlmodel'} & set(sys.modules))"
+    program = "import sys, bench.views.stock; print({'sqlalchemy', 'sqlmodel'} & set(sys.modules))"
     answer = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert answer.stdout.strip() == "set()"
 

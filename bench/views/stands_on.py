@@ -10,8 +10,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from bench.store.reads.stock import NOT_REVERSED
-from bench.store.reads.undo import LINE_STANDS, TOUCHED_LATER
+from bench.views.stock import NOT_REVERSED
+from bench.views.undo import LINE_STANDS, TOUCHED_LATER
 
 _PIECES = {
     "ids": "(SELECT value FROM json_each(:ids))",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable
 
-from bench.store.reads.standing import IS_SOLD
+from bench.views.standing import IS_SOLD
 
 # Days of business with each. A unit bought from someone keeps their line of the register open until it is
 # sold on; a donor is not sold, so its purchase is the end of it.

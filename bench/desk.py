@@ -1,9 +1,9 @@
-"""Where a use case works from: the open file, the clock, and the person who acts."""
+"""Where one reads and acts from: the open file, the clock, and the person who acts."""
 
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
@@ -11,9 +11,6 @@ from bench.store.engine import Store
 
 if TYPE_CHECKING:
     from sqlmodel import Session
-
-    from bench.work.booking import Booking
-
 
 BOOT_NAME = Path("/proc/sys/kernel/random/boot_id")
 
@@ -56,9 +53,28 @@ class SystemClock:
             return ""
 
 
+@dataclass
+class Booking:
+    """One command's account of itself.
+
+    `key`: the script's own, empty for none. `asked`: the command and its arguments as typed.
+    `summaries`: what the journal says of it, once that is in the file. `begun`: the same while it is not yet.
+    """
+
+    key: str = ""
+    asked: tuple[str, ...] = ()
+    summaries: list[str] = field(default_factory=list)
+    begun: list[str] = field(default_factory=list)
+
+    def settle(self) -> None:
+        """The transaction is in the file."""
+        self.summaries += self.begun
+        self.begun.clear()
+
+
 @dataclass(frozen=True)
 class Desk:
-    """What every use case is handed. `via`: dashboard, command or demo, kept in the journal.
+    """What every use case and every reader is handed. `via`: dashboard, command or demo, kept in the journal.
 
     `joint`: the transaction that several use cases share, see `change.together`; None: each has its own.
     `booking`: where a command keeps account of what it booked.

@@ -10,7 +10,7 @@ import json
 import sqlite3
 from collections.abc import Mapping
 
-from bench.store.reads.covers import OPENS
+from bench.views.covers import OPENS
 
 # How the rows of a table lead to units, each given a JSON list of that table's numbers.
 _WAYS: dict[str, str] = {

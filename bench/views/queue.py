@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import sqlite3
 
-from bench.store.reads.covers import WORKED_INSIDE
-from bench.store.reads.standing import IN_QUEUE
-from bench.store.reads.stock import ON_HAND
+from bench.views.covers import WORKED_INSIDE
+from bench.views.standing import IN_QUEUE
+from bench.views.stock import ON_HAND
 
 _UNITS = """
 SELECT unit.id, unit.tag, unit.maker, unit.model, unit.stage_id, unit.held_reason, unit.due_on,

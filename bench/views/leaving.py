@@ -6,9 +6,9 @@ import json
 import sqlite3
 from collections.abc import Iterable
 
-from bench.store.reads.lots import COST_LEFT
-from bench.store.reads.standing import IN_QUEUE, OF_RETURNS
-from bench.store.reads.units_sold import MATERIALS
+from bench.views.lots import COST_LEFT
+from bench.views.standing import IN_QUEUE, OF_RETURNS
+from bench.views.units_sold import MATERIALS
 
 _OUT = """
 SELECT way_out.id AS way_out_id, way_out.unit_id, way_out.way, way_out.at_us, way_out.note,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 
 from bench.domain.passage import Move, Standing
-from bench.store.reads.standing import IN_QUEUE
+from bench.views.standing import IN_QUEUE
 
 # The first condition is word for word that of the index on these lines; a + keeps other ways from it.
 # What was undone did not happen; what was redone happened when it was done first.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 
 from bench.domain.parts import PartLine
-from bench.store.reads.lots import COST_LEFT
+from bench.views.lots import COST_LEFT
 
 _LINE = """
 SELECT part.id, part.at_us, part.name, part.serial, part.from_unit_id, COALESCE(giver.tag, ''),

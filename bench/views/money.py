@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 
-from bench.store.reads.standing import OF_RETURNS, UNDONE
+from bench.views.standing import OF_RETURNS, UNDONE
 
 _UNIT = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.price_minor,

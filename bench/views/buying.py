@@ -6,8 +6,8 @@ import sqlite3
 
 from bench.domain.price_at_risk import Fetched
 from bench.domain.price_sheet import PastJob
-from bench.store.reads.standing import IS_SOLD
-from bench.store.reads.stock import NOT_REVERSED
+from bench.views.standing import IS_SOLD
+from bench.views.stock import NOT_REVERSED
 
 # Of a route done often, its newest jobs tell most of what the next one takes.
 MOST_JOBS = 200

@@ -10,7 +10,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Sequence
 
-from bench.store.reads.entries import ENTRY_LINE
+from bench.views.entries import ENTRY_LINE
 
 Span = tuple[int, int]
 

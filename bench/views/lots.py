@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 
-from bench.store.reads.standing import IS_SOLD
+from bench.views.standing import IS_SOLD
 
 _LOTS = """
 SELECT lot.id AS lot_id, lot.name, lot.bought_on, lot.price_minor, COALESCE(party.name, '') AS seller,

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import sqlite3
 
-from bench.store.reads.lots import COST_LEFT, FREIGHT
-from bench.store.reads.standing import NEWEST, OF_RETURNS, UNDONE
+from bench.views.lots import COST_LEFT, FREIGHT
+from bench.views.standing import NEWEST, OF_RETURNS, UNDONE
 
 _STANDING = """
 standing(unit_id, sold_on) AS (

@@ -6,11 +6,11 @@ import json
 import sqlite3
 from collections.abc import Iterable, Sequence
 
-from bench.store.reads.lots import COST_LEFT
-from bench.store.reads.standing import IN_QUEUE, IS_SOLD, OF_RETURNS
-from bench.store.reads.stock import NOT_REVERSED
-from bench.store.reads.units_sold import ATTENDED, MATERIALS
-from bench.store.reads.week import PARTS, Span, spans_in
+from bench.views.lots import COST_LEFT
+from bench.views.standing import IN_QUEUE, IS_SOLD, OF_RETURNS
+from bench.views.stock import NOT_REVERSED
+from bench.views.units_sold import ATTENDED, MATERIALS
+from bench.views.week import PARTS, Span, spans_in
 
 _SPENT = """
 {parts}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 
 from bench.domain.routes import RouteLine, RouteSheet, RouteTaskLine, RouteTaskUse
-from bench.store.reads.standing import IN_QUEUE
+from bench.views.standing import IN_QUEUE
 
 _ROUTES = """
 SELECT route.id, route.name, COUNT(task.id),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import sqlite3
 
-from bench.store.reads.covers import OPENS, WORKED_INSIDE
-from bench.store.reads.stock import ON_HAND
+from bench.views.covers import OPENS, WORKED_INSIDE
+from bench.views.stock import ON_HAND
 
 _UNIT = """
 SELECT unit.*, stage.name AS stage, COALESCE(route.name, '') AS route, shop.currency, shop.zone,

@@ -8,7 +8,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable
 
-from bench.store.reads.standing import IN_QUEUE, IS_SOLD
+from bench.views.standing import IN_QUEUE, IS_SOLD
 
 # Of a channel sold through often, its newest sales tell most of what the next one costs.
 MOST_SALES = 200

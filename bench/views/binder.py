@@ -1,0 +1,106 @@
+"""Frozen records filled from rows by the names of their columns: only here are the driver's rows known."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import MISSING, Field, fields
+from datetime import date
+from types import NoneType
+from typing import Any, Generic, TypeVar, get_args, get_origin, get_type_hints
+
+Record = TypeVar("Record")
+Convert = Callable[[Any], Any]
+
+_CONVERTS: dict[Any, Convert] = {bool: bool, date: date.fromisoformat}
+
+
+class Query(Generic[Record]):
+    """An SQL text and the record that each of its rows fills.
+
+    Every column of the text is a field of the record, every field without a default is a column. Values are
+    converted by the field's annotation: flags from 0 and 1, days from ISO 8601, tuples from JSON arrays.
+    """
+
+    def __init__(self, record: type[Record], text: str) -> None:
+        self.record = record
+        self.text = text
+        self._fill: Callable[[Sequence[Any]], Record] | None = None
+
+    def each(self, connection: sqlite3.Connection, **asked: object) -> Iterator[Record]:
+        """A record for each row, one after the other; `asked` are the parameters that the text names."""
+        cursor = connection.execute(self.text, asked)
+        return map(self._filled_by(cursor), cursor)
+
+    def all(self, connection: sqlite3.Connection, **asked: object) -> tuple[Record, ...]:
+        """A record for each row."""
+        return tuple(self.each(connection, **asked))
+
+    def first(self, connection: sqlite3.Connection, **asked: object) -> Record | None:
+        """The record of the first row; None where there is no row."""
+        cursor = connection.execute(self.text, asked)
+        row = cursor.fetchone()
+        return None if row is None else self._filled_by(cursor)(row)
+
+    def the(self, connection: sqlite3.Connection, **asked: object) -> Record:
+        """The record of the one row that there always is."""
+        cursor = connection.execute(self.text, asked)
+        return self._filled_by(cursor)(cursor.fetchone())
+
+    def _filled_by(self, cursor: sqlite3.Cursor) -> Callable[[Sequence[Any]], Record]:
+        if self._fill is None:
+            self._fill = _filler(self.record, [column[0] for column in cursor.description])
+        return self._fill
+
+
+def value(connection: sqlite3.Connection, text: str, **asked: object) -> Any:
+    """What stands in the first column of the first row; None where there is no row."""
+    row = connection.execute(text, asked).fetchone()
+    return None if row is None else row[0]
+
+
+def pairs(connection: sqlite3.Connection, text: str, **asked: object) -> dict[Any, Any]:
+    """The second column of each row by the first."""
+    return dict(connection.execute(text, asked).fetchall())
+
+
+def misfits(record: Any, columns: Sequence[str]) -> list[str]:
+    """What keeps these columns from filling that record, in words; nothing where they do."""
+    known = {field.name for field in fields(record)}
+    needed = {field.name for field in fields(record) if _has_no_default(field)}
+    faults = [f"{name} is no field of {record.__name__}" for name in columns if name not in known]
+    faults += [f"no column fills {name} of {record.__name__}" for name in sorted(needed - set(columns))]
+    return faults + [f"{name} stands twice" for name in sorted({c for c in columns if columns.count(c) > 1})]
+
+
+def _has_no_default(field: Field[Any]) -> bool:
+    return field.default is MISSING and field.default_factory is MISSING
+
+
+def _filler(record: type[Record], columns: Sequence[str]) -> Callable[[Sequence[Any]], Record]:
+    """What makes a record of a row with these columns. TypeError where they do not fit it."""
+    faults = misfits(record, columns)
+    if faults:
+        raise TypeError("; ".join(faults))
+    told = get_type_hints(record)
+    converts = [(name, convert) for name in columns if (convert := _convert(told[name])) is not None]
+
+    def fill(row: Sequence[Any]) -> Record:
+        values = dict(zip(columns, row, strict=True))
+        for name, convert in converts:
+            if values[name] is not None:
+                values[name] = convert(values[name])
+        return record(**values)
+
+    return fill
+
+
+def _convert(annotation: Any) -> Convert | None:
+    """How a value of the file, where there is one, becomes one of that annotation; None where it is one."""
+    if get_origin(annotation) is tuple:
+        return lambda text: tuple(json.loads(text))
+    parts = [part for part in get_args(annotation) if part is not NoneType]
+    if len(parts) == 1:
+        return _convert(parts[0])
+    return _CONVERTS.get(annotation)

@@ -1,0 +1,86 @@
+"""Every text of the program fills its record; values become what their fields say."""
+
+from __future__ import annotations
+
+import pkgutil
+import re
+import sqlite3
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from importlib import import_module
+
+import pytest
+
+import bench.views
+from bench.desk import Desk
+from bench.views.binder import Query, misfits, pairs, value
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A record with a field of each kind."""
+
+    number: int
+    flag: bool
+    day: date | None
+    names: tuple[str, ...]
+    note: str = ""
+
+
+def in_memory() -> sqlite3.Connection:
+    return sqlite3.connect(":memory:")
+
+
+def queries() -> Iterator[tuple[str, Query[object]]]:
+    for module in pkgutil.iter_modules(bench.views.__path__):
+        for name, found in vars(import_module(f"bench.views.{module.name}")).items():
+            if isinstance(found, Query):
+                yield f"{module.name}.{name}", found
+
+
+def test_a_row_fills_its_record_by_the_names_of_its_columns() -> None:
+    text = "SELECT '2026-02-28' AS day, :number AS number, 1 AS flag, '[\"a\", \"b\"]' AS names"
+    told = Query(Told, text)
+    assert told.the(in_memory(), number=7) == Told(7, True, date(2026, 2, 28), ("a", "b"))
+    assert told.all(in_memory(), number=8) == (Told(8, True, date(2026, 2, 28), ("a", "b")),)
+
+
+def test_nothing_stays_nothing() -> None:
+    text = "SELECT 1 AS number, 0 AS flag, NULL AS day, '[]' AS names, 'x' AS note"
+    assert Query(Told, text).the(in_memory()) == Told(1, False, None, (), "x")
+
+
+def test_no_row_is_no_record() -> None:
+    text = "SELECT 1 AS number, 0 AS flag, NULL AS day, '[]' AS names WHERE FALSE"
+    assert Query(Told, text).first(in_memory()) is None
+    assert Query(Told, text).all(in_memory()) == ()
+    assert value(in_memory(), "SELECT 1 WHERE FALSE") is None
+
+
+def test_single_values_and_pairs() -> None:
+    assert value(in_memory(), "SELECT :a + 1", a=2) == 3
+    assert pairs(in_memory(), "SELECT 1, 'a' UNION SELECT 2, 'b'") == {1: "a", 2: "b"}
+
+
+@pytest.mark.parametrize(
+    ("columns", "fault"),
+    [
+        (["number", "flag", "day", "names", "colour"], "colour is no field of Told"),
+        (["number", "flag", "names"], "no column fills day of Told"),
+        (["number", "number", "flag", "day", "names"], "number stands twice"),
+    ],
+)
+def test_columns_that_do_not_fit_are_named(columns: list[str], fault: str) -> None:
+    assert misfits(Told, columns) == [fault]
+    text = "SELECT " + ", ".join(f"1 AS {name}" for name in columns)
+    with pytest.raises(TypeError, match=fault):
+        Query(Told, text).all(in_memory())
+
+
+@pytest.mark.parametrize("query", [pytest.param(query, id=name) for name, query in queries()])
+def test_every_text_fills_its_record(query: Query[object], desk: Desk) -> None:
+    asked = dict.fromkeys(re.findall(r":(\w+)", query.text), 0)
+    with desk.store.read() as connection:
+        cursor = connection.execute(query.text, asked)
+        assert misfits(query.record, [column[0] for column in cursor.description]) == []
