@@ -25,7 +25,7 @@ from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.desk import Desk
-    from bench.domain.lot_views import LotUnit
+    from bench.domain.lot_shares import LotUnit
 
 COLUMNS = ("model", "maker", "serial", "route", "expected", "note", "tag", "donor")
 _YES = frozenset(["yes", "true", "1", "x"])
@@ -45,7 +45,7 @@ def lot(
 ) -> None:
     """Show lots, or share one's price anew."""
     from bench.reports.lots import lot_json, lot_text, lots_json, lots_text
-    from bench.work.lots import read_lot, read_lots
+    from bench.views.lots import read_lot, read_lots
 
     if number is None:
         if reshare or expect:
@@ -165,7 +165,7 @@ def _reshare(desk: Desk, number: int, expect: list[str], *, as_json: bool) -> No
 
 
 def _typed(text: str, route_id: int | None) -> LotUnit:
-    from bench.domain.lot_views import LotUnit
+    from bench.domain.lot_shares import LotUnit
 
     model, expected = parted(text, "Model A=250") if "=" in text else (text, "")
     return LotUnit("", model, route_id=route_id, expected_text=expected)
@@ -190,7 +190,7 @@ def _rows(path: Path) -> list[dict[str, str]]:
 
 
 def _from_row(desk: Desk, row: dict[str, str], route_id: int | None) -> LotUnit:
-    from bench.domain.lot_views import LotUnit
+    from bench.domain.lot_shares import LotUnit
 
     return LotUnit(
         maker=row.get("maker", ""),

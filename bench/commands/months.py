@@ -12,7 +12,7 @@ from bench.commands.printing import say_or_save
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
-    from bench.domain.month_sheet import MonthSheet
+    from bench.views.months import MonthSheet
 
 To = Annotated[str, typer.Option(metavar="FILE", help="Write it: a name that ends in .txt, .csv or .json.")]
 
@@ -28,7 +28,7 @@ def month(
 ) -> None:
     """Show what a month's hours earned and where money lies."""
     from bench.domain.spans import Span
-    from bench.work.months import read_month
+    from bench.views.months import read_month
 
     one_form(as_csv, as_json)
     span = None if which is None else Span.parse(which)
@@ -50,7 +50,7 @@ def year(
 ) -> None:
     """Show the same for a year, month by month."""
     from bench.domain.spans import Span
-    from bench.work.months import read_year
+    from bench.views.months import read_year
 
     one_form(as_csv, as_json)
     span = None if which is None else Span.parse(which)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.domain.lot_views import LotBook, LotSheet, LotUnitLine, Share
+from bench.domain.lot_shares import Share
 from bench.domain.money import NOT_TYPED, at_least, money_or, show_money
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import one_line, sections, table, under, wrapped
+from bench.views.lots import LotBook, LotSheet, LotUnitLine
 
 _NO_INSTANTS = "UTC"  # lots hold days, no times of day
 

@@ -8,10 +8,10 @@ from bench.domain.durations import decimal_hours
 from bench.domain.earned import Earned
 from bench.domain.localtime import day_and_time
 from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
-from bench.domain.month_sheet import RULE, MonthSheet
 from bench.domain.quantities import show_quantity
 from bench.reports.bars import bars
 from bench.reports.tables import one_line, sections, table, under, wrapped
+from bench.views.months import RULE, MonthSheet
 
 BAR_WIDTH = 14
 

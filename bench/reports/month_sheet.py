@@ -11,9 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bench.domain.earned import Earned
-from bench.domain.month_sheet import MonthSheet, UsedUp
 from bench.reports.month_paper import month_text as month_text
 from bench.reports.plain_values import Facts, csv_text, facts_of, json_text
+from bench.views.months import MonthSheet, UsedUp
 
 CSV_COLUMNS = (
     *(

@@ -5,12 +5,12 @@ from __future__ import annotations
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
-from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import WORDS
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import one_line, sections, table, under, wrapped
 from bench.reports.walk_away import money_table
+from bench.views.money_rows import MoneyRow, MoneyRows
 
 NOT_ADVICE = "Tax is reckoned by the shop's settings and is not advice."
 

@@ -1,77 +1,192 @@
-"""SQL texts behind a month or a year, each over all units at once."""
+"""A month or a year: what an hour at the bench earned, what is tied up, what is slow, what was used."""
 
 from __future__ import annotations
 
-import json
 import sqlite3
+from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
 
-from bench.views.lots import COST_LEFT
-from bench.views.standing import IN_QUEUE, IS_SOLD, OF_RETURNS
+from bench.desk import Desk
+from bench.domain.earned import Earned, SoldUnit, earned
+from bench.domain.money import NOT_TYPED
+from bench.domain.spans import Span
+from bench.domain.unit_money import MATERIALS, PURCHASE, RETURN, SALE, MoneyLine, total
+from bench.domain.weeks import local_day
+from bench.views import earned_by, ledger, shop
+from bench.views.binder import Query, value
+from bench.views.ledger import LedgerSum
+from bench.views.standing import IN_QUEUE
 from bench.views.stock import NOT_REVERSED
-from bench.views.units_sold import ATTENDED, MATERIALS
-from bench.views.week import PARTS, Span, spans_in
+from bench.views.tied_up import TiedUp, tied_up
+from bench.views.units_sold import ATTENDED, read_repairs, units_sold, unsold_lines
+from bench.views.week import PARTS, spans_in
+
+MOST_SLOW = 10
+RULE = (
+    "Earned: the margin of units sold in the span, as each unit's own money has it, by all attended hours "
+    "ever spent on them. A sale stands while its unit is repaired, and ends where it is undone. Scrapped "
+    "units are a loss when they are scrapped. Stock and queue are as of now."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SlowUnit:
+    """A unit long in the queue. `days`: since it came, or came back. Estimate: of its attended tasks."""
+
+    unit_id: int
+    tag: str
+    model: str
+    stage: str
+    held: str | None
+    since_us: int
+    days: int
+    attended_us: int
+    estimate_minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class UsedUp:
+    """A consumable issued in the span, in thousandths of `base_unit`, and how many units took of it."""
+
+    consumable_id: int
+    name: str
+    base_unit: str
+    quantity: int
+    cost_minor: int
+    units: int
+
+    @property
+    def per_unit(self) -> int:
+        """What a unit that took of it took on average, in thousandths, halves up."""
+        return (2 * self.quantity + self.units) // (2 * self.units)
+
+    @property
+    def cost_per_unit_minor(self) -> int:
+        """What that cost a unit, halves up."""
+        return (2 * self.cost_minor + self.units) // (2 * self.units)
+
+
+@dataclass(frozen=True, slots=True)
+class MonthSheet:
+    """A month or a year in the shop's zone. `lines` add up to the margin of the units sold.
+
+    `unsold`: what was earned and lost beside the margins: owners' repairs, scrap, units broken for parts.
+    `kept`: what left stock without a loss, for the shop's own use.
+    `by_month` is empty for a month. `tied_up`, `slowest`: as of `read_us`, the longest first.
+    """
+
+    span: Span
+    first: date
+    last: date
+    shop: str
+    currency: str
+    zone: str
+    read_us: int
+    total: Earned
+    lines: tuple[MoneyLine, ...]
+    unsold: tuple[MoneyLine, ...]
+    kept: tuple[MoneyLine, ...]
+    sold: tuple[SoldUnit, ...]
+    unpriced_repairs: tuple[str, ...]
+    unpriced_losses: tuple[str, ...]
+    by_month: tuple[Earned, ...]
+    by_route: tuple[Earned, ...]
+    by_source: tuple[Earned, ...]
+    by_maker: tuple[Earned, ...]
+    returns: int
+    refunds_minor: int
+    tied_up: tuple[TiedUp, ...]
+    slowest: tuple[SlowUnit, ...]
+    used: tuple[UsedUp, ...]
+    used_units: int
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """What was not typed and is left out of the sums, each with the unit's tag."""
+        costs = tuple(f"{one.tag} {', '.join(one.missing)}" for one in self.sold if one.missing)
+        return (
+            *costs,
+            *(f"{tag} price of the repair" for tag in self.unpriced_repairs),
+            *self.unpriced_losses,
+        )
+
+    @property
+    def tied_up_known(self) -> bool:
+        """Whether every unit not sold yet has a price; otherwise more is tied up."""
+        return not any(line.unpriced for line in self.tied_up)
+
+    @property
+    def result_minor(self) -> int:
+        """The margins of what was sold, and what was earned and lost beside them."""
+        return self.total.margin_minor + total(self.unsold)
+
+    @property
+    def tied_up_minor(self) -> int:
+        """All that lies in units not sold yet."""
+        return sum(line.landed_minor for line in self.tied_up)
+
+    @property
+    def used_minor(self) -> int:
+        """What all consumables issued in the span cost."""
+        return sum(line.cost_minor for line in self.used)
+
+    @property
+    def used_per_unit_minor(self) -> int | None:
+        """That for each unit that took any, halves up; None when none did."""
+        if not self.used_units:
+            return None
+        return (2 * self.used_minor + self.used_units) // (2 * self.used_units)
+
+
+@dataclass(frozen=True, slots=True)
+class _Spent:
+    """Attended time on a unit within one of several spans, by its place among them."""
+
+    number: int
+    unit_id: int
+    us: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Waiting:
+    """A unit in the queue, since when."""
+
+    unit_id: int
+    tag: str
+    model: str
+    stage: str
+    held: str | None
+    since_us: int
+    attended_us: int
+    estimate_minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Returns:
+    """Units that came back, and what was refunded."""
+
+    units: int
+    refunds_minor: int
+
 
 _SPENT = """
 {parts}
 SELECT part.number, task.unit_id, SUM(part.us) AS us
 FROM part JOIN task ON task.id = part.task_id WHERE part.attended = 1 GROUP BY part.number, task.unit_id
-"""
+""".replace("{parts}", PARTS)
 
-_KINDS = """
-SELECT unit.id AS unit_id, unit.maker, unit.route_id, COALESCE(route.name, '') AS route, lot.id AS lot_id,
-       COALESCE(lot.name, '') AS lot, party.id AS party_id, COALESCE(party.name, '') AS party
-FROM json_each(:ids) AS wanted JOIN unit ON unit.id = wanted.value
-LEFT JOIN route ON route.id = unit.route_id LEFT JOIN purchase ON purchase.unit_id = unit.id
-LEFT JOIN lot ON lot.id = purchase.lot_id AND lot.removed = 0
-LEFT JOIN party ON party.id = purchase.party_id
-"""
-
-_RETURNS = """
-SELECT COUNT(*) AS returns, COALESCE(SUM(refund_minor), 0) AS refunds_minor
+_RETURNS = Query(
+    _Returns,
+    """
+SELECT COUNT(*) AS units, COALESCE(SUM(refund_minor), 0) AS refunds_minor
 FROM comeback WHERE removed = 0 AND at_us >= :lo AND at_us < :hi
-"""
-
-_TIED_UP = """
-SELECT standing.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
-       SUM({cost_left} + {materials}) AS landed_minor,
-       SUM(unit.price_minor IS NULL) AS unpriced
-FROM {in_queue}
-LEFT JOIN purchase ON purchase.unit_id = unit.id
-WHERE unit.owner_id IS NULL AND NOT {is_sold}
-GROUP BY COALESCE(purchase.donor, 0), CASE WHEN purchase.donor THEN 0 ELSE standing.id END
-ORDER BY COALESCE(purchase.donor, 0), standing.position, standing.id
-"""
-
-_SHELF = """
-SELECT COUNT(*) AS parts, COALESCE(SUM(cost_minor), 0) AS cost_minor
-FROM part WHERE removed = 0 AND to_unit_id IS NULL
-"""
-
-# Moved out, and no sale nor other way out recorded: their cost has not gone anywhere yet.
-_UNRECORDED = """
-SELECT COUNT(*) AS units, COALESCE(SUM({cost_left} + {materials}), 0) AS landed_minor,
-       COALESCE(SUM(unit.price_minor IS NULL), 0) AS unpriced
-FROM unit JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
-WHERE unit.removed = 0 AND unit.owner_id IS NULL AND way_out.way = 'sold' AND NOT {is_sold}
-"""
-
-# What undone sales left over: fees not given back, sending there and back, less what was kept of the price.
-_UNDONE = """
-SELECT COALESCE(unit.price_minor, 0) AS purchase_minor, sale.price_minor, sale.fee_minor, sale.shipping_minor,
-       sale.tax_minor,
-{of_returns}
-FROM (
-    SELECT DISTINCT undone.unit_id FROM comeback JOIN sale AS undone ON undone.id = comeback.sale_id
-    WHERE comeback.removed = 0 AND comeback.undoes = 1
-) AS back CROSS JOIN unit ON unit.id = back.unit_id
-CROSS JOIN sale ON sale.unit_id = unit.id AND sale.removed = 0
-WHERE unit.removed = 0 AND NOT {is_sold}
-AND NOT EXISTS (SELECT 1 FROM way_out WHERE way_out.unit_id = unit.id AND way_out.removed = 0
-                AND way_out.ended_us IS NULL AND way_out.way <> 'sold')
-"""
-
-_SLOWEST = """
+""",
+)
+_SLOWEST = Query(
+    _Waiting,
+    """
 WITH waiting AS (
     SELECT unit.id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, standing.name AS stage,
            unit.held_reason,
@@ -88,8 +203,8 @@ SELECT unit.id AS unit_id, tag, model, stage, held_reason AS held, since_us,
        (SELECT COALESCE(SUM(estimate_minutes), 0) FROM task WHERE task.unit_id = unit.id
         AND task.removed = 0 AND task.unattended = 0 AND task.state <> 'skipped') AS estimate_minutes
 FROM waiting AS unit ORDER BY since_us, unit.id
-"""
-
+""".replace("{in_queue}", IN_QUEUE).replace("{attended}", ATTENDED),
+)
 _ISSUES = """
 FROM consumable CROSS JOIN movement ON movement.consumable_id = consumable.id
 AND movement.at_us >= :lo AND movement.at_us < :hi JOIN task ON task.id = movement.task_id
@@ -97,83 +212,138 @@ WHERE movement.kind = 'issue'
 AND {not_reversed}
 """.replace("{not_reversed}", NOT_REVERSED)
 
-_USED = """
+_USED = Query(
+    UsedUp,
+    """
 SELECT consumable.id AS consumable_id, consumable.name, consumable.base_unit,
        -SUM(movement.quantity) AS quantity, -SUM(movement.cost_minor) AS cost_minor,
        COUNT(DISTINCT task.unit_id) AS units
 {issues} GROUP BY consumable.id ORDER BY cost_minor DESC, consumable.name, consumable.id
-"""
-
-_USED_UNITS = "SELECT COUNT(DISTINCT task.unit_id) {issues}"
-
-
-def spent(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> list[sqlite3.Row]:
-    """Attended microseconds within each span, by its place in `spans` and unit."""
-    return connection.execute(spans_in(_with(_SPENT), spans), {"now": now_us}).fetchall()
+""".replace("{issues}", _ISSUES),
+)
+_USED_UNITS = "SELECT COUNT(DISTINCT task.unit_id)" + _ISSUES
 
 
-def kinds(connection: sqlite3.Connection, unit_ids: Iterable[int]) -> list[sqlite3.Row]:
-    """Route, maker, lot and seller of these units."""
-    return connection.execute(_KINDS, {"ids": json.dumps(sorted(unit_ids))}).fetchall()
+def read_month(desk: Desk, year: int | None = None, month: int | None = None) -> MonthSheet:
+    """One calendar month in one snapshot; without a year, the one it is now in the shop's zone."""
+    return _read(desk, None if year is None or month is None else Span(year, month))
 
 
-def returns(connection: sqlite3.Connection, span: Span) -> sqlite3.Row:
-    """How many units came back within a span, and what was refunded."""
-    row: sqlite3.Row = connection.execute(_RETURNS, {"lo": span[0], "hi": span[1]}).fetchone()
-    return row
+def read_year(desk: Desk, year: int | None = None) -> MonthSheet:
+    """One calendar year with its months; without one, the year it is now in the shop's zone."""
+    return _read(desk, Span(_this_month(desk).year if year is None else year))
 
 
-def tied_up(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """The shop's units in the queue and their cost so far, by stage; donors last, in one row."""
-    return connection.execute(_with(_TIED_UP)).fetchall()
+def _read(desk: Desk, asked: Span | None) -> MonthSheet:
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        facts = shop.facts(connection)
+        span = asked or Span.month_of(local_day(now_us, facts.zone))
+        lo, hi = bounds_us = span.bounds_us(facts.zone)
+        sold, sums = units_sold(connection, span.first, span.last)
+        spent = _spent(connection, span, facts.zone, now_us)
+        by_unit: Counter[int] = Counter()
+        for one in spent:
+            by_unit[one.unit_id] += one.us
+        kinds = earned_by.kinds_of(connection, {one.unit_id for one in sold} | set(by_unit))
+        unsold, kept, unpriced = unsold_lines(connection, bounds_us)
+        back = _RETURNS.the(connection, lo=lo, hi=hi)
+        return MonthSheet(
+            span=span,
+            first=span.first,
+            last=span.last,
+            shop=facts.name,
+            currency=facts.currency,
+            zone=facts.zone,
+            read_us=now_us,
+            total=earned("", sold, sum(by_unit.values())),
+            lines=_lines(sums, len(sold)),
+            by_month=_by_month(span, sold, spent),
+            by_route=earned_by.earned_by(earned_by.route, kinds, sold, by_unit),
+            by_source=earned_by.earned_by(earned_by.source, kinds, sold, by_unit),
+            by_maker=earned_by.earned_by(earned_by.maker, kinds, sold, by_unit),
+            returns=back.units,
+            refunds_minor=back.refunds_minor,
+            tied_up=tied_up(connection),
+            unsold=unsold,
+            kept=kept,
+            sold=sold,
+            unpriced_repairs=read_repairs(connection, bounds_us).unpriced,
+            unpriced_losses=unpriced,
+            slowest=_slowest(connection, now_us, facts.zone),
+            used=_USED.all(connection, lo=lo, hi=hi),
+            used_units=value(connection, _USED_UNITS, lo=lo, hi=hi),
+        )
 
 
-def unrecorded(connection: sqlite3.Connection) -> sqlite3.Row:
-    """Units that were moved out with no sale nor other way out, and their cost."""
-    row: sqlite3.Row = connection.execute(_with(_UNRECORDED)).fetchone()
-    return row
+def _this_month(desk: Desk) -> Span:
+    with desk.store.read() as connection:
+        zone = shop.facts(connection).zone
+    return Span.month_of(local_day(desk.clock.now_us(), zone))
 
 
-def undone(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """The undone sales of units that are the shop's again, and were not scrapped or kept since."""
-    return connection.execute(_with(_UNDONE)).fetchall()
+def _spent(connection: sqlite3.Connection, span: Span, zone: str, now_us: int) -> tuple[_Spent, ...]:
+    """Attended time on each unit within each month of the span."""
+    bounds = [month.bounds_us(zone) for month in span.months()]
+    return Query(_Spent, spans_in(_SPENT, bounds)).all(connection, now=now_us)
 
 
-def shelf(connection: sqlite3.Connection) -> sqlite3.Row:
-    """Parts on the shelf and their cost."""
-    row: sqlite3.Row = connection.execute(_SHELF).fetchone()
-    return row
+def _lines(sums: Sequence[LedgerSum], units: int) -> tuple[MoneyLine, ...]:
+    """The sums of all units sold, kind by kind; those of nothing are left out."""
+    counted: Counter[str] = Counter()
+    absent: Counter[str] = Counter()
+    for one in sums:
+        counted[one.kind] += one.rows
+        absent[one.kind] += one.absent
+    sales = counted[ledger.SALE]
+
+    def line(words: str, opens: str, rows: int, *kinds: str) -> MoneyLine:
+        missing = sum(absent[kind] for kind in kinds)
+        told = f"{words}, {missing} {NOT_TYPED}" if missing else words
+        return MoneyLine(told, ledger.total(sums, *kinds), opens, rows)
+
+    lines = (
+        line("prices", SALE, sales, ledger.SALE),
+        line("refunds", RETURN, counted[ledger.REFUND], ledger.REFUND),
+        line("fees of the channels", SALE, sales, ledger.FEE),
+        line("fees given back", RETURN, counted[ledger.FEE_BACK], ledger.FEE_BACK),
+        line("shipping", SALE, sales, ledger.SHIPPING),
+        line("return postage", RETURN, counted[ledger.POSTAGE], ledger.POSTAGE),
+        line("tax on the margin (not advice)", SALE, sales, ledger.TAX),
+        line("paid for the units", PURCHASE, units, ledger.PRICE, ledger.PREMIUM),
+        line("inward freight", PURCHASE, units, ledger.FREIGHT),
+        line("parts in less parts out", "parts", units, *ledger.PARTS),
+        line("consumables", MATERIALS, units, ledger.CONSUMABLE),
+    )
+    return tuple(one for one in lines if one.amount_minor or NOT_TYPED in one.words)
 
 
-def slowest(connection: sqlite3.Connection, most: int) -> list[sqlite3.Row]:
+def _by_month(span: Span, sold: Iterable[SoldUnit], spent: Iterable[_Spent]) -> tuple[Earned, ...]:
+    if span.month is not None:
+        return ()
+    hours: Counter[int] = Counter()
+    for one in spent:
+        hours[one.number] += one.us
+    return tuple(
+        earned(str(month), (one for one in sold if Span.month_of(one.sold_on) == month), hours[number])
+        for number, month in enumerate(span.months())
+    )
+
+
+def _slowest(connection: sqlite3.Connection, now_us: int, zone: str) -> tuple[SlowUnit, ...]:
     """The units longest in the queue, counted from their last return."""
-    return connection.execute(_with(_SLOWEST), {"most": most}).fetchall()
-
-
-def used(connection: sqlite3.Connection, span: Span) -> list[sqlite3.Row]:
-    """Consumables issued within a span and not taken back, the costliest first."""
-    return connection.execute(_with(_USED), {"lo": span[0], "hi": span[1]}).fetchall()
-
-
-def used_units(connection: sqlite3.Connection, span: Span) -> int:
-    """How many units took any of them."""
-    row = connection.execute(_with(_USED_UNITS), {"lo": span[0], "hi": span[1]}).fetchone()
-    return int(row[0])
-
-
-def _with(text: str) -> str:
-    for name, part in _SHARED.items():
-        text = text.replace(name, part)
-    return text
-
-
-_SHARED = {
-    "{cost_left}": COST_LEFT,
-    "{materials}": MATERIALS,
-    "{attended}": ATTENDED,
-    "{parts}": PARTS,
-    "{issues}": _ISSUES,
-    "{is_sold}": IS_SOLD,
-    "{in_queue}": IN_QUEUE,
-    "{of_returns}": OF_RETURNS,
-}
+    today = local_day(now_us, zone)
+    return tuple(
+        SlowUnit(
+            unit_id=one.unit_id,
+            tag=one.tag,
+            model=one.model,
+            stage=one.stage,
+            held=one.held,
+            since_us=one.since_us,
+            days=(today - local_day(one.since_us, zone)).days,
+            attended_us=one.attended_us,
+            estimate_minutes=one.estimate_minutes,
+        )
+        for one in _SLOWEST.each(connection, most=MOST_SLOW)
+    )

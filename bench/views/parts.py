@@ -5,7 +5,6 @@ from __future__ import annotations
 import sqlite3
 
 from bench.domain.parts import PartLine
-from bench.views.lots import COST_LEFT
 
 _LINE = """
 SELECT part.id, part.at_us, part.name, part.serial, part.from_unit_id, COALESCE(giver.tag, ''),
@@ -22,11 +21,11 @@ _SHELF = _LINE.replace("{which}", "part.to_unit_id IS NULL")
 
 _UNIT = """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.price_minor,
-       {cost_left} AS left_minor, purchase.expected_minor, COALESCE(purchase.donor, 0) AS donor,
+       purchase.expected_minor, COALESCE(purchase.donor, 0) AS donor,
        shop.currency, shop.zone
 FROM unit CROSS JOIN shop LEFT JOIN purchase ON purchase.unit_id = unit.id
 WHERE unit.id = ? AND unit.removed = 0
-""".replace("{cost_left}", COST_LEFT)
+"""
 
 
 def of_unit(connection: sqlite3.Connection, unit_id: int) -> tuple[PartLine, ...]:

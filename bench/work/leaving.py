@@ -10,9 +10,9 @@ from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, PARTS, SCRAPPED, S
 from bench.errors import BadInput, Refused
 from bench.store.driver import plain_connection
 from bench.store.tables import Unit, WayOut
+from bench.views.ledger import lost_minor
 from bench.work.change import Change, change
 from bench.work.lookups import shop_of, stages_in_order
-from bench.work.losses import lost_minor
 from bench.work.moves import move_within
 from bench.work.standing import is_out, is_sold, way_out
 

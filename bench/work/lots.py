@@ -2,35 +2,20 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Mapping, Sequence
-from datetime import date
-from typing import Any
 
 from sqlmodel import col, select
 
 from bench.desk import Desk
-from bench.domain.lot_views import (
-    LotBook,
-    LotBought,
-    LotLine,
-    LotPart,
-    LotReshared,
-    LotSheet,
-    LotUnit,
-    LotUnitLine,
-    Share,
-)
+from bench.domain.lot_shares import LotBought, LotPart, LotReshared, LotUnit, Share
 from bench.domain.lots import lot_weights, share_lot
 from bench.domain.money import read_money, show_money
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line, clean_note
 from bench.domain.typed_fields import TypedFields
 from bench.domain.ways_out import SOLD
-from bench.errors import BadInput, NotFound, Refused
+from bench.errors import BadInput, Refused
 from bench.store.tables import Lot, Purchase, Sale, Unit
-from bench.views import lots as reads
-from bench.views import shop as shop_reads
 from bench.work.change import Change, change
 from bench.work.known_already import reason_again
 from bench.work.lookups import shop_of
@@ -40,26 +25,6 @@ from bench.work.parties import party_within
 from bench.work.purchases import day_or_today, purchase_of
 from bench.work.standing import way_out
 from bench.work.units import add_within
-
-
-def read_lots(desk: Desk) -> LotBook:
-    """Every lot, the newest first."""
-    with desk.store.read() as connection:
-        lots = tuple(LotLine(**_with_day(row)) for row in reads.lots(connection))
-        return LotBook(lots, shop_reads.facts(connection).currency)
-
-
-def read_lot(desk: Desk, lot_id: int) -> LotSheet:
-    """One lot with its units' shares. NotFound when there is none of that number."""
-    with desk.store.read() as connection:
-        row = reads.lot(connection, lot_id)
-        if row is None:
-            raise NotFound(f"There is no lot with number {lot_id}.", "It may have been taken back.")
-        lines = tuple(
-            LotUnitLine(**{**dict(one), "donor": bool(one["donor"]), "sold": bool(one["sold"])})
-            for one in reads.lot_units(connection, lot_id)
-        )
-        return LotSheet(**_with_day(row), lines=lines)
 
 
 def buy_lot(
@@ -272,9 +237,3 @@ def old_and_new(shares: Sequence[Share], currency: str) -> str:
         f"{one.tag} {show_money(one.old_minor, currency)} → {show_money(one.new_minor, currency)}"
         for one in shares
     )
-
-
-def _with_day(row: sqlite3.Row) -> dict[str, Any]:
-    values = dict(row)
-    values["bought_on"] = date.fromisoformat(values["bought_on"])
-    return values

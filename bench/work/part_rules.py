@@ -10,7 +10,7 @@ from bench.domain.text import quoted
 from bench.errors import BadInput, Refused, WhichDrive
 from bench.store.driver import plain_connection
 from bench.store.tables import Drive, Part, Stage, Unit
-from bench.views.lots import cost_left
+from bench.views.ledger import cost_left_minor
 from bench.work.change import Change
 from bench.work.drives import name_of, place_drive_within
 from bench.work.gates import may_alter, no_bad_cell
@@ -129,4 +129,4 @@ def covers_parts_out(made: Change, unit: Unit) -> None:
 def left_on(made: Change, unit_id: int) -> int:
     """The cost left on a unit as this transaction sees it, in minor units."""
     made.session.flush()
-    return cost_left(plain_connection(made.session), unit_id)
+    return cost_left_minor(plain_connection(made.session), unit_id)

@@ -19,6 +19,7 @@ from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Part, Unit
 from bench.views import parts as reads
 from bench.views import shop as shop_reads
+from bench.views.ledger import cost_left_minor
 from bench.work.change import Change, change
 from bench.work.known_already import fitted_once, reason_again
 from bench.work.lookups import shop_of
@@ -31,7 +32,8 @@ def read_parts(desk: Desk, unit_id: int) -> UnitParts:
     with desk.store.read() as connection:
         unit = _unit(connection, unit_id)
         unit["donor"] = bool(unit["donor"])
-        return UnitParts(**unit, lines=reads.of_unit(connection, unit_id))
+        left_minor = cost_left_minor(connection, unit_id)
+        return UnitParts(**unit, left_minor=left_minor, lines=reads.of_unit(connection, unit_id))
 
 
 def read_shelf(desk: Desk) -> Shelf:
@@ -45,8 +47,9 @@ def read_part_cost(desk: Desk, from_unit_id: int, worth_text: str) -> int:
     """The cost to suggest for a part worth so much, in minor units: its share of what is left on the unit."""
     with desk.store.read() as connection:
         unit = _unit(connection, from_unit_id)
+        left_minor = cost_left_minor(connection, from_unit_id)
     worth = read_money(worth_text, unit["currency"])
-    return suggest_cost(unit["left_minor"], unit["expected_minor"], worth)
+    return suggest_cost(left_minor, unit["expected_minor"], worth)
 
 
 def fit_part(

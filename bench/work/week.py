@@ -14,9 +14,8 @@ from bench.domain.unit_sheet import EntryLine
 from bench.domain.week_sheet import PersonHours, StageHours, TaskEstimate, WeekSheet, WeekTotal
 from bench.domain.weeks import IsoWeek, day_bounds_us
 from bench.views import week as reads
-from bench.work.losses import read_repairs
+from bench.views.units_sold import read_repairs, units_sold
 from bench.work.queue import read_shop_facts
-from bench.work.units_sold import read_sold_rows, units_sold
 
 WEEKS_BEFORE = 8
 
@@ -37,7 +36,7 @@ def read_week(desk: Desk, week: IsoWeek | None = None) -> WeekSheet:
         days = [day_bounds_us(day, shop.zone) for day in week.days()]
         cells = reads.cells(connection, days, now_us)
         before = _weeks_before(week)
-        sold = units_sold(*read_sold_rows(connection, week.days()[0], week.days()[-1]))
+        sold = units_sold(connection, week.days()[0], week.days()[-1])[0]
         since_us = before[0].bounds_us(shop.zone)[0] if before else bounds_us[0]
         return WeekSheet(
             week=week,

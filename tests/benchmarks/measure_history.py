@@ -11,10 +11,10 @@ from statistics import median
 import pytest
 
 from bench.desk import Desk
+from bench.views.months import read_month
 from bench.views.stock import read_history, read_stock
 from bench.work.forecast import read_forecast
 from bench.work.forgotten import read_forgotten
-from bench.work.months import read_month
 from bench.work.moves import hold_unit, release_unit
 from bench.work.next_up import read_ranking
 from bench.work.parties import read_parties

@@ -10,10 +10,9 @@ from collections import defaultdict
 import pytest
 
 from bench.desk import Desk
-from bench.domain.month_sheet import RULE, MonthSheet
 from bench.reports.month_sheet import CSV_COLUMNS, month_csv, month_json, month_text
+from bench.views.months import RULE, MonthSheet, read_month, read_year
 from bench.work.comebacks import take_return
-from bench.work.months import read_month, read_year
 from bench.work.moves import hold_unit
 from bench.work.stock import restock
 from bench.work.units import add_unit

@@ -15,11 +15,12 @@ from bench.dashboard.screens.lots import LotsScreen
 from bench.dashboard.screens.price_rows import PriceRowsScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.domain.offers import OfferTyped
+from bench.views.lots import read_lot, read_lots
 from bench.work.buying import read_offer, read_offers, save_offer
 from bench.work.drafts import read_draft, save_draft
-from bench.work.lots import buy_lot, read_lot, read_lots
+from bench.work.lots import buy_lot
 from bench.work.purchases import read_purchase
 from bench.work.routes import read_routes
 from bench.work.trade import add_channel

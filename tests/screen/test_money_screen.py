@@ -19,9 +19,9 @@ from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.party import PartyTyped
+from bench.views.unit_money import read_unit_money
 from bench.work.drafts import read_draft
 from bench.work.drives import add_drive, read_drives
-from bench.work.money import read_unit_money
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase, read_purchase
 from bench.work.sales import read_sales

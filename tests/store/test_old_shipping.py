@@ -12,7 +12,7 @@ from bench.desk import Desk
 from bench.store.engine import Store
 from bench.store.files import made_whole
 from bench.store.upgrade import make_tables, upgrade
-from bench.work.money import read_unit_money
+from bench.views.unit_money import read_unit_money
 from bench.work.selling import set_shipping, set_shipping_through
 from tests.clocks import HandSetClock
 from tests.work.taking_back import is_taken_back

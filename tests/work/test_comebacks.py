@@ -9,10 +9,10 @@ import pytest
 from bench.desk import Desk
 from bench.domain.selling import Returned
 from bench.errors import BadInput, NotFound, Refused
+from bench.views.money_rows import read_money_rows
+from bench.views.months import read_month
+from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import correct_return, take_return
-from bench.work.money import read_unit_money
-from bench.work.money_rows import read_money_rows
-from bench.work.months import read_month
 from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
 from bench.work.purchases import edit_purchase

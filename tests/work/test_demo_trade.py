@@ -22,15 +22,15 @@ from bench.domain.ways_out import SCRAPPED
 from bench.domain.weeks import local_day, zone_named
 from bench.domain.wipe import FAILED, NOT_VERIFIED, PASSED
 from bench.errors import Refused, WipeFirst
+from bench.views.lots import read_lot, read_lots
+from bench.views.months import read_month, read_year
+from bench.views.unit_money import read_unit_money
 from bench.work.buying import read_offers
 from bench.work.condition import read_condition
 from bench.work.demo import make_demo
 from bench.work.drives import read_drive, read_drives
 from bench.work.forecast import read_forecast
 from bench.work.grades import read_grades
-from bench.work.lots import read_lot, read_lots
-from bench.work.money import read_unit_money
-from bench.work.months import read_month, read_year
 from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
 from bench.work.parties import due_for_erasing, read_parties

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput

@@ -13,17 +13,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.offers import OfferTyped
 from bench.domain.unit_money import fee_minor, total
 from bench.domain.walk_away import TimeGuess, walk_away
 from bench.errors import BadInput, Refused
+from bench.views.lots import read_lot
+from bench.views.money_rows import read_money_rows
+from bench.views.months import read_month
+from bench.views.unit_money import read_unit_money
 from bench.work.buying import buy_offer, read_offer, save_offer
-from bench.work.lots import buy_lot, read_lot, reshare_lot
-from bench.work.money import read_unit_money
-from bench.work.money_rows import read_money_rows
-from bench.work.months import read_month
+from bench.work.lots import buy_lot, reshare_lot
 from bench.work.purchases import edit_purchase, read_purchase
 from bench.work.register import read_register
 from bench.work.walk_away import read_offer_price, read_walk_away

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from sqlalchemy import event
 
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.work.lots import buy_lot
 from bench.work.routes import read_routes
 from bench.work.unit_sheet import read_unit

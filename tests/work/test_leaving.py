@@ -5,16 +5,16 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED, WORDS
 from bench.errors import BadInput, Refused
+from bench.views.months import read_month, read_year
+from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import take_return
 from bench.work.donors import make_donor
 from bench.work.drives import add_drive
 from bench.work.leaving import leave_unit
 from bench.work.lots import buy_lot, reshare_lot
-from bench.work.money import read_unit_money
-from bench.work.months import read_month, read_year
 from bench.work.moves import move_unit
 from bench.work.parts import take_part
 from bench.work.queue import read_queue

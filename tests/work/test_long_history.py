@@ -18,7 +18,9 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.safety import OPENING
+from bench.store.connecting import connect_reading
 from bench.views.stock import read_history, read_stock
+from bench.views.unit_money import read_unit_money
 from bench.work.buying import read_offers
 from bench.work.condition import read_condition
 from bench.work.demo import make_demo
@@ -29,7 +31,6 @@ from bench.work.forgotten import read_forgotten
 from bench.work.grades import read_grades
 from bench.work.journal import read_journal
 from bench.work.listing import read_listing
-from bench.work.money import read_unit_money
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part, read_parts
@@ -73,7 +74,7 @@ class Watched:
         asking = re.compile(r"\s*(SELECT|WITH|UPDATE|DELETE)\b")
         asked = [text for text in dict.fromkeys(self.said) if asking.match(text)]
         assert asked, "nothing was asked"
-        with closing(sqlite3.connect(self.desk.store.path)) as file:
+        with closing(connect_reading(self.desk.store.path)) as file:
             return [f"{step}: {text}" for text in asked for step in _scans(file, text)]
 
 
@@ -81,10 +82,11 @@ def _scans(file: sqlite3.Connection, text: str) -> Iterator[str]:
     of_its_own = {one[1] for one in OF_ITS_OWN.finditer(text)}
     named = {alias: table for table, alias in re.findall(r"\b(\w+) AS (\w+)\b", text)}
     for *_, step in file.execute(f"EXPLAIN QUERY PLAN {text}"):
-        found = re.match(r"SCAN (\w+)", step)
-        name = found[1] if found and found[1] not in of_its_own else ""
-        grows = named.get(name, name) in GROWING and not any(index in step for index in OF_THE_OPEN)
-        if grows or "AUTOMATIC" in step:
+        found = re.match(r"(SCAN|SEARCH) (\w+)", step)
+        name = found[2] if found and found[2] not in of_its_own else ""
+        scanned = found is not None and found[1] == "SCAN" and named.get(name, name) in GROWING
+        grows = scanned and not any(index in step for index in OF_THE_OPEN)
+        if grows or (name and "AUTOMATIC" in step):
             yield step
 
 

@@ -13,11 +13,11 @@ from bench.domain.register import OWNERS
 from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED, Repairs
 from bench.errors import BadInput, Conflict, Refused
 from bench.reports.next_up import next_json, next_text
+from bench.views.money_rows import read_money_rows
+from bench.views.months import read_month
+from bench.views.unit_money import read_unit_money
 from bench.work.donors import make_donor
 from bench.work.leaving import leave_unit
-from bench.work.money import read_unit_money
-from bench.work.money_rows import read_money_rows
-from bench.work.months import read_month
 from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
 from bench.work.owners import set_owner

@@ -9,7 +9,7 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.erasing import ERASED, PartyLine, years_after
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused

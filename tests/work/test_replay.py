@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.work.check import check_file
 from bench.work.drives import add_drive

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
+from bench.views.lots import read_lot
+from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import take_return
 from bench.work.donors import make_donor
-from bench.work.lots import buy_lot, read_lot
-from bench.work.money import read_unit_money
+from bench.work.lots import buy_lot
 from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part, take_part
 from bench.work.selling import sell_unit

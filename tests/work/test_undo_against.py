@@ -7,9 +7,10 @@ from dataclasses import dataclass
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.domain.safety import BEFORE_THE_COVER, OPENING, OPENING_ITEMS
 from bench.errors import BenchError, Conflict, ListingFirst, Refused, WipeFirst
+from bench.views.lots import read_lot
 from bench.views.stock import read_stock
 from bench.work.comebacks import correct_return, take_return
 from bench.work.consumables import edit_consumable, remove_consumable, set_code
@@ -18,7 +19,7 @@ from bench.work.drives import add_drive, edit_drive, remove_drive
 from bench.work.grades import read_scale, set_grade
 from bench.work.journal import read_journal
 from bench.work.leaving import leave_unit
-from bench.work.lots import buy_lot, read_lot, reshare_lot
+from bench.work.lots import buy_lot, reshare_lot
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.parts import fit_part
 from bench.work.people import add_person

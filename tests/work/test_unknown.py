@@ -9,7 +9,7 @@ import pytest
 from bench.dashboard.presenters.lot_rows import rule_lines
 from bench.dashboard.presenters.next_rows import ranking_rows
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.errors import BadInput, NotFound
 from bench.reports.lots import lot_json, lot_text
 from bench.reports.month_paper import month_text
@@ -19,11 +19,12 @@ from bench.reports.parts import parts_text
 from bench.reports.register import register_text
 from bench.reports.unit_money import money_json, money_text
 from bench.reports.week_sheet import week_json
+from bench.views.lots import read_lot
+from bench.views.money_rows import read_money_rows
+from bench.views.months import read_month
+from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import take_return
-from bench.work.lots import buy_lot, read_lot
-from bench.work.money import read_unit_money
-from bench.work.money_rows import read_money_rows
-from bench.work.months import read_month
+from bench.work.lots import buy_lot
 from bench.work.next_up import read_ranking
 from bench.work.parts import read_parts
 from bench.work.purchases import edit_purchase

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
-from bench.domain.lot_views import DonorMade, LotBook, LotBought, LotSheet, Share
+from bench.domain.lot_shares import DonorMade, LotBought, Share
 from bench.domain.money import at_least, money_or, show_money
 from bench.domain.text import for_display
+from bench.views.lots import LotBook, LotSheet
 
 LOT_COLUMNS = (
     Column("Lot", 12, grow=1),

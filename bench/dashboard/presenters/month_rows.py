@@ -9,9 +9,9 @@ from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
 from bench.domain.durations import MINUTE_US, decimal_hours
 from bench.domain.earned import Earned
 from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
-from bench.domain.month_sheet import RULE, MonthSheet
 from bench.domain.quantities import show_quantity
 from bench.domain.text import for_display
+from bench.views.months import RULE, MonthSheet
 
 EARNED_COLUMNS = (
     Column("Earned by", 16, grow=3),

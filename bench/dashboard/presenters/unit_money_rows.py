@@ -9,10 +9,10 @@ from bench.dashboard.presenters.rows import Column, Row, cell, heading
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import date_and_time
 from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
-from bench.domain.money_rows import MoneyRow, MoneyRows
 from bench.domain.text import for_display
 from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
 from bench.domain.ways_out import WORDS
+from bench.views.money_rows import MoneyRow, MoneyRows
 
 MONEY_COLUMNS = (Column("", 25), Column("", 13, right=True), Column("", 16, grow=1, from_width=58))
 BEHIND_COLUMNS = (

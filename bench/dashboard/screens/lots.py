@@ -26,7 +26,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.lot_views import LotBook, LotSheet, LotUnitLine
+from bench.views.lots import LotBook, LotSheet, LotUnitLine
 
 
 class LotsScreen(Sheet[LotBook]):
@@ -56,7 +56,7 @@ class LotsScreen(Sheet[LotBook]):
         desk = self.desk
 
         def work() -> LotBook:
-            from bench.work.lots import read_lots
+            from bench.views.lots import read_lots
 
             return read_lots(desk)
 
@@ -122,7 +122,7 @@ class LotsScreen(Sheet[LotBook]):
         desk, lot_id = self.desk, self.table("lots").key
 
         def read() -> LotSheet | None:
-            from bench.work.lots import read_lot
+            from bench.views.lots import read_lot
 
             return read_lot(desk, lot_id) if isinstance(lot_id, int) else None
 

@@ -26,7 +26,6 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.money_rows import MoneyRows
 from bench.domain.unit_money import (
     MATERIALS,
     PARTS_BOUGHT,
@@ -37,8 +36,8 @@ from bench.domain.unit_money import (
     WAY_OUT,
     UnitMoney,
 )
-from bench.work.money import read_unit_money
-from bench.work.money_rows import read_money_rows
+from bench.views.money_rows import MoneyRows, read_money_rows
+from bench.views.unit_money import read_unit_money
 
 NO_ROWS = "This line is the sum of those above it."
 

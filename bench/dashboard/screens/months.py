@@ -15,9 +15,8 @@ from bench.dashboard.presenters import month_rows as rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.month_sheet import MonthSheet
 from bench.domain.spans import Span
-from bench.work.months import read_month, read_year
+from bench.views.months import MonthSheet, read_month, read_year
 
 
 class MonthsScreen(Sheet[MonthSheet]):

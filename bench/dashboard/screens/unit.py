@@ -34,9 +34,9 @@ from bench.domain.journal_page import JournalPage
 from bench.domain.unit_money import UnitMoney
 from bench.domain.unit_sheet import EntryLine, TaskLine, UnitSheet
 from bench.domain.wipe import DriveSheet
+from bench.views.unit_money import read_unit_money
 from bench.work.entries import read_unit_entries
 from bench.work.journal import read_journal
-from bench.work.money import read_unit_money
 from bench.work.unit_sheet import read_unit
 
 JOURNAL_LINES = 50

@@ -13,7 +13,7 @@ from bench.dashboard.presenters.lot_rows import donor_words
 from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
-from bench.domain.lot_views import DonorMade
+from bench.domain.lot_shares import DonorMade
 from bench.domain.purchase import UnitPurchase
 
 EXPECTED, RESHARE = "expected_text", "reshare"

@@ -49,7 +49,7 @@ class LeaveForm(Form[bool]):
 
     def read(self) -> UnitMoney:
         """Its money: it says whose the unit is."""
-        from bench.work.money import read_unit_money
+        from bench.views.unit_money import read_unit_money
 
         return read_unit_money(self.desk, self.unit_id)
 

@@ -29,7 +29,7 @@ from bench.dashboard.screens.dialogs.field import (
 )
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
-from bench.domain.lot_views import SHARING_RULE, LotBought, LotUnit
+from bench.domain.lot_shares import SHARING_RULE, LotBought, LotUnit
 from bench.domain.routes import RouteLine
 from bench.errors import BadInput
 

@@ -72,7 +72,7 @@ class SellForm(Form[Sold]):
 
     def read(self) -> SaleGround:
         """The unit's money, the channels, the warranty that is usual."""
-        from bench.work.money import read_unit_money
+        from bench.views.unit_money import read_unit_money
         from bench.work.trade import read_channels, read_trade
 
         desk = self.desk
@@ -153,7 +153,7 @@ class SellForm(Form[Sold]):
             return
 
         def work() -> UnitMoney:
-            from bench.work.money import read_unit_money
+            from bench.views.unit_money import read_unit_money
 
             return read_unit_money(desk, unit_id, channel_id=int(channel))
 

@@ -13,8 +13,9 @@ from bench.dashboard.doing import say
 from bench.dashboard.presenters.lot_rows import shared_words
 from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.lot_views import LotReshared, LotSheet, LotUnitLine
+from bench.domain.lot_shares import LotReshared
 from bench.domain.money import money_or, show_money
+from bench.views.lots import LotSheet, LotUnitLine
 
 UNIT = "expected_"
 
@@ -39,7 +40,7 @@ class ShareForm(Form[bool]):
 
     def read(self) -> LotSheet:
         """The lot as it is."""
-        from bench.work.lots import read_lot
+        from bench.views.lots import read_lot
 
         return read_lot(self.desk, self.lot_id)
 

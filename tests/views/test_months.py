@@ -8,14 +8,15 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.earned import Earned
-from bench.domain.month_sheet import MonthSheet
 from bench.domain.spans import Span
 from bench.domain.unit_money import total
 from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput
+from bench.views.earned_by import NO_MAKER, NO_ROUTE, NO_SOURCE
+from bench.views.months import MonthSheet, read_month, read_year
+from bench.views.tied_up import DONORS, SHELF
+from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import take_return
-from bench.work.money import read_unit_money
-from bench.work.months import DONORS, NO_MAKER, NO_ROUTE, NO_SOURCE, SHELF, read_month, read_year
 from bench.work.moves import hold_unit
 from bench.work.register import read_register
 from bench.work.routes import read_routes

@@ -7,16 +7,16 @@ from collections import defaultdict
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_views import LotUnit
+from bench.domain.lot_shares import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.domain.unit_money import TIME, UnitMoney
 from bench.errors import NotFound
+from bench.views.money_rows import read_money_rows
+from bench.views.unit_money import read_unit_money
 from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
 from bench.work.lots import buy_lot
-from bench.work.money import read_unit_money
-from bench.work.money_rows import read_money_rows
 from bench.work.moves import move_unit
 from bench.work.parts import fit_part, take_part
 from bench.work.purchases import edit_purchase

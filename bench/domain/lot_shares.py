@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
 
 # The rule, to be shown beside any sharing.
 SHARING_RULE = (
@@ -78,75 +77,4 @@ class DonorMade:
     expected_minor: int
     lot_id: int | None
     shares: tuple[Share, ...]
-    currency: str
-
-
-@dataclass(frozen=True, slots=True)
-class LotLine:
-    """A lot in the list of lots. `sold`: units that have been sold and have not come back."""
-
-    lot_id: int
-    name: str
-    bought_on: date
-    price_minor: int
-    seller: str
-    units: int
-    sold: int
-    donors: int
-
-
-@dataclass(frozen=True, slots=True)
-class LotUnitLine:
-    """A unit of a lot. `left_minor`: the cost still on it, its share and parts in less parts given away.
-
-    `sold`: it has been sold, if only to come back, and so keeps its share.
-    """
-
-    unit_id: int
-    tag: str
-    model: str
-    serial: str
-    stage: str
-    expected_minor: int | None
-    share_minor: int
-    left_minor: int
-    donor: bool
-    sold: bool
-
-
-@dataclass(frozen=True, slots=True)
-class LotSheet:
-    """A lot opened. Its units' shares add up to its price. Totals leave out what was not typed."""
-
-    lot_id: int
-    name: str
-    bought_on: date
-    price_minor: int
-    seller: str
-    note: str
-    lines: tuple[LotUnitLine, ...]
-    currency: str
-    rule: str = SHARING_RULE
-
-    @property
-    def unexpected(self) -> tuple[str, ...]:
-        """Tags of the units of which no expected price was typed; a donor needs none."""
-        return tuple(line.tag for line in self.lines if line.expected_minor is None and not line.donor)
-
-    @property
-    def expected_minor(self) -> int:
-        """What all are expected to sell for; at least as much where `unexpected` names any."""
-        return sum(line.expected_minor or 0 for line in self.lines)
-
-    @property
-    def left_minor(self) -> int:
-        """The cost still on all."""
-        return sum(line.left_minor for line in self.lines)
-
-
-@dataclass(frozen=True, slots=True)
-class LotBook:
-    """Every lot, the newest first."""
-
-    lots: tuple[LotLine, ...]
     currency: str

@@ -1,0 +1,254 @@
+"""The rows behind a line of a unit's money: the same lines of the ledger that were summed, one by one."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from bench.desk import Desk
+from bench.domain.quantities import show_quantity
+from bench.domain.unit_money import (
+    MATERIALS,
+    PARTS_BOUGHT,
+    PARTS_IN,
+    PARTS_OUT,
+    PURCHASE,
+    RETURN,
+    SALE,
+    TIME,
+    WAY_OUT,
+)
+from bench.domain.ways_out import WORDS as WAY_WORDS
+from bench.errors import NotFound
+from bench.views import ledger
+from bench.views.binder import Query
+from bench.views.ledger import LedgerLine
+from bench.views.unit_money import OF_A_RETURN, OF_A_SALE, WORDS, MoneyGround, UnitSale, money_ground
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyRow:
+    """One row: when, what, who, and its amount with the sign it has in the line.
+
+    `row_id`: its number in the file. Time entries have a length and no amount: labour stands apart.
+    """
+
+    row_id: int
+    at_us: int | None
+    on: date | None
+    words: str
+    person: str
+    amount_minor: int | None
+    length_us: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyRows:
+    """Every row behind one line of a unit's money, or behind the few lines of one sale.
+
+    The amounts add up to those of the lines that open these rows, the lengths to the attended time.
+    """
+
+    unit_id: int
+    tag: str
+    opens: str
+    rows: tuple[MoneyRow, ...]
+    currency: str
+    zone: str
+
+    @property
+    def amount_minor(self) -> int:
+        """What the rows add up to."""
+        return sum(row.amount_minor or 0 for row in self.rows)
+
+    @property
+    def length_us(self) -> int:
+        """The time the rows add up to."""
+        return sum(row.length_us or 0 for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """How a part is called, and from where to where it went."""
+
+    part_id: int
+    name: str
+    serial: str
+    supplier: str
+    from_tag: str
+    to_tag: str
+    person: str
+
+    def words(self, way: str) -> str:
+        """What it is, and which way it went."""
+        return ", ".join(word for word in (self.name, self.serial, way) if word)
+
+
+@dataclass(frozen=True, slots=True)
+class _Movement:
+    """What was taken or given back, in thousandths of the base unit, for which task."""
+
+    movement_id: int
+    quantity: int
+    base_unit: str
+    task: str
+    person: str
+
+    @property
+    def words(self) -> str:
+        """How much, for what."""
+        took = "took" if self.quantity < 0 else "gave back"
+        return f"{took} {show_quantity(abs(self.quantity), self.base_unit)}, {self.task}"
+
+
+_PARTS = Query(
+    _Part,
+    """
+SELECT part.id AS part_id, part.name, part.serial, part.supplier, COALESCE(giver.tag, '') AS from_tag,
+       COALESCE(taker.tag, '') AS to_tag, person.name AS person
+FROM part JOIN person ON person.id = part.person_id
+LEFT JOIN unit AS giver ON giver.id = part.from_unit_id LEFT JOIN unit AS taker ON taker.id = part.to_unit_id
+WHERE part.id IN (SELECT id FROM part WHERE from_unit_id = :id
+                  UNION SELECT id FROM part WHERE to_unit_id = :id)
+""",
+)
+_MOVEMENTS = Query(
+    _Movement,
+    """
+SELECT movement.id AS movement_id, movement.quantity, consumable.base_unit, task.name AS task,
+       person.name AS person
+FROM task JOIN movement ON movement.task_id = task.id
+JOIN consumable ON consumable.id = movement.consumable_id JOIN person ON person.id = movement.person_id
+WHERE task.unit_id = :id
+""",
+)
+_TIMES = Query(
+    MoneyRow,
+    """
+SELECT entry.id AS row_id, entry.started_us AS at_us, NULL AS "on", task.name AS words,
+       person.name AS person, NULL AS amount_minor, entry.stopped_us - entry.started_us AS length_us
+FROM task JOIN time_entry AS entry ON entry.task_id = task.id JOIN person ON person.id = entry.person_id
+WHERE task.unit_id = :id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL
+ORDER BY entry.started_us, entry.id
+""",
+)
+
+
+def read_money_rows(desk: Desk, unit_id: int, opens: str) -> MoneyRows:
+    """The rows behind every line of `read_unit_money` that says it opens so. NotFound for anything else."""
+    with desk.store.read() as connection:
+        ground = money_ground(connection, unit_id)
+        rows = tuple(_rows(connection, ground, opens))
+    unit = ground.unit
+    if not rows and opens not in (TIME, PARTS_BOUGHT, PARTS_IN, PARTS_OUT):
+        raise NotFound(f"Unit {unit.tag} has no rows behind that.", "Read its money again.")
+    return MoneyRows(unit_id, unit.tag, opens, rows, unit.currency, unit.zone)
+
+
+def _rows(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> Iterable[MoneyRow]:
+    what, _, number = opens.rpartition(" ")
+    if opens == TIME:
+        return _TIMES.all(connection, id=ground.unit.unit_id)
+    if opens == PURCHASE:
+        return _purchase(ground)
+    if opens in _PART_KINDS:
+        return _moved_parts(connection, ground, opens)
+    if not number.isdecimal():
+        return ()
+    if what == MATERIALS:
+        return _materials(connection, ground, int(number))
+    return _BY_NUMBER[what](ground, int(number)) if what in _BY_NUMBER else ()
+
+
+def _purchase(ground: MoneyGround) -> Iterable[MoneyRow]:
+    unit = ground.unit
+    if unit.owner_id is not None:
+        return (MoneyRow(unit.unit_id, unit.added_us, None, "brought in", "", 0),)
+    told = (("lot", unit.lot), ("from", unit.seller), ("invoice", unit.invoice))
+    paid = ", ".join(f"{word} {name}" for word, name in told if name) or "bought"
+    return (
+        MoneyRow(
+            line.row_id,
+            None if line.day else line.at_us,
+            line.day,
+            WORDS.get(line.kind, paid),
+            "",
+            None if line.amount_minor is None else -line.amount_minor,
+        )
+        for line in ground.of(*ledger.BUYING)
+    )
+
+
+def _moved_parts(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> Iterable[MoneyRow]:
+    kind, way_of = _PART_KINDS[opens]
+    parts = {part.part_id: part for part in _PARTS.each(connection, id=ground.unit.unit_id)}
+    for line in ground.lines:
+        if line.kind == kind:
+            part = parts[line.row_id]
+            yield _costs(line, part.words(way_of(part)), part.person)
+
+
+def _materials(connection: sqlite3.Connection, ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
+    movements = {one.movement_id: one for one in _MOVEMENTS.each(connection, id=ground.unit.unit_id)}
+    lines = [line for line in ground.lines if line.kind == ledger.CONSUMABLE and line.of_id == number]
+    for line in sorted(lines, key=lambda line: line.row_id):
+        yield _costs(line, movements[line.row_id].words, movements[line.row_id].person)
+
+
+def _sale(ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
+    for sale in ground.sales:
+        if sale.sale_id == number:
+            for line in ground.of(*OF_A_SALE, of_id=number):
+                for words, amount in _told_of(line, sale):
+                    yield MoneyRow(number, line.at_us, line.day, words, sale.person, amount)
+
+
+def _told_of(line: LedgerLine, sale: UnitSale) -> Iterable[tuple[str, int | None]]:
+    """A line of a sale in words; tax as it was reckoned, and what of it is no longer due."""
+    if line.kind == ledger.SALE:
+        through = f", {sale.channel}" if sale.channel else ""
+        invoice = f", invoice {sale.invoice}" if sale.invoice else ""
+        yield f"price{through}{invoice}", line.amount_minor
+    elif line.kind == ledger.TAX:
+        yield "tax on the margin", -sale.tax_minor
+        given_back = sale.tax_minor + (line.amount_minor or 0)
+        if given_back:
+            yield "tax no longer due after a refund", given_back
+    else:
+        yield WORDS[line.kind], line.amount_minor
+
+
+def _return(ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
+    for back in ground.returns:
+        if back.comeback_id == number:
+            for line in ground.of(*OF_A_RETURN, row_id=number):
+                words = back.reason if line.kind == ledger.REFUND else WORDS[line.kind]
+                yield MoneyRow(number, line.at_us, None, words, back.person, line.amount_minor)
+
+
+def _way_out(ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
+    for left in ground.ways:
+        if left.way_out_id == number:
+            words = ", ".join(word for word in (WAY_WORDS[left.way], left.note) if word)
+            for line in ground.of(ledger.REPAIR, ledger.SCRAP, row_id=number):
+                yield MoneyRow(number, line.at_us, None, words, left.person, line.amount_minor)
+
+
+def _costs(line: LedgerLine, words: str, person: str) -> MoneyRow:
+    """A line of the cost side as a row of what was paid."""
+    amount = None if line.amount_minor is None else -line.amount_minor
+    return MoneyRow(line.row_id, line.at_us, None, words, person, amount)
+
+
+_PART_KINDS: dict[str, tuple[str, Callable[[_Part], str]]] = {
+    PARTS_BOUGHT: (ledger.PART_BOUGHT, lambda part: part.supplier),
+    PARTS_IN: (ledger.PART_IN, lambda part: f"out of {part.from_tag}"),
+    PARTS_OUT: (ledger.PART_OUT, lambda part: f"into {part.to_tag or 'the shelf'}"),
+}
+_BY_NUMBER: Mapping[str, Callable[[MoneyGround, int], Iterable[MoneyRow]]] = {
+    SALE: _sale,
+    RETURN: _return,
+    WAY_OUT: _way_out,
+}

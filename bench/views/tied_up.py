@@ -1,0 +1,110 @@
+"""Where money is tied up now: units not sold yet, by stage, and what is spent and not earned back."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass
+
+from bench.views import ledger
+from bench.views.binder import Query, value
+from bench.views.standing import IN_QUEUE, IS_SOLD
+from bench.views.units_sold import under_way_minor
+
+DONORS, SHELF = "kept for parts", "parts on the shelf"
+UNDONE = "sales undone: fees, sending"
+UNRECORDED, UNDER_WAY = "left, no sale recorded", "repairs under way"
+
+
+@dataclass(frozen=True, slots=True)
+class TiedUp:
+    """Units not sold yet and their landed cost: at one stage, or kept for parts.
+
+    `unpriced`: units whose price was not typed; with any, the cost is at least as much.
+    """
+
+    name: str
+    units: int
+    landed_minor: int
+    unpriced: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _AtStage:
+    """The shop's units at one stage, donors apart."""
+
+    name: str
+    donor: bool
+    units: int
+    landed_minor: int
+    unpriced: int
+
+
+_COST = """,
+cost AS (
+    SELECT unit_id, -SUM(amount_minor) AS landed_minor, SUM(amount_minor IS NULL) AS unpriced
+    FROM ledger WHERE side = 'cost' GROUP BY unit_id
+)
+"""
+_BY_STAGE = Query(
+    _AtStage,
+    ledger.over(
+        ledger.QUEUE,
+        _COST
+        + """
+SELECT standing.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
+       SUM(COALESCE(cost.landed_minor, 0)) AS landed_minor, SUM(cost.unpriced) AS unpriced
+FROM {in_queue} JOIN cost ON cost.unit_id = unit.id LEFT JOIN purchase ON purchase.unit_id = unit.id
+WHERE NOT {is_sold}
+GROUP BY COALESCE(purchase.donor, 0), CASE WHEN purchase.donor THEN 0 ELSE standing.id END
+ORDER BY COALESCE(purchase.donor, 0), standing.position, standing.id
+""".replace("{in_queue}", IN_QUEUE).replace("{is_sold}", IS_SOLD),
+    ),
+)
+# Moved out, and no sale nor other way out recorded: their cost has not gone anywhere yet.
+_MOVED_OUT = """
+SELECT unit.id FROM way_out CROSS JOIN unit ON unit.id = way_out.unit_id
+WHERE way_out.way = 'sold' AND way_out.removed = 0 AND way_out.ended_us IS NULL
+AND unit.removed = 0 AND unit.owner_id IS NULL AND NOT {is_sold}
+""".replace("{is_sold}", IS_SOLD)
+_UNRECORDED = Query(
+    TiedUp,
+    ledger.over(
+        _MOVED_OUT,
+        _COST
+        + """
+SELECT :name AS name, COUNT(*) AS units, COALESCE(SUM(landed_minor), 0) AS landed_minor,
+       COALESCE(SUM(unpriced), 0) AS unpriced
+FROM cost
+""",
+    ),
+)
+# What undone sales left over: fees not given back, sending there and back, less what was kept of the price.
+# Only of units that are the shop's again, and were not scrapped or kept since.
+_CAME_BACK = """
+SELECT DISTINCT unit.id FROM comeback CROSS JOIN sale AS undone ON undone.id = comeback.sale_id
+CROSS JOIN unit ON unit.id = undone.unit_id
+WHERE comeback.removed = 0 AND comeback.undoes = 1 AND unit.removed = 0 AND NOT {is_sold}
+AND NOT EXISTS (SELECT 1 FROM way_out WHERE way_out.unit_id = unit.id AND way_out.removed = 0
+                AND way_out.ended_us IS NULL AND way_out.way <> 'sold')
+""".replace("{is_sold}", IS_SOLD)
+_UNDONE = ledger.over(_CAME_BACK, " SELECT -SUM(amount_minor) FROM ledger WHERE side = 'brought'")
+_SHELF = "SELECT SUM(cost_minor) FROM part WHERE removed = 0 AND to_unit_id IS NULL"
+
+
+def tied_up(connection: sqlite3.Connection) -> tuple[TiedUp, ...]:
+    """The cost of what is the shop's and not sold, by stage, and what is spent and not earned back yet."""
+    lines = [
+        TiedUp(DONORS if one.donor else one.name, one.units, one.landed_minor, one.unpriced)
+        for one in _BY_STAGE.each(connection)
+    ]
+    out = _UNRECORDED.the(connection, name=UNRECORDED)
+    others = (
+        (UNDONE, value(connection, _UNDONE)),
+        (UNDER_WAY, under_way_minor(connection)),
+        (SHELF, value(connection, _SHELF)),
+    )
+    return (
+        *lines,
+        *([out] if out.units else []),
+        *(TiedUp(name, 0, minor) for name, minor in others if minor),
+    )
