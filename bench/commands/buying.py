@@ -146,8 +146,8 @@ def bought(
 ) -> None:
     """Show where a unit came from and what it may sell for."""
     from bench.domain.money import show_money
+    from bench.views.particulars import unit_by_tag
     from bench.work.purchases import edit_purchase, read_purchase
-    from bench.work.unit_sheet import unit_by_tag
 
     who = seller_from(seller, address, paper, firm)
     acts = who is not None or any(

@@ -100,7 +100,7 @@ def _change(
     from bench.commands.finding import the_one
     from bench.domain.money import show_money
     from bench.domain.percent import show_percent
-    from bench.work.shop import read_shop
+    from bench.views.shop import read_shop
     from bench.work.trade import add_channel, edit_channel, read_channels, remove_channel
 
     if add:
@@ -123,7 +123,7 @@ def _say_channels(desk: Desk, name: str | None, as_json: bool) -> None:
     from bench.commands.finding import the_one
     from bench.domain.money import show_money
     from bench.domain.percent import show_percent
-    from bench.work.shop import read_shop
+    from bench.views.shop import read_shop
     from bench.work.trade import read_channels
 
     lines = read_channels(desk)

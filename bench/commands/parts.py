@@ -94,7 +94,7 @@ def _drive(text: str) -> int | None:
 
 
 def _unit(desk: Desk, tag: str) -> int:
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.particulars import unit_by_tag
 
     return unit_by_tag(desk, tag)
 

@@ -41,8 +41,8 @@ def journal(
 ) -> None:
     """Show who did what when, the newest first."""
     from bench.reports.journal_sheet import journal_csv, journal_json, journal_text
+    from bench.views.particulars import unit_by_tag
     from bench.work.journal import read_journal
-    from bench.work.unit_sheet import unit_by_tag
 
     one_form(as_csv, as_json)
     desk = desk_for(ctx)

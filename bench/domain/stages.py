@@ -28,20 +28,3 @@ STAGES_AT_START = (
     StageAtStart("listed", lists=True),
     StageAtStart("sold", final=True, sells=True),
 )
-
-
-@dataclass(frozen=True, slots=True)
-class StageLine:
-    """A stage as the shop has it now, and how many units stand there.
-
-    `lists`: units are offered for sale from there on. `sells`: units that leave there are sold.
-    """
-
-    stage_id: int
-    position: int
-    name: str
-    lid_off: bool
-    final: bool
-    units: int
-    lists: bool = False
-    sells: bool = False

@@ -84,16 +84,25 @@ def _filler(record: type[Record], columns: Sequence[str]) -> Callable[[Sequence[
     if faults:
         raise TypeError("; ".join(faults))
     told = get_type_hints(record)
-    converts = [(name, convert) for name in columns if (convert := _convert(told[name])) is not None]
+    converts = [(at, convert) for at, name in enumerate(columns) if (convert := _convert(told[name]))]
+    in_order = list(columns) == list(told)[: len(columns)]
+    make = record if in_order else _by_name(record, columns)
+    if not converts:
+        return lambda row: make(*row)
 
     def fill(row: Sequence[Any]) -> Record:
-        values = dict(zip(columns, row, strict=True))
-        for name, convert in converts:
-            if values[name] is not None:
-                values[name] = convert(values[name])
-        return record(**values)
+        values = list(row)
+        for at, convert in converts:
+            if values[at] is not None:
+                values[at] = convert(values[at])
+        return make(*values)
 
     return fill
+
+
+def _by_name(record: type[Record], columns: Sequence[str]) -> Callable[..., Record]:
+    """What makes a record of values that stand in another order than its fields."""
+    return lambda *values: record(**dict(zip(columns, values, strict=True)))
 
 
 def _convert(annotation: Any) -> Convert | None:

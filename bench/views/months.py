@@ -6,11 +6,11 @@ import json
 import sqlite3
 from collections.abc import Iterable, Sequence
 
+from bench.views.hours import PARTS, Span, in_text
 from bench.views.lots import COST_LEFT
 from bench.views.standing import IN_QUEUE, IS_SOLD, OF_RETURNS
 from bench.views.stock import NOT_REVERSED
 from bench.views.units_sold import ATTENDED, MATERIALS
-from bench.views.week import PARTS, Span, spans_in
 
 _SPENT = """
 {parts}
@@ -109,7 +109,7 @@ _USED_UNITS = "SELECT COUNT(DISTINCT task.unit_id) {issues}"
 
 def spent(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> list[sqlite3.Row]:
     """Attended microseconds within each span, by its place in `spans` and unit."""
-    return connection.execute(spans_in(_with(_SPENT), spans), {"now": now_us}).fetchall()
+    return connection.execute(_with(_SPENT), {"spans": in_text(spans), "now": now_us}).fetchall()
 
 
 def kinds(connection: sqlite3.Connection, unit_ids: Iterable[int]) -> list[sqlite3.Row]:

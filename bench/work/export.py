@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.desk import Desk
 from bench.domain.export import Export, ExportTable
 from bench.views import export as reads
-from bench.work.queue import read_shop_facts
+from bench.views.shop import facts
 
 
 def read_everything(desk: Desk) -> Export:
@@ -16,5 +16,5 @@ def read_everything(desk: Desk) -> Export:
             ExportTable(name, *reads.columns_and_rows(connection, name))
             for name in reads.table_names(connection)
         )
-        zone = read_shop_facts(connection).zone
+        zone = facts(connection).zone
         return Export(tables, reads.revision(connection), made_us, zone)

@@ -6,7 +6,7 @@ from bench.desk import Desk
 from bench.domain.journal_page import JournalLine, JournalPage
 from bench.errors import BadInput, NotFound
 from bench.views import journal as reads
-from bench.work.queue import read_shop_facts
+from bench.views.shop import facts
 
 MOST_LINES = 10_000
 _NEWEST = 2**63 - 1
@@ -24,7 +24,7 @@ def read_journal(
     with desk.store.read() as connection:
         if unit_id is not None and not reads.unit_exists(connection, unit_id):
             raise NotFound(f"There is no unit with number {unit_id}.", "Look it up again.")
-        shop = read_shop_facts(connection)
+        shop = facts(connection)
         before = _NEWEST if before_id is None else before_id
         rows = [
             dict(row) for row in reads.lines(connection, before_id=before, unit_id=unit_id, limit=limit + 1)

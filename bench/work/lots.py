@@ -30,7 +30,7 @@ from bench.domain.ways_out import SOLD
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Lot, Purchase, Sale, Unit
 from bench.views import lots as reads
-from bench.views import shop as shop_reads
+from bench.views.shop import facts
 from bench.work.change import Change, change
 from bench.work.known_already import reason_again
 from bench.work.lookups import shop_of
@@ -46,7 +46,7 @@ def read_lots(desk: Desk) -> LotBook:
     """Every lot, the newest first."""
     with desk.store.read() as connection:
         lots = tuple(LotLine(**_with_day(row)) for row in reads.lots(connection))
-        return LotBook(lots, shop_reads.facts(connection).currency)
+        return LotBook(lots, facts(connection).currency)
 
 
 def read_lot(desk: Desk, lot_id: int) -> LotSheet:

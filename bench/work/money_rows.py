@@ -23,8 +23,8 @@ from bench.domain.unit_money import (
 )
 from bench.domain.ways_out import HANDED_BACK, WORDS
 from bench.errors import NotFound
-from bench.views import entries as entry_reads
-from bench.views import unit as unit_reads
+from bench.views.entries import of_unit
+from bench.views.unit import MaterialLine, material_lines
 from bench.work.money import MoneyGround, bought_parts, money_ground
 
 
@@ -80,18 +80,14 @@ def _part(part: PartLine, way: str, sign: int) -> MoneyRow:
 
 
 def _materials(connection: sqlite3.Connection, ground: MoneyGround, number: str) -> list[MoneyRow] | None:
-    rows = [
-        row
-        for row in unit_reads.material_lines(connection, ground.unit_id)
-        if str(row["consumable_id"]) == number
-    ]
-    return [_movement(row) for row in rows] or None
+    lines = material_lines(connection, ground.unit_id)
+    return [_movement(line) for line in lines if str(line.consumable_id) == number] or None
 
 
-def _movement(row: sqlite3.Row) -> MoneyRow:
-    took = "took" if row["quantity"] < 0 else "gave back"
-    words = f"{took} {show_quantity(abs(row['quantity']), row['base_unit'])}, {row['task']}"
-    return MoneyRow(row["movement_id"], row["at_us"], None, words, row["person"], -row["cost_minor"])
+def _movement(line: MaterialLine) -> MoneyRow:
+    took = "took" if line.quantity < 0 else "gave back"
+    words = f"{took} {show_quantity(abs(line.quantity), line.base_unit)}, {line.task}"
+    return MoneyRow(line.movement_id, line.at_us, None, words, line.person, -line.cost_minor)
 
 
 def _sale(ground: MoneyGround, number: str) -> list[MoneyRow] | None:
@@ -145,14 +141,14 @@ def _entries(connection: sqlite3.Connection, ground: MoneyGround) -> list[MoneyR
     """Attended entries that have been stopped, by start."""
     return [
         MoneyRow(
-            row["entry_id"],
-            row["started_us"],
+            entry.entry_id,
+            entry.started_us,
             None,
-            row["task"],
-            row["person"],
+            entry.task,
+            entry.person,
             None,
-            row["stopped_us"] - row["started_us"],
+            entry.stopped_us - entry.started_us,
         )
-        for row in entry_reads.of_unit(connection, ground.unit_id)
-        if row["attended"] and row["stopped_us"] is not None
+        for entry in of_unit(connection, ground.unit_id)
+        if entry.attended and entry.stopped_us is not None
     ]

@@ -15,8 +15,8 @@ from bench.domain.unit_money import MATERIALS, PURCHASE, RETURN, SALE, MoneyLine
 from bench.domain.weeks import local_day
 from bench.views import leaving as leaving_reads
 from bench.views import months as reads
+from bench.views.shop import facts
 from bench.work.losses import read_repairs, unsold_lines
-from bench.work.queue import read_shop_facts
 from bench.work.units_sold import net_minor, read_sold_rows, tax_left_minor, units_sold
 
 MOST_SLOW = 10
@@ -43,7 +43,7 @@ def read_year(desk: Desk, year: int | None = None) -> MonthSheet:
 def _read(desk: Desk, asked: Span | None) -> MonthSheet:
     now_us = desk.clock.now_us()
     with desk.store.read() as connection:
-        shop = read_shop_facts(connection)
+        shop = facts(connection)
         span = asked or Span.month_of(local_day(now_us, shop.zone))
         bounds_us = span.bounds_us(shop.zone)
         rows, sales = read_sold_rows(connection, span.first, span.last)
@@ -84,7 +84,7 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
 
 def _this_month(desk: Desk) -> Span:
     with desk.store.read() as connection:
-        zone = read_shop_facts(connection).zone
+        zone = facts(connection).zone
     return Span.month_of(local_day(desk.clock.now_us(), zone))
 
 

@@ -34,11 +34,10 @@ from bench.domain.unit_money import fee_minor
 from bench.domain.weeks import local_day
 from bench.views import buying as buying_reads
 from bench.views import next_up as reads
-from bench.views import queue as queue_reads
-from bench.views import shop as shop_reads
 from bench.views import stock as stock_reads
 from bench.views import trade as trade_reads
-from bench.work.queue import alarms_in
+from bench.views.queue import NextTask, alarms_in, next_tasks
+from bench.views.shop import facts
 
 LOOK_BACK_DAYS = 365
 
@@ -80,11 +79,11 @@ def read_ranking(desk: Desk) -> NextUp:
     """The units that can be worked on, in the order in which they earn most, and apart what waits and why."""
     now_us = desk.clock.now_us()
     with desk.store.read() as connection:
-        shop = shop_reads.facts(connection)
+        shop = facts(connection)
         units = {row["unit_id"]: row for row in reads.units(connection)}
         sums = _sums(connection, shop.zone)
         left_us = _time_left(connection, now_us)
-        coming = queue_reads.next_tasks(connection)
+        coming = next_tasks(connection)
         alarms = alarms_in(connection)
     today = local_day(now_us, shop.zone)
     waiting = {number: why for number, row in units.items() if (why := _why_not(row, sums.trade, today))}
@@ -187,7 +186,7 @@ def _line(
     placed: Ranked,
     row: sqlite3.Row,
     one: _Earning,
-    coming: Mapping[int, sqlite3.Row],
+    coming: Mapping[int, NextTask],
     today: date,
     currency: str,
 ) -> NextLine:
@@ -200,7 +199,7 @@ def _line(
         tag=placed.tag,
         model=row["model"],
         stage=row["stage"],
-        next_task=task["name"] if task else "",
+        next_task=task.name if task else "",
         due_on=due_on,
         past_due=placed.past_due,
         expected_minor=one.expected_minor,

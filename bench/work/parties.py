@@ -25,8 +25,8 @@ from bench.store.scrubbing import scrub
 from bench.store.tables import Party, Sale
 from bench.views import export as export_reads
 from bench.views import parties as reads
+from bench.views.shop import facts, read_shop
 from bench.work.change import Change, change
-from bench.work.queue import read_shop_facts
 
 LONGEST_ADDRESS = 400
 # A shorter word stands in too many other words to be looked for.
@@ -58,7 +58,7 @@ def party_within(made: Change, typed: PartyTyped | None) -> int | None:
 def read_parties(desk: Desk) -> tuple[PartyLine, ...]:
     """Everyone traded with, by name, and from when a private person's data may be erased."""
     with desk.store.read() as connection:
-        zone = read_shop_facts(connection).zone
+        zone = facts(connection).zone
         years = reads.keep_years(connection)
         today = local_day(desk.clock.now_us(), zone)
         rows = [row for row in reads.parties(connection) if not row["removed"] or row["erased_us"] is None]
@@ -67,7 +67,7 @@ def read_parties(desk: Desk) -> tuple[PartyLine, ...]:
 
 def due_for_erasing(desk: Desk) -> tuple[PartyLine, ...]:
     """Private people whose data the shop need not keep any longer, the longest due first."""
-    today = local_day(desk.clock.now_us(), _zone(desk))
+    today = local_day(desk.clock.now_us(), read_shop(desk).zone)
     due = [line for line in read_parties(desk) if line.erase_on is not None and line.erase_on <= today]
     return tuple(sorted(due, key=lambda line: (line.erase_on, line.party_id)))
 
@@ -95,7 +95,7 @@ def erase_party(desk: Desk, party_id: int, reason: str, *, early: bool = False) 
         raise NotFound(f"There is no party with number {party_id}.", "`bench parties` shows them all.")
     if line.erased_us is not None:
         raise Refused("That party's data have been erased already.", "There is nothing to erase.")
-    today = local_day(desk.clock.now_us(), _zone(desk))
+    today = local_day(desk.clock.now_us(), read_shop(desk).zone)
     if not early and (line.erase_on is None or line.erase_on > today):
         raise Refused(_too_early(line), "Erase early only where the law lets you; say so.")
     return _erase(desk, [line], reason)
@@ -214,8 +214,3 @@ def _too_early(line: PartyLine) -> str:
     if line.in_stock:
         return "A unit bought from that person is still in the queue, and the register needs them."
     return f"That person's data are kept until {line.erase_on}, by the shop's setting."
-
-
-def _zone(desk: Desk) -> str:
-    with desk.store.read() as connection:
-        return read_shop_facts(connection).zone

@@ -18,7 +18,7 @@ from bench.domain.typed_fields import TypedFields
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Part, Unit
 from bench.views import parts as reads
-from bench.views import shop as shop_reads
+from bench.views.shop import facts
 from bench.work.change import Change, change
 from bench.work.known_already import fitted_once, reason_again
 from bench.work.lookups import shop_of
@@ -37,7 +37,7 @@ def read_parts(desk: Desk, unit_id: int) -> UnitParts:
 def read_shelf(desk: Desk) -> Shelf:
     """The parts taken out and kept."""
     with desk.store.read() as connection:
-        shop = shop_reads.facts(connection)
+        shop = facts(connection)
         return Shelf(reads.shelf(connection), shop.currency, shop.zone)
 
 

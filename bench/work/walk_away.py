@@ -12,7 +12,6 @@ from bench.domain.money import read_money
 from bench.domain.percent import read_percent, show_percent
 from bench.domain.price_at_risk import Fetched, price_at_risk, risk_words
 from bench.domain.price_sheet import PastJob, PriceSheet, RouteCost
-from bench.domain.queue import ShopFacts
 from bench.domain.routes import RouteSheet
 from bench.domain.statistics_of_work import spread
 from bench.domain.trade import ChannelLine, TradeSettings
@@ -32,9 +31,9 @@ from bench.domain.walk_away import (
 from bench.errors import NotFound
 from bench.views import buying as reads
 from bench.views import routes as route_reads
-from bench.views import shop as shop_reads
 from bench.views import stock as stock_reads
 from bench.views import trade as trade_reads
+from bench.views.shop import ShopFacts, facts
 
 SETTING = "the shop's setting"
 TYPED = "typed for this unit"
@@ -119,7 +118,7 @@ def ground_of(connection: sqlite3.Connection, route_id: int | None, channel_id: 
     if channel_id is not None and channel is None:
         raise NotFound(f"There is no channel with number {channel_id}.", "Choose one that is there.")
     return PriceGround(
-        shop=shop_reads.facts(connection),
+        shop=facts(connection),
         trade=trade_reads.settings(connection),
         channel=channel,
         route=route,
@@ -133,8 +132,7 @@ def _cost(connection: sqlite3.Connection, route: RouteSheet | None) -> RouteCost
     """The route's consumables at what they would cost now, several tasks' use of one taken together."""
     if route is None:
         return RouteCost(())
-    _, zone = stock_reads.money_and_zone(connection)
-    layers = stock_reads.layers(connection, zone)
+    layers = stock_reads.layers(connection, facts(connection).zone)
     newest = reads.newest_prices(connection)
     wanted: dict[int, tuple[str, str, int]] = {}
     for use in (use for task in route.tasks for use in task.uses):

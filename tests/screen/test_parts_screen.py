@@ -11,8 +11,9 @@ from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.dialogs.take_part import TakePart
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
+from bench.views.drives import read_drives
 from bench.work.drafts import save_draft
-from bench.work.drives import add_drive, read_drives
+from bench.work.drives import add_drive
 from bench.work.parts import fit_part, read_parts, read_shelf
 from bench.work.purchases import edit_purchase
 from bench.work.units import add_unit

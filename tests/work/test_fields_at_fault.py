@@ -11,6 +11,8 @@ from bench.domain.lot_views import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput
+from bench.views.particulars import unit_by_tag
+from bench.views.unit import read_unit
 from bench.work.buying import save_offer
 from bench.work.comebacks import take_return
 from bench.work.consumables import add_consumable
@@ -27,7 +29,6 @@ from bench.work.shop import edit_shop
 from bench.work.stock import count_stock, restock
 from bench.work.tasks import add_task
 from bench.work.trade import add_channel, edit_trade
-from bench.work.unit_sheet import read_unit, unit_by_tag
 from bench.work.units import add_unit, edit_unit
 from bench.work.wipes import record_wipe
 from tests.work.looked_into import looked_into

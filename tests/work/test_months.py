@@ -13,6 +13,7 @@ from bench.domain.spans import Span
 from bench.domain.unit_money import total
 from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput
+from bench.views.unit import read_unit
 from bench.work.comebacks import take_return
 from bench.work.money import read_unit_money
 from bench.work.months import DONORS, NO_MAKER, NO_ROUTE, NO_SOURCE, SHELF, read_month, read_year
@@ -23,7 +24,6 @@ from bench.work.stock import restock
 from bench.work.tasks import add_task
 from bench.work.timers import skip_task
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.week import read_week
 from tests.clocks import MINUTE_US, HandSetClock

@@ -13,6 +13,7 @@ from bench.domain.register import OWNERS
 from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED, Repairs
 from bench.errors import BadInput, Conflict, Refused
 from bench.reports.next_up import next_json, next_text
+from bench.views.unit import read_unit
 from bench.work.donors import make_donor
 from bench.work.leaving import leave_unit
 from bench.work.money import read_unit_money
@@ -25,7 +26,6 @@ from bench.work.parties import read_parties
 from bench.work.purchases import edit_purchase
 from bench.work.register import read_register
 from bench.work.undo import redo, undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit, edit_unit
 from bench.work.week import read_week
 from tests.clocks import HandSetClock

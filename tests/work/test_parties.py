@@ -14,9 +14,10 @@ from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.scrubbing import scrub
+from bench.views.shop import read_draft
 from bench.work.buying import buy_offer, edit_offer, save_offer
 from bench.work.change import change
-from bench.work.drafts import drop_draft, read_draft, save_draft
+from bench.work.drafts import drop_draft, save_draft
 from bench.work.journal import read_journal
 from bench.work.lots import buy_lot
 from bench.work.parties import (

@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 from bench.desk import Desk
 from bench.domain.ways_out import KEPT
 from bench.errors import BadInput, NotFound, Refused, WipeFirst
+from bench.views.drives import read_drives
 from bench.work.comebacks import take_return
 from bench.work.drive_moves import move_drive
-from bench.work.drives import add_drive, read_drives
+from bench.work.drives import add_drive
 from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit
 from bench.work.parts import (

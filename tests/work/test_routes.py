@@ -10,6 +10,7 @@ from bench.desk import Desk
 from bench.domain.routes import CONSUMABLES_AT_START, ROUTES_AT_START, RouteSheet, RouteTaskLine
 from bench.domain.stages import STAGES_AT_START
 from bench.errors import BadInput, NotFound, Refused
+from bench.views.unit import read_unit
 from bench.work.moves import move_unit
 from bench.work.routes import (
     add_route,
@@ -26,7 +27,6 @@ from bench.work.routes import (
     take_estimates,
 )
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.work.bookkeeping import PASTE, WIPES, footprint
 from tests.work.looked_into import looked_into

@@ -8,8 +8,8 @@ from bench.domain.money import show_money
 from bench.domain.party import PartyTyped
 from bench.domain.percent import show_percent
 from bench.domain.routes import RouteLine
-from bench.domain.stages import StageLine
 from bench.domain.trade import ChannelLine
+from bench.views.shop import StageLine
 
 
 def channel_choices(channels: Sequence[ChannelLine], currency: str) -> tuple[tuple[str, str], ...]:

@@ -94,7 +94,7 @@ class Finding(ReceivesScans, SeesKeysFirst, OpensScreens, Doing):
         desk = self.desk
 
         def work() -> int:
-            from bench.work.unit_sheet import unit_by_tag
+            from bench.views.particulars import unit_by_tag
 
             return unit_by_tag(desk, tag)
 

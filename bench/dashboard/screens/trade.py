@@ -44,7 +44,7 @@ class TradeScreen(TradeActions, Sheet[TradeFacts]):
         desk = self.desk
 
         def work() -> TradeFacts:
-            from bench.work.grades import read_scale
+            from bench.views.grades import read_scale
             from bench.work.trade import read_channels, read_trade
 
             return TradeFacts(read_trade(desk), read_channels(desk), read_scale(desk))

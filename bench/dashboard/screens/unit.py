@@ -32,12 +32,12 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.journal_page import JournalPage
 from bench.domain.unit_money import UnitMoney
-from bench.domain.unit_sheet import EntryLine, TaskLine, UnitSheet
-from bench.domain.wipe import DriveSheet
-from bench.work.entries import read_unit_entries
+from bench.views.drives import DriveSheet
+from bench.views.entries import EntryLine, read_unit_entries
+from bench.views.tasks import TaskLine
+from bench.views.unit import UnitSheet, read_unit
 from bench.work.journal import read_journal
 from bench.work.money import read_unit_money
-from bench.work.unit_sheet import read_unit
 
 JOURNAL_LINES = 50
 
@@ -84,7 +84,7 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
         desk, unit_id = self.desk, self.unit_id
 
         def work() -> UnitFacts:
-            from bench.work.drives import read_drives
+            from bench.views.drives import read_drives
 
             return UnitFacts(
                 read_unit(desk, unit_id),

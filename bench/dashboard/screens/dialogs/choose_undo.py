@@ -21,7 +21,7 @@ class ChooseUndo(PickDialog):
 
     def read(self) -> Sequence[Choosable]:
         """The newest lines of one's own; the newest that can be undone is marked."""
-        from bench.work.shop import read_shop
+        from bench.views.shop import read_shop
         from bench.work.undo import read_offers_to_undo
 
         self._offers = read_offers_to_undo(self.desk)

@@ -111,9 +111,9 @@ class OfferForm(Form[Kept]):
 
     def read(self) -> OfferGround:
         """Routes, channels, and the offer as it is."""
+        from bench.views.shop import read_shop
         from bench.work.buying import read_offer
         from bench.work.routes import read_routes
-        from bench.work.shop import read_shop
         from bench.work.trade import read_channels
 
         desk, offer_id = self.desk, self.offer_id

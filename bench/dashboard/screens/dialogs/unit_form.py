@@ -20,7 +20,7 @@ from bench.dashboard.screens.dialogs.field import (
 )
 from bench.domain.party import PartyTyped
 from bench.domain.routes import RouteLine
-from bench.domain.unit_sheet import UnitSheet
+from bench.views.unit import UnitSheet
 
 ROUTE = "route"
 
@@ -60,7 +60,7 @@ class UnitForm(AsksTwice[int]):
             from bench.work.routes import read_routes
 
             return read_routes(self.desk)
-        from bench.work.unit_sheet import read_unit
+        from bench.views.unit import read_unit
 
         return read_unit(self.desk, self.unit_id)
 
