@@ -225,7 +225,7 @@ def _say_sold(sold: Sold) -> None:
 
 def _channel(desk: Desk, text: str) -> int:
     from bench.commands.finding import the_one
-    from bench.work.trade import read_channels
+    from bench.views.trade import read_channels
 
     return the_one(text, read_channels(desk), lambda line: line.name, "channel").channel_id
 

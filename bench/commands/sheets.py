@@ -41,8 +41,8 @@ def journal(
 ) -> None:
     """Show who did what when, the newest first."""
     from bench.reports.journal_sheet import journal_csv, journal_json, journal_text
+    from bench.views.journal import read_journal
     from bench.views.particulars import unit_by_tag
-    from bench.work.journal import read_journal
 
     one_form(as_csv, as_json)
     desk = desk_for(ctx)
@@ -61,7 +61,7 @@ def export(
     if (json_file is None) == (csv_folder is None):
         raise BadInput("One place to write to is needed.", "Give --json FILE or --csv FOLDER.")
     from bench.reports.export import write_csv, write_json
-    from bench.work.export import read_everything
+    from bench.views.export import read_everything
 
     everything = read_everything(desk_for(ctx))
     if json_file is not None:

@@ -22,10 +22,11 @@ def people(
 ) -> None:
     """Show who works here, or add someone."""
     from bench.views.shop import read_people
-    from bench.work.people import add_person
 
     desk = desk_for(ctx, acts=bool(add))
     if add:
+        from bench.work.people import add_person
+
         add_person(desk, add)
     lines = read_people(desk)
     if as_json:

@@ -146,7 +146,7 @@ def release(ctx: typer.Context, tag: Tag) -> None:
 
 def _route(desk: Desk, text: str) -> int:
     from bench.commands.finding import the_one
-    from bench.work.routes import read_routes
+    from bench.views.routes import read_routes
 
     return the_one(text, read_routes(desk), lambda line: line.name, "route").route_id
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sqlite3
 from dataclasses import dataclass
+from typing import Any
 
 from bench.desk import Desk
 from bench.domain.condition.battery_choice import BatteryChoice, Weighed
@@ -45,7 +46,7 @@ class ConditionSheet:
 
 @dataclass(frozen=True, slots=True)
 class _Reading:
-    """A reading as it is kept; `figures`: a JSON object."""
+    """A reading as it is kept."""
 
     reading_id: int
     moment: str
@@ -56,7 +57,7 @@ class _Reading:
     drive_id: int | None
     drive: str
     note: str
-    figures: str
+    figures: dict[str, Any]
 
 
 _READINGS = Query(
@@ -68,6 +69,7 @@ SELECT reading.id AS reading_id, reading.moment, reading.subject, reading.source
 FROM reading JOIN person ON person.id = reading.person_id LEFT JOIN drive ON drive.id = reading.drive_id
 WHERE reading.unit_id = :unit_id AND reading.removed = 0 ORDER BY reading.at_us DESC, reading.id DESC
 """,
+    figures=json.loads,
 )
 
 
@@ -133,6 +135,6 @@ def _line(reading: _Reading, held: Condition) -> ReadingLine:
         drive_id=reading.drive_id,
         drive=reading.drive,
         note=reading.note,
-        figures=json.loads(reading.figures),
+        figures=reading.figures,
         holds=reading.moment != AFTER or held.holds(reading.at_us),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from bench.desk import Desk
@@ -165,16 +165,6 @@ class _Drive:
     zone: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Reason:
-    """What was said for listing a unit without something, ended or not. `covers`: parted by spaces."""
-
-    reason: str
-    person: str
-    at_us: int
-    covers: str
-
-
 _DRIVE = """
 SELECT drive.id AS drive_id, drive.unit_id, COALESCE(unit.tag, '') AS tag, drive.maker, drive.model,
        drive.serial, drive.media_type, drive.media_number, drive.size_bytes, drive.came_from,
@@ -213,12 +203,13 @@ _WIPES = Query(
 _DRIVE_OF_WIPE = "SELECT drive_id FROM wipe WHERE id = :wipe_id AND removed = 0"
 
 _REASONS = Query(
-    _Reason,
+    UnwipedReason,
     """
 SELECT unwiped.reason, person.name AS person, unwiped.at_us, unwiped.covers
 FROM unwiped JOIN person ON person.id = unwiped.person_id
 WHERE unwiped.unit_id = :unit_id AND unwiped.removed = 0 ORDER BY unwiped.id DESC
 """,
+    covers=lambda matters: tuple(matters.split()),
 )
 
 
@@ -286,12 +277,7 @@ def reasons_of(connection: sqlite3.Connection, unit: Particulars) -> tuple[Unwip
     """The reasons of a unit that still answer, the newest first, each with what it still covers."""
     held = unit.condition
     found = (
-        UnwipedReason(
-            said.reason,
-            said.person,
-            said.at_us,
-            tuple(one for one in said.covers.split() if held.still_answers(one, said.at_us)),
-        )
+        replace(said, covers=tuple(one for one in said.covers if held.still_answers(one, said.at_us)))
         for said in _REASONS.each(connection, unit_id=unit.unit_id)
     )
     return tuple(reason for reason in found if reason.covers)

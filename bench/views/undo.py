@@ -80,6 +80,21 @@ AND NOT EXISTS (SELECT 1 FROM movement AS back WHERE back.reverses_id = referrin
 
 
 @dataclass(frozen=True, slots=True)
+class UndoOffer:
+    """What undo, or redo where `again`, would do with a line; `refusal` says why it would not.
+
+    `needs_reason`: what a reason is asked for; empty where none is.
+    """
+
+    journal_id: int
+    at_us: int
+    summary: str
+    again: bool
+    refusal: str
+    needs_reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Place:
     """Where in the journal a line stands that is to be undone: its number, and that of what it did first."""
 

@@ -8,8 +8,6 @@ from dataclasses import dataclass
 
 from bench.desk import Desk
 from bench.domain.margin_tax import tax_after_refund_minor
-from bench.domain.parts import PartLine
-from bench.domain.trade import ChannelLine
 from bench.domain.unit_money import (
     MATERIALS,
     PARTS_BOUGHT,
@@ -31,6 +29,8 @@ from bench.views import leaving as leaving_reads
 from bench.views import money as reads
 from bench.views import parts as part_reads
 from bench.views import trade as trade_reads
+from bench.views.parts import PartLine
+from bench.views.trade import ChannelLine
 
 NEVER_US = 2**62
 

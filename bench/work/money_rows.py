@@ -8,7 +8,6 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.money_rows import MoneyRow, MoneyRows
-from bench.domain.parts import PartLine
 from bench.domain.quantities import show_quantity
 from bench.domain.unit_money import (
     MATERIALS,
@@ -24,6 +23,7 @@ from bench.domain.unit_money import (
 from bench.domain.ways_out import HANDED_BACK, WORDS
 from bench.errors import NotFound
 from bench.views.entries import of_unit
+from bench.views.parts import PartLine
 from bench.views.unit import MaterialLine, material_lines
 from bench.work.money import MoneyGround, bought_parts, money_ground
 

@@ -10,6 +10,7 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.forecast import DAY_US
+from bench.domain.hold_period import hold_ends
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.material_cost import NO_PRICE, cost_of_use
 from bench.domain.next_up import (
@@ -29,15 +30,15 @@ from bench.domain.next_up import (
 )
 from bench.domain.ranking import Candidate, Ranked, rank
 from bench.domain.safety import FINDINGS
-from bench.domain.trade import ChannelLine, TradeSettings, hold_ends
 from bench.domain.unit_money import fee_minor
 from bench.domain.weeks import local_day
-from bench.views import buying as buying_reads
 from bench.views import next_up as reads
 from bench.views import stock as stock_reads
 from bench.views import trade as trade_reads
+from bench.views.past_jobs import newest_prices
 from bench.views.queue import NextTask, alarms_in, next_tasks
 from bench.views.shop import facts
+from bench.views.trade import ChannelLine, TradeSettings
 
 LOOK_BACK_DAYS = 365
 
@@ -140,7 +141,7 @@ def _sums(connection: sqlite3.Connection, zone: str) -> _Sums:
     meant = {**reads.offered_through(connection), **reads.sold_through(connection)}
     kept = trade_reads.channels(connection)
     known = {number: trade_reads.channel(connection, number) for number in set(meant.values())}
-    layers, newest = stock_reads.layers(connection, zone), buying_reads.newest_prices(connection)
+    layers, newest = stock_reads.layers(connection, zone), newest_prices(connection)
     consumables: defaultdict[int, int] = defaultdict(int)
     unpriced: defaultdict[int, tuple[str, ...]] = defaultdict(tuple)
     for unit_id, consumable_id, name, quantity in reads.uses(connection):

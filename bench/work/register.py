@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any
 
 from bench.desk import Desk
+from bench.domain.hold_period import hold_ends
 from bench.domain.margin_tax import tax_after_refund_minor
 from bench.domain.register import (
     CAME_BACK,
@@ -20,7 +21,6 @@ from bench.domain.register import (
     Register,
     RegisterLine,
 )
-from bench.domain.trade import hold_ends
 from bench.domain.weeks import local_day
 from bench.views import register as reads
 from bench.views import trade as trade_reads

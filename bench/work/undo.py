@@ -13,12 +13,12 @@ from dataclasses import dataclass, replace
 from sqlmodel import SQLModel
 
 from bench.desk import Desk
-from bench.domain.journal_page import UndoOffer
 from bench.domain.text import clean_line, quoted
 from bench.errors import BadInput, Conflict, NotFound, Refused
 from bench.store.driver import plain_connection
 from bench.store.tables import Movement, TimeEntry
 from bench.views import undo as reads
+from bench.views.undo import UndoOffer
 from bench.work.change import Change, change
 from bench.work.corrections import require_room
 from bench.work.issuing import take_again

@@ -11,6 +11,7 @@ from statistics import median
 import pytest
 
 from bench.desk import Desk
+from bench.views.parties import read_parties
 from bench.views.queue import read_queue
 from bench.views.shop import read_stages
 from bench.views.stock import read_history, read_stock
@@ -20,7 +21,6 @@ from bench.work.forecast import read_forecast
 from bench.work.months import read_month
 from bench.work.moves import hold_unit, release_unit
 from bench.work.next_up import read_ranking
-from bench.work.parties import read_parties
 from bench.work.register import read_register
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person

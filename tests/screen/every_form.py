@@ -60,8 +60,8 @@ from bench.domain.safety import OPENING
 from bench.errors import FileLost, ListingFirst
 from bench.views.drives import DriveLine, read_drives
 from bench.views.grades import read_grades
+from bench.views.parts import read_parts
 from bench.views.stock import read_stock
-from bench.work.parts import read_parts
 from tests.clocks import HandSetClock
 
 Opening = Callable[[Desk], Form[Any]]

@@ -13,8 +13,8 @@ from bench.dashboard.screens.dialogs.hold import HoldDialog
 from bench.dashboard.screens.dialogs.take_part import TakePart
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
-from bench.views import safety, shop
-from bench.work import drafts, parts
+from bench.views import parts, safety, shop
+from bench.work import drafts
 from tests.screen.host import settled
 from tests.screen.scanner import send
 from tests.screen.waiting import until

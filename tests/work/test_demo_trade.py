@@ -25,9 +25,12 @@ from bench.errors import Refused, WipeFirst
 from bench.views.condition import read_condition
 from bench.views.drives import read_certificate, read_drive, read_drives
 from bench.views.grades import read_grades
+from bench.views.offers import read_offers
 from bench.views.particulars import unit_by_tag
+from bench.views.parties import due_for_erasing, read_parties
+from bench.views.parts import read_parts, read_shelf
 from bench.views.queue import read_queue
-from bench.work.buying import read_offers
+from bench.views.trade import read_channels, read_trade
 from bench.work.demo import make_demo
 from bench.work.forecast import read_forecast
 from bench.work.lots import read_lot, read_lots
@@ -35,11 +38,8 @@ from bench.work.money import read_unit_money
 from bench.work.months import read_month, read_year
 from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
-from bench.work.parties import due_for_erasing, read_parties
-from bench.work.parts import read_parts, read_shelf
 from bench.work.register import read_register
 from bench.work.selling import sell_unit
-from bench.work.trade import read_channels, read_trade
 from bench.work.walk_away import read_offer_price
 from tests.clocks import HandSetClock
 

@@ -11,6 +11,7 @@ from bench.domain.lot_views import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput
+from bench.views.journal import read_journal
 from bench.views.particulars import unit_by_tag
 from bench.views.unit import read_unit
 from bench.work.buying import save_offer
@@ -18,7 +19,6 @@ from bench.work.comebacks import take_return
 from bench.work.consumables import add_consumable
 from bench.work.corrections import add_entry
 from bench.work.drives import add_drive
-from bench.work.journal import read_journal
 from bench.work.lots import buy_lot
 from bench.work.parts import fit_part, swap_parts
 from bench.work.purchases import edit_purchase

@@ -19,12 +19,14 @@ from bench.domain.offers import OfferTyped
 from bench.domain.unit_money import fee_minor, total
 from bench.domain.walk_away import TimeGuess, walk_away
 from bench.errors import BadInput, Refused
-from bench.work.buying import buy_offer, read_offer, save_offer
+from bench.views.offers import read_offer
+from bench.views.purchase import read_purchase
+from bench.work.buying import buy_offer, save_offer
 from bench.work.lots import buy_lot, read_lot, reshare_lot
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows
 from bench.work.months import read_month
-from bench.work.purchases import edit_purchase, read_purchase
+from bench.work.purchases import edit_purchase
 from bench.work.register import read_register
 from bench.work.walk_away import read_offer_price, read_walk_away
 from tests.work.bookkeeping import footprint

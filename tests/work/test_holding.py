@@ -11,13 +11,13 @@ from bench.reports.listing import listing_text
 from bench.views.buyer_sheet import read_buyer_sheet
 from bench.views.drives import read_certificate, read_drive, read_drives
 from bench.views.grades import read_scale
+from bench.views.journal import read_journal
 from bench.views.listing import read_listing
 from bench.views.shop import read_stages
 from bench.views.unit import read_unit
 from bench.work.comebacks import take_return
 from bench.work.drives import add_drive
 from bench.work.grades import set_grade
-from bench.work.journal import read_journal
 from bench.work.moves import move_unit
 from bench.work.purchases import edit_purchase
 from bench.work.readings import add_reading

@@ -22,22 +22,23 @@ from bench.views.condition import read_condition
 from bench.views.drives import read_drives
 from bench.views.entries import read_unit_entries
 from bench.views.grades import read_grades
+from bench.views.journal import read_journal
 from bench.views.listing import read_listing
+from bench.views.offers import read_offers
+from bench.views.parts import read_parts
 from bench.views.queue import read_queue
+from bench.views.routes import read_routes
 from bench.views.safety import read_safety
 from bench.views.shop import read_stages
 from bench.views.stock import read_history, read_stock
 from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
-from bench.work.buying import read_offers
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
-from bench.work.journal import read_journal
 from bench.work.money import read_unit_money
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.next_up import read_ranking
-from bench.work.parts import fit_part, read_parts
-from bench.work.routes import read_routes
+from bench.work.parts import fit_part
 from bench.work.safety import tick
 from bench.work.sales import read_sales
 from bench.work.stock import count_stock, restock

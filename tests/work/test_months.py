@@ -13,13 +13,13 @@ from bench.domain.spans import Span
 from bench.domain.unit_money import total
 from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput
+from bench.views.routes import read_routes
 from bench.views.unit import read_unit
 from bench.work.comebacks import take_return
 from bench.work.money import read_unit_money
 from bench.work.months import DONORS, NO_MAKER, NO_ROUTE, NO_SOURCE, SHELF, read_month, read_year
 from bench.work.moves import hold_unit
 from bench.work.register import read_register
-from bench.work.routes import read_routes
 from bench.work.stock import restock
 from bench.work.tasks import add_task
 from bench.work.timers import skip_task

@@ -6,8 +6,8 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import BadInput, NotFound
+from bench.views.journal import read_journal
 from bench.views.unit import read_unit
-from bench.work.journal import read_journal
 from bench.work.notes import put_result
 from bench.work.tasks import add_task
 from bench.work.undo import undo

@@ -13,6 +13,7 @@ from bench.domain.register import OWNERS
 from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED, Repairs
 from bench.errors import BadInput, Conflict, Refused
 from bench.reports.next_up import next_json, next_text
+from bench.views.parties import read_parties
 from bench.views.unit import read_unit
 from bench.work.donors import make_donor
 from bench.work.leaving import leave_unit
@@ -22,7 +23,6 @@ from bench.work.months import read_month
 from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
 from bench.work.owners import set_owner
-from bench.work.parties import read_parties
 from bench.work.purchases import edit_purchase
 from bench.work.register import read_register
 from bench.work.undo import redo, undo

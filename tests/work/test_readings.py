@@ -16,10 +16,10 @@ from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.errors import BadInput, CellAlarm, NotFound, Refused
 from bench.views.condition import ConditionSheet, read_condition, weigh_battery
 from bench.views.drives import read_drives
+from bench.views.journal import read_journal
 from bench.views.unit import read_unit
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
-from bench.work.journal import read_journal
 from bench.work.readings import add_reading, read_reading_file, remove_reading
 from bench.work.safety import clear_cell, report_cell
 from bench.work.shop import edit_shop

@@ -23,9 +23,9 @@ from bench.domain.safety import (
     missing,
 )
 from bench.errors import BadInput, NotFound, Refused
+from bench.views.journal import read_journal
 from bench.views.safety import read_safety
 from bench.views.unit import read_unit
-from bench.work.journal import read_journal
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
 from bench.work.timers import start_task
 from bench.work.units import add_unit

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.stages import STAGES_AT_START
+from bench.domain.starting_set import STAGES_AT_START
 from bench.errors import BadInput, NotFound, Refused
 from bench.views.shop import read_stages
 from bench.work.moves import move_unit

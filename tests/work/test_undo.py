@@ -12,6 +12,8 @@ from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
 from bench.errors import BadInput, CellAlarm, Conflict, NotFound, Refused, TasksOpen, WipeFirst
 from bench.views.drives import read_drives
+from bench.views.journal import read_journal
+from bench.views.parts import read_parts, read_shelf
 from bench.views.safety import read_safety
 from bench.views.stock import read_history
 from bench.views.unit import read_unit
@@ -21,10 +23,9 @@ from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, edit_drive
 from bench.work.files import open_or_new
 from bench.work.grades import remove_grade, set_grade
-from bench.work.journal import read_journal
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.notes import put_result
-from bench.work.parts import fit_from_shelf, fit_part, read_parts, read_shelf, take_part
+from bench.work.parts import fit_from_shelf, fit_part, take_part
 from bench.work.people import add_person
 from bench.work.purchases import edit_purchase
 from bench.work.readings import add_reading

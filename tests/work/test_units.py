@@ -11,8 +11,8 @@ from bench.domain.tags import tag_from_number
 from bench.errors import BadInput, NotFound
 from bench.views.particulars import unit_by_tag
 from bench.views.queue import read_queue
+from bench.views.routes import read_route
 from bench.views.unit import read_unit
-from bench.work.routes import read_route
 from bench.work.units import add_unit, edit_unit
 
 HOSTILE = ["[red]x[/]", "[/] bad", "👩‍🔧 ❤️", "漢字カナ", "שלום", "=1+1", "x" * 200]

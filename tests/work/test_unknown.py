@@ -19,13 +19,13 @@ from bench.reports.parts import parts_text
 from bench.reports.register import register_text
 from bench.reports.unit_money import money_json, money_text
 from bench.reports.week_sheet import week_json
+from bench.views.parts import read_parts
 from bench.work.comebacks import take_return
 from bench.work.lots import buy_lot, read_lot
 from bench.work.money import read_unit_money
 from bench.work.money_rows import read_money_rows
 from bench.work.months import read_month
 from bench.work.next_up import read_ranking
-from bench.work.parts import read_parts
 from bench.work.purchases import edit_purchase
 from bench.work.register import read_register
 from bench.work.selling import set_shipping

@@ -11,12 +11,12 @@ from bench.domain.holding import NO_DRIVE
 from bench.errors import BenchError, ListingFirst, WipeFirst
 from bench.store.tables import Drive, Unit, Unwiped
 from bench.views.drives import read_drives
+from bench.views.journal import read_journal
 from bench.views.unit import read_unit
 from bench.work.change import change
 from bench.work.comebacks import take_return
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, remove_drive
-from bench.work.journal import read_journal
 from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit, release_unit
 from bench.work.purchases import edit_purchase

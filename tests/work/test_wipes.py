@@ -7,11 +7,11 @@ import pytest
 from bench.desk import Desk
 from bench.errors import BadInput, ListingFirst, NotFound, Refused, WipeFirst
 from bench.views.drives import read_certificate, read_drives
+from bench.views.journal import read_journal
 from bench.views.shop import read_stages
 from bench.views.unit import read_unit
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, edit_drive, remove_drive
-from bench.work.journal import read_journal
 from bench.work.moves import move_unit
 from bench.work.people import add_person
 from bench.work.stages import add_stage, rename_stage, set_stage_lists

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.money import money_or
-from bench.domain.routes import RouteLine
+from bench.views.routes import RouteLine
 from bench.views.unit import UnitSheet
 
 

@@ -30,13 +30,12 @@ from bench.dashboard.screens.unit_actions import UnitActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.journal_page import JournalPage
 from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet
 from bench.views.entries import EntryLine, read_unit_entries
+from bench.views.journal import JournalPage, read_journal
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet, read_unit
-from bench.work.journal import read_journal
 from bench.work.money import read_unit_money
 
 JOURNAL_LINES = 50

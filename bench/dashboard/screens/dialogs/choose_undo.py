@@ -8,8 +8,8 @@ from typing import Any
 from textual.widgets import OptionList
 
 from bench.dashboard.screens.dialogs.pick import Choosable, PickDialog
-from bench.domain.journal_page import UndoOffer
 from bench.domain.localtime import day_and_time
+from bench.views.undo import UndoOffer
 
 
 class ChooseUndo(PickDialog):

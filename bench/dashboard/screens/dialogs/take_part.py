@@ -100,8 +100,8 @@ class TakePart(Form[bool]):
 
         def work() -> str:
             from bench.views.particulars import unit_by_tag
+            from bench.views.parts import read_part_cost
             from bench.views.shop import read_shop
-            from bench.work.parts import read_part_cost
 
             if not worth.strip() or (into and not tag):
                 return ""

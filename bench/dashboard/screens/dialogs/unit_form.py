@@ -19,7 +19,7 @@ from bench.dashboard.screens.dialogs.field import (
     TextField,
 )
 from bench.domain.party import PartyTyped
-from bench.domain.routes import RouteLine
+from bench.views.routes import RouteLine
 from bench.views.unit import UnitSheet
 
 ROUTE = "route"
@@ -57,7 +57,7 @@ class UnitForm(AsksTwice[int]):
     def read(self) -> tuple[RouteLine, ...] | UnitSheet:
         """The routes to choose from, or the unit as it is."""
         if self.unit_id is None:
-            from bench.work.routes import read_routes
+            from bench.views.routes import read_routes
 
             return read_routes(self.desk)
         from bench.views.unit import read_unit
