@@ -67,6 +67,13 @@ def pairs(connection: sqlite3.Connection, text: str, **asked: object) -> dict[An
     return dict(connection.execute(text, asked).fetchall())
 
 
+def by_column(connection: sqlite3.Connection, text: str, **asked: object) -> Iterator[dict[str, Any]]:
+    """Each row as values by the names of its columns, where a text is not of one record's shape."""
+    cursor = connection.execute(text, asked)
+    columns = [column[0] for column in cursor.description]
+    return (dict(zip(columns, row, strict=True)) for row in cursor)
+
+
 def misfits(record: Any, columns: Sequence[str]) -> list[str]:
     """What keeps these columns from filling that record, in words; nothing where they do."""
     known = {field.name for field in fields(record)}
