@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.domain.wipe import Certificate, DriveLine, WipeLine
+from bench.views.drives import Certificate, DriveLine, WipeLine
 from tests.clocks import WEDNESDAY_MORNING_US
 
 WIPE = WipeLine(

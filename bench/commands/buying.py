@@ -21,7 +21,7 @@ from bench.commands.trade_names import (
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
-    from bench.domain.purchase import UnitPurchase
+    from bench.views.purchase import UnitPurchase
 
 
 def price(
@@ -146,8 +146,9 @@ def bought(
 ) -> None:
     """Show where a unit came from and what it may sell for."""
     from bench.domain.money import show_money
-    from bench.work.purchases import edit_purchase, read_purchase
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.particulars import unit_by_tag
+    from bench.views.purchase import read_purchase
+    from bench.work.purchases import edit_purchase
 
     who = seller_from(seller, address, paper, firm)
     acts = who is not None or any(

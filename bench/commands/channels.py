@@ -13,7 +13,7 @@ from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.desk import Desk
-    from bench.domain.trade import TradeSettings
+    from bench.views.trade import TradeSettings
 
 NOT_ADVICE = "Tax and hold period are reckoned as set here; that is not advice, local code comes first."
 _ON_OFF = {"on": True, "off": False}
@@ -68,7 +68,8 @@ def trade(
     """Show or change the trading settings."""
     from bench.domain.money import show_money
     from bench.domain.percent import show_percent
-    from bench.work.trade import edit_trade, read_trade
+    from bench.views.trade import read_trade
+    from bench.work.trade import edit_trade
 
     changes = any((scheme, tax, hold, reserve, margin, chance, warranty, keep))
     desk = desk_for(ctx, acts=changes)
@@ -100,8 +101,9 @@ def _change(
     from bench.commands.finding import the_one
     from bench.domain.money import show_money
     from bench.domain.percent import show_percent
-    from bench.work.shop import read_shop
-    from bench.work.trade import add_channel, edit_channel, read_channels, remove_channel
+    from bench.views.shop import read_shop
+    from bench.views.trade import read_channels
+    from bench.work.trade import add_channel, edit_channel, remove_channel
 
     if add:
         add_channel(desk, name, share_text=share or "", fixed_text=fixed or "")
@@ -123,8 +125,8 @@ def _say_channels(desk: Desk, name: str | None, as_json: bool) -> None:
     from bench.commands.finding import the_one
     from bench.domain.money import show_money
     from bench.domain.percent import show_percent
-    from bench.work.shop import read_shop
-    from bench.work.trade import read_channels
+    from bench.views.shop import read_shop
+    from bench.views.trade import read_channels
 
     lines = read_channels(desk)
     if name is not None:

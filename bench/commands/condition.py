@@ -37,8 +37,8 @@ def condition(
 ) -> None:
     """Show what was measured on a unit, with verdicts."""
     from bench.reports.condition_sheet import choice_text, condition_json, condition_text
-    from bench.work.condition import read_condition, weigh_battery
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.condition import read_condition, weigh_battery
+    from bench.views.particulars import unit_by_tag
 
     desk = desk_for(ctx)
     unit_id = unit_by_tag(desk, tag)
@@ -109,8 +109,8 @@ def reading(
 def _typed(
     desk: Desk, tag: str, subject: str, figures: list[str], moment: str, note: str, drive: int | None
 ) -> ReadingAdded:
+    from bench.views.particulars import unit_by_tag
     from bench.work.readings import add_reading
-    from bench.work.unit_sheet import unit_by_tag
 
     fields = dict(_pair(figure) for figure in figures)
     return add_reading(
@@ -128,8 +128,8 @@ def _from_file(
     desk: Desk, tag: str, file: str, kind: str, moment: str, drive: int | None
 ) -> tuple[ReadingAdded, ...]:
     from bench.domain.condition.files import MOST_BYTES
+    from bench.views.particulars import unit_by_tag
     from bench.work.readings import read_reading_file
-    from bench.work.unit_sheet import unit_by_tag
 
     unit_id = unit_by_tag(desk, tag)
     if file == STANDARD_INPUT:

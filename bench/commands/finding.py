@@ -10,7 +10,8 @@ from bench.domain.text import quoted
 from bench.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
-    from bench.domain.unit_sheet import TaskLine, UnitSheet
+    from bench.views.tasks import TaskLine
+    from bench.views.unit import UnitSheet
 
 Thing = TypeVar("Thing")
 

@@ -34,8 +34,9 @@ def grade(
 ) -> None:
     """Grade a unit's parts, or show the grades."""
     from bench.reports.grade_sheet import grade_cells, grades_json, grades_text
-    from bench.work.grades import read_grades, remove_grade, set_grade
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.grades import read_grades
+    from bench.views.particulars import unit_by_tag
+    from bench.work.grades import remove_grade, set_grade
 
     desk = desk_for(ctx, acts=part is not None)
     if tag is None:
@@ -77,8 +78,8 @@ def sheet(
 ) -> None:
     """Print the buyer's sheet of a unit."""
     from bench.reports.forms import buyer_sheet_forms
-    from bench.work.buyer_sheet import read_buyer_sheet
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.buyer_sheet import read_buyer_sheet
+    from bench.views.particulars import unit_by_tag
 
     desk = desk_for(ctx)
     made = read_buyer_sheet(desk, unit_by_tag(desk, tag))
@@ -87,7 +88,7 @@ def sheet(
 
 def _say_scale(desk: Desk, *, as_json: bool) -> None:
     from bench.reports.grade_sheet import scale_text
-    from bench.work.grades import read_scale
+    from bench.views.grades import read_scale
 
     scale = read_scale(desk)
     if as_json:
@@ -100,7 +101,7 @@ def _step(desk: Desk, side: str, text: str) -> int | None:
     if not text:
         return None
     from bench.commands.finding import the_one
-    from bench.work.grades import read_scale
+    from bench.views.grades import read_scale
 
     steps = [step for step in read_scale(desk) if step.side == side]
     return the_one(text, steps, lambda step: step.name, f"step for {side}").step_id

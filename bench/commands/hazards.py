@@ -41,8 +41,9 @@ def hazard(
 
 
 def _of_a_units_task(ctx: typer.Context, tag: str, name: str, what: str) -> str:
+    from bench.views.particulars import unit_by_tag
+    from bench.views.unit import read_unit
     from bench.work.hazards import set_task_hazard
-    from bench.work.unit_sheet import read_unit, unit_by_tag
 
     desk = desk_for(ctx, acts=True)
     sheet = read_unit(desk, unit_by_tag(desk, tag))
@@ -53,8 +54,8 @@ def _of_a_units_task(ctx: typer.Context, tag: str, name: str, what: str) -> str:
 
 def _of_a_routes_task(ctx: typer.Context, route: str, name: str, what: str) -> str:
     from bench.commands.trade_names import route_named
+    from bench.views.routes import read_route
     from bench.work.hazards import set_route_task_hazard
-    from bench.work.routes import read_route
 
     desk = desk_for(ctx, acts=True)
     route_id = route_named(desk, route)

@@ -9,8 +9,9 @@ import typer
 from bench.commands.arguments import AsJson, Tag
 from bench.commands.opening import desk_for
 from bench.commands.printing import CAUTION, say, say_json
-from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS, LIST_NAMES, LISTS, OPENING, SafetyView
+from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS, LIST_NAMES, LISTS, OPENING
 from bench.errors import BadInput
+from bench.views.safety import SafetyView
 
 
 def tick(
@@ -32,7 +33,8 @@ def tick(
 ) -> None:
     """Tick a unit's opening or closing checklist, or show it."""
     from bench.commands.finding import item_of, which_list
-    from bench.work.unit_sheet import read_safety, unit_by_tag
+    from bench.views.particulars import unit_by_tag
+    from bench.views.safety import read_safety
 
     chosen = which_list(which)
     codes = list(LISTS[chosen]) if everything else [item_of(chosen, item) for item in items or ()]
@@ -72,8 +74,8 @@ def cell(
     ] = "",
 ) -> None:
     """Report a swollen, punctured or wet cell: work stops."""
+    from bench.views.particulars import unit_by_tag
     from bench.work.safety import clear_cell, report_cell
-    from bench.work.unit_sheet import unit_by_tag
 
     if (finding is None) == (not dealt_with):
         raise BadInput("Say what was found, or what was done about it.", "Give a FINDING or --dealt-with.")

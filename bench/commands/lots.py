@@ -126,8 +126,8 @@ def donor(
 ) -> None:
     """Keep a unit for its parts; nothing moves by that."""
     from bench.domain.money import show_money
+    from bench.views.particulars import unit_by_tag
     from bench.work.donors import end_donor, make_donor
-    from bench.work.unit_sheet import unit_by_tag
 
     if worth and whole:
         raise BadInput("--worth and --whole were both given.", "Give one of them.")
@@ -152,8 +152,8 @@ def donor(
 
 def _reshare(desk: Desk, number: int, expect: list[str], *, as_json: bool) -> None:
     from bench.reports.lots import shares_text
+    from bench.views.particulars import unit_by_tag
     from bench.work.lots import reshare_lot
-    from bench.work.unit_sheet import unit_by_tag
 
     pairs = [parted(one, "10014=250") for one in expect]
     expected = {unit_by_tag(desk, tag): amount for tag, amount in pairs}

@@ -30,8 +30,8 @@ def money(
     """Show what a unit cost, what it brought, and its margin."""
     from bench.reports.unit_money import money_json, money_rows_json, money_rows_text, money_text
     from bench.views.money_rows import read_money_rows
+    from bench.views.particulars import unit_by_tag
     from bench.views.unit_money import read_unit_money
-    from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx)
     found = read_unit_money(desk, unit_by_tag(desk, tag), channel_id=channel_named(desk, channel))

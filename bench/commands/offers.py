@@ -24,7 +24,8 @@ from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.desk import Desk
-    from bench.domain.offers import Offer, OfferTyped
+    from bench.domain.offers import OfferTyped
+    from bench.views.offers import Offer
 
 Text = str | None
 
@@ -146,7 +147,7 @@ def _as_typed(desk: Desk, number: int) -> OfferTyped:
     from bench.domain.money import money_or, show_money
     from bench.domain.offers import OfferTyped
     from bench.domain.percent import percent_or
-    from bench.work.buying import read_offer
+    from bench.views.offers import read_offer
 
     kept: Offer = read_offer(desk, number)
     asking = money_or(kept.asking_minor, kept.currency)
@@ -170,7 +171,7 @@ def _as_typed(desk: Desk, number: int) -> OfferTyped:
 def _say_offers(desk: Desk, everything: bool, as_json: bool) -> None:
     from bench.domain.offers import OPEN
     from bench.reports.offers import offers_json, offers_text
-    from bench.work.buying import read_offers
+    from bench.views.offers import read_offers
 
     found = read_offers(desk, None if everything else OPEN)
     say_sheet(offers_json(found) if as_json else offers_text(found))
@@ -178,7 +179,7 @@ def _say_offers(desk: Desk, everything: bool, as_json: bool) -> None:
 
 def _say_offer(desk: Desk, number: int, as_json: bool) -> None:
     from bench.reports.offers import offer_json, offer_text
-    from bench.work.buying import read_offer
+    from bench.views.offers import read_offer
     from bench.work.walk_away import read_offer_price
 
     found, price = read_offer(desk, number), read_offer_price(desk, number)

@@ -117,7 +117,7 @@ def desk_on(settings: Settings, person: str | None, *, via: str, acts: bool, new
 
 
 def _who(desk: Desk, named: str | None, *, acts: bool) -> int:
-    from bench.work.people import person_named, read_people
+    from bench.views.shop import person_named, read_people
 
     if named:
         return person_named(desk.store, named)

@@ -21,8 +21,9 @@ def owner(
 ) -> None:
     """Show or set right whose a unit is that was brought in."""
     from bench.domain.party import PartyTyped
+    from bench.views.particulars import unit_by_tag
+    from bench.views.unit import read_unit
     from bench.work.owners import set_owner
-    from bench.work.unit_sheet import read_unit, unit_by_tag
 
     if shops and (name or contact):
         raise BadInput("An owner and --shops were both given.", "Give one of them.")

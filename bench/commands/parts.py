@@ -94,14 +94,14 @@ def _drive(text: str) -> int | None:
 
 
 def _unit(desk: Desk, tag: str) -> int:
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.particulars import unit_by_tag
 
     return unit_by_tag(desk, tag)
 
 
 def _say_shelf(ctx: typer.Context, as_json: bool) -> None:
     from bench.reports.parts import shelf_json, shelf_text
-    from bench.work.parts import read_shelf
+    from bench.views.parts import read_shelf
 
     found = read_shelf(desk_for(ctx))
     say_sheet(shelf_json(found) if as_json else shelf_text(found))
@@ -109,7 +109,7 @@ def _say_shelf(ctx: typer.Context, as_json: bool) -> None:
 
 def _say_parts(desk: Desk, unit_id: int, as_json: bool) -> None:
     from bench.reports.parts import parts_json, parts_text
-    from bench.work.parts import read_parts
+    from bench.views.parts import read_parts
 
     found = read_parts(desk, unit_id)
     say_sheet(parts_json(found) if as_json else parts_text(found))
@@ -118,7 +118,7 @@ def _say_parts(desk: Desk, unit_id: int, as_json: bool) -> None:
 def _say_suggestion(desk: Desk, unit_id: int, worth: str, as_json: bool) -> None:
     from bench.domain.money import show_money
     from bench.reports.plain_values import json_text
-    from bench.work.parts import read_part_cost, read_parts
+    from bench.views.parts import read_part_cost, read_parts
 
     cost, unit = read_part_cost(desk, unit_id, worth), read_parts(desk, unit_id)
     if as_json:

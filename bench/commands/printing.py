@@ -48,7 +48,7 @@ def say_or_save(view: Any, forms: Forms, to: str, *, as_json: bool = False, as_c
 def say_json(desk: Desk, document: str, answer: Any) -> None:
     """A use case's answer as JSON, by the same rules as the sheets of reports/."""
     from bench.reports.plain_values import facts_of, json_text
-    from bench.work.shop import read_shop
+    from bench.views.shop import read_shop
 
     zone = read_shop(desk).zone
     if isinstance(answer, tuple):

@@ -48,7 +48,7 @@ def parties(
 ) -> None:
     """Show who was traded with, and until when they are kept."""
     from bench.reports.party_list import parties_text
-    from bench.work.parties import due_for_erasing, read_parties
+    from bench.views.parties import due_for_erasing, read_parties
 
     desk = desk_for(ctx)
     lines = due_for_erasing(desk) if due else read_parties(desk)

@@ -27,8 +27,8 @@ def listing(
 ) -> None:
     """Print a unit's listing from its records, faults included."""
     from bench.reports.forms import listing_forms
-    from bench.work.listing import read_listing
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.listing import read_listing
+    from bench.views.particulars import unit_by_tag
 
     desk = desk_for(ctx)
     made = read_listing(desk, unit_by_tag(desk, tag))
@@ -60,8 +60,8 @@ def sell(
     as_json: AsJson = False,
 ) -> None:
     """Sell a unit: it leaves the queue as by a move."""
+    from bench.views.particulars import unit_by_tag
     from bench.work.selling import sell_unit
-    from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx, acts=True)
     sold = sell_unit(
@@ -97,8 +97,8 @@ def handover(
 ) -> None:
     """Print the note that goes along with a sold unit."""
     from bench.reports.forms import hand_over_forms
-    from bench.work.listing import read_hand_over
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.particulars import unit_by_tag
+    from bench.work.hand_over import read_hand_over
 
     desk = desk_for(ctx)
     note = read_hand_over(desk, unit_by_tag(desk, tag))
@@ -128,8 +128,8 @@ def take_back_unit(
 ) -> None:
     """Take a sold unit back into the queue, for repair or for good."""
     from bench.domain.money import show_money
+    from bench.views.particulars import unit_by_tag
     from bench.work.comebacks import correct_return, take_return
-    from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx, acts=True)
     unit_id = unit_by_tag(desk, tag)
@@ -158,8 +158,8 @@ def shipping(
     ] = False,
 ) -> None:
     """Type what sending a sold unit cost, where that came later."""
+    from bench.views.particulars import unit_by_tag
     from bench.work.selling import set_shipping, set_shipping_through
-    from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx, acts=True)
     if not through:
@@ -183,8 +183,8 @@ def leave(
 ) -> None:
     """Let a unit leave otherwise than by a sale."""
     from bench.domain.ways_out import left_words
+    from bench.views.particulars import unit_by_tag
     from bench.work.leaving import leave_unit
-    from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx, acts=True)
     left = leave_unit(
@@ -225,14 +225,14 @@ def _say_sold(sold: Sold) -> None:
 
 def _channel(desk: Desk, text: str) -> int:
     from bench.commands.finding import the_one
-    from bench.work.trade import read_channels
+    from bench.views.trade import read_channels
 
     return the_one(text, read_channels(desk), lambda line: line.name, "channel").channel_id
 
 
 def _stage(desk: Desk, text: str) -> int:
     from bench.commands.finding import the_one
-    from bench.work.stages import read_stages
+    from bench.views.shop import read_stages
 
     stages = read_stages(desk)
     return the_one(text, stages, lambda line: line.name, "stage").stage_id if text else stages[0].stage_id

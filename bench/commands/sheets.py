@@ -24,7 +24,7 @@ def week(
     """Show a week's hours, what an hour earned, estimates, entries."""
     from bench.domain.weeks import IsoWeek
     from bench.reports.forms import week_forms
-    from bench.work.week import read_week
+    from bench.views.week import read_week
 
     one_form(as_csv, as_json)
     chosen = None if which is None else IsoWeek.parse(which)
@@ -41,8 +41,8 @@ def journal(
 ) -> None:
     """Show who did what when, the newest first."""
     from bench.reports.journal_sheet import journal_csv, journal_json, journal_text
-    from bench.work.journal import read_journal
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.journal import read_journal
+    from bench.views.particulars import unit_by_tag
 
     one_form(as_csv, as_json)
     desk = desk_for(ctx)
@@ -61,7 +61,7 @@ def export(
     if (json_file is None) == (csv_folder is None):
         raise BadInput("One place to write to is needed.", "Give --json FILE or --csv FOLDER.")
     from bench.reports.export import write_csv, write_json
-    from bench.work.export import read_everything
+    from bench.views.export import read_everything
 
     everything = read_everything(desk_for(ctx))
     if json_file is not None:

@@ -21,10 +21,12 @@ def people(
     as_json: AsJson = False,
 ) -> None:
     """Show who works here, or add someone."""
-    from bench.work.people import add_person, read_people
+    from bench.views.shop import read_people
 
     desk = desk_for(ctx, acts=bool(add))
     if add:
+        from bench.work.people import add_person
+
         add_person(desk, add)
     lines = read_people(desk)
     if as_json:
@@ -39,8 +41,8 @@ def forgotten(ctx: typer.Context, as_json: AsJson = False) -> None:
     from bench.domain.durations import hours_and_minutes
     from bench.domain.localtime import day_and_time
     from bench.domain.timers import elapsed_us
-    from bench.work.forgotten import read_forgotten
-    from bench.work.shop import read_shop
+    from bench.views.shop import read_shop
+    from bench.views.timers import read_forgotten
 
     desk = desk_for(ctx)
     found = read_forgotten(desk)

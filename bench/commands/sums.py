@@ -91,8 +91,9 @@ def _say_cautions(calculator: Calculator) -> None:
 def _put_on_unit(ctx: typer.Context, tag: str, task: str, words: str) -> ResultPut:
     from bench.commands.finding import task_named
     from bench.commands.opening import desk_for
+    from bench.views.particulars import unit_by_tag
+    from bench.views.unit import read_unit
     from bench.work.notes import put_result
-    from bench.work.unit_sheet import read_unit, unit_by_tag
 
     if not tag:
         raise BadInput("--task names a task but --unit is missing.", "Say which unit it belongs to.")

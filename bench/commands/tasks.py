@@ -13,7 +13,7 @@ from bench.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
     from bench.desk import Desk
-    from bench.domain.unit_sheet import UnitSheet
+    from bench.views.unit import UnitSheet
     from bench.work.timers import Finished
 
 
@@ -107,7 +107,7 @@ def skip(
 def say_caution(desk: Desk, unit_id: int) -> None:
     """The one caution that matters on the unit now, unless that is only that its cover is on."""
     from bench.domain.safety import CAUTION_COVER_ON
-    from bench.work.unit_sheet import read_safety
+    from bench.views.safety import read_safety
 
     caution = read_safety(desk, unit_id).caution
     if caution != CAUTION_COVER_ON:
@@ -115,7 +115,8 @@ def say_caution(desk: Desk, unit_id: int) -> None:
 
 
 def _sheet(desk: Desk, tag: str) -> UnitSheet:
-    from bench.work.unit_sheet import read_unit, unit_by_tag
+    from bench.views.particulars import unit_by_tag
+    from bench.views.unit import read_unit
 
     return read_unit(desk, unit_by_tag(desk, tag))
 
@@ -125,7 +126,7 @@ def _named_or_next(desk: Desk, sheet: UnitSheet, task: str | None) -> int:
         from bench.commands.finding import task_named
 
         return task_named(sheet, task).task_id
-    from bench.work.queue import read_queue
+    from bench.views.queue import read_queue
 
     row = read_queue(desk).row(sheet.unit_id)
     if row is None or row.next_task_id is None:

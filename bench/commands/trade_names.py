@@ -28,7 +28,7 @@ def route_named(desk: Desk, text: str) -> int | None:
     """The number of the route so named; None for nothing typed."""
     if not text.strip():
         return None
-    from bench.work.routes import read_routes
+    from bench.views.routes import read_routes
 
     return the_one(text, read_routes(desk), lambda line: line.name, "route").route_id
 
@@ -37,7 +37,7 @@ def channel_named(desk: Desk, text: str) -> int | None:
     """The number of the channel so named; None for nothing typed."""
     if not text.strip():
         return None
-    from bench.work.trade import read_channels
+    from bench.views.trade import read_channels
 
     return the_one(text, read_channels(desk), lambda line: line.name, "channel").channel_id
 

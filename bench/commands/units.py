@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 def queue(ctx: typer.Context, as_json: AsJson = False) -> None:
     """Show the queue: units by stage, what comes next, what runs."""
     from bench.reports.queue_sheet import queue_json, queue_text
-    from bench.work.queue import read_queue
+    from bench.views.queue import read_queue
 
     view = read_queue(desk_for(ctx))
     say_sheet(queue_json(view) if as_json else queue_text(view))
@@ -28,7 +28,8 @@ def queue(ctx: typer.Context, as_json: AsJson = False) -> None:
 def unit(ctx: typer.Context, tag: Tag, as_json: AsJson = False) -> None:
     """Show one unit: its tasks, times, materials and lists."""
     from bench.reports.unit_sheet import unit_json, unit_text
-    from bench.work.unit_sheet import read_unit, unit_by_tag
+    from bench.views.particulars import unit_by_tag
+    from bench.views.unit import read_unit
 
     desk = desk_for(ctx)
     sheet = read_unit(desk, unit_by_tag(desk, tag))
@@ -93,8 +94,8 @@ def move(
     as_json: AsJson = False,
 ) -> None:
     """Move a unit on to the next stage, or to any other."""
+    from bench.views.particulars import unit_by_tag
     from bench.work.moves import move_unit
-    from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx, acts=True)
     unit_id = unit_by_tag(desk, tag)
@@ -125,8 +126,8 @@ def hold(
     reason: Annotated[str, typer.Argument(metavar="REASON", help="Why, such as a part on order.")],
 ) -> None:
     """Set a unit aside where it is, with a reason."""
+    from bench.views.particulars import unit_by_tag
     from bench.work.moves import hold_unit
-    from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx, acts=True)
     hold_unit(desk, unit_by_tag(desk, tag), reason)
@@ -135,8 +136,8 @@ def hold(
 
 def release(ctx: typer.Context, tag: Tag) -> None:
     """Let a held unit go on."""
+    from bench.views.particulars import unit_by_tag
     from bench.work.moves import release_unit
-    from bench.work.unit_sheet import unit_by_tag
 
     desk = desk_for(ctx, acts=True)
     release_unit(desk, unit_by_tag(desk, tag))
@@ -145,7 +146,7 @@ def release(ctx: typer.Context, tag: Tag) -> None:
 
 def _route(desk: Desk, text: str) -> int:
     from bench.commands.finding import the_one
-    from bench.work.routes import read_routes
+    from bench.views.routes import read_routes
 
     return the_one(text, read_routes(desk), lambda line: line.name, "route").route_id
 
@@ -155,10 +156,10 @@ def _target(desk: Desk, unit_id: int, stage: str | None, *, back: bool) -> int:
         raise BadInput("A stage and --back were both given.", "Give one of them.")
     if stage is not None:
         from bench.commands.finding import the_one
-        from bench.work.stages import read_stages
+        from bench.views.shop import read_stages
 
         return the_one(stage, read_stages(desk), lambda line: line.name, "stage").stage_id
-    from bench.work.moves import next_stage_of, previous_stage_of
+    from bench.views.tasks import next_stage_of, previous_stage_of
 
     target = previous_stage_of(desk, unit_id) if back else next_stage_of(desk, unit_id)
     if target is None:

@@ -14,7 +14,7 @@ from bench.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
     from bench.desk import Desk
-    from bench.domain.wipe import DriveLine
+    from bench.views.drives import DriveLine
     from bench.work.wipes import WipeKept
 
 DRIVE_NUMBER = re.compile(r"d([0-9]{1,9})", re.IGNORECASE)
@@ -45,9 +45,9 @@ def drive(
 ) -> None:
     """Show, record or move the drives in a unit or on the shelf."""
     from bench.reports.drive_sheet import drives_json, drives_text
+    from bench.views.drives import read_drives
+    from bench.views.particulars import unit_by_tag
     from bench.work.drive_moves import arrange_drives
-    from bench.work.drives import read_drives
-    from bench.work.unit_sheet import unit_by_tag
 
     adds = bool(model or serial)
     if none and (adds or move or remove or tag is None):
@@ -160,7 +160,7 @@ def certificate(
 ) -> None:
     """Print the certificate of sanitization of a drive."""
     from bench.reports.forms import certificate_forms
-    from bench.work.wipes import read_certificate
+    from bench.views.drives import read_certificate
 
     desk = desk_for(ctx)
     chosen = _drive_of(desk, which)
@@ -182,8 +182,8 @@ def drive_number(text: str) -> int:
 
 def _drive_of(desk: Desk, which: str) -> DriveLine:
     """The drive of that number, or the only one in the unit of that tag."""
-    from bench.work.drives import read_drive, read_drives
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.drives import read_drive, read_drives
+    from bench.views.particulars import unit_by_tag
 
     if DRIVE_NUMBER.fullmatch(which.strip()):
         return read_drive(desk, drive_number(which))
@@ -203,7 +203,7 @@ def _to_verify(chosen: DriveLine) -> int:
 
 
 def _go_without(desk: Desk, which: str, reason: str) -> None:
-    from bench.work.unit_sheet import unit_by_tag
+    from bench.views.particulars import unit_by_tag
     from bench.work.waivers import list_without
 
     words = list_without(desk, unit_by_tag(desk, which), reason)

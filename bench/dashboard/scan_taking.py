@@ -10,9 +10,9 @@ from textual.widgets import Input, TextArea
 
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.scanning import Scan
-from bench.domain.scan import CONSUMABLE, DRIVE, UNIT, Found
 from bench.domain.text import quoted
 from bench.errors import BenchError
+from bench.views.scans import CONSUMABLE, DRIVE, UNIT, Found
 
 
 class ReceivesScans:
@@ -65,7 +65,7 @@ class TakesScans(Doing):
         desk = self.desk
 
         def work() -> Found:
-            from bench.work.scans import resolve_scan
+            from bench.views.scans import resolve_scan
 
             return resolve_scan(desk, text)
 

@@ -10,8 +10,8 @@ from bench.dashboard.doing import say
 from bench.dashboard.messages import Tick
 from bench.desk import Clock
 from bench.domain.durations import MINUTE_US, hours_and_minutes
-from bench.domain.queue import Running
 from bench.domain.timers import clock_step_us
+from bench.views.timers import Running
 
 if TYPE_CHECKING:
     from bench.dashboard.app import BenchApp
@@ -63,7 +63,7 @@ class SecondHand:
         desk = self._app.desk
 
         def work() -> tuple[Running, ...]:
-            from bench.work.forgotten import read_forgotten
+            from bench.views.timers import read_forgotten
 
             return read_forgotten(desk)
 

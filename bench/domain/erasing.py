@@ -9,29 +9,6 @@ ERASED = "erased"
 
 
 @dataclass(frozen=True, slots=True)
-class PartyLine:
-    """Someone traded with. `bought`, `sold`: units bought from and sold to them.
-
-    `last_on`: the last day of business with them, also of a unit bought from them being sold on.
-    `in_stock`: a unit bought from them is still in the queue. `erase_on`: the day from which their data may
-    go; None for firms, for those erased already, and while a unit of theirs is in stock.
-    """
-
-    party_id: int
-    name: str
-    address: str
-    contact: str
-    identity_seen: str
-    private: bool
-    erased_us: int | None
-    bought: int
-    sold: int
-    last_on: date | None
-    in_stock: bool
-    erase_on: date | None
-
-
-@dataclass(frozen=True, slots=True)
 class Erased:
     """What an erasing did. `left_in`: where else in the file the erased words still stand, typed by hand.
 

@@ -36,41 +36,6 @@ class Step:
     meaning: str
 
 
-@dataclass(frozen=True, slots=True)
-class GradeLine:
-    """What is said of one part. A step is None where none was given; `grade_id` None: nothing was said.
-
-    `holds`: whether the unit is still in the condition in which it was said.
-    """
-
-    part: str
-    label: str
-    grade_id: int | None = None
-    function: Step | None = None
-    looks: Step | None = None
-    sentence: str = ""
-    tested: bool = False
-    person: str = ""
-    at_us: int | None = None
-    holds: bool = True
-
-
-@dataclass(frozen=True, slots=True)
-class GradeSheet:
-    """Every part of a unit with its grade, and the scale."""
-
-    unit_id: int
-    tag: str
-    model: str
-    lines: tuple[GradeLine, ...]
-    scale: tuple[Step, ...]
-    zone: str
-
-    def line(self, part: str) -> GradeLine:
-        """What is said of that part."""
-        return next(line for line in self.lines if line.part == part)
-
-
 def check_part(part: str) -> str:
     """The same part, if it is graded; BadInput otherwise."""
     if part not in PARTS:

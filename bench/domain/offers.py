@@ -64,41 +64,6 @@ class OfferTyped:
     findings: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
-    """A unit looked at before paying. Money in minor units of `currency`; `asking_minor`: the seller's price.
-
-    `premium_per_10000`: a buyer's premium on the price. `freight_minor`: to bring it here. `shipping_minor`:
-    to send it to its buyer. None of these three: not typed. `state`: open, bought or left. `tag` names the
-    unit it became.
-    """
-
-    offer_id: int
-    at_us: int
-    maker: str
-    model: str
-    serial: str
-    note: str
-    route_id: int | None
-    route: str
-    channel_id: int | None
-    channel: str
-    party_id: int | None
-    seller: str
-    asking_minor: int | None
-    expected_minor: int
-    parts_minor: int
-    findings: tuple[Finding, ...]
-    state: str
-    unit_id: int | None
-    tag: str
-    currency: str
-    zone: str
-    premium_per_10000: int | None = None
-    freight_minor: int | None = None
-    shipping_minor: int | None = None
-
-
 def keep_findings(typed: Mapping[str, str]) -> str:
     """What was found, by item, as text for the file: an item that is named was looked at.
 

@@ -6,63 +6,6 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class PartLine:
-    """A part's way. No `from_unit_id`: bought. No `to_unit_id`: on the shelf. `cost_minor` went along."""
-
-    part_id: int
-    at_us: int
-    name: str
-    serial: str
-    from_unit_id: int | None
-    from_tag: str
-    to_unit_id: int | None
-    to_tag: str
-    cost_minor: int
-    person: str
-    supplier: str
-    note: str
-    drive_id: int | None
-
-
-@dataclass(frozen=True, slots=True)
-class UnitParts:
-    """Every part that came into a unit or left it, oldest first.
-
-    `left_minor`: the cost still on the unit, its price and parts in less parts out; consumables apart.
-    """
-
-    unit_id: int
-    tag: str
-    model: str
-    donor: bool
-    price_minor: int | None
-    left_minor: int
-    expected_minor: int | None
-    lines: tuple[PartLine, ...]
-    currency: str
-    zone: str
-
-    @property
-    def price_known(self) -> bool:
-        """Whether its price was typed; the cost left is at least as much where not."""
-        return self.price_minor is not None
-
-
-@dataclass(frozen=True, slots=True)
-class Shelf:
-    """Parts taken out and kept, oldest first; their cost waits with them."""
-
-    lines: tuple[PartLine, ...]
-    currency: str
-    zone: str
-
-    @property
-    def cost_minor(self) -> int:
-        """The cost that lies on the shelf."""
-        return sum(line.cost_minor for line in self.lines)
-
-
-@dataclass(frozen=True, slots=True)
 class PartMoved:
     """A part that came or went. `from_left_minor`: the cost still on the unit it left, None if bought."""
 

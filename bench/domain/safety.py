@@ -7,7 +7,6 @@ local codes and licensed practice come first.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from bench.errors import BadInput
 
@@ -81,41 +80,6 @@ HAZARD_NAMES: dict[str, str] = {
     "mains": "mains adapter",
     "glued_cell": "glued battery pack",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Tick:
-    """One line of a list: its words, and who ticked it when (None while it is not)."""
-
-    item: str
-    label: str
-    person: str | None = None
-    at_us: int | None = None
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class SafetyView:
-    """A unit's cover (`lid_off`: it is off), battery and lists as they are now.
-
-    `without_opening` / `without_close_up`: the reason typed for going on without that list.
-    `alarm`: the battery counts as connected where the record or the work says that it may not be.
-    """
-
-    unit_id: int
-    tag: str
-    model: str
-    lid_off: bool
-    battery_connected: bool
-    cell_finding: str | None
-    opening: tuple[Tick, ...]
-    close_up: tuple[Tick, ...]
-    without_opening: str | None
-    without_close_up: str | None
-    screws_out: int | None
-    screws_back: int | None
-    caution: str
-    alarm: bool = False
 
 
 def check_hazard(kind: str) -> str:

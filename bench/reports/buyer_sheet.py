@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from bench.domain.buyer_sheet import BuyerSheet, PartChange
-from bench.domain.grading import NO_CONFORMITY, GradeLine
+from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
-from bench.domain.wipe import PASSED, DriveLine
+from bench.domain.wipe import PASSED
 from bench.reports.grade_sheet import grade_cells
 from bench.reports.html_page import heading, items, page, paragraph, rows_table
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+from bench.views.buyer_sheet import BuyerSheet, PartChange
+from bench.views.drives import DriveLine
+from bench.views.grades import GradeLine
 
 NOT_MORE = (
     "This says what was looked at and measured up to the day it was made, and no more: no figure here tells "

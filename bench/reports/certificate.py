@@ -2,15 +2,71 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from bench.domain.localtime import iso_local
-from bench.domain.wipe import METHODS, METHODS_SOURCE, STANDARD, STATEMENT, Certificate, certificate_sections
+from bench.domain.wipe import METHODS, METHODS_SOURCE, STANDARD, STATEMENT
 from bench.reports.html_page import facts_table, heading, page, paragraph
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import one_line, sections, under, wrapped
+from bench.views.drives import Certificate
 
 TITLE = "Certificate of sanitization"
 _LABEL_WIDTH = 36
 _LINE = "_" * 30
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the certificate: its title, and labels with what stands beside them."""
+
+    title: str
+    fields: tuple[tuple[str, str], ...]
+
+
+def certificate_sections(certificate: Certificate) -> tuple[Section, ...]:
+    """The certificate's fields in the standard's order; what is not known is empty, to be filled by hand."""
+    drive, wipe, zone = certificate.drive, certificate.wipe, certificate.zone
+    return (
+        Section(
+            "Media",
+            (
+                ("Manufacturer", drive.maker),
+                ("Model", drive.model),
+                ("Serial number", drive.serial),
+                ("Organization's media number", drive.media_number),
+                ("Media type", drive.media_type),
+                ("Media source", drive.came_from or (f"unit {drive.tag}" if drive.tag else "")),
+                ("Confidentiality before (optional)", wipe.confidentiality_before),
+            ),
+        ),
+        Section(
+            "Sanitization",
+            (
+                ("Sanitization description", wipe.method),
+                ("Method used", wipe.technique),
+                ("Tool used, with version", f"{wipe.tool} {wipe.tool_version}".strip()),
+                ("Verification method", wipe.verification),
+                ("Confidentiality after (optional)", wipe.confidentiality_after),
+                ("Destination", wipe.destination),
+            ),
+        ),
+        Section(
+            "Sanitization performed by",
+            _person(wipe.person, wipe.title, wipe.wiped_us, wipe.location, wipe.contact, zone),
+        ),
+        Section(
+            "Verification performed by",
+            _person(
+                wipe.verifier,
+                wipe.verifier_title,
+                wipe.verified_us,
+                wipe.verifier_location,
+                wipe.verifier_contact,
+                zone,
+            ),
+        ),
+    )
 
 
 def certificate_text(certificate: Certificate) -> str:
@@ -71,3 +127,16 @@ def _minute(at_us: int, zone: str) -> str:
 def _field(label: str, value: str) -> str:
     line = value or (_LINE if label == "Signature" else "")
     return wrapped(f"{label:<{_LABEL_WIDTH}}{line}", start=2, indent=_LABEL_WIDTH + 2)
+
+
+def _person(
+    name: str, title: str, at_us: int | None, location: str, contact: str, zone: str
+) -> tuple[tuple[str, str], ...]:
+    return (
+        ("Name", name),
+        ("Title", title),
+        ("Date", "" if at_us is None else iso_local(at_us, zone)[:10]),
+        ("Location", location),
+        ("Contact", contact),
+        ("Signature", ""),
+    )

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 
 from bench.domain.localtime import local_datetime
 from bench.domain.text import for_display
-from bench.domain.wipe import Certificate, certificate_sections
 from bench.errors import BadInput
-from bench.reports.certificate import TITLE, headlines, notes
+from bench.reports.certificate import TITLE, certificate_sections, headlines, notes
+from bench.views.drives import Certificate
 
 if TYPE_CHECKING:
     from fpdf import FPDF

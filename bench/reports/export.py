@@ -15,11 +15,11 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TextIO
 
-from bench.domain.export import Export, ExportTable
 from bench.domain.localtime import iso_local
 from bench.errors import BadInput
 from bench.reports import SHAPE
 from bench.reports.plain_values import csv_cell
+from bench.views.export import Export, ExportTable
 
 
 def write_json(export: Export, path: Path) -> None:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.domain.grading import FUNCTION, LOOKS, NO_CONFORMITY, SIDES, GradeLine, GradeSheet, Step
+from bench.domain.grading import FUNCTION, LOOKS, NO_CONFORMITY, SIDES, Step
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+from bench.views.grades import GradeLine, GradeSheet
 
 
 def grades_text(sheet: GradeSheet) -> str:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 
-from bench.domain.journal_page import JournalLine, JournalPage
 from bench.domain.localtime import iso_local
 from bench.reports.plain_values import csv_text, facts_of, json_text
 from bench.reports.tables import sections, wrapped
+from bench.views.journal import JournalLine, JournalPage
 
 CSV_COLUMNS = (
     *("journal_id", "at_us", "at_local", "person", "action", "summary", "reason", "via"),

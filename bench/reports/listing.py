@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from bench.domain.grading import NO_CONFORMITY, GradeLine
-from bench.domain.listing import Listing, Measured
+from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.text import for_display
-from bench.domain.wipe import DriveLine
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import sections, under
+from bench.views.drives import DriveLine
+from bench.views.grades import GradeLine
+from bench.views.listing import Listing, Measured
 
 NOTHING_READ = "Nothing was measured: there is no reading."
 NO_FAULT = "No fault is on record. What was not tested is listed below."

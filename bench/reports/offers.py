@@ -6,12 +6,13 @@ from collections.abc import Sequence
 
 from bench.domain.localtime import day_and_time
 from bench.domain.money import NOT_TYPED, money_or, show_money
-from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, Offer
+from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED
 from bench.domain.percent import percent_or
 from bench.domain.price_sheet import PriceSheet
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import noted, one_line, sections, table, under, wrapped
 from bench.reports.walk_away import price_text
+from bench.views.offers import Offer
 
 SEEN, UNSEEN = "[x]", "[ ]"
 

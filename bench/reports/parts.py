@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from bench.domain.localtime import day_name, local_datetime
 from bench.domain.money import at_least, money_or, show_money
-from bench.domain.parts import PartLine, Shelf, UnitParts
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import one_line, sections, table
+from bench.views.parts import PartLine, Shelf, UnitParts
 
 
 def parts_text(parts: UnitParts) -> str:

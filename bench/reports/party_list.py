@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.domain.erasing import PartyLine
 from bench.reports.tables import sections, table, wrapped
+from bench.views.parties import PartyLine
 
 RULE = (
     "Private people's data may go so many years after the last business with them as the shop's settings "

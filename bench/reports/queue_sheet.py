@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.queue import PersonNow, QueueRow, QueueStage, QueueView, Running
 from bench.domain.safety import FINDINGS
 from bench.domain.timers import elapsed_us
 from bench.domain.ways_out import ways_words
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+from bench.views.queue import PersonNow, QueueRow, QueueStage, QueueView
+from bench.views.timers import Running
 
 
 def queue_text(view: QueueView) -> str:

@@ -8,10 +8,12 @@ from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.quantities import show_quantity
-from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING, SafetyView, Tick
-from bench.domain.unit_sheet import TaskLine, UnitSheet
+from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
 from bench.reports.plain_values import facts_of, json_text
 from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+from bench.views.safety import SafetyView, Tick
+from bench.views.tasks import TaskLine
+from bench.views.unit import UnitSheet
 
 _STATES = {"todo": "to do", "done": "done", "skipped": "skipped"}
 

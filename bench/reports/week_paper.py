@@ -8,10 +8,10 @@ from bench.domain.durations import decimal_hours, hours_and_minutes
 from bench.domain.earned import Earned, SoldUnit
 from bench.domain.localtime import clock_time, day_and_time, day_name
 from bench.domain.money import at_most, money_or, show_money
-from bench.domain.unit_sheet import EntryLine
-from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import local_day
 from bench.reports.tables import one_line, sections, table, under
+from bench.views.entries import EntryLine
+from bench.views.week import WeekSheet
 
 _HANDS = ("attended", "unattended")
 

@@ -11,10 +11,10 @@ from collections.abc import Iterator
 
 from bench.domain.earned import Earned
 from bench.domain.localtime import iso_local
-from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import local_day
 from bench.reports.plain_values import Facts, csv_text, facts_of, json_text, length
 from bench.reports.week_paper import week_text as week_text
+from bench.views.week import WeekSheet
 
 CSV_COLUMNS = (
     *("row", "week", "day", "stage", "person", "tag", "task"),

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from importlib.resources.abc import Traversable
 from typing import Any, TypeVar
 
-from bench.domain.routes import RouteTaskAtStart
+from bench.domain.starting_set import RouteTaskAtStart
 
 _NUMBERS = frozenset({"unit", "from_unit", "to_unit", "came_with", "now_in", "gb"})
 

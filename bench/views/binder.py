@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import MISSING, Field, fields
 from datetime import date
 from types import NoneType
@@ -21,11 +21,13 @@ class Query(Generic[Record]):
 
     Every column of the text is a field of the record, every field without a default is a column. Values are
     converted by the field's annotation: flags from 0 and 1, days from ISO 8601, tuples from JSON arrays.
+    `own`: how the values of the fields so named are converted instead.
     """
 
-    def __init__(self, record: type[Record], text: str) -> None:
+    def __init__(self, record: type[Record], text: str, **own: Convert) -> None:
         self.record = record
         self.text = text
+        self._own = own
         self._fill: Callable[[Sequence[Any]], Record] | None = None
 
     def each(self, connection: sqlite3.Connection, **asked: object) -> Iterator[Record]:
@@ -50,7 +52,7 @@ class Query(Generic[Record]):
 
     def _filled_by(self, cursor: sqlite3.Cursor) -> Callable[[Sequence[Any]], Record]:
         if self._fill is None:
-            self._fill = _filler(self.record, [column[0] for column in cursor.description])
+            self._fill = _filler(self.record, [column[0] for column in cursor.description], self._own)
         return self._fill
 
 
@@ -63,6 +65,13 @@ def value(connection: sqlite3.Connection, text: str, **asked: object) -> Any:
 def pairs(connection: sqlite3.Connection, text: str, **asked: object) -> dict[Any, Any]:
     """The second column of each row by the first."""
     return dict(connection.execute(text, asked).fetchall())
+
+
+def by_column(connection: sqlite3.Connection, text: str, **asked: object) -> Iterator[dict[str, Any]]:
+    """Each row as values by the names of its columns, where a text is not of one record's shape."""
+    cursor = connection.execute(text, asked)
+    columns = [column[0] for column in cursor.description]
+    return (dict(zip(columns, row, strict=True)) for row in cursor)
 
 
 def misfits(record: Any, columns: Sequence[str]) -> list[str]:
@@ -78,22 +87,34 @@ def _has_no_default(field: Field[Any]) -> bool:
     return field.default is MISSING and field.default_factory is MISSING
 
 
-def _filler(record: type[Record], columns: Sequence[str]) -> Callable[[Sequence[Any]], Record]:
+def _filler(
+    record: type[Record], columns: Sequence[str], own: Mapping[str, Convert]
+) -> Callable[[Sequence[Any]], Record]:
     """What makes a record of a row with these columns. TypeError where they do not fit it."""
     faults = misfits(record, columns)
     if faults:
         raise TypeError("; ".join(faults))
     told = get_type_hints(record)
-    converts = [(name, convert) for name in columns if (convert := _convert(told[name])) is not None]
+    by_name = {name: own.get(name) or _convert(told[name]) for name in columns}
+    converts = [(at, convert) for at, name in enumerate(columns) if (convert := by_name[name]) is not None]
+    in_order = list(columns) == list(told)[: len(columns)]
+    make = record if in_order else _by_name(record, columns)
+    if not converts:
+        return lambda row: make(*row)
 
     def fill(row: Sequence[Any]) -> Record:
-        values = dict(zip(columns, row, strict=True))
-        for name, convert in converts:
-            if values[name] is not None:
-                values[name] = convert(values[name])
-        return record(**values)
+        values = list(row)
+        for at, convert in converts:
+            if values[at] is not None:
+                values[at] = convert(values[at])
+        return make(*values)
 
     return fill
+
+
+def _by_name(record: type[Record], columns: Sequence[str]) -> Callable[..., Record]:
+    """What makes a record of values that stand in another order than its fields."""
+    return lambda *values: record(**dict(zip(columns, values, strict=True)))
 
 
 def _convert(annotation: Any) -> Convert | None:

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import sqlite3
 
+from bench.views.binder import value
+
 # Of a unit whose tasks do not say which opens it, the first cover-off one does.
 OPENS = """(task.opens = 1 OR task.id IS (
     SELECT first.id FROM task AS first JOIN stage AS place ON place.id = first.stage_id
@@ -23,9 +25,11 @@ WORKED_INSIDE = """(unit.lid_off = 1 AND EXISTS (
     AND NOT (entry.stopped_us IS NULL AND {opens})))""".replace("{opens}", OPENS)
 
 _OPENS = """
-SELECT task.id FROM task WHERE task.id = ? AND task.lid_off = 1 AND {opens}""".replace("{opens}", OPENS)
+SELECT task.id FROM task WHERE task.id = :task_id AND task.lid_off = 1 AND {opens}""".replace(
+    "{opens}", OPENS
+)
 
 
 def opens(connection: sqlite3.Connection, task_id: int | None) -> bool:
     """Whether a task is the one that takes its unit's cover off."""
-    return connection.execute(_OPENS, (task_id,)).fetchone() is not None
+    return value(connection, _OPENS, task_id=task_id) is not None

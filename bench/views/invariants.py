@@ -1,7 +1,6 @@
 """SQL texts that find what breaks a rule of the bench among the units that a transaction touched.
 
-Each answers `id` (the row that breaks the rule), `unit_id`, `tag` and `detail`. They are given :units, a JSON
-list of numbers, and, as JSON lists of their items, the lists of the domain.
+They are given :units, a JSON list of numbers, and, as JSON lists of their items, the lists of the domain.
 """
 
 from __future__ import annotations
@@ -9,8 +8,21 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Mapping
+from dataclasses import dataclass
 
+from bench.views.binder import Query, value
 from bench.views.covers import OPENS
+
+
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """A row that breaks a rule, the unit it is about, and what the sentence of the error names besides."""
+
+    row_id: int
+    unit_id: int
+    tag: str
+    detail: str
+
 
 # How the rows of a table lead to units, each given a JSON list of that table's numbers.
 _WAYS: dict[str, str] = {
@@ -58,30 +70,42 @@ _RUNNING = """WITH running AS (
     JOIN (SELECT 1 AS opens, :before AS items UNION ALL SELECT 0, :opening) AS wanted
         ON wanted.opens = {opens}
     WHERE unit.id IN (SELECT value FROM json_each(:units))
-) SELECT id, unit_id, tag, """.replace("{opens}", OPENS)
+) SELECT id AS row_id, unit_id, tag, """.replace("{opens}", OPENS)
 
-TIMER_ON_A_BAD_CELL = _RUNNING + "cell_finding AS detail FROM running WHERE cell_finding IS NOT NULL"
-TIMER_WITH_THE_BATTERY_IN = (
-    _RUNNING
-    + "task AS detail FROM running WHERE inside AND (battery_back OR NOT (opening_ticked OR opening_passed))"
+TIMER_ON_A_BAD_CELL = Query(
+    Broken, _RUNNING + "cell_finding AS detail FROM running WHERE cell_finding IS NOT NULL"
 )
-TIMER_WITH_THE_COVER_ON = _RUNNING + "task AS detail FROM running WHERE inside AND NOT cover_off"
-TIMER_ON_HOLD = _RUNNING + "held_reason AS detail FROM running WHERE held_reason IS NOT NULL AND attended = 1"
-TIMER_ON_WHAT_IS_GONE = _RUNNING + "task AS detail FROM running WHERE gone"
+TIMER_WITH_THE_BATTERY_IN = Query(
+    Broken,
+    _RUNNING
+    + "task AS detail FROM running WHERE inside AND (battery_back OR NOT (opening_ticked OR opening_passed))",
+)
+TIMER_WITH_THE_COVER_ON = Query(
+    Broken, _RUNNING + "task AS detail FROM running WHERE inside AND NOT cover_off"
+)
+TIMER_ON_HOLD = Query(
+    Broken, _RUNNING + "held_reason AS detail FROM running WHERE held_reason IS NOT NULL AND attended = 1"
+)
+TIMER_ON_WHAT_IS_GONE = Query(Broken, _RUNNING + "task AS detail FROM running WHERE gone")
 
-BATTERY_BACK_TOO_SOON = """
-    SELECT unit.id, unit.id AS unit_id, unit.tag, '' AS detail FROM unit
+BATTERY_BACK_TOO_SOON = Query(
+    Broken,
+    """
+    SELECT unit.id AS row_id, unit.id AS unit_id, unit.tag, '' AS detail FROM unit
     JOIN safety_check AS last ON last.unit_id = unit.id AND last.lid_count = unit.lid_count
         AND last.list = 'close_up' AND last.item = 'battery_in'
     WHERE unit.id IN (SELECT value FROM json_each(:units)) AND
         (SELECT COUNT(*) FROM safety_check AS tick WHERE tick.unit_id = unit.id
             AND tick.lid_count = unit.lid_count AND tick.list = 'close_up'
             AND tick.item IN (SELECT value FROM json_each(:closing)))
-        < json_array_length(:closing)"""
+        < json_array_length(:closing)""",
+)
 
 # Where the newest movement of a drive as a part says that it is.
-DRIVE_NOT_WHERE_IT_WENT = """
-    SELECT drive.id, COALESCE(drive.unit_id, part.to_unit_id, part.from_unit_id) AS unit_id,
+DRIVE_NOT_WHERE_IT_WENT = Query(
+    Broken,
+    """
+    SELECT drive.id AS row_id, COALESCE(drive.unit_id, part.to_unit_id, part.from_unit_id) AS unit_id,
         COALESCE(unit.tag, '') AS tag, TRIM(drive.model || ' ' || drive.serial) AS detail
     FROM (
         SELECT id FROM drive WHERE unit_id IN (SELECT value FROM json_each(:units))
@@ -95,12 +119,16 @@ DRIVE_NOT_WHERE_IT_WENT = """
     WHERE drive.removed = 0 AND drive.unit_id IS NOT part.to_unit_id AND (
         drive.unit_id IN (SELECT value FROM json_each(:units))
         OR part.to_unit_id IN (SELECT value FROM json_each(:units))
-        OR part.from_unit_id IN (SELECT value FROM json_each(:units)))"""
+        OR part.from_unit_id IN (SELECT value FROM json_each(:units)))""",
+)
 
-AT_A_REMOVED_STAGE = """
-    SELECT unit.id, unit.id AS unit_id, unit.tag, stage.name AS detail
+AT_A_REMOVED_STAGE = Query(
+    Broken,
+    """
+    SELECT unit.id AS row_id, unit.id AS unit_id, unit.tag, stage.name AS detail
     FROM unit JOIN stage ON stage.id = unit.stage_id
-    WHERE unit.id IN (SELECT value FROM json_each(:units)) AND unit.removed = 0 AND stage.removed = 1"""
+    WHERE unit.id IN (SELECT value FROM json_each(:units)) AND unit.removed = 0 AND stage.removed = 1""",
+)
 
 
 def touched_units(connection: sqlite3.Connection, ids: Mapping[str, set[int]]) -> set[int]:
@@ -109,35 +137,30 @@ def touched_units(connection: sqlite3.Connection, ids: Mapping[str, set[int]]) -
     return {row[0] for row in connection.execute(_TOUCHED, values) if row[0] is not None}
 
 
-def broken(connection: sqlite3.Connection, text: str, values: Mapping[str, str]) -> list[sqlite3.Row]:
-    """What breaks one rule as this connection sees the file."""
-    cursor = connection.cursor()
-    cursor.row_factory = sqlite3.Row
-    return cursor.execute(text, values).fetchall()
-
-
 def all_numbers(connection: sqlite3.Connection, table: str) -> str:
     """The numbers of a table's rows as a JSON list."""
     text = "SELECT json_group_array(id) FROM {table}".replace("{table}", table)
-    return str(connection.execute(text).fetchone()[0])
+    return str(value(connection, text))
 
 
-def pointing_at_removed(child: str, column: str, parent: str, *, removable: bool) -> tuple[str, str]:
+def pointing_at_removed(
+    child: str, column: str, parent: str, *, removable: bool
+) -> tuple[Query[Broken], Query[Broken]]:
     """The texts that find standing rows of a table which point at a removed one: among the children
     and among the parents whose :numbers are given.
 
-    They answer the child's number and table as `id` and `tag`, the parent's as `unit_id` and `detail`.
+    They answer the child's number and table as `row_id` and `tag`, the parent's as `unit_id` and `detail`.
     """
     names = {"child": child, "column": column, "parent": parent}
     stands = "AND child.removed = 0" if removable else ""
     children, parents = (
-        _OF_CHILDREN.format(**names, stands=stands),
-        _OF_PARENTS.format(**names, stands=stands),
+        Query(Broken, _OF_CHILDREN.format(**names, stands=stands)),
+        Query(Broken, _OF_PARENTS.format(**names, stands=stands)),
     )
     return children, parents
 
 
-_POINTING = "SELECT child.id, parent.id AS unit_id, '{child}' AS tag, '{parent}' AS detail"
+_POINTING = "SELECT child.id AS row_id, parent.id AS unit_id, '{child}' AS tag, '{parent}' AS detail"
 _OF_CHILDREN = (
     _POINTING
     + """

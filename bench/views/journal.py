@@ -1,8 +1,58 @@
-"""SQL texts behind the journal, newest first, a page at a time."""
+"""The journal: who did what when, newest first, a page at a time; and the line booked with a script's key."""
 
 from __future__ import annotations
 
 import sqlite3
+from dataclasses import dataclass
+
+from bench.desk import Desk
+from bench.errors import BadInput, NotFound
+from bench.views.binder import Query, value
+from bench.views.shop import facts
+
+MOST_LINES = 10_000
+_NEWEST = 2**63 - 1
+
+
+@dataclass(frozen=True, slots=True)
+class JournalLine:
+    """One change. `undone`: a later line undid it; `undoes`: the line that it undid or redid."""
+
+    journal_id: int
+    at_us: int
+    person: str
+    action: str
+    summary: str
+    reason: str
+    via: str
+    unit_id: int | None
+    tag: str
+    undone: bool
+    undoes: int | None
+    changes: str
+
+
+@dataclass(frozen=True, slots=True)
+class BookedLine:
+    """The line that a script's key was used for. `undone`: it was taken back and not done again since."""
+
+    journal_id: int
+    at_us: int
+    person: str
+    summary: str
+    tag: str
+    undone: bool
+
+
+@dataclass(frozen=True, slots=True)
+class JournalPage:
+    """Lines newest first; `more` says that older ones exist. `currency`: of the amounts in their changes."""
+
+    lines: tuple[JournalLine, ...]
+    zone: str
+    currency: str
+    more: bool
+
 
 # A line stands again where an undoing of it was itself undone, by a redo.
 _LINES = """
@@ -16,41 +66,59 @@ SELECT line.id AS journal_id, line.at_us, person.name AS person, line.action, li
 FROM journal AS line JOIN person ON person.id = line.person_id LEFT JOIN unit ON unit.id = line.unit_id
 WHERE line.id < :before {of_unit} ORDER BY line.id DESC LIMIT :limit
 """
-_ALL = _LINES.replace("{of_unit}", "")
-_OF_UNIT = _LINES.replace("{of_unit}", "AND line.unit_id = :unit_id")
+_ALL = Query(JournalLine, _LINES.replace("{of_unit}", ""))
+_OF_UNIT = Query(JournalLine, _LINES.replace("{of_unit}", "AND line.unit_id = :unit_id"))
 
 # A line is undone by a later one that takes it back, unless that one was taken back in its turn.
-_BOOKED = """
+_BOOKED = Query(
+    BookedLine,
+    """
 WITH RECURSIVE turn (line_id, undone) AS (
     SELECT journal_id, 0 FROM booking_key WHERE key = :key
     UNION ALL
     SELECT later.id, 1 - turn.undone FROM turn JOIN journal AS later ON later.takes_back_id = turn.line_id
 )
 SELECT line.id AS journal_id, line.at_us, person.name AS person, line.summary,
-       COALESCE(unit.tag, '') AS tag, (SELECT undone FROM turn ORDER BY line_id DESC LIMIT 1) AS undone,
-       booked.asked, (SELECT zone FROM shop) AS zone
+       COALESCE(unit.tag, '') AS tag, (SELECT undone FROM turn ORDER BY line_id DESC LIMIT 1) AS undone
 FROM booking_key AS booked JOIN journal AS line ON line.id = booked.journal_id
 JOIN person ON person.id = line.person_id LEFT JOIN unit ON unit.id = line.unit_id
 WHERE booked.key = :key
-"""
+""",
+)
+
+_ASKED = "SELECT asked FROM booking_key WHERE key = :key"
+
+# Removed ones too: a unit's journal stays readable.
+_UNIT_EVER = "SELECT 1 FROM unit WHERE id = :unit_id"
 
 
-def lines(
-    connection: sqlite3.Connection, *, before_id: int, unit_id: int | None, limit: int
-) -> list[sqlite3.Row]:
-    """Up to `limit` lines older than `before_id`, of one unit or of all."""
-    text = _ALL if unit_id is None else _OF_UNIT
-    return connection.execute(text, {"before": before_id, "unit_id": unit_id, "limit": limit}).fetchall()
+def read_journal(
+    desk: Desk, *, before_id: int | None = None, unit_id: int | None = None, limit: int = 200
+) -> JournalPage:
+    """A page of the journal: lines older than `before_id`, of one unit or of all.
+
+    The next page begins before the last line's number. NotFound for a unit that never was.
+    """
+    if not 1 <= limit <= MOST_LINES:
+        raise BadInput(f"A page of {limit} lines cannot be read.", f"Ask for 1 to {MOST_LINES}.")
+    before = _NEWEST if before_id is None else before_id
+    with desk.store.read() as connection:
+        shop = facts(connection)
+        if unit_id is None:
+            lines = _ALL.all(connection, before=before, limit=limit + 1)
+        elif value(connection, _UNIT_EVER, unit_id=unit_id):
+            lines = _OF_UNIT.all(connection, before=before, unit_id=unit_id, limit=limit + 1)
+        else:
+            raise NotFound(f"There is no unit with number {unit_id}.", "Look it up again.")
+    return JournalPage(lines[:limit], shop.zone, shop.currency, more=len(lines) > limit)
 
 
-def unit_exists(connection: sqlite3.Connection, unit_id: int) -> bool:
-    """Whether there is such a unit, be it a removed one: its journal stays readable."""
-    return connection.execute("SELECT 1 FROM unit WHERE id = ?", (unit_id,)).fetchone() is not None
+def asked_with(connection: sqlite3.Connection, key: str) -> str | None:
+    """The fingerprint of the command that was booked with a script's key; None: no such key."""
+    asked: str | None = value(connection, _ASKED, key=key)
+    return asked
 
 
-def booked_with(connection: sqlite3.Connection, key: str) -> sqlite3.Row | None:
-    """The line that was booked with a script's key, and the fingerprint of the command; None: no such key."""
-    cursor = connection.cursor()
-    cursor.row_factory = sqlite3.Row
-    found: sqlite3.Row | None = cursor.execute(_BOOKED, {"key": key}).fetchone()
-    return found
+def booked_with(connection: sqlite3.Connection, key: str) -> BookedLine:
+    """The line that was booked with a script's key that there is."""
+    return _BOOKED.the(connection, key=key)

@@ -16,12 +16,12 @@ from bench.domain.unit_money import MATERIALS, PURCHASE, RETURN, SALE, MoneyLine
 from bench.domain.weeks import local_day
 from bench.views import earned_by, ledger, shop
 from bench.views.binder import Query, value
+from bench.views.hours import PARTS, in_text
 from bench.views.ledger import LedgerSum
 from bench.views.standing import IN_QUEUE
 from bench.views.stock import NOT_REVERSED
 from bench.views.tied_up import TiedUp, tied_up
 from bench.views.units_sold import ATTENDED, read_repairs, units_sold, unsold_lines
-from bench.views.week import PARTS, spans_in
 
 MOST_SLOW = 10
 RULE = (
@@ -171,11 +171,14 @@ class _Returns:
     refunds_minor: int
 
 
-_SPENT = """
+_SPENT = Query(
+    _Spent,
+    """
 {parts}
 SELECT part.number, task.unit_id, SUM(part.us) AS us
 FROM part JOIN task ON task.id = part.task_id WHERE part.attended = 1 GROUP BY part.number, task.unit_id
-""".replace("{parts}", PARTS)
+""".replace("{parts}", PARTS),
+)
 
 _RETURNS = Query(
     _Returns,
@@ -285,7 +288,7 @@ def _this_month(desk: Desk) -> Span:
 def _spent(connection: sqlite3.Connection, span: Span, zone: str, now_us: int) -> tuple[_Spent, ...]:
     """Attended time on each unit within each month of the span."""
     bounds = [month.bounds_us(zone) for month in span.months()]
-    return Query(_Spent, spans_in(_SPENT, bounds)).all(connection, now=now_us)
+    return _SPENT.all(connection, spans=in_text(bounds), now=now_us)
 
 
 def _lines(sums: Sequence[LedgerSum], units: int) -> tuple[MoneyLine, ...]:

@@ -1,15 +1,69 @@
-"""SQL texts behind the people and firms traded with, and where their data stand."""
+"""The people and firms traded with, from when a private person's data may go, and where their data stand."""
 
 from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
 
+from bench.desk import Desk
+from bench.domain.erasing import erase_from
+from bench.domain.weeks import local_day
+from bench.views.binder import Query
+from bench.views.shop import facts, read_shop
 from bench.views.standing import IS_SOLD
+from bench.views.trade import settings
+
+
+@dataclass(frozen=True, slots=True)
+class PartyLine:
+    """Someone traded with. `bought`, `sold`: units bought from and sold to them.
+
+    `last_on`: the last day of business with them, also of a unit bought from them being sold on.
+    `in_stock`: a unit bought from them is still in the queue. `erase_on`: the day from which their data may
+    go; None for firms, for those erased already, and while a unit of theirs is in stock.
+    """
+
+    party_id: int
+    name: str
+    address: str
+    contact: str
+    identity_seen: str
+    private: bool
+    erased_us: int | None
+    bought: int
+    sold: int
+    last_on: date | None
+    in_stock: bool
+    erase_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Party:
+    """Someone traded with, with the last business of each way of telling it and when warranties end."""
+
+    party_id: int
+    name: str
+    address: str
+    contact: str
+    identity_seen: str
+    private: bool
+    erased_us: int | None
+    removed: bool
+    bought: int
+    sold: int
+    last_on: date | None
+    last_us: int | None
+    in_stock: bool
+    warranty_until: date | None
+
 
 # Days of business with each. A unit bought from someone keeps their line of the register open until it is
 # sold on; a donor is not sold, so its purchase is the end of it.
-_PARTIES = """
+_PARTIES = Query(
+    _Party,
+    """
 WITH source(unit_id, party_id, bought_on, added_us, in_stock) AS (
     SELECT unit.id, COALESCE(purchase.party_id, lot.party_id), COALESCE(purchase.bought_on, lot.bought_on),
            unit.added_us, stage.final = 0 AND purchase.donor = 0 AND NOT {is_sold}
@@ -45,21 +99,31 @@ SELECT party.id AS party_id, party.name, party.address, party.contact, party.ide
        party.erased_us, party.removed, bought, sold, last_on, last_us, in_stock, warranty_until
 FROM standing JOIN party ON party.id = standing.party_id
 ORDER BY party.name COLLATE NOCASE, party.id
-""".replace("{is_sold}", IS_SOLD)
+""".replace("{is_sold}", IS_SOLD),
+)
 
 _TEXT_COLUMNS = """
 SELECT name FROM pragma_table_xinfo(?) WHERE type = 'TEXT' ORDER BY cid
 """
 
 
-def parties(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """Everyone traded with, by name, with the last day of business in each way of telling it."""
-    return connection.execute(_PARTIES).fetchall()
+def read_parties(desk: Desk) -> tuple[PartyLine, ...]:
+    """Everyone traded with, by name, and from when a private person's data may be erased."""
+    with desk.store.read() as connection:
+        zone, years = facts(connection).zone, settings(connection).keep_private_years
+        today = local_day(desk.clock.now_us(), zone)
+        return tuple(
+            _line(party, zone, years, today)
+            for party in _PARTIES.each(connection)
+            if not party.removed or party.erased_us is None
+        )
 
 
-def keep_years(connection: sqlite3.Connection) -> int:
-    """How many years a private person's data are kept."""
-    return int(connection.execute("SELECT keep_private_years FROM trade").fetchone()[0])
+def due_for_erasing(desk: Desk) -> tuple[PartyLine, ...]:
+    """Private people whose data the shop need not keep any longer, the longest due first."""
+    today = local_day(desk.clock.now_us(), read_shop(desk).zone)
+    due = [line for line in read_parties(desk) if line.erase_on is not None and line.erase_on <= today]
+    return tuple(sorted(due, key=lambda line: (line.erase_on, line.party_id)))
 
 
 def where_words_stand(
@@ -74,6 +138,28 @@ def where_words_stand(
             if rows:
                 found.append(f"{table.replace('_', ' ')} {column.replace('_', ' ')} ({rows})")
     return tuple(found)
+
+
+def _line(party: _Party, zone: str, years: int, today: date) -> PartyLine:
+    days = [party.last_on] if party.last_on is not None else []
+    if party.last_us is not None:
+        days.append(local_day(party.last_us, zone))
+    last_on = max(days, default=None)
+    stays = not party.private or party.erased_us is not None or party.in_stock
+    return PartyLine(
+        party_id=party.party_id,
+        name=party.name,
+        address=party.address,
+        contact=party.contact,
+        identity_seen=party.identity_seen,
+        private=party.private,
+        erased_us=party.erased_us,
+        bought=party.bought,
+        sold=party.sold,
+        last_on=last_on,
+        in_stock=party.in_stock,
+        erase_on=None if stays else erase_from(last_on, years, party.warranty_until, today),
+    )
 
 
 def _count(connection: sqlite3.Connection, table: str, column: str, words: tuple[str, ...]) -> int:

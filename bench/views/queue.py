@@ -1,16 +1,160 @@
-"""SQL texts behind the first screen and the queue. Units at a final stage, and removed ones, are left out."""
+"""What the first screen shows: people and what each is timing, and the queue of units by stage.
+
+Units at a final stage, and removed ones, are left out. Light: the first paint reads it.
+"""
 
 from __future__ import annotations
 
 import sqlite3
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
 
+from bench.desk import Desk
+from bench.domain.safety import CLOSE_UP, LIST_NAMES, battery_alarm
+from bench.domain.ways_out import counted_by_way
+from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
+from bench.views.binder import Query, pairs
 from bench.views.covers import WORKED_INSIDE
+from bench.views.hours import DayHours, Worked, by_person
+from bench.views.shop import PersonLine, ShopFacts, facts, people, stages
 from bench.views.standing import IN_QUEUE
 from bench.views.stock import ON_HAND
+from bench.views.timers import Running, running
 
-_UNITS = """
-SELECT unit.id, unit.tag, unit.maker, unit.model, unit.stage_id, unit.held_reason, unit.due_on,
-       unit.lid_off, unit.cell_finding,
+
+@dataclass(frozen=True, slots=True)
+class PersonNow:
+    """Someone at the bench, and today's attended time of closed entries."""
+
+    person_id: int
+    name: str
+    running: tuple[Running, ...]
+    today_us: int
+
+
+@dataclass(frozen=True, slots=True)
+class QueueRow:
+    """One unit in the queue. `spent_us`: closed attended time; running time comes on top while it ticks."""
+
+    unit_id: int
+    tag: str
+    model: str
+    stage_id: int
+    next_task_id: int | None
+    next_task: str
+    next_unattended: bool
+    spent_us: int
+    estimate_minutes: int
+    running: tuple[Running, ...]
+    held: str | None
+    due_on: date | None
+    overdue: bool
+    battery_alarm: bool
+    cell_finding: str | None
+    short_of: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class QueueStage:
+    """A stage heading and the units that stand there. A final stage lists none, only their count.
+
+    `ways`: of a final stage each way by which units left, as `ways_out` names it, with how many.
+    """
+
+    stage_id: int
+    name: str
+    lid_off: bool
+    final: bool
+    count: int
+    rows: tuple[QueueRow, ...]
+    ways: tuple[tuple[str, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class QueueView:
+    """The first screen's data at one instant, read in one snapshot."""
+
+    read_us: int
+    shop: ShopFacts
+    people: tuple[PersonNow, ...]
+    stages: tuple[QueueStage, ...]
+    week: tuple[DayHours, ...]
+
+    def row(self, unit_id: int) -> QueueRow | None:
+        """The row of a unit, or None when it is not in the queue."""
+        for stage in self.stages:
+            for row in stage.rows:
+                if row.unit_id == unit_id:
+                    return row
+        return None
+
+    def running(self) -> tuple[Running, ...]:
+        """Every open time entry, by person."""
+        return tuple(entry for person in self.people for entry in person.running)
+
+
+@dataclass(frozen=True, slots=True)
+class _Unit:
+    """A unit as its own row and its ticks tell it."""
+
+    unit_id: int
+    tag: str
+    model: str
+    stage_id: int
+    held: str | None
+    due_on: date | None
+    lid_off: bool
+    cell_finding: str | None
+    battery_in: bool
+    opening: tuple[str, ...]
+    worked_inside: bool
+
+    @property
+    def alarm(self) -> bool:
+        """Whether its battery is connected where it may not be."""
+        return battery_alarm(
+            cover_off=self.lid_off,
+            opening_ticked=self.opening,
+            close_up_ticked=("battery_in",) if self.battery_in else (),
+            worked_inside=self.worked_inside,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class NextTask:
+    """The task of a unit that comes next; `turn`: where it stands in the order of the work."""
+
+    unit_id: int
+    task_id: int
+    name: str
+    unattended: bool
+    turn: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Short:
+    """A task, and a consumable of which it takes more than is on hand."""
+
+    task_id: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """How many units that stand at a final stage left by one way."""
+
+    stage_id: int
+    way: str
+    units: int
+
+
+_UNITS = Query(
+    _Unit,
+    """
+SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.stage_id,
+       unit.held_reason AS held, unit.due_on, unit.lid_off, unit.cell_finding,
        EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
                AND tick.lid_count = unit.lid_count AND tick.list = 'close_up'
                AND tick.item = 'battery_in') AS battery_in,
@@ -19,8 +163,10 @@ SELECT unit.id, unit.tag, unit.maker, unit.model, unit.stage_id, unit.held_reaso
        {worked_inside} AS worked_inside
 FROM {in_queue}
 ORDER BY unit.due_on IS NULL, unit.due_on, unit.stage_since_us, unit.id
-""".replace("{worked_inside}", WORKED_INSIDE).replace("{in_queue}", IN_QUEUE)
+""".replace("{worked_inside}", WORKED_INSIDE).replace("{in_queue}", IN_QUEUE),
+)
 
+# Attended minutes by unit; skipped tasks do not count.
 _ESTIMATES = """
 SELECT task.unit_id, SUM(task.estimate_minutes) AS minutes
 FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
@@ -30,15 +176,19 @@ GROUP BY task.unit_id
 
 # With the cover off no task comes next that needs it on: one at a cover-on stage that does not open.
 # SQLite fills the other columns from the row that holds the MIN (sqlite.org/lang_select.html, bare columns).
-_NEXT_TASKS = """
-SELECT task.unit_id, task.id, task.name, task.unattended,
+_NEXT_TASKS = Query(
+    NextTask,
+    """
+SELECT task.unit_id, task.id AS task_id, task.name, task.unattended,
        MIN(stage.position * 1000000 + task.position) AS turn
 FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id JOIN stage ON stage.id = task.stage_id
 WHERE task.removed = 0 AND task.state = 'todo'
 AND NOT (unit.lid_off = 1 AND task.lid_off = 0 AND stage.lid_off = 0)
 GROUP BY task.unit_id
-""".replace("{in_queue}", IN_QUEUE)
+""".replace("{in_queue}", IN_QUEUE),
+)
 
+# Attended microseconds of closed entries, by unit.
 _SPENT = """
 SELECT task.unit_id, SUM(entry.stopped_us - entry.started_us) AS spent_us
 FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
@@ -47,18 +197,9 @@ WHERE task.removed = 0 AND entry.stopped_us IS NOT NULL
 GROUP BY task.unit_id
 """.replace("{in_queue}", IN_QUEUE)
 
-RUNNING = """
-SELECT entry.id AS entry_id, entry.task_id, task.name AS task, unit.id AS unit_id, unit.tag,
-       entry.person_id, person.name AS person, entry.started_us, entry.attended,
-       task.estimate_minutes, entry.kept_us
-FROM time_entry AS entry INDEXED BY ix_time_entry_open
-CROSS JOIN task ON task.id = entry.task_id JOIN unit ON unit.id = task.unit_id
-JOIN person ON person.id = entry.person_id
-WHERE entry.stopped_us IS NULL
-ORDER BY entry.started_us, entry.id
-"""
-
-_SHORT = """
+_SHORT = Query(
+    _Short,
+    """
 SELECT task_use.task_id, consumable.name
 FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
 CROSS JOIN task_use INDEXED BY ix_task_use_task_id ON task_use.task_id = task.id
@@ -66,78 +207,129 @@ JOIN consumable ON consumable.id = task_use.consumable_id
 WHERE task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
 AND task_use.quantity > {on_hand}
 ORDER BY task_use.id
-""".replace("{in_queue}", IN_QUEUE).replace("{on_hand}", ON_HAND)
-
-_STAGES = """
-SELECT stage.id, stage.name, stage.lid_off, stage.final,
-       (SELECT COUNT(*) FROM unit WHERE unit.stage_id = stage.id AND unit.removed = 0) AS units
-FROM stage WHERE stage.removed = 0 ORDER BY stage.position, stage.id
-"""
+""".replace("{in_queue}", IN_QUEUE).replace("{on_hand}", ON_HAND),
+)
 
 # Units that are out otherwise than by a sale, few of many; the index holds all that is asked.
-_WAYS = """
-SELECT unit.stage_id, way_out.way, COUNT(*) FROM way_out JOIN unit ON unit.id = way_out.unit_id
+_WAYS = Query(
+    _Way,
+    """
+SELECT unit.stage_id, way_out.way, COUNT(*) AS units
+FROM way_out JOIN unit ON unit.id = way_out.unit_id
 WHERE way_out.way IN ('handed back', 'kept', 'scrapped', 'parts') AND way_out.removed = 0
 AND way_out.ended_us IS NULL AND unit.removed = 0 GROUP BY unit.stage_id, way_out.way
-"""
-
-_SHOP = """
-SELECT name, currency, zone, rate_minor_per_hour, forgotten_times, forgotten_least_minutes FROM shop
-"""
+""",
+)
 
 
-def shop(connection: sqlite3.Connection) -> sqlite3.Row:
-    """The shop's settings."""
-    row: sqlite3.Row = connection.execute(_SHOP).fetchone()
-    return row
+def read_queue(desk: Desk) -> QueueView:
+    """Everything of the first screen but the stock, in one snapshot and a fixed number of statements."""
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        shop = facts(connection)
+        timers = running(connection)
+        today = local_day(now_us, shop.zone)
+        week = IsoWeek.at(now_us, shop.zone).days()
+        worked = by_person(connection, [day_bounds_us(day, shop.zone) for day in week], now_us)
+        here = people(connection)
+        queue_stages = _stages(connection, _rows(connection, timers, today))
+    return QueueView(
+        read_us=now_us,
+        shop=shop,
+        people=_people(here, timers, worked, week.index(today), now_us, shop.zone),
+        stages=queue_stages,
+        week=_week(week, worked),
+    )
 
 
-def stages(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """The stages in order, with how many units stand at each."""
-    return connection.execute(_STAGES).fetchall()
-
-
-def ways_out(connection: sqlite3.Connection) -> dict[int, dict[str, int]]:
-    """How many units that are out left otherwise than by a sale, by stage and way."""
-    counts: dict[int, dict[str, int]] = {}
-    for stage_id, way, count in connection.execute(_WAYS):
-        counts.setdefault(stage_id, {})[way] = count
-    return counts
-
-
-def people(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """The people at the bench, by name."""
-    return connection.execute("SELECT id, name FROM person WHERE removed = 0 ORDER BY id").fetchall()
-
-
-def units(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """The units in the queue: due ones first, then as long as they stand at their stage."""
-    return connection.execute(_UNITS).fetchall()
-
-
-def estimates(connection: sqlite3.Connection) -> dict[int, int]:
-    """Attended minutes estimated, by unit; skipped tasks do not count."""
-    return {row["unit_id"]: row["minutes"] for row in connection.execute(_ESTIMATES)}
-
-
-def next_tasks(connection: sqlite3.Connection) -> dict[int, sqlite3.Row]:
+def next_tasks(connection: sqlite3.Connection) -> dict[int, NextTask]:
     """The task that comes next, by unit."""
-    return {row["unit_id"]: row for row in connection.execute(_NEXT_TASKS)}
+    return {task.unit_id: task for task in _NEXT_TASKS.each(connection)}
 
 
-def spent(connection: sqlite3.Connection) -> dict[int, int]:
-    """Attended microseconds of closed entries, by unit."""
-    return {row["unit_id"]: row["spent_us"] for row in connection.execute(_SPENT)}
+def alarms_in(connection: sqlite3.Connection) -> frozenset[int]:
+    """The units in the queue whose battery is connected where it may not be."""
+    return frozenset(unit.unit_id for unit in _UNITS.each(connection) if unit.alarm)
 
 
-def running(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """Every open time entry, oldest first."""
-    return connection.execute(RUNNING).fetchall()
+def _stages(connection: sqlite3.Connection, rows: defaultdict[int, list[QueueRow]]) -> tuple[QueueStage, ...]:
+    ways: defaultdict[int, dict[str, int]] = defaultdict(dict)
+    for one in _WAYS.each(connection):
+        ways[one.stage_id][one.way] = one.units
+    return tuple(
+        QueueStage(
+            stage_id=stage.stage_id,
+            name=stage.name,
+            lid_off=stage.lid_off,
+            final=stage.final,
+            count=stage.units,
+            rows=tuple(rows[stage.stage_id]),
+            ways=counted_by_way(ways[stage.stage_id], stage.units) if stage.final else (),
+        )
+        for stage in stages(connection)
+    )
 
 
-def short(connection: sqlite3.Connection) -> dict[int, tuple[str, ...]]:
-    """Names of consumables of which a task takes more than is on hand, by task."""
-    names: dict[int, tuple[str, ...]] = {}
-    for row in connection.execute(_SHORT):
-        names[row["task_id"]] = (*names.get(row["task_id"], ()), row["name"])
-    return names
+def _rows(
+    connection: sqlite3.Connection, timers: Iterable[Running], today: date
+) -> defaultdict[int, list[QueueRow]]:
+    coming_up = next_tasks(connection)
+    estimates, spent = pairs(connection, _ESTIMATES), pairs(connection, _SPENT)
+    short: defaultdict[int, tuple[str, ...]] = defaultdict(tuple)
+    for use in _SHORT.each(connection):
+        short[use.task_id] += (use.name,)
+    on_unit: defaultdict[int, tuple[Running, ...]] = defaultdict(tuple)
+    for timer in timers:
+        on_unit[timer.unit_id] += (timer,)
+    rows: defaultdict[int, list[QueueRow]] = defaultdict(list)
+    closing = LIST_NAMES[CLOSE_UP]
+    for unit in _UNITS.each(connection):
+        coming = coming_up.get(unit.unit_id)
+        rows[unit.stage_id].append(
+            QueueRow(
+                unit_id=unit.unit_id,
+                tag=unit.tag,
+                model=unit.model,
+                stage_id=unit.stage_id,
+                next_task_id=coming.task_id if coming else None,
+                next_task=coming.name if coming else closing if unit.lid_off else "",
+                next_unattended=coming.unattended if coming else False,
+                spent_us=spent.get(unit.unit_id, 0),
+                estimate_minutes=estimates.get(unit.unit_id, 0),
+                running=on_unit[unit.unit_id],
+                held=unit.held,
+                due_on=unit.due_on,
+                overdue=unit.due_on is not None and unit.due_on < today,
+                battery_alarm=unit.alarm,
+                cell_finding=unit.cell_finding,
+                short_of=short[coming.task_id] if coming else (),
+            )
+        )
+    return rows
+
+
+def _people(
+    here: Iterable[PersonLine],
+    timers: tuple[Running, ...],
+    worked: Iterable[Worked],
+    today: int,
+    now_us: int,
+    zone: str,
+) -> tuple[PersonNow, ...]:
+    """Today's attended time of each, without what still runs: that ticks on the screen itself."""
+    closed = {part.person_id: part.us for part in worked if part.number == today and part.attended}
+    midnight_us = day_bounds_us(local_day(now_us, zone), zone)[0]
+    answer = []
+    for person in here:
+        own = tuple(timer for timer in timers if timer.person_id == person.person_id)
+        ticking = sum(max(0, now_us - max(timer.started_us, midnight_us)) for timer in own if timer.attended)
+        today_us = max(0, closed.get(person.person_id, 0) - ticking)
+        answer.append(PersonNow(person.person_id, person.name, own, today_us))
+    return tuple(answer)
+
+
+def _week(days: tuple[date, ...], worked: Iterable[Worked]) -> tuple[DayHours, ...]:
+    sums: defaultdict[tuple[int, bool], int] = defaultdict(int)
+    for part in worked:
+        sums[part.number, part.attended] += part.us
+    return tuple(DayHours(day, sums[number, True], sums[number, False]) for number, day in enumerate(days))

@@ -5,91 +5,130 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from bench.views.binder import Query, by_column, value
+
+
+@dataclass(frozen=True, slots=True)
+class NotedChange:
+    """One row's change as a line of the journal noted it, a JSON object."""
+
+    table_name: str
+    row_id: int
+    journal_id: int
+    noted: str
+
+
+@dataclass(frozen=True, slots=True)
+class WrongSum:
+    """A row whose figures do not add up, and what they are."""
+
+    table_name: str
+    row_id: int
+    what: str
+
 
 # Sorted by SQLite, which puts aside on disk what does not fit: the history is never in memory at once.
-_CHANGES = """
+_CHANGES = Query(
+    NotedChange,
+    """
 SELECT json_extract(change.value, '$.table') AS table_name, json_extract(change.value, '$.id') AS row_id,
        line.id AS journal_id, change.value AS noted
 FROM journal AS line CROSS JOIN json_each(line.changes) AS change
 WHERE line.id > :since AND json_extract(change.value, '$.after') IS NOT '{}'
 ORDER BY 1, 2, 3, change.key
-"""
+""",
+)
 
 _NEWEST = "SELECT COALESCE(MAX(id), 0) FROM journal"
-_LINES = "SELECT COUNT(*) FROM journal WHERE id > ?"
+_LINES = "SELECT COUNT(*) FROM journal WHERE id > :since"
 
-# Each: the table, and a text that finds rows whose figures do not add up, with what they are.
+# Each finds rows whose figures do not add up, with what they are.
 SUMS = (
-    (
-        "movement",
-        """SELECT layer.id, SUM(own.quantity) || ' left at ' || SUM(own.cost_minor) AS what
-        FROM movement AS layer JOIN movement AS own ON own.id = layer.id OR own.layer_id = layer.id
-        WHERE layer.layer_id IS NULL GROUP BY layer.id
-        HAVING SUM(own.quantity) < 0 OR SUM(own.cost_minor) < 0
-        OR (SUM(own.quantity) = 0 AND SUM(own.cost_minor) <> 0)""",
+    Query(
+        WrongSum,
+        """
+SELECT 'movement' AS table_name, layer.id AS row_id,
+       SUM(own.quantity) || ' left at ' || SUM(own.cost_minor) AS what
+FROM movement AS layer JOIN movement AS own ON own.id = layer.id OR own.layer_id = layer.id
+WHERE layer.layer_id IS NULL GROUP BY layer.id
+HAVING SUM(own.quantity) < 0 OR SUM(own.cost_minor) < 0
+OR (SUM(own.quantity) = 0 AND SUM(own.cost_minor) <> 0)
+""",
     ),
-    (
-        "layer_balance",
-        """SELECT id, COALESCE(quantity || ' left at ' || cost_minor, 'nothing left') || ', by its movements '
-        || summed || ' at ' || cost AS what FROM (
-            SELECT COALESCE(layer_id, id) AS id, SUM(quantity) AS summed, SUM(cost_minor) AS cost
-            FROM movement GROUP BY 1
-        ) LEFT JOIN layer_balance AS kept ON kept.layer_id = id
-        WHERE COALESCE(kept.quantity, 0) <> summed OR COALESCE(kept.cost_minor, 0) <> cost""",
+    Query(
+        WrongSum,
+        """
+SELECT 'layer_balance' AS table_name, id AS row_id,
+       COALESCE(quantity || ' left at ' || cost_minor, 'nothing left')
+       || ', by its movements ' || summed || ' at ' || cost AS what FROM (
+    SELECT COALESCE(layer_id, id) AS id, SUM(quantity) AS summed, SUM(cost_minor) AS cost
+    FROM movement GROUP BY 1
+) LEFT JOIN layer_balance AS kept ON kept.layer_id = id
+WHERE COALESCE(kept.quantity, 0) <> summed OR COALESCE(kept.cost_minor, 0) <> cost
+""",
     ),
-    (
-        "movement",
-        """SELECT back.id, 'reverses another amount' AS what
-        FROM movement AS back JOIN movement AS own ON own.id = back.reverses_id
-        WHERE back.quantity <> -own.quantity OR back.cost_minor <> -own.cost_minor
-        OR back.consumable_id <> own.consumable_id""",
+    Query(
+        WrongSum,
+        """
+SELECT 'movement' AS table_name, back.id AS row_id, 'reverses another amount' AS what
+FROM movement AS back JOIN movement AS own ON own.id = back.reverses_id
+WHERE back.quantity <> -own.quantity OR back.cost_minor <> -own.cost_minor
+OR back.consumable_id <> own.consumable_id
+""",
     ),
-    (
-        "lot",
-        """SELECT lot.id, 'price ' || lot.price_minor || ', its shares ' || SUM(unit.price_minor) AS what
-        FROM lot JOIN purchase ON purchase.lot_id = lot.id
-        JOIN unit ON unit.id = purchase.unit_id AND unit.removed = 0
-        WHERE lot.removed = 0 GROUP BY lot.id
-        HAVING COUNT(unit.price_minor) = COUNT(*) AND SUM(unit.price_minor) <> lot.price_minor""",
+    Query(
+        WrongSum,
+        """
+SELECT 'lot' AS table_name, lot.id AS row_id,
+       'price ' || lot.price_minor || ', its shares ' || SUM(unit.price_minor) AS what
+FROM lot JOIN purchase ON purchase.lot_id = lot.id
+JOIN unit ON unit.id = purchase.unit_id AND unit.removed = 0
+WHERE lot.removed = 0 GROUP BY lot.id
+HAVING COUNT(unit.price_minor) = COUNT(*) AND SUM(unit.price_minor) <> lot.price_minor
+""",
     ),
-    (
-        "time_entry",
-        """SELECT id, 'overlaps another of the same person' AS what FROM (
-            SELECT id, started_us, MAX(COALESCE(stopped_us, started_us)) OVER (
-                PARTITION BY person_id ORDER BY started_us, COALESCE(stopped_us, started_us), id
-                ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS before_us
-            FROM time_entry WHERE attended = 1)
-        WHERE before_us > started_us""",
+    Query(
+        WrongSum,
+        """
+SELECT 'time_entry' AS table_name, id AS row_id, 'overlaps another of the same person' AS what FROM (
+    SELECT id, started_us, MAX(COALESCE(stopped_us, started_us)) OVER (
+        PARTITION BY person_id ORDER BY started_us, COALESCE(stopped_us, started_us), id
+        ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS before_us
+    FROM time_entry WHERE attended = 1)
+WHERE before_us > started_us
+""",
     ),
 )
 
 
-def changes(connection: sqlite3.Connection, since_id: int) -> Iterator[sqlite3.Row]:
+def changes(connection: sqlite3.Connection, since_id: int) -> Iterator[NotedChange]:
     """Every change of a line after that one, row by row of each table, each from the oldest."""
-    return connection.execute(_CHANGES, {"since": since_id})
+    return _CHANGES.each(connection, since=since_id)
 
 
-def rows(connection: sqlite3.Connection, table: str, ids: Sequence[int] | None) -> Iterator[sqlite3.Row]:
+def rows(connection: sqlite3.Connection, table: str, ids: Sequence[int] | None) -> Iterator[dict[str, Any]]:
     """A table's rows by number: those of these numbers, or all for None."""
     text = "SELECT * FROM {table} {which} ORDER BY id".replace("{table}", table)
     if ids is None:
-        return connection.execute(text.replace("{which}", ""))
-    which = "WHERE id IN (SELECT value FROM json_each(?))"
-    return connection.execute(text.replace("{which}", which), (json.dumps(ids),))
+        return by_column(connection, text.replace("{which}", ""))
+    which = "WHERE id IN (SELECT value FROM json_each(:ids))"
+    return by_column(connection, text.replace("{which}", which), ids=json.dumps(ids))
 
 
-def wrong_sums(connection: sqlite3.Connection) -> Iterator[tuple[str, int, str]]:
-    """Table, number and words of each row whose figures do not add up."""
-    for table, text in SUMS:
-        for row in connection.execute(text):
-            yield table, row["id"], row["what"]
+def wrong_sums(connection: sqlite3.Connection) -> Iterator[WrongSum]:
+    """Each row whose figures do not add up."""
+    for query in SUMS:
+        yield from query.each(connection)
 
 
 def newest_line(connection: sqlite3.Connection) -> int:
     """The number of the journal's newest line; 0 for none."""
-    return int(connection.execute(_NEWEST).fetchone()[0])
+    return int(value(connection, _NEWEST))
 
 
 def lines_since(connection: sqlite3.Connection, since_id: int) -> int:
     """How many lines came after that one."""
-    return int(connection.execute(_LINES, (since_id,)).fetchone()[0])
+    return int(value(connection, _LINES, since=since_id))

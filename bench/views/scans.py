@@ -1,38 +1,126 @@
-"""SQL texts behind a scan: what bears the text as tag, serial number or code, in whatever capitals."""
+"""A scan resolved: the unit, drive or consumable that bears the text as tag, serial number or code."""
 
 from __future__ import annotations
 
-import sqlite3
+from dataclasses import dataclass
 
-_UNITS = """
-SELECT id, tag, TRIM(maker || ' ' || model) AS name FROM unit
+from bench.desk import Desk
+from bench.domain.codes import EAN_LENGTH, is_ean
+from bench.domain.tags import LONGEST_BODY, SHORTEST_BODY, read_tag
+from bench.domain.text import for_display, quoted
+from bench.errors import BadInput
+from bench.views.binder import Query
+
+UNIT, DRIVE, CONSUMABLE, UNKNOWN = "unit", "drive", "consumable", "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a scan means. `kind`: unit, drive, consumable or unknown; the number of that kind is set.
+
+    `unit_id` is also the unit a drive is in. `name`: its words. `says`: for what is unknown, what was not
+    known about it. `new_serial`: whether it may be the serial number of a unit that is not taken in yet.
+    """
+
+    text: str
+    kind: str
+    name: str = ""
+    tag: str = ""
+    unit_id: int | None = None
+    drive_id: int | None = None
+    consumable_id: int | None = None
+    says: str = ""
+    new_serial: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Unit:
+    """A unit with this tag or serial number."""
+
+    unit_id: int
+    tag: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Drive:
+    """A drive with this serial number."""
+
+    drive_id: int
+    unit_id: int | None
+    tag: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Consumable:
+    """A consumable with this code."""
+
+    consumable_id: int
+    name: str
+
+
+# In whatever capitals; the one with the tag comes first.
+_UNITS = Query(
+    _Unit,
+    """
+SELECT id AS unit_id, tag, TRIM(maker || ' ' || model) AS name FROM unit
 WHERE removed = 0 AND (tag = :text OR (serial <> '' AND serial = :text COLLATE NOCASE))
 ORDER BY tag <> :text, id
-"""
+""",
+)
 
-_DRIVES = """
-SELECT drive.id, drive.unit_id, COALESCE(unit.tag, '') AS tag,
+_DRIVES = Query(
+    _Drive,
+    """
+SELECT drive.id AS drive_id, drive.unit_id, COALESCE(unit.tag, '') AS tag,
        TRIM(drive.maker || ' ' || drive.model || ' ' || drive.serial) AS name
 FROM drive LEFT JOIN unit ON unit.id = drive.unit_id AND unit.removed = 0
 WHERE drive.removed = 0 AND drive.serial <> '' AND drive.serial = :text COLLATE NOCASE ORDER BY drive.id
-"""
+""",
+)
 
-_CONSUMABLES = """
-SELECT id, name FROM consumable
+_CONSUMABLES = Query(
+    _Consumable,
+    """
+SELECT id AS consumable_id, name FROM consumable
 WHERE removed = 0 AND code <> '' AND code = :text COLLATE NOCASE ORDER BY id
-"""
+""",
+)
 
 
-def units(connection: sqlite3.Connection, text: str) -> list[sqlite3.Row]:
-    """The units with this tag or serial number, the one with the tag first."""
-    return connection.execute(_UNITS, {"text": text}).fetchall()
+def resolve_scan(desk: Desk, text: str) -> Found:
+    """What a scanned text means: a unit's tag or serial number, a drive's serial number, a consumable's code.
+
+    What bears it twice over, or not at all, is unknown, and the answer says why.
+    """
+    code = " ".join(for_display(text).split())
+    with desk.store.read() as connection:
+        units = _UNITS.all(connection, text=code)
+        drives = _DRIVES.all(connection, text=code)
+        consumables = _CONSUMABLES.all(connection, text=code)
+    if units and (len(units) == 1 or units[0].tag == code):
+        unit = units[0]
+        return Found(code, UNIT, unit.name, unit.tag, unit_id=unit.unit_id)
+    if units:
+        tags = ", ".join(unit.tag for unit in units)
+        return Found(code, UNKNOWN, says=f"Several units bear the serial number {quoted(code)}: {tags}.")
+    if len(drives) == 1:
+        drive = drives[0]
+        return Found(code, DRIVE, drive.name, drive.tag, unit_id=drive.unit_id, drive_id=drive.drive_id)
+    if consumables:
+        return Found(code, CONSUMABLE, consumables[0].name, consumable_id=consumables[0].consumable_id)
+    return Found(code, UNKNOWN, says=_why_unknown(code), new_serial=bool(code) and not is_ean(code))
 
 
-def drives(connection: sqlite3.Connection, text: str) -> list[sqlite3.Row]:
-    """The drives with this serial number."""
-    return connection.execute(_DRIVES, {"text": text}).fetchall()
-
-
-def consumables(connection: sqlite3.Connection, text: str) -> list[sqlite3.Row]:
-    """The consumables with this code."""
-    return connection.execute(_CONSUMABLES, {"text": text}).fetchall()
+def _why_unknown(code: str) -> str:
+    digits = code.isascii() and code.isdigit()
+    if len(code) == EAN_LENGTH and is_ean(code):
+        return f"No consumable bears the code {code}."
+    if digits and SHORTEST_BODY < len(code) <= LONGEST_BODY + 1:
+        try:
+            read_tag(code)
+        except BadInput as error:
+            return f"{error} No serial number or code is like it either."
+        return f"No unit bears the tag {code}."
+    return f"{quoted(code)} is no tag, serial number or code that is known here."

@@ -1,46 +1,121 @@
-"""SQL texts behind the shop's settings, its people and stages, and half-filled forms."""
+"""The shop: its settings, people and stages, and forms left half-filled. Light: the first paint reads it."""
 
 from __future__ import annotations
 
 import json
 import sqlite3
+from dataclasses import dataclass
 
-from bench.domain.people import PersonLine
-from bench.domain.queue import ShopFacts
-from bench.domain.stages import StageLine
+from bench.desk import Desk
+from bench.domain.text import quoted
+from bench.errors import NotFound
+from bench.store.engine import Store
+from bench.views.binder import Query, value
 
-_FACTS = """
-SELECT name, currency, zone, rate_minor_per_hour, forgotten_times, forgotten_least_minutes FROM shop
-"""
 
-_PEOPLE = "SELECT id, name FROM person WHERE removed = 0 ORDER BY id"
+@dataclass(frozen=True, slots=True)
+class ShopFacts:
+    """The shop's settings that a screen needs to show anything."""
 
-_STAGES = """
-SELECT stage.id, stage.position, stage.name, stage.lid_off, stage.final, stage.lists, stage.sells,
-       (SELECT COUNT(*) FROM unit WHERE unit.stage_id = stage.id AND unit.removed = 0)
+    name: str
+    currency: str
+    zone: str
+    rate_minor_per_hour: int
+    forgotten_times: int
+    forgotten_least_minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class PersonLine:
+    """Someone who works at the bench."""
+
+    person_id: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class StageLine:
+    """A stage as the shop has it now, and how many units stand there.
+
+    `lists`: units are offered for sale from there on. `sells`: units that leave there are sold.
+    """
+
+    stage_id: int
+    position: int
+    name: str
+    lid_off: bool
+    final: bool
+    units: int
+    lists: bool = False
+    sells: bool = False
+
+
+_FACTS = Query(
+    ShopFacts,
+    "SELECT name, currency, zone, rate_minor_per_hour, forgotten_times, forgotten_least_minutes FROM shop",
+)
+
+_PEOPLE = Query(PersonLine, "SELECT id AS person_id, name FROM person WHERE removed = 0 ORDER BY id")
+
+_STAGES = Query(
+    StageLine,
+    """
+SELECT stage.id AS stage_id, stage.position, stage.name, stage.lid_off, stage.final,
+       (SELECT COUNT(*) FROM unit WHERE unit.stage_id = stage.id AND unit.removed = 0) AS units,
+       stage.lists, stage.sells
 FROM stage WHERE stage.removed = 0 ORDER BY stage.position, stage.id
-"""
+""",
+)
+
+_DRAFT = "SELECT body FROM draft WHERE form = :form"
+
+
+def read_shop(desk: Desk) -> ShopFacts:
+    """The settings as they stand."""
+    with desk.store.read() as connection:
+        return facts(connection)
+
+
+def read_people(desk: Desk) -> tuple[PersonLine, ...]:
+    """Everyone who works at the bench, in the order in which they came."""
+    with desk.store.read() as connection:
+        return people(connection)
+
+
+def person_named(store: Store, name: str) -> int:
+    """The number of the person with this name, in whatever capitals; NotFound names those there are."""
+    with store.read() as connection:
+        there = people(connection)
+    for person in there:
+        if person.name.casefold() == name.strip().casefold():
+            return person.person_id
+    known = ", ".join(person.name for person in there)
+    raise NotFound(f"Nobody here is named {quoted(name)}.", f"The people are: {known}.")
+
+
+def read_stages(desk: Desk) -> tuple[StageLine, ...]:
+    """The stages as units pass them, and how many units stand at each."""
+    with desk.store.read() as connection:
+        return stages(connection)
+
+
+def read_draft(desk: Desk, form: str) -> dict[str, str]:
+    """What was typed into a form that was never sent, by field; nothing when there is none."""
+    with desk.store.read() as connection:
+        body = value(connection, _DRAFT, form=form)
+    return {str(field): str(typed) for field, typed in json.loads(body or "{}").items()}
 
 
 def facts(connection: sqlite3.Connection) -> ShopFacts:
-    """The shop's settings."""
-    return ShopFacts(*connection.execute(_FACTS).fetchone())
+    """The shop's settings, within a snapshot that other reads share."""
+    return _FACTS.the(connection)
 
 
 def people(connection: sqlite3.Connection) -> tuple[PersonLine, ...]:
     """The people at the bench, in the order in which they came."""
-    return tuple(PersonLine(*row) for row in connection.execute(_PEOPLE))
+    return _PEOPLE.all(connection)
 
 
 def stages(connection: sqlite3.Connection) -> tuple[StageLine, ...]:
-    """The stages as units pass them, and how many units stand at each."""
-    return tuple(
-        StageLine(stage_id, position, name, bool(lid_off), bool(final), units, bool(lists), bool(sells))
-        for stage_id, position, name, lid_off, final, lists, sells, units in connection.execute(_STAGES)
-    )
-
-
-def draft(connection: sqlite3.Connection, form: str) -> dict[str, str]:
-    """What was typed into a form that was never sent; nothing when there is no such draft."""
-    row = connection.execute("SELECT body FROM draft WHERE form = ?", (form,)).fetchone()
-    return {str(field): str(typed) for field, typed in json.loads(row[0]).items()} if row else {}
+    """The stages, within a snapshot that other reads share."""
+    return _STAGES.all(connection)

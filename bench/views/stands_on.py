@@ -10,8 +10,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from bench.views.binder import Query
 from bench.views.stock import NOT_REVERSED
-from bench.views.undo import LINE_STANDS, TOUCHED_LATER
+from bench.views.undo import LINE_STANDS, TOUCHED_LATER, Later
 
 _PIECES = {
     "ids": "(SELECT value FROM json_each(:ids))",
@@ -225,6 +226,11 @@ class Rule:
     text: str
     sets: bool = False
     clears: bool = False
+
+    @property
+    def later(self) -> Query[Later]:
+        """What finds the row or line that stands on the change."""
+        return Query(Later, self.text)
 
 
 def _of(*columns: str) -> frozenset[str]:

@@ -14,6 +14,7 @@ from bench.domain.stock_levels import LOOK_BACK_DAYS, Level, StockLine, stock_li
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.errors import NotFound
 from bench.views.binder import Query
+from bench.views.shop import facts
 
 MOST_MOVEMENTS = 500
 
@@ -165,7 +166,7 @@ ORDER BY newest.id DESC
 def read_stock(desk: Desk) -> StockBook:
     """Every consumable: level, cover, expiry; low ones first, then by name."""
     with desk.store.read() as connection:
-        currency, _ = money_and_zone(connection)
+        currency = facts(connection).currency
         lines = stock_lines(connection, desk.clock.now_us())
     lines.sort(key=lambda line: (not line.low, line.name.casefold(), line.consumable_id))
     return StockBook(tuple(lines), currency)
@@ -174,7 +175,7 @@ def read_stock(desk: Desk) -> StockBook:
 def read_history(desk: Desk, consumable_id: int) -> ConsumableHistory:
     """One consumable's level and its newest movements; NotFound when there is none of that number."""
     with desk.store.read() as connection:
-        currency, zone = money_and_zone(connection)
+        shop = facts(connection)
         lines = stock_lines(connection, desk.clock.now_us(), consumable_id)
         movements = _MOVEMENTS.all(connection, id=consumable_id, most=MOST_MOVEMENTS)
     if not lines:
@@ -182,14 +183,14 @@ def read_history(desk: Desk, consumable_id: int) -> ConsumableHistory:
             f"There is no consumable with number {consumable_id}.",
             "Look it up again; it may have been removed.",
         )
-    return ConsumableHistory(lines[0], currency, zone, movements)
+    return ConsumableHistory(lines[0], shop.currency, shop.zone, movements)
 
 
 def stock_lines(
     connection: sqlite3.Connection, now_us: int, consumable_id: int | None = None
 ) -> list[StockLine]:
     """The lines of every consumable, or of one, in four statements however many there are."""
-    _, zone = money_and_zone(connection)
+    zone = facts(connection).zone
     today = local_day(now_us, zone)
     days = [day_bounds_us(today - timedelta(days=back), zone) for back in range(LOOK_BACK_DAYS)]
     used: defaultdict[int, dict[int, int]] = defaultdict(dict)
@@ -202,12 +203,6 @@ def stock_lines(
         daily = [by_day.get(back, 0) for back in range(_days_known(level, now_us, zone))]
         lines.append(stock_line(level, daily, left.get(level.consumable_id, ()), today))
     return lines
-
-
-def money_and_zone(connection: sqlite3.Connection) -> tuple[str, str]:
-    """The shop's currency and zone."""
-    currency, zone = connection.execute("SELECT currency, zone FROM shop").fetchone()
-    return currency, zone
 
 
 def layers(

@@ -1,38 +1,84 @@
-"""SQL texts behind the shop's trading settings and its channels."""
+"""How the shop trades: its settings, and the channels it sells through."""
 
 from __future__ import annotations
 
 import sqlite3
+from dataclasses import dataclass
 
-from bench.domain.trade import ChannelLine, TradeSettings
+from bench.desk import Desk
+from bench.views.binder import Query
 
-_SETTINGS = """
+
+@dataclass(frozen=True, slots=True)
+class TradeSettings:
+    """The shop's trading settings. Shares are parts per 10,000, money in minor units of `currency`."""
+
+    margin_scheme: bool
+    margin_tax_per_10000: int
+    hold_days: int
+    keep_private_years: int
+    risk_reserve_per_10000: int
+    wanted_margin_minor: int
+    warranty_days: int
+    currency: str
+    loss_chance_per_10000: int = 2000
+
+    @property
+    def tax_per_10000(self) -> int:
+        """The margin tax that is reckoned: 0 while the shop has it turned off."""
+        return self.margin_tax_per_10000 if self.margin_scheme else 0
+
+
+@dataclass(frozen=True, slots=True)
+class ChannelLine:
+    """Where units are sold, and what that costs: a share of the price (per 10,000) and a fixed amount."""
+
+    channel_id: int
+    name: str
+    fee_per_10000: int
+    fee_fixed_minor: int
+
+
+_SETTINGS = Query(
+    TradeSettings,
+    """
 SELECT trade.margin_scheme, trade.margin_tax_per_10000, trade.hold_days, trade.keep_private_years,
        trade.risk_reserve_per_10000, trade.wanted_margin_minor, trade.warranty_days, shop.currency,
        trade.loss_chance_per_10000
 FROM trade CROSS JOIN shop
-"""
+""",
+)
 
-_CHANNELS = """
-SELECT id, name, fee_per_10000, fee_fixed_minor FROM channel WHERE removed = 0 ORDER BY id
-"""
+_CHANNEL = "SELECT id AS channel_id, name, fee_per_10000, fee_fixed_minor FROM channel"
+
+_CHANNELS = Query(ChannelLine, _CHANNEL + " WHERE removed = 0 ORDER BY id")
 
 # A removed channel still explains the fees of what was sold or offered through it.
-_CHANNEL = "SELECT id, name, fee_per_10000, fee_fixed_minor FROM channel WHERE id = ?"
+_ONE_CHANNEL = Query(ChannelLine, _CHANNEL + " WHERE id = :channel_id")
+
+
+def read_trade(desk: Desk) -> TradeSettings:
+    """The trading settings as they stand."""
+    with desk.store.read() as connection:
+        return settings(connection)
+
+
+def read_channels(desk: Desk) -> tuple[ChannelLine, ...]:
+    """The channels that are kept, in the order in which they came."""
+    with desk.store.read() as connection:
+        return channels(connection)
 
 
 def settings(connection: sqlite3.Connection) -> TradeSettings:
-    """The trading settings as they stand."""
-    scheme, *others = connection.execute(_SETTINGS).fetchone()
-    return TradeSettings(bool(scheme), *others)
+    """The trading settings, within a snapshot that other reads share."""
+    return _SETTINGS.the(connection)
 
 
 def channels(connection: sqlite3.Connection) -> tuple[ChannelLine, ...]:
-    """The channels that are kept, in the order in which they came."""
-    return tuple(ChannelLine(*row) for row in connection.execute(_CHANNELS))
+    """The channels that are kept, within a snapshot that other reads share."""
+    return _CHANNELS.all(connection)
 
 
 def channel(connection: sqlite3.Connection, channel_id: int) -> ChannelLine | None:
     """One channel, a removed one too; None when there is none of that number."""
-    row = connection.execute(_CHANNEL, (channel_id,)).fetchone()
-    return ChannelLine(*row) if row else None
+    return _ONE_CHANNEL.first(connection, channel_id=channel_id)

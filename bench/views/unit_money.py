@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from bench.desk import Desk
-from bench.domain.trade import ChannelLine
 from bench.domain.unit_money import (
     MATERIALS,
     PARTS_BOUGHT,
@@ -29,6 +28,7 @@ from bench.views import trade as trade_reads
 from bench.views.binder import Query, value
 from bench.views.ledger import LedgerLine
 from bench.views.standing import UNDONE
+from bench.views.trade import ChannelLine
 
 NEVER_US = 1 << 62  # where nothing came back, no time comes after a return
 PART_LINES = (

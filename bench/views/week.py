@@ -1,77 +1,127 @@
-"""SQL texts behind the week: hours clipped to spans of time, finished tasks, and the entries themselves.
-
-What reaches into a span is found without looking through all entries before it: it starts in the span or up
-to a day earlier (a range of the index on started_us), or it is longer than a day (a small index of just
-those), or it still runs (another small index). The three have nothing in common.
-"""
+"""The week as it is shown: hours by day, stage and person, what sold units earned, estimates."""
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
-from bench.views.entries import ENTRY_LINE
+from bench.desk import Desk
+from bench.domain.earned import Earned, SoldUnit, earned
+from bench.domain.localtime import FIRST_YEAR
+from bench.domain.statistics_of_work import spread
+from bench.domain.ways_out import Repairs
+from bench.domain.weeks import IsoWeek, day_bounds_us
+from bench.views.binder import Query, pairs
+from bench.views.entries import EntryLine, in_span
+from bench.views.hours import DayHours, WorkedOn, by_task, totals
+from bench.views.shop import facts
+from bench.views.units_sold import read_repairs, units_sold
 
-Span = tuple[int, int]
+WEEKS_BEFORE = 8
 
-# A day is written out: an index over some rows is used only where the text names its condition.
-# Of the running and the long ones the index is named: left alone, SQLite seeks among all that started before.
-PARTS = """
-WITH span(number, lo, hi) AS (VALUES {spans}),
-part(number, task_id, person_id, attended, us) AS (
-    SELECT span.number, entry.task_id, entry.person_id, entry.attended,
-           MIN(COALESCE(entry.stopped_us, :now), span.hi) - MAX(entry.started_us, span.lo)
-    FROM span CROSS JOIN time_entry AS entry
-    WHERE entry.started_us >= span.lo - 86400000000 AND entry.started_us < span.hi
-    AND COALESCE(entry.stopped_us, :now) > MAX(entry.started_us, span.lo)
-    UNION ALL
-    SELECT span.number, entry.task_id, entry.person_id, entry.attended,
-           MIN(entry.stopped_us, span.hi) - span.lo
-    FROM span CROSS JOIN time_entry AS entry INDEXED BY ix_time_entry_long
-    WHERE entry.stopped_us - entry.started_us > 86400000000
-    AND entry.stopped_us > span.lo AND entry.started_us < span.lo - 86400000000
-    UNION ALL
-    SELECT span.number, entry.task_id, entry.person_id, entry.attended, MIN(:now, span.hi) - span.lo
-    FROM span CROSS JOIN time_entry AS entry INDEXED BY ix_time_entry_open
-    WHERE entry.stopped_us IS NULL AND :now > span.lo AND entry.started_us < span.lo - 86400000000
-)
-"""
 
-_TOTALS = """
-{parts}
-SELECT number, attended, SUM(us) AS us FROM part GROUP BY number, attended
-""".replace("{parts}", PARTS)
+@dataclass(frozen=True, slots=True)
+class StageHours:
+    """A stage's hours on each of the week's seven days, Monday first, in microseconds."""
 
-_BY_PERSON = """
-{parts}
-SELECT number, person_id, attended, SUM(us) AS us FROM part GROUP BY number, person_id, attended
-""".replace("{parts}", PARTS)
+    stage: str
+    attended_us: tuple[int, ...]
+    unattended_us: tuple[int, ...]
 
-_CELLS = """
-{parts}
-SELECT part.number, part.attended, task.stage_id, part.person_id, task.name AS task, SUM(part.us) AS us
-FROM part JOIN task ON task.id = part.task_id
-GROUP BY part.number, part.attended, task.stage_id, part.person_id, task.name
-""".replace("{parts}", PARTS)
 
-_ENTRIES = """
-{entry_line}
-WHERE entry.id IN (
-    SELECT id FROM time_entry WHERE started_us >= :lo AND started_us < :hi
-    UNION ALL
-    SELECT id FROM time_entry WHERE started_us >= :lo - 86400000000 AND started_us < :lo
-    AND COALESCE(stopped_us, :now) > :lo
-    UNION ALL
-    SELECT id FROM time_entry INDEXED BY ix_time_entry_long WHERE stopped_us - started_us > 86400000000
-    AND stopped_us > :lo AND started_us < :lo - 86400000000
-    UNION ALL
-    SELECT id FROM time_entry INDEXED BY ix_time_entry_open
-    WHERE stopped_us IS NULL AND :now > :lo AND started_us < :lo - 86400000000
-)
-ORDER BY entry.started_us, entry.id
-""".replace("{entry_line}", ENTRY_LINE)
+@dataclass(frozen=True, slots=True)
+class PersonHours:
+    """One person's hours in the week."""
 
-_FINISHED = """
+    person_id: int
+    person: str
+    attended_us: int
+    unattended_us: int
+
+
+@dataclass(frozen=True, slots=True)
+class WeekTotal:
+    """An earlier week's hours, for comparison."""
+
+    week: IsoWeek
+    attended_us: int
+    unattended_us: int
+
+
+@dataclass(frozen=True, slots=True)
+class TaskEstimate:
+    """Estimate against actual of one task name among tasks finished in the week and the eight before."""
+
+    task: str
+    count: int
+    estimate_minutes: int
+    median_us: int
+    p80_us: int
+    week_us: int
+    route_task_ids: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WeekSheet:
+    """One ISO week in the shop's zone. Running entries count up to `read_us`.
+
+    `earlier`: the last eight weeks, oldest first. `entries`: every entry that touches the week, by start.
+    `sold`: units sold in the week and still sold, each with its margin, by day of sale.
+    `repairs`: owners' machines handed back in the week.
+    """
+
+    week: IsoWeek
+    shop: str
+    currency: str
+    zone: str
+    read_us: int
+    days: tuple[DayHours, ...]
+    stages: tuple[StageHours, ...]
+    people: tuple[PersonHours, ...]
+    earlier: tuple[WeekTotal, ...]
+    sold: tuple[SoldUnit, ...]
+    repairs: Repairs
+    estimates: tuple[TaskEstimate, ...]
+    entries: tuple[EntryLine, ...]
+
+    @property
+    def attended_us(self) -> int:
+        """The week's attended time."""
+        return sum(day.attended_us for day in self.days)
+
+    @property
+    def unattended_us(self) -> int:
+        """The week's unattended time."""
+        return sum(day.unattended_us for day in self.days)
+
+    @property
+    def earned(self) -> Earned:
+        """What the units sold in the week earned together, beside the week's attended time."""
+        return earned(str(self.week), self.sold, self.attended_us)
+
+    def in_week_us(self, entry: EntryLine) -> int:
+        """The part of an entry that lies in the week; these parts add up to the week's time."""
+        from_us, to_us = self.week.bounds_us(self.zone)
+        stopped_us = self.read_us if entry.stopped_us is None else entry.stopped_us
+        return max(0, min(stopped_us, to_us) - max(entry.started_us, from_us))
+
+
+@dataclass(frozen=True, slots=True)
+class _Finished:
+    """A task that was done: its time by all, and what its route estimates now where it has one."""
+
+    task: str
+    estimate_minutes: int
+    route_task_id: int | None
+    route_minutes: int | None
+    spent_us: int | None
+
+
+_FINISHED = Query(
+    _Finished,
+    """
 SELECT task.name AS task, task.estimate_minutes, route_task.id AS route_task_id,
        route_task.estimate_minutes AS route_minutes,
        (SELECT SUM(entry.stopped_us - entry.started_us) FROM time_entry AS entry
@@ -81,48 +131,129 @@ LEFT JOIN route_task ON route_task.id = task.route_task_id AND route_task.remove
 AND route_task.route_id IN (SELECT id FROM route WHERE removed = 0)
 WHERE task.ended_us >= :lo AND task.ended_us < :hi AND task.state = 'done' AND task.removed = 0
 ORDER BY task.ended_us, task.id
-"""
+""",
+)
+
+# Removed ones too: their hours stay theirs.
+_STAGE_NAMES = "SELECT id, name FROM stage ORDER BY position, id"
+_PERSON_NAMES = "SELECT id, name FROM person ORDER BY name, id"
 
 
-def totals(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> dict[tuple[int, bool], int]:
-    """Microseconds worked within each span, by its place in `spans` and attended or not."""
-    rows = connection.execute(spans_in(_TOTALS, spans), {"now": now_us})
-    return {(row["number"], bool(row["attended"])): row["us"] for row in rows}
+def read_week(desk: Desk, week: IsoWeek | None = None) -> WeekSheet:
+    """The week's sheet in one snapshot; without a week, the one it is now in the shop's zone.
+
+    Every figure is in whole microseconds and all are sums of the same cells, so that days, stages and people
+    add up to the same total.
+    """
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        shop = facts(connection)
+        week = week or IsoWeek.at(now_us, shop.zone)
+        days = week.days()
+        bounds_us = week.bounds_us(shop.zone)
+        cells = by_task(connection, [day_bounds_us(day, shop.zone) for day in days], now_us)
+        before = _weeks_before(week)
+        since_us = before[0].bounds_us(shop.zone)[0] if before else bounds_us[0]
+        sold, _ = units_sold(connection, days[0], days[-1])
+        return WeekSheet(
+            week=week,
+            shop=shop.name,
+            currency=shop.currency,
+            zone=shop.zone,
+            read_us=now_us,
+            days=_days(week, cells),
+            stages=_stages(cells, pairs(connection, _STAGE_NAMES)),
+            people=_people(cells, pairs(connection, _PERSON_NAMES)),
+            earlier=_earlier(connection, before, shop.zone, now_us),
+            sold=tuple(sorted(sold, key=lambda one: (one.sold_on, one.unit_id))),
+            repairs=read_repairs(connection, bounds_us),
+            estimates=_estimates(_FINISHED.all(connection, lo=since_us, hi=bounds_us[1]), cells),
+            entries=in_span(connection, bounds_us, now_us),
+        )
 
 
-def by_person(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> list[sqlite3.Row]:
-    """Microseconds worked within each span, by its place in `spans`, by person, and attended or not."""
-    return connection.execute(spans_in(_BY_PERSON, spans), {"now": now_us}).fetchall()
+def _weeks_before(week: IsoWeek) -> list[IsoWeek]:
+    """The eight weeks before, oldest first; none where the calendar of this program begins."""
+    if week.year == FIRST_YEAR:
+        return []
+    return [week.previous(n) for n in range(WEEKS_BEFORE, 0, -1)]
 
 
-def cells(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> list[sqlite3.Row]:
-    """The same, by stage, person and task name besides: sums in any direction come from these."""
-    return connection.execute(spans_in(_CELLS, spans), {"now": now_us}).fetchall()
+def _days(week: IsoWeek, cells: Iterable[WorkedOn]) -> tuple[DayHours, ...]:
+    sums = _sums((cell.number, cell.attended, cell.us) for cell in cells)
+    days = enumerate(week.days())
+    return tuple(DayHours(day, sums[number, True], sums[number, False]) for number, day in days)
 
 
-def entries(connection: sqlite3.Connection, span: Span, now_us: int) -> list[sqlite3.Row]:
-    """Every entry that touches the span, by start; one without length counts where it starts."""
-    return connection.execute(_ENTRIES, {"lo": span[0], "hi": span[1], "now": now_us}).fetchall()
+def _stages(cells: Iterable[WorkedOn], names: Mapping[int, str]) -> tuple[StageHours, ...]:
+    """The stages that have time in the week, in the order units pass them."""
+    sums = _sums(((cell.stage_id, cell.number), cell.attended, cell.us) for cell in cells)
+    worked = {cell.stage_id for cell in cells}
+    return tuple(
+        StageHours(
+            stage=name,
+            attended_us=tuple(sums[(stage_id, day), True] for day in range(7)),
+            unattended_us=tuple(sums[(stage_id, day), False] for day in range(7)),
+        )
+        for stage_id, name in names.items()
+        if stage_id in worked
+    )
 
 
-def finished(connection: sqlite3.Connection, span: Span) -> list[sqlite3.Row]:
-    """Tasks done within the span, earliest first, each with its time and its route's estimate."""
-    return connection.execute(_FINISHED, {"lo": span[0], "hi": span[1]}).fetchall()
+def _people(cells: Iterable[WorkedOn], names: Mapping[int, str]) -> tuple[PersonHours, ...]:
+    """The people who have time in the week, by name."""
+    sums = _sums((cell.person_id, cell.attended, cell.us) for cell in cells)
+    worked = {cell.person_id for cell in cells}
+    return tuple(
+        PersonHours(person_id, name, sums[person_id, True], sums[person_id, False])
+        for person_id, name in names.items()
+        if person_id in worked
+    )
 
 
-def stage_names(connection: sqlite3.Connection) -> dict[int, str]:
-    """Every stage in order, removed ones too: their hours stay theirs."""
-    rows = connection.execute("SELECT id, name FROM stage ORDER BY position, id")
-    return {row["id"]: row["name"] for row in rows}
+def _earlier(
+    connection: sqlite3.Connection, weeks: list[IsoWeek], zone: str, now_us: int
+) -> tuple[WeekTotal, ...]:
+    if not weeks:
+        return ()
+    us = totals(connection, [week.bounds_us(zone) for week in weeks], now_us)
+    return tuple(
+        WeekTotal(week, us.get((number, True), 0), us.get((number, False), 0))
+        for number, week in enumerate(weeks)
+    )
 
 
-def person_names(connection: sqlite3.Connection) -> dict[int, str]:
-    """Every person by name, removed ones too."""
-    rows = connection.execute("SELECT id, name FROM person ORDER BY name, id")
-    return {row["id"]: row["name"] for row in rows}
+def _estimates(finished: Iterable[_Finished], cells: Iterable[WorkedOn]) -> tuple[TaskEstimate, ...]:
+    """One line a task name, most time this week first. A task finished without time says nothing here."""
+    in_week: defaultdict[str, int] = defaultdict(int)
+    for cell in cells:
+        in_week[cell.task] += cell.us
+    jobs: defaultdict[str, list[_Finished]] = defaultdict(list)
+    for job in finished:
+        if job.spent_us:
+            jobs[job.task].append(job)
+    lines = [_estimate(task, done, in_week[task]) for task, done in jobs.items()]
+    return tuple(sorted(lines, key=lambda line: (-line.week_us, line.task)))
 
 
-def spans_in(text: str, spans: Sequence[Span]) -> str:
-    """A text over PARTS with the spans written into it: whole numbers only."""
-    values = ", ".join(f"({number}, {int(lo)}, {int(hi)})" for number, (lo, hi) in enumerate(spans))
-    return text.replace("{spans}", values)
+def _estimate(task: str, jobs: list[_Finished], week_us: int) -> TaskEstimate:
+    spent = spread([job.spent_us for job in jobs if job.spent_us])
+    assert spent is not None  # a name is here because it has a job
+    route_tasks = [job.route_task_id for job in jobs if job.route_task_id is not None]
+    route_minutes = [job.route_minutes for job in jobs if job.route_minutes is not None]
+    return TaskEstimate(
+        task=task,
+        count=spent.count,
+        estimate_minutes=route_minutes[-1] if route_minutes else jobs[-1].estimate_minutes,
+        median_us=spent.median_us,
+        p80_us=spent.p80_us,
+        week_us=week_us,
+        route_task_ids=tuple(sorted(set(route_tasks))),
+    )
+
+
+def _sums(parts: Iterable[tuple[object, bool, int]]) -> defaultdict[tuple[object, bool], int]:
+    sums: defaultdict[tuple[object, bool], int] = defaultdict(int)
+    for key, attended, us in parts:
+        sums[key, attended] += us
+    return sums

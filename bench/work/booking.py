@@ -7,10 +7,10 @@ import sqlite3
 from hashlib import blake2s
 
 from bench.desk import Booking, Desk
-from bench.domain.journal_page import BookedLine
 from bench.domain.text import clean_line, quoted
 from bench.errors import BadInput, BenchError
-from bench.views import journal as reads
+from bench.views.journal import BookedLine, asked_with, booked_with
+from bench.views.shop import facts
 
 LONGEST_KEY = 100
 
@@ -42,18 +42,16 @@ def fingerprint(booking: Booking, person_id: int) -> str:
 
 def require_new_key(connection: sqlite3.Connection, booking: Booking, person_id: int) -> None:
     """Pass where the key is new. BookedAlready where this command used it, BadInput where another did."""
-    row = reads.booked_with(connection, booking.key)
-    if row is None:
+    asked = asked_with(connection, booking.key)
+    if asked is None:
         return
-    facts = dict(row)
-    asked, zone = facts.pop("asked"), facts.pop("zone")
-    line = BookedLine(**{**facts, "undone": bool(facts["undone"])})
+    line = booked_with(connection, booking.key)
     if asked != fingerprint(booking, person_id):
         raise BadInput(
             f"The key {quoted(booking.key)} was used for another command: {line.summary}.",
             "Give each command a key of its own; nothing was booked.",
         )
-    raise BookedAlready(line, zone)
+    raise BookedAlready(line, facts(connection).zone)
 
 
 def require_not_booked(desk: Desk) -> None:

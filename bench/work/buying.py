@@ -8,7 +8,6 @@ from bench.domain.offers import (
     BOUGHT,
     LEFT,
     OPEN,
-    Offer,
     OfferTyped,
     findings_in,
     findings_note,
@@ -18,10 +17,9 @@ from bench.domain.percent import read_percent, show_percent
 from bench.domain.text import clean_line, clean_note
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.unit_money import fee_minor
-from bench.errors import NotFound, Refused
+from bench.errors import Refused
 from bench.store.tables import Channel, Purchase, Route, Unit
 from bench.store.tables import Offer as OfferRow
-from bench.views import buying as reads
 from bench.work.change import Change, change, together
 from bench.work.known_already import reason_again
 from bench.work.lookups import shop_of
@@ -29,21 +27,6 @@ from bench.work.names import tells_if_changed
 from bench.work.parties import party_within
 from bench.work.purchases import day_or_today
 from bench.work.units import UnitAdded, add_within
-
-
-def read_offers(desk: Desk, state: str | None = OPEN) -> tuple[Offer, ...]:
-    """The offers in that state (open, bought, left), or all for None, the newest first."""
-    with desk.store.read() as connection:
-        return tuple(_offer(dict(row)) for row in reads.offers(connection, state))
-
-
-def read_offer(desk: Desk, offer_id: int) -> Offer:
-    """One offer. NotFound when there is none of that number."""
-    with desk.store.read() as connection:
-        row = reads.offer(connection, offer_id)
-    if row is None:
-        raise NotFound(f"There is no offer with number {offer_id}.", "It may have been taken back.")
-    return _offer(dict(row))
 
 
 def save_offer(desk: Desk, typed: OfferTyped) -> int:
@@ -154,11 +137,6 @@ def buy_offer(
         words = f"Bought {_name(offer)} for {price}{with_it} as {added.tag}"
         made.tells(words, unit_id=added.unit_id, reason=reason_again(again))
         return added
-
-
-def _offer(row: dict[str, object]) -> Offer:
-    row["findings"] = findings_in(str(row["findings"]))
-    return Offer(**row)  # type: ignore[arg-type]
 
 
 def _open_offer(made: Change, offer_id: int) -> OfferRow:

@@ -9,15 +9,13 @@ from pathlib import Path
 from bench.desk import Clock, Desk
 from bench.domain.copies import BY_HAND, DAILY, Copies, FileCopy, name_of, of_day, to_drop
 from bench.domain.localtime import day_and_time
-from bench.domain.people import PersonLine
 from bench.domain.text import quoted
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.errors import BadInput, NotFound, StoreError
 from bench.store import copies as files
 from bench.store.restoring import Line
 from bench.store.restoring import restore as put_back
-from bench.views import shop as shop_reads
-from bench.work.queue import read_shop_facts
+from bench.views.shop import PersonLine, people, read_shop
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +62,7 @@ def copy_of_the_day(desk: Desk) -> FileCopy | None:
     StoreError when it cannot be made or an old one cannot be deleted.
     """
     path, now_us = desk.store.path, desk.clock.now_us()
-    zone = _zone(desk)
+    zone = read_shop(desk).zone
     today = local_day(now_us, zone)
 
     def there(copies: tuple[FileCopy, ...]) -> bool:
@@ -82,14 +80,14 @@ def copy_of_the_day(desk: Desk) -> FileCopy | None:
 
 def next_day_us(desk: Desk) -> int:
     """The instant at which the next day begins, and with it the need for a new copy."""
-    zone = _zone(desk)
+    zone = read_shop(desk).zone
     return day_bounds_us(local_day(desk.clock.now_us(), zone), zone)[1]
 
 
 def read_copies(desk: Desk) -> Copies:
     """The copies of the open file, the newest first."""
     path = desk.store.path
-    return Copies(str(files.copies_folder(path)), files.copies_of(path), _zone(desk))
+    return Copies(str(files.copies_folder(path)), files.copies_of(path), read_shop(desk).zone)
 
 
 def copies_beside(path: Path, zone: str) -> Copies:
@@ -131,19 +129,19 @@ def _line(copy: sqlite3.Connection, name: str, named: str, login: str) -> Line:
 
 
 def _who(copy: sqlite3.Connection, named: str, login: str) -> PersonLine:
-    people = shop_reads.people(copy)
-    if not people:
+    there = people(copy)
+    if not there:
         raise StoreError("That copy names nobody who works in it.", "Choose another; nothing was changed.")
-    known = ", ".join(one.name for one in people)
+    known = ", ".join(one.name for one in there)
     for name in (named, login):
-        for one in people:
+        for one in there:
             if name and one.name.casefold() == name.strip().casefold():
                 return one
         if named:
             raise NotFound(f"Nobody in that copy is named {quoted(named)}.", f"The people are: {known}.")
-    if len(people) != 1:
+    if len(there) != 1:
         raise BadInput(f"Several people work in that copy: {known}.", "Say who with --person.")
-    return people[0]
+    return there[0]
 
 
 def leave_whole(desk: Desk) -> bool:
@@ -152,8 +150,3 @@ def leave_whole(desk: Desk) -> bool:
     Another file that has taken its place is left as it is.
     """
     return not desk.store.lost() and files.checkpoint(desk.store.path)
-
-
-def _zone(desk: Desk) -> str:
-    with desk.store.read() as connection:
-        return read_shop_facts(connection).zone

@@ -8,16 +8,14 @@ from sqlalchemy import func
 from sqlmodel import col, select
 
 from bench.desk import Desk
-from bench.domain.corrections import CorrectionLine
 from bench.domain.durations import MINUTE_US
 from bench.domain.localtime import clock_time, day_and_time
 from bench.domain.text import clean_line
 from bench.domain.timers import check_interval
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import local_day
-from bench.errors import BadInput, NotFound, Refused
+from bench.errors import BadInput, Refused
 from bench.store.tables import Correction, Task, TimeEntry, Unit
-from bench.views import entries as reads
 from bench.work.change import Change, change
 from bench.work.gates import may_finish
 from bench.work.lookups import shop_of
@@ -148,14 +146,6 @@ def require_room(made: Change, entry: TimeEntry) -> None:
     """Pass, or raise Refused where the person did something else in the time of an entry."""
     if entry.attended:
         _check(made, entry, entry.started_us, entry.stopped_us, shop_of(made.session).zone)
-
-
-def read_corrections(desk: Desk, entry_id: int) -> tuple[CorrectionLine, ...]:
-    """What was corrected in a time entry, oldest first. NotFound when there is no such entry."""
-    with desk.store.read() as connection:
-        if not reads.exists(connection, entry_id):
-            raise NotFound(f"There is no time entry with number {entry_id}.", "It may have been removed.")
-        return tuple(CorrectionLine(**row) for row in map(dict, reads.corrections(connection, entry_id)))
 
 
 def _typed_start(made: Change, entry: TimeEntry, text: str, zone: str) -> int:

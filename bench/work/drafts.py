@@ -7,7 +7,6 @@ from collections.abc import Mapping
 
 from bench.desk import Desk
 from bench.store.tables import Draft
-from bench.views import shop as reads
 
 
 def save_draft(desk: Desk, form: str, values: Mapping[str, str]) -> None:
@@ -18,12 +17,6 @@ def save_draft(desk: Desk, form: str, values: Mapping[str, str]) -> None:
     body = json.dumps(dict(values), ensure_ascii=False)
     with desk.store.write() as session:
         session.merge(Draft(form=form, body=body, saved_us=desk.clock.now_us()))
-
-
-def read_draft(desk: Desk, form: str) -> dict[str, str]:
-    """What was typed into a form that was never sent, by field; nothing when there is none."""
-    with desk.store.read() as connection:
-        return reads.draft(connection, form)
 
 
 def drop_draft(desk: Desk, form: str) -> None:

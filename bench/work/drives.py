@@ -2,49 +2,23 @@
 
 from __future__ import annotations
 
-import sqlite3
-from collections import defaultdict
-
 from sqlmodel import select
 
 from bench.desk import Desk
 from bench.domain.calculators.shape import Given, read_given
 from bench.domain.holding import NO_DRIVE, WIPE
-from bench.domain.owned import outside_until_us
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed_fields import TypedFields, read_field
-from bench.domain.wipe import DriveLine, DriveSheet, WipeLine
-from bench.errors import BadInput, NotFound, WipeFirst
+from bench.errors import BadInput, WipeFirst
 from bench.store.tables import Drive, Unit
-from bench.views import drives as reads
-from bench.views import shop as shop_reads
-from bench.views import unit as unit_reads
 from bench.work.change import Change, change
 from bench.work.gates import no_bad_cell
 from bench.work.lookups import stages_in_order
-from bench.work.reasons import reasons_within
 from bench.work.turned_out import turned_out
 from bench.work.wiped import is_listed, is_wiped, reasons_of
 
 SIZE = Given("size", "The size", "GB", 0.001, 1_000_000)
 GIGABYTE = 10**9
-
-
-def read_drives(desk: Desk, unit_id: int | None) -> DriveSheet:
-    """The drives in a unit, or on the shelf (None), with their wipes. NotFound when there is no such unit."""
-    with desk.store.read() as connection:
-        return drives_within(connection, unit_id)
-
-
-def read_drive(desk: Desk, drive_id: int) -> DriveLine:
-    """One drive with its wipes, wherever it is. NotFound when there is no such drive."""
-    with desk.store.read() as connection:
-        drive = drive_within(connection, drive_id)
-    if drive is None:
-        raise NotFound(
-            f"There is no drive with number {drive_id}.", "Look it up again; it may have been removed."
-        )
-    return drive
 
 
 def add_drive(
@@ -153,40 +127,6 @@ def drive_with_serial(made: Change, serial: str) -> Drive | None:
     """The drive that bears a serial number."""
     statement = select(Drive).where(Drive.serial == serial, Drive.removed == 0)
     return made.session.exec(statement).first()
-
-
-def drives_within(connection: sqlite3.Connection, unit_id: int | None) -> DriveSheet:
-    """A unit's drives within a snapshot that other reads share."""
-    unit = unit_reads.particulars(connection, unit_id) if unit_id is not None else None
-    if unit_id is not None and unit is None:
-        raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
-    reasons = reasons_within(connection, unit) if unit is not None else ()
-    wipes: defaultdict[int, list[sqlite3.Row]] = defaultdict(list)
-    for wipe in reads.wipes(connection, unit_id):
-        wipes[wipe["drive_id"]].append(wipe)
-    return DriveSheet(
-        unit_id=unit_id,
-        tag=unit["tag"] if unit else "",
-        model=f"{unit['maker']} {unit['model']}".strip() if unit else "",
-        drives=tuple(_line(row, wipes[row["drive_id"]]) for row in reads.drives(connection, unit_id)),
-        unwiped=next((one for one in reasons if WIPE in one.covers), None),
-        zone=shop_reads.facts(connection).zone,
-        looked=next((one for one in reasons if NO_DRIVE in one.covers), None),
-    )
-
-
-def drive_within(connection: sqlite3.Connection, drive_id: int | None) -> DriveLine | None:
-    """One drive with its wipes within a snapshot that other reads share; None when there is no such drive."""
-    row = reads.drive(connection, drive_id) if drive_id is not None else None
-    return _line(row, reads.wipes_of_one(connection, row["drive_id"])) if row is not None else None
-
-
-def _line(row: sqlite3.Row, wipes: list[sqlite3.Row]) -> DriveLine:
-    facts = dict(row)
-    until_us = outside_until_us(
-        facts.pop("outside_us"), facts.pop("came_us"), facts.pop("bought_on"), facts.pop("zone")
-    )
-    return DriveLine(**facts, wipes=tuple(WipeLine(**wipe) for wipe in wipes), outside_until_us=until_us)
 
 
 def _forget_reasons(made: Change, drive: Drive, unit_id: int | None) -> None:

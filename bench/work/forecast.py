@@ -22,7 +22,7 @@ from bench.domain.passage import Spell, law_over, passages, spells, stays_by_sta
 from bench.domain.statistics_of_work import spread
 from bench.views import forecast as reads
 from bench.views import next_up as unit_reads
-from bench.views import shop as shop_reads
+from bench.views.shop import facts
 
 LOOK_BACK_DAYS = 365
 LAW_DAYS = 56  # eight weeks, as the week sheet compares
@@ -33,7 +33,7 @@ def read_forecast(desk: Desk) -> Forecast:
     now_us = desk.clock.now_us()
     law_since_us = now_us - LAW_DAYS * DAY_US
     with desk.store.read() as connection:
-        zone = shop_reads.facts(connection).zone
+        zone = facts(connection).zone
         stages = reads.stages(connection)
         moves = reads.moves(connection, now_us - LOOK_BACK_DAYS * DAY_US)
         standing = reads.standing(connection, law_since_us)

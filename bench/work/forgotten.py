@@ -1,52 +1,23 @@
-"""Timers that have run past the shop's limit: keep them, stop them at a typed time, or drop them.
-
-What writes is imported where it is used: the start-up asks `read_forgotten` and must stay quick.
-"""
+"""Timers that have run past the shop's limit: keep them, stop them at a typed time, or drop them."""
 
 from __future__ import annotations
-
-from typing import TYPE_CHECKING
 
 from bench.desk import Desk
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.queue import Running
-from bench.domain.timers import check_interval, is_forgotten
+from bench.domain.timers import check_interval
 from bench.domain.typed_fields import read_field
 from bench.errors import Refused
-from bench.views import queue as reads
-from bench.work.queue import read_shop_facts, running_from
-
-if TYPE_CHECKING:
-    from bench.store.tables import Task, TimeEntry, Unit
-    from bench.work.change import Change
-    from bench.work.timers import Stopped
-
-
-def read_forgotten(desk: Desk) -> tuple[Running, ...]:
-    """The running timers, attended or not, that are past the shop's limit, oldest first."""
-    now_us = desk.clock.now_us()
-    with desk.store.read() as connection:
-        shop = read_shop_facts(connection)
-        running = [running_from(row) for row in reads.running(connection)]
-    return tuple(
-        timer
-        for timer in running
-        if is_forgotten(
-            timer.started_us,
-            now_us,
-            timer.estimate_minutes,
-            shop.forgotten_times,
-            shop.forgotten_least_minutes,
-            timer.kept_us,
-        )
-    )
+from bench.store.tables import Task, TimeEntry, Unit
+from bench.work.change import Change, change
+from bench.work.corrections import remove_within
+from bench.work.lookups import shop_of
+from bench.work.timers import Stopped
+from bench.work.typed_time import read_instant
 
 
 def keep_running(desk: Desk, entry_id: int) -> None:
     """Let a timer run on; the shop's limit counts anew from now. Refused when it does not run."""
-    from bench.work.change import change
-
     with change(desk, "keep") as made:
         entry, task, unit = _running(made, entry_id)
         entry.kept_us = made.now_us
@@ -58,11 +29,6 @@ def stop_at(desk: Desk, entry_id: int, time_text: str) -> Stopped:
 
     Refused when it does not run; BadInput for a time that cannot be read, lies before the start or ahead.
     """
-    from bench.work.change import change
-    from bench.work.lookups import shop_of
-    from bench.work.timers import Stopped
-    from bench.work.typed_time import read_instant
-
     with change(desk, "stop") as made:
         entry, task, unit = _running(made, entry_id)
         zone = shop_of(made.session).zone
@@ -85,9 +51,6 @@ def drop_entry(desk: Desk, entry_id: int) -> None:
 
     Refused when it does not run: an entry that has stopped is removed with a reason.
     """
-    from bench.work.change import change
-    from bench.work.corrections import remove_within
-
     with change(desk, "drop") as made:
         entry, task, unit = _running(made, entry_id)
         remove_within(made, entry)
@@ -95,8 +58,6 @@ def drop_entry(desk: Desk, entry_id: int) -> None:
 
 
 def _running(made: Change, entry_id: int) -> tuple[TimeEntry, Task, Unit]:
-    from bench.store.tables import Task, TimeEntry, Unit
-
     entry = made.get(TimeEntry, entry_id, "time entry")
     if entry.stopped_us is not None:
         raise Refused("That timer has been stopped already.", "Correct the entry if its times are wrong.")

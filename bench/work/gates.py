@@ -11,6 +11,7 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
+from bench.domain.hold_period import hold_ends
 from bench.domain.holding import NO_DRIVE, WIPE
 from bench.domain.safety import (
     BEFORE_THE_COVER,
@@ -23,7 +24,6 @@ from bench.domain.safety import (
     WITHOUT,
     missing,
 )
-from bench.domain.trade import hold_ends
 from bench.domain.ways_out import SCRAPPED
 from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, ListingFirst, Refused, WipeFirst
 from bench.store.driver import plain_connection

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
-
 from sqlmodel import col, select
 
 from bench.desk import Desk
@@ -11,38 +9,22 @@ from bench.domain.grading import (
     FUNCTION,
     LOOKS,
     PARTS,
-    GradeLine,
-    GradeSheet,
     Step,
     check_grade,
     check_part,
     check_side,
 )
-from bench.domain.holding import Condition, condition_of
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Grade, GradeStep, Unit
-from bench.views import grades as reads
-from bench.views import unit as unit_reads
+from bench.views.grades import GradeLine, read_grades
 from bench.work.change import Change, change
 from bench.work.names import tells_if_changed
 from bench.work.ordering import place, shift
 
 LONGEST_NAME = 40
 LONGEST_SENTENCE = 500
-
-
-def read_grades(desk: Desk, unit_id: int) -> GradeSheet:
-    """Every part of a unit with what is said of it, and the scale. NotFound when there is no such unit."""
-    with desk.store.read() as connection:
-        return grades_within(connection, unit_id)
-
-
-def read_scale(desk: Desk) -> tuple[Step, ...]:
-    """The shop's scale, function and looks, each the best first."""
-    with desk.store.read() as connection:
-        return _scale(connection)
 
 
 def set_grade(
@@ -151,47 +133,6 @@ def remove_step(desk: Desk, step_id: int) -> None:
         step.removed = 1
         place([one for one in alike if one.id != step_id])
         made.tells(f"Removed the step {step.name} for {step.side}")
-
-
-def grades_within(connection: sqlite3.Connection, unit_id: int) -> GradeSheet:
-    """The same as read_grades, within a snapshot that other reads share."""
-    unit = unit_reads.particulars(connection, unit_id)
-    if unit is None:
-        raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
-    steps = {row["id"]: Step(*row) for row in reads.every_step(connection)}
-    held = condition_of(unit["opened_us"], unit["back_us"])
-    said = {row["part"]: row for row in reads.grades(connection, unit_id)}
-    return GradeSheet(
-        unit_id=unit_id,
-        tag=unit["tag"],
-        model=f"{unit['maker']} {unit['model']}".strip(),
-        lines=tuple(_line(part, label, said.get(part), steps, held) for part, label in PARTS.items()),
-        scale=_scale(connection),
-        zone=unit["zone"],
-    )
-
-
-def _line(
-    part: str, label: str, row: sqlite3.Row | None, steps: dict[int, Step], held: Condition
-) -> GradeLine:
-    if row is None:
-        return GradeLine(part, label)
-    return GradeLine(
-        part=part,
-        label=label,
-        grade_id=row["id"],
-        function=steps.get(row["function_step_id"]),
-        looks=steps.get(row["looks_step_id"]),
-        sentence=row["sentence"],
-        tested=bool(row["tested"]),
-        person=row["person"],
-        at_us=row["at_us"],
-        holds=held.holds(row["at_us"], looks=row["function_step_id"] is None),
-    )
-
-
-def _scale(connection: sqlite3.Connection) -> tuple[Step, ...]:
-    return tuple(Step(*row) for row in reads.scale(connection))
 
 
 def _steps(made: Change, side: str) -> list[GradeStep]:

@@ -22,6 +22,8 @@ from bench.store.driver import plain_connection
 from bench.store.engine import Store
 from bench.store.tables import metadata
 from bench.views import invariants as reads
+from bench.views.binder import Query
+from bench.views.invariants import Broken
 from bench.work.unready import newly_unready, standing
 
 Noted = Mapping[str, Any]
@@ -31,8 +33,8 @@ Noted = Mapping[str, Any]
 class Rule:
     """A rule of the state: the text that finds what breaks it, and the error for one such row."""
 
-    broken: str
-    error: Callable[[sqlite3.Row], BenchError]
+    broken: Query[Broken]
+    error: Callable[[Broken], BenchError]
 
 
 def keep(
@@ -55,8 +57,8 @@ def keep(
             raise rule.error(row)
     for one in newly_unready(store, connection, units, found=found) if units else ():
         raise one.error()
-    for sql, numbers in _pointing_at_removed(ids):
-        for row in _newly(store, connection, sql, numbers):
+    for query, numbers in _pointing_at_removed(ids):
+        for row in _newly(store, connection, query, numbers):
             raise _stands_on(row)
 
 
@@ -75,12 +77,11 @@ def broken_rules(connection: sqlite3.Connection) -> Iterator[BenchError]:
     """Every rule that something in the file breaks now, whoever left it so; as the error of each."""
     units = reads.all_numbers(connection, "unit")
     for rule in RULES:
-        for row in reads.broken(connection, rule.broken, _LISTS | {"units": units}):
+        for row in rule.broken.each(connection, **_LISTS, units=units):
             yield rule.error(row)
     yield from (one.error() for one in standing(connection, json.loads(units)))
     for (_, of_parents), parent, _ in _POINTERS:
-        numbers = {"numbers": reads.all_numbers(connection, parent)}
-        for row in reads.broken(connection, of_parents, numbers):
+        for row in of_parents.each(connection, numbers=reads.all_numbers(connection, parent)):
             yield _stands_on(row)
 
 
@@ -99,15 +100,15 @@ def _units_named(changes: Sequence[Noted]) -> set[int]:
 
 
 def _newly(
-    store: Store, connection: sqlite3.Connection, sql: str, values: Mapping[str, str]
-) -> Iterator[sqlite3.Row]:
+    store: Store, connection: sqlite3.Connection, query: Query[Broken], values: Mapping[str, str]
+) -> Iterator[Broken]:
     """What breaks a rule now and did not when the transaction began."""
-    now = reads.broken(connection, sql, values)
+    now = query.all(connection, **values)
     if not now:
         return
     with store.read() as committed:
-        before = {(row["id"], row["unit_id"]) for row in reads.broken(committed, sql, values)}
-    yield from (row for row in now if (row["id"], row["unit_id"]) not in before)
+        before = {(row.row_id, row.unit_id) for row in query.each(committed, **values)}
+    yield from (row for row in now if (row.row_id, row.unit_id) not in before)
 
 
 _LISTS = {
@@ -117,52 +118,52 @@ _LISTS = {
 }
 
 
-def _cell(row: sqlite3.Row) -> BenchError:
+def _cell(row: Broken) -> BenchError:
     return CellAlarm(
-        f"Unit {row['tag']} has {FINDINGS[row['detail']]}: all work on it stops.",
+        f"Unit {row.tag} has {FINDINGS[row.detail]}: all work on it stops.",
         "Keep it apart, do not charge or press it; clear the finding with a reason once dealt with.",
     )
 
 
-def _battery(row: sqlite3.Row) -> BenchError:
+def _battery(row: Broken) -> BenchError:
     return BatteryFirst(
-        f"A timer runs for {row['detail']} on unit {row['tag']} with the cover off: "
+        f"A timer runs for {row.detail} on unit {row.tag} with the cover off: "
         "its battery stays disconnected and its opening checklist ticked.",
         "Stop or finish that first.",
-        unit_id=row["unit_id"],
+        unit_id=row.unit_id,
     )
 
 
-def _cover_on(row: sqlite3.Row) -> BenchError:
+def _cover_on(row: Broken) -> BenchError:
     return Refused(
-        f"A timer runs for {row['detail']} on unit {row['tag']}: its cover is off.",
+        f"A timer runs for {row.detail} on unit {row.tag}: its cover is off.",
         "Stop or finish that first.",
     )
 
 
-def _on_hold(row: sqlite3.Row) -> BenchError:
-    return Refused(f"Unit {row['tag']} is on hold: {row['detail']}.", "Release it first.")
+def _on_hold(row: Broken) -> BenchError:
+    return Refused(f"Unit {row.tag} is on hold: {row.detail}.", "Release it first.")
 
 
-def _gone(row: sqlite3.Row) -> BenchError:
-    return Refused(f"A timer runs for {row['detail']} on unit {row['tag']}.", "Stop or finish that first.")
+def _gone(row: Broken) -> BenchError:
+    return Refused(f"A timer runs for {row.detail} on unit {row.tag}.", "Stop or finish that first.")
 
 
-def _battery_last(row: sqlite3.Row) -> BenchError:
+def _battery_last(row: Broken) -> BenchError:
     return CloseUpFirst(
-        f"The battery of unit {row['tag']} is back in: it goes in last of all.",
+        f"The battery of unit {row.tag} is back in: it goes in last of all.",
         "Take the tick of the battery off first.",
-        unit_id=row["unit_id"],
+        unit_id=row.unit_id,
     )
 
 
-def _no_stage(row: sqlite3.Row) -> BenchError:
-    return Refused(f"Unit {row['tag']} stands at {row['detail']}.", "Move it to another stage first.")
+def _no_stage(row: Broken) -> BenchError:
+    return Refused(f"Unit {row.tag} stands at {row.detail}.", "Move it to another stage first.")
 
 
-def _drive_elsewhere(row: sqlite3.Row) -> BenchError:
+def _drive_elsewhere(row: Broken) -> BenchError:
     return Conflict(
-        f"The drive {row['detail']} would not be where its last movement as a part says.",
+        f"The drive {row.detail} would not be where its last movement as a part says.",
         "Undo that movement first, or move the drive by it; nothing was changed.",
     )
 
@@ -185,12 +186,12 @@ GROUND = ("lot", "party", "sale", "task", "unit")
 _PAST = ("movement", "journal", "draft")
 
 
-def _pointing_at_removed(ids: Mapping[str, set[int]]) -> Iterator[tuple[str, dict[str, str]]]:
+def _pointing_at_removed(ids: Mapping[str, set[int]]) -> Iterator[tuple[Query[Broken], dict[str, str]]]:
     """A text for each way in which a standing row among those touched could point at a removed one."""
     for (of_children, of_parents), parent, child in _POINTERS:
-        for sql, table in ((of_children, child), (of_parents, parent)):
+        for query, table in ((of_children, child), (of_parents, parent)):
             if ids.get(table):
-                yield sql, {"numbers": json.dumps(sorted(ids[table]))}
+                yield query, {"numbers": json.dumps(sorted(ids[table]))}
 
 
 _POINTERS = tuple(
@@ -207,6 +208,6 @@ _POINTERS = tuple(
 )
 
 
-def _stands_on(row: sqlite3.Row) -> BenchError:
-    child, parent = (str(row[name]).replace("_", " ") for name in ("tag", "detail"))
+def _stands_on(row: Broken) -> BenchError:
+    child, parent = (named.replace("_", " ") for named in (row.tag, row.detail))
     return Conflict(f"A {child} stands on that {parent}.", "Undo or remove that first; nothing was changed.")

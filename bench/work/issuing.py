@@ -13,6 +13,7 @@ from bench.errors import BadInput, OutOfStock
 from bench.store.driver import plain_connection
 from bench.store.tables import Consumable, Movement
 from bench.views import stock as reads
+from bench.views.shop import facts
 from bench.views.stock import stock_lines
 from bench.work.change import Change
 
@@ -63,8 +64,7 @@ def layers_of(session: Session, consumable_id: int) -> tuple[Layer, ...]:
     """What remains of each receipt of a consumable, as this transaction sees it."""
     session.flush()
     connection = plain_connection(session)
-    _, zone = reads.money_and_zone(connection)
-    return reads.layers(connection, zone, consumable_id).get(consumable_id, ())
+    return reads.layers(connection, facts(connection).zone, consumable_id).get(consumable_id, ())
 
 
 def _check_quantity(consumable: Consumable, quantity: int) -> None:

@@ -11,7 +11,6 @@ from bench.domain.typed_fields import read_field
 from bench.domain.ways_out import HANDED_BACK, KEPT, SOLD
 from bench.errors import BadInput, Refused, TasksDone, TasksOpen
 from bench.store.tables import Stage, Task, Unit
-from bench.views import unit as unit_reads
 from bench.work.change import Change, change
 from bench.work.ending import comes_back, cover_comes_off
 from bench.work.gates import may_alter, may_close, may_leave, may_list, may_move, may_open
@@ -111,29 +110,6 @@ def move_within(
     if not target.final:
         turned_out(made, unit.id)
     return Moved(unit.id, unit.tag, origin.name, target.name, finished, skipped, low, reopened)
-
-
-def next_stage_of(desk: Desk, unit_id: int) -> int | None:
-    """The stage that comes next for the unit; None at the last one.
-
-    Cover-off stages are passed over by a unit that has tasks but none there.
-    """
-    with desk.store.read() as connection:
-        stages = unit_reads.way_of(connection, unit_id)
-    here = next((at for at, stage in enumerate(stages) if stage["here"]), -1)
-    has_tasks = any(stage["tasks"] for stage in stages)
-    for stage in stages[here + 1 :]:
-        if not (stage["lid_off"] and has_tasks and not stage["tasks"]):
-            return int(stage["id"])
-    return None
-
-
-def previous_stage_of(desk: Desk, unit_id: int) -> int | None:
-    """The stage before the unit's own; None at the first one."""
-    with desk.store.read() as connection:
-        stages = unit_reads.way_of(connection, unit_id)
-    here = next((at for at, stage in enumerate(stages) if stage["here"]), 0)
-    return int(stages[here - 1]["id"]) if here > 0 else None
 
 
 def hold_unit(desk: Desk, unit_id: int, reason: str) -> None:

@@ -10,6 +10,7 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.forecast import DAY_US
+from bench.domain.hold_period import hold_ends
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.material_cost import NO_PRICE, cost_of_use
 from bench.domain.next_up import (
@@ -29,16 +30,15 @@ from bench.domain.next_up import (
 )
 from bench.domain.ranking import Candidate, Ranked, rank
 from bench.domain.safety import FINDINGS
-from bench.domain.trade import ChannelLine, TradeSettings, hold_ends
 from bench.domain.unit_money import fee_minor
 from bench.domain.weeks import local_day
-from bench.views import buying as buying_reads
 from bench.views import next_up as reads
-from bench.views import queue as queue_reads
-from bench.views import shop as shop_reads
 from bench.views import stock as stock_reads
 from bench.views import trade as trade_reads
-from bench.work.queue import alarms_in
+from bench.views.past_jobs import newest_prices
+from bench.views.queue import NextTask, alarms_in, next_tasks
+from bench.views.shop import facts
+from bench.views.trade import ChannelLine, TradeSettings
 
 LOOK_BACK_DAYS = 365
 
@@ -80,11 +80,11 @@ def read_ranking(desk: Desk) -> NextUp:
     """The units that can be worked on, in the order in which they earn most, and apart what waits and why."""
     now_us = desk.clock.now_us()
     with desk.store.read() as connection:
-        shop = shop_reads.facts(connection)
+        shop = facts(connection)
         units = {row["unit_id"]: row for row in reads.units(connection)}
         sums = _sums(connection, shop.zone)
         left_us = _time_left(connection, now_us)
-        coming = queue_reads.next_tasks(connection)
+        coming = next_tasks(connection)
         alarms = alarms_in(connection)
     today = local_day(now_us, shop.zone)
     waiting = {number: why for number, row in units.items() if (why := _why_not(row, sums.trade, today))}
@@ -141,7 +141,7 @@ def _sums(connection: sqlite3.Connection, zone: str) -> _Sums:
     meant = {**reads.offered_through(connection), **reads.sold_through(connection)}
     kept = trade_reads.channels(connection)
     known = {number: trade_reads.channel(connection, number) for number in set(meant.values())}
-    layers, newest = stock_reads.layers(connection, zone), buying_reads.newest_prices(connection)
+    layers, newest = stock_reads.layers(connection, zone), newest_prices(connection)
     consumables: defaultdict[int, int] = defaultdict(int)
     unpriced: defaultdict[int, tuple[str, ...]] = defaultdict(tuple)
     for unit_id, consumable_id, name, quantity in reads.uses(connection):
@@ -187,7 +187,7 @@ def _line(
     placed: Ranked,
     row: sqlite3.Row,
     one: _Earning,
-    coming: Mapping[int, sqlite3.Row],
+    coming: Mapping[int, NextTask],
     today: date,
     currency: str,
 ) -> NextLine:
@@ -200,7 +200,7 @@ def _line(
         tag=placed.tag,
         model=row["model"],
         stage=row["stage"],
-        next_task=task["name"] if task else "",
+        next_task=task.name if task else "",
         due_on=due_on,
         past_due=placed.past_due,
         expected_minor=one.expected_minor,

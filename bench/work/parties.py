@@ -6,15 +6,13 @@ What is typed of a party stands in its own row and nowhere else: the journal say
 from __future__ import annotations
 
 import json
-import sqlite3
 from collections.abc import Sequence
-from datetime import date
 
 from sqlmodel import col, select
 
 from bench.desk import Desk
 from bench.domain.copies import BEFORE_ERASING
-from bench.domain.erasing import ERASED, Erased, PartyLine, erase_from
+from bench.domain.erasing import ERASED, Erased
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import TypedFields, read_field
@@ -23,10 +21,10 @@ from bench.errors import BadInput, NotFound, Refused
 from bench.store.copies import copies_folder, copies_of, make_copy
 from bench.store.scrubbing import scrub
 from bench.store.tables import Party, Sale
-from bench.views import export as export_reads
-from bench.views import parties as reads
+from bench.views.export import table_names
+from bench.views.parties import PartyLine, due_for_erasing, read_parties, where_words_stand
+from bench.views.shop import read_shop
 from bench.work.change import Change, change
-from bench.work.queue import read_shop_facts
 
 LONGEST_ADDRESS = 400
 # A shorter word stands in too many other words to be looked for.
@@ -55,23 +53,6 @@ def party_within(made: Change, typed: PartyTyped | None) -> int | None:
     return same if same is not None else made.add(party).id
 
 
-def read_parties(desk: Desk) -> tuple[PartyLine, ...]:
-    """Everyone traded with, by name, and from when a private person's data may be erased."""
-    with desk.store.read() as connection:
-        zone = read_shop_facts(connection).zone
-        years = reads.keep_years(connection)
-        today = local_day(desk.clock.now_us(), zone)
-        rows = [row for row in reads.parties(connection) if not row["removed"] or row["erased_us"] is None]
-        return tuple(_line(row, zone, years, today) for row in rows)
-
-
-def due_for_erasing(desk: Desk) -> tuple[PartyLine, ...]:
-    """Private people whose data the shop need not keep any longer, the longest due first."""
-    today = local_day(desk.clock.now_us(), _zone(desk))
-    due = [line for line in read_parties(desk) if line.erase_on is not None and line.erase_on <= today]
-    return tuple(sorted(due, key=lambda line: (line.erase_on, line.party_id)))
-
-
 def edit_party(desk: Desk, party_id: int, typed: PartyTyped) -> None:
     """Set right what is kept of someone. The journal does not keep what stood there: no taking back."""
     with change(desk, "edit party") as made:
@@ -95,7 +76,7 @@ def erase_party(desk: Desk, party_id: int, reason: str, *, early: bool = False) 
         raise NotFound(f"There is no party with number {party_id}.", "`bench parties` shows them all.")
     if line.erased_us is not None:
         raise Refused("That party's data have been erased already.", "There is nothing to erase.")
-    today = local_day(desk.clock.now_us(), _zone(desk))
+    today = local_day(desk.clock.now_us(), read_shop(desk).zone)
     if not early and (line.erase_on is None or line.erase_on > today):
         raise Refused(_too_early(line), "Erase early only where the law lets you; say so.")
     return _erase(desk, [line], reason)
@@ -131,8 +112,7 @@ def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
         numbers = ", ".join(str(line.party_id) for line in lines)
         made.tells(f"Erased the data of party {numbers}; this cannot be taken back", reason=why)
     with desk.store.read() as connection:
-        tables = export_reads.table_names(connection)
-        left_in = reads.where_words_stand(connection, tables, words)
+        left_in = where_words_stand(connection, table_names(connection), words)
     return Erased(
         party_ids=tuple(line.party_id for line in lines),
         left_in=left_in,
@@ -178,29 +158,6 @@ def _party_from(typed: PartyTyped) -> Party:
     return party
 
 
-def _line(row: sqlite3.Row, zone: str, years: int, today: date) -> PartyLine:
-    days = [date.fromisoformat(row["last_on"])] if row["last_on"] else []
-    if row["last_us"] is not None:
-        days.append(local_day(row["last_us"], zone))
-    last_on = max(days, default=None)
-    warranty = date.fromisoformat(row["warranty_until"]) if row["warranty_until"] else None
-    stays = not row["private"] or row["erased_us"] is not None or bool(row["in_stock"])
-    return PartyLine(
-        party_id=row["party_id"],
-        name=row["name"],
-        address=row["address"],
-        contact=row["contact"],
-        identity_seen=row["identity_seen"],
-        private=bool(row["private"]),
-        erased_us=row["erased_us"],
-        bought=row["bought"],
-        sold=row["sold"],
-        last_on=last_on,
-        in_stock=bool(row["in_stock"]),
-        erase_on=None if stays else erase_from(last_on, years, warranty, today),
-    )
-
-
 def _words_of(lines: Sequence[PartyLine]) -> tuple[str, ...]:
     words = (
         word for line in lines for word in (line.name, line.address, line.contact, line.identity_seen) if word
@@ -214,8 +171,3 @@ def _too_early(line: PartyLine) -> str:
     if line.in_stock:
         return "A unit bought from that person is still in the queue, and the register needs them."
     return f"That person's data are kept until {line.erase_on}, by the shop's setting."
-
-
-def _zone(desk: Desk) -> str:
-    with desk.store.read() as connection:
-        return read_shop_facts(connection).zone

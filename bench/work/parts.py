@@ -7,49 +7,18 @@ or waits on the shelf.
 
 from __future__ import annotations
 
-import sqlite3
-from typing import Any
-
 from bench.desk import Desk
 from bench.domain.money import read_money, show_money
-from bench.domain.parts import PartMoved, Shelf, Swapped, UnitParts, suggest_cost
+from bench.domain.parts import PartMoved, Swapped
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import TypedFields
-from bench.errors import BadInput, NotFound, Refused
+from bench.errors import BadInput, Refused
 from bench.store.tables import Part, Unit
-from bench.views import parts as reads
-from bench.views import shop as shop_reads
-from bench.views.ledger import cost_left_minor
 from bench.work.change import Change, change
 from bench.work.known_already import fitted_once, reason_again
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
 from bench.work.part_rules import at_hand, bears, drive_in, left_on, move_along, two_units
-
-
-def read_parts(desk: Desk, unit_id: int) -> UnitParts:
-    """Every part that came into a unit or left it, and the cost still on the unit."""
-    with desk.store.read() as connection:
-        unit = _unit(connection, unit_id)
-        unit["donor"] = bool(unit["donor"])
-        left_minor = cost_left_minor(connection, unit_id)
-        return UnitParts(**unit, left_minor=left_minor, lines=reads.of_unit(connection, unit_id))
-
-
-def read_shelf(desk: Desk) -> Shelf:
-    """The parts taken out and kept."""
-    with desk.store.read() as connection:
-        shop = shop_reads.facts(connection)
-        return Shelf(reads.shelf(connection), shop.currency, shop.zone)
-
-
-def read_part_cost(desk: Desk, from_unit_id: int, worth_text: str) -> int:
-    """The cost to suggest for a part worth so much, in minor units: its share of what is left on the unit."""
-    with desk.store.read() as connection:
-        unit = _unit(connection, from_unit_id)
-        left_minor = cost_left_minor(connection, from_unit_id)
-    worth = read_money(worth_text, unit["currency"])
-    return suggest_cost(left_minor, unit["expected_minor"], worth)
 
 
 def fit_part(
@@ -182,13 +151,6 @@ def edit_part(
         part.name, part.serial, part.cost_minor = fresh.name, fresh.serial, fresh.cost_minor
         part.supplier, part.note = fresh.supplier, fresh.note
         tells_if_changed(made, f"Edited part {part.name}", part.to_unit_id or part.from_unit_id)
-
-
-def _unit(connection: sqlite3.Connection, unit_id: int) -> dict[str, Any]:
-    row = reads.unit(connection, unit_id)
-    if row is None:
-        raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
-    return dict(row)
 
 
 def _part(

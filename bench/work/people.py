@@ -1,38 +1,18 @@
-"""The people of the shop. Looking one up is on the way to the first paint, so the writers import late."""
+"""The people of the shop: added, renamed, taken off the list."""
 
 from __future__ import annotations
 
+from sqlmodel import col, select
+
 from bench.desk import Desk
-from bench.domain.people import PersonLine as PersonLine
-from bench.domain.text import quoted
-from bench.errors import NotFound, Refused
-from bench.store.engine import Store
-from bench.views import shop as reads
-
-
-def read_people(desk: Desk) -> tuple[PersonLine, ...]:
-    """Everyone who works at the bench, in the order in which they came."""
-    with desk.store.read() as connection:
-        return reads.people(connection)
-
-
-def person_named(store: Store, name: str) -> int:
-    """The number of the person with this name, in whatever capitals; NotFound names those there are."""
-    with store.read() as connection:
-        people = reads.people(connection)
-    for person in people:
-        if person.name.casefold() == name.strip().casefold():
-            return person.person_id
-    known = ", ".join(person.name for person in people)
-    raise NotFound(f"Nobody here is named {quoted(name)}.", f"The people are: {known}.")
+from bench.errors import Refused
+from bench.store.tables import Person, TimeEntry
+from bench.work.change import change
+from bench.work.names import free_name, tells_if_changed
 
 
 def add_person(desk: Desk, name: str) -> int:
     """Someone new at the bench; answers their number."""
-    from bench.store.tables import Person
-    from bench.work.change import change
-    from bench.work.names import free_name
-
     with change(desk, "add person") as made:
         person = made.add(Person(name=free_name(made, Person, name, "person")))
         made.tells(f"Added {person.name} to the people")
@@ -42,10 +22,6 @@ def add_person(desk: Desk, name: str) -> int:
 
 def rename_person(desk: Desk, person_id: int, name: str) -> None:
     """Write someone's name differently, in everything they did as well."""
-    from bench.store.tables import Person
-    from bench.work.change import change
-    from bench.work.names import free_name, tells_if_changed
-
     with change(desk, "rename person") as made:
         person = made.get(Person, person_id, "person")
         before, person.name = person.name, free_name(made, Person, name, "person", person_id)
@@ -57,11 +33,6 @@ def remove_person(desk: Desk, person_id: int) -> None:
 
     Refused for oneself, and while a timer of theirs runs.
     """
-    from sqlmodel import col, select
-
-    from bench.store.tables import Person, TimeEntry
-    from bench.work.change import change
-
     with change(desk, "remove person") as made:
         person = made.get(Person, person_id, "person")
         if person_id == desk.person_id:

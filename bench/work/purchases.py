@@ -1,4 +1,4 @@
-"""Where a unit comes from: who it was bought from, when, and what it is expected to sell for."""
+"""Set right where a unit comes from: who it was bought from, when, and what it is expected to sell for."""
 
 from __future__ import annotations
 
@@ -9,16 +9,11 @@ from sqlmodel import select
 from bench.desk import Desk
 from bench.domain.dates import read_day
 from bench.domain.money import read_money
-from bench.domain.offers import findings_in
 from bench.domain.party import PartyTyped
-from bench.domain.purchase import UnitPurchase
 from bench.domain.text import clean_line
-from bench.domain.trade import hold_ends
 from bench.domain.typed_fields import TypedFields, read_field
-from bench.domain.weeks import local_day
-from bench.errors import BadInput, NotFound, Refused
+from bench.errors import BadInput, Refused
 from bench.store.tables import Drive, Purchase, Unit
-from bench.views import buying as reads
 from bench.work.change import Change, change
 from bench.work.lookups import shop_of, today
 from bench.work.names import tells_if_changed
@@ -26,22 +21,6 @@ from bench.work.part_rules import covers_parts_out
 from bench.work.parties import party_within
 from bench.work.standing import not_an_owners
 from bench.work.turned_out import turned_out
-
-
-def read_purchase(desk: Desk, unit_id: int) -> UnitPurchase:
-    """Where a unit comes from. NotFound when there is no such unit."""
-    with desk.store.read() as connection:
-        row = reads.purchase(connection, unit_id)
-    if row is None:
-        raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
-    facts = dict(row)
-    zone, hold_days, kept = facts.pop("zone"), facts.pop("hold_days"), facts.pop("findings")
-    bought_on = date.fromisoformat(facts["bought_on"]) if facts["bought_on"] else None
-    free_from = hold_ends(bought_on, hold_days)
-    if free_from is not None and free_from <= local_day(desk.clock.now_us(), zone):
-        free_from = None
-    facts["bought_on"], facts["donor"] = bought_on, bool(facts["donor"])
-    return UnitPurchase(**facts, free_from=free_from, findings=findings_in(kept) if kept else ())
 
 
 def edit_purchase(

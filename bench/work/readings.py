@@ -18,19 +18,9 @@ from bench.domain.typed_fields import read_field
 from bench.errors import BadInput
 from bench.store.tables import Drive, Reading, Unit
 from bench.work.change import Change, change
-from bench.work.condition import read_condition, weigh_battery
 from bench.work.drive_of_reading import drive_of
 from bench.work.drives import name_of
 from bench.work.safety import stop_for_cell
-
-__all__ = [
-    "ReadingAdded",
-    "add_reading",
-    "read_condition",
-    "read_reading_file",
-    "remove_reading",
-    "weigh_battery",
-]
 
 SWOLLEN = "swollen"
 

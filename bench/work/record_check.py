@@ -43,7 +43,7 @@ def check_record(connection: sqlite3.Connection) -> RecordCheck:
     return RecordCheck(
         lines=reads.lines_since(connection, 0),
         differences=_some(differences(connection)),
-        sums=_some(f"{table} {row_id}: {what}" for table, row_id, what in reads.wrong_sums(connection)),
+        sums=_some(f"{one.table_name} {one.row_id}: {one.what}" for one in reads.wrong_sums(connection)),
         rules=_some(_broken_rules(connection)),
     )
 

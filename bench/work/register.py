@@ -7,6 +7,7 @@ from datetime import date
 from typing import Any
 
 from bench.desk import Desk
+from bench.domain.hold_period import hold_ends
 from bench.domain.margin_tax import tax_after_refund_minor
 from bench.domain.register import (
     CAME_BACK,
@@ -20,17 +21,16 @@ from bench.domain.register import (
     Register,
     RegisterLine,
 )
-from bench.domain.trade import hold_ends
 from bench.domain.weeks import local_day
 from bench.views import register as reads
 from bench.views import trade as trade_reads
-from bench.work.queue import read_shop_facts
+from bench.views.shop import facts
 
 
 def read_register(desk: Desk, span: tuple[date, date] | None = None) -> Register:
     """Every unit by number, or those of which something happened from one day to another, in one snapshot."""
     with desk.store.read() as connection:
-        shop = read_shop_facts(connection)
+        shop = facts(connection)
         trade = trade_reads.settings(connection)
         lines = [_line(row, shop.zone, trade.hold_days) for row in reads.lines(connection)]
     return Register(

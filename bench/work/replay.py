@@ -42,27 +42,27 @@ def differences(connection: sqlite3.Connection, since_id: int = 0) -> Iterator[D
 
     The number of statements is that of the tables, and the whole history is never in memory at once.
     """
-    changes: Iterable[sqlite3.Row] = reads.changes(connection, since_id)
-    for table, of_table in groupby(changes, key=lambda change: str(change["table_name"])):
+    changes = reads.changes(connection, since_id)
+    for table, of_table in groupby(changes, key=lambda change: change.table_name):
         if since_id:
             kept = list(of_table)
-            ids = sorted({int(change["row_id"]) for change in kept})
+            ids = sorted({change.row_id for change in kept})
             yield from _of_table(table, kept, reads.rows(connection, table, ids))
         else:
             yield from _of_table(table, of_table, reads.rows(connection, table, None))
 
 
 def _of_table(
-    table: str, changes: Iterable[sqlite3.Row], rows: Iterator[sqlite3.Row]
+    table: str, changes: Iterable[reads.NotedChange], rows: Iterator[Values]
 ) -> Iterator[Difference]:
     """Both run along by number of row, side by side."""
     row = next(rows, None)
-    for row_id, of_row in groupby(changes, key=lambda change: int(change["row_id"])):
+    for row_id, of_row in groupby(changes, key=lambda change: change.row_id):
         while row is not None and row["id"] < row_id:
             row = next(rows, None)
         history = _History(table, row_id)
         for change in of_row:
-            yield from history.goes_on(json.loads(change["noted"]), int(change["journal_id"]))
+            yield from history.goes_on(json.loads(change.noted), change.journal_id)
         yield from history.ends_at(row if row is not None and row["id"] == row_id else None)
 
 
@@ -91,7 +91,7 @@ class _History:
         self._there, self._line = after is not None, line_id
         self._known.update({column: (value, line_id) for column, value in (after or {}).items()})
 
-    def ends_at(self, row: sqlite3.Row | None) -> Iterator[Difference]:
+    def ends_at(self, row: Values | None) -> Iterator[Difference]:
         """Hold what the journal says in the end against the row of today."""
         if row is None:
             if self._there:
@@ -109,9 +109,9 @@ class _History:
         return Difference(self.table, self.row_id, column, line_id, recorded, found)
 
 
-def _set_by_an_upgrade(column: str, row: sqlite3.Row) -> bool:
+def _set_by_an_upgrade(column: str, row: Values) -> bool:
     """The third revision said of the tasks that open a machine that its cover is off; no line tells of it."""
-    return column == "lid_off" and "opens" in row.keys() and bool(row["opens"])  # noqa: SIM118 - not a dict
+    return column == "lid_off" and bool(row.get("opens"))
 
 
 def _shown(value: object) -> str:

@@ -1,4 +1,4 @@
-"""The routes: read, added, renamed, copied, removed. Their tasks are edited next door and handed out here.
+"""The routes: added, renamed, copied, removed. Their tasks are edited next door and handed out here.
 
 A unit is given its route's tasks once, when it comes in: what is changed here counts for units to come.
 """
@@ -8,10 +8,7 @@ from __future__ import annotations
 from sqlmodel import col, select
 
 from bench.desk import Desk
-from bench.domain.routes import RouteLine, RouteSheet
-from bench.errors import NotFound
 from bench.store.tables import Route, RouteTask, RouteUse
-from bench.views import routes as reads
 from bench.work.change import Change, change
 from bench.work.names import free_name, tells_if_changed
 from bench.work.route_tasks import add_route_task as add_route_task
@@ -20,23 +17,6 @@ from bench.work.route_tasks import remove_route_task as remove_route_task
 from bench.work.route_tasks import reorder_route_task as reorder_route_task
 from bench.work.route_tasks import set_route_use as set_route_use
 from bench.work.route_tasks import take_estimates as take_estimates
-
-
-def read_routes(desk: Desk) -> tuple[RouteLine, ...]:
-    """The routes by name, each with its estimated time and how many units are on it."""
-    with desk.store.read() as connection:
-        return reads.routes(connection)
-
-
-def read_route(desk: Desk, route_id: int) -> RouteSheet:
-    """One route's tasks in the order of the work; NotFound when there is none of that number."""
-    with desk.store.read() as connection:
-        sheet = reads.sheet(connection, route_id)
-    if sheet is None:
-        raise NotFound(
-            f"There is no route with number {route_id}.", "Look it up again; it may have been removed."
-        )
-    return sheet
 
 
 def add_route(desk: Desk, name: str) -> int:

@@ -14,19 +14,18 @@ from bench.domain.safety import (
     OPENING,
     WITH_THE_COVER_OFF,
     WITHOUT,
-    SafetyView,
     missing,
 )
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import read_field
 from bench.errors import BadInput, Refused
 from bench.store.tables import SafetyCheck, Unit
+from bench.views.safety import SafetyView, read_safety
 from bench.work.change import Change, change
 from bench.work.ending import closing_expires, cover_comes_off
 from bench.work.gates import no_timer_inside
 from bench.work.lookups import ticks_of
 from bench.work.timers import stop_unit
-from bench.work.unit_sheet import read_safety
 
 MOST_SCREWS = 999
 

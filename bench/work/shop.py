@@ -1,4 +1,4 @@
-"""The shop's settings: its name, money, zone, rate, and when a timer counts as forgotten."""
+"""Set the shop's settings: its name, money, zone, rate, and when a timer counts as forgotten."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from sqlmodel import select
 from bench.desk import Desk
 from bench.domain.durations import read_minutes
 from bench.domain.money import minor_digits, read_money
-from bench.domain.queue import ShopFacts
 from bench.domain.text import clean_line
 from bench.domain.typed_fields import TypedFields, read_field
 from bench.domain.weeks import zone_named
@@ -27,7 +26,6 @@ from bench.store.tables import (
     Unit,
     WayOut,
 )
-from bench.views import shop as reads
 from bench.work.change import Change, change
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
@@ -45,12 +43,6 @@ AMOUNTS = (
     *(Comeback.fee_back_minor, Comeback.postage_minor, WayOut.price_minor, WayOut.proceeds_minor),
     Trade.wanted_margin_minor,
 )
-
-
-def read_shop(desk: Desk) -> ShopFacts:
-    """The settings as they stand."""
-    with desk.store.read() as connection:
-        return reads.facts(connection)
 
 
 def edit_shop(

@@ -5,20 +5,12 @@ from __future__ import annotations
 from sqlmodel import col, func, select
 
 from bench.desk import Desk
-from bench.domain.stages import StageLine
 from bench.errors import Refused
 from bench.store.tables import Route, RouteTask, Stage, Task, Unit
-from bench.views import shop as reads
 from bench.work.change import Change, change
 from bench.work.lookups import stages_in_order
 from bench.work.names import free_name, tells_if_changed
 from bench.work.ordering import place, shift
-
-
-def read_stages(desk: Desk) -> tuple[StageLine, ...]:
-    """The stages as units pass them, and how many units stand at each."""
-    with desk.store.read() as connection:
-        return reads.stages(connection)
 
 
 def add_stage(desk: Desk, name: str, *, after_stage_id: int | None, lid_off: bool) -> int:

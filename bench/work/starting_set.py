@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from sqlmodel import Session
 
-from bench.domain.routes import CONSUMABLES_AT_START, ROUTES_AT_START, RouteTaskAtStart
-from bench.domain.stages import STAGES_AT_START
+from bench.domain.starting_set import CONSUMABLES_AT_START, ROUTES_AT_START, STAGES_AT_START, RouteTaskAtStart
 from bench.store.tables import Consumable, Route, RouteTask, RouteUse, Stage
 
 

@@ -1,4 +1,4 @@
-"""How the shop trades: its settings, and the channels it sells through."""
+"""Set how the shop trades: its settings, and the channels it sells through."""
 
 from __future__ import annotations
 
@@ -7,12 +7,10 @@ from sqlmodel import select
 from bench.desk import Desk
 from bench.domain.money import read_money
 from bench.domain.percent import read_percent
-from bench.domain.trade import ChannelLine, TradeSettings
 from bench.domain.typed_fields import TypedFields
 from bench.domain.whole_numbers import read_whole
 from bench.errors import NotFound, Refused
 from bench.store.tables import Channel, Trade
-from bench.views import trade as reads
 from bench.work.change import Change, change
 from bench.work.lookups import shop_of
 from bench.work.names import free_name, tells_if_changed
@@ -20,12 +18,6 @@ from bench.work.names import free_name, tells_if_changed
 MOST_HOLD_DAYS = 365
 MOST_YEARS = 100
 MOST_WARRANTY_DAYS = 3650
-
-
-def read_trade(desk: Desk) -> TradeSettings:
-    """The trading settings as they stand."""
-    with desk.store.read() as connection:
-        return reads.settings(connection)
 
 
 def edit_trade(
@@ -73,12 +65,6 @@ def edit_trade(
             )
         fields.check()
         tells_if_changed(made, "Changed the trading settings")
-
-
-def read_channels(desk: Desk) -> tuple[ChannelLine, ...]:
-    """The channels that are kept, in the order in which they came."""
-    with desk.store.read() as connection:
-        return reads.channels(connection)
 
 
 def add_channel(desk: Desk, name: str, *, share_text: str = "", fixed_text: str = "") -> int:

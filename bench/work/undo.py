@@ -13,12 +13,12 @@ from dataclasses import dataclass, replace
 from sqlmodel import SQLModel
 
 from bench.desk import Desk
-from bench.domain.journal_page import UndoOffer
 from bench.domain.text import clean_line, quoted
 from bench.errors import BadInput, Conflict, NotFound, Refused
 from bench.store.driver import plain_connection
 from bench.store.tables import Movement, TimeEntry
 from bench.views import undo as reads
+from bench.views.undo import Line, UndoOffer
 from bench.work.change import Change, change
 from bench.work.corrections import require_room
 from bench.work.issuing import take_again
@@ -70,22 +70,22 @@ def read_offer_to_undo(desk: Desk, journal_id: int) -> UndoOffer | None:
         line = reads.line(connection, journal_id)
         if line is None or not _can_be_undone(line):
             return None
-        offer = _offer(connection, reads.chain(connection, journal_id)["tip_id"])
-        if line["person_id"] != desk.person_id:
-            return _refused(offer, f"{line['person']} did it, and only they can undo it.")
+        offer = _offer(connection, reads.chain(connection, journal_id).tip_id)
+        if line.person_id != desk.person_id:
+            return _refused(offer, f"{line.person} did it, and only they can undo it.")
         return offer
 
 
 def _offer(connection: sqlite3.Connection, tip_id: int) -> UndoOffer:
     tip = reads.line(connection, tip_id)
     chain = reads.chain(connection, tip_id)
-    first = reads.line(connection, chain["first_id"])
+    first = reads.line(connection, chain.first_id)
     assert tip is not None
     assert first is not None
-    offer = UndoOffer(first["journal_id"], first["at_us"], first["summary"], bool(chain["steps"] % 2), "", "")
+    offer = UndoOffer(first.journal_id, first.at_us, first.summary, chain.undone, "", "")
     try:
         undoing = undoing_of(
-            connection, reads.Place(tip_id, chain["first_id"]), first["summary"], changes_in(tip["changes"])
+            connection, reads.Place(tip_id, chain.first_id), first.summary, changes_in(tip.changes)
         )
     except Conflict as error:
         return replace(offer, refusal=error.what)
@@ -100,44 +100,42 @@ def _undo(desk: Desk, journal_id: int | None, *, again: bool, reason: str) -> Un
     with change(desk, "redo" if again else "undo") as made:
         connection = plain_connection(made.session)
         tip, first = _line_to_undo(made, connection, journal_id, again=again)
-        changes = changes_in(tip["changes"])
+        changes = changes_in(tip.changes)
         undoing = undoing_of(
-            connection, reads.Place(tip["journal_id"], first["journal_id"]), first["summary"], changes
+            connection, reads.Place(tip.journal_id, first.journal_id), first.summary, changes
         )
-        why = _reason(undoing, reason or (first["reason"] if again else ""))
+        why = _reason(undoing, reason or (first.reason if again else ""))
         before_undoing(made, undoing)
         for noted in reversed(changes):
             _undo_one(made, undoing, noted)
             made.session.flush()
         after_undoing(made, undoing)
         did = "Redid" if again else "Undid"
-        made.tells(f"{did}: {first['summary']}", unit_id=first["unit_id"], reason=why)
-        made.takes_back_id = tip["journal_id"]
-        return Undone(first["journal_id"], first["summary"], first["unit_id"], again)
+        made.tells(f"{did}: {first.summary}", unit_id=first.unit_id, reason=why)
+        made.takes_back_id = tip.journal_id
+        return Undone(first.journal_id, first.summary, first.unit_id, again)
 
 
 def _line_to_undo(
     made: Change, connection: sqlite3.Connection, journal_id: int | None, *, again: bool
-) -> tuple[sqlite3.Row, sqlite3.Row]:
+) -> tuple[Line, Line]:
     """The line at which undo or redo goes on, and the line that it began with."""
     if journal_id is None:
         journal_id = _newest(made, connection, again=again)
     line = reads.line(connection, journal_id)
     if line is None:
         raise NotFound(f"The journal has no line {journal_id}.", "Look it up in the journal.")
-    if line["person_id"] != made.desk.person_id:
-        raise Refused(
-            f"Line {journal_id} is {line['person']}'s.", "Each undoes what is their own; ask them to."
-        )
+    if line.person_id != made.desk.person_id:
+        raise Refused(f"Line {journal_id} is {line.person}'s.", "Each undoes what is their own; ask them to.")
     if not _can_be_undone(line):
         raise Refused(f"Line {journal_id} changed nothing that can be undone.", "Choose another line.")
     chain = reads.chain(connection, journal_id)
-    tip, first = reads.line(connection, chain["tip_id"]), reads.line(connection, chain["first_id"])
+    tip, first = reads.line(connection, chain.tip_id), reads.line(connection, chain.first_id)
     assert tip is not None
     assert first is not None
-    if bool(chain["steps"] % 2) != again:
+    if chain.undone != again:
         state = "is not undone" if again else "is undone already"
-        raise Refused(f"{quoted(first['summary'])} {state}.", "The journal shows which lines stand.")
+        raise Refused(f"{quoted(first.summary)} {state}.", "The journal shows which lines stand.")
     return tip, first
 
 
@@ -146,7 +144,7 @@ def _newest(made: Change, connection: sqlite3.Connection, *, again: bool) -> int
     while True:
         tips = reads.tips(connection, made.desk.person_id, before_id=before, limit=50)
         for tip_id in tips:
-            if bool(reads.chain(connection, tip_id)["steps"] % 2) == again:
+            if reads.chain(connection, tip_id).undone == again:
                 return tip_id
         if not tips:
             what = "redo" if again else "undo"
@@ -154,8 +152,8 @@ def _newest(made: Change, connection: sqlite3.Connection, *, again: bool) -> int
         before = tips[-1]
 
 
-def _can_be_undone(line: sqlite3.Row) -> bool:
-    return line["via"] != "demo" and bool(changes_in(line["changes"]))
+def _can_be_undone(line: Line) -> bool:
+    return line.via != "demo" and bool(changes_in(line.changes))
 
 
 def _reason(undoing: Undoing, typed: str) -> str:

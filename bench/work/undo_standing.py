@@ -20,6 +20,7 @@ from bench.errors import Conflict
 from bench.store.tables import metadata
 from bench.views import stands_on
 from bench.views import undo as reads
+from bench.views.binder import by_column, value
 from bench.work.line_changes import RowChange, Values, references_to, row_changes
 
 # What names these stays true of one that was removed: who did it, who it was bought from, which route it had.
@@ -72,10 +73,8 @@ def _look_over(connection: sqlite3.Connection, undoing: Undoing, table: str, row
 
 
 def _rows_now(connection: sqlite3.Connection, table: str, ids: list[int]) -> dict[int, Values]:
-    cursor = connection.cursor()
-    cursor.row_factory = sqlite3.Row
-    text = f"SELECT * FROM {table} WHERE id IN (SELECT value FROM json_each(?))"  # noqa: S608 - a table of ours
-    return {row["id"]: dict(row) for row in cursor.execute(text, (json.dumps(ids),))}
+    text = f"SELECT * FROM {table} WHERE id IN (SELECT value FROM json_each(:ids))"  # noqa: S608 - ours
+    return {row["id"]: row for row in by_column(connection, text, ids=json.dumps(ids))}
 
 
 def _require_as_left(
@@ -100,15 +99,15 @@ def _units_of(connection: sqlite3.Connection, row: RowChange, now: Values | None
     if row.table == "unit":
         return {row.row_id}
     found = {
-        value
+        unit_id
         for values in (now, row.before, row.after)
-        for column, value in (values or {}).items()
-        if column.endswith("unit_id") and column != "came_in_unit_id" and value is not None
+        for column, unit_id in (values or {}).items()
+        if column.endswith("unit_id") and column != "came_in_unit_id" and unit_id is not None
     }
     behind = _UNITS_BEHIND.get(row.table)
     if behind is not None:
-        unit = reads.first(connection, behind, {"id": row.row_id})
-        found |= {unit[0]} if unit is not None and unit[0] is not None else set()
+        unit_id = value(connection, behind, id=row.row_id)
+        found |= {unit_id} if unit_id is not None else set()
     return found
 
 
@@ -122,7 +121,7 @@ def _require_unnamed(connection: sqlite3.Connection, undoing: Undoing, table: st
     if table == "person":
         line = reads.lines_of_people(connection, going, undoing.place)
         if line is not None:
-            raise _stands_on(connection, undoing, "journal", line["row_id"])
+            raise _stands_on(connection, undoing, "journal", line.row_id)
     for referring, column in references_to(table):
         if referring == table == "movement":
             continue  # layers and reversals have rules of their own
@@ -130,7 +129,7 @@ def _require_unnamed(connection: sqlite3.Connection, undoing: Undoing, table: st
         stands = reads.REVERSED if referring == "movement" else ""
         found = reads.referring(connection, referring, column, going, undoing.place, stands)
         if found is not None:
-            raise _stands_on(connection, undoing, referring, found["row_id"])
+            raise _stands_on(connection, undoing, referring, found.row_id)
 
 
 def _is_traded_with(connection: sqlite3.Connection, party_id: int, place: reads.Place) -> bool:
@@ -155,9 +154,9 @@ def _require_nothing_by(
         "ids": json.dumps([row.row_id for row in met]),
         "units": json.dumps(sorted(set().union(*(row.units for row in met)))),
     }
-    found = reads.first(connection, rule.text, values)
+    found = rule.later.first(connection, **values)
     if found is not None:
-        raise _stands_on(connection, undoing, found["table_name"], found["row_id"])
+        raise _stands_on(connection, undoing, found.table_name, found.row_id)
 
 
 def _is_met(rule: stands_on.Rule, row: RowChange) -> bool:
@@ -221,13 +220,13 @@ def _require_named_rows(
     values = {**(now or {}), **row.before} if row.comes_back else row.before
     coming = {(one.table, one.row_id) for one in undoing.rows if one.comes_back}
     for key in metadata.tables[row.table].foreign_keys:
-        named, value = key.column.table.name, values.get(key.parent.name)
-        if value is None or named in _MAY_BE_GONE or (named, value) in coming:
+        named, row_id = key.column.table.name, values.get(key.parent.name)
+        if row_id is None or named in _MAY_BE_GONE or (named, row_id) in coming:
             continue
         if "removed" in metadata.tables[named].columns:
             text = f"SELECT id FROM {named} WHERE id = :id AND removed = 1"  # noqa: S608 - a table of ours
-            if reads.first(connection, text, {"id": value}) is not None:
-                raise _stands_on(connection, undoing, named, int(value))
+            if value(connection, text, id=row_id) is not None:
+                raise _stands_on(connection, undoing, named, int(row_id))
 
 
 def _stands_on(connection: sqlite3.Connection, undoing: Undoing, table: str, row_id: int) -> Conflict:
@@ -240,7 +239,7 @@ def _stands_on(connection: sqlite3.Connection, undoing: Undoing, table: str, row
     what = (
         f"a later change to the same {table.replace('_', ' ')} stands on it"
         if later is None
-        else f"{quoted(later['summary'])} ({later['person']}, line {later['journal_id']}) stands on it"
+        else f"{quoted(later.summary)} ({later.person}, line {later.journal_id}) stands on it"
     )
     return Conflict(
         f"{quoted(undoing.summary)} cannot be undone: {what}.",

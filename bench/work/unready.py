@@ -14,6 +14,7 @@ from bench.domain.wipe import counts
 from bench.errors import ListingFirst, WipeFirst
 from bench.store.engine import Store
 from bench.views import listed as reads
+from bench.views.listed import ListedDrive, ListedReason, ListedUnit
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,18 +59,17 @@ def unready(connection: sqlite3.Connection, unit_ids: Collection[int]) -> Iterat
     listed = reads.units(connection, json.dumps(sorted(unit_ids)))
     if not listed:
         return
-    numbers = json.dumps([unit["unit_id"] for unit in listed])
-    drives: defaultdict[int, list[sqlite3.Row]] = defaultdict(list)
+    numbers = json.dumps([unit.unit_id for unit in listed])
+    drives: defaultdict[int, list[ListedDrive]] = defaultdict(list)
     for drive in reads.drives(connection, numbers):
-        drives[drive["unit_id"]].append(drive)
-    reasons: defaultdict[int, list[sqlite3.Row]] = defaultdict(list)
+        drives[drive.unit_id].append(drive)
+    reasons: defaultdict[int, list[ListedReason]] = defaultdict(list)
     for reason in reads.reasons(connection, numbers):
-        reasons[reason["unit_id"]].append(reason)
+        reasons[reason.unit_id].append(reason)
     for unit in listed:
-        answered = _answered(unit, reasons[unit["unit_id"]])
-        for drive_id, name in _wanting(drives[unit["unit_id"]], answered):
-            held = unit["held_reason"] is not None
-            yield Unready(unit["unit_id"], drive_id, bool(unit["out"]), held, unit["tag"], name)
+        answered = _answered(unit, reasons[unit.unit_id])
+        for drive_id, name in _wanting(drives[unit.unit_id], answered):
+            yield Unready(unit.unit_id, drive_id, unit.out, unit.held, unit.tag, name)
 
 
 def newly_unready(
@@ -92,20 +92,24 @@ def standing(connection: sqlite3.Connection, unit_ids: Collection[int]) -> Itera
     return (one for one in unready(connection, unit_ids) if (one.drive_id if one.out else not one.held))
 
 
-def _wanting(drives: list[sqlite3.Row], answered: frozenset[str]) -> Iterator[tuple[int, str]]:
+def _wanting(drives: list[ListedDrive], answered: frozenset[str]) -> Iterator[tuple[int, str]]:
     if not drives and NO_DRIVE not in answered:
         yield 0, ""
     for drive in drives if WIPE not in answered else ():
-        until_us = outside_until_us(drive["outside_us"], drive["came_us"], drive["bought_on"], drive["zone"])
-        if drive["result"] is None or not counts(drive["result"], drive["wiped_us"], until_us):
-            yield drive["drive_id"], drive["name"]
+        until_us = outside_until_us(drive.outside_us, drive.came_us, drive.bought_on, drive.zone)
+        if (
+            drive.result is None
+            or drive.wiped_us is None
+            or not counts(drive.result, drive.wiped_us, until_us)
+        ):
+            yield drive.drive_id, drive.name
 
 
-def _answered(unit: sqlite3.Row, reasons: list[sqlite3.Row]) -> frozenset[str]:
-    held = condition_of(unit["opened_us"], unit["back_us"])
+def _answered(unit: ListedUnit, reasons: list[ListedReason]) -> frozenset[str]:
+    held = condition_of(unit.opened_us, unit.back_us)
     return frozenset(
         matter
         for reason in reasons
-        for matter in reason["covers"].split()
-        if held.still_answers(matter, reason["at_us"])
+        for matter in reason.covers.split()
+        if held.still_answers(matter, reason.at_us)
     )

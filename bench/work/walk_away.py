@@ -12,10 +12,7 @@ from bench.domain.money import read_money
 from bench.domain.percent import read_percent, show_percent
 from bench.domain.price_at_risk import Fetched, price_at_risk, risk_words
 from bench.domain.price_sheet import PastJob, PriceSheet, RouteCost
-from bench.domain.queue import ShopFacts
-from bench.domain.routes import RouteSheet
 from bench.domain.statistics_of_work import spread
-from bench.domain.trade import ChannelLine, TradeSettings
 from bench.domain.walk_away import (
     CONSUMABLES,
     FEES,
@@ -30,11 +27,14 @@ from bench.domain.walk_away import (
     walk_away,
 )
 from bench.errors import NotFound
-from bench.views import buying as reads
+from bench.views import past_jobs as reads
 from bench.views import routes as route_reads
-from bench.views import shop as shop_reads
 from bench.views import stock as stock_reads
 from bench.views import trade as trade_reads
+from bench.views.offers import offer as read_one_offer
+from bench.views.routes import RouteSheet
+from bench.views.shop import ShopFacts, facts
+from bench.views.trade import ChannelLine, TradeSettings
 
 SETTING = "the shop's setting"
 TYPED = "typed for this unit"
@@ -93,20 +93,18 @@ def read_walk_away(
 def read_offer_price(desk: Desk, offer_id: int) -> PriceSheet:
     """The walk-away price of an offer as it stands in the file. NotFound when there is no such offer."""
     with desk.store.read() as connection:
-        offer = reads.offer(connection, offer_id)
-        if offer is None:
-            raise NotFound(f"There is no offer with number {offer_id}.", "It may have been taken back.")
-        ground = ground_of(connection, offer["route_id"], offer["channel_id"])
+        offer = read_one_offer(connection, offer_id)
+        ground = ground_of(connection, offer.route_id, offer.channel_id)
     return _sheet(
         ground,
-        expected_minor=offer["expected_minor"],
-        parts_minor=offer["parts_minor"],
-        shipping_minor=offer["shipping_minor"],
-        freight_minor=offer["freight_minor"],
-        premium=offer["premium_per_10000"],
+        expected_minor=offer.expected_minor,
+        parts_minor=offer.parts_minor,
+        shipping_minor=offer.shipping_minor,
+        freight_minor=offer.freight_minor,
+        premium=offer.premium_per_10000,
         reserve=None,
         wanted_minor=None,
-        asking_minor=offer["asking_minor"],
+        asking_minor=offer.asking_minor,
     )
 
 
@@ -119,7 +117,7 @@ def ground_of(connection: sqlite3.Connection, route_id: int | None, channel_id: 
     if channel_id is not None and channel is None:
         raise NotFound(f"There is no channel with number {channel_id}.", "Choose one that is there.")
     return PriceGround(
-        shop=shop_reads.facts(connection),
+        shop=facts(connection),
         trade=trade_reads.settings(connection),
         channel=channel,
         route=route,
@@ -133,8 +131,7 @@ def _cost(connection: sqlite3.Connection, route: RouteSheet | None) -> RouteCost
     """The route's consumables at what they would cost now, several tasks' use of one taken together."""
     if route is None:
         return RouteCost(())
-    _, zone = stock_reads.money_and_zone(connection)
-    layers = stock_reads.layers(connection, zone)
+    layers = stock_reads.layers(connection, facts(connection).zone)
     newest = reads.newest_prices(connection)
     wanted: dict[int, tuple[str, str, int]] = {}
     for use in (use for task in route.tasks for use in task.uses):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 
 from sqlmodel import Session, col, select
 
@@ -26,10 +27,11 @@ def wipe_counts(session: Session, drive: Drive, wipe: Wipe) -> bool:
     """Whether that wipe of a drive counts as one."""
     came = session.get(Unit, drive.came_in_unit_id) if drive.came_in_unit_id is not None else None
     bought = select(Purchase.bought_on).where(Purchase.unit_id == drive.came_in_unit_id)
+    bought_on = session.exec(bought).first() if came is not None else None
     until_us = outside_until_us(
         drive.outside_us,
         came.added_us if came is not None else None,
-        session.exec(bought).first() if came is not None else None,
+        date.fromisoformat(bought_on) if bought_on else None,
         session.exec(select(Shop.zone)).one(),
     )
     return counts(wipe.result, wipe.wiped_us, until_us)

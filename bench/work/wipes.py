@@ -1,4 +1,4 @@
-"""Wipes are recorded, verified and certified."""
+"""Wipes are recorded and verified."""
 
 from __future__ import annotations
 
@@ -11,18 +11,14 @@ from bench.domain.weeks import local_day
 from bench.domain.wipe import (
     FAILED,
     NOT_VERIFIED,
-    PASSED,
-    Certificate,
     check_method,
     check_result,
 )
 from bench.domain.wipe_techniques import check_technique
-from bench.errors import BadInput, NotFound, Refused
+from bench.errors import BadInput, Refused
 from bench.store.tables import Drive, Unit, Wipe
-from bench.views import drives as reads
-from bench.views import shop as shop_reads
 from bench.work.change import Change, change
-from bench.work.drives import drive_within, name_of
+from bench.work.drives import name_of
 from bench.work.gates import may_alter, no_bad_cell
 from bench.work.lookups import shop_of
 from bench.work.turned_out import turned_out
@@ -145,31 +141,6 @@ def remove_wipe(desk: Desk, wipe_id: int, reason: str) -> None:
         row.removed = 1
         words = f"Took a wipe of {name_of(drive)} off the records{turned_out(made, drive.unit_id)}"
         made.tells(words, unit_id=drive.unit_id, reason=why)
-
-
-def read_certificate(desk: Desk, wipe_id: int) -> Certificate:
-    """What the certificate of a wipe says. Refused unless its verification passed."""
-    now_us = desk.clock.now_us()
-    with desk.store.read() as connection:
-        drive_id = reads.drive_of_wipe(connection, wipe_id)
-        drive = drive_within(connection, drive_id)
-        shop = shop_reads.facts(connection)
-    if drive is None:
-        raise NotFound(
-            f"There is no wipe with number {wipe_id}.", "Look it up again; it may have been removed."
-        )
-    wipe = next(one for one in drive.wipes if one.wipe_id == wipe_id)
-    if wipe.result != PASSED:
-        raise Refused(
-            f"That wipe of {drive.name} is {wipe.result}: there is nothing to certify.",
-            "Record a verification that passed first.",
-        )
-    if not drive.counts(wipe):
-        raise Refused(
-            f"Someone outside the shop had {drive.name} after that wipe: it certifies nothing any more.",
-            "Wipe it again and record that.",
-        )
-    return Certificate(drive, wipe, shop.name, shop.zone, now_us)
 
 
 def _may_be_wiped(made: Change, drive: Drive, wiped_us: int) -> None:

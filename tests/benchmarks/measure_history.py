@@ -12,21 +12,21 @@ import pytest
 
 from bench.desk import Desk
 from bench.views.months import read_month
+from bench.views.parties import read_parties
+from bench.views.queue import read_queue
+from bench.views.shop import read_stages
 from bench.views.stock import read_history, read_stock
+from bench.views.timers import read_forgotten
+from bench.views.unit import read_unit
+from bench.views.week import read_week
 from bench.work.forecast import read_forecast
-from bench.work.forgotten import read_forgotten
 from bench.work.moves import hold_unit, release_unit
 from bench.work.next_up import read_ranking
-from bench.work.parties import read_parties
-from bench.work.queue import read_queue
 from bench.work.register import read_register
-from bench.work.stages import read_stages
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import redo, undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
-from bench.work.week import read_week
 from tests.benchmarks.grown_demo import grown_demo
 from tests.benchmarks.measuring import Ratio, compare
 from tests.clocks import HandSetClock

@@ -5,9 +5,9 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
-from bench.work.parties import read_parties
-from bench.work.queue import read_queue
-from bench.work.week import read_week
+from bench.views.parties import read_parties
+from bench.views.queue import read_queue
+from bench.views.week import read_week
 from tests.benchmarks.big_files import file_with
 from tests.benchmarks.measuring import compare
 

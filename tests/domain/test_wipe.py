@@ -6,20 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from bench.domain.wipe import (
-    FAILED,
-    METHODS,
-    NOT_VERIFIED,
-    PASSED,
-    DriveLine,
-    DriveSheet,
-    UnwipedReason,
-    WipeLine,
-    check_method,
-    check_result,
-    sprog_percent,
-)
+from bench.domain.wipe import FAILED, METHODS, NOT_VERIFIED, PASSED, check_method, check_result, sprog_percent
 from bench.errors import BadInput
+from bench.views.drives import DriveLine, DriveSheet, UnwipedReason, WipeLine
 from tests.wipes import DRIVE, WIPE
 
 

@@ -8,10 +8,11 @@ from collections.abc import Callable, Sequence
 from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, FINDINGS, OPENING, OPENING_ITEMS
 from bench.errors import BenchError
+from bench.views.tasks import next_stage_of, previous_stage_of
 from bench.work.comebacks import take_return
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
-from bench.work.moves import hold_unit, move_unit, next_stage_of, previous_stage_of, release_unit
+from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.parts import fit_from_shelf, fit_part, take_part
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
 from bench.work.selling import sell_unit

@@ -10,13 +10,13 @@ from collections import Counter
 from pathlib import Path
 
 from bench.desk import Desk, SystemClock
+from bench.views.routes import read_routes
 from bench.views.stock import read_stock
+from bench.views.unit import read_unit
 from bench.work.files import open_or_new
 from bench.work.people import add_person
-from bench.work.routes import read_routes
 from bench.work.stock import restock
 from bench.work.tasks import add_task, set_task_use
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.pty.program import did, environment, refused
 

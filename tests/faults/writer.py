@@ -7,10 +7,10 @@ import sys
 from pathlib import Path
 
 from bench.desk import Desk, SystemClock
+from bench.views.unit import read_unit
 from bench.work.files import open_or_new
 from bench.work.stock import restock
 from bench.work.timers import start_task, stop_person
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench.domain.wipe import STANDARD, certificate_sections
+from bench.domain.wipe import STANDARD
+from bench.reports.certificate import certificate_sections
 from tests.wipes import CERTIFICATE, DRIVE
 
 # Our words for the standard's list: (what the standard asks for, what stands there in the test's certificate)

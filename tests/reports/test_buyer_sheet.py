@@ -8,10 +8,9 @@ from dataclasses import replace
 import pytest
 
 from bench.desk import Desk
-from bench.domain.buyer_sheet import PartChange
 from bench.domain.grading import NO_CONFORMITY
 from bench.reports.buyer_sheet import buyer_html, buyer_json, buyer_text
-from bench.work.buyer_sheet import read_buyer_sheet
+from bench.views.buyer_sheet import PartChange, read_buyer_sheet
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
 from bench.work.grades import set_grade

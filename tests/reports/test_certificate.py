@@ -12,9 +12,14 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
-from bench.domain.wipe import STANDARD, STATEMENT, certificate_sections
+from bench.domain.wipe import STANDARD, STATEMENT
 from bench.errors import BadInput
-from bench.reports.certificate import certificate_html, certificate_json, certificate_text
+from bench.reports.certificate import (
+    certificate_html,
+    certificate_json,
+    certificate_sections,
+    certificate_text,
+)
 from bench.reports.certificate_pdf import certificate_pdf
 from tests.reports.markup import read_page
 from tests.reports.reading import companions_agree, is_plain, same

@@ -12,9 +12,12 @@ from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.reports.condition_sheet import choice_text, condition_json, condition_text
 from bench.reports.drive_sheet import drives_json, drives_text
 from bench.reports.grade_sheet import grades_json, grades_text, scale_text
-from bench.work.drives import add_drive, read_drives
-from bench.work.grades import read_grades, read_scale, set_grade
-from bench.work.readings import add_reading, read_condition, read_reading_file, weigh_battery
+from bench.views.condition import read_condition, weigh_battery
+from bench.views.drives import read_drives
+from bench.views.grades import read_grades, read_scale
+from bench.work.drives import add_drive
+from bench.work.grades import set_grade
+from bench.work.readings import add_reading, read_reading_file
 from bench.work.units import add_unit
 from bench.work.waivers import list_without
 from bench.work.wipes import record_wipe, verify_wipe

@@ -12,7 +12,7 @@ import pytest
 from bench.desk import Desk
 from bench.errors import BadInput
 from bench.reports.export import write_csv, write_json
-from bench.work.export import read_everything
+from bench.views.export import read_everything
 from tests.reports.conftest import BO
 
 

@@ -8,7 +8,7 @@ import json
 
 from bench.desk import Desk
 from bench.reports.journal_sheet import CSV_COLUMNS, journal_csv, journal_json, journal_text
-from bench.work.journal import read_journal
+from bench.views.journal import read_journal
 from bench.work.undo import undo
 from tests.reports.conftest import BO, REASON
 from tests.reports.reading import companions_agree, instant_of, is_plain

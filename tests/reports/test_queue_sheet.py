@@ -6,11 +6,10 @@ import json
 from dataclasses import replace
 
 from bench.desk import Desk
-from bench.domain.queue import QueueView
 from bench.domain.ways_out import WAYS
 from bench.reports.queue_sheet import queue_json, queue_text
+from bench.views.queue import QueueView, read_queue
 from bench.work.moves import move_unit
-from bench.work.queue import read_queue
 from bench.work.timers import start_task
 from tests.clocks import HandSetClock
 from tests.reports.reading import companions_agree, is_plain, same

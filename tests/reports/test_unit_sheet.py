@@ -9,9 +9,9 @@ from dataclasses import replace
 from bench.desk import Desk
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, OPENING, OPENING_ITEMS
 from bench.reports.unit_sheet import unit_json, unit_text
+from bench.views.unit import read_unit
 from bench.work.safety import go_on_without, report_cell, tick
 from bench.work.timers import skip_task
-from bench.work.unit_sheet import read_unit
 from tests.reports.reading import companions_agree, is_plain, same
 from tests.work.time_rows import first_task
 

@@ -9,9 +9,8 @@ from dataclasses import replace
 
 from bench.desk import Desk
 from bench.domain.money import show_money
-from bench.domain.week_sheet import WeekSheet
 from bench.reports.week_sheet import CSV_COLUMNS, week_csv, week_json, week_text
-from bench.work.week import read_week
+from bench.views.week import WeekSheet, read_week
 from tests.clocks import HandSetClock
 from tests.reports.conftest import BO, SHOP
 from tests.reports.reading import companions_agree, instant_of, is_plain, same

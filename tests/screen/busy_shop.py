@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
+from bench.views.queue import read_queue
+from bench.views.routes import read_routes
+from bench.views.shop import read_stages
 from bench.views.stock import read_stock
+from bench.views.unit import read_unit
 from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
-from bench.work.queue import read_queue
-from bench.work.routes import read_routes
 from bench.work.safety import go_on_without, tick, untick
-from bench.work.stages import read_stages
 from bench.work.stock import restock
 from bench.work.timers import start_task, stop_person
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 

@@ -57,12 +57,11 @@ from bench.dashboard.screens.dialogs.weigh_battery import WeighBattery
 from bench.dashboard.screens.dialogs.wipe_form import WipeForm
 from bench.desk import Desk
 from bench.domain.safety import OPENING
-from bench.domain.wipe import DriveLine
 from bench.errors import FileLost, ListingFirst
+from bench.views.drives import DriveLine, read_drives
+from bench.views.grades import read_grades
+from bench.views.parts import read_parts
 from bench.views.stock import read_stock
-from bench.work.drives import read_drives
-from bench.work.grades import read_grades
-from bench.work.parts import read_parts
 from tests.clocks import HandSetClock
 
 Opening = Callable[[Desk], Form[Any]]

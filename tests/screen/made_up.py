@@ -6,8 +6,11 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from bench.domain.durations import MINUTE_US
-from bench.domain.queue import DayHours, PersonNow, QueueRow, QueueStage, QueueView, Running, ShopFacts
 from bench.domain.stock_levels import StockLine
+from bench.views.hours import DayHours
+from bench.views.queue import PersonNow, QueueRow, QueueStage, QueueView
+from bench.views.shop import ShopFacts
+from bench.views.timers import Running
 
 NOW_US = 1_764_064_800_000_000  # Tue 25 Nov 2025 11:00 in Berlin
 

@@ -19,9 +19,9 @@ from bench.dashboard.widgets.top_line import TopLine
 from bench.desk import Desk
 from bench.domain.durations import HOUR_US
 from bench.errors import BadInput
-from bench.work.journal import read_journal
-from bench.work.people import read_people
-from bench.work.queue import read_queue
+from bench.views.journal import read_journal
+from bench.views.queue import read_queue
+from bench.views.shop import read_people
 from tests.clocks import HandSetClock
 from tests.screen.waiting import first_screen, text_of, until
 

@@ -18,13 +18,15 @@ from bench.desk import Desk
 from bench.domain.lot_shares import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.views.lots import read_lot, read_lots
-from bench.work.buying import read_offer, read_offers, save_offer
-from bench.work.drafts import read_draft, save_draft
+from bench.views.offers import read_offer, read_offers
+from bench.views.purchase import read_purchase
+from bench.views.routes import read_routes
+from bench.views.shop import read_draft
+from bench.views.unit import read_unit
+from bench.work.buying import save_offer
+from bench.work.drafts import save_draft
 from bench.work.lots import buy_lot
-from bench.work.purchases import read_purchase
-from bench.work.routes import read_routes
 from bench.work.trade import add_channel
-from bench.work.unit_sheet import read_unit
 from tests.screen.host import Host, opened, settled, texts, typed, until
 from tests.screen.workshop import FULL
 

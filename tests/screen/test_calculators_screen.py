@@ -22,10 +22,10 @@ from bench.dashboard.widgets.lines_scroll import LinesScroll
 from bench.desk import Desk
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Calculator
-from bench.work.drafts import read_draft
+from bench.views.shop import read_draft
+from bench.views.unit import read_unit
 from bench.work.tasks import add_task
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.domain.calculators.examples import EXAMPLES
 from tests.screen.host import Host, opened, typed, until

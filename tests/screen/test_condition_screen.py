@@ -15,8 +15,9 @@ from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.dialogs.weigh_battery import WeighBattery
 from bench.desk import Desk
 from bench.domain.condition.fields import SUBJECTS
-from bench.work.condition import read_condition
-from bench.work.drafts import read_draft, save_draft
+from bench.views.condition import read_condition
+from bench.views.shop import read_draft
+from bench.work.drafts import save_draft
 from bench.work.readings import add_reading
 from bench.work.safety import read_safety
 from bench.work.units import add_unit

@@ -6,8 +6,9 @@ from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.cell import CellDialog
 from bench.desk import Desk
+from bench.views.safety import read_safety
+from bench.views.unit import read_unit
 from bench.work.safety import report_cell
-from bench.work.unit_sheet import read_safety, read_unit
 from tests.screen.host import opened, settled, typed, until
 from tests.screen.workshop import new_unit
 

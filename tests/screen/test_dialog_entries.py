@@ -9,8 +9,8 @@ from bench.dashboard.screens.dialogs.add_entry import AddEntry
 from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
 from bench.dashboard.screens.dialogs.forgotten import ForgottenDialog
 from bench.desk import Desk
-from bench.work.entries import read_entry, read_unit_entries
-from bench.work.forgotten import read_forgotten
+from bench.views.entries import read_entry, read_unit_entries
+from bench.views.timers import read_forgotten
 from bench.work.people import add_person
 from bench.work.timers import start_task, stop_entry
 from tests.clocks import HandSetClock

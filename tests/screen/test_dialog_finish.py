@@ -8,7 +8,7 @@ from textual.widgets import Static
 from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.desk import Desk
-from bench.domain.routes import ISOPROPYL, STRIPS, SWABS
+from bench.domain.starting_set import ISOPROPYL, STRIPS, SWABS
 from tests.screen.host import opened, settled, ticked, typed, until
 from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, level, new_unit, open_lid, task
 

@@ -9,9 +9,9 @@ from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.tick_line import TickLine
 from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, OPENING
-from bench.work.drafts import read_draft
-from bench.work.journal import read_journal
-from bench.work.unit_sheet import read_safety
+from bench.views.journal import read_journal
+from bench.views.safety import read_safety
+from bench.views.shop import read_draft
 from tests.screen.host import opened, settled, ticked, typed, until
 from tests.screen.workshop import close_lid, new_unit, open_lid
 

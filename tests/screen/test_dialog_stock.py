@@ -7,8 +7,9 @@ from textual.widgets import Static
 from bench.dashboard.screens.dialogs.count import CountDialog
 from bench.dashboard.screens.dialogs.restock import RestockDialog
 from bench.desk import Desk
+from bench.views.shop import read_draft
 from bench.views.stock import read_history
-from bench.work.drafts import read_draft, save_draft
+from bench.work.drafts import save_draft
 from bench.work.stock import edit_consumable
 from tests.screen.host import opened, settled, typed, until
 from tests.screen.workshop import fill_shelf, level

@@ -10,9 +10,10 @@ from bench.dashboard.screens.dialogs.route_task_form import RouteTaskForm
 from bench.dashboard.screens.dialogs.task_form import TaskForm
 from bench.dashboard.screens.dialogs.use_form import UseForm
 from bench.desk import Desk
+from bench.views.routes import read_route, read_routes
+from bench.views.shop import read_people
 from bench.views.stock import read_stock
-from bench.work.people import add_person, read_people
-from bench.work.routes import read_route, read_routes
+from bench.work.people import add_person
 from bench.work.tasks import set_task_use
 from tests.screen.host import Host, opened, settled, typed, until
 from tests.screen.workshop import LOOK_OVER, level, new_unit, stage, task

@@ -8,11 +8,12 @@ from textual.widgets import Static
 from bench.dashboard.screens.dialogs.unit_form import UnitForm
 from bench.desk import Desk
 from bench.domain.party import PartyTyped
-from bench.work.drafts import read_draft, save_draft
-from bench.work.queue import read_queue
-from bench.work.routes import read_routes
+from bench.views.queue import read_queue
+from bench.views.routes import read_routes
+from bench.views.shop import read_draft
+from bench.views.unit import read_unit
+from bench.work.drafts import save_draft
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.screen.host import opened, settled, typed, until
 from tests.screen.workshop import FULL

@@ -15,7 +15,7 @@ from bench.dashboard.widgets.top_line import TopLine
 from bench.dashboard.widgets.week_bar import WeekBar
 from bench.desk import Desk
 from bench.domain.tags import tag_from_number
-from bench.work.queue import read_queue
+from bench.views.queue import read_queue
 from bench.work.timers import stop_entry
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock

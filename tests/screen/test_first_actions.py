@@ -7,9 +7,8 @@ import pytest
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.widgets.queue_list import QueueList
 from bench.desk import Desk
-from bench.domain.queue import QueueRow
 from bench.domain.safety import OPENING, OPENING_ITEMS
-from bench.work.queue import read_queue
+from bench.views.queue import QueueRow, read_queue
 from bench.work.safety import tick
 from tests.screen.undoing import undo_newest
 from tests.screen.waiting import first_screen, until

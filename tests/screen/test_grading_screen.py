@@ -8,8 +8,9 @@ from bench.dashboard.screens.dialogs.grade_form import GradeForm
 from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.desk import Desk
+from bench.views.grades import read_grades, read_scale
 from bench.work.drafts import save_draft
-from bench.work.grades import read_grades, read_scale, set_grade
+from bench.work.grades import set_grade
 from bench.work.units import add_unit
 from tests.screen.host import opened, settled, texts, until
 from tests.screen.undoing import undo_newest

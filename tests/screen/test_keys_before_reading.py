@@ -13,7 +13,8 @@ from bench.dashboard.screens.dialogs.hold import HoldDialog
 from bench.dashboard.screens.dialogs.take_part import TakePart
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
-from bench.work import drafts, parts, unit_sheet
+from bench.views import parts, safety, shop
+from bench.work import drafts
 from tests.screen.host import settled
 from tests.screen.scanner import send
 from tests.screen.waiting import until
@@ -62,14 +63,14 @@ async def test_a_key_of_a_screen(desk: Desk, monkeypatch: pytest.MonkeyPatch) ->
 async def test_what_is_typed_into_a_form(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     """It is not lost when the form fills in what it read."""
     drafts.save_draft(desk, "hold 1", {"reason": "waits"})
-    slow = Slow(monkeypatch, drafts, "read_draft")
+    slow = Slow(monkeypatch, shop, "read_draft")
     dialog = HoldDialog(new_unit(desk), "10014")
     await open_and_send(BenchApp(desk), dialog, slow, " for a fan")
     assert dialog.value("reason") == "waits for a fan"
 
 
 async def test_a_scan_goes_into_no_hidden_field(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    slow = Slow(monkeypatch, unit_sheet, "read_safety")
+    slow = Slow(monkeypatch, safety, "read_safety")
     app, dialog = BenchApp(desk), CellDialog(new_unit(desk))
     app.ear.hears = True
     said: list[str] = []

@@ -19,17 +19,19 @@ from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.party import PartyTyped
+from bench.views.drives import read_drives
+from bench.views.purchase import read_purchase
+from bench.views.shop import read_draft
+from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
-from bench.work.drafts import read_draft
-from bench.work.drives import add_drive, read_drives
+from bench.work.drives import add_drive
 from bench.work.parts import fit_part
-from bench.work.purchases import edit_purchase, read_purchase
+from bench.work.purchases import edit_purchase
 from bench.work.sales import read_sales
 from bench.work.selling import sell_unit
 from bench.work.shop import edit_shop
 from bench.work.timers import start_task, stop_entry
 from bench.work.trade import add_channel
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, typed, until

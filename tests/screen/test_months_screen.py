@@ -10,10 +10,10 @@ from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP
 from bench.domain.spans import Span
+from bench.views.unit import read_unit
 from bench.work.safety import go_on_without
 from bench.work.selling import sell_unit
 from bench.work.timers import finish_task, start_task
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit, edit_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, until

@@ -11,9 +11,11 @@ from bench.dashboard.screens.dialogs.reason import ReasonDialog
 from bench.dashboard.screens.dialogs.take_part import TakePart
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
+from bench.views.drives import read_drives
+from bench.views.parts import read_parts, read_shelf
 from bench.work.drafts import save_draft
-from bench.work.drives import add_drive, read_drives
-from bench.work.parts import fit_part, read_parts, read_shelf
+from bench.work.drives import add_drive
+from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase
 from bench.work.units import add_unit
 from tests.screen.host import Host, opened, sentences, settled, texts, typed, until

@@ -18,10 +18,9 @@ from bench.domain.safety import (
     CAUTION_SOLVENT,
     CLOSE_UP_ITEMS,
     OPENING_ITEMS,
-    SafetyView,
-    Tick,
 )
-from bench.domain.unit_sheet import TaskLine
+from bench.views.safety import SafetyView, Tick
+from bench.views.tasks import TaskLine
 from tests.screen.made_up import MONDAY, NOW_US, ROW, RUNNING, STOCK, view, week
 
 SAFETY = SafetyView(

@@ -17,7 +17,7 @@ from bench.dashboard.presenters.queue_lines import Heading, line_of_unit, lines_
 from bench.dashboard.presenters.times import chief, spent_of, ticking
 from bench.dashboard.presenters.top_line import attended_today_us, top_line
 from bench.domain.durations import HOUR_US, MINUTE_US
-from bench.domain.queue import PersonNow, QueueRow
+from bench.views.queue import PersonNow, QueueRow
 from tests.screen.made_up import NOW_US, ROW, RUNNING, many, view
 
 WORST = replace(
@@ -172,7 +172,7 @@ def test_the_one_who_acts_is_named_where_there_are_several() -> None:
 
 
 def test_a_tasks_timer_is_ones_own_or_nobodys() -> None:
-    from bench.domain.unit_sheet import TaskLine
+    from bench.views.tasks import TaskLine
 
     theirs = replace(RUNNING, person_id=2)
     task = TaskLine(11, 1, "opened", 1, "dust", 10, False, True, "todo", 0, (theirs,), (), None, None)

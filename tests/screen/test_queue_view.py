@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.looks import LOOK_CLASSES
 from bench.dashboard.widgets.queue_list import QueueList
-from bench.domain.queue import QueueRow, QueueStage, QueueView
+from bench.views.queue import QueueRow, QueueStage, QueueView
 from tests.screen.made_up import NOW_US, ROW, RUNNING, many, view
 from tests.screen.waiting import text_of, until
 

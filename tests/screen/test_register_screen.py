@@ -11,7 +11,7 @@ from bench.dashboard.screens.register import RegisterScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
 from bench.domain.party import PartyTyped
-from bench.work.parties import read_parties
+from bench.views.parties import read_parties
 from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit
 from bench.work.units import add_unit

@@ -9,8 +9,7 @@ from bench.dashboard.screens.dialogs.route_task_form import RouteTaskForm
 from bench.dashboard.screens.dialogs.use_form import UseForm
 from bench.dashboard.screens.routes import RoutesScreen
 from bench.desk import Desk
-from bench.domain.routes import RouteSheet
-from bench.work.routes import read_route, read_routes
+from bench.views.routes import RouteSheet, read_route, read_routes
 from tests.screen.host import Host, opened, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 from tests.screen.workshop import level

@@ -17,11 +17,12 @@ from bench.dashboard.widgets.jump_box import JumpBox
 from bench.dashboard.widgets.queue_list import QueueList
 from bench.desk import Desk
 from bench.domain.safety import OPENING
+from bench.views.drives import read_drives
+from bench.views.journal import read_journal
+from bench.views.safety import read_safety
 from bench.views.stock import read_stock
 from bench.work.consumables import set_code
-from bench.work.drives import add_drive, read_drives
-from bench.work.journal import read_journal
-from bench.work.unit_sheet import read_safety
+from bench.work.drives import add_drive
 from bench.work.units import UnitAdded, add_unit
 from tests.screen.host import opened, settled, until
 from tests.screen.scanner import scan, send

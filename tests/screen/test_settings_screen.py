@@ -9,9 +9,7 @@ from bench.dashboard.screens.routes import RoutesScreen
 from bench.dashboard.screens.settings import SettingsScreen
 from bench.dashboard.screens.trade import TradeScreen
 from bench.desk import Desk
-from bench.work.people import read_people
-from bench.work.shop import read_shop
-from bench.work.stages import read_stages
+from bench.views.shop import read_people, read_shop, read_stages
 from tests.screen.host import Host, opened, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 

@@ -10,7 +10,7 @@ from bench.dashboard.screens.dialogs.count import CountDialog
 from bench.dashboard.screens.dialogs.restock import RestockDialog
 from bench.dashboard.screens.stock import StockScreen
 from bench.desk import Desk
-from bench.domain.routes import ISOPROPYL
+from bench.domain.starting_set import ISOPROPYL
 from bench.work.stock import add_consumable, count_stock, edit_consumable, restock
 from tests.screen.host import opened, settled, texts, typed, until
 from tests.screen.undoing import undo_newest

@@ -10,9 +10,10 @@ from bench.dashboard.screens.dialogs.step_form import StepForm
 from bench.dashboard.screens.dialogs.trade_form import TradeForm
 from bench.dashboard.screens.trade import TradeScreen
 from bench.desk import Desk
+from bench.views.grades import read_scale
+from bench.views.trade import read_channels, read_trade
 from bench.work.drafts import save_draft
-from bench.work.grades import read_scale
-from bench.work.trade import add_channel, read_channels, read_trade
+from bench.work.trade import add_channel
 from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 

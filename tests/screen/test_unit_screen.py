@@ -18,10 +18,10 @@ from bench.dashboard.screens.unit_figures import UnitMaterialsScreen, UnitTimeSc
 from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.safety import OPENING
+from bench.views.unit import read_unit
 from bench.work.safety import untick
 from bench.work.timers import finish_task, start_task, stop_entry, stop_person
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, typed, until

@@ -14,8 +14,10 @@ from bench.dashboard.screens.papers import CertificateScreen, PapersScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.lines_scroll import LinesScroll
 from bench.desk import Desk
-from bench.work.drafts import read_draft, save_draft
-from bench.work.drives import add_drive, read_drives
+from bench.views.drives import read_drives
+from bench.views.shop import read_draft
+from bench.work.drafts import save_draft
+from bench.work.drives import add_drive
 from bench.work.selling import sell_unit
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe, verify_wipe

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from bench.desk import Desk
-from bench.domain.routes import ISOPROPYL
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
+from bench.domain.starting_set import ISOPROPYL
 from bench.domain.stock_levels import StockLine
-from bench.domain.unit_sheet import TaskLine
+from bench.views.routes import read_routes
+from bench.views.shop import read_stages
 from bench.views.stock import read_stock
-from bench.work.routes import read_routes
+from bench.views.tasks import TaskLine
+from bench.views.unit import read_unit
 from bench.work.safety import tick
-from bench.work.stages import read_stages
 from bench.work.stock import restock
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 
 FULL = "full refurbish"

@@ -10,10 +10,10 @@ import pytest
 from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.store.engine import Store
+from bench.views.unit import read_unit
 from bench.work.drives import add_drive
 from bench.work.safety import tick
 from bench.work.timers import start_task, stop_person
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe, verify_wipe
 

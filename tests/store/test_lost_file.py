@@ -15,9 +15,9 @@ from bench.desk import Desk
 from bench.errors import FileLost, StoreError
 from bench.store.copies import checkpoint, copy_to
 from bench.store.engine import Store
+from bench.views.queue import read_queue
 from bench.work.check import check_file
 from bench.work.files import open_existing, open_or_new, save_what_is_open
-from bench.work.queue import read_queue
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 

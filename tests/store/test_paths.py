@@ -12,8 +12,8 @@ import pytest
 from bench.desk import Desk
 from bench.errors import MissingFile, StoreError
 from bench.store.files import made_whole
+from bench.views.queue import read_queue
 from bench.work.files import open_existing, open_or_new
-from bench.work.queue import read_queue
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 

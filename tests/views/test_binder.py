@@ -14,7 +14,9 @@ import pytest
 
 import bench.views
 from bench.desk import Desk
-from bench.views.binder import Query, misfits, pairs, value
+from bench.views import stands_on
+from bench.views.binder import Query, by_column, misfits, pairs, value
+from bench.views.invariants import pointing_at_removed
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +37,13 @@ def in_memory() -> sqlite3.Connection:
 def queries() -> Iterator[tuple[str, Query[object]]]:
     for module in pkgutil.iter_modules(bench.views.__path__):
         for name, found in vars(import_module(f"bench.views.{module.name}")).items():
-            if isinstance(found, Query):
-                yield f"{module.name}.{name}", found
+            for at, one in enumerate(found if isinstance(found, tuple) else [found]):
+                query = one.later if isinstance(one, stands_on.Rule) else one
+                if isinstance(query, Query):
+                    yield f"{module.name}.{name}" + (f"[{at}]" if at else ""), query
+    for child, key in (("task", "unit_id"), ("sale", "party_id")):
+        for query in pointing_at_removed(child, key, key.removesuffix("_id"), removable=True):
+            yield f"invariants.{child}", query
 
 
 def test_a_row_fills_its_record_by_the_names_of_its_columns() -> None:
@@ -61,6 +68,16 @@ def test_no_row_is_no_record() -> None:
 def test_single_values_and_pairs() -> None:
     assert value(in_memory(), "SELECT :a + 1", a=2) == 3
     assert pairs(in_memory(), "SELECT 1, 'a' UNION SELECT 2, 'b'") == {1: "a", 2: "b"}
+
+
+def test_rows_of_any_shape_are_told_by_their_columns() -> None:
+    assert list(by_column(in_memory(), "SELECT :a AS a, 'x' AS b", a=2)) == [{"a": 2, "b": "x"}]
+
+
+def test_a_text_may_convert_a_field_its_own_way() -> None:
+    text = "SELECT 1 AS number, 0 AS flag, NULL AS day, 'a b' AS names"
+    told = Query(Told, text, names=lambda words: tuple(words.split()))
+    assert told.the(in_memory()).names == ("a", "b")
 
 
 @pytest.mark.parametrize(

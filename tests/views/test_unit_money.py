@@ -13,6 +13,7 @@ from bench.domain.party import PartyTyped
 from bench.domain.unit_money import TIME, UnitMoney
 from bench.errors import NotFound
 from bench.views.money_rows import read_money_rows
+from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
@@ -25,7 +26,6 @@ from bench.work.stock import restock
 from bench.work.timers import finish_task, reopen_task, start_task, stop_person
 from bench.work.trade import add_channel, remove_channel
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.bookkeeping import ISOPROPYL, PASTE, WIPES
 from tests.work.looked_into import looked_into_if_need_be

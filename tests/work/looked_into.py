@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.desk import Desk
 from bench.domain.holding import NO_DRIVE
 from bench.store.tables import Unwiped
-from bench.work.drives import read_drives
+from bench.views.drives import read_drives
 from bench.work.waivers import LOOKED, no_drive_in_it
 
 

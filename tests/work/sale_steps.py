@@ -7,8 +7,8 @@ from typing import Any
 from bench.desk import Desk
 from bench.domain.selling import Sold
 from bench.store.tables import Lot, Part, Party, Purchase
+from bench.views.shop import read_stages
 from bench.work.selling import sell_unit
-from bench.work.stages import read_stages
 from bench.work.trade import add_channel, edit_trade
 from bench.work.units import add_unit
 from tests.work.looked_into import looked_into, looked_into_if_need_be

@@ -11,10 +11,12 @@ from bench.desk import Desk
 from bench.domain.offers import BOUGHT, LEFT, OPEN, OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused
-from bench.work.buying import buy_offer, edit_offer, leave_offer, read_offer, read_offers, save_offer
-from bench.work.purchases import edit_purchase, read_purchase
+from bench.views.offers import read_offer, read_offers
+from bench.views.purchase import read_purchase
+from bench.views.unit import read_unit
+from bench.work.buying import buy_offer, edit_offer, leave_offer, save_offer
+from bench.work.purchases import edit_purchase
 from bench.work.routes import remove_route
-from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.taking_back import changes_nothing, is_taken_back
 from tests.work.trade_steps import CHARGER_LEAD, COUNTER, last_summary, new_unit

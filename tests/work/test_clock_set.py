@@ -10,9 +10,9 @@ import pytest
 
 from bench.desk import Desk, SystemClock
 from bench.errors import Refused
+from bench.views.unit import read_unit
 from bench.work.corrections import correct_entry
 from bench.work.timers import start_task, stop_entry, stop_person
-from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.screen.workshop import new_unit
 

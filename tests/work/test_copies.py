@@ -15,11 +15,12 @@ from bench.errors import BadInput, FileLost, NotFound, StoreError
 from bench.store.copies import copies_folder, copies_of, make_copy
 from bench.store.files import made_whole
 from bench.store.upgrade import make_tables
+from bench.views.journal import read_journal
+from bench.views.parties import read_parties
 from bench.work.check import check_file
 from bench.work.copies import back_up, copy_of_the_day, leave_whole, next_day_us, read_copies, restore
 from bench.work.files import open_existing, open_or_new
-from bench.work.journal import read_journal
-from bench.work.parties import erase_party, read_parties
+from bench.work.parties import erase_party
 from bench.work.people import add_person
 from bench.work.undo import read_offer_to_undo, undo
 from bench.work.units import add_unit

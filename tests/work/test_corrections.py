@@ -6,7 +6,8 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import BadInput, BatteryFirst, NotFound, Refused
-from bench.work.corrections import add_entry, correct_entry, read_corrections, remove_entry
+from bench.views.entries import read_entry
+from bench.work.corrections import add_entry, correct_entry, remove_entry
 from bench.work.people import add_person
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import undo
@@ -50,7 +51,7 @@ def test_old_values_are_kept_with_who_when_and_why(desk: Desk, entry_id: int) ->
     assert (answer.new_started_us, answer.new_stopped_us) == (start_us, stop_us)
     assert (answer.entry_id, answer.tag, answer.task) == (entry_id, "10014", "look over and note faults")
     assert entry_rows(desk) == {entry_id: (start_us, stop_us)}
-    (line,) = read_corrections(desk, entry_id)
+    (line,) = read_entry(desk, entry_id)[1]
     assert (line.person, line.at_us, line.reason) == ("Ada", desk.clock.now_us(), "began early")
     assert (line.old_started_us, line.old_stopped_us) == (BERLIN_10, old_stop_us)
     assert (line.new_started_us, line.new_stopped_us) == (start_us, stop_us)
@@ -68,7 +69,7 @@ def test_corrections_add_up_oldest_first(desk: Desk, entry_id: int) -> None:
     bo = desk.as_person(add_person(desk, "Bo"))
     correct_entry(desk, entry_id, start_text="", stop_text="10:30", reason="one")
     correct_entry(bo, entry_id, start_text="", stop_text="10:31", reason="two")
-    lines = read_corrections(desk, entry_id)
+    lines = read_entry(desk, entry_id)[1]
     assert [(line.person, line.reason) for line in lines] == [("Ada", "one"), ("Bo", "two")]
     assert lines[0].new_stopped_us == lines[1].old_stopped_us
 
@@ -213,7 +214,7 @@ def test_a_correction_can_be_taken_back(desk: Desk, entry_id: int) -> None:
         undo(desk)
     undo(desk, reason="the clock was right")
     assert entry_rows(desk) == rows
-    assert read_corrections(desk, entry_id) == ()
+    assert read_entry(desk, entry_id)[1] == ()
 
 
 def test_an_added_entry_is_the_person_s_own_and_says_why(desk: Desk, entry_id: int, task_id: int) -> None:
@@ -278,7 +279,7 @@ def test_time_can_be_added_to_a_finished_task(desk: Desk, entry_id: int, task_id
 def test_a_removed_entry_and_its_corrections_come_back_when_taken_back(desk: Desk, entry_id: int) -> None:
     correct_entry(desk, entry_id, start_text="09:50", stop_text="", reason="one")
     correct_entry(desk, entry_id, start_text="09:55", stop_text="", reason="two")
-    rows, lines = entry_rows(desk), read_corrections(desk, entry_id)
+    rows, lines = entry_rows(desk), read_entry(desk, entry_id)[1]
     remove_entry(desk, entry_id, "was not worked")
     assert entry_rows(desk) == {}
     assert journal_rows(desk)[-1] == (
@@ -287,10 +288,10 @@ def test_a_removed_entry_and_its_corrections_come_back_when_taken_back(desk: Des
         "was not worked",
     )
     with pytest.raises(NotFound):
-        read_corrections(desk, entry_id)
+        read_entry(desk, entry_id)[1]
     undo(desk)
     assert entry_rows(desk) == rows
-    assert read_corrections(desk, entry_id) == lines
+    assert read_entry(desk, entry_id)[1] == lines
 
 
 def test_removing_wants_a_reason_and_an_entry(desk: Desk, entry_id: int) -> None:

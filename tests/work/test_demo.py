@@ -15,11 +15,11 @@ from bench.domain.weeks import IsoWeek, day_bounds_us, local_day, zone_named
 from bench.errors import NotFound, StoreError
 from bench.store import demo_files
 from bench.store.demo_files import Demo, demo_folder, read_demo
+from bench.views.queue import read_queue
 from bench.views.stock import read_stock
 from bench.work.demo import make_demo
 from bench.work.demo.hours import bench_time
 from bench.work.demo.story import Happening, happenings
-from bench.work.queue import read_queue
 from bench.work.undo import undo
 from tests.clocks import HandSetClock
 

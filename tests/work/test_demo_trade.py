@@ -22,26 +22,25 @@ from bench.domain.ways_out import SCRAPPED
 from bench.domain.weeks import local_day, zone_named
 from bench.domain.wipe import FAILED, NOT_VERIFIED, PASSED
 from bench.errors import Refused, WipeFirst
+from bench.views.condition import read_condition
+from bench.views.drives import read_certificate, read_drive, read_drives
+from bench.views.grades import read_grades
 from bench.views.lots import read_lot, read_lots
 from bench.views.months import read_month, read_year
+from bench.views.offers import read_offers
+from bench.views.particulars import unit_by_tag
+from bench.views.parties import due_for_erasing, read_parties
+from bench.views.parts import read_parts, read_shelf
+from bench.views.queue import read_queue
+from bench.views.trade import read_channels, read_trade
 from bench.views.unit_money import read_unit_money
-from bench.work.buying import read_offers
-from bench.work.condition import read_condition
 from bench.work.demo import make_demo
-from bench.work.drives import read_drive, read_drives
 from bench.work.forecast import read_forecast
-from bench.work.grades import read_grades
 from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
-from bench.work.parties import due_for_erasing, read_parties
-from bench.work.parts import read_parts, read_shelf
-from bench.work.queue import read_queue
 from bench.work.register import read_register
 from bench.work.selling import sell_unit
-from bench.work.trade import read_channels, read_trade
-from bench.work.unit_sheet import unit_by_tag
 from bench.work.walk_away import read_offer_price
-from bench.work.wipes import read_certificate
 from tests.clocks import HandSetClock
 
 ZONE = zone_named("Europe/Berlin")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from bench.desk import Desk
 from bench.store.engine import Store
-from bench.work.drafts import drop_draft, read_draft, save_draft
+from bench.views.shop import read_draft
+from bench.work.drafts import drop_draft, save_draft
 from tests.work.bookkeeping import footprint
 
 TYPED = {"maker": "[bold]“Ünïcode”\n\x1b", "price": "12,", "note": ""}

@@ -7,12 +7,14 @@ import pytest
 from bench.desk import Desk
 from bench.errors import BadInput, Conflict, Refused, WhichDrive
 from bench.store.tables import Drive
+from bench.views.drives import read_drives
+from bench.views.parts import read_parts, read_shelf
 from bench.work.change import change
 from bench.work.drive_moves import arrange_drives, move_drive
-from bench.work.drives import add_drive, read_drives
+from bench.work.drives import add_drive
 from bench.work.moves import move_unit
 from bench.work.part_rules import NONE_OF_THEM
-from bench.work.parts import fit_from_shelf, fit_part, read_parts, read_shelf, swap_parts, take_part
+from bench.work.parts import fit_from_shelf, fit_part, swap_parts, take_part
 from bench.work.purchases import edit_purchase
 from bench.work.undo import undo
 from bench.work.units import add_unit

@@ -11,12 +11,14 @@ from bench.domain.lot_shares import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput
+from bench.views.journal import read_journal
+from bench.views.particulars import unit_by_tag
+from bench.views.unit import read_unit
 from bench.work.buying import save_offer
 from bench.work.comebacks import take_return
 from bench.work.consumables import add_consumable
 from bench.work.corrections import add_entry
 from bench.work.drives import add_drive
-from bench.work.journal import read_journal
 from bench.work.lots import buy_lot
 from bench.work.parts import fit_part, swap_parts
 from bench.work.purchases import edit_purchase
@@ -27,7 +29,6 @@ from bench.work.shop import edit_shop
 from bench.work.stock import count_stock, restock
 from bench.work.tasks import add_task
 from bench.work.trade import add_channel, edit_trade
-from bench.work.unit_sheet import read_unit, unit_by_tag
 from bench.work.units import add_unit, edit_unit
 from bench.work.wipes import record_wipe
 from tests.work.looked_into import looked_into

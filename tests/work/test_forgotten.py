@@ -9,13 +9,14 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import BadInput, NotFound, Refused
+from bench.views.timers import read_forgotten
+from bench.views.unit import read_unit
 from bench.work.corrections import correct_entry
-from bench.work.forgotten import drop_entry, keep_running, read_forgotten, stop_at
+from bench.work.forgotten import drop_entry, keep_running, stop_at
 from bench.work.people import add_person
 from bench.work.shop import edit_shop
 from bench.work.timers import start_task, stop_person
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.time_rows import at, entry_rows, first_task, journal_rows, new_unit
 
@@ -158,7 +159,7 @@ def test_a_timer_that_does_not_run_is_refused(desk: Desk, clock: HandSetClock, t
 
 def test_asking_loads_nothing_that_writes() -> None:
     asks = (
-        "import sys; import bench.work.forgotten; "
+        "import sys; import bench.views.timers; "
         "print(sorted({'sqlmodel', 'sqlalchemy', 'arrow', 'alembic'} & set(sys.modules)))"
     )
     answer = subprocess.run([sys.executable, "-c", asks], capture_output=True, text=True, check=True)

@@ -8,20 +8,12 @@ from bench.desk import Desk
 from bench.domain.grading import FUNCTION, LOOKS, PARTS, Step
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Part
-from bench.work.buyer_sheet import read_buyer_sheet
+from bench.views.buyer_sheet import read_buyer_sheet
+from bench.views.grades import read_grades, read_scale
+from bench.views.journal import read_journal
 from bench.work.change import change
 from bench.work.drives import add_drive
-from bench.work.grades import (
-    add_step,
-    edit_step,
-    read_grades,
-    read_scale,
-    remove_grade,
-    remove_step,
-    reorder_step,
-    set_grade,
-)
-from bench.work.journal import read_journal
+from bench.work.grades import add_step, edit_step, remove_grade, remove_step, reorder_step, set_grade
 from bench.work.readings import add_reading
 from bench.work.undo import undo
 from bench.work.units import add_unit

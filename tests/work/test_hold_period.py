@@ -6,12 +6,13 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import Refused
+from bench.views.purchase import read_purchase
+from bench.views.shop import read_stages
+from bench.views.unit import read_unit
 from bench.work.moves import move_unit
 from bench.work.parts import fit_part, take_part
-from bench.work.purchases import edit_purchase, read_purchase
-from bench.work.stages import read_stages
+from bench.work.purchases import edit_purchase
 from bench.work.timers import finish_task, skip_task, start_task
-from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.taking_back import changes_nothing
 from tests.work.trade_steps import CHARGER_LEAD, new_unit, set_trade

@@ -8,25 +8,27 @@ from bench.desk import Desk
 from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP, OPENING
 from bench.errors import ListingFirst, Refused, WipeFirst
 from bench.reports.listing import listing_text
-from bench.work.buyer_sheet import read_buyer_sheet
+from bench.views.buyer_sheet import read_buyer_sheet
+from bench.views.drives import read_certificate, read_drive, read_drives
+from bench.views.grades import read_scale
+from bench.views.journal import read_journal
+from bench.views.listing import read_listing
+from bench.views.shop import read_stages
+from bench.views.unit import read_unit
 from bench.work.comebacks import take_return
-from bench.work.drives import add_drive, read_drive, read_drives
-from bench.work.grades import read_scale, set_grade
-from bench.work.journal import read_journal
-from bench.work.listing import read_listing
+from bench.work.drives import add_drive
+from bench.work.grades import set_grade
 from bench.work.moves import move_unit
 from bench.work.purchases import edit_purchase
 from bench.work.readings import add_reading
 from bench.work.safety import go_on_without, tick
 from bench.work.selling import sell_unit
-from bench.work.stages import read_stages
 from bench.work.tasks import add_task
 from bench.work.timers import finish_task, reopen_task
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.waivers import list_without, no_drive_in_it
-from bench.work.wipes import read_certificate, record_wipe, verify_wipe
+from bench.work.wipes import record_wipe, verify_wipe
 from tests.clocks import HandSetClock
 from tests.work.taking_back import changes_nothing
 from tests.work.trade_steps import set_trade

@@ -8,8 +8,8 @@ from bench.desk import Desk
 from bench.domain.lot_shares import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.errors import KnownAlready
+from bench.views.journal import read_journal
 from bench.work.buying import buy_offer, save_offer
-from bench.work.journal import read_journal
 from bench.work.lots import buy_lot
 from bench.work.moves import move_unit
 from bench.work.parts import fit_part, take_part

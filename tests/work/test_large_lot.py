@@ -10,9 +10,9 @@ from sqlalchemy import event
 
 from bench.desk import Desk
 from bench.domain.lot_shares import LotUnit
+from bench.views.routes import read_routes
+from bench.views.unit import read_unit
 from bench.work.lots import buy_lot
-from bench.work.routes import read_routes
-from bench.work.unit_sheet import read_unit
 
 UNITS = 200
 OTHERS_WAIT_S = 5.0  # busy_timeout of store/engine.py

@@ -9,6 +9,8 @@ from bench.domain.lot_shares import LotUnit
 from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED, WORDS
 from bench.errors import BadInput, Refused
 from bench.views.months import read_month, read_year
+from bench.views.queue import read_queue
+from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import take_return
 from bench.work.donors import make_donor
@@ -17,10 +19,8 @@ from bench.work.leaving import leave_unit
 from bench.work.lots import buy_lot, reshare_lot
 from bench.work.moves import move_unit
 from bench.work.parts import take_part
-from bench.work.queue import read_queue
 from bench.work.register import read_register
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
 from tests.work.looked_into import looked_into

@@ -19,32 +19,34 @@ import pytest
 from bench.desk import Desk
 from bench.domain.safety import OPENING
 from bench.store.connecting import connect_reading
+from bench.views.condition import read_condition
+from bench.views.drives import read_drives
+from bench.views.entries import read_unit_entries
+from bench.views.grades import read_grades
+from bench.views.journal import read_journal
+from bench.views.listing import read_listing
+from bench.views.offers import read_offers
+from bench.views.parts import read_parts
+from bench.views.queue import read_queue
+from bench.views.routes import read_routes
+from bench.views.safety import read_safety
+from bench.views.shop import read_stages
 from bench.views.stock import read_history, read_stock
+from bench.views.timers import read_forgotten
+from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
-from bench.work.buying import read_offers
-from bench.work.condition import read_condition
+from bench.views.week import read_week
 from bench.work.demo import make_demo
-from bench.work.drives import read_drives
-from bench.work.entries import read_unit_entries
 from bench.work.files import open_or_new
-from bench.work.forgotten import read_forgotten
-from bench.work.grades import read_grades
-from bench.work.journal import read_journal
-from bench.work.listing import read_listing
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.next_up import read_ranking
-from bench.work.parts import fit_part, read_parts
-from bench.work.queue import read_queue
-from bench.work.routes import read_routes
+from bench.work.parts import fit_part
 from bench.work.safety import tick
 from bench.work.sales import read_sales
-from bench.work.stages import read_stages
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import read_offers_to_undo, redo, undo
-from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit
-from bench.work.week import read_week
 from tests.clocks import HandSetClock
 
 GROWING = {

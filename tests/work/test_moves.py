@@ -14,14 +14,15 @@ from bench.domain.safety import (
     WITH_THE_COVER_OFF,
 )
 from bench.errors import BadInput, BatteryFirst, CloseUpFirst, NotFound, Refused, TasksOpen
+from bench.views.queue import read_queue
+from bench.views.routes import read_routes
 from bench.views.stock import read_stock
-from bench.work.moves import hold_unit, move_unit, next_stage_of, previous_stage_of, release_unit
-from bench.work.queue import read_queue
-from bench.work.routes import read_routes
+from bench.views.tasks import next_stage_of, previous_stage_of
+from bench.views.unit import read_unit
+from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.safety import go_on_without, report_cell, tick
 from bench.work.stock import restock
 from bench.work.timers import start_task
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.work.looked_into import looked_into

@@ -8,6 +8,7 @@ from bench.desk import Desk
 from bench.domain.next_up import NextLine, NextUp, ShippingOut, shipping_words
 from bench.domain.offers import OfferTyped
 from bench.reports.next_up import next_text
+from bench.views.unit import read_unit
 from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
 from bench.work.donors import make_donor
@@ -20,7 +21,6 @@ from bench.work.selling import sell_unit
 from bench.work.stock import restock
 from bench.work.timers import finish_task, start_task
 from bench.work.trade import add_channel
-from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import ISOPROPYL
 from tests.work.looked_into import looked_into_if_need_be

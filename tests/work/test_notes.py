@@ -6,11 +6,11 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import BadInput, NotFound
-from bench.work.journal import read_journal
+from bench.views.journal import read_journal
+from bench.views.unit import read_unit
 from bench.work.notes import put_result
 from bench.work.tasks import add_task
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 
 

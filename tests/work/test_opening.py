@@ -20,21 +20,23 @@ from bench.domain.safety import (
 )
 from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED
 from bench.errors import BadInput, BatteryFirst, BenchError, CellAlarm, Refused, TasksDone
+from bench.views.queue import read_queue
+from bench.views.routes import read_route, read_routes
+from bench.views.safety import read_safety
+from bench.views.shop import read_stages
+from bench.views.unit import read_unit
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
 from bench.work.leaving import leave_unit
 from bench.work.moves import hold_unit, move_unit
 from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part, take_part
-from bench.work.queue import read_queue
 from bench.work.route_tasks import edit_route_task
-from bench.work.routes import read_route, read_routes
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
-from bench.work.stages import read_stages, set_stage_lists, set_stage_sells
+from bench.work.stages import set_stage_lists, set_stage_sells
 from bench.work.tasks import add_task
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe
 from tests.clocks import HandSetClock

@@ -15,19 +15,19 @@ from bench.errors import BadInput, Conflict, Refused
 from bench.reports.next_up import next_json, next_text
 from bench.views.money_rows import read_money_rows
 from bench.views.months import read_month
+from bench.views.parties import read_parties
+from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
+from bench.views.week import read_week
 from bench.work.donors import make_donor
 from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
 from bench.work.owners import set_owner
-from bench.work.parties import read_parties
 from bench.work.purchases import edit_purchase
 from bench.work.register import read_register
 from bench.work.undo import redo, undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit, edit_unit
-from bench.work.week import read_week
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import footprint, last_journal
 from tests.work.looked_into import looked_into

@@ -8,25 +8,20 @@ from datetime import date
 import pytest
 
 from bench.desk import Desk
-from bench.domain.erasing import ERASED, PartyLine, years_after
+from bench.domain.erasing import ERASED, years_after
 from bench.domain.lot_shares import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.scrubbing import scrub
+from bench.views.journal import read_journal
+from bench.views.parties import PartyLine, due_for_erasing, read_parties
+from bench.views.shop import read_draft
 from bench.work.buying import buy_offer, edit_offer, save_offer
 from bench.work.change import change
-from bench.work.drafts import drop_draft, read_draft, save_draft
-from bench.work.journal import read_journal
+from bench.work.drafts import drop_draft, save_draft
 from bench.work.lots import buy_lot
-from bench.work.parties import (
-    due_for_erasing,
-    edit_party,
-    erase_due,
-    erase_party,
-    party_within,
-    read_parties,
-)
+from bench.work.parties import edit_party, erase_due, erase_party, party_within
 from bench.work.purchases import edit_purchase
 from bench.work.sales import read_sales
 from bench.work.undo import undo

@@ -11,21 +11,14 @@ from hypothesis import strategies as st
 from bench.desk import Desk
 from bench.domain.ways_out import KEPT
 from bench.errors import BadInput, NotFound, Refused, WipeFirst
+from bench.views.drives import read_drives
+from bench.views.parts import read_part_cost, read_parts, read_shelf
 from bench.work.comebacks import take_return
 from bench.work.drive_moves import move_drive
-from bench.work.drives import add_drive, read_drives
+from bench.work.drives import add_drive
 from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit
-from bench.work.parts import (
-    edit_part,
-    fit_from_shelf,
-    fit_part,
-    read_part_cost,
-    read_parts,
-    read_shelf,
-    swap_parts,
-    take_part,
-)
+from bench.work.parts import edit_part, fit_from_shelf, fit_part, swap_parts, take_part
 from bench.work.purchases import edit_purchase
 from bench.work.units import edit_unit
 from tests.work.sale_steps import sell, stage, stocked

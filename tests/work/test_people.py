@@ -10,7 +10,8 @@ import pytest
 from bench.desk import Desk
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.engine import Store
-from bench.work.people import add_person, person_named, read_people, remove_person, rename_person
+from bench.views.shop import person_named, read_people
+from bench.work.people import add_person, remove_person, rename_person
 from bench.work.timers import start_task, stop_person
 from bench.work.undo import undo
 from tests.work.bookkeeping import any_task, footprint
@@ -83,6 +84,6 @@ def test_a_running_timer_is_stopped_first(desk: Desk) -> None:
 
 
 def test_looking_someone_up_imports_no_storage_library() -> None:
-    program = "import sys, bench.work.people; print({'sqlalchemy', 'sqlmodel'} & set(sys.modules))"
+    program = "import sys, bench.views.shop; print({'sqlalchemy', 'sqlmodel'} & set(sys.modules))"
     answer = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert answer.stdout.strip() == "set()"

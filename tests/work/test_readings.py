@@ -10,25 +10,21 @@ import pytest
 from bench.desk import Desk
 from bench.domain.condition.battery_choice import KEEP, REPLACE, SELL_AS_IS, STOP
 from bench.domain.condition.finding import ACT, FINE
-from bench.domain.condition.sheet import ConditionSheet, ReadingLine
+from bench.domain.condition.sheet import ReadingLine
 from bench.domain.condition.verdicts import worst
 from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.errors import BadInput, CellAlarm, NotFound, Refused
+from bench.views.condition import ConditionSheet, read_condition, weigh_battery
+from bench.views.drives import read_drives
+from bench.views.journal import read_journal
+from bench.views.unit import read_unit
 from bench.work.drive_moves import move_drive
-from bench.work.drives import add_drive, read_drives
-from bench.work.journal import read_journal
-from bench.work.readings import (
-    add_reading,
-    read_condition,
-    read_reading_file,
-    remove_reading,
-    weigh_battery,
-)
+from bench.work.drives import add_drive
+from bench.work.readings import add_reading, read_reading_file, remove_reading
 from bench.work.safety import clear_cell, report_cell
 from bench.work.shop import edit_shop
 from bench.work.timers import start_task
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.condition_files import UEVENT, as_bytes, ata_json, nvme_json, nvme_log

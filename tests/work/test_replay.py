@@ -10,6 +10,7 @@ import pytest
 from bench.desk import Desk
 from bench.domain.lot_shares import LotUnit
 from bench.domain.safety import OPENING, OPENING_ITEMS
+from bench.views.unit import read_unit
 from bench.work.check import check_file
 from bench.work.drives import add_drive
 from bench.work.lots import buy_lot
@@ -20,7 +21,6 @@ from bench.work.safety import tick, untick
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task
 from bench.work.undo import redo, undo
-from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.sale_steps import sell, stage, stocked
 from tests.work.trade_steps import new_unit

@@ -7,17 +7,16 @@ from dataclasses import replace
 import pytest
 
 from bench.desk import Desk
-from bench.domain.routes import CONSUMABLES_AT_START, ROUTES_AT_START, RouteSheet, RouteTaskLine
-from bench.domain.stages import STAGES_AT_START
+from bench.domain.starting_set import CONSUMABLES_AT_START, ROUTES_AT_START, STAGES_AT_START
 from bench.errors import BadInput, NotFound, Refused
+from bench.views.routes import RouteSheet, RouteTaskLine, read_route, read_routes
+from bench.views.unit import read_unit
 from bench.work.moves import move_unit
 from bench.work.routes import (
     add_route,
     add_route_task,
     copy_route,
     edit_route_task,
-    read_route,
-    read_routes,
     remove_route,
     remove_route_task,
     rename_route,
@@ -26,7 +25,6 @@ from bench.work.routes import (
     take_estimates,
 )
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.work.bookkeeping import PASTE, WIPES, footprint
 from tests.work.looked_into import looked_into

@@ -23,10 +23,11 @@ from bench.domain.safety import (
     missing,
 )
 from bench.errors import BadInput, NotFound, Refused
-from bench.work.journal import read_journal
+from bench.views.journal import read_journal
+from bench.views.safety import read_safety
+from bench.views.unit import read_unit
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
 from bench.work.timers import start_task
-from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit
 
 

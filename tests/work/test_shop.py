@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.queue import ShopFacts
 from bench.errors import BadInput, Refused
-from bench.work.shop import edit_shop, read_shop
+from bench.views.shop import ShopFacts, read_shop
+from bench.work.shop import edit_shop
 from bench.work.stock import restock
 from bench.work.undo import undo
 from bench.work.units import add_unit

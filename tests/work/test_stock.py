@@ -8,14 +8,14 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import BadInput, Conflict, NotFound, Refused
+from bench.views.routes import read_route
 from bench.views.stock import read_history, read_stock
+from bench.views.unit import read_unit
 from bench.work.people import add_person
-from bench.work.routes import read_route
 from bench.work.stock import count_stock, edit_consumable, remove_consumable, restock
 from bench.work.tasks import set_task_use
 from bench.work.timers import finish_task, reopen_task, skip_task
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import (
     ISOPROPYL,

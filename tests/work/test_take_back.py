@@ -10,17 +10,17 @@ import pytest
 from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import Conflict, NotFound
+from bench.views.journal import read_journal
+from bench.views.queue import read_queue
 from bench.views.stock import read_history, read_stock
+from bench.views.unit import read_unit
 from bench.work.files import open_or_new
-from bench.work.journal import read_journal
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.people import add_person
-from bench.work.queue import read_queue
 from bench.work.safety import tick, untick
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, skip_task, start_task, stop_person
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit, edit_unit
 from tests.clocks import HandSetClock
 

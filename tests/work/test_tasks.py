@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.unit_sheet import TaskLine
 from bench.errors import BadInput, NotFound, Refused
+from bench.views.tasks import TaskLine
+from bench.views.unit import read_unit
 from bench.work.tasks import add_task, rename_task, reorder_task, set_task_use
 from bench.work.timers import skip_task
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.work.bookkeeping import PASTE, WIPES, footprint
 

@@ -12,10 +12,11 @@ from hypothesis import strategies as st
 from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import BadInput, BatteryFirst, CellAlarm, NotFound, OutOfStock, Refused
+from bench.views.queue import read_queue
 from bench.views.stock import read_stock
+from bench.views.unit import read_unit
 from bench.work.moves import hold_unit
 from bench.work.people import add_person
-from bench.work.queue import read_queue
 from bench.work.safety import go_on_without, report_cell, tick
 from bench.work.stock import restock
 from bench.work.timers import (
@@ -26,7 +27,6 @@ from bench.work.timers import (
     stop_entry,
     stop_person,
 )
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import MINUTE_US, HandSetClock
 

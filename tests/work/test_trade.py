@@ -6,18 +6,12 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.offers import OfferTyped
-from bench.domain.trade import ChannelLine, TradeSettings
 from bench.errors import BadInput, NotFound, Refused
+from bench.views.trade import ChannelLine, TradeSettings, read_channels, read_trade
 from bench.work.buying import save_offer
 from bench.work.parts import fit_part
 from bench.work.shop import edit_shop
-from bench.work.trade import (
-    add_channel,
-    edit_channel,
-    read_channels,
-    read_trade,
-    remove_channel,
-)
+from bench.work.trade import add_channel, edit_channel, remove_channel
 from tests.work.taking_back import changes_nothing, is_taken_back
 from tests.work.trade_steps import last_summary, new_unit, set_trade
 

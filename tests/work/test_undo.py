@@ -11,17 +11,21 @@ import pytest
 from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
 from bench.errors import BadInput, CellAlarm, Conflict, NotFound, Refused, TasksOpen, WipeFirst
+from bench.views.drives import read_drives
+from bench.views.journal import read_journal
+from bench.views.parts import read_parts, read_shelf
+from bench.views.safety import read_safety
 from bench.views.stock import read_history
+from bench.views.unit import read_unit
 from bench.work.comebacks import take_return
 from bench.work.consumables import add_consumable, edit_consumable
 from bench.work.drive_moves import move_drive
-from bench.work.drives import add_drive, edit_drive, read_drives
+from bench.work.drives import add_drive, edit_drive
 from bench.work.files import open_or_new
 from bench.work.grades import remove_grade, set_grade
-from bench.work.journal import read_journal
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.notes import put_result
-from bench.work.parts import fit_from_shelf, fit_part, read_parts, read_shelf, take_part
+from bench.work.parts import fit_from_shelf, fit_part, take_part
 from bench.work.people import add_person
 from bench.work.purchases import edit_purchase
 from bench.work.readings import add_reading
@@ -33,7 +37,6 @@ from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, reopen_task, skip_task, start_task, stop_person
 from bench.work.trade import add_channel, remove_channel
 from bench.work.undo import read_offer_to_undo, read_offers_to_undo, redo, undo
-from bench.work.unit_sheet import read_safety, read_unit
 from bench.work.units import add_unit, edit_unit
 from bench.work.waivers import no_drive_in_it
 from bench.work.wipes import record_wipe, remove_wipe, verify_wipe
@@ -373,7 +376,7 @@ def test_and_it_is_undone_once_the_later_is(two: Two, chain: Callable[[Two], Non
 
 
 def _people(desk: Desk) -> tuple[object, ...]:
-    from bench.work.people import read_people
+    from bench.views.shop import read_people
 
     return read_people(desk)
 

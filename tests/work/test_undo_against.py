@@ -10,14 +10,17 @@ from bench.desk import Desk
 from bench.domain.lot_shares import LotUnit
 from bench.domain.safety import BEFORE_THE_COVER, OPENING, OPENING_ITEMS
 from bench.errors import BenchError, Conflict, ListingFirst, Refused, WipeFirst
+from bench.views.grades import read_scale
+from bench.views.journal import read_journal
 from bench.views.lots import read_lot
 from bench.views.stock import read_stock
+from bench.views.trade import read_channels
+from bench.views.unit import read_unit
 from bench.work.comebacks import correct_return, take_return
 from bench.work.consumables import edit_consumable, remove_consumable, set_code
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, edit_drive, remove_drive
-from bench.work.grades import read_scale, set_grade
-from bench.work.journal import read_journal
+from bench.work.grades import set_grade
 from bench.work.leaving import leave_unit
 from bench.work.lots import buy_lot, reshare_lot
 from bench.work.moves import hold_unit, move_unit, release_unit
@@ -32,9 +35,8 @@ from bench.work.stages import set_stage_lists
 from bench.work.stock import restock
 from bench.work.tasks import set_task_use
 from bench.work.timers import finish_task
-from bench.work.trade import add_channel, read_channels, remove_channel
+from bench.work.trade import add_channel, remove_channel
 from bench.work.undo import redo, undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.waivers import list_without, no_drive_in_it
 from bench.work.wipes import record_wipe, remove_wipe, verify_wipe

@@ -9,9 +9,10 @@ import pytest
 from bench.desk import Desk
 from bench.domain.tags import tag_from_number
 from bench.errors import BadInput, NotFound
-from bench.work.queue import read_queue
-from bench.work.routes import read_route
-from bench.work.unit_sheet import read_unit, unit_by_tag
+from bench.views.particulars import unit_by_tag
+from bench.views.queue import read_queue
+from bench.views.routes import read_route
+from bench.views.unit import read_unit
 from bench.work.units import add_unit, edit_unit
 
 HOSTILE = ["[red]x[/]", "[/] bad", "👩‍🔧 ❤️", "漢字カナ", "שלום", "=1+1", "x" * 200]

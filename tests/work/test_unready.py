@@ -10,11 +10,13 @@ from bench.desk import Desk
 from bench.domain.holding import NO_DRIVE
 from bench.errors import BenchError, ListingFirst, WipeFirst
 from bench.store.tables import Drive, Unit, Unwiped
+from bench.views.drives import read_drives
+from bench.views.journal import read_journal
+from bench.views.unit import read_unit
 from bench.work.change import change
 from bench.work.comebacks import take_return
 from bench.work.drive_moves import move_drive
-from bench.work.drives import add_drive, read_drives, remove_drive
-from bench.work.journal import read_journal
+from bench.work.drives import add_drive, remove_drive
 from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit, release_unit
 from bench.work.purchases import edit_purchase
@@ -22,7 +24,6 @@ from bench.work.record_check import check_record
 from bench.work.selling import sell_unit
 from bench.work.stages import set_stage_lists
 from bench.work.undo import redo, undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.waivers import list_without, no_drive_in_it
 from bench.work.wipes import record_wipe, remove_wipe, verify_wipe

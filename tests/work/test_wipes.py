@@ -6,22 +6,19 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import BadInput, ListingFirst, NotFound, Refused, WipeFirst
+from bench.views.drives import read_certificate, read_drives
+from bench.views.journal import read_journal
+from bench.views.shop import read_stages
+from bench.views.unit import read_unit
 from bench.work.drive_moves import move_drive
-from bench.work.drives import add_drive, edit_drive, read_drives, remove_drive
-from bench.work.journal import read_journal
+from bench.work.drives import add_drive, edit_drive, remove_drive
 from bench.work.moves import move_unit
 from bench.work.people import add_person
-from bench.work.stages import add_stage, read_stages, rename_stage, set_stage_lists
+from bench.work.stages import add_stage, rename_stage, set_stage_lists
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from bench.work.waivers import list_without, no_drive_in_it
-from bench.work.wipes import (
-    read_certificate,
-    record_wipe,
-    remove_wipe,
-    verify_wipe,
-)
+from bench.work.wipes import record_wipe, remove_wipe, verify_wipe
 from tests.clocks import HandSetClock
 
 

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from bench.desk import Desk
 from bench.store.tables import TimeEntry
-from bench.work.unit_sheet import read_unit
+from bench.views.unit import read_unit
 from bench.work.units import add_unit
 
 Row = tuple[int, int | None]

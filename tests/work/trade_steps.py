@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from bench.desk import Desk
+from bench.views.unit import read_unit
 from bench.work.shop import edit_shop
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.trade import edit_trade
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.work.looked_into import looked_into

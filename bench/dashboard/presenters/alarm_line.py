@@ -5,8 +5,8 @@ from __future__ import annotations
 from rich.cells import cell_len
 
 from bench.dashboard.presenters.parts import Line, Part, fit
-from bench.domain.queue import QueueRow, QueueView
 from bench.domain.safety import CAUTION_CONNECTED
+from bench.views.queue import QueueRow, QueueView
 
 
 def alarmed(view: QueueView) -> tuple[QueueRow, ...]:

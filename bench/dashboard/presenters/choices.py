@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.times import chief
-from bench.domain.queue import QueueRow, Running
-from bench.domain.unit_sheet import TaskLine
+from bench.views.queue import QueueRow
+from bench.views.tasks import TaskLine
+from bench.views.timers import Running
 
 
 def entry_to_stop(row: QueueRow, person_id: int) -> Running | None:

@@ -11,12 +11,13 @@ from bench.domain.condition.battery_choice import BatteryChoice
 from bench.domain.condition.figures import facts
 from bench.domain.condition.files import SOURCES
 from bench.domain.condition.finding import ACT, FINE, OPEN, STATE
-from bench.domain.condition.sheet import ConditionSheet, PartFigures, ReadingLine, SubjectLines
+from bench.domain.condition.sheet import PartFigures, ReadingLine, SubjectLines
 from bench.domain.condition.verdicts import Verdict, verdicts
 from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.safety import FINDINGS
 from bench.domain.text import for_display
+from bench.views.condition import ConditionSheet
 
 CONDITION_COLUMNS = (
     Column("", 24, grow=1),

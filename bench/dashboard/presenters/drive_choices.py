@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.domain.wipe import DriveSheet
+from bench.views.drives import DriveSheet
 
 
 def shelf_drives(drives: DriveSheet) -> tuple[tuple[str, str], ...]:

@@ -7,8 +7,9 @@ from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.condition.figures import decimal, shown
 from bench.domain.localtime import day_and_time
 from bench.domain.text import for_display
-from bench.domain.wipe import METHODS, METHODS_SOURCE, PASSED, DriveLine, DriveSheet, WipeLine
+from bench.domain.wipe import METHODS, METHODS_SOURCE, PASSED
 from bench.domain.wipe_techniques import CRYPTO_HINT, TECHNIQUES_SOURCE, suggested
+from bench.views.drives import DriveLine, DriveSheet, WipeLine
 
 DRIVE_COLUMNS = (
     Column("Drive", 18, grow=2),

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from bench.domain.corrections import CorrectionLine
 from bench.domain.durations import hours_and_minutes, running_time
 from bench.domain.localtime import clock_time, day_and_time, local_datetime
-from bench.domain.queue import Running
 from bench.domain.timers import elapsed_us
-from bench.domain.unit_sheet import EntryLine
 from bench.domain.weeks import local_day
+from bench.views.entries import CorrectionLine, EntryLine
+from bench.views.timers import Running
 
 
 def still_running_words(timer: Running, now_us: int, zone: str) -> str:

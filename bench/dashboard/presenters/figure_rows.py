@@ -9,11 +9,11 @@ from bench.dashboard.presenters.parts import Line, Part, spread
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.materials import UnitMaterials
 from bench.domain.money import show_money
 from bench.domain.quantities import show_quantity
 from bench.domain.timers import elapsed_us
-from bench.domain.unit_sheet import EntryLine
+from bench.views.entries import EntryLine
+from bench.views.unit import UnitMaterials
 
 ENTRY_COLUMNS = (
     Column("From and to", 24),

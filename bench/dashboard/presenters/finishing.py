@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from bench.dashboard.presenters.parts import Part
 from bench.domain.quantities import plain_number, read_quantity, show_quantity, unit_label
 from bench.domain.stock_levels import StockLine
-from bench.domain.unit_sheet import TaskLine
 from bench.errors import BadInput
+from bench.views.tasks import TaskLine
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
-from bench.domain.grading import NO_CONFORMITY, GradeLine, GradeSheet, Step
+from bench.domain.grading import NO_CONFORMITY, Step
 from bench.domain.localtime import day_and_time
 from bench.domain.text import for_display
+from bench.views.grades import GradeLine, GradeSheet
 
 GRADE_COLUMNS = (
     Column("Part", 19),

@@ -6,10 +6,11 @@ import json
 
 from bench.dashboard.presenters.parts import Line, Part, clip, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
-from bench.domain.journal_page import JournalLine, JournalPage, UndoOffer
 from bench.domain.localtime import date_and_time, day_and_time
 from bench.domain.money import show_money
 from bench.domain.quantities import plain_number
+from bench.views.journal import JournalLine, JournalPage
+from bench.views.undo import UndoOffer
 
 JOURNAL_COLUMNS = (
     Column("When", 16),

@@ -5,9 +5,10 @@ from __future__ import annotations
 from bench.dashboard.presenters.offer_rows import asked_look, asked_words, doubt_look, short_words
 from bench.dashboard.presenters.parts import Line, Part, fit, wrap
 from bench.domain.money import money_or, show_money
-from bench.domain.offers import NOTHING_NOTED, Offer
+from bench.domain.offers import NOTHING_NOTED
 from bench.domain.percent import percent_or
 from bench.domain.price_sheet import PriceSheet
+from bench.views.offers import Offer
 
 AMOUNT = 10
 

@@ -9,13 +9,14 @@ from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.money import NOT_TYPED, money_or, show_money
-from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN, Offer
+from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN
 from bench.domain.percent import percent_or, show_percent
 from bench.domain.price_at_risk import risk_words
 from bench.domain.price_sheet import PriceRow, PriceRows, PriceSheet
 from bench.domain.text import for_display
 from bench.domain.unit_money import MoneyLine
 from bench.domain.walk_away import FEW_JOBS
+from bench.views.offers import Offer
 
 EXTRAS_FROM = 90
 OFFER_COLUMNS = (

@@ -6,8 +6,9 @@ from bench.dashboard.presenters.parts import Line, Part, spread
 from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, show_money
-from bench.domain.parts import PartLine, PartMoved, Shelf, Swapped, UnitParts
+from bench.domain.parts import PartMoved, Swapped
 from bench.domain.text import for_display
+from bench.views.parts import PartLine, Shelf, UnitParts
 
 PART_COLUMNS = (
     Column("When", 16, from_width=84),

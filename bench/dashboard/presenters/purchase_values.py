@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bench.domain.money import money_or, show_money
-from bench.domain.purchase import UnitPurchase
 from bench.domain.text import for_display
+from bench.views.purchase import UnitPurchase
 
 
 def purchase_values(purchase: UnitPurchase) -> dict[str, str]:

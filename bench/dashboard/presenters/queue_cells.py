@@ -7,8 +7,8 @@ from bench.dashboard.presenters.parts import Line, Part, cut, fit, spread, width
 from bench.dashboard.presenters.queue_columns import GAP, QueueColumns
 from bench.dashboard.presenters.queue_lines import Heading
 from bench.dashboard.presenters.times import chief, spent_of, ticking
-from bench.domain.queue import QueueRow
 from bench.domain.ways_out import ways_words
+from bench.views.queue import QueueRow
 
 BLANK = Part(" " * GAP)
 NOTHING_LEFT = "no task left"

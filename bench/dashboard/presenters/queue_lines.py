@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bench.domain.queue import QueueRow, QueueStage, QueueView
+from bench.views.queue import QueueRow, QueueStage, QueueView
 
 
 @dataclass(frozen=True, slots=True)

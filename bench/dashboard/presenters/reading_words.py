@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from bench.domain.condition.verdicts import Verdict
-from bench.domain.wipe import DriveSheet
+from bench.views.drives import DriveSheet
 
 
 def added_words(verdicts: Iterable[Sequence[Verdict]], told: Iterable[str]) -> str:

@@ -7,7 +7,7 @@ from datetime import date
 
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Column, Row, cell
-from bench.domain.erasing import Erased, PartyLine
+from bench.domain.erasing import Erased
 from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.domain.register import (
@@ -25,6 +25,7 @@ from bench.domain.register import (
 )
 from bench.domain.text import for_display
 from bench.domain.ways_out import KEPT, PARTS
+from bench.views.parties import PartyLine
 
 REGISTER_COLUMNS = (
     Column("No.", 4, right=True),

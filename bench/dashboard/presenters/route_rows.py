@@ -8,8 +8,8 @@ from bench.dashboard.presenters.parts import Line, Part, spread
 from bench.dashboard.presenters.rows import Column, Row, cell, heading
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.quantities import show_quantity
-from bench.domain.routes import RouteLine, RouteSheet, RouteTaskLine
 from bench.domain.text import for_display
+from bench.views.routes import RouteLine, RouteSheet, RouteTaskLine
 
 ROUTE_COLUMNS = (
     Column("Route", 14, grow=1),

@@ -5,16 +5,8 @@ from __future__ import annotations
 from itertools import zip_longest
 
 from bench.dashboard.presenters.parts import Line, Part, clip, cut, fit, width_of, wrap
-from bench.domain.safety import (
-    AFTER_A_BAD_CELL,
-    CAUTION_CONNECTED,
-    CLOSE_UP,
-    FINDINGS,
-    LIST_NAMES,
-    OPENING,
-    SafetyView,
-    Tick,
-)
+from bench.domain.safety import AFTER_A_BAD_CELL, CAUTION_CONNECTED, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
+from bench.views.safety import SafetyView, Tick
 
 SIDE_BY_SIDE = 66
 TICKED = "✓"

@@ -8,9 +8,7 @@ from bench.dashboard.presenters.rows import Column, Row, cell, heading
 from bench.domain.copies import WHY, Copies
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
-from bench.domain.people import PersonLine
-from bench.domain.queue import ShopFacts
-from bench.domain.stages import StageLine
+from bench.views.shop import PersonLine, ShopFacts, StageLine
 
 COLUMNS = (Column("", 24), Column("", 34, grow=1), Column("", 10, right=True))
 SHOP = "shop"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.domain.stages import StageLine
+from bench.views.shop import StageLine
 
 
 def stage_words(stage: StageLine) -> str:

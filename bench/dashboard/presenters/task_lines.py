@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from bench.dashboard.presenters.parts import Line, Part, fit
 from bench.dashboard.presenters.times import chief, spent_of, ticking
-from bench.domain.unit_sheet import TaskLine, UnitSheet
+from bench.views.tasks import TaskLine
+from bench.views.unit import UnitSheet
 
 TIME = 11
 MARKS = {"todo": "·", "done": "✓", "skipped": "×"}

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bench.domain.safety import LIST_NAMES, OPENING, SafetyView
+from bench.domain.safety import LIST_NAMES, OPENING
+from bench.views.safety import SafetyView
 
 BATTERY_OUT = "battery_out"
 BATTERY_IN = "battery_in"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from bench.domain.durations import MINUTE_US, hours_and_minutes, running_time
-from bench.domain.queue import Running
 from bench.domain.timers import elapsed_us
+from bench.views.timers import Running
 
 ATTENDED = "►"
 UNATTENDED = "○"

@@ -8,9 +8,9 @@ from bench.dashboard.presenters.parts import Line, Part, clip, cut, spread, widt
 from bench.dashboard.presenters.times import chief, ticking
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.queue import PersonNow, QueueView
 from bench.domain.timers import elapsed_us
 from bench.domain.weeks import day_bounds_us, local_day
+from bench.views.queue import PersonNow, QueueView
 
 BETWEEN = Part("   ")
 SHOP_MOST = 24

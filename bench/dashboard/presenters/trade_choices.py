@@ -7,9 +7,9 @@ from collections.abc import Mapping, Sequence
 from bench.domain.money import show_money
 from bench.domain.party import PartyTyped
 from bench.domain.percent import show_percent
-from bench.domain.routes import RouteLine
-from bench.domain.stages import StageLine
-from bench.domain.trade import ChannelLine
+from bench.views.routes import RouteLine
+from bench.views.shop import StageLine
+from bench.views.trade import ChannelLine
 
 
 def channel_choices(channels: Sequence[ChannelLine], currency: str) -> tuple[tuple[str, str], ...]:

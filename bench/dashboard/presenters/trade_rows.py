@@ -9,7 +9,7 @@ from bench.dashboard.presenters.trade_choices import fee_words
 from bench.domain.grading import SIDES, Step
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
-from bench.domain.trade import ChannelLine, TradeSettings
+from bench.views.trade import ChannelLine, TradeSettings
 
 TRADE_COLUMNS = (Column("", 22), Column("", 22, grow=1))
 TRADE, CHANNEL, STEP = "trade", "channel", "step"

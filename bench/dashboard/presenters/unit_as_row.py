@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from bench.domain.queue import QueueRow
-from bench.domain.unit_sheet import UnitSheet
+from bench.views.queue import QueueRow
+from bench.views.unit import UnitSheet
 
 
 def unit_as_row(unit: UnitSheet) -> QueueRow:

@@ -8,10 +8,11 @@ from bench.domain.durations import hours_and_minutes
 from bench.domain.holding import NO_DRIVE
 from bench.domain.localtime import date_and_time, day_and_time
 from bench.domain.money import money_or, show_money
-from bench.domain.safety import FINDINGS, SafetyView
+from bench.domain.safety import FINDINGS
 from bench.domain.text import for_display
 from bench.domain.timers import elapsed_us
-from bench.domain.unit_sheet import UnitSheet
+from bench.views.safety import SafetyView
+from bench.views.unit import UnitSheet
 
 FACT_COLUMNS = (Column("", 12), Column("", 20, grow=1))
 ATTENDED = "attended"

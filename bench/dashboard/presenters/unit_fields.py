@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.money import money_or
-from bench.domain.routes import RouteLine
-from bench.domain.unit_sheet import UnitSheet
+from bench.views.routes import RouteLine
+from bench.views.unit import UnitSheet
 
 
 def unit_values(unit: UnitSheet) -> dict[str, str]:

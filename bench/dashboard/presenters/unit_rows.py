@@ -8,7 +8,9 @@ from bench.dashboard.presenters.entry_lines import length_words, span_words
 from bench.dashboard.presenters.rows import Column, Row, cell, heading
 from bench.dashboard.presenters.times import chief, spent_of, ticking
 from bench.domain.quantities import show_quantity
-from bench.domain.unit_sheet import EntryLine, TaskLine, UnitSheet, Use
+from bench.views.entries import EntryLine
+from bench.views.tasks import TaskLine, Use
+from bench.views.unit import UnitSheet
 
 TASK_COLUMNS = (
     Column("", 1),

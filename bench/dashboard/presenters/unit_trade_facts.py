@@ -7,7 +7,7 @@ from bench.dashboard.presenters.parts import Part, gain_look
 from bench.dashboard.presenters.rows import Row, cell
 from bench.domain.money import at_least, at_most, show_money
 from bench.domain.unit_money import UnitMoney
-from bench.domain.wipe import DriveSheet
+from bench.views.drives import DriveSheet
 
 MONEY = "money"
 DRIVES = "drives"

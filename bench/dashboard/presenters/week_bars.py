@@ -8,8 +8,8 @@ from datetime import date
 from bench.dashboard.presenters.bars import length
 from bench.dashboard.presenters.parts import Line, Part, fit, spread
 from bench.domain.durations import HOUR_US, hours_and_minutes
-from bench.domain.queue import DayHours
 from bench.domain.weeks import IsoWeek
+from bench.views.hours import DayHours
 
 SCALE_LEAST_US = 8 * HOUR_US
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")

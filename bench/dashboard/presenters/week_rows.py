@@ -11,8 +11,8 @@ from bench.dashboard.presenters.week_bars import DAYS, hours
 from bench.domain.durations import MINUTE_US, decimal_hours, hours_and_minutes
 from bench.domain.earned import Earned, SoldUnit
 from bench.domain.money import at_least, at_most, money_or, show_money
-from bench.domain.unit_sheet import EntryLine
-from bench.domain.week_sheet import TaskEstimate, WeekSheet
+from bench.views.entries import EntryLine
+from bench.views.week import TaskEstimate, WeekSheet
 
 HOUR_COLUMNS = (
     Column("Hours", 9, grow=1),

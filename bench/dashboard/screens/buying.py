@@ -28,8 +28,9 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.offers import OPEN, Offer
+from bench.domain.offers import OPEN
 from bench.domain.price_sheet import PriceSheet
+from bench.views.offers import Offer
 from bench.work.walk_away import read_offer_price
 
 Offers = tuple[Offer, ...]
@@ -63,7 +64,7 @@ class BuyingScreen(BuyingActions, Sheet[Offers]):
         desk, state = self.desk, None if self.every else OPEN
 
         def work() -> Offers:
-            from bench.work.buying import read_offers
+            from bench.views.offers import read_offers
 
             return read_offers(desk, state)
 

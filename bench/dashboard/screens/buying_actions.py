@@ -6,7 +6,8 @@ from abc import abstractmethod
 
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.presenters.offer_rows import offer_name
-from bench.domain.offers import OPEN, Offer
+from bench.domain.offers import OPEN
+from bench.views.offers import Offer
 
 NO_OFFER = "There is no offer under the cursor."
 

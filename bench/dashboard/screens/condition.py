@@ -23,8 +23,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.condition.sheet import ConditionSheet
-from bench.work.condition import read_condition
+from bench.views.condition import ConditionSheet, read_condition
 
 
 class ConditionScreen(ConditionActions, Sheet[ConditionSheet]):

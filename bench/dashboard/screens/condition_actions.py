@@ -5,7 +5,7 @@ from __future__ import annotations
 from abc import abstractmethod
 
 from bench.dashboard.doing import Doing, say
-from bench.domain.condition.sheet import ConditionSheet
+from bench.views.condition import ConditionSheet
 
 
 class ConditionActions(Doing):

@@ -23,7 +23,7 @@ class FiguresKept:
         desk, draft = self._screen.desk, self._draft
 
         def work() -> dict[str, str]:
-            from bench.work.drafts import read_draft
+            from bench.views.shop import read_draft
 
             return read_draft(desk, draft)
 

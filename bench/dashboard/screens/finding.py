@@ -12,9 +12,9 @@ from bench.dashboard.screens.opening import OpensScreens
 from bench.dashboard.widgets.filter_box import FilterBox
 from bench.dashboard.widgets.jump_box import JumpBox
 from bench.dashboard.widgets.queue_list import QueueList
-from bench.domain.scan import UNIT, Found
 from bench.domain.tags import read_tag
 from bench.errors import BadInput
+from bench.views.scans import UNIT, Found
 
 
 class Finding(ReceivesScans, SeesKeysFirst, OpensScreens, Doing):
@@ -94,7 +94,7 @@ class Finding(ReceivesScans, SeesKeysFirst, OpensScreens, Doing):
         desk = self.desk
 
         def work() -> int:
-            from bench.work.unit_sheet import unit_by_tag
+            from bench.views.particulars import unit_by_tag
 
             return unit_by_tag(desk, tag)
 

@@ -37,10 +37,11 @@ from bench.dashboard.widgets.tasks_panel import TasksPanel
 from bench.dashboard.widgets.top_line import TopLine
 from bench.dashboard.widgets.week_bar import WeekBar, WeekPanel
 from bench.domain.durations import MINUTE_US
-from bench.domain.queue import QueueRow, QueueView
-from bench.domain.unit_sheet import TaskLine, UnitSheet
 from bench.domain.weeks import local_day
 from bench.errors import BenchError
+from bench.views.queue import QueueRow, QueueView
+from bench.views.tasks import TaskLine
+from bench.views.unit import UnitSheet
 
 
 class FirstScreen(FirstActions, Finding, Folding, SparingScreen[None]):

@@ -11,9 +11,9 @@ from bench.dashboard.screens.moving import move
 from bench.dashboard.screens.starting import start
 from bench.dashboard.screens.undoing import choose_and_undo
 from bench.domain.durations import hours_and_minutes
-from bench.domain.queue import QueueRow
 from bench.domain.safety import CLOSE_UP, OPENING
-from bench.domain.unit_sheet import TaskLine
+from bench.views.queue import QueueRow
+from bench.views.tasks import TaskLine
 
 NO_UNIT = "There is no unit under the cursor."
 
@@ -113,7 +113,7 @@ class FirstActions(OpensMore):
         desk, unit_id = self.desk, row.unit_id
 
         def work() -> int | None:
-            from bench.work.moves import next_stage_of, previous_stage_of
+            from bench.views.tasks import next_stage_of, previous_stage_of
 
             return next_stage_of(desk, unit_id) if forward else previous_stage_of(desk, unit_id)
 

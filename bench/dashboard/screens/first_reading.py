@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.desk import Desk
-from bench.domain.queue import QueueView
-from bench.domain.unit_sheet import UnitSheet
 from bench.errors import NotFound
+from bench.views.queue import QueueView, read_queue
 from bench.views.stock import StockBook, read_stock
-from bench.work.queue import read_queue
-from bench.work.unit_sheet import read_unit
+from bench.views.unit import UnitSheet, read_unit
 
 
 @dataclass(frozen=True, slots=True)

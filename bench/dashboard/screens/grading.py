@@ -17,7 +17,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.grading import GradeLine, GradeSheet
+from bench.views.grades import GradeLine, GradeSheet
 
 
 class GradingScreen(Sheet[GradeSheet]):
@@ -41,7 +41,7 @@ class GradingScreen(Sheet[GradeSheet]):
         desk, unit_id = self.desk, self.unit_id
 
         def work() -> GradeSheet:
-            from bench.work.grades import read_grades
+            from bench.views.grades import read_grades
 
             return read_grades(desk, unit_id)
 

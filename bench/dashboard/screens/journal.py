@@ -25,8 +25,8 @@ from bench.dashboard.screens.undoing import undo_line
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.journal_page import JournalLine, JournalPage, UndoOffer
-from bench.work.journal import MOST_LINES, read_journal
+from bench.views.journal import MOST_LINES, JournalLine, JournalPage, read_journal
+from bench.views.undo import UndoOffer
 
 PAGE = 200
 

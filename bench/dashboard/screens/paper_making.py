@@ -33,8 +33,9 @@ class Paper:
 
 def unit_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
     """The papers of a unit; one that cannot be written yet says why."""
-    from bench.work.buyer_sheet import read_buyer_sheet
-    from bench.work.listing import read_hand_over, read_listing
+    from bench.views.buyer_sheet import read_buyer_sheet
+    from bench.views.listing import read_listing
+    from bench.work.hand_over import read_hand_over
 
     sheet = read_buyer_sheet(desk, unit_id)
     tag = sheet.tag
@@ -49,7 +50,7 @@ def certificate_paper(desk: Desk, wipe_id: int) -> Paper:
     """The certificate of a wipe, or why there is none."""
 
     def read() -> object:
-        from bench.work.wipes import read_certificate
+        from bench.views.drives import read_certificate
 
         return read_certificate(desk, wipe_id)
 

@@ -14,7 +14,7 @@ from bench.dashboard.screens.parts_actions import PartsActions
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.parts import PartLine, UnitParts
+from bench.views.parts import PartLine, UnitParts
 
 
 class PartsScreen(PartsActions, Sheet[UnitParts]):
@@ -39,7 +39,7 @@ class PartsScreen(PartsActions, Sheet[UnitParts]):
         desk, unit_id = self.desk, self.unit_id
 
         def work() -> UnitParts:
-            from bench.work.parts import read_parts
+            from bench.views.parts import read_parts
 
             return read_parts(desk, unit_id)
 

@@ -6,8 +6,8 @@ from abc import abstractmethod
 
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.presenters.part_rows import moved_words
-from bench.domain.parts import UnitParts
 from bench.errors import BenchError, WhichDrive
+from bench.views.parts import UnitParts
 
 
 class PartsActions(Doing):

@@ -26,9 +26,9 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.erasing import PartyLine
 from bench.domain.register import Register
 from bench.domain.weeks import local_day
+from bench.views.parties import PartyLine
 from bench.work.register import read_register
 
 
@@ -61,7 +61,7 @@ class RegisterScreen(RegisterActions, Sheet[RegisterFacts]):
         desk = self.desk
 
         def work() -> RegisterFacts:
-            from bench.work.parties import read_parties
+            from bench.views.parties import read_parties
 
             register = read_register(desk)
             today = local_day(register.read_us, register.zone)

@@ -7,9 +7,10 @@ from collections.abc import Callable
 
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.presenters.register_rows import erased_words
-from bench.domain.erasing import Erased, PartyLine
+from bench.domain.erasing import Erased
 from bench.domain.register import Register
 from bench.domain.weeks import local_day
+from bench.views.parties import PartyLine
 
 FOR_GOOD = "cannot be taken back; copies made before keep it"
 

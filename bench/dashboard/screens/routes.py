@@ -24,7 +24,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.routes import RouteLine, RouteSheet, RouteTaskLine
+from bench.views.routes import RouteLine, RouteSheet, RouteTaskLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ class RoutesScreen(RoutesActions, Sheet[RoutesFacts]):
         desk, key = self.desk, self.table("routes").key
 
         def work() -> RoutesFacts:
-            from bench.work.routes import read_route, read_routes
+            from bench.views.routes import read_route, read_routes
 
             routes = read_routes(desk)
             numbers = [one.route_id for one in routes]

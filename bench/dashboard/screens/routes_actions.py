@@ -8,7 +8,7 @@ from typing import Any
 
 from bench.dashboard.doing import Doing, say
 from bench.desk import Desk
-from bench.domain.routes import RouteLine, RouteTaskLine
+from bench.views.routes import RouteLine, RouteTaskLine
 
 
 class RoutesActions(Doing):

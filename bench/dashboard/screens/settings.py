@@ -25,9 +25,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.copies import Copies
-from bench.domain.people import PersonLine
-from bench.domain.queue import ShopFacts
-from bench.domain.stages import StageLine
+from bench.views.shop import PersonLine, ShopFacts, StageLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +54,8 @@ class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
         desk = self.desk
 
         def work() -> SettingsFacts:
+            from bench.views.shop import read_people, read_shop, read_stages
             from bench.work.copies import read_copies
-            from bench.work.people import read_people
-            from bench.work.shop import read_shop
-            from bench.work.stages import read_stages
 
             return SettingsFacts(
                 read_shop(desk), read_people(desk), read_stages(desk), desk.person_id, read_copies(desk)

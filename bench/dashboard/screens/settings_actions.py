@@ -9,8 +9,7 @@ from typing import Any
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.presenters.settings_rows import STAGE
 from bench.desk import Desk
-from bench.domain.people import PersonLine
-from bench.domain.stages import StageLine
+from bench.views.shop import PersonLine, StageLine
 
 
 class SettingsActions(Doing):

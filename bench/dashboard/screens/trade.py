@@ -17,7 +17,7 @@ from bench.dashboard.screens.trade_actions import TradeActions
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.grading import Step
-from bench.domain.trade import ChannelLine, TradeSettings
+from bench.views.trade import ChannelLine, TradeSettings
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +44,8 @@ class TradeScreen(TradeActions, Sheet[TradeFacts]):
         desk = self.desk
 
         def work() -> TradeFacts:
-            from bench.work.grades import read_scale
-            from bench.work.trade import read_channels, read_trade
+            from bench.views.grades import read_scale
+            from bench.views.trade import read_channels, read_trade
 
             return TradeFacts(read_trade(desk), read_channels(desk), read_scale(desk))
 

@@ -7,7 +7,7 @@ from abc import abstractmethod
 from bench.dashboard.doing import Doing, say
 from bench.desk import Desk
 from bench.domain.grading import Step
-from bench.domain.trade import ChannelLine
+from bench.views.trade import ChannelLine
 
 
 class TradeActions(Doing):

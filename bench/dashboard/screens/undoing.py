@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bench.dashboard.doing import Doing, say, show_error
-from bench.domain.journal_page import UndoOffer
 from bench.errors import NotFound, Refused
+from bench.views.undo import UndoOffer
 
 
 def choose_and_undo(screen: Doing) -> None:

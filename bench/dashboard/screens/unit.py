@@ -30,14 +30,13 @@ from bench.dashboard.screens.unit_actions import UnitActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.journal_page import JournalPage
 from bench.domain.unit_money import UnitMoney
-from bench.domain.unit_sheet import EntryLine, TaskLine, UnitSheet
-from bench.domain.wipe import DriveSheet
+from bench.views.drives import DriveSheet
+from bench.views.entries import EntryLine, read_unit_entries
+from bench.views.journal import JournalPage, read_journal
+from bench.views.tasks import TaskLine
+from bench.views.unit import UnitSheet, read_unit
 from bench.views.unit_money import read_unit_money
-from bench.work.entries import read_unit_entries
-from bench.work.journal import read_journal
-from bench.work.unit_sheet import read_unit
 
 JOURNAL_LINES = 50
 
@@ -84,7 +83,7 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
         desk, unit_id = self.desk, self.unit_id
 
         def work() -> UnitFacts:
-            from bench.work.drives import read_drives
+            from bench.views.drives import read_drives
 
             return UnitFacts(
                 read_unit(desk, unit_id),

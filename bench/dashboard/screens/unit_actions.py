@@ -9,8 +9,9 @@ from bench.dashboard.doing import say
 from bench.dashboard.presenters.unit_as_row import unit_as_row
 from bench.dashboard.screens.first_actions import FirstActions
 from bench.desk import Desk
-from bench.domain.queue import QueueRow
-from bench.domain.unit_sheet import TaskLine, UnitSheet
+from bench.views.queue import QueueRow
+from bench.views.tasks import TaskLine
+from bench.views.unit import UnitSheet
 
 NO_TASK = "There is no task under the cursor."
 

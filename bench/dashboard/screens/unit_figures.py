@@ -20,11 +20,9 @@ from bench.dashboard.presenters.figure_rows import (
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.materials import UnitMaterials
-from bench.domain.unit_sheet import EntryLine
-from bench.work.entries import read_unit_entries
-from bench.work.materials import read_unit_materials
-from bench.work.shop import read_shop
+from bench.views.entries import EntryLine, read_unit_entries
+from bench.views.shop import read_shop
+from bench.views.unit import UnitMaterials, read_unit_materials
 
 Entries = tuple[tuple[EntryLine, ...], str]
 

@@ -18,10 +18,9 @@ from bench.dashboard.screens.week_actions import WeekActions
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.durations import MINUTE_US
-from bench.domain.unit_sheet import EntryLine
-from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import IsoWeek
-from bench.work.week import read_week
+from bench.views.entries import EntryLine
+from bench.views.week import WeekSheet, read_week
 
 
 class WeekScreen(WeekActions, Sheet[WeekSheet]):

@@ -5,9 +5,9 @@ from __future__ import annotations
 from abc import abstractmethod
 
 from bench.dashboard.doing import Doing, say
-from bench.domain.unit_sheet import EntryLine
-from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import IsoWeek
+from bench.views.entries import EntryLine
+from bench.views.week import WeekSheet
 
 
 class WeekActions(Doing):

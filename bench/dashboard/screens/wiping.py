@@ -24,7 +24,8 @@ from bench.dashboard.screens.wiping_actions import WipingActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.wipe import NOT_VERIFIED, PASSED, DriveLine, DriveSheet, WipeLine
+from bench.domain.wipe import NOT_VERIFIED, PASSED
+from bench.views.drives import DriveLine, DriveSheet, WipeLine
 
 
 class WipingScreen(WipingActions, Sheet[DriveSheet]):
@@ -52,7 +53,7 @@ class WipingScreen(WipingActions, Sheet[DriveSheet]):
         desk, unit_id = self.desk, self.unit_id
 
         def work() -> DriveSheet:
-            from bench.work.drives import read_drives
+            from bench.views.drives import read_drives
 
             return read_drives(desk, unit_id)
 

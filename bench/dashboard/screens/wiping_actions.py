@@ -7,7 +7,8 @@ from collections.abc import Callable
 
 from bench.dashboard.doing import Doing, say
 from bench.desk import Desk
-from bench.domain.wipe import NOT_VERIFIED, DriveLine, DriveSheet, WipeLine
+from bench.domain.wipe import NOT_VERIFIED
+from bench.views.drives import DriveLine, DriveSheet, WipeLine
 
 NO_DRIVE = "There is no drive under the cursor."
 NO_WIPE = "There is no wipe under the cursor."

@@ -11,7 +11,7 @@ from textual.reactive import reactive
 from bench.dashboard.presenters.alarm_line import alarm_line
 from bench.dashboard.presenters.parts import Line
 from bench.dashboard.widgets.painted import Painted
-from bench.domain.queue import QueueRow
+from bench.views.queue import QueueRow
 
 
 class AlarmBar(Painted):

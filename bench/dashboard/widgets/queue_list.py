@@ -17,7 +17,7 @@ from bench.dashboard.presenters.queue_lines import (
     searchable,
 )
 from bench.dashboard.widgets.line_list import LineList
-from bench.domain.queue import QueueRow, QueueView
+from bench.views.queue import QueueRow, QueueView
 
 
 class QueueList(LineList[QueueLine]):

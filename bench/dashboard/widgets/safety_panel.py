@@ -9,7 +9,7 @@ from textual.reactive import reactive
 from bench.dashboard.presenters.parts import Line
 from bench.dashboard.presenters.safety_lines import safety_lines
 from bench.dashboard.widgets.painted import Painted
-from bench.domain.safety import SafetyView
+from bench.views.safety import SafetyView
 
 
 class SafetyPanel(Painted):

@@ -9,7 +9,7 @@ from textual.reactive import reactive
 from bench.dashboard.presenters.parts import Line
 from bench.dashboard.presenters.top_line import top_line
 from bench.dashboard.widgets.painted import Painted
-from bench.domain.queue import QueueView
+from bench.views.queue import QueueView
 
 
 class TopLine(Painted):

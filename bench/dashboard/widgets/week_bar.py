@@ -12,7 +12,7 @@ from textual.reactive import reactive
 from bench.dashboard.presenters.parts import Line
 from bench.dashboard.presenters.week_bars import week_line, week_lines
 from bench.dashboard.widgets.painted import Painted
-from bench.domain.queue import DayHours
+from bench.views.hours import DayHours
 
 
 class WeekBar(Painted):

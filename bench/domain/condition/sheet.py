@@ -77,25 +77,6 @@ class SubjectLines:
         return bool(self.before or self.after or self.ended)
 
 
-@dataclass(frozen=True, slots=True)
-class ConditionSheet:
-    """Everything measured on a unit. `batteries`: what to do with each pack that was read."""
-
-    unit_id: int
-    tag: str
-    model: str
-    cell_finding: str | None
-    subjects: tuple[SubjectLines, ...]
-    batteries: tuple[BatteryChoice, ...]
-    currency: str
-    zone: str
-
-    @property
-    def not_measured(self) -> tuple[str, ...]:
-        """The labels of what nobody measured, in order."""
-        return tuple(lines.label for lines in self.subjects if not lines.measured)
-
-
 def reading_line(*, figures: dict[str, Any], subject: str, **facts_about: Any) -> ReadingLine:
     """A reading with its facts and verdicts put beside its figures."""
     return ReadingLine(

@@ -7,7 +7,7 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
-from bench.domain.routes import ROUTES_AT_START, RouteTaskAtStart
+from bench.domain.starting_set import ROUTES_AT_START, RouteTaskAtStart
 from bench.domain.weeks import local_day
 from bench.store.demo_files import Demo, DemoUnit
 from bench.store.tables import Consumable, Person, Route, RouteTask, Stage

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bench.domain.durations import MINUTE_US
-from bench.domain.routes import ROUTES_AT_START, RouteTaskAtStart
+from bench.domain.starting_set import ROUTES_AT_START, RouteTaskAtStart
 from bench.store.demo_files import Demo, DemoPerson, DemoUnit, Sitting
 from bench.work.demo.hours import BenchTime, Span, bench_time
 

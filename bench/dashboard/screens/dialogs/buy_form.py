@@ -16,8 +16,8 @@ from bench.dashboard.presenters.parts import plain
 from bench.dashboard.screens.dialogs.ask_twice import AsksTwice
 from bench.dashboard.screens.dialogs.field import DAY, MONEY, SHARE, TAG, Field, NumberField, TextField
 from bench.domain.money import show_money
-from bench.domain.offers import Offer
 from bench.domain.price_sheet import PriceSheet
+from bench.views.offers import Offer
 
 EXTRAS = ("premium_text", "freight_text", "shipping_text")
 TYPED = ("price_text", *EXTRAS, "bought_on_text", "invoice", "due_text", "tag_text")
@@ -52,7 +52,7 @@ class BuyForm(AsksTwice[int]):
 
     def read(self) -> tuple[Offer, PriceSheet]:
         """The offer and its price."""
-        from bench.work.buying import read_offer
+        from bench.views.offers import read_offer
         from bench.work.walk_away import read_offer_price
 
         return read_offer(self.desk, self.offer_id), read_offer_price(self.desk, self.offer_id)

@@ -14,7 +14,8 @@ from textual.widgets import Button, Static
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS, SafetyView
+from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
+from bench.views.safety import SafetyView
 
 
 class CellDialog(Form[bool]):
@@ -47,7 +48,7 @@ class CellDialog(Form[bool]):
 
     def read(self) -> SafetyView:
         """What is recorded."""
-        from bench.work.unit_sheet import read_safety
+        from bench.views.safety import read_safety
 
         return read_safety(self.desk, self.unit_id)
 

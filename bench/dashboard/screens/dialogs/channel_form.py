@@ -8,7 +8,7 @@ from typing import Any
 from bench.dashboard.presenters.trade_rows import channel_values
 from bench.dashboard.screens.dialogs.field import MONEY, SHARE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.trade import ChannelLine
+from bench.views.trade import ChannelLine
 
 TYPED = ("name", "share_text", "fixed_text")
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from bench.dashboard.presenters.week_rows import new_estimates
 from bench.dashboard.screens.dialogs.pick import Choosable, PickDialog
-from bench.domain.week_sheet import TaskEstimate
+from bench.views.week import TaskEstimate
 
 
 class ChooseEstimate(PickDialog):

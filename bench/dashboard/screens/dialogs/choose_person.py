@@ -15,7 +15,7 @@ class ChoosePerson(PickDialog):
 
     def read(self) -> Sequence[Choosable]:
         """Everyone at the bench."""
-        from bench.work.people import read_people
+        from bench.views.shop import read_people
 
         desk = self.desk
         return [

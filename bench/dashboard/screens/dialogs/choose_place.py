@@ -21,7 +21,7 @@ class ChoosePlace(PickDialog):
 
     def read(self) -> Sequence[Choosable]:
         """The unit itself first, then the tasks it has to do."""
-        from bench.work.unit_sheet import read_unit
+        from bench.views.unit import read_unit
 
         tasks = read_unit(self.desk, self.unit_id).tasks
         return [

@@ -19,7 +19,7 @@ class ChooseFromShelf(PickDialog):
 
     def read(self) -> Sequence[Choosable]:
         """The parts that were taken out and kept; NotFound when there are none."""
-        from bench.work.parts import read_shelf
+        from bench.views.parts import read_shelf
 
         shelf = read_shelf(self.desk)
         if not shelf.lines:

@@ -17,8 +17,8 @@ class ChooseStage(PickDialog):
 
     def read(self) -> Sequence[Choosable]:
         """The stages in order."""
-        from bench.work.stages import read_stages
-        from bench.work.unit_sheet import read_unit
+        from bench.views.shop import read_stages
+        from bench.views.unit import read_unit
 
         here = read_unit(self.desk, self.unit_id).stage_id
         return [

@@ -8,8 +8,8 @@ from typing import Any
 from textual.widgets import OptionList
 
 from bench.dashboard.screens.dialogs.pick import Choosable, PickDialog
-from bench.domain.journal_page import UndoOffer
 from bench.domain.localtime import day_and_time
+from bench.views.undo import UndoOffer
 
 
 class ChooseUndo(PickDialog):
@@ -21,7 +21,7 @@ class ChooseUndo(PickDialog):
 
     def read(self) -> Sequence[Choosable]:
         """The newest lines of one's own; the newest that can be undone is marked."""
-        from bench.work.shop import read_shop
+        from bench.views.shop import read_shop
         from bench.work.undo import read_offers_to_undo
 
         self._offers = read_offers_to_undo(self.desk)

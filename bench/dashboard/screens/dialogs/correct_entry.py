@@ -14,9 +14,8 @@ from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.entry_lines import correction_words, entry_words, typed_time
 from bench.dashboard.screens.dialogs.field import MOMENT, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.corrections import CorrectionLine
 from bench.domain.text import for_display
-from bench.domain.unit_sheet import EntryLine
+from bench.views.entries import CorrectionLine, EntryLine
 
 Facts = tuple[EntryLine, tuple[CorrectionLine, ...], str]
 
@@ -51,8 +50,8 @@ class CorrectEntry(Form[bool]):
 
     def read(self) -> Facts:
         """The entry, its corrections, the shop's zone."""
-        from bench.work.entries import read_entry
-        from bench.work.shop import read_shop
+        from bench.views.entries import read_entry
+        from bench.views.shop import read_shop
 
         return (*read_entry(self.desk, self.entry_id), read_shop(self.desk).zone)
 

@@ -24,10 +24,10 @@ from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field, Line
 from bench.dashboard.screens.drawing import Dimmed, SparingScreen
 from bench.dashboard.widgets.alarm_bar import AlarmBar
-from bench.domain.scan import CONSUMABLE as CONSUMABLE_FOUND
-from bench.domain.scan import DRIVE, UNIT, UNKNOWN, Found
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
+from bench.views.scans import CONSUMABLE as CONSUMABLE_FOUND
+from bench.views.scans import DRIVE, UNIT, UNKNOWN, Found
 
 Answer = TypeVar("Answer")
 

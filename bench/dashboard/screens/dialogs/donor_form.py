@@ -14,7 +14,7 @@ from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, Tex
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.domain.lot_shares import DonorMade
-from bench.domain.purchase import UnitPurchase
+from bench.views.purchase import UnitPurchase
 
 EXPECTED, RESHARE = "expected_text", "reshare"
 
@@ -38,7 +38,7 @@ class DonorForm(Form[bool]):
 
     def read(self) -> UnitPurchase:
         """Where the unit comes from."""
-        from bench.work.purchases import read_purchase
+        from bench.views.purchase import read_purchase
 
         return read_purchase(self.desk, self.unit_id)
 

@@ -8,7 +8,7 @@ from typing import Any
 from bench.dashboard.presenters.drive_rows import drive_values
 from bench.dashboard.screens.dialogs.field import AMOUNT, SERIAL, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.wipe import DriveLine
+from bench.views.drives import DriveLine
 
 TYPED = ("maker", "model", "serial", "media_type", "media_number", "size_text", "came_from")
 

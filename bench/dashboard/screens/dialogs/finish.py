@@ -31,8 +31,8 @@ from bench.domain.safety import OPENING
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
 from bench.domain.typed_fields import TypedFields
-from bench.domain.unit_sheet import TaskLine
 from bench.errors import BatteryFirst, BenchError, OutOfStock
+from bench.views.tasks import TaskLine
 
 MORE = "more"
 
@@ -63,8 +63,9 @@ class FinishDialog(Form[bool]):
 
     def read(self) -> tuple[TaskLine, str, tuple[StockLine, ...]]:
         """The task, its unit's tag, and the levels."""
+        from bench.views.particulars import unit_of_task
         from bench.views.stock import read_stock
-        from bench.work.unit_sheet import read_unit, unit_of_task
+        from bench.views.unit import read_unit
 
         unit = read_unit(self.desk, unit_of_task(self.desk, self.task_id))
         task = next(one for one in unit.tasks if one.task_id == self.task_id)

@@ -14,7 +14,7 @@ from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.entry_lines import still_running_words
 from bench.dashboard.screens.dialogs.field import MOMENT, Field, NumberField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.queue import Running
+from bench.views.timers import Running
 
 
 class ForgottenDialog(Form[bool]):
@@ -48,8 +48,8 @@ class ForgottenDialog(Form[bool]):
 
     def read(self) -> tuple[tuple[Running, ...], str]:
         """The forgotten timers, and the shop's zone."""
-        from bench.work.forgotten import read_forgotten
-        from bench.work.shop import read_shop
+        from bench.views.shop import read_shop
+        from bench.views.timers import read_forgotten
 
         return read_forgotten(self.desk), read_shop(self.desk).zone
 

@@ -86,7 +86,7 @@ class Form(ReadsFirst, Dialog[Answer]):
 
     def typed_before(self, facts: Any) -> dict[str, str]:
         """What was typed but never sent, read in a thread after `facts`."""
-        from bench.work.drafts import read_draft
+        from bench.views.shop import read_draft
 
         del facts
         return read_draft(self.desk, self.draft)

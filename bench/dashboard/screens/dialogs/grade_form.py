@@ -10,7 +10,8 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
-from bench.domain.grading import FUNCTION, LOOKS, GradeLine, Step
+from bench.domain.grading import FUNCTION, LOOKS, Step
+from bench.views.grades import GradeLine
 
 NOT_TESTED = "not_tested"
 

@@ -30,8 +30,8 @@ from bench.dashboard.screens.dialogs.field import (
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
 from bench.domain.lot_shares import SHARING_RULE, LotBought, LotUnit
-from bench.domain.routes import RouteLine
 from bench.errors import BadInput
+from bench.views.routes import RouteLine
 
 OF_THE_LOT = (
     *("name_of_lot", "price_text", "premium_text", "freight_text"),
@@ -88,7 +88,7 @@ class LotForm(AsksTwice[int]):
 
     def read(self) -> tuple[RouteLine, ...]:
         """The routes to choose from."""
-        from bench.work.routes import read_routes
+        from bench.views.routes import read_routes
 
         return read_routes(self.desk)
 

@@ -8,7 +8,7 @@ from typing import Any
 from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.field import TAG as TAG_SCAN
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.wipe import DriveLine
+from bench.views.drives import DriveLine
 
 TAG, COST = "tag_text", "cost_text"
 
@@ -35,8 +35,8 @@ class MoveDrive(Form[bool]):
         cost = self.value(COST)
 
         def move() -> bool:
+            from bench.views.particulars import unit_by_tag
             from bench.work.drive_moves import move_drive
-            from bench.work.unit_sheet import unit_by_tag
 
             move_drive(desk, drive_id, unit_by_tag(desk, tag) if tag else None, cost_text=cost)
             return True

@@ -33,11 +33,12 @@ from bench.dashboard.screens.dialogs.field import (
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
 from bench.dashboard.widgets.lines_panel import LinesPanel
-from bench.domain.offers import TABLE_ITEMS, Offer, OfferTyped
+from bench.domain.offers import TABLE_ITEMS, OfferTyped
 from bench.domain.price_sheet import PriceSheet
-from bench.domain.routes import RouteLine
-from bench.domain.trade import ChannelLine
 from bench.errors import BadInput, NotFound
+from bench.views.offers import Offer
+from bench.views.routes import RouteLine
+from bench.views.trade import ChannelLine
 
 ROUTE, CHANNEL = "route", "channel"
 FINDING = "finding_"
@@ -111,10 +112,10 @@ class OfferForm(Form[Kept]):
 
     def read(self) -> OfferGround:
         """Routes, channels, and the offer as it is."""
-        from bench.work.buying import read_offer
-        from bench.work.routes import read_routes
-        from bench.work.shop import read_shop
-        from bench.work.trade import read_channels
+        from bench.views.offers import read_offer
+        from bench.views.routes import read_routes
+        from bench.views.shop import read_shop
+        from bench.views.trade import read_channels
 
         desk, offer_id = self.desk, self.offer_id
         offer = None if offer_id is None else read_offer(desk, offer_id)

@@ -13,9 +13,9 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.choose_drive import ask_which_drive
 from bench.dashboard.screens.dialogs.field import MONEY, SERIAL, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.parts import PartLine
-from bench.domain.wipe import DriveSheet
 from bench.errors import BenchError, WhichDrive
+from bench.views.drives import DriveSheet
+from bench.views.parts import PartLine
 
 DRIVE = "drive"
 TYPED = ("name", "cost_text", "supplier", "serial", "note")
@@ -51,7 +51,7 @@ class FitPart(AsksTwice[bool]):
 
     def read(self) -> DriveSheet:
         """The drives on the shelf."""
-        from bench.work.drives import read_drives
+        from bench.views.drives import read_drives
 
         return read_drives(self.desk, None)
 

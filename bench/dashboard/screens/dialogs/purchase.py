@@ -13,7 +13,7 @@ from bench.dashboard.presenters.purchase_values import purchase_values, purchase
 from bench.dashboard.screens.dialogs.field import DAY, MONEY, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.party_fields import party_fields, party_in
-from bench.domain.purchase import UnitPurchase
+from bench.views.purchase import UnitPurchase
 
 TYPED = ("expected_text", "bought_on_text", "invoice", "premium_text", "freight_text", "shipping_text")
 
@@ -49,7 +49,7 @@ class PurchaseForm(Form[bool]):
 
     def read(self) -> UnitPurchase:
         """The purchase as it is."""
-        from bench.work.purchases import read_purchase
+        from bench.views.purchase import read_purchase
 
         return read_purchase(self.desk, self.unit_id)
 

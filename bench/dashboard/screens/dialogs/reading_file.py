@@ -18,8 +18,8 @@ from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.reading_form import DRIVE, MOMENT, MOMENT_CHOICES
 from bench.domain.condition.fields import MOMENTS
 from bench.domain.condition.files import HOW, KINDS
-from bench.domain.wipe import DriveSheet
 from bench.errors import BadInput
+from bench.views.drives import DriveSheet
 
 KIND, PATH = "kind", "path"
 
@@ -50,7 +50,7 @@ class ReadingFile(Form[bool]):
 
     def read(self) -> DriveSheet:
         """The drives in the unit."""
-        from bench.work.drives import read_drives
+        from bench.views.drives import read_drives
 
         return read_drives(self.desk, self.unit_id)
 

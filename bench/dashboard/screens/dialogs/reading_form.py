@@ -17,7 +17,7 @@ from bench.dashboard.screens.dialogs.field import FIGURE, Field, NoteField, Numb
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.calculators.shape import Given
 from bench.domain.condition.fields import AFTER, BEFORE, MOMENTS, SUBJECTS
-from bench.domain.wipe import DriveSheet
+from bench.views.drives import DriveSheet
 
 MOMENT, DRIVE, NOTE = "moment", "drive", "note_on_it"
 MOMENT_CHOICES = [(BEFORE, "before the work"), (AFTER, "after the work")]
@@ -53,7 +53,7 @@ class ReadingForm(Form[bool]):
 
     def read(self) -> DriveSheet:
         """The drives in the unit."""
-        from bench.work.drives import read_drives
+        from bench.views.drives import read_drives
 
         return read_drives(self.desk, self.unit_id)
 

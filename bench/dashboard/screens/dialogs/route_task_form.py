@@ -10,8 +10,8 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES
-from bench.domain.routes import RouteSheet
-from bench.domain.stages import StageLine
+from bench.views.routes import RouteSheet
+from bench.views.shop import StageLine
 
 Facts = tuple[tuple[StageLine, ...], RouteSheet]
 
@@ -33,8 +33,8 @@ class RouteTaskForm(Form[bool]):
 
     def read(self) -> Facts:
         """The stages, and the route with its tasks."""
-        from bench.work.routes import read_route
-        from bench.work.stages import read_stages
+        from bench.views.routes import read_route
+        from bench.views.shop import read_stages
 
         return read_stages(self.desk), read_route(self.desk, self.route_id)
 

@@ -25,17 +25,10 @@ from bench.dashboard.presenters.tick_list import (
 from bench.dashboard.screens.dialogs.field import WHOLE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.tick_line import TickLine
-from bench.domain.safety import (
-    CAUTION_BATTERY_FIRST,
-    CAUTION_CLOSE_UP,
-    CLOSE_UP,
-    LIST_NAMES,
-    LISTS,
-    OPENING,
-    SafetyView,
-)
+from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSE_UP, CLOSE_UP, LIST_NAMES, LISTS, OPENING
 from bench.domain.typed_fields import read_field
 from bench.domain.whole_numbers import read_whole
+from bench.views.safety import SafetyView
 
 LOCAL_RULES = "Local codes and licensed practice come first; a tick says only that it was done."
 
@@ -80,7 +73,7 @@ class SafetyListDialog(Form[bool]):
 
     def read(self) -> SafetyView:
         """What is ticked."""
-        from bench.work.unit_sheet import read_safety
+        from bench.views.safety import read_safety
 
         return read_safety(self.desk, self.unit_id)
 

@@ -25,9 +25,9 @@ from bench.dashboard.screens.dialogs.party_fields import FIRM, party_fields
 from bench.dashboard.screens.dialogs.settle_tasks import Settled, SettleTasks
 from bench.domain.safety import CLOSE_UP, OPENING
 from bench.domain.selling import Sold
-from bench.domain.trade import ChannelLine, TradeSettings
 from bench.domain.unit_money import UnitMoney
 from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst, TasksOpen
+from bench.views.trade import ChannelLine, TradeSettings
 
 CHANNEL = "channel"
 TYPED = ("price_text", "shipping_text", "sold_on_text", "warranty_days_text", "invoice", "note")
@@ -72,8 +72,8 @@ class SellForm(Form[Sold]):
 
     def read(self) -> SaleGround:
         """The unit's money, the channels, the warranty that is usual."""
+        from bench.views.trade import read_channels, read_trade
         from bench.views.unit_money import read_unit_money
-        from bench.work.trade import read_channels, read_trade
 
         desk = self.desk
         return SaleGround(read_unit_money(desk, self.unit_id), read_channels(desk), read_trade(desk))

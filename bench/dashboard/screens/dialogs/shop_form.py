@@ -8,7 +8,7 @@ from typing import Any
 from bench.dashboard.presenters.settings_rows import shop_values
 from bench.dashboard.screens.dialogs.field import LENGTH, MONEY, WHOLE, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.queue import ShopFacts
+from bench.views.shop import ShopFacts
 
 
 class ShopForm(Form[bool]):
@@ -30,7 +30,7 @@ class ShopForm(Form[bool]):
 
     def read(self) -> ShopFacts:
         """The settings as they are."""
-        from bench.work.shop import read_shop
+        from bench.views.shop import read_shop
 
         return read_shop(self.desk)
 

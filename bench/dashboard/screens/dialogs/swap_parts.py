@@ -47,8 +47,8 @@ class SwapParts(Form[bool]):
         drive_a, drive_b = self._drives.get("drive_a_id"), self._drives.get("drive_b_id")
 
         def swap() -> str:
+            from bench.views.particulars import unit_by_tag
             from bench.work.parts import swap_parts
-            from bench.work.unit_sheet import unit_by_tag
 
             other = unit_by_tag(desk, tag)
             swapped = swap_parts(desk, unit_id, other, drive_a_id=drive_a, drive_b_id=drive_b, **typed)

@@ -63,8 +63,8 @@ class TakePart(Form[bool]):
             raise BadInput("Tag of the other unit is empty.", "Type its tag, or scan it.", field=TAG)
 
         def take() -> str:
+            from bench.views.particulars import unit_by_tag
             from bench.work.parts import take_part
-            from bench.work.unit_sheet import unit_by_tag
 
             other = unit_by_tag(desk, tag) if tag else None
             giver, taker = (other, unit_id) if into and other is not None else (unit_id, other)
@@ -99,9 +99,9 @@ class TakePart(Form[bool]):
         into = self.into
 
         def work() -> str:
-            from bench.work.parts import read_part_cost
-            from bench.work.shop import read_shop
-            from bench.work.unit_sheet import unit_by_tag
+            from bench.views.particulars import unit_by_tag
+            from bench.views.parts import read_part_cost
+            from bench.views.shop import read_shop
 
             if not worth.strip() or (into and not tag):
                 return ""

@@ -21,7 +21,7 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import MONEY, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.domain.selling import ComebackLine, Returned, UnitSales
-from bench.domain.stages import StageLine
+from bench.views.shop import StageLine
 
 STAGE, WHOSE = "stage", "whose"
 OURS, BUYERS = "ours", "buyers"
@@ -68,8 +68,8 @@ class ReturnForm(Form[bool]):
 
     def read(self) -> ReturnGround:
         """Its sales, and the stages."""
+        from bench.views.shop import read_stages
         from bench.work.sales import read_sales
-        from bench.work.stages import read_stages
 
         return ReturnGround(read_sales(self.desk, self.unit_id), read_stages(self.desk))
 

@@ -8,7 +8,7 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import LENGTH, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.domain.safety import HAZARD_NAMES, HAZARDS
-from bench.domain.stages import StageLine
+from bench.views.shop import StageLine
 
 NAME = "name"
 STAGE = "stage"

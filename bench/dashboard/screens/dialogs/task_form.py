@@ -9,8 +9,8 @@ from bench.dashboard.screens.dialogs import task_fields as of
 from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.stages import StageLine
-from bench.domain.unit_sheet import UnitSheet
+from bench.views.shop import StageLine
+from bench.views.unit import UnitSheet
 
 Facts = tuple[tuple[StageLine, ...], UnitSheet]
 
@@ -31,8 +31,8 @@ class TaskForm(Form[bool]):
 
     def read(self) -> Facts:
         """The stages, and the unit with its tasks."""
-        from bench.work.stages import read_stages
-        from bench.work.unit_sheet import read_unit
+        from bench.views.shop import read_stages
+        from bench.views.unit import read_unit
 
         return read_stages(self.desk), read_unit(self.desk, self.unit_id)
 

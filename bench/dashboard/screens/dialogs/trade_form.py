@@ -14,7 +14,7 @@ from bench.dashboard.screens.dialogs.field import MONEY, SHARE, WHOLE, Field, Nu
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.mark_field import YES, MarkField
 from bench.domain.register import NOT_ADVICE
-from bench.domain.trade import TradeSettings
+from bench.views.trade import TradeSettings
 
 SCHEME = "margin_scheme"
 
@@ -45,7 +45,7 @@ class TradeForm(Form[bool]):
 
     def read(self) -> TradeSettings:
         """The settings as they are."""
-        from bench.work.trade import read_trade
+        from bench.views.trade import read_trade
 
         return read_trade(self.desk)
 

@@ -19,8 +19,8 @@ from bench.dashboard.screens.dialogs.field import (
     TextField,
 )
 from bench.domain.party import PartyTyped
-from bench.domain.routes import RouteLine
-from bench.domain.unit_sheet import UnitSheet
+from bench.views.routes import RouteLine
+from bench.views.unit import UnitSheet
 
 ROUTE = "route"
 
@@ -57,10 +57,10 @@ class UnitForm(AsksTwice[int]):
     def read(self) -> tuple[RouteLine, ...] | UnitSheet:
         """The routes to choose from, or the unit as it is."""
         if self.unit_id is None:
-            from bench.work.routes import read_routes
+            from bench.views.routes import read_routes
 
             return read_routes(self.desk)
-        from bench.work.unit_sheet import read_unit
+        from bench.views.unit import read_unit
 
         return read_unit(self.desk, self.unit_id)
 

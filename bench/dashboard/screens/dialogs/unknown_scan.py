@@ -12,8 +12,8 @@ from textual.widgets import Button, Static
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.screens.dialogs.dialog import Dialog
-from bench.domain.scan import Found
 from bench.domain.text import for_display
+from bench.views.scans import Found
 
 
 class UnknownScan(Dialog[None]):

@@ -10,7 +10,8 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import MOMENT, Field, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.desk import Desk
-from bench.domain.wipe import FAILED, PASSED, DriveLine, WipeLine
+from bench.domain.wipe import FAILED, PASSED
+from bench.views.drives import DriveLine, WipeLine
 
 RESULT = "result"
 TYPED = ("verification", "at_text", "title", "location", "contact")

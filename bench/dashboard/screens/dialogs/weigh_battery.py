@@ -75,7 +75,7 @@ class WeighBattery(Form[bool]):
         typed = {name: self.value(name) for name in (PACK, GAIN, HOW_FITTED)}
 
         def work() -> tuple[BatteryChoice, ...] | str:
-            from bench.work.condition import weigh_battery
+            from bench.views.condition import weigh_battery
 
             try:
                 return weigh_battery(desk, unit_id, **typed)

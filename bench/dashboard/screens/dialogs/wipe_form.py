@@ -15,7 +15,8 @@ from bench.dashboard.screens.dialogs.choice_field import ChoiceField
 from bench.dashboard.screens.dialogs.field import MOMENT, Field, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.widgets.lines_panel import LinesPanel
-from bench.domain.wipe import METHODS, DriveLine
+from bench.domain.wipe import METHODS
+from bench.views.drives import DriveLine
 
 METHOD = "method"
 TYPED = (

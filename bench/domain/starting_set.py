@@ -1,7 +1,7 @@
-"""Routes: the ordered tasks that a kind of job needs. The views of them, and those a new shop begins with.
+"""What a new shop begins with: its stages, its consumables at zero stock, and its routes.
 
-Estimates and amounts of the starting routes are `common practice, no source`, meant to be changed: a shop's
-own times and use come first.
+Each stage is named for what has been done. Estimates and amounts of the routes are `common practice, no
+source`, meant to be changed: a shop's own times and use come first.
 """
 
 from __future__ import annotations
@@ -10,60 +10,28 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class RouteLine:
-    """A route in the list of routes. `units`: how many units in the shop are on it."""
+class StageAtStart:
+    """A stage of a new shop."""
 
-    route_id: int
     name: str
-    tasks: int
-    attended_minutes: int
-    unattended_minutes: int
-    units: int
+    lid_off: bool = False
+    final: bool = False
+    lists: bool = False
+    sells: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class RouteTaskUse:
-    """What a route's task takes of a consumable, in thousandths of its base unit."""
-
-    consumable_id: int
-    name: str
-    base_unit: str
-    quantity: int
-
-
-@dataclass(frozen=True, slots=True)
-class RouteTaskLine:
-    """One task of a route, and what it takes."""
-
-    route_task_id: int
-    stage_id: int
-    stage: str
-    name: str
-    estimate_minutes: int
-    unattended: bool
-    lid_off: bool
-    uses: tuple[RouteTaskUse, ...]
-    opens: bool = False
-    hazard: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class RouteSheet:
-    """A route opened: its tasks in the order of the work."""
-
-    route_id: int
-    name: str
-    tasks: tuple[RouteTaskLine, ...]
-
-    @property
-    def attended_minutes(self) -> int:
-        """The estimated hands-on time of the whole job."""
-        return sum(task.estimate_minutes for task in self.tasks if not task.unattended)
-
-    @property
-    def unattended_minutes(self) -> int:
-        """The estimated time of what runs by itself."""
-        return sum(task.estimate_minutes for task in self.tasks if task.unattended)
+STAGES_AT_START = (
+    StageAtStart("received"),
+    StageAtStart("inspected"),
+    StageAtStart("opened", lid_off=True),
+    StageAtStart("cleaned", lid_off=True),
+    StageAtStart("refitted", lid_off=True),
+    StageAtStart("closed"),
+    StageAtStart("soaked"),
+    StageAtStart("graded"),
+    StageAtStart("listed", lists=True),
+    StageAtStart("sold", final=True, sells=True),
+)
 
 
 @dataclass(frozen=True, slots=True)

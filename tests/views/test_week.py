@@ -18,17 +18,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bench.desk import Desk
-from bench.domain.week_sheet import WeekSheet
 from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput
 from bench.store.engine import Store
+from bench.views.unit import read_unit
+from bench.views.week import WeekSheet, read_week
 from bench.work.corrections import correct_entry
 from bench.work.files import open_or_new
 from bench.work.people import add_person, remove_person
 from bench.work.shop import edit_shop
 from bench.work.timers import finish_task, start_task, stop_person
-from bench.work.unit_sheet import read_unit
-from bench.work.week import read_week
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.time_rows import at, first_task, new_unit, record
 
@@ -384,14 +383,12 @@ def test_the_calendar_s_first_year_has_no_weeks_before(desk: Desk) -> None:
 
 def test_a_week_is_found_by_index_however_old_its_entries(desk: Desk) -> None:
     """No statement of the week may go through all entries or tasks; the running ones are few."""
-    from bench.views import week as reads
+    from bench.views import entries, hours, week
 
     with desk.store.read() as connection:
-        values = {"lo": 0, "hi": DAY_US, "now": DAY_US}
-        for text in (reads._TOTALS, reads._CELLS, reads._ENTRIES, reads._FINISHED):
-            plan = connection.execute(
-                f"EXPLAIN QUERY PLAN {reads.spans_in(text, [(0, DAY_US)])}", values
-            ).fetchall()
+        values = {"lo": 0, "hi": DAY_US, "now": DAY_US, "spans": hours.in_text([(0, DAY_US)])}
+        for query in (hours._TOTALS, hours._BY_TASK, entries._IN_SPAN, week._FINISHED):
+            plan = connection.execute(f"EXPLAIN QUERY PLAN {query.text}", values).fetchall()
             steps = [row["detail"] for row in plan]
             assert any("INDEX ix_" in step for step in steps)
             assert not [

@@ -1,29 +1,15 @@
-"""Read what is said of a unit in writing: the listing before the sale, the hand-over note after it."""
+"""Read the note that goes along with a sold unit."""
 
 from __future__ import annotations
 
 from bench.desk import Desk
-from bench.domain.condition.sheet import ConditionSheet
-from bench.domain.hand_over import DriveGiven, HandOver
-from bench.domain.listing import Listing
 from bench.domain.shipping import PackEnergy, pack_energy
 from bench.errors import NotFound
 from bench.views import selling as reads
-from bench.work.buyer_sheet import read_buyer_sheet
+from bench.views.buyer_sheet import read_buyer_sheet
+from bench.views.condition import ConditionSheet
+from bench.views.hand_over import DriveGiven, HandOver
 from bench.work.sales import read_sales
-from bench.work.unit_sheet import read_unit
-
-
-def read_listing(desk: Desk, unit_id: int) -> Listing:
-    """The records a listing is written from. NotFound when there is no such unit."""
-    tasks = read_unit(desk, unit_id).tasks
-
-    def named(state: str) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(task.name for task in tasks if task.state == state and task.holds))
-
-    again = tuple(dict.fromkeys(f"{task.name}, again" for task in tasks if not task.holds))
-    to_do = (*named("todo"), *again)
-    return Listing(read_buyer_sheet(desk, unit_id), named("done"), named("skipped"), to_do)
 
 
 def read_hand_over(desk: Desk, unit_id: int) -> HandOver:

@@ -6,10 +6,9 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import NotFound
-from bench.work.materials import read_unit_materials
+from bench.views.unit import read_unit, read_unit_materials
 from bench.work.timers import finish_task
 from bench.work.undo import undo
-from bench.work.unit_sheet import read_unit
 from tests.screen.workshop import CLEANING, fill_shelf, new_unit, open_lid, task
 
 

@@ -6,12 +6,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from bench.domain.buyer_sheet import BuyerSheet
+from bench.desk import Desk
 from bench.domain.condition.finding import ACT, STATE
 from bench.domain.condition.sheet import PartFigures, SubjectLines
 from bench.domain.condition.verdicts import verdicts
-from bench.domain.grading import WHOLE, GradeLine
+from bench.domain.grading import WHOLE
 from bench.domain.safety import FINDINGS
+from bench.views.buyer_sheet import BuyerSheet, buyer_sheet
+from bench.views.grades import GradeLine
+from bench.views.particulars import particulars
+from bench.views.tasks import tasks_of
 
 
 class Measured(NamedTuple):
@@ -78,6 +82,20 @@ class Listing:
         for lines in self.sheet.condition.subjects:
             for part in lines.parts:
                 yield from _stated(lines, part)
+
+
+def read_listing(desk: Desk, unit_id: int) -> Listing:
+    """The records a listing is written from, in one snapshot. NotFound when there is no such unit."""
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        tasks = tasks_of(connection, particulars(connection, unit_id))
+        sheet = buyer_sheet(connection, unit_id, now_us)
+
+    def named(state: str) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(task.name for task in tasks if task.state == state and task.holds))
+
+    again = tuple(dict.fromkeys(f"{task.name}, again" for task in tasks if not task.holds))
+    return Listing(sheet, named("done"), named("skipped"), (*named("todo"), *again))
 
 
 def _stated(lines: SubjectLines, part: PartFigures) -> Iterator[str]:

@@ -6,11 +6,12 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import NotFound
+from bench.views.entries import read_entry, read_unit_entries
+from bench.views.particulars import unit_of_task
+from bench.views.routes import read_routes
+from bench.views.unit import read_unit
 from bench.work.corrections import correct_entry
-from bench.work.entries import read_entry, read_unit_entries
-from bench.work.routes import read_routes
 from bench.work.timers import start_task, stop_entry
-from bench.work.unit_sheet import read_unit, unit_of_task
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 

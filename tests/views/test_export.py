@@ -7,8 +7,8 @@ import sqlite3
 from bench.desk import Desk
 from bench.store.revision import HEAD
 from bench.store.tables import metadata
+from bench.views.export import read_everything
 from bench.work.drafts import save_draft
-from bench.work.export import read_everything
 from bench.work.moves import hold_unit
 from bench.work.timers import start_task
 from tests.clocks import HandSetClock

@@ -12,15 +12,15 @@ from bench.desk import Desk
 from bench.domain.party import PartyTyped
 from bench.domain.safety import BEFORE_THE_COVER, OPENING, OPENING_ITEMS
 from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED, SOLD
+from bench.views.queue import read_queue
 from bench.views.stock import read_stock
+from bench.views.unit import read_unit
 from bench.work.leaving import leave_unit
 from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
-from bench.work.queue import read_queue
 from bench.work.safety import report_cell, tick, untick
 from bench.work.stock import restock
 from bench.work.timers import finish_task, start_task, stop_person
-from bench.work.unit_sheet import read_unit
 from bench.work.units import add_unit
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.sale_steps import sell, stocked, trading

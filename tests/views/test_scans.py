@@ -5,12 +5,11 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.scan import CONSUMABLE, DRIVE, UNIT, UNKNOWN
 from bench.errors import BadInput
+from bench.views.scans import CONSUMABLE, DRIVE, UNIT, UNKNOWN, resolve_scan
 from bench.views.stock import read_stock
 from bench.work.consumables import set_code
 from bench.work.drives import add_drive
-from bench.work.scans import resolve_scan
 from bench.work.stock import edit_consumable
 from bench.work.units import UnitAdded, add_unit
 

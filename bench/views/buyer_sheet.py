@@ -2,15 +2,36 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from bench.desk import Desk
 from bench.domain.condition.figures import Fact, Figures, facts
 from bench.domain.condition.finding import ACT, STATE
-from bench.domain.condition.sheet import ConditionSheet, SubjectLines
+from bench.domain.condition.sheet import SubjectLines
 from bench.domain.condition.verdicts import verdicts
-from bench.domain.grading import GradeLine, GradeSheet
-from bench.domain.wipe import DriveSheet
+from bench.views.binder import Query
+from bench.views.condition import ConditionSheet, condition_of_unit
+from bench.views.drives import DriveSheet, drives_in
+from bench.views.grades import GradeLine, GradeSheet, grades_of
+from bench.views.particulars import particulars
+from bench.views.shop import facts as shop_facts
+
+MEASURED_BEFORE = "measured before it was opened or came back; to be measured again"
+GRADED_BEFORE = "graded before it was opened or came back; to be graded again"
+
+# The machine's own words and counters without meaning to a buyer stay on the condition sheet.
+_FOR_BUYERS = frozenset(
+    [
+        *("design_uwh", "full_uwh", "design_uah", "full_uah", "cycles", "swelling"),
+        *("size_bytes", "used_percent", "spare_percent", "power_on_hours", "media_errors"),
+        *("data_units_written",),
+        *("passes", "errors", "idle_tenths_c", "load_tenths_c", "room_tenths_c", "power_mw"),
+        *("brightness_cd_m2", "dead_pixels", "ports_tested", "ports_working"),
+        *("keys_tested", "keys_failing", "screws_missing"),
+    ]
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +110,39 @@ class BuyerSheet:
         return (*(f"{label}: not measured" for label in self.condition.not_measured), *ended, *parts)
 
 
-MEASURED_BEFORE = "measured before it was opened or came back; to be measured again"
-GRADED_BEFORE = "graded before it was opened or came back; to be graded again"
+_PARTS = Query(
+    PartChange,
+    """
+SELECT name, serial, to_unit_id IS :unit_id AS "into", from_unit_id IS NOT NULL AS used, at_us
+FROM part WHERE (to_unit_id = :unit_id OR from_unit_id = :unit_id) AND removed = 0 ORDER BY at_us, id
+""",
+)
+
+
+def read_buyer_sheet(desk: Desk, unit_id: int) -> BuyerSheet:
+    """Grades, readings before and after, parts, wipes, and what was not tested. NotFound for no such unit."""
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        return buyer_sheet(connection, unit_id, now_us)
+
+
+def buyer_sheet(connection: sqlite3.Connection, unit_id: int, now_us: int) -> BuyerSheet:
+    """The same, within a snapshot that other reads share."""
+    unit = particulars(connection, unit_id)
+    return BuyerSheet(
+        shop=shop_facts(connection).name,
+        unit_id=unit_id,
+        tag=unit.tag,
+        maker=unit.maker,
+        model=unit.model,
+        serial=unit.serial,
+        grades=grades_of(connection, unit_id),
+        condition=condition_of_unit(connection, unit_id),
+        drives=drives_in(connection, unit_id),
+        parts=_PARTS.all(connection, unit_id=unit_id),
+        made_us=now_us,
+        zone=unit.zone,
+    )
 
 
 def _not_graded(line: GradeLine) -> str | None:
@@ -99,19 +151,6 @@ def _not_graded(line: GradeLine) -> str | None:
     if not line.holds:
         return GRADED_BEFORE
     return None if line.tested else "not tested"
-
-
-# The machine's own words and counters without meaning to a buyer stay on the condition sheet.
-_FOR_BUYERS = frozenset(
-    [
-        *("design_uwh", "full_uwh", "design_uah", "full_uah", "cycles", "swelling"),
-        *("size_bytes", "used_percent", "spare_percent", "power_on_hours", "media_errors"),
-        *("data_units_written",),
-        *("passes", "errors", "idle_tenths_c", "load_tenths_c", "room_tenths_c", "power_mw"),
-        *("brightness_cd_m2", "dead_pixels", "ports_tested", "ports_working"),
-        *("keys_tested", "keys_failing", "screws_missing"),
-    ]
-)
 
 
 def _before_after(lines: SubjectLines) -> Iterable[BeforeAfter]:
