@@ -1,6 +1,6 @@
 """Which revisions of the data file this program knows. A test keeps this in step with migrations/versions."""
 
-KNOWN = ("0001", "0002", "0003", "0004")
+KNOWN = ("0001", "0002", "0003", "0004", "0005")
 HEAD = KNOWN[-1]
 
 APPLICATION_ID = 0x62656E63  # "benc", SQLite's own place for telling one program's files from another's

@@ -53,6 +53,21 @@ SUMS = (
         HAVING COUNT(unit.price_minor) = COUNT(*) AND SUM(unit.price_minor) <> lot.price_minor""",
     ),
     (
+        "unit",
+        """SELECT unit.id, 'does not stand where its last move led' AS what
+        FROM unit JOIN stage_move AS last ON last.id = (
+            SELECT MAX(id) FROM stage_move WHERE unit_id = unit.id AND removed = 0)
+        WHERE (last.to_stage_id, last.at_us) <> (unit.stage_id, unit.stage_since_us)""",
+    ),
+    (
+        "stage_move",
+        """SELECT id, 'does not begin where the one before it led' AS what FROM (
+            SELECT id, from_stage_id, from_since_us, LAG(to_stage_id) OVER one_unit AS led_to,
+                LAG(at_us) OVER one_unit AS led_us
+            FROM stage_move WHERE removed = 0 WINDOW one_unit AS (PARTITION BY unit_id ORDER BY id))
+        WHERE (from_stage_id, from_since_us) <> (led_to, led_us)""",
+    ),
+    (
         "time_entry",
         """SELECT id, 'overlaps another of the same person' AS what FROM (
             SELECT id, started_us, MAX(COALESCE(stopped_us, started_us)) OVER (

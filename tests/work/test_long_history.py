@@ -27,6 +27,7 @@ from bench.work.demo import make_demo
 from bench.work.drives import read_drives
 from bench.work.entries import read_unit_entries
 from bench.work.files import open_or_new
+from bench.work.forecast import read_forecast
 from bench.work.forgotten import read_forgotten
 from bench.work.grades import read_grades
 from bench.work.journal import read_journal
@@ -49,6 +50,7 @@ from tests.clocks import HandSetClock
 
 GROWING = {
     *("unit", "task", "task_use", "time_entry", "movement", "safety_check", "journal", "journal_row"),
+    "stage_move",
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
     "offer",
 }
@@ -139,6 +141,7 @@ READS: dict[str, Callable[[Watched], object]] = {
     "the offers open": lambda at: read_offers(at.desk),
     "the routes": lambda at: read_routes(at.desk),
     "the stages": lambda at: read_stages(at.desk),
+    "the forecast": lambda at: read_forecast(at.desk),
 }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text, text
+from sqlalchemy import Index, Text
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import STRICT, check
@@ -18,8 +18,6 @@ class Journal(SQLModel, table=True):
         Index("uq_journal_takes_back_id", "takes_back_id", unique=True),
         Index("ix_journal_unit_id", "unit_id"),
         Index("ix_journal_person_id", "person_id"),
-        # Lines in which a unit came to a stage, so that the forecast need not look through all others.
-        Index("ix_journal_moves", "at_us", sqlite_where=text("instr(changes, '\"stage_since_us\"') > 0")),
         STRICT,
     )
 
