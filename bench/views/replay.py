@@ -15,6 +15,11 @@ WHERE line.id > :since AND json_extract(change.value, '$.after') IS NOT '{}'
 ORDER BY 1, 2, 3, change.key
 """
 
+_OF_ANOTHER_SHAPE = """
+SELECT id, shape FROM journal WHERE id > :since AND shape NOT IN (SELECT value FROM json_each(:shapes))
+ORDER BY id LIMIT 1
+"""
+
 _NEWEST = "SELECT COALESCE(MAX(id), 0) FROM journal"
 _LINES = "SELECT COUNT(*) FROM journal WHERE id > ?"
 
@@ -82,6 +87,14 @@ SUMS = (
 def changes(connection: sqlite3.Connection, since_id: int) -> Iterator[sqlite3.Row]:
     """Every change of a line after that one, row by row of each table, each from the oldest."""
     return connection.execute(_CHANGES, {"since": since_id})
+
+
+def of_another_shape(
+    connection: sqlite3.Connection, since_id: int, shapes: Sequence[int]
+) -> tuple[int, int] | None:
+    """The first line after that one of none of these shapes, and its shape; None where there is none."""
+    row = connection.execute(_OF_ANOTHER_SHAPE, {"since": since_id, "shapes": json.dumps(shapes)}).fetchone()
+    return None if row is None else (row["id"], row["shape"])
 
 
 def rows(connection: sqlite3.Connection, table: str, ids: Sequence[int] | None) -> Iterator[sqlite3.Row]:

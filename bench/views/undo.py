@@ -28,7 +28,7 @@ TOUCHED_LATER = """EXISTS (
 
 _LINE = """
 SELECT line.id AS journal_id, line.at_us, line.person_id, person.name AS person, line.summary, line.reason,
-       line.via, line.unit_id, line.changes, line.takes_back_id
+       line.via, line.unit_id, line.changes, line.takes_back_id, line.shape
 FROM journal AS line JOIN person ON person.id = line.person_id WHERE line.id = :id
 """
 

@@ -85,9 +85,9 @@ def _offer(connection: sqlite3.Connection, tip_id: int) -> UndoOffer:
     offer = UndoOffer(first["journal_id"], first["at_us"], first["summary"], bool(chain["steps"] % 2), "", "")
     try:
         undoing = undoing_of(
-            connection, reads.Place(tip_id, chain["first_id"]), first["summary"], changes_in(tip["changes"])
+            connection, reads.Place(tip_id, chain["first_id"]), first["summary"], changes_in(tip)
         )
-    except Conflict as error:
+    except (Conflict, Refused) as error:
         return replace(offer, refusal=error.what)
     return replace(offer, needs_reason="" if offer.again else reason_needed(undoing))
 
@@ -100,7 +100,7 @@ def _undo(desk: Desk, journal_id: int | None, *, again: bool, reason: str) -> Un
     with change(desk, "redo" if again else "undo") as made:
         connection = plain_connection(made.session)
         tip, first = _line_to_undo(made, connection, journal_id, again=again)
-        changes = changes_in(tip["changes"])
+        changes = changes_in(tip)
         undoing = undoing_of(
             connection, reads.Place(tip["journal_id"], first["journal_id"]), first["summary"], changes
         )
@@ -155,7 +155,7 @@ def _newest(made: Change, connection: sqlite3.Connection, *, again: bool) -> int
 
 
 def _can_be_undone(line: sqlite3.Row) -> bool:
-    return line["via"] != "demo" and bool(changes_in(line["changes"]))
+    return bool(line["via"] != "demo" and line["changes"] != "[]")
 
 
 def _reason(undoing: Undoing, typed: str) -> str:

@@ -15,6 +15,9 @@ _BEGINS = """NOT EXISTS (
         SELECT last.to_stage_id, last.at_us FROM stage_move AS last
         WHERE last.unit_id = NEW.unit_id AND last.removed = 0 ORDER BY last.id DESC LIMIT 1)"""
 
+JOURNAL_STAYS = """CREATE TRIGGER journal_stays BEFORE UPDATE ON journal
+    BEGIN SELECT RAISE(ABORT, 'the journal is never changed'); END"""
+
 TRIGGERS = (
     """CREATE TRIGGER stage_move_stays BEFORE UPDATE OF
     id, unit_id, from_stage_id, from_since_us, to_stage_id, at_us, person_id ON stage_move
@@ -91,5 +94,11 @@ STATEMENTS = (
     _TOLD,
     _TELLING,
     "DROP INDEX ix_journal_moves",
+    """ALTER TABLE journal ADD COLUMN shape INTEGER NOT NULL DEFAULT 1
+    CONSTRAINT ck_journal_shape CHECK (shape >= 0)""",
+    "DROP TRIGGER journal_stays",
+    """UPDATE journal SET shape = 0 WHERE id IN (
+        SELECT journal_id FROM journal_row WHERE table_name = 'stage_move')""",
+    JOURNAL_STAYS,
     *TRIGGERS,
 )

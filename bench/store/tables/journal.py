@@ -5,16 +5,18 @@ from __future__ import annotations
 from sqlalchemy import Index, Text
 from sqlmodel import Field, SQLModel
 
+from bench.store.revision import SHAPE
 from bench.store.tables.base import STRICT, check
 
 
 class Journal(SQLModel, table=True):
-    """One change by one person. `changes` is JSON: each row's values before and after."""
+    """One change by one person. `changes` is JSON: each row's values before and after, in a `shape`."""
 
     __tablename__ = "journal"
     __table_args__ = (
         check("via", "via IN ('dashboard', 'command', 'demo')"),
         check("changes", "json_valid(changes)"),
+        check("shape", "shape >= 0"),
         Index("uq_journal_takes_back_id", "takes_back_id", unique=True),
         Index("ix_journal_unit_id", "unit_id"),
         Index("ix_journal_person_id", "person_id"),
@@ -31,6 +33,7 @@ class Journal(SQLModel, table=True):
     reason: str = Field(default="", sa_type=Text)
     changes: str = Field(sa_type=Text)
     takes_back_id: int | None = Field(default=None, foreign_key="journal.id")
+    shape: int = SHAPE
 
 
 class BookingKey(SQLModel, table=True):
