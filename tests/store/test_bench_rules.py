@@ -143,7 +143,8 @@ def test_a_unit_with_a_bad_cell_can_leave(file: sqlite3.Connection, unit_id: int
 
 LIST = "UPDATE unit SET stage_id = (SELECT id FROM stage WHERE lists = 1)"
 SELL = """INSERT INTO sale (unit_id, sold_on, sold_us, person_id, price_minor, fee_minor, shipping_minor,
-    tax_minor, invoice, note, removed) VALUES (1, '2026-11-23', 1, 1, 1, 0, 0, 0, '', '', 0)"""
+    shipping_known, tax_minor, invoice, note, removed)
+    VALUES (1, '2026-11-23', 1, 1, 1, 0, 0, 1, 0, '', '', 0)"""
 
 
 @pytest.mark.parametrize("text", [LIST, SELL])
@@ -160,7 +161,8 @@ def test_a_wipe_counts_only_after_a_buyer_had_the_drive_or_its_unit_was_bought(
     file.execute("UPDATE drive SET outside_us = ?", (wiped_us + 1,))
     refused(file, words, text)
     file.execute("UPDATE drive SET outside_us = NULL")
-    bought = "INSERT INTO purchase (unit_id, invoice, donor, bought_on) VALUES (1, '', 0, ?)"
+    bought = """INSERT INTO purchase (unit_id, invoice, donor, premium_minor, freight_minor, bought_on)
+        VALUES (1, '', 0, 0, 0, ?)"""
     file.execute(
         bought, (file.execute("SELECT date(?, 'unixepoch')", _seconds(wiped_us + 2 * DAY_US)).fetchone())
     )

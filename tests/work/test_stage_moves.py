@@ -21,43 +21,13 @@ from bench.work.selling import sell_unit
 from bench.work.undo import redo, undo
 from tests.clocks import HandSetClock
 from tests.work.sale_steps import BUYER, stage
+from tests.work.told_moves import TOLD, asked, rows_are_what_the_journal_tells
 from tests.work.trade_steps import new_unit
 
-# What the forecast itself read before moves were rows: each line that moved a unit and stands.
-_TOLD = """
-SELECT json_extract(noted.value, '$.id'), json_extract(noted.value, '$.before.stage_id'),
-       json_extract(noted.value, '$.before.stage_since_us'), json_extract(noted.value, '$.after.stage_id'),
-       json_extract(noted.value, '$.after.stage_since_us'), line.person_id, line.id
-FROM journal AS line CROSS JOIN json_each(line.changes) AS noted
-WHERE line.takes_back_id IS NULL AND (WITH RECURSIVE onward(id) AS (
-    SELECT later.id FROM journal AS later WHERE later.takes_back_id = line.id
-    UNION ALL SELECT next.id FROM onward JOIN journal AS next ON next.takes_back_id = onward.id
-) SELECT COUNT(*) FROM onward) % 2 = 0
-AND json_extract(noted.value, '$.table') = 'unit'
-AND json_extract(noted.value, '$.before.stage_id') IS NOT NULL
-AND json_extract(noted.value, '$.after.stage_id') IS NOT NULL
-ORDER BY line.id
-"""
-_ROWS = """
-SELECT unit_id, from_stage_id, from_since_us, to_stage_id, at_us, person_id, (
-    SELECT MIN(journal_id) FROM journal_row WHERE table_name = 'stage_move' AND row_id = stage_move.id)
-FROM stage_move WHERE removed = 0
-"""
 _UNITS = """
 SELECT unit.id, unit.stage_id, unit.stage_since_us, unit.added_us, COALESCE(purchase.donor, 0)
 FROM unit LEFT JOIN purchase ON purchase.unit_id = unit.id WHERE unit.removed = 0
 """
-
-
-def asked(desk: Desk, text: str) -> list[tuple[int, ...]]:
-    with desk.store.read() as connection:
-        return [tuple(row) for row in connection.execute(text)]
-
-
-def rows_are_what_the_journal_tells(desk: Desk) -> int:
-    told = asked(desk, _TOLD)
-    assert sorted(asked(desk, _ROWS)) == sorted(told)
-    return len(told)
 
 
 @pytest.fixture(params=[0, 3, 40], ids=lambda days: f"{days} days on")
@@ -76,7 +46,7 @@ def test_the_demos_rows_are_what_its_journal_tells(demo: Desk) -> None:
 
 def test_the_demos_forecast_is_that_of_its_journal(demo: Desk) -> None:
     now_us = demo.clock.now_us()
-    moves = [Move(*row[:5]) for row in asked(demo, _TOLD) if row[4] >= now_us - LOOK_BACK_DAYS * DAY_US]
+    moves = [Move(*row[:5]) for row in asked(demo, TOLD) if row[4] >= now_us - LOOK_BACK_DAYS * DAY_US]
     units = [(Standing(*row[:4]), row[4]) for row in asked(demo, _UNITS)]
     final = {row[0] for row in asked(demo, "SELECT id FROM stage WHERE final = 1")}
     view = read_forecast(demo)

@@ -33,7 +33,8 @@ class Journal(SQLModel, table=True):
     reason: str = Field(default="", sa_type=Text)
     changes: str = Field(sa_type=Text)
     takes_back_id: int | None = Field(default=None, foreign_key="journal.id")
-    shape: int = SHAPE
+    # Who restores writes a line without changes into a copy of any revision, and says no shape.
+    shape: int = Field(default=SHAPE, sa_column_kwargs={"server_default": "1"})
 
 
 class BookingKey(SQLModel, table=True):
