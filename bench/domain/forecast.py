@@ -92,30 +92,30 @@ def predicted(lengths: Sequence[int], share: float) -> int:
     return round(lengths[below] + part * (lengths[above] - lengths[below]))
 
 
-def still_to_pass_us(passages: Iterable[Passage], way: Sequence[int], stood_us: int) -> list[int]:
-    """How long past units that stood at least as long at the first stage of `way` still took, rising.
+def whole_ways(passages: Iterable[Passage], way: Sequence[int]) -> tuple[tuple[int, int], ...]:
+    """Of each past unit that stood at the first stage of `way`: how long there, and how long over all of it.
 
     Whole passages: what one unit stayed at one stage goes with what it stayed at the others. Stages that are
     not on the way are left out; a past unit that passed one over adds nothing for it.
     """
+    if not way:
+        return ()
     here, *rest = way
-    return sorted(
-        one.stays_us[here] - stood_us + sum(one.stays_us.get(stage_id, 0) for stage_id in rest)
+    return tuple(
+        (one.stays_us[here], one.stays_us[here] + sum(one.stays_us.get(stage_id, 0) for stage_id in rest))
         for one in passages
-        if one.stays_us.get(here, -1) > stood_us
+        if here in one.stays_us
     )
 
 
-def done_by(
-    passages: Iterable[Passage], way: Sequence[int], now_us: int, at_stage_since_us: int
-) -> DoneBy | None:
-    """When a unit that must still pass these stages (its own first) is done; None where no past one tells.
+def done_by(ways_us: Iterable[tuple[int, int]], now_us: int, at_stage_since_us: int) -> DoneBy | None:
+    """When a unit that still has such a way before it is done; None where no past one tells.
 
-    Never an instant that has passed: only past units that stood as long as it has are looked at.
+    `ways_us`: as `whole_ways` answers them. Never an instant that has passed: only past units that stood as
+    long as it has are looked at.
     """
-    if not way:
-        return None
-    lengths = still_to_pass_us(passages, way, max(0, now_us - at_stage_since_us))
+    stood_us = max(0, now_us - at_stage_since_us)
+    lengths = sorted(whole_us - stood_us for first_us, whole_us in ways_us if first_us > stood_us)
     if not lengths:
         return None
     return DoneBy(tuple(now_us + predicted(lengths, share) for share in SHARES), len(lengths))

@@ -55,10 +55,14 @@ class StageWait:
 
 @dataclass(frozen=True, slots=True)
 class Forecast:
-    """When units will be done, and where the queue jams. `days`: how far back it looks."""
+    """When units will be done, and where the queue jams.
+
+    `days`: how far back it looks, `newest`: and at how many stays at each stage, and ways through the queue.
+    """
 
     read_us: int
     days: int
+    newest: int
     lines: tuple[ForecastLine, ...]
     stages: tuple[StageWait, ...]
     jam: str

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bench.domain.forecast import DAY_US, Little, Passage, little
 
 LOOKS_A_DAY = 4
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(NamedTuple):
     """A unit's move to another stage, with the instants since when it stood at either."""
 
     unit_id: int
@@ -22,8 +21,7 @@ class Move:
     to_since_us: int
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(NamedTuple):
     """Where a unit stands now, since when, and when it first came in."""
 
     unit_id: int
@@ -32,22 +30,11 @@ class Standing:
     added_us: int
 
 
-@dataclass(frozen=True, slots=True)
-class Spell:
+class Spell(NamedTuple):
     """One time in the queue. `left_us`: None while it lasts."""
 
     came_us: int
     left_us: int | None
-
-
-def stays_by_stage(moves: Iterable[Move]) -> dict[int, tuple[int, ...]]:
-    """How long units stayed at each stage before they moved on, in microseconds."""
-    stays: dict[int, list[int]] = {}
-    for move in moves:
-        length_us = move.to_since_us - move.from_since_us
-        if length_us >= 0:
-            stays.setdefault(move.from_stage_id, []).append(length_us)
-    return {stage_id: tuple(lengths) for stage_id, lengths in stays.items()}
 
 
 def spells(units: Iterable[Standing], moves: Iterable[Move], final: Collection[int]) -> tuple[Spell, ...]:

@@ -42,7 +42,7 @@ def forecast_text(view: Forecast) -> str:
         wrapped(met_words(view.met)),
         wrapped(view.jam),
         wrapped(view.law_words),
-        wrapped(f"{view.how} It looks {view.days} days back."),
+        wrapped(f"{view.how} It looks {view.days} days back, at the newest {view.newest} of each at most."),
     )
 
 

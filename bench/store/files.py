@@ -17,7 +17,7 @@ from bench.store.connecting import connect, side_file
 from bench.store.marks import OWN_MARK, mark_in
 from bench.store.readers import reading_connection
 from bench.store.refusals import unopenable
-from bench.store.revision import APPLICATION_ID, HEAD, KNOWN
+from bench.store.revision import APPLICATION_ID, EARLY, HEAD, KNOWN
 from bench.store.side_files import readable
 
 _MAGIC = b"SQLite format 3\x00"
@@ -77,8 +77,13 @@ def is_own_header(header: bytes) -> bool:
 
 
 def is_older(path: Path) -> bool:
-    """Say whether the file wants migrating; refuse one that is newer than this program or damaged."""
+    """Say whether the file wants migrating; refuse one that is damaged, newer or of an early revision."""
     found = revision_of(path)
+    if found in EARLY:
+        raise StoreError(
+            f"{path} is of the early revision {found}, which this bench cannot read, and was left as it is.",
+            f"Open it once with the last bench that writes revision {KNOWN[0]}, then with this one.",
+        )
     if found not in KNOWN:
         raise StoreError(
             f"{path} was written by a newer bench and was left as it is.",

@@ -1,4 +1,4 @@
-"""Make a data file or bring an older one up to date. Imports Alembic: only called when there is need."""
+"""Make a data file or bring an older one up to date. Alembic is loaded only for the second."""
 
 from __future__ import annotations
 
@@ -7,8 +7,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from alembic import command
-from alembic.config import Config
 from sqlalchemy import text
 from sqlalchemy.engine import Connection, Engine
 from sqlalchemy.exc import DatabaseError
@@ -22,17 +20,18 @@ from bench.store.files import revision_of
 from bench.store.marks import NEW_MARK, mark_in
 from bench.store.refusals import unwritable
 from bench.store.revision import APPLICATION_ID, HEAD
+from bench.store.schema import make_schema
 
 MIGRATIONS = Path(__file__).parent / "migrations"
 
 
-def make_tables(path: Path, *, to: str = HEAD) -> None:
-    """Give the empty file at `path` every table of a revision, by default this version's."""
+def make_tables(path: Path) -> None:
+    """Give the empty file at `path` every table of this version."""
     engine = make_engine(path, foreign_keys=False)
     try:
         with _said_plainly(path), engine.begin() as connection:
             connection.execute(text(f"PRAGMA application_id = {APPLICATION_ID}"))
-            _run(connection, MIGRATIONS, to)
+            make_schema(connection)
         with _said_plainly(path):
             _carry_over(engine)
     finally:
@@ -93,6 +92,9 @@ def _said_plainly(path: Path) -> Iterator[None]:
 
 
 def _run(connection: Connection, migrations: Path, to: str) -> None:
+    from alembic import command
+    from alembic.config import Config
+
     config = Config()
     config.set_main_option("script_location", str(migrations).replace("%", "%%"))
     config.set_main_option("path_separator", "os")

@@ -12,6 +12,14 @@ from bench.views.binder import Query, by_column, value
 
 
 @dataclass(frozen=True, slots=True)
+class OtherShape:
+    """A line of the journal, and the shape in which it is written."""
+
+    journal_id: int
+    shape: int
+
+
+@dataclass(frozen=True, slots=True)
 class NotedChange:
     """One row's change as a line of the journal noted it, a JSON object."""
 
@@ -39,6 +47,14 @@ SELECT json_extract(change.value, '$.table') AS table_name, json_extract(change.
 FROM journal AS line CROSS JOIN json_each(line.changes) AS change
 WHERE line.id > :since AND json_extract(change.value, '$.after') IS NOT '{}'
 ORDER BY 1, 2, 3, change.key
+""",
+)
+
+_OF_ANOTHER_SHAPE = Query(
+    OtherShape,
+    """
+SELECT id AS journal_id, shape FROM journal
+WHERE id > :since AND shape NOT IN (SELECT value FROM json_each(:shapes)) ORDER BY id LIMIT 1
 """,
 )
 
@@ -93,6 +109,25 @@ HAVING COUNT(unit.price_minor) = COUNT(*) AND SUM(unit.price_minor) <> lot.price
     Query(
         WrongSum,
         """
+SELECT 'unit' AS table_name, unit.id AS row_id, 'does not stand where its last move led' AS what
+FROM unit JOIN stage_move AS last ON last.id = (
+    SELECT MAX(id) FROM stage_move WHERE unit_id = unit.id AND removed = 0)
+WHERE (last.to_stage_id, last.at_us) <> (unit.stage_id, unit.stage_since_us)
+""",
+    ),
+    Query(
+        WrongSum,
+        """
+SELECT 'stage_move' AS table_name, id AS row_id, 'does not begin where the one before it led' AS what FROM (
+    SELECT id, from_stage_id, from_since_us, LAG(to_stage_id) OVER one_unit AS led_to,
+        LAG(at_us) OVER one_unit AS led_us
+    FROM stage_move WHERE removed = 0 WINDOW one_unit AS (PARTITION BY unit_id ORDER BY id))
+WHERE (from_stage_id, from_since_us) <> (led_to, led_us)
+""",
+    ),
+    Query(
+        WrongSum,
+        """
 SELECT 'time_entry' AS table_name, id AS row_id, 'overlaps another of the same person' AS what FROM (
     SELECT id, started_us, MAX(COALESCE(stopped_us, started_us)) OVER (
         PARTITION BY person_id ORDER BY started_us, COALESCE(stopped_us, started_us), id
@@ -107,6 +142,13 @@ WHERE before_us > started_us
 def changes(connection: sqlite3.Connection, since_id: int) -> Iterator[NotedChange]:
     """Every change of a line after that one, row by row of each table, each from the oldest."""
     return _CHANGES.each(connection, since=since_id)
+
+
+def of_another_shape(
+    connection: sqlite3.Connection, since_id: int, shapes: Sequence[int]
+) -> OtherShape | None:
+    """The first line after that one of none of these shapes; None where there is none."""
+    return _OF_ANOTHER_SHAPE.first(connection, since=since_id, shapes=json.dumps(shapes))
 
 
 def rows(connection: sqlite3.Connection, table: str, ids: Sequence[int] | None) -> Iterator[dict[str, Any]]:

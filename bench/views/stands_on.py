@@ -94,14 +94,21 @@ _DONE_COVER_OFF = _line_that_set(
     "task", "state", "(SELECT id FROM task WHERE lid_off = 1 AND unit_id IN {units})"
 )
 _COVER_ON_OR_OFF = _line_that_set("unit", "lid_count", "{units}")
-_MOVED = _line_that_set("unit", "stage_id", "{units}")
+
+_MOVES = """
+SELECT 'stage_move' AS table_name, stage_move.id AS row_id FROM stage_move
+WHERE stage_move.unit_id IN {which} AND {later stage_move} ORDER BY stage_move.id DESC LIMIT 1
+"""
+_MOVED = _text(_MOVES, which="{units}")
 _HELD_OR_RELEASED = _line_that_set("unit", "held_reason", "{units}")
 
-# Work since a unit came back from where units leave: it would have been done on a unit that was not there.
+# Work since a unit came back from where units leave: it would have been done on a unit that was not there. A
+# move that is undone leads back to where it began.
 _CAME_BACK = """EXISTS (
-    SELECT 1 FROM journal AS own JOIN json_each(own.changes) AS change
-    JOIN stage ON stage.id = json_extract(change.value, '$.before.stage_id')
-    WHERE own.id = :line AND json_extract(change.value, '$.table') = 'unit' AND stage.final = 1)"""
+    SELECT 1 FROM stage_move AS own
+    JOIN stage ON stage.id = CASE own.removed WHEN 0 THEN own.from_stage_id ELSE own.to_stage_id END
+    JOIN journal_row AS told ON told.table_name = 'stage_move' AND told.row_id = own.id
+    WHERE own.unit_id IN {units} AND told.journal_id = :line AND stage.final = 1)"""
 _TIMED_SINCE_BACK = _text(_TIMED, which="task.unit_id IN {units} AND {back}", back=_CAME_BACK)
 _PARTS = """
 SELECT 'part' AS table_name, part.id AS row_id FROM part
@@ -126,10 +133,9 @@ WHERE drive.unit_id IN {units} AND wipe.removed = 0 AND {later wipe} ORDER BY wi
 _DONE_AT_ALL = _line_that_set("task", "state", "(SELECT id FROM task WHERE unit_id IN {units})")
 
 # A task is open again, but its unit was moved past the task's stage since.
-_MOVED_PAST = _line_that_set(
-    "unit",
-    "stage_id",
-    """(SELECT unit.id FROM task JOIN unit ON unit.id = task.unit_id
+_MOVED_PAST = _text(
+    _MOVES,
+    which="""(SELECT unit.id FROM task JOIN unit ON unit.id = task.unit_id
     JOIN stage AS own ON own.id = task.stage_id JOIN stage AS here ON here.id = unit.stage_id
     WHERE task.id IN {ids} AND here.position > own.position)""",
 )

@@ -43,6 +43,7 @@ class Line:
     unit_id: int | None
     changes: str
     takes_back_id: int | None
+    shape: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +99,7 @@ _LINE = Query(
     Line,
     """
 SELECT line.id AS journal_id, line.at_us, line.person_id, person.name AS person, line.summary, line.reason,
-       line.via, line.unit_id, line.changes, line.takes_back_id
+       line.via, line.unit_id, line.changes, line.takes_back_id, line.shape
 FROM journal AS line JOIN person ON person.id = line.person_id WHERE line.id = :id
 """,
 )

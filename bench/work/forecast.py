@@ -16,9 +16,10 @@ from bench.domain.forecast import (
     dates_met,
     done_by,
     longest_wait,
+    whole_ways,
 )
 from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, jam_words, law_words
-from bench.domain.passage import Spell, law_over, passages, spells, stays_by_stage
+from bench.domain.passage import Spell, law_over, passages, spells
 from bench.domain.statistics_of_work import spread
 from bench.views import forecast as reads
 from bench.views import next_up as unit_reads
@@ -26,34 +27,62 @@ from bench.views.shop import facts
 
 LOOK_BACK_DAYS = 365
 LAW_DAYS = 56  # eight weeks, as the week sheet compares
+# Of stays at each stage, and of ways through the queue, the newest: more tell no more, and cost with every
+# year (common practice, no source).
+MOST = 100
+
+
+class _Past:
+    """The passages to go by. Each way over them is added up once, for all units that have it before them."""
+
+    def __init__(self, passed: Sequence[Passage]) -> None:
+        self._alike: dict[bool, Sequence[Passage]] = {}
+        for again in (False, True):
+            # A return is another job than a first passage, where the shop has had enough of them to go by.
+            alike = [one for one in passed if one.again == again]
+            self._alike[again] = alike if len(alike) >= FEW_STAYS else passed
+        self._ways: dict[tuple[bool, tuple[int, ...]], tuple[tuple[int, int], ...]] = {}
+
+    def ways_us(self, way: tuple[int, ...], *, again: bool) -> tuple[tuple[int, int], ...]:
+        """As `whole_ways` answers them, of the passages alike."""
+        if (again, way) not in self._ways:
+            self._ways[again, way] = whole_ways(self._alike[again], way)
+        return self._ways[again, way]
+
+    def tells_of(self, stage_id: int, *, again: bool) -> bool:
+        """Whether a passage alike came by a stage."""
+        return bool(self.ways_us((stage_id,), again=again))
 
 
 def read_forecast(desk: Desk) -> Forecast:
     """When each unit is ready and has left by percentiles, stays at each stage, and Little's law."""
     now_us = desk.clock.now_us()
-    law_since_us = now_us - LAW_DAYS * DAY_US
+    since_us, law_since_us = now_us - LOOK_BACK_DAYS * DAY_US, now_us - LAW_DAYS * DAY_US
     with desk.store.read() as connection:
         zone = facts(connection).zone
         stages = reads.stages(connection)
-        moves = reads.moves(connection, now_us - LOOK_BACK_DAYS * DAY_US)
+        stays = reads.stays(connection, since_us, MOST)
+        left = reads.left_last(connection, since_us, MOST)
+        moves = reads.moves_of(connection, left)
         standing = reads.standing(connection, law_since_us)
-        came = reads.came(connection, now_us - LOOK_BACK_DAYS * DAY_US)
+        crossings = reads.crossings(connection, law_since_us, since_us)
         units = unit_reads.units(connection)
         task_stages = reads.task_stages(connection)
-    past = stays_by_stage(moves)
     working = [
-        StageStays(row["id"], row["name"], past.get(row["id"], ())) for row in stages if not row["final"]
+        StageStays(row["id"], row["name"], stays.get(row["id"], ())) for row in stages if not row["final"]
     ]
     lid_off = {row["id"] for row in stages if row["lid_off"]}
     final = {row["id"] for row in stages if row["final"]}
     jam = longest_wait(working)
-    ways = passages(came, moves, final)
-    law = _law(spells(standing, moves, final), law_since_us, now_us)
+    passed = passages(left, moves, final)
+    past = _Past(passed)
+    law = _law(spells(standing, crossings, final), law_since_us, now_us)
     return Forecast(
         read_us=now_us,
         days=LOOK_BACK_DAYS,
+        newest=MOST,
         lines=tuple(
-            _line(row, _way(row, working, lid_off, task_stages), ways, now_us)
+            _line(row, _way(row, working, lid_off, task_stages), past, now_us)
             for row in units
             if not (row["donor"] or row["held_reason"] or row["cell_finding"])
         ),
@@ -62,7 +91,7 @@ def read_forecast(desk: Desk) -> Forecast:
         law=law,
         law_words=law_words(law),
         zone=zone,
-        met=dates_met(ways),
+        met=dates_met(passed),
     )
 
 
@@ -85,16 +114,13 @@ def _way(
     ]
 
 
-def _line(row: sqlite3.Row, way: Sequence[StageStays], past: Sequence[Passage], now_us: int) -> ForecastLine:
-    since_us: int = row["stage_since_us"]
-    # A return is another job than a first passage, where the shop has had enough of them to go by.
-    alike = [one for one in past if one.again == bool(row["is_sold"])]
-    alike = alike if len(alike) >= FEW_STAYS else list(past)
-    ids = [stage.stage_id for stage in way]
-    left = done_by(alike, ids, now_us, since_us)
+def _line(row: sqlite3.Row, way: Sequence[StageStays], past: _Past, now_us: int) -> ForecastLine:
+    since_us, again = row["stage_since_us"], bool(row["is_sold"])
+    ids = tuple(stage.stage_id for stage in way)
+    left = done_by(past.ways_us(ids, again=again), now_us, since_us)
     ready: tuple[int | None, int | None, int | None] = (since_us,) * 3  # where it waits for its buyer already
     if len(way) > 1:
-        ready = _instants(done_by(alike, ids[:-1], now_us, since_us))
+        ready = _instants(done_by(past.ways_us(ids[:-1], again=again), now_us, since_us))
     half_us, most_us, nearly_all_us = _instants(left)
     return ForecastLine(
         unit_id=row["unit_id"],
@@ -108,9 +134,7 @@ def _line(row: sqlite3.Row, way: Sequence[StageStays], past: Sequence[Passage], 
         left_most_us=most_us,
         left_nearly_all_us=nearly_all_us,
         rests_on=left.rests_on if left else 0,
-        missing=tuple(
-            stage.stage for stage in way if not any(stage.stage_id in one.stays_us for one in alike)
-        ),
+        missing=tuple(stage.stage for stage in way if not past.tells_of(stage.stage_id, again=again)),
     )
 
 

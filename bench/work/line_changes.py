@@ -9,7 +9,10 @@ from typing import Any
 
 from sqlmodel import SQLModel
 
+from bench.errors import Refused
+from bench.store.revision import SHAPE
 from bench.store.tables import metadata
+from bench.views.undo import Line
 
 Values = dict[str, Any]
 
@@ -50,9 +53,15 @@ class RowChange:
         return self.before is not None and self.after is not None and column in self.before
 
 
-def changes_in(text: str) -> list[Values]:
-    """A line's changes in the order they were made."""
-    changes: list[Values] = json.loads(text)
+def changes_in(line: Line) -> list[Values]:
+    """A line's changes in the order they were made. Refused where it is of another shape than undo knows."""
+    if line.shape != SHAPE:
+        raise Refused(
+            f"Line {line.journal_id} of the journal is of shape {line.shape}, "
+            f"and this version undoes those of shape {SHAPE}.",
+            "Put right by hand what it did; nothing was changed.",
+        )
+    changes: list[Values] = json.loads(line.changes)
     return changes
 
 

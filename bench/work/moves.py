@@ -10,7 +10,7 @@ from bench.domain.text import clean_line
 from bench.domain.typed_fields import read_field
 from bench.domain.ways_out import HANDED_BACK, KEPT, SOLD
 from bench.errors import BadInput, Refused, TasksDone, TasksOpen
-from bench.store.tables import Stage, Task, Unit
+from bench.store.tables import Stage, StageMove, Task, Unit
 from bench.work.change import Change, change
 from bench.work.ending import comes_back, cover_comes_off
 from bench.work.gates import may_alter, may_close, may_leave, may_list, may_move, may_open
@@ -102,7 +102,7 @@ def move_within(
     _cover(made, unit, target)
     if target.final:
         stop_unit(made, unit.id, attended_only=False)
-    unit.stage_id, unit.stage_since_us = target.id, made.now_us
+    _go(made, unit, origin, target)
     if leaves and not origin.final:
         goes_out(made, unit, leaves, reason.strip())
     elif origin.final and not target.final:
@@ -136,6 +136,24 @@ def release_unit(desk: Desk, unit_id: int) -> None:
             )
         unit.held_reason, unit.held_us = None, None
         made.tells(f"Released {unit.tag}", unit_id=unit_id)
+
+
+def _go(made: Change, unit: Unit, origin: Stage, target: Stage) -> None:
+    """The row of the move first: the file lets a unit change its stage along one alone."""
+    assert unit.id is not None
+    assert origin.id is not None
+    assert target.id is not None
+    made.add(
+        StageMove(
+            unit_id=unit.id,
+            from_stage_id=origin.id,
+            from_since_us=unit.stage_since_us,
+            to_stage_id=target.id,
+            at_us=made.now_us,
+            person_id=made.desk.person_id,
+        )
+    )
+    unit.stage_id, unit.stage_since_us = target.id, made.now_us
 
 
 def _position(stages: list[Stage], stage_id: int) -> int:

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
+from bench.errors import StoreError
+from bench.store.revision import SHAPES_REPLAYED
 from bench.views import replay as reads
 
 # A counter that only goes on is in no line: it says nothing of what happened.
@@ -41,7 +43,15 @@ def differences(connection: sqlite3.Connection, since_id: int = 0) -> Iterator[D
     """Every difference, in the order of tables and rows; `since_id`: only what lines after that one say.
 
     The number of statements is that of the tables, and the whole history is never in memory at once.
+    StoreError where a line is of a shape that this version cannot replay.
     """
+    strange = reads.of_another_shape(connection, since_id, SHAPES_REPLAYED)
+    if strange is not None:
+        raise StoreError(
+            f"Line {strange.journal_id} of the journal is of shape {strange.shape}, "
+            "which this version cannot replay.",
+            "Look at the file with the version that wrote it.",
+        )
     changes = reads.changes(connection, since_id)
     for table, of_table in groupby(changes, key=lambda change: change.table_name):
         if since_id:

@@ -84,10 +84,8 @@ def _offer(connection: sqlite3.Connection, tip_id: int) -> UndoOffer:
     assert first is not None
     offer = UndoOffer(first.journal_id, first.at_us, first.summary, chain.undone, "", "")
     try:
-        undoing = undoing_of(
-            connection, reads.Place(tip_id, chain.first_id), first.summary, changes_in(tip.changes)
-        )
-    except Conflict as error:
+        undoing = undoing_of(connection, reads.Place(tip_id, chain.first_id), first.summary, changes_in(tip))
+    except (Conflict, Refused) as error:
         return replace(offer, refusal=error.what)
     return replace(offer, needs_reason="" if offer.again else reason_needed(undoing))
 
@@ -100,7 +98,7 @@ def _undo(desk: Desk, journal_id: int | None, *, again: bool, reason: str) -> Un
     with change(desk, "redo" if again else "undo") as made:
         connection = plain_connection(made.session)
         tip, first = _line_to_undo(made, connection, journal_id, again=again)
-        changes = changes_in(tip.changes)
+        changes = changes_in(tip)
         undoing = undoing_of(
             connection, reads.Place(tip.journal_id, first.journal_id), first.summary, changes
         )
@@ -153,7 +151,7 @@ def _newest(made: Change, connection: sqlite3.Connection, *, again: bool) -> int
 
 
 def _can_be_undone(line: Line) -> bool:
-    return line.via != "demo" and bool(changes_in(line.changes))
+    return line.via != "demo" and line.changes != "[]"
 
 
 def _reason(undoing: Undoing, typed: str) -> str:

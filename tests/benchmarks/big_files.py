@@ -52,7 +52,7 @@ def _fill_units(connection: sqlite3.Connection, units: int, sold: int) -> None:
     )
     connection.executemany(
         "INSERT INTO task (id, unit_id, stage_id, position, name, estimate_minutes, unattended, lid_off,"
-        " state, removed) VALUES (?, ?, ?, ?, ?, 20, 0, 0, 'todo', 0)",
+        " state, removed, opens, hazard) VALUES (?, ?, ?, ?, ?, 20, 0, 0, 'todo', 0, 0, '')",
         (
             (2 * n - 1 + second, n, stage_of[n], second, ("look over", "clean")[second])
             for n in numbers
@@ -69,8 +69,8 @@ def _fill_entries(connection: sqlite3.Connection, units: range, entries: int) ->
     length_us = ENTRY_MINUTES * MINUTE_US
     first_us = NOW_US - -(-entries // PEOPLE) * length_us
     connection.executemany(
-        "INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note)"
-        " VALUES (?, ?, ?, ?, 1, '')",
+        "INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note, boot)"
+        " VALUES (?, ?, ?, ?, 1, '', '')",
         (
             (2 * units[n // 2 % len(units)] - n % 2, n % PEOPLE + 1, start_us, start_us + length_us)
             for n in range(entries)
@@ -86,13 +86,13 @@ def _fill_trade(connection: sqlite3.Connection, units: range) -> None:
         ((unit, f"Party {unit}") for unit in units),
     )
     connection.executemany(
-        "INSERT INTO purchase (unit_id, party_id, bought_on, invoice, donor)"
-        " VALUES (?, ?, '2025-01-07', '', 0)",
+        "INSERT INTO purchase (unit_id, party_id, bought_on, invoice, donor, premium_minor, freight_minor)"
+        " VALUES (?, ?, '2025-01-07', '', 0, 0, 0)",
         ((unit, unit) for unit in units),
     )
     connection.executemany(
         "INSERT INTO sale (unit_id, party_id, channel_id, sold_on, sold_us, person_id, price_minor,"
-        " fee_minor, shipping_minor, tax_minor, invoice, warranty_until, note, removed)"
-        " VALUES (?, ?, 1, '2025-02-04', ?, 1, 20000, 0, 0, 0, '', '2026-02-04', '', 0)",
+        " fee_minor, shipping_minor, shipping_known, tax_minor, invoice, warranty_until, note, removed)"
+        " VALUES (?, ?, 1, '2025-02-04', ?, 1, 20000, 0, 0, 1, 0, '', '2026-02-04', '', 0)",
         ((unit, unit, NOW_US - unit) for unit in units),
     )

@@ -19,6 +19,7 @@ HUNDREDFOLD = 500  # copies of each sold unit, for 20,000 of them
 
 # Which rows go along with the units: by the column that names one of the table before.
 BELONGING = (
+    ("stage_move", "unit_id", "unit"),
     ("task", "unit_id", "unit"),
     ("time_entry", "task_id", "task"),
     ("task_use", "task_id", "task"),

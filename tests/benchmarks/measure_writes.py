@@ -39,8 +39,8 @@ def test_start_and_stop(tmp_path: Path) -> None:
             started_us, stopped_us = next(at_us), next(at_us)
             plain.execute("BEGIN IMMEDIATE")
             entry = plain.execute(
-                "INSERT INTO time_entry (task_id, person_id, started_us, attended, note)"
-                " VALUES (1, 1, ?, 1, '')",
+                "INSERT INTO time_entry (task_id, person_id, started_us, attended, note, boot)"
+                " VALUES (1, 1, ?, 1, '', '')",
                 (started_us,),
             ).lastrowid
             plain.execute(_JOURNAL, (started_us,))

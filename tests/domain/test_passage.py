@@ -6,20 +6,10 @@ import pytest
 
 from bench.domain.forecast import DAY_US, Little, StageStays
 from bench.domain.forecast_sheet import days_and_hours, jam_words, law_words
-from bench.domain.passage import Move, Spell, Standing, law_over, spells, stays_by_stage
+from bench.domain.passage import Move, Spell, Standing, law_over, spells
 
 RECEIVED, CLEANED, SOLD = 1, 2, 3
 HOUR_US = 3_600_000_000
-
-
-def test_stays_at_each_stage() -> None:
-    moves = [
-        Move(1, RECEIVED, 0, CLEANED, 40),
-        Move(1, CLEANED, 40, RECEIVED, 100),
-        Move(2, RECEIVED, 10, CLEANED, 15),
-        Move(2, CLEANED, 90, RECEIVED, 80),  # the clock went back: says nothing
-    ]
-    assert stays_by_stage(moves) == {RECEIVED: (40, 5), CLEANED: (60,)}
 
 
 def test_spells_end_at_a_final_stage_and_begin_again_with_a_return() -> None:

@@ -12,24 +12,15 @@ from pathlib import Path
 from bench.domain.copies import BEFORE_UPGRADE
 from bench.store.beside import locked_beside
 from bench.store.copies import copies_folder, copies_of, make_copy
-from bench.store.files import made_whole, revision_of
+from bench.store.files import revision_of
 from bench.store.revision import HEAD
-from bench.store.upgrade import make_tables, upgrade
+from bench.store.upgrade import upgrade
 from tests.pty.program import environment
+from tests.store.old_files import OLD, old_file
 
 ROOT = Path(__file__).parents[2]
 PROGRAMS = 4
 LONGEST_SECONDS = 60
-
-
-def old_file(path: Path) -> Path:
-    with made_whole(path) as scratch:
-        make_tables(scratch, to="0002")
-    connection = sqlite3.connect(path)
-    with connection:
-        connection.execute("INSERT INTO person (name, removed) VALUES ('ada', 0)")
-    connection.close()
-    return path
 
 
 def names_in(folder: Path) -> list[str]:
@@ -52,13 +43,13 @@ def test_four_programs_at_once_keep_one_backup(tmp_path: Path) -> None:
             wait_until_it_waits(program.pid, tmp_path / ".old.bench.lock")
     said = [program.communicate(timeout=60) for program in programs]
     assert [program.returncode for program in programs] == [0] * PROGRAMS
-    assert [out for out, _ in said] == [b"ada\n"] * PROGRAMS
+    assert [out for out, _ in said] == [b"Ada\n"] * PROGRAMS
     assert names_in(tmp_path) == ["old.bench"]
     assert earlier.read_bytes() == was
     newest, before = copies_of(path)
     assert (newest.why, before.name) == (BEFORE_UPGRADE, earlier.name)
     kept = copies_folder(path) / newest.name
-    assert (revision_of(path), revision_of(kept)) == (HEAD, "0002")
+    assert (revision_of(path), revision_of(kept)) == (HEAD, OLD)
     told = [err.decode() for _, err in said if err]
     assert len(told) == 1, "the one that did it says where the file lies as it was before"
     assert str(kept) in told[0]
@@ -100,7 +91,7 @@ def test_the_log_of_an_upgrade_that_was_killed_is_the_files_own(tmp_path: Path) 
     killed = tmp_path / "killed.bench"
     killed.write_bytes(before)
     Path(f"{killed}-wal").write_bytes(log)
-    assert revision_without_log(killed) == "0002"
+    assert revision_without_log(killed) == OLD
     assert log_is_its_own(killed)
     assert revision_of(killed) == HEAD
 

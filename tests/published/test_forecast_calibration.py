@@ -18,7 +18,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from bench.domain.forecast import SHARES, Passage, dates_met, done_by, predicted
+from bench.domain.forecast import SHARES, Passage, dates_met, done_by, predicted, whole_ways
 from bench.domain.passage import passages
 from bench.views import forecast as reads
 from bench.work.demo import make_demo
@@ -56,7 +56,7 @@ def test_dates_hold_their_share_on_simulated_shops(name: str, stages: int) -> No
             if unit.stays_us[at] <= stood_us:
                 continue  # it has moved on: nobody asks any more
             now_us = 10**15
-            answer = done_by(past, range(at, stages), now_us, now_us - stood_us)
+            answer = done_by(whole_ways(past, range(at, stages)), now_us, now_us - stood_us)
             if answer is None:
                 continue
             left_us = now_us - stood_us + sum(unit.stays_us[stage] for stage in range(at, stages))
@@ -83,7 +83,8 @@ def test_dates_hold_their_share_on_real_passages(tmp_path: Path) -> None:
     store = make_demo(tmp_path / "demo.bench", HandSetClock())
     with store.read() as connection:
         final = {row["id"] for row in reads.stages(connection) if row["final"]}
-        past = passages(reads.came(connection, 0), reads.moves(connection, 0), final)
+        left = reads.left_last(connection, 0, 1_000)
+        past = passages(left, reads.moves_of(connection, left), final)
     store.close()
     first = [one for one in past if not one.again]
     assert len(first) >= 20

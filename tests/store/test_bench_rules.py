@@ -25,6 +25,11 @@ WIPE = """INSERT INTO wipe (
         verifier_location, verifier_contact, note, removed)
     VALUES (1, 'clear', 'overwrite', '', '', '', '', '', '', '', '', 1, 1, '', 'not verified',
         '', '', '', '', 0)"""
+# A move to every stage, so that no rule but the one that is tried stops the unit on its way there.
+WAYS = """INSERT INTO stage_move
+        (unit_id, from_stage_id, from_since_us, to_stage_id, at_us, person_id, removed)
+    SELECT unit.id, stage_id, stage_since_us, stage.id, stage_since_us, 1, 0
+    FROM unit JOIN stage ON stage.id <> unit.stage_id"""
 DAY_US = 24 * 60 * 60 * 1_000_000
 
 
@@ -37,6 +42,7 @@ def unit_id(desk: Desk) -> int:
 def file(desk: Desk, store: Store, unit_id: int) -> Iterator[sqlite3.Connection]:
     connection = sqlite3.connect(store.path, isolation_level=None)
     connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute(WAYS)
     yield connection
     connection.close()
 
@@ -137,7 +143,8 @@ def test_a_unit_with_a_bad_cell_can_leave(file: sqlite3.Connection, unit_id: int
 
 LIST = "UPDATE unit SET stage_id = (SELECT id FROM stage WHERE lists = 1)"
 SELL = """INSERT INTO sale (unit_id, sold_on, sold_us, person_id, price_minor, fee_minor, shipping_minor,
-    tax_minor, invoice, note, removed) VALUES (1, '2026-11-23', 1, 1, 1, 0, 0, 0, '', '', 0)"""
+    shipping_known, tax_minor, invoice, note, removed)
+    VALUES (1, '2026-11-23', 1, 1, 1, 0, 0, 1, 0, '', '', 0)"""
 
 
 @pytest.mark.parametrize("text", [LIST, SELL])
@@ -154,7 +161,8 @@ def test_a_wipe_counts_only_after_a_buyer_had_the_drive_or_its_unit_was_bought(
     file.execute("UPDATE drive SET outside_us = ?", (wiped_us + 1,))
     refused(file, words, text)
     file.execute("UPDATE drive SET outside_us = NULL")
-    bought = "INSERT INTO purchase (unit_id, invoice, donor, bought_on) VALUES (1, '', 0, ?)"
+    bought = """INSERT INTO purchase (unit_id, invoice, donor, premium_minor, freight_minor, bought_on)
+        VALUES (1, '', 0, 0, 0, ?)"""
     file.execute(
         bought, (file.execute("SELECT date(?, 'unixepoch')", _seconds(wiped_us + 2 * DAY_US)).fetchone())
     )

@@ -14,9 +14,10 @@ from bench.errors import BadInput, MissingFile, StoreError
 from bench.store.copies import copies_of
 from bench.store.engine import Store
 from bench.store.files import is_older, made_whole, require_own_file
-from bench.store.revision import HEAD, KNOWN
-from bench.store.upgrade import MIGRATIONS, make_tables, upgrade
+from bench.store.revision import EARLY, HEAD, KNOWN
+from bench.store.upgrade import MIGRATIONS, upgrade
 from bench.work.files import open_or_new
+from tests.store.old_files import old_file
 
 
 def fingerprint(path: Path) -> tuple[str, int, list[str]]:
@@ -40,17 +41,6 @@ def test_the_known_revisions_are_the_scripts() -> None:
     scripts = sorted(path.name.split("_")[0] for path in (MIGRATIONS / "versions").glob("[0-9]*.py"))
     assert tuple(scripts) == KNOWN
     assert KNOWN[-1] == HEAD
-
-
-def test_the_first_revision_makes_what_the_tables_declare(store: Store) -> None:
-    from alembic.autogenerate import compare_metadata
-    from alembic.migration import MigrationContext
-
-    from bench.store.tables import metadata
-
-    with store.engine().connect() as connection:
-        context = MigrationContext.configure(connection, opts={"compare_type": True})
-        assert compare_metadata(context, metadata) == []
 
 
 @pytest.mark.parametrize(
@@ -194,18 +184,22 @@ def test_data_version_tells_of_other_writers(store: Store) -> None:
     assert store.data_version() != before
 
 
-def test_a_file_of_the_first_revision_is_brought_up_to_date_with_its_rows(tmp_path: Path) -> None:
-    path = tmp_path / "old.bench"
-    with made_whole(path) as scratch:
-        make_tables(scratch, to="0001")
-    with sqlite3.connect(path) as connection:
-        connection.execute("INSERT INTO person (name, removed) VALUES ('Ada', 0)")
-    connection.close()
+@pytest.mark.parametrize("revision", EARLY)
+def test_a_file_of_an_early_revision_is_refused_untouched(store: Store, revision: str) -> None:
+    store.close()
+    set_revision(store.path, revision)
+    before = fingerprint(store.path)
+    with pytest.raises(StoreError, match=f"early revision {revision}.*revision {KNOWN[0]}"):
+        open_or_new(store.path)
+    assert fingerprint(store.path) == before
+
+
+def test_an_old_file_is_brought_up_to_date_with_its_rows(tmp_path: Path) -> None:
+    path = old_file(tmp_path / "old.bench")
     assert is_older(path)
     open_or_new(path).close()
     assert not is_older(path)
     with sqlite3.connect(path) as connection:
         assert connection.execute("SELECT name FROM person").fetchall() == [("Ada",)]
-        assert connection.execute("SELECT COUNT(*) FROM trade").fetchone() == (1,)
     connection.close()
     assert [one.why for one in copies_of(path)] == [BEFORE_UPGRADE]

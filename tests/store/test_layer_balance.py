@@ -9,8 +9,6 @@ from pathlib import Path
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.store.files import made_whole
-from bench.store.upgrade import make_tables, upgrade
 from tests.store.test_movement_rules import book, issue
 
 SUMMED = """SELECT COALESCE(layer_id, id), MIN(consumable_id), SUM(quantity), SUM(cost_minor) FROM movement
@@ -85,21 +83,3 @@ def test_a_draw_to_nothing_leaves_no_row(fresh_file: Path) -> None:
         assert file.execute(KEPT).fetchall() == [(receipt, 1, 1_000, 0)]
         issue(file, receipt, -1_000)
         assert file.execute(KEPT).fetchall() == []
-
-
-def test_an_older_file_is_given_what_its_movements_come_to(tmp_path: Path) -> None:
-    path = tmp_path / "old.bench"
-    with made_whole(path) as scratch:
-        make_tables(scratch, to="0003")
-    with closing(sqlite3.connect(path, isolation_level=None)) as file:
-        file.execute("INSERT INTO person (name, removed) VALUES ('Ada', 0)")
-        file.execute(
-            "INSERT INTO consumable (id, name, base_unit, pack_quantity, lead_days, hazard, removed)"
-            " VALUES (1, 'Wipes', 'piece', 1, 7, '', 0)"
-        )
-        kept, used_up = book(file), book(file, cost_minor=0)
-        for layer_id, quantity in ((kept, -400), (used_up, -1_000)):
-            book(file, kind="count", quantity=quantity, cost_minor=0, layer_id=layer_id)
-    upgrade(path)
-    with closing(sqlite3.connect(path)) as file:
-        assert file.execute(KEPT).fetchall() == file.execute(SUMMED).fetchall() == [(kept, 1, 600, 100)]

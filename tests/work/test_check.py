@@ -22,7 +22,8 @@ def test_a_fresh_file_is_sound(store: Store) -> None:
 def test_a_row_that_points_nowhere_is_found(store: Store) -> None:
     with sqlite3.connect(store.path) as other_tool:  # does not switch foreign keys on
         other_tool.execute(
-            "INSERT INTO time_entry (task_id, person_id, started_us, attended, note) VALUES (9, 1, 5, 1, '')"
+            "INSERT INTO time_entry (task_id, person_id, started_us, attended, note, boot)"
+            " VALUES (9, 1, 5, 1, '', '')"
         )
     other_tool.close()
     found = check_file(store)

@@ -13,8 +13,6 @@ from bench.domain.copies import BEFORE_ERASING, BY_HAND, DAILY
 from bench.domain.localtime import day_and_time
 from bench.errors import BadInput, FileLost, NotFound, StoreError
 from bench.store.copies import copies_folder, copies_of, make_copy
-from bench.store.files import made_whole
-from bench.store.upgrade import make_tables
 from bench.views.journal import read_journal
 from bench.views.parties import read_parties
 from bench.work.check import check_file
@@ -25,6 +23,7 @@ from bench.work.people import add_person
 from bench.work.undo import read_offer_to_undo, undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
+from tests.store.old_files import old_file
 from tests.work.sale_steps import sell, stocked
 
 A_DAY = 24 * 60
@@ -191,29 +190,12 @@ def test_a_copy_is_put_back_by_one_of_its_people(desk: Desk, clock: HandSetClock
     store.close()
 
 
-def _add_shop(connection: sqlite3.Connection) -> None:
-    """A shop in a file of any revision: what says nothing here is 5 or no text."""
-    known = {"id": 1, "zone": "Europe/Berlin", "currency": "EUR"}
-    columns = connection.execute("SELECT name, type FROM pragma_table_info('shop')").fetchall()
-    values = {name: known.get(name, "" if kind == "TEXT" else 5) for name, kind in columns}
-    names, marks = ", ".join(values), ", ".join("?" * len(values))
-    connection.execute(f"INSERT INTO shop ({names}) VALUES ({marks})", tuple(values.values()))
-
-
-@pytest.mark.parametrize("revision", ["0001", "0002"])
-def test_a_copy_of_an_older_program_says_it_too(tmp_path: Path, clock: HandSetClock, revision: str) -> None:
-    old = tmp_path / "old.bench"
-    with made_whole(old) as scratch:
-        make_tables(scratch, to=revision)
-        connection = sqlite3.connect(scratch)
-        connection.execute("INSERT INTO person (name, removed) VALUES ('Ada', 0)")
-        _add_shop(connection)
-        connection.commit()
-        connection.close()
+def test_a_copy_of_an_older_program_says_it_too(tmp_path: Path, clock: HandSetClock) -> None:
+    old = old_file(tmp_path / "old.bench")
     path = tmp_path / "workshop.bench"
     restore(path, str(old), clock, login="ada")
     store = open_existing(path)
-    assert read_journal(Desk(store, clock, 1)).lines[0].summary.endswith("old.bench, nothing booked in it")
+    assert "old.bench, last booked in Tue 1 Dec" in read_journal(Desk(store, clock, 1)).lines[0].summary
     assert check_file(store).sound
     store.close()
 

@@ -319,7 +319,8 @@ def test_offers_are_open_left_and_bought(desk: Desk) -> None:
 def test_the_journal_tells_each_units_whole_way(desk: Desk) -> None:
     told: dict[int, dict[str, int]] = {}
     for row in rows(desk, "SELECT changes FROM journal WHERE changes <> '[]' ORDER BY at_us, id"):
-        [noted] = json.loads(row["changes"])
+        added, noted = json.loads(row["changes"])
+        assert [one["table"] for one in (added, noted)] == ["stage_move", "unit"]
         if noted["id"] in told:
             assert noted["before"] == told[noted["id"]]
         assert noted["before"]["stage_since_us"] <= noted["after"]["stage_since_us"]

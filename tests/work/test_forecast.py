@@ -1,4 +1,4 @@
-"""The forecast from moves in the journal: percentiles by hand, the jam, Little's law over the same past."""
+"""The forecast from moves between stages: percentiles by hand, the jam, Little's law over the same past."""
 
 from __future__ import annotations
 
@@ -182,11 +182,3 @@ def test_an_empty_file(desk: Desk) -> None:
     view = read_forecast(desk)
     assert (view.lines, view.law, len(view.stages)) == ((), None, 9)
     assert "cannot be told" in view.jam
-
-
-def test_the_moves_are_found_by_their_index(desk: Desk) -> None:
-    from bench.views import forecast as reads
-
-    with desk.store.read() as connection:
-        plan = connection.execute(f"EXPLAIN QUERY PLAN {reads._MOVES}", (0,)).fetchall()
-    assert any("ix_journal_moves" in row["detail"] for row in plan), [row["detail"] for row in plan]

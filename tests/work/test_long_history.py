@@ -38,6 +38,7 @@ from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
+from bench.work.forecast import read_forecast
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part
@@ -51,6 +52,7 @@ from tests.clocks import HandSetClock
 
 GROWING = {
     *("unit", "task", "task_use", "time_entry", "movement", "safety_check", "journal", "journal_row"),
+    "stage_move",
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
     "offer",
 }
@@ -141,6 +143,7 @@ READS: dict[str, Callable[[Watched], object]] = {
     "the offers open": lambda at: read_offers(at.desk),
     "the routes": lambda at: read_routes(at.desk),
     "the stages": lambda at: read_stages(at.desk),
+    "the forecast": lambda at: read_forecast(at.desk),
 }
 
 

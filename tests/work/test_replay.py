@@ -132,8 +132,8 @@ FROM movement WHERE layer_id IS NULL LIMIT 1"""
 TAKEN = """INSERT INTO movement
 (consumable_id, kind, quantity, cost_minor, at_us, person_id, layer_id, supplier, reason)
 SELECT consumable_id, 'count', -1, 0, 1, 1, layer_id, '', '' FROM layer_balance LIMIT 1"""
-OVERLAP = """INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note)
-SELECT task_id, person_id, started_us + 1, stopped_us, 1, '' FROM time_entry LIMIT 1"""
+OVERLAP = """INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note, boot)
+SELECT task_id, person_id, started_us + 1, stopped_us, 1, '', '' FROM time_entry LIMIT 1"""
 
 
 @pytest.mark.parametrize(

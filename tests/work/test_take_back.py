@@ -26,7 +26,7 @@ from tests.clocks import HandSetClock
 
 KEPT_APART = (
     *("journal", "journal_row", "sqlite_sequence", "file_identity"),
-    *("movement", "unit", "task", "consumable"),
+    *("movement", "unit", "task", "consumable", "stage_move"),
 )
 
 
@@ -43,7 +43,7 @@ def contents(desk: Desk) -> dict[str, list[tuple[object, ...]]]:
             for table in tables
         }
         rows["shop"] = [row[:-1] for row in rows["shop"]]  # the last column counts tags, and only goes on
-        for table in ("unit", "task", "consumable"):
+        for table in ("unit", "task", "consumable", "stage_move"):
             kept = connection.execute(f"SELECT * FROM {table} WHERE removed = 0 ORDER BY id")
             rows[table] = [tuple(row) for row in kept]
         levels = connection.execute(

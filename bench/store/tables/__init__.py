@@ -6,6 +6,7 @@ from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.leaving import WayOut
+from bench.store.tables.moves import StageMove
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade
@@ -45,6 +46,7 @@ __all__ = [
     "Sale",
     "Shop",
     "Stage",
+    "StageMove",
     "Task",
     "TaskUse",
     "TimeEntry",

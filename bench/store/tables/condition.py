@@ -121,7 +121,7 @@ class Unwiped(SQLModel, table=True):
     at_us: int
     reason: str = Field(sa_type=Text)
     removed: int = 0
-    covers: str = Field(default="wipe", sa_type=Text, sa_column_kwargs={"server_default": "wipe"})
+    covers: str = Field(default="wipe", sa_type=Text)
 
 
 class GradeStep(SQLModel, table=True):

@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text, text
+from sqlalchemy import Index, Text
 from sqlmodel import Field, SQLModel
 
+from bench.store.revision import SHAPE
 from bench.store.tables.base import STRICT, check
 
 
 class Journal(SQLModel, table=True):
-    """One change by one person. `changes` is JSON: each row's values before and after."""
+    """One change by one person. `changes` is JSON: each row's values before and after, in a `shape`."""
 
     __tablename__ = "journal"
     __table_args__ = (
         check("via", "via IN ('dashboard', 'command', 'demo')"),
         check("changes", "json_valid(changes)"),
+        check("shape", "shape >= 0"),
         Index("uq_journal_takes_back_id", "takes_back_id", unique=True),
         Index("ix_journal_unit_id", "unit_id"),
         Index("ix_journal_person_id", "person_id"),
-        # Lines in which a unit came to a stage, so that the forecast need not look through all others.
-        Index("ix_journal_moves", "at_us", sqlite_where=text("instr(changes, '\"stage_since_us\"') > 0")),
         STRICT,
     )
 
@@ -33,6 +33,8 @@ class Journal(SQLModel, table=True):
     reason: str = Field(default="", sa_type=Text)
     changes: str = Field(sa_type=Text)
     takes_back_id: int | None = Field(default=None, foreign_key="journal.id")
+    # Who restores writes a line without changes into a copy of any revision, and says no shape.
+    shape: int = Field(default=SHAPE, sa_column_kwargs={"server_default": "1"})
 
 
 class BookingKey(SQLModel, table=True):

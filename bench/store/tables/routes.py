@@ -43,8 +43,8 @@ class RouteTask(SQLModel, table=True):
     unattended: int = 0
     lid_off: int = 0
     removed: int = 0
-    opens: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
-    hazard: str = Field(default="", sa_type=Text, sa_column_kwargs={"server_default": ""})
+    opens: int = 0
+    hazard: str = Field(default="", sa_type=Text)
 
 
 class RouteUse(SQLModel, table=True):

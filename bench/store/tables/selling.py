@@ -36,7 +36,7 @@ class Trade(SQLModel, table=True):
     risk_reserve_per_10000: int = 1000
     wanted_margin_minor: int = 0
     warranty_days: int = 365
-    loss_chance_per_10000: int = Field(default=2000, sa_column_kwargs={"server_default": "2000"})
+    loss_chance_per_10000: int = 2000
 
 
 class Channel(SQLModel, table=True):

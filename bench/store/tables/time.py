@@ -54,7 +54,7 @@ class TimeEntry(SQLModel, table=True):
     note: str = Field(default="", sa_type=Text)
     kept_us: int | None = None
     steady_us: int | None = None
-    boot: str = Field(default="", sa_type=Text, sa_column_kwargs={"server_default": ""})
+    boot: str = Field(default="", sa_type=Text)
 
 
 class Correction(SQLModel, table=True):

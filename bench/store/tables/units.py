@@ -31,8 +31,8 @@ class Stage(SQLModel, table=True):
     lid_off: int = 0
     final: int = 0
     removed: int = 0
-    lists: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
-    sells: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
+    lists: int = 0
+    sells: int = 0
 
 
 class Unit(SQLModel, table=True):
@@ -118,8 +118,8 @@ class Task(SQLModel, table=True):
     skip_reason: str | None = Field(default=None, sa_type=Text)
     route_task_id: int | None = Field(default=None, foreign_key="route_task.id")
     removed: int = 0
-    opens: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
-    hazard: str = Field(default="", sa_type=Text, sa_column_kwargs={"server_default": ""})
+    opens: int = 0
+    hazard: str = Field(default="", sa_type=Text)
 
 
 class TaskUse(SQLModel, table=True):

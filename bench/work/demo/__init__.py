@@ -73,6 +73,7 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
     in_order: Sequence[Sequence[SQLModel]] = (
         units.units,
+        units.moves,
         units.checks,
         tasks.tasks,
         tasks.uses,

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from bench.domain.tags import tag_from_number
 from bench.store.demo_files import DemoUnit
+from bench.store.tables import StageMove
 from bench.work.demo.ground import Ground, Line, route_of
 from bench.work.demo.story import Happening
 
@@ -57,18 +58,39 @@ def way_of(ground: Ground, unit: DemoUnit) -> Iterator[str]:
             return
 
 
-def lines_of(ground: Ground, unit: DemoUnit, came_us: int, steps: Sequence[Step]) -> Iterator[Line]:
-    """What the journal tells of the moves, with the stages before and after."""
-    since_us, unit_id = came_us, ground.unit_ids[unit.number]
-    for step in steps:
-        action, words, reason = _told(ground, unit, step)
-        before = {"stage_id": ground.stage_id(step.origin), "stage_since_us": since_us}
-        after = {"stage_id": ground.stage_id(step.target), "stage_since_us": step.at_us}
-        noted = {"table": "unit", "id": unit_id, "before": before, "after": after}
-        yield Line(
-            step.at_us, step.who, action, words, unit_id, reason, json.dumps([noted], separators=(",", ":"))
+def rows_of(
+    ground: Ground, unit: DemoUnit, came_us: int, steps: Sequence[Step], first_id: int
+) -> Iterator[StageMove]:
+    """The unit's moves as rows, numbered from `first_id`."""
+    since_us = came_us
+    for move_id, step in enumerate(steps, start=first_id):
+        yield StageMove(
+            id=move_id,
+            unit_id=ground.unit_ids[unit.number],
+            from_stage_id=ground.stage_id(step.origin),
+            from_since_us=since_us,
+            to_stage_id=ground.stage_id(step.target),
+            at_us=step.at_us,
+            person_id=ground.people[step.who],
         )
         since_us = step.at_us
+
+
+def lines_of(
+    ground: Ground, unit: DemoUnit, steps: Sequence[Step], rows: Sequence[StageMove]
+) -> Iterator[Line]:
+    """What the journal tells of the moves: the row of each, and the unit's stage before and after."""
+    for step, row in zip(steps, rows, strict=True):
+        action, words, reason = _told(ground, unit, step)
+        moved = {
+            "table": "unit",
+            "id": row.unit_id,
+            "before": {"stage_id": row.from_stage_id, "stage_since_us": row.from_since_us},
+            "after": {"stage_id": row.to_stage_id, "stage_since_us": row.at_us},
+        }
+        noted = [{"table": "stage_move", "id": row.id, "before": None, "after": row.model_dump()}, moved]
+        changes = json.dumps(noted, separators=(",", ":"))
+        yield Line(step.at_us, step.who, action, words, row.unit_id, reason, changes)
 
 
 def _is_work_at(ground: Ground, unit: DemoUnit, one: Happening, stage: str) -> bool:

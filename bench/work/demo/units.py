@@ -10,12 +10,12 @@ from datetime import timedelta
 from bench.domain.safety import FINDINGS
 from bench.domain.tags import tag_from_number
 from bench.store.demo_files import DemoUnit
-from bench.store.tables import SafetyCheck, Unit
+from bench.store.tables import SafetyCheck, StageMove, Unit
 from bench.work.demo.buying import note_of
 from bench.work.demo.ground import Ground, Line
 from bench.work.demo.lists import ticks
 from bench.work.demo.moments import Moment, Moments
-from bench.work.demo.moves import lines_of, steps_of, way_of
+from bench.work.demo.moves import lines_of, rows_of, steps_of, way_of
 from bench.work.demo.story import Happening
 from bench.work.demo.tasks import TaskRows
 
@@ -27,6 +27,7 @@ class UnitRows:
     tasks: TaskRows
     moments: Moments
     units: list[Unit] = field(default_factory=list)
+    moves: list[StageMove] = field(default_factory=list)
     checks: list[SafetyCheck] = field(default_factory=list)
     lines: list[Line] = field(default_factory=list)
 
@@ -50,7 +51,9 @@ def _add_unit(
 ) -> None:
     came = happened[0]
     steps = list(steps_of(ground, unit, happened))
-    rows.lines += lines_of(ground, unit, came.at_us, steps)
+    moves = list(rows_of(ground, unit, came.at_us, steps, len(rows.moves) + 1))
+    rows.moves += moves
+    rows.lines += lines_of(ground, unit, steps, moves)
     for step in steps:
         if ground.stages[step.target].final:
             left[unit.number] = Moment(step.at_us, step.who, step.at_us)

@@ -1,8 +1,9 @@
-"""Rows that every shop begins the second revision with; all of them can be changed in the app."""
+"""Rows that every file begins with. All but its identity can be changed in the app."""
 
 ROWS = (
     """INSERT INTO trade (id, margin_scheme, margin_tax_per_10000, hold_days, keep_private_years,
-    risk_reserve_per_10000, wanted_margin_minor, warranty_days) VALUES (1, 0, 2000, 0, 6, 1000, 0, 365)""",
+    risk_reserve_per_10000, wanted_margin_minor, warranty_days, loss_chance_per_10000)
+    VALUES (1, 0, 2000, 0, 6, 1000, 0, 365, 2000)""",
     """INSERT INTO channel (name, fee_per_10000, fee_fixed_minor, removed)
     VALUES ('over the counter', 0, 0, 0)""",
     """INSERT INTO grade_step (side, position, name, meaning, removed) VALUES
@@ -13,4 +14,7 @@ ROWS = (
     ('looks', 2, 'light traces', 'Fine marks, counted and stated.', 0),
     ('looks', 3, 'clear traces', 'Marks, dents or worn print that anyone would see.', 0),
     ('looks', 4, 'damaged', 'Cracked, broken or missing; stated in a sentence.', 0)""",
+    # Which file this is and which of its states: what `bench/store/marks.py` goes by.
+    """INSERT INTO file_identity (id, identity, mark, previous) VALUES
+    (1, 'bench-file:' || lower(hex(randomblob(16))), lower(hex(randomblob(8))), '0000000000000000')""",
 )

@@ -1,0 +1,108 @@
+"""A file of the last development revision: every row and number kept, its moves given rows, sound."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from bench.desk import Desk
+from bench.errors import Refused
+from bench.store.engine import Store
+from bench.store.files import revision_of
+from bench.store.revision import HEAD
+from bench.views.shop import read_stages
+from bench.work.check import check_file
+from bench.work.files import open_existing
+from bench.work.forecast import read_forecast
+from bench.work.moves import move_unit
+from bench.work.timers import stop_person
+from bench.work.undo import redo, undo
+from tests.clocks import HandSetClock
+from tests.store.old_files import old_file, schema_of
+from tests.work.taking_back import changes_nothing, is_taken_back
+from tests.work.told_moves import rows_are_what_the_journal_tells
+
+MADE_US = 1_796_089_140_000_000  # when the old file was written
+UNDONE, REDONE, SOLD = 33, 37, 26  # lines of its journal
+
+
+@pytest.fixture
+def old(tmp_path: Path) -> Path:
+    return old_file(tmp_path / "old.bench")
+
+
+@pytest.fixture
+def carried(old: Path) -> Iterator[Desk]:
+    """A desk on the file after it was opened."""
+    store = open_existing(old)
+    yield Desk(store, HandSetClock(wall_us=MADE_US + 60_000_000, boot_name="another"), person_id=1)
+    store.close()
+
+
+def rows_of(path: Path) -> dict[str, list[dict[str, object]]]:
+    with closing(sqlite3.connect(path)) as file:
+        file.row_factory = sqlite3.Row
+        tables = [row[0] for row in file.execute("SELECT name FROM sqlite_schema WHERE type = 'table'")]
+        rows = {table: map(dict, file.execute(f"SELECT * FROM {table}")) for table in tables}
+        return {table: sorted(of_table, key=repr) for table, of_table in rows.items()}
+
+
+def test_it_is_made_of_what_a_new_file_is_made_of(old: Path, fresh_file: Path) -> None:
+    open_existing(old).close()
+    assert schema_of(old) == schema_of(fresh_file)
+    assert revision_of(old) == HEAD
+
+
+def test_every_row_and_every_number_given_is_kept(old: Path) -> None:
+    before = rows_of(old)
+    open_existing(old).close()
+    after = rows_of(old)
+    assert sum(len(rows) for rows in before.values()) > 200
+    for table in before.keys() - {"alembic_version", "file_identity", "journal_row"}:
+        names = before[table][0].keys() if before[table] else ()
+        kept = [{name: row[name] for name in names} for row in after[table]]
+        assert sorted(kept, key=repr) == before[table], table
+    assert [row for row in after["journal_row"] if row["table_name"] != "stage_move"] == before["journal_row"]
+    assert after["sqlite_sequence"] == before["sqlite_sequence"]
+    assert after["file_identity"][0]["identity"] == before["file_identity"][0]["identity"]
+
+
+def test_its_moves_have_rows_and_it_is_sound(carried: Desk) -> None:
+    assert rows_are_what_the_journal_tells(carried) == 21
+    with carried.store.read() as connection:
+        undone = connection.execute("SELECT id FROM stage_move WHERE removed = 1").fetchall()
+        told = connection.execute(
+            "SELECT journal_id FROM journal_row WHERE table_name = 'stage_move' AND row_id = ?", (REDONE,)
+        ).fetchall()
+    assert [row[0] for row in undone] == [UNDONE]
+    assert [row[0] for row in told] == [REDONE, REDONE + 1, REDONE + 2]
+    found = check_file(carried.store)
+    assert found.sound
+    assert found.record.rules == ()
+    # Two units went the whole way; at the first stage the hours of it are 1 and 2, and two more moved on.
+    received = read_forecast(carried).stages[0]
+    assert (received.stays, received.standing) == (4, 0)
+
+
+def test_what_moved_a_unit_before_is_not_undone_but_all_else_is(carried: Desk) -> None:
+    changes_nothing(carried, lambda: redo(carried, UNDONE), Refused, "of shape 0")
+    undo(carried)  # the timer that runs
+    changes_nothing(carried, lambda: undo(carried), Refused, "of shape 0")
+    assert check_file(carried.store).sound
+
+
+def test_work_goes_on(carried: Desk) -> None:
+    stop_person(carried)
+    stages = {one.name: one.stage_id for one in read_stages(carried)}
+    is_taken_back(carried, lambda: move_unit(carried, 2, stages["inspected"]))
+    assert rows_are_what_the_journal_tells(carried) == 22
+    assert check_file(carried.store).sound
+
+
+def test_a_store_of_it_is_open(carried: Desk) -> None:
+    assert isinstance(carried.store, Store)
+    assert "was brought up to date" in carried.store.notices[0]
