@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from typing import TypeVar
 
 from rich.cells import cell_len, chop_cells, set_cell_size
 
 from bench.domain.text import for_display
+from bench.reports.bars import bar
+from bench.views.columns import Column, Table, scaled
+from bench.views.kinds import BAR, PLAIN, Context
+
+Record = TypeVar("Record")
 
 WIDTH = 80
+BAR_WIDTH = 14
 _GAP = "  "
 _NARROWEST = 6
 _CUT = "…"
@@ -24,6 +31,29 @@ def table(headings: Sequence[str], rows: Sequence[Sequence[str]], *, words: Sequ
     widths = [max(map(cell_len, column)) for column in zip(*cells, strict=True)]
     _narrow(widths, words)
     return "\n".join(_line(row, widths, words) for row in cells)
+
+
+def told(
+    described: Table[Record],
+    records: Iterable[Record],
+    context: Context = PLAIN,
+    *,
+    total: Record | None = None,
+) -> str:
+    """A described table, what its records add up to beneath; columns that find no room are left out.
+
+    The first to go are those that a screen shows from the greatest width on.
+    """
+    shown = tuple(records)
+    if not shown:
+        return described.empty
+    columns = [(column, _cells(column, shown, context, total)) for column in described.columns]
+    while _least(columns) > WIDTH and any(column.from_width for column, _ in columns):
+        columns.remove(max(reversed(columns), key=lambda one: one[0].from_width))
+    headings = [column.heading for column, _ in columns]
+    words = [place for place, (column, _) in enumerate(columns) if not _is_figure(column)]
+    lines = table(headings, list(zip(*(cells for _, cells in columns), strict=True)), words=words)
+    return lines if any(headings) else lines.partition("\n")[2]
 
 
 def noted(lines: str, notes: Sequence[str]) -> str:
@@ -66,6 +96,30 @@ def sections(*parts: str) -> str:
 def under(title: str, body: str) -> str:
     """A body under its title."""
     return f"{title}\n{body}"
+
+
+def _cells(
+    column: Column[Record], records: Sequence[Record], context: Context, total: Record | None
+) -> list[str]:
+    last = [] if total is None else [total]
+    if column.kind is not BAR:
+        return [column.words(record, context) for record in (*records, *last)]
+    sizes = scaled(column, records)
+    return [*(bar(size.part, size.whole, BAR_WIDTH).ljust(BAR_WIDTH) for size in sizes), *("" for _ in last)]
+
+
+def _least(columns: Sequence[tuple[Column[Record], list[str]]]) -> int:
+    """The cells that the columns take with their words as narrow as they may be."""
+    least = len(_GAP) * (len(columns) - 1)
+    for column, cells in columns:
+        widest = max(cell_len(for_display(cell)) for cell in (column.heading, *cells))
+        least += widest if _is_figure(column) else min(widest, max(column.least, _NARROWEST))
+    return least
+
+
+def _is_figure(column: Column[Record]) -> bool:
+    """Whether it is never cut."""
+    return column.kind.right or column.kind is BAR
 
 
 def _narrow(widths: list[int], words: Sequence[int]) -> None:
