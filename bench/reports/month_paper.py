@@ -6,13 +6,13 @@ from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.month_sheet import RULE, MonthSheet
 from bench.reports.tables import noted, one_line, sections, told, under, wrapped
+from bench.views.kinds import context_of
 from bench.views.tables.month import (
     EARNED,
     SLOWEST,
     TIED_UP,
     TOTAL,
     USED,
-    context_of,
     earned_by,
     tied_up_total,
     total_lines,

@@ -15,21 +15,28 @@ from bench.views.kinds import BAR, PLAIN, Context
 Record = TypeVar("Record")
 
 WIDTH = 80
-BAR_WIDTH = 14
+BAR_WIDTH = 10
+ROOM_TO_GROW = 24
 _GAP = "  "
 _NARROWEST = 6
 _CUT = "…"
 
 
-def table(headings: Sequence[str], rows: Sequence[Sequence[str]], *, words: Sequence[int] = (0,)) -> str:
+def table(
+    headings: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    *,
+    words: Sequence[int] = (0,),
+    least: Sequence[int] = (),
+) -> str:
     """Lines under headings, at most 80 columns wide.
 
-    Columns named in `words` are flush left and give way where there is no room, the widest first; the
-    others, figures, are flush right and are never cut.
+    Columns named in `words` are flush left and give way where there is no room, the widest first, down to
+    their `least`; the others, figures, are flush right and are never cut.
     """
     cells = [[for_display(cell) for cell in row] for row in (headings, *rows)]
     widths = [max(map(cell_len, column)) for column in zip(*cells, strict=True)]
-    _narrow(widths, words)
+    _narrow(widths, words, least or [_NARROWEST] * len(widths))
     return "\n".join(_line(row, widths, words) for row in cells)
 
 
@@ -52,7 +59,9 @@ def told(
         columns.remove(max(reversed(columns), key=lambda one: one[0].from_width))
     headings = [column.heading for column, _ in columns]
     words = [place for place, (column, _) in enumerate(columns) if not _is_figure(column)]
-    lines = table(headings, list(zip(*(cells for _, cells in columns), strict=True)), words=words)
+    least = [max(column.least, _NARROWEST) for column, _ in columns]
+    cells = list(zip(*(cells for _, cells in columns), strict=True))
+    lines = table(headings, cells, words=words, least=least)
     return lines if any(headings) else lines.partition("\n")[2]
 
 
@@ -109,11 +118,12 @@ def _cells(
 
 
 def _least(columns: Sequence[tuple[Column[Record], list[str]]]) -> int:
-    """The cells that the columns take with their words as narrow as they may be."""
+    """The cells that the columns take; words that grow have room before another column has any."""
     least = len(_GAP) * (len(columns) - 1)
     for column, cells in columns:
         widest = max(cell_len(for_display(cell)) for cell in (column.heading, *cells))
-        least += widest if _is_figure(column) else min(widest, max(column.least, _NARROWEST))
+        enough = max(column.least, ROOM_TO_GROW if column.grow else _NARROWEST)
+        least += widest if _is_figure(column) else min(widest, enough)
     return least
 
 
@@ -122,12 +132,13 @@ def _is_figure(column: Column[Record]) -> bool:
     return column.kind.right or column.kind is BAR
 
 
-def _narrow(widths: list[int], words: Sequence[int]) -> None:
+def _narrow(widths: list[int], words: Sequence[int], least: Sequence[int]) -> None:
     over = sum(widths) + len(_GAP) * (len(widths) - 1) - WIDTH
     while over > 0:
-        widest = max(words, key=lambda column: widths[column])
-        if widths[widest] <= _NARROWEST:
+        wide = [column for column in words if widths[column] > least[column]]
+        if not wide:
             return
+        widest = max(wide, key=lambda column: widths[column])
         widths[widest] -= 1
         over -= 1
 

@@ -26,6 +26,11 @@ class Context(NamedTuple):
 PLAIN = Context()  # for tables without money and times
 
 
+def context_of(view: Any, now_us: int = 0) -> Context:
+    """What the figures of a view are told by: its currency and its zone, where it has them."""
+    return Context(getattr(view, "currency", ""), getattr(view, "zone", "UTC"), now_us)
+
+
 class Bound(NamedTuple):
     """Money of which something was not typed: it is at least, or at most, as much."""
 

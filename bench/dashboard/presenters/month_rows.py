@@ -9,7 +9,8 @@ from bench.dashboard.presenters.rows import Row, heading, rows_of, total_row
 from bench.domain.money import show_money
 from bench.domain.month_sheet import RULE, MonthSheet
 from bench.domain.text import for_display
-from bench.views.tables.month import EARNED, TIED_UP, context_of, earned_by, tied_up_total
+from bench.views.kinds import context_of
+from bench.views.tables.month import EARNED, TIED_UP, earned_by, tied_up_total
 
 MONTH = "month"
 

@@ -12,12 +12,12 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters import month_rows as rows
-from bench.dashboard.presenters.rows import rows_of
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.month_sheet import MonthSheet
 from bench.domain.spans import Span
+from bench.views.kinds import context_of
 from bench.views.tables import month as tables
 from bench.work.months import read_month, read_year
 
@@ -61,11 +61,10 @@ class MonthsScreen(Sheet[MonthSheet]):
         self.query_one("#head", LinesPanel).show(lambda width: rows.month_head(facts, width))
         self.table("earned").show(rows.earned_rows(facts))
         lines = (*tables.total_lines(facts), *tables.left_out_lines(facts))
-        self.table("total").show(rows_of(tables.TOTAL, lines))
+        self.table("total").fill(lines)
         self.table("tied").show(rows.tied_rows(facts))
-        context = tables.context_of(facts)
-        self.table("slow").show(rows_of(tables.SLOWEST, facts.slowest, context))
-        self.table("used").show(rows_of(tables.USED, facts.used, context))
+        self.table("slow").fill(facts.slowest)
+        self.table("used").fill(facts.used, context_of(facts))
         self.query_one("#rule", LinesPanel).show(rows.rule_lines)
 
     def open_row(self) -> None:

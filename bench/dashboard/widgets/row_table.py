@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Iterable, Sequence
 from typing import Any
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
 from bench.dashboard.presenters.parts import Line, Part
-from bench.dashboard.presenters.rows import Row, names_line, row_line
+from bench.dashboard.presenters.rows import Row, names_line, row_line, rows_of
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 from bench.views.columns import Column, Table
+from bench.views.kinds import PLAIN, Context
 
 MARGIN = 2  # the cursor's mark before a row, a blank behind it
 SCROLLBAR = 1
@@ -78,6 +79,7 @@ class RowTable(Vertical):
             table = Table("", title, tuple(table), empty=says_when_empty)
         super().__init__(id=id)
         self.border_title = table.title
+        self.table = table
         self.names = ColumnNames(table.columns)
         self.rows = RowList(table, stays_lit=stays_lit)
 
@@ -100,6 +102,10 @@ class RowTable(Vertical):
     def take_focus(self) -> None:
         """Have the next key go to this table."""
         self.screen.set_focus(self.rows)
+
+    def fill(self, records: Iterable[Any], context: Context = PLAIN, *, at: Hashable | None = None) -> None:
+        """Show these records of the table; the cursor as in `show`."""
+        self.show(rows_of(self.table, records, context), at=at)
 
     def show(self, rows: Sequence[Row], *, at: Hashable | None = None) -> None:
         """Show these rows; the cursor goes to the key `at`, or stays on its own, or close to where it was."""

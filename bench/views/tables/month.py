@@ -18,9 +18,9 @@ from bench.views.kinds import (
     QUANTITY,
     WORD,
     Amount,
-    Context,
     at_least,
     at_most,
+    context_of,
     hours,
 )
 from bench.views.looks import gain_look
@@ -93,11 +93,6 @@ USED = Table[UsedUp](
     key="consumable_id",
     empty="None used.",
 )
-
-
-def context_of(sheet: MonthSheet) -> Context:
-    """What its figures are told by."""
-    return Context(sheet.currency, sheet.zone, sheet.read_us)
 
 
 def earned_by(sheet: MonthSheet) -> tuple[tuple[str, tuple[Earned, ...]], ...]:
