@@ -61,6 +61,14 @@ def show_quantity(thousandths: int, unit: str) -> str:
     return f"{plain_number(thousandths)} {unit_label(unit, thousandths)}"
 
 
+def rounded_quantity(thousandths: int) -> int:
+    """The quantity to three significant places, a half away from 0, but never coarser than whole units."""
+    size = abs(thousandths)
+    step = 1 if size < 1000 else 10 if size < 10 * THOUSANDTHS else 100 if size < 100 * THOUSANDTHS else 1000
+    rounded = (size + step // 2) // step * step
+    return -rounded if thousandths < 0 else rounded
+
+
 def plain_number(thousandths: int) -> str:
     """The number alone, such as 12.5, with a decimal point and no needless zeros."""
     whole, fraction = divmod(abs(thousandths), THOUSANDTHS)

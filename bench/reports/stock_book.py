@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
-from bench.domain.quantities import plain_number, show_quantity, unit_label
+from bench.domain.quantities import plain_number, show_quantity
 from bench.domain.stock_levels import StockLine
 from bench.reports.plain_values import csv_text, facts_of, json_text
-from bench.reports.tables import one_line, sections, table, under, wrapped
-from bench.views.stock import ConsumableHistory, MovementLine, StockBook
+from bench.reports.tables import one_line, sections, told, under, wrapped
+from bench.views.kinds import context_of
+from bench.views.stock import ConsumableHistory, StockBook
+from bench.views.tables.stock import MOVEMENTS, STOCK
 
 STOCK_COLUMNS = (
     *(
@@ -34,21 +35,11 @@ _NO_INSTANTS = "UTC"  # a stock book holds no times of day to be shown in a zone
 
 def stock_text(book: StockBook) -> str:
     """Levels, reorder points and days of cover, low ones first."""
-    rows = [
-        (
-            line.name,
-            show_quantity(line.on_hand, line.base_unit),
-            plain_number(line.reorder_at),
-            "" if line.days_of_cover is None else f"{line.days_of_cover:.0f}",
-            show_money(line.value_minor, book.currency),
-        )
-        for line in book.lines
-    ]
-    levels = table(("", "on hand", "reorder at", "days left", "value"), rows)
     total = show_money(sum(line.value_minor for line in book.lines), book.currency)
     warnings = [
         wrapped(f"{line.name}: {words}", indent=2) for line in book.lines if (words := _warnings(line))
     ]
+    levels = told(STOCK, book.lines, context_of(book))
     return sections("Stock", levels, f"Stock on hand cost {total}.", "\n".join(warnings))
 
 
@@ -70,20 +61,9 @@ def history_text(history: ConsumableHistory) -> str:
         f"On hand {show_quantity(line.on_hand, line.base_unit)}, reorder at {plain_number(line.reorder_at)}, "
         f"packs of {plain_number(line.pack)}, {line.lead_days} days to deliver"
     )
-    rows = [
-        (
-            day_and_time(movement.at_us, history.zone),
-            movement.kind,
-            _signed(movement.quantity),
-            plain_number(movement.balance),
-            show_money(movement.cost_minor, history.currency),
-            movement.person,
-            _about(movement),
-        )
-        for movement in history.movements
-    ]
-    headings = ("", "", unit_label(line.base_unit, 0), "left", "cost", "person", "")
-    movements = under("Movements", table(headings, rows, words=(0, 1, 5, 6))) if rows else "No movement yet."
+    movements = told(MOVEMENTS, history.movements, context_of(history))
+    if history.movements:
+        movements = under(MOVEMENTS.title, movements)
     warnings = _warnings(line)
     return sections(one_line(line.name), wrapped(level), wrapped(warnings) if warnings else "", movements)
 
@@ -117,13 +97,3 @@ def _warnings(line: StockLine) -> str:
     if line.hazard:
         words.append(line.hazard)
     return "; ".join(words)
-
-
-def _signed(quantity: int) -> str:
-    return f"{'+' if quantity > 0 else ''}{plain_number(quantity)}"
-
-
-def _about(movement: MovementLine) -> str:
-    task = f"{movement.task} on {movement.tag}" if movement.tag else ""
-    expiry = f"use by {movement.expires_on.isoformat()}" if movement.expires_on else ""
-    return ", ".join(part for part in (task, movement.supplier, expiry, movement.reason) if part)

@@ -2,28 +2,67 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from typing import TypeVar
 
 from rich.cells import cell_len, chop_cells, set_cell_size
 
 from bench.domain.text import for_display
+from bench.reports.bars import bar
+from bench.views.columns import Column, Table, scaled
+from bench.views.kinds import BAR, PLAIN, Context
+
+Record = TypeVar("Record")
 
 WIDTH = 80
+BAR_WIDTH = 10
+ROOM_TO_GROW = 24
 _GAP = "  "
 _NARROWEST = 6
 _CUT = "…"
 
 
-def table(headings: Sequence[str], rows: Sequence[Sequence[str]], *, words: Sequence[int] = (0,)) -> str:
+def table(
+    headings: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    *,
+    words: Sequence[int] = (0,),
+    least: Sequence[int] = (),
+) -> str:
     """Lines under headings, at most 80 columns wide.
 
-    Columns named in `words` are flush left and give way where there is no room, the widest first; the
-    others, figures, are flush right and are never cut.
+    Columns named in `words` are flush left and give way where there is no room, the widest first, down to
+    their `least`; the others, figures, are flush right and are never cut.
     """
     cells = [[for_display(cell) for cell in row] for row in (headings, *rows)]
     widths = [max(map(cell_len, column)) for column in zip(*cells, strict=True)]
-    _narrow(widths, words)
+    _narrow(widths, words, least or [_NARROWEST] * len(widths))
     return "\n".join(_line(row, widths, words) for row in cells)
+
+
+def told(
+    described: Table[Record],
+    records: Iterable[Record],
+    context: Context = PLAIN,
+    *,
+    total: Record | None = None,
+) -> str:
+    """A described table, what its records add up to beneath; columns that find no room are left out.
+
+    The first to go are those that a screen shows from the greatest width on.
+    """
+    shown = tuple(records)
+    if not shown:
+        return described.empty
+    columns = [(column, _cells(column, shown, context, total)) for column in described.columns]
+    while _least(columns) > WIDTH and any(column.from_width for column, _ in columns):
+        columns.remove(max(reversed(columns), key=lambda one: one[0].from_width))
+    headings = [column.heading for column, _ in columns]
+    words = [place for place, (column, _) in enumerate(columns) if not _is_figure(column)]
+    least = [max(column.least, _NARROWEST) for column, _ in columns]
+    cells = list(zip(*(cells for _, cells in columns), strict=True))
+    lines = table(headings, cells, words=words, least=least)
+    return lines if any(headings) else lines.partition("\n")[2]
 
 
 def noted(lines: str, notes: Sequence[str]) -> str:
@@ -68,12 +107,38 @@ def under(title: str, body: str) -> str:
     return f"{title}\n{body}"
 
 
-def _narrow(widths: list[int], words: Sequence[int]) -> None:
+def _cells(
+    column: Column[Record], records: Sequence[Record], context: Context, total: Record | None
+) -> list[str]:
+    last = [] if total is None else [total]
+    if column.kind is not BAR:
+        return [column.words(record, context) for record in (*records, *last)]
+    sizes = scaled(column, records)
+    return [*(bar(size.part, size.whole, BAR_WIDTH).ljust(BAR_WIDTH) for size in sizes), *("" for _ in last)]
+
+
+def _least(columns: Sequence[tuple[Column[Record], list[str]]]) -> int:
+    """The cells that the columns take; words that grow have room before another column has any."""
+    least = len(_GAP) * (len(columns) - 1)
+    for column, cells in columns:
+        widest = max(cell_len(for_display(cell)) for cell in (column.heading, *cells))
+        enough = max(column.least, ROOM_TO_GROW if column.grow else _NARROWEST)
+        least += widest if _is_figure(column) else min(widest, enough)
+    return least
+
+
+def _is_figure(column: Column[Record]) -> bool:
+    """Whether it is never cut."""
+    return column.kind.right or column.kind is BAR
+
+
+def _narrow(widths: list[int], words: Sequence[int], least: Sequence[int]) -> None:
     over = sum(widths) + len(_GAP) * (len(widths) - 1) - WIDTH
     while over > 0:
-        widest = max(words, key=lambda column: widths[column])
-        if widths[widest] <= _NARROWEST:
+        wide = [column for column in words if widths[column] > least[column]]
+        if not wide:
             return
+        widest = max(wide, key=lambda column: widths[column])
         widths[widest] -= 1
         over -= 1
 

@@ -2,41 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-
-from bench.domain.durations import decimal_hours, hours_and_minutes
-from bench.domain.earned import Earned, SoldUnit
-from bench.domain.localtime import clock_time, day_and_time, day_name
-from bench.domain.money import at_most, money_or, show_money
-from bench.domain.weeks import local_day
-from bench.reports.tables import one_line, sections, table, under
-from bench.views.entries import EntryLine
+from bench.domain.localtime import day_and_time, day_name
+from bench.domain.money import show_money
+from bench.reports.tables import one_line, sections, table, told, under
+from bench.views.kinds import context_of
+from bench.views.tables import week as tables
+from bench.views.tables.entries import ENTRIES
 from bench.views.week import WeekSheet
-
-_HANDS = ("attended", "unattended")
 
 
 def week_text(sheet: WeekSheet) -> str:
     """The week in plain text: hours by day, stage, person, earlier weeks, units sold, estimates, entries."""
+    context = context_of(sheet, sheet.read_us)
+    by_itself = tables.stage_days(sheet, attended=False)
     return sections(
         _head(sheet),
-        _days(sheet),
-        _stages("Attended hours by stage", [(line.stage, line.attended_us) for line in sheet.stages]),
-        _stages("Unattended hours by stage", [(line.stage, line.unattended_us) for line in sheet.stages]),
-        _list(
-            "Hours by person",
-            ("", *_HANDS),
-            [(line.person, *_hours(line.attended_us, line.unattended_us)) for line in sheet.people],
-        ),
-        _list(
-            "Earlier weeks",
-            ("", *_HANDS),
-            [(str(line.week), *_hours(line.attended_us, line.unattended_us)) for line in sheet.earlier],
-        ),
-        _sold(sheet),
+        under("Hours by day", told(tables.WEEK_DAYS, tables.days_of(sheet), total=tables.week_total(sheet))),
+        _by_stage(sheet),
+        under("By itself, by stage", told(tables.STAGE_DAYS, by_itself)) if by_itself else "",
+        under("Hours by person", told(tables.PEOPLE, tables.people_of(sheet))) if sheet.people else "",
+        under(tables.WEEKS.title, told(tables.WEEKS, tables.weeks_of(sheet))),
+        under(tables.SOLD.title, told(tables.SOLD, tables.sold_lines(sheet), context)) if sheet.sold else "",
         _repairs(sheet),
-        _estimates(sheet),
-        _entries(sheet),
+        under(
+            "Estimates against tasks done in this week and the eight before",
+            told(tables.ESTIMATES, sheet.estimates),
+        )
+        if sheet.estimates
+        else "",
+        under("Entries (○ by itself, * corrected)", told(ENTRIES, sheet.entries, context))
+        if sheet.entries
+        else "",
         "Hours are rounded one by one; CSV and JSON hold them to the microsecond.",
     )
 
@@ -48,17 +44,11 @@ def _head(sheet: WeekSheet) -> str:
     return "\n".join(map(one_line, (span, sheet.shop, read)))
 
 
-def _days(sheet: WeekSheet) -> str:
-    rows = [(day_name(line.day), *_hours(line.attended_us, line.unattended_us)) for line in sheet.days]
-    total = ("Total", *_hours(sheet.attended_us, sheet.unattended_us))
-    return under("Hours by day", table(("", *_HANDS), [*rows, total]))
-
-
-def _stages(title: str, stages: Iterable[tuple[str, tuple[int, ...]]]) -> str:
-    worked = [(stage, us) for stage, us in stages if any(us)]
-    headings = ("", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun", "total")
-    rows = [(stage, *map(decimal_hours, us), decimal_hours(sum(us))) for stage, us in worked]
-    return _list(title, headings, rows)
+def _by_stage(sheet: WeekSheet) -> str:
+    stages = tables.stage_days(sheet, attended=True)
+    if not stages:
+        return ""
+    return under("Hands on, by stage", told(tables.STAGE_DAYS, stages, total=tables.days_total(sheet)))
 
 
 def _repairs(sheet: WeekSheet) -> str:
@@ -73,90 +63,3 @@ def _repairs(sheet: WeekSheet) -> str:
     if done.unpriced:
         rows.append(("price not typed", ", ".join(done.unpriced)))
     return under("Owners' machines handed back", table((f"{done.units} repaired", ""), rows))
-
-
-def _sold(sheet: WeekSheet) -> str:
-    """The units sold with their margins, and what an hour earned: of theirs, and of this week's."""
-    if not sheet.sold:
-        return ""
-    total = sheet.earned
-    rows = [(day_name(one.sold_on), one.tag, one.model, *_figures(one, sheet.currency)) for one in sheet.sold]
-    rows.append(("Total", "", "", *_figures(total, sheet.currency)))
-    rate = money_or(total.per_spent_hour_minor, sheet.currency, "-")
-    week = f"By this week's {decimal_hours(total.spent_us)} attended hours, on all units: "
-    return (
-        _list(
-            "Units sold: margin before labour, by all attended hours ever spent on them",
-            ("", "tag", "model", "margin", "hours", "an hour"),
-            rows,
-            words=(0, 1, 2),
-        )
-        + f"\n{week}{rate} an hour."
-    )
-
-
-def _figures(one: SoldUnit | Earned, currency: str) -> tuple[str, str, str]:
-    known = not (one.missing if isinstance(one, SoldUnit) else one.incomplete)
-    margin, hours = at_most(one.margin_minor, currency, known=known), decimal_hours(one.attended_us)
-    return margin, hours, money_or(one.per_hour_minor, currency, "-")
-
-
-def _estimates(sheet: WeekSheet) -> str:
-    rows = [
-        (
-            line.task,
-            str(line.count),
-            f"{line.estimate_minutes} min",
-            hours_and_minutes(line.median_us),
-            hours_and_minutes(line.p80_us),
-            decimal_hours(line.week_us),
-        )
-        for line in sheet.estimates
-    ]
-    headings = ("", "done", "estimate", "half within", "4 of 5 within", "this week")
-    return _list("Estimates against tasks done in this week and the eight before", headings, rows)
-
-
-def _entries(sheet: WeekSheet) -> str:
-    rows = []
-    shown = ""
-    for entry in sheet.entries:
-        day = day_name(local_day(entry.started_us, sheet.zone))
-        rows.append(
-            (
-                day if day != shown else "",
-                clock_time(entry.started_us, sheet.zone),
-                _stop(entry, sheet.zone),
-                decimal_hours(sheet.in_week_us(entry)),
-                entry.person,
-                entry.tag,
-                entry.task,
-                entry.stage,
-                _mark(entry),
-                str(entry.entry_id),
-            )
-        )
-        shown = day
-    headings = ("", "from", "to", "hours", "person", "tag", "task", "stage", "", "no.")
-    return _list("Entries (u unattended, c corrected)", headings, rows, words=(0, 2, 4, 5, 6, 7, 8))
-
-
-def _stop(entry: EntryLine, zone: str) -> str:
-    if entry.stopped_us is None:
-        return "runs"
-    same_day = local_day(entry.started_us, zone) == local_day(entry.stopped_us, zone)
-    return clock_time(entry.stopped_us, zone) if same_day else day_and_time(entry.stopped_us, zone)
-
-
-def _mark(entry: EntryLine) -> str:
-    return ("" if entry.attended else "u") + ("c" if entry.corrected else "")
-
-
-def _list(
-    title: str, headings: Sequence[str], rows: Sequence[Sequence[str]], words: Sequence[int] = (0,)
-) -> str:
-    return under(title, table(headings, rows, words=words)) if rows else ""
-
-
-def _hours(*us: int) -> tuple[str, ...]:
-    return tuple(map(decimal_hours, us))

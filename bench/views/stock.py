@@ -27,6 +27,7 @@ class MovementLine:
     at_us: int
     kind: str
     quantity: int
+    base_unit: str
     balance: int
     cost_minor: int
     person: str
@@ -149,8 +150,10 @@ _MOVEMENTS = Query(
     MovementLine,
     """
 WITH newest AS (SELECT * FROM movement WHERE consumable_id = :id ORDER BY id DESC LIMIT :most),
-level(on_hand) AS (SELECT COALESCE(SUM(quantity), 0) FROM layer_balance WHERE consumable_id = :id)
-SELECT newest.id AS movement_id, newest.at_us, newest.kind, newest.quantity,
+level AS (SELECT consumable.base_unit, COALESCE(SUM(layer_balance.quantity), 0) AS on_hand
+          FROM consumable LEFT JOIN layer_balance ON layer_balance.consumable_id = consumable.id
+          WHERE consumable.id = :id)
+SELECT newest.id AS movement_id, newest.at_us, newest.kind, newest.quantity, level.base_unit,
        level.on_hand + newest.quantity - SUM(newest.quantity) OVER (ORDER BY newest.id DESC) AS balance,
        newest.cost_minor, person.name AS person, unit.id AS unit_id, COALESCE(unit.tag, '') AS tag,
        COALESCE(task.name, '') AS task, newest.supplier, newest.expires_on, newest.reason

@@ -127,8 +127,9 @@ def test_what_was_sold_is_the_same_in_all_three(desk: Desk, clock: HandSetClock)
     text = week_text(sheet)
     is_plain(text)
     assert sold.per_hour_minor is not None
-    assert text.count(show_money(sold.margin_minor, "EUR")) == 2  # the unit, and all of them
-    assert f"{show_money(sold.per_hour_minor, 'EUR')}\nBy this week's " in text
+    assert text.count(show_money(sold.margin_minor, "EUR")) == 3  # the unit; all of them, twice
+    assert text.count(f"  {show_money(sold.per_hour_minor, 'EUR')}\n") == 3
+    assert "by all hours of the week" in text
 
 
 def test_a_spreadsheet_runs_nothing_of_it(busy: Desk) -> None:
@@ -143,36 +144,39 @@ def test_the_text_is_plain_and_tells_every_part(busy: Desk) -> None:
     is_plain(text)
     assert text.startswith("Week 2026-W48, Mon 23 Nov to Sun 29 Nov 2026\n=Shop, ")
     for words in (
-        "Wed 25 Nov     14.08       12.67",  # 38 + 47 + 760 minutes; 760
-        "Total          21.42       20.02",  # and 440; 441
-        "Attended hours by stage",
-        "Unattended hours by stage",
+        "2026-11-25    14.1 h     12.7 h",  # 38 + 47 + 760 minutes; 760
+        "total         21.4 h     20.0 h",  # and 440; 441
+        "Hands on, by stage",
+        "By itself, by stage",
         "Hours by person",
-        "2026-W47      0.00        0.00",
-        "look over and note faults     1    15 min       38 min         38 min",
-        "runs",
+        "2026-W47                   0 h        0 h",
+        "look over and note faults     1  15 min  38 min  38 min",
+        "–running",
     ):
         assert words in text, words
     for entry in sheet.entries:
-        assert any(line.endswith(f" {entry.entry_id}") for line in text.split("\n"))
+        assert any(
+            line.split(" ")[:3][-1] == str(entry.entry_id) or line.startswith(f"{entry.entry_id} ")
+            for line in text.split("\n")
+        )
 
 
 def test_hours_in_the_text_are_those_of_the_sheet(busy: Desk) -> None:
-    """Each day's line of the text, read back, is within a hundredth of an hour of the microseconds."""
+    """Each day's line of the text, read back, is within half a tenth of an hour of the microseconds."""
     sheet = read_week(busy)
     lines = week_text(sheet).split("Hours by day\n")[1].split("\n\n")[0].split("\n")[1:]
-    shown = [tuple(float(word) for word in line.split()[-2:]) for line in lines]
+    shown = [tuple(float(word) for word in line.split()[1:] if word != "h") for line in lines]
     exact = [(day.attended_us, day.unattended_us) for day in sheet.days]
     exact.append((sheet.attended_us, sheet.unattended_us))
     for hours, us in zip(shown, exact, strict=True):
-        assert all(abs(a - b / 3_600_000_000) <= 0.005 for a, b in zip(hours, us, strict=True))
+        assert all(abs(a - b / 3_600_000_000) <= 0.05 for a, b in zip(hours, us, strict=True))
 
 
 def test_an_empty_week_has_its_days_and_nothing_else(desk: Desk) -> None:
     sheet = read_week(desk)
     text = week_text(sheet)
     is_plain(text)
-    assert "Total           0.00        0.00" in text
+    assert "total            0 h        0 h" in text
     assert "by stage" not in text
     assert "Entries" not in text
     assert {row["row"] for row in rows_of(sheet)} == {"total", "day", "earlier"}

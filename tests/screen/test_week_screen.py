@@ -50,7 +50,7 @@ async def test_every_panel_can_be_seen(desk: Desk, week: IsoWeek, size: tuple[in
     async with opened(desk, WeekScreen(), size) as (app, pilot):
         assert f"Week {week}" in texts(shown(app))
         assert "2 h 00 hands on" in texts(shown(app))
-        assert "2.00" in texts(shown(app).table("hours"))
+        assert "2.0 h" in texts(shown(app).table("hours"))
         seen = set()
         for _ in range(6):
             table = next(one for one in shown(app).query(RowTable) if one.is_current)
@@ -97,7 +97,7 @@ async def test_what_an_hour_earned_stands_there_and_opens_the_units_money(
         assert "1 sold, 30.00 EUR an hour, 3 h 30 hands on" in texts(shown(app))
         sold = shown(app).table("sold")
         assert [cell.text for cell in sold.rows.items[0].cells[1:]] == [
-            *("[b]odd[/b]", "45.00 EUR", "1.50", "30.00 EUR")
+            *("[b]odd[/b]", "45.00 EUR", "1.5 h", "30.00 EUR")
         ]
         assert [row.cells[4].text for row in sold.rows.items[1:]] == ["30.00 EUR", "12.86 EUR"]  # 45 / 3.5 h
         sold.take_focus()

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from bench.domain.durations import hours_and_minutes, running_time
-from bench.domain.localtime import clock_time, day_and_time, local_datetime
+from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import day_and_time, local_datetime
 from bench.domain.timers import elapsed_us
-from bench.domain.weeks import local_day
 from bench.views.entries import CorrectionLine, EntryLine
+from bench.views.tables.entries import span_words
 from bench.views.timers import Running
 
 
@@ -24,22 +24,6 @@ def still_running_words(timer: Running, now_us: int, zone: str) -> str:
 def typed_time(instant_us: int | None, zone: str) -> str:
     """An instant as it would be typed, to the minute: 2026-11-25 10:00; nothing for none."""
     return "" if instant_us is None else f"{local_datetime(instant_us, zone):%Y-%m-%d %H:%M}"
-
-
-def span_words(started_us: int, stopped_us: int | None, zone: str) -> str:
-    """From when to when; a stop of None still runs."""
-    start = day_and_time(started_us, zone)
-    if stopped_us is None:
-        return f"{start}–running"
-    same_day = local_day(started_us, zone) == local_day(stopped_us, zone)
-    return f"{start}–{clock_time(stopped_us, zone) if same_day else day_and_time(stopped_us, zone)}"
-
-
-def length_words(entry: EntryLine, now_us: int) -> str:
-    """How long an entry is; it ticks while it runs."""
-    if entry.stopped_us is None:
-        return f"► {running_time(elapsed_us(entry.started_us, now_us))}"
-    return hours_and_minutes(entry.stopped_us - entry.started_us)
 
 
 def entry_words(entry: EntryLine, zone: str) -> str:

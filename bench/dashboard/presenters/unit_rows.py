@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from bench.dashboard.presenters.entry_lines import length_words, span_words
 from bench.dashboard.presenters.rows import Column, Row, cell, heading
 from bench.dashboard.presenters.times import chief, spent_of, ticking
 from bench.domain.quantities import show_quantity
 from bench.views.entries import EntryLine
+from bench.views.tables.entries import length_words, span_words
 from bench.views.tasks import TaskLine, Use
 from bench.views.unit import UnitSheet
 
@@ -87,13 +87,12 @@ def entry_row(entry: EntryLine, zone: str, now_us: int) -> Row:
     look = ""
     if entry.stopped_us is None:
         look = "running" if entry.attended else "waiting"
-    star = "* " if entry.corrected else ""
     return Row(
         ("entry", entry.entry_id),
         (
             cell(span_words(entry.started_us, entry.stopped_us, zone)),
             cell(entry.person, "muted"),
-            cell(star + length_words(entry, now_us), look),
+            cell(length_words(entry, now_us), look),
         ),
     )
 

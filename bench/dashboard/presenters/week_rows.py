@@ -2,49 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from bench.dashboard.presenters.parts import Line, Part, gain_look, spread
-from bench.dashboard.presenters.rows import Bar, Column, Row, cell, heading
-from bench.dashboard.presenters.week_bars import DAYS, hours
-from bench.domain.durations import MINUTE_US, decimal_hours, hours_and_minutes
-from bench.domain.earned import Earned, SoldUnit
-from bench.domain.money import at_least, at_most, money_or, show_money
+from bench.dashboard.presenters.parts import Line, Part, spread
+from bench.dashboard.presenters.rows import Row, heading, rows_of
+from bench.domain.durations import hours_and_minutes
+from bench.domain.money import show_money
 from bench.views.entries import EntryLine
+from bench.views.tables.week import STAGE_DAYS, days_total, rounded_up_minutes, stage_days
 from bench.views.week import TaskEstimate, WeekSheet
 
-HOUR_COLUMNS = (
-    Column("Hours", 9, grow=1),
-    *(Column(day, 5, right=True) for day in DAYS),
-    Column("Sum", 6, right=True),
-)
-WEEK_COLUMNS = (
-    Column("Week", 9),
-    Column("", 10, grow=1),
-    Column("Hands on", 8, right=True),
-    Column("By itself", 9, right=True),
-)
-PEOPLE_COLUMNS = (
-    Column("Who", 10, grow=1),
-    Column("Hands on", 9, right=True),
-    Column("By itself", 9, right=True),
-)
-ESTIMATE_COLUMNS = (
-    Column("Task", 12, grow=1),
-    Column("Done", 4, right=True),
-    Column("Est.", 5, right=True),
-    Column("Half", 5, right=True),
-    Column("80 %", 5, right=True),
-    Column("Week", 6, right=True, from_width=60),
-)
-SOLD_COLUMNS = (
-    Column("Sold", 6),
-    Column("Model", 8, grow=1),
-    Column("Margin", 12, right=True),
-    Column("Hours", 5, right=True),
-    Column("An hour", 12, right=True),
-)
 ROOMY = 100  # from this width on, the head has room for the unattended hours
 STAGE = "stage"
 PERSON = "person"
@@ -73,89 +41,22 @@ def week_head(sheet: WeekSheet, width: int) -> tuple[Line, ...]:
 
 def hour_rows(sheet: WeekSheet) -> tuple[Row, ...]:
     """Hours of each stage on each day, hands-on first; the key is ("stage", hands on or not, name)."""
-    hands = [(one.stage, one.attended_us) for one in sheet.stages if any(one.attended_us)]
-    alone = [(one.stage, one.unattended_us) for one in sheet.stages if any(one.unattended_us)]
-    rows: list[Row] = [heading("hands", "Hands on")]
-    rows += [_hours((STAGE, "hands", name), name, days) for name, days in hands]
-    rows.append(_hours((STAGE, "hands", ""), "together", [day.attended_us for day in sheet.days], "strong"))
+    alone = stage_days(sheet, attended=False)
+    hands = _keyed("hands", rows_of(STAGE_DAYS, stage_days(sheet, attended=True)))
+    (total,) = rows_of(STAGE_DAYS, [days_total(sheet)])
+    rows = [heading("hands", "Hands on"), *hands, replace(total, key=(STAGE, "hands", ""))]
     if alone:
-        rows.append(heading("alone", "By itself"))
-        rows += [_hours((STAGE, "alone", name), name, days) for name, days in alone]
+        rows += [heading("alone", "By itself"), *_keyed("alone", rows_of(STAGE_DAYS, alone))]
     return tuple(rows)
 
 
-def people_rows(sheet: WeekSheet) -> tuple[Row, ...]:
-    """Each person's hours; the key is ("person", name)."""
-    return tuple(
-        Row(
-            (PERSON, one.person),
-            (cell(one.person), cell(hours(one.attended_us)), cell(hours(one.unattended_us), "muted")),
-        )
-        for one in sheet.people
-    )
+def _keyed(hands: str, rows: Iterable[Row]) -> list[Row]:
+    return [replace(row, key=(STAGE, hands, row.key)) for row in rows]
 
 
-def weeks_rows(sheet: WeekSheet) -> tuple[Row, ...]:
-    """This week above the eight before, each with a bar of its hands-on hours; the key is the week."""
-    weeks = [(one.week, one.attended_us, one.unattended_us) for one in reversed(sheet.earlier)]
-    weeks.insert(0, (sheet.week, sheet.attended_us, sheet.unattended_us))
-    most = max(attended for _, attended, _ in weeks)
-    return tuple(
-        Row(
-            week,
-            (
-                cell(str(week), "strong" if week == sheet.week else ""),
-                Bar(attended, most, "running" if week == sheet.week else "waiting"),
-                cell(hours(attended)),
-                cell(hours(unattended), "muted"),
-            ),
-        )
-        for week, attended, unattended in weeks
-    )
-
-
-def sold_rows(sheet: WeekSheet) -> tuple[Row, ...]:
-    """Each unit sold with its margin, then all of them by their own hours, and by all hours of the week.
-
-    The key is ("sold", the unit's number), ("sold", "all"), ("sold", "week") or ("sold", "repairs").
-    """
-    rows = [_sold((SOLD, one.unit_id), one.tag, one.model, one, sheet.currency) for one in sheet.sold]
-    if rows:
-        total = sheet.earned
-        rows.append(_sold((SOLD, "all"), "", "together", total, sheet.currency, "strong"))
-        in_week = replace(total, attended_us=total.spent_us)
-        rows.append(_sold((SOLD, "week"), "", "by all hours of the week", in_week, sheet.currency))
-    rows += _repairs(sheet)
-    return tuple(rows)
-
-
-def _repairs(sheet: WeekSheet) -> Iterable[Row]:
-    """What repairs of owners' machines brought in the week: income of work, no margin."""
-    done = sheet.repairs
-    if done.units:
-        words = f"repairs handed back: {done.units}"
-        if done.unpriced:
-            words += f", no price typed: {', '.join(done.unpriced)}"
-        income = cell(at_least(done.income_minor, sheet.currency, known=not done.unpriced))
-        yield Row((SOLD, "repairs"), (cell(""), cell(words), income, cell(""), cell("")))
-
-
-def estimate_rows(sheet: WeekSheet) -> tuple[Row, ...]:
-    """Tasks by name: how often done, the estimate, what half and four fifths stayed within, in minutes."""
-    return tuple(
-        Row(
-            (TASK, one.task),
-            (
-                cell(one.task),
-                cell(str(one.count), "muted"),
-                cell(str(one.estimate_minutes)),
-                cell(str(whole_minutes(one.median_us)), _over(one.median_us, one)),
-                cell(str(whole_minutes(one.p80_us)), _over(one.p80_us, one)),
-                cell(hours(one.week_us), "muted"),
-            ),
-        )
-        for one in sheet.estimates
-    )
+def keyed(kind: str, rows: Iterable[Row]) -> tuple[Row, ...]:
+    """The rows with what kind of figure they are before their keys."""
+    return tuple(replace(row, key=(kind, row.key)) for row in rows)
 
 
 def filter_of(key: tuple[str, ...]) -> Filter | None:
@@ -182,45 +83,13 @@ def filter_row(by: Filter | None, key: str) -> tuple[Row, ...]:
     return (heading("filter", f"Only {kind} {value}: {key} shows all"),)
 
 
-def whole_minutes(us: int) -> int:
-    """A length as whole minutes to estimate with: rounded up, at least one."""
-    return max(1, -(-us // MINUTE_US))
-
-
 def new_estimates(one: TaskEstimate) -> tuple[tuple[int, str], ...]:
     """What could be the new estimate, in minutes, with its words."""
-    half, most = whole_minutes(one.median_us), whole_minutes(one.p80_us)
+    half, most = rounded_up_minutes(one.median_us), rounded_up_minutes(one.p80_us)
     return (
         (half, f"{half} min: half of {one.count} took no longer"),
         (most, f"{most} min: four in five took no longer"),
     )
-
-
-def _hours(key: tuple[str, str, str], name: str, days: Sequence[int], look: str = "") -> Row:
-    cells = [cell(decimal_hours(us) if us else "·", look if us else "muted") for us in days]
-    return Row(key, (cell(name, look), *cells, cell(decimal_hours(sum(days)), "strong")))
-
-
-def _sold(key: Hashable, tag: str, words: str, one: SoldUnit | Earned, currency: str, look: str = "") -> Row:
-    rate = one.per_hour_minor
-    return Row(
-        key,
-        (
-            cell(tag),
-            cell(words, look),
-            cell(at_most(one.margin_minor, currency, known=_known(one)), look),
-            cell(decimal_hours(one.attended_us), "muted"),
-            cell(money_or(rate, currency, "–"), gain_look(rate)),
-        ),
-    )
-
-
-def _known(one: SoldUnit | Earned) -> bool:
-    return not (one.missing if isinstance(one, SoldUnit) else one.incomplete)
-
-
-def _over(us: int, one: TaskEstimate) -> str:
-    return "warning" if whole_minutes(us) > one.estimate_minutes else "good"
 
 
 def _behind(entry: EntryLine, kind: str, value: str) -> bool:

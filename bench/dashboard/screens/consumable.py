@@ -9,12 +9,14 @@ from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.stock_rows import MOVEMENT_COLUMNS, history_head, movement_rows
+from bench.dashboard.presenters.stock_rows import history_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.screens.stock_actions import StockActions
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.views.kinds import context_of
 from bench.views.stock import ConsumableHistory, read_history
+from bench.views.tables.stock import MOVEMENTS
 
 
 class ConsumableScreen(StockActions, Sheet[ConsumableHistory]):
@@ -29,7 +31,7 @@ class ConsumableScreen(StockActions, Sheet[ConsumableHistory]):
 
     def panels(self) -> Iterable[Widget]:
         """One table."""
-        yield RowTable(MOVEMENT_COLUMNS, title="Movements", says_when_empty="No movement yet.", id="rows")
+        yield RowTable(MOVEMENTS, id="rows")
 
     def read(self) -> Callable[[], ConsumableHistory]:
         """Its level and movements."""
@@ -39,7 +41,7 @@ class ConsumableScreen(StockActions, Sheet[ConsumableHistory]):
     def show(self, facts: ConsumableHistory) -> None:
         """What there is of it, and why."""
         self.query_one("#head", LinesPanel).show(lambda width: history_head(facts, width))
-        self.table("rows").show(movement_rows(facts))
+        self.table("rows").fill(facts.movements, context_of(facts))
 
     def consumable_here(self) -> int | None:
         """The one that is shown."""

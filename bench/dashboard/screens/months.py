@@ -16,7 +16,9 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.spans import Span
+from bench.views.kinds import context_of
 from bench.views.months import MonthSheet, read_month, read_year
+from bench.views.tables import month as tables
 
 
 class MonthsScreen(Sheet[MonthSheet]):
@@ -34,17 +36,12 @@ class MonthsScreen(Sheet[MonthSheet]):
     def panels(self) -> Iterable[Widget]:
         """Earned on the left with its sum; what is tied up, slow and used on the right."""
         with Vertical(id="left"):
-            none = "Nothing sold in this time."
-            yield RowTable(rows.EARNED_COLUMNS, title="Earned by the hour", says_when_empty=none, id="earned")
-            yield RowTable(rows.TOTAL_COLUMNS, title="The sum of what was sold", id="total")
+            yield RowTable(tables.EARNED, id="earned")
+            yield RowTable(tables.TOTAL, id="total")
         with Vertical(id="right"):
-            yield RowTable(rows.TIED_COLUMNS, title="Money tied up now", id="tied")
-            yield RowTable(
-                rows.SLOW_COLUMNS, title="Longest in the queue now", says_when_empty="No unit.", id="slow"
-            )
-            yield RowTable(
-                rows.USED_COLUMNS, title="Consumables a unit", says_when_empty="None used.", id="used"
-            )
+            yield RowTable(tables.TIED_UP, id="tied")
+            yield RowTable(tables.SLOWEST, id="slow")
+            yield RowTable(tables.USED, id="used")
         yield LinesPanel(id="rule")
 
     def read(self) -> Callable[[], MonthSheet]:
@@ -62,10 +59,11 @@ class MonthsScreen(Sheet[MonthSheet]):
         """Everything on the screen."""
         self.query_one("#head", LinesPanel).show(lambda width: rows.month_head(facts, width))
         self.table("earned").show(rows.earned_rows(facts))
-        self.table("total").show(rows.total_rows(facts))
+        lines = (*tables.total_lines(facts), *tables.left_out_lines(facts))
+        self.table("total").fill(lines)
         self.table("tied").show(rows.tied_rows(facts))
-        self.table("slow").show(rows.slow_rows(facts))
-        self.table("used").show(rows.used_rows(facts))
+        self.table("slow").fill(facts.slowest)
+        self.table("used").fill(facts.used, context_of(facts))
         self.query_one("#rule", LinesPanel).show(rows.rule_lines)
 
     def open_row(self) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from pathlib import PurePath
 from typing import ClassVar
 
@@ -12,11 +13,7 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.stock_rows import (
-    MOVEMENT_COLUMNS,
-    STOCK_COLUMNS,
-    movement_rows,
     stock_head,
-    stock_rows,
 )
 from bench.dashboard.reading import Reading, none_if_gone
 from bench.dashboard.screens.sheet import Sheet
@@ -24,7 +21,9 @@ from bench.dashboard.screens.stock_actions import StockActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.views.kinds import context_of
 from bench.views.stock import ConsumableHistory, StockBook, read_history, read_stock
+from bench.views.tables.stock import MOVEMENTS, STOCK
 
 
 class StockScreen(StockActions, Sheet[StockBook]):
@@ -40,9 +39,8 @@ class StockScreen(StockActions, Sheet[StockBook]):
 
     def panels(self) -> Iterable[Widget]:
         """The consumables; what moved of one of them."""
-        yield RowTable(STOCK_COLUMNS, title="Consumables", says_when_empty="Nothing yet.", id="rows")
-        none = "No movement yet."
-        moved = RowTable(MOVEMENT_COLUMNS, title="Its newest movements", says_when_empty=none, id="moved")
+        yield RowTable(STOCK, id="rows")
+        moved = RowTable(replace(MOVEMENTS, title="Its newest movements"), id="moved")
         moved.rows.can_focus = False
         yield moved
 
@@ -54,7 +52,7 @@ class StockScreen(StockActions, Sheet[StockBook]):
     def show(self, facts: StockBook) -> None:
         """The levels as they are now."""
         self.query_one("#head", LinesPanel).show(lambda width: stock_head(facts, width))
-        self.table("rows").show(stock_rows(facts))
+        self.table("rows").fill(facts.lines, context_of(facts))
 
     def consumable_here(self) -> int | None:
         """The consumable under the cursor."""
@@ -80,4 +78,4 @@ class StockScreen(StockActions, Sheet[StockBook]):
         return none_if_gone(lambda: read_history(desk, consumable_id))
 
     def _show_history(self, history: ConsumableHistory | None) -> None:
-        self.table("moved").show(movement_rows(history) if history is not None else ())
+        self.table("moved").fill(history.movements if history is not None else (), context_of(history))

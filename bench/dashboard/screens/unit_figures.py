@@ -3,25 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.figure_rows import (
-    ENTRY_COLUMNS,
-    MATERIAL_COLUMNS,
-    entries_head,
-    entry_rows,
-    material_rows,
-    materials_head,
-)
+from bench.dashboard.presenters.figure_rows import entries_head, materials_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.entries import EntryLine, read_unit_entries
+from bench.views.kinds import Context, context_of
 from bench.views.shop import read_shop
+from bench.views.tables.entries import ENTRIES
+from bench.views.tables.stock import TAKEN
 from bench.views.unit import UnitMaterials, read_unit_materials
 
 Entries = tuple[tuple[EntryLine, ...], str]
@@ -40,7 +37,7 @@ class UnitTimeScreen(Sheet[Entries]):
 
     def panels(self) -> Iterable[Widget]:
         """One table."""
-        yield RowTable(ENTRY_COLUMNS, title="Time", says_when_empty="No time yet.", id="rows")
+        yield RowTable(replace(ENTRIES, title="Time"), id="rows")
 
     def read(self) -> Callable[[], Entries]:
         """The entries, and the shop's zone."""
@@ -64,7 +61,7 @@ class UnitTimeScreen(Sheet[Entries]):
         self.query_one("#head", LinesPanel).show(
             lambda width: entries_head(entries, now_us, width, attended=self.attended)
         )
-        self.table("rows").show(entry_rows(entries, zone, now_us))
+        self.table("rows").fill(entries, Context(zone=zone, now_us=now_us))
 
     def open_row(self) -> None:
         """Correct the entry."""
@@ -87,7 +84,7 @@ class UnitMaterialsScreen(Sheet[UnitMaterials]):
 
     def panels(self) -> Iterable[Widget]:
         """One table."""
-        yield RowTable(MATERIAL_COLUMNS, title="Materials", says_when_empty="Nothing taken yet.", id="rows")
+        yield RowTable(TAKEN, id="rows")
 
     def read(self) -> Callable[[], UnitMaterials]:
         """The movements."""
@@ -97,7 +94,7 @@ class UnitMaterialsScreen(Sheet[UnitMaterials]):
     def show(self, facts: UnitMaterials) -> None:
         """The rows and their sum."""
         self.query_one("#head", LinesPanel).show(lambda width: materials_head(facts, width))
-        self.table("rows").show(material_rows(facts))
+        self.table("rows").fill(facts.lines, context_of(facts))
 
     def open_row(self) -> None:
         """The history of the consumable."""

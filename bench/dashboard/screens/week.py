@@ -12,7 +12,7 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters import week_rows as rows
-from bench.dashboard.presenters.figure_rows import ENTRY_COLUMNS, entry_rows
+from bench.dashboard.presenters.rows import rows_of
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.screens.week_actions import WeekActions
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -20,6 +20,9 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.durations import MINUTE_US
 from bench.domain.weeks import IsoWeek
 from bench.views.entries import EntryLine
+from bench.views.kinds import context_of
+from bench.views.tables import week as tables
+from bench.views.tables.entries import ENTRIES
 from bench.views.week import WeekSheet, read_week
 
 
@@ -38,19 +41,13 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
     def panels(self) -> Iterable[Widget]:
         """Hours, units sold and entries on the left, comparisons on the right."""
         with Vertical(id="left"):
-            yield RowTable(rows.HOUR_COLUMNS, title="Hours by stage and day", id="hours")
-            none = "Nothing sold in this week."
-            yield RowTable(rows.SOLD_COLUMNS, title="Sold, before labour", says_when_empty=none, id="sold")
-            yield RowTable(ENTRY_COLUMNS, title="Entries", says_when_empty="No time yet.", id="entries")
+            yield RowTable(tables.STAGE_DAYS, id="hours")
+            yield RowTable(tables.SOLD, id="sold")
+            yield RowTable(ENTRIES, id="entries")
         with Vertical(id="right"):
-            yield RowTable(rows.PEOPLE_COLUMNS, title="People", says_when_empty="Nobody yet.", id="people")
-            yield RowTable(rows.WEEK_COLUMNS, title="This week and the last eight", id="weeks")
-            yield RowTable(
-                rows.ESTIMATE_COLUMNS,
-                title="Estimate and actual, minutes",
-                says_when_empty="Nothing finished yet.",
-                id="estimates",
-            )
+            yield RowTable(tables.PEOPLE, id="people")
+            yield RowTable(tables.WEEKS, id="weeks")
+            yield RowTable(tables.ESTIMATES, id="estimates")
 
     def read(self) -> Callable[[], WeekSheet]:
         """The week that is chosen, or the one we are in."""
@@ -61,10 +58,12 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
         """Everything on the screen."""
         self.query_one("#head", LinesPanel).show(lambda width: rows.week_head(facts, width))
         self.table("hours").show(rows.hour_rows(facts))
-        self.table("sold").show(rows.sold_rows(facts))
-        self.table("people").show(rows.people_rows(facts))
-        self.table("weeks").show(rows.weeks_rows(facts))
-        self.table("estimates").show(rows.estimate_rows(facts))
+        context = context_of(facts)
+        sold = rows_of(tables.SOLD, [*tables.sold_lines(facts), *tables.repair_lines(facts)], context)
+        self.table("sold").show(rows.keyed(rows.SOLD, sold))
+        self.table("people").show(rows.keyed(rows.PERSON, rows_of(tables.PEOPLE, tables.people_of(facts))))
+        self.table("weeks").fill(tables.weeks_of(facts))
+        self.table("estimates").show(rows.keyed(rows.TASK, rows_of(tables.ESTIMATES, facts.estimates)))
         self._show_entries(self.desk.clock.now_us())
 
     def tick(self, now_us: int) -> None:
@@ -134,6 +133,6 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
     def _show_entries(self, now_us: int) -> None:
         if self.facts is not None:
             seen = rows.filtered(self.facts.entries, self.by)
-            entries = entry_rows(seen, self.facts.zone, now_us)
+            entries = rows_of(ENTRIES, seen, context_of(self.facts, now_us))
             key = key_shown("week.back", self.bench.own_keys)
             self.table("entries").show([*rows.filter_row(self.by, key), *entries])

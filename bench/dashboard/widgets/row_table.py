@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Iterable, Sequence
+from typing import Any
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
 from bench.dashboard.presenters.parts import Line, Part
-from bench.dashboard.presenters.rows import Column, Row, names_line, row_line
+from bench.dashboard.presenters.rows import Row, names_line, row_line, rows_of
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
+from bench.views.columns import Column, Table
+from bench.views.kinds import PLAIN, Context
 
 MARGIN = 2  # the cursor's mark before a row, a blank behind it
 SCROLLBAR = 1
@@ -19,11 +22,11 @@ SCROLLBAR = 1
 class RowList(LineList[Row]):
     """The rows. The cursor stays on its row, by key, whatever changes around it."""
 
-    def __init__(self, columns: Sequence[Column], says_when_empty: str, *, stays_lit: bool) -> None:
+    def __init__(self, table: Table[Any], *, stays_lit: bool) -> None:
         super().__init__()
         self.cursor_stays_lit = stays_lit
-        self.columns = tuple(columns)
-        self.says_when_empty = says_when_empty
+        self.columns = table.columns
+        self.says_when_empty = table.empty
 
     @property
     def key(self) -> Hashable | None:
@@ -51,7 +54,7 @@ class RowList(LineList[Row]):
 class ColumnNames(Painted):
     """The names of the columns."""
 
-    def __init__(self, columns: Sequence[Column]) -> None:
+    def __init__(self, columns: Sequence[Column[Any]]) -> None:
         super().__init__()
         self.columns = tuple(columns)
 
@@ -61,25 +64,28 @@ class ColumnNames(Painted):
 
 
 class RowTable(Vertical):
-    """Rows under the names of their columns, in a frame with a title."""
+    """Rows under the names of their columns, in a frame with the table's title."""
 
     def __init__(
         self,
-        columns: Sequence[Column],
+        table: Table[Any] | Sequence[Column[Any]],
         *,
         title: str = "",
         says_when_empty: str = "",
         stays_lit: bool = False,
         id: str | None = None,  # noqa: A002
     ) -> None:
+        if not isinstance(table, Table):
+            table = Table("", title, tuple(table), empty=says_when_empty)
         super().__init__(id=id)
-        self.border_title = title
-        self.names = ColumnNames(columns)
-        self.rows = RowList(columns, says_when_empty, stays_lit=stays_lit)
+        self.border_title = table.title
+        self.table = table
+        self.names = ColumnNames(table.columns)
+        self.rows = RowList(table, stays_lit=stays_lit)
 
     def compose(self) -> ComposeResult:
         """Names above rows."""
-        if any(column.title for column in self.rows.columns):
+        if any(column.heading for column in self.rows.columns):
             yield self.names
         yield self.rows
 
@@ -96,6 +102,10 @@ class RowTable(Vertical):
     def take_focus(self) -> None:
         """Have the next key go to this table."""
         self.screen.set_focus(self.rows)
+
+    def fill(self, records: Iterable[Any], context: Context = PLAIN, *, at: Hashable | None = None) -> None:
+        """Show these records of the table; the cursor as in `show`."""
+        self.show(rows_of(self.table, records, context), at=at)
 
     def show(self, rows: Sequence[Row], *, at: Hashable | None = None) -> None:
         """Show these rows; the cursor goes to the key `at`, or stays on its own, or close to where it was."""

@@ -1,0 +1,102 @@
+"""A table told once: columns with a getter, a kind and a look; every form of it is written from this."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable, Sequence
+from dataclasses import dataclass
+from operator import attrgetter
+from typing import Any, Generic, NamedTuple, TypeVar
+
+from bench.views.kinds import TEXT, Context, Filled, Kind
+
+Record = TypeVar("Record")
+
+
+@dataclass(frozen=True, slots=True)
+class Column(Generic[Record]):
+    """A column. `get`: the record's field, or what answers its value; None is told as unknown.
+
+    On a screen: `width` is the least number of cells (0: what its kind takes), `grow` its share of the room
+    left over, and it is shown in tables at least `from_width` wide; a paper leaves out first what needs most.
+    """
+
+    heading: str
+    get: str | Callable[[Record], object]
+    kind: Kind = TEXT
+    width: int = 0
+    grow: int = 0
+    from_width: int = 0
+    look: str | Callable[[Record], str] = ""
+
+    @property
+    def least(self) -> int:
+        """The least cells that it takes on a screen."""
+        return self.width or self.kind.width
+
+    def value(self, record: Record) -> Any:
+        """What the record has in this column."""
+        return attrgetter(self.get)(record) if isinstance(self.get, str) else self.get(record)
+
+    def words(self, record: Record, context: Context) -> str:
+        """That value as it is told everywhere; nothing for a bar, which is drawn."""
+        return self.kind.told(self.value(record), context)
+
+    def look_of(self, record: Record) -> str:
+        """How the cell looks on a screen."""
+        return self.look if isinstance(self.look, str) else self.look(record)
+
+
+@dataclass(frozen=True)
+class Table(Generic[Record]):
+    """A table. `name`: in files; `key`: what tells a record from the others; `empty`: said of none."""
+
+    name: str
+    title: str
+    columns: tuple[Column[Record], ...]
+    key: str | Callable[[Record], Hashable] = ""
+    empty: str = ""
+
+    def key_of(self, record: Record) -> Hashable:
+        """What tells this record from the others."""
+        key: Hashable = attrgetter(self.key)(record) if isinstance(self.key, str) else self.key(record)
+        return key
+
+
+class Scaled(NamedTuple):
+    """A bar's value: `part` of `whole`; `shaded` where what is missing shows."""
+
+    part: int
+    whole: int
+    shaded: bool = False
+
+
+def scaled(column: Column[Record], records: Iterable[Record]) -> list[Scaled]:
+    """The bars of a column, those without a whole of their own by the longest of them."""
+    values = [column.value(record) for record in records]
+    longest = max((abs(one) for one in values if isinstance(one, int)), default=0)
+    return [
+        Scaled(one.part, one.whole, shaded=True) if isinstance(one, Filled) else Scaled(one or 0, longest)
+        for one in values
+    ]
+
+
+def sorted_by(
+    table: Table[Record], records: Iterable[Record], place: int, *, falling: bool = False
+) -> list[Record]:
+    """The records by the column at that place; the unknown come last either way, equals stay in order."""
+    column = table.columns[place]
+    known = [record for record in records if column.value(record) is not None]
+    unknown = [record for record in records if column.value(record) is None]
+    known.sort(key=lambda record: column.kind.order(column.value(record)), reverse=falling)
+    return known + unknown
+
+
+def filtered(table: Table[Record], records: Iterable[Record], typed: str, context: Context) -> list[Record]:
+    """The records in which every word typed stands in some cell, whatever its case."""
+    asked = typed.casefold().split()
+    return [record for record in records if _holds(table, record, asked, context)]
+
+
+def _holds(table: Table[Record], record: Record, asked: Sequence[str], context: Context) -> bool:
+    cells = [column.words(record, context).casefold() for column in table.columns]
+    return all(any(word in cell for cell in cells) for word in asked)

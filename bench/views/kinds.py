@@ -1,0 +1,126 @@
+"""The kinds of values in tables: how each is told, by which it is sorted, and the room that it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from bench.domain.durations import HOUR_US, hours_and_minutes
+from bench.domain.localtime import day_and_time
+from bench.domain.money import show_money
+from bench.domain.percent import show_percent
+from bench.domain.quantities import rounded_quantity, show_quantity
+
+UNKNOWN = "–"
+
+
+class Context(NamedTuple):
+    """What figures are told by: the shop's currency and zone, and the instant until which timers have run."""
+
+    currency: str = ""
+    zone: str = "UTC"
+    now_us: int = 0
+
+
+PLAIN = Context()  # for tables without money and times
+
+
+def context_of(view: Any, now_us: int = 0) -> Context:
+    """What the figures of a view are told by: its currency and its zone, where it has them."""
+    return Context(getattr(view, "currency", ""), getattr(view, "zone", "UTC"), now_us)
+
+
+class Bound(NamedTuple):
+    """Money of which something was not typed: it is at least, or at most, as much."""
+
+    minor: int
+    words: str
+
+
+class Amount(NamedTuple):
+    """A quantity in thousandths of its base unit; `signed`: a movement, told with its plus."""
+
+    thousandths: int
+    unit: str
+    signed: bool = False
+
+
+class Filled(NamedTuple):
+    """A bar that is filled by part of a whole of its own."""
+
+    part: int
+    whole: int
+
+
+class Span(NamedTuple):
+    """A time that began and, where it does not run still, ended."""
+
+    started_us: int
+    stopped_us: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """How values are told. `right`: figures, flush right and never cut on paper; `width`: their cells."""
+
+    words: Callable[[Any, Context], str]
+    width: int = 8
+    right: bool = True
+    order: Callable[[Any], Any] = lambda value: value
+
+    def told(self, value: Any, context: Context) -> str:
+        """The value in words, or that it is unknown."""
+        return UNKNOWN if value is None else self.words(value, context)
+
+
+def at_least(minor: int, *, known: bool) -> int | Bound:
+    """An amount; a bound where something it sums was not typed."""
+    return minor if known else Bound(minor, "at least")
+
+
+def at_most(minor: int, *, known: bool) -> int | Bound:
+    """An amount; a bound where a cost it is less by was not typed."""
+    return minor if known else Bound(minor, "at most")
+
+
+def hours(us: int) -> str:
+    """Hours to the nearest tenth, a half away from 0, such as 7.5 h; <0.1 h for what is not nothing."""
+    tenth_us = HOUR_US // 10
+    tenths = (abs(us) + tenth_us // 2) // tenth_us
+    if not tenths:
+        return "<0.1 h" if us else "0 h"
+    return f"{'-' if us < 0 else ''}{tenths // 10}.{tenths % 10} h"
+
+
+def _money(value: int | Bound, context: Context) -> str:
+    if isinstance(value, Bound):
+        return f"{value.words} {show_money(value.minor, context.currency)}"
+    return show_money(value, context.currency)
+
+
+def _minor(value: int | Bound) -> int:
+    return value.minor if isinstance(value, Bound) else value
+
+
+def _quantity(value: Amount, _context: Context) -> str:
+    plus = "+" if value.signed and value.thousandths > 0 else ""
+    return f"{plus}{show_quantity(rounded_quantity(value.thousandths), value.unit)}"
+
+
+def _days(value: float, _context: Context) -> str:
+    return ">999 d" if value > 999 else f"{value:.0f} d"
+
+
+TEXT = Kind(lambda text, _: str(text), right=False, order=str.casefold)
+WORD = Kind(lambda text, _: str(text), order=str.casefold)
+COUNT = Kind(lambda number, _: str(number), width=4)
+MONEY = Kind(_money, width=12, order=_minor)
+HOURS = Kind(lambda us, _: hours(us), width=7)
+LENGTH = Kind(lambda us, _: hours_and_minutes(us))
+QUANTITY = Kind(_quantity, width=11, order=lambda amount: amount.thousandths)
+SHARE = Kind(lambda per_10000, _: show_percent(per_10000), width=7)
+DAYS = Kind(_days, width=7)
+DAY = Kind(lambda day, _: day.isoformat(), width=10, right=False)
+INSTANT = Kind(lambda at_us, context: day_and_time(at_us, context.zone), width=16, right=False)
+BAR = Kind(lambda _value, _context: "", width=6, right=False, order=lambda bar: getattr(bar, "part", bar))

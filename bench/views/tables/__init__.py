@@ -1,0 +1,1 @@
+"""The tables that are seen, each told once, a module a subject."""

@@ -1,0 +1,159 @@
+"""The tables of a month or a year: earned by the hour, its sum, money tied up, slow units, consumables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from bench.domain.durations import MINUTE_US
+from bench.domain.earned import Earned
+from bench.domain.money import NOT_TYPED, money_or, show_money
+from bench.domain.unit_money import MoneyLine
+from bench.views.columns import Column, Table
+from bench.views.kinds import (
+    BAR,
+    COUNT,
+    HOURS,
+    MONEY,
+    QUANTITY,
+    WORD,
+    Amount,
+    at_least,
+    at_most,
+    context_of,
+    hours,
+)
+from bench.views.looks import gain_look
+from bench.views.months import MonthSheet, SlowUnit, UsedUp
+from bench.views.tables.sums import SumLine, words_look
+from bench.views.tied_up import TiedUp
+
+EARNED = Table[Earned](
+    "earned",
+    "Earned by the hour",
+    (
+        Column("Earned by", "name", width=16, grow=3),
+        Column(
+            "", lambda one: one.per_hour_minor, BAR, grow=2, look=lambda one: gain_look(one.per_hour_minor)
+        ),
+        Column("An hour", "per_hour_minor", MONEY),
+        Column(
+            "Margin", lambda one: at_most(one.margin_minor, known=not one.incomplete), MONEY, 13, look="muted"
+        ),
+        Column("Hours", "attended_us", HOURS, from_width=62, look="muted"),
+        Column("Sold", "units", COUNT, look="muted"),
+    ),
+    key="name",
+    empty="Nothing sold in this time.",
+)
+TOTAL = Table[SumLine](
+    "total",
+    "The sum of what was sold",
+    (
+        Column("", "words", width=24, grow=1, look=words_look),
+        Column("", "amount", WORD, 14, look=lambda line: line.look),
+    ),
+    key="key",
+)
+TIED_UP = Table[TiedUp](
+    "tied_up",
+    "Money tied up now",
+    (
+        Column("", "name", width=18, grow=1),
+        Column("", "landed_minor", BAR, grow=1, look="waiting"),
+        Column("Units", lambda one: one.units or None, COUNT, 5, look="muted"),
+        Column("Cost", lambda one: at_least(one.landed_minor, known=not one.unpriced), MONEY, 13),
+    ),
+    key="name",
+)
+SLOWEST = Table[SlowUnit](
+    "slow",
+    "Longest in the queue now",
+    (
+        Column("Unit", "tag", width=6),
+        Column("Model", "model", grow=2),
+        Column("At", lambda one: stage_words(one.stage, one.held), width=9, from_width=54, look="muted"),
+        Column("", "days", BAR, 5, grow=1, look=lambda one: "waiting" if one.held is None else "warning"),
+        Column("Days", "days", COUNT),
+        Column("Hours", "attended_us", HOURS, 6, from_width=46, look="muted"),
+        Column("Of", lambda one: one.estimate_minutes * MINUTE_US, HOURS, 6, from_width=60, look="muted"),
+    ),
+    key="unit_id",
+    empty="No unit.",
+)
+USED = Table[UsedUp](
+    "used",
+    "Consumables a unit",
+    (
+        Column("Consumable", "name", width=12, grow=2),
+        Column("", "cost_minor", BAR, 5, grow=1, look="running"),
+        Column("Units", "units", COUNT, 5, from_width=80, look="muted"),
+        Column("A unit", lambda one: Amount(one.per_unit, one.base_unit), QUANTITY, 12),
+        Column("Costs", "cost_per_unit_minor", MONEY, 11),
+        Column("In all", "cost_minor", MONEY, from_width=62, look="muted"),
+    ),
+    key="consumable_id",
+    empty="None used.",
+)
+
+
+def earned_by(sheet: MonthSheet) -> tuple[tuple[str, tuple[Earned, ...]], ...]:
+    """What was earned by each kind of which there is any."""
+    kinds = (
+        ("month", sheet.by_month),
+        ("route", sheet.by_route),
+        ("source", sheet.by_source),
+        ("maker", sheet.by_maker),
+    )
+    return tuple((kind, lines) for kind, lines in kinds if lines)
+
+
+def tied_up_total(sheet: MonthSheet) -> TiedUp:
+    """All that is tied up."""
+    units = sum(one.units for one in sheet.tied_up)
+    return TiedUp("total", units, sheet.tied_up_minor, sum(one.unpriced for one in sheet.tied_up))
+
+
+def stage_words(stage: str, held: str | None) -> str:
+    """Where a unit stands; ‖ where it is held there."""
+    return stage if held is None else f"‖ {stage}"
+
+
+def total_lines(sheet: MonthSheet) -> tuple[SumLine, ...]:
+    """The sum of the units sold, line by line, and what its hours earned."""
+    return tuple(SumLine(at, *line) for at, line in enumerate((*_sold(sheet), *_hours(sheet))))
+
+
+def left_out_lines(sheet: MonthSheet) -> tuple[SumLine, ...]:
+    """What the sum leaves out, and what came back."""
+    lines: list[SumLine] = []
+    if sheet.missing:
+        lines.append(SumLine("missing", f"not typed: {'; '.join(sheet.missing)}", "left out", "warning"))
+    if sheet.returns:
+        refunds = show_money(sheet.refunds_minor, sheet.currency)
+        lines.append(SumLine("returns", f"came back: {sheet.returns}, refunded", refunds, "warning"))
+    return tuple(lines)
+
+
+def _sold(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
+    context = context_of(sheet)
+    margin = at_most(sheet.total.margin_minor, known=not sheet.total.incomplete)
+    yield from _money_lines(sheet.lines, sheet.currency)
+    yield "margin, before labour", MONEY.told(margin, context), "strong"
+    yield from _money_lines(sheet.unsold, sheet.currency)
+    if sheet.unsold:
+        result = None if sheet.missing else sheet.result_minor
+        yield "result, before labour", money_or(result, sheet.currency, "not all typed"), "strong"
+    yield from _money_lines(sheet.kept, sheet.currency, "muted")
+
+
+def _hours(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
+    total, context = sheet.total, context_of(sheet)
+    yield "hours ever spent on what sold", hours(total.attended_us), ""
+    yield "earned an hour of them", MONEY.told(total.per_hour_minor, context), "heading"
+    yield "hours at the bench, all units", hours(total.spent_us), ""
+    yield "margin an hour of this time", MONEY.told(total.per_spent_hour_minor, context), ""
+
+
+def _money_lines(lines: Sequence[MoneyLine], currency: str, look: str = "") -> Iterator[tuple[str, str, str]]:
+    for line in lines:
+        yield line.words, money_or(line.amount_minor, currency, NOT_TYPED), look

@@ -1,0 +1,104 @@
+"""The stock book, one consumable's movements, and what a unit took off the shelf, as tables."""
+
+from __future__ import annotations
+
+from bench.domain.stock_levels import StockLine
+from bench.views.columns import Column, Table
+from bench.views.kinds import BAR, DAY, DAYS, INSTANT, MONEY, PLAIN, QUANTITY, Amount, Filled, Kind
+from bench.views.stock import MovementLine
+from bench.views.unit import MaterialLine
+
+MOVED = {"receipt": "delivery", "issue": "taken", "count": "count", "reversal": "taken back"}
+
+
+def mark_of(line: StockLine) -> tuple[str, str]:
+    """What to mind of a consumable, in a word, and its look."""
+    if line.on_hand <= 0:
+        return "↓ NONE", "loud"
+    if line.low:
+        return "↓ LOW", "alert"
+    return ("! OLD", "warning") if line.expired else ("", "")
+
+
+def order_words(line: StockLine) -> str:
+    """The reorder point; ~ where it was worked out from use."""
+    point = QUANTITY.told(Amount(line.reorder_at, line.base_unit), PLAIN)
+    return point if line.reorder_fixed else f"{point} ~"
+
+
+def moved_words(line: MovementLine) -> str:
+    """What a movement was: for which task, from whom, and why."""
+    words = MOVED.get(line.kind, line.kind)
+    if line.tag:
+        words = f"{line.tag} {line.task}" + (f" ({words})" if line.kind != "issue" else "")
+    if line.supplier:
+        words += f" from {line.supplier}"
+    return f"{words} ({line.reason})" if line.reason else words
+
+
+ORDER_AT = Kind(lambda line, _: order_words(line), width=12, order=lambda line: line.reorder_at)
+
+STOCK = Table[StockLine](
+    "stock",
+    "Consumables",
+    (
+        Column("Consumable", "name", width=16, grow=2),
+        Column("", lambda one: mark_of(one)[0], width=6, look=lambda one: mark_of(one)[1]),
+        Column(
+            "Level",
+            lambda one: Filled(one.on_hand, one.full),
+            BAR,
+            8,
+            grow=1,
+            from_width=74,
+            look=lambda one: "alert" if one.low else "good",
+        ),
+        Column("On hand", lambda one: Amount(one.on_hand, one.base_unit), QUANTITY),
+        Column("Order at", lambda one: one, ORDER_AT, from_width=84, look="muted"),
+        Column("Lasts", "days_of_cover", DAYS, look="muted"),
+        Column(
+            "Pack", lambda one: Amount(one.pack, one.base_unit), QUANTITY, 10, from_width=100, look="muted"
+        ),
+        Column("Lead", "lead_days", DAYS, 5, from_width=108, look="muted"),
+        Column("Keeps", "shelf_life_days", DAYS, from_width=124, look="muted"),
+        Column("Value", "value_minor", MONEY, 13, from_width=96),
+        Column("Caution", "hazard", width=20, grow=3, from_width=150, look="warning"),
+    ),
+    key="consumable_id",
+    empty="Nothing yet.",
+)
+MOVEMENTS = Table[MovementLine](
+    "movements",
+    "Movements",
+    (
+        Column("When", "at_us", INSTANT, look="muted"),
+        Column("What", moved_words, width=14, grow=3),
+        Column("Who", "person", width=10, from_width=84, look="muted"),
+        Column(
+            "Amount",
+            lambda one: Amount(one.quantity, one.base_unit, signed=True),
+            QUANTITY,
+            12,
+            look=lambda one: "good" if one.quantity > 0 else "",
+        ),
+        Column("Balance", lambda one: Amount(one.balance, one.base_unit), QUANTITY, 12),
+        Column("Cost", "cost_minor", MONEY, 13, from_width=84, look="muted"),
+        Column("Expires", "expires_on", DAY, from_width=100, look="muted"),
+    ),
+    key="movement_id",
+    empty="No movement yet.",
+)
+TAKEN = Table[MaterialLine](
+    "materials",
+    "Materials",
+    (
+        Column("When", "at_us", INSTANT, look="muted"),
+        Column("Consumable", "name", width=14, grow=2),
+        Column("Task", "task", width=12, grow=2, from_width=90, look="muted"),
+        Column("Who", "person", grow=1, from_width=74, look="muted"),
+        Column("Amount", lambda one: Amount(-one.quantity, one.base_unit), QUANTITY),
+        Column("Cost", lambda one: -one.cost_minor, MONEY),
+    ),
+    key="movement_id",
+    empty="Nothing taken yet.",
+)

@@ -1,0 +1,22 @@
+"""A sum: its lines in words, each with what it amounts to."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class SumLine:
+    """A line of a sum. `key`: what it opens; `amount` in words; `note`: what it rests on."""
+
+    key: Hashable
+    words: str
+    amount: str
+    look: str = ""
+    note: str = ""
+
+
+def words_look(line: SumLine) -> str:
+    """The words of a sum's result are as strong as its amount."""
+    return "strong" if line.look == "strong" else ""
