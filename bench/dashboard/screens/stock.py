@@ -10,6 +10,7 @@ from textual import on
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.stock_rows import (
     MOVEMENT_COLUMNS,
@@ -20,14 +21,13 @@ from bench.dashboard.presenters.stock_rows import (
 )
 from bench.dashboard.reading import Reading, none_if_gone
 from bench.dashboard.screens.sheet import Sheet
-from bench.dashboard.screens.stock_actions import StockActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.stock import ConsumableHistory, StockBook, read_history, read_stock
 
 
-class StockScreen(StockActions, Sheet[StockBook]):
+class StockScreen(Sheet[StockBook]):
     """Every consumable, below it what moved last of the one under the cursor; Enter opens all."""
 
     keys = "stock"
@@ -65,9 +65,7 @@ class StockScreen(StockActions, Sheet[StockBook]):
         """Its movements."""
         consumable_id = self.consumable_here()
         if consumable_id is not None:
-            from bench.dashboard.screens.consumable import ConsumableScreen
-
-            self.app.push_screen(ConsumableScreen(consumable_id))
+            self.open_screen(places.CONSUMABLE, consumable_id)
 
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:
