@@ -68,7 +68,7 @@ def demo(
 
 def keys() -> None:
     """Show the dashboard's keys and their names for the settings."""
-    from bench.dashboard.keys import APP, SCREEN_KEYS
+    from bench.dashboard.every_key import APP, SCREEN_KEYS
 
     tables = (APP, *SCREEN_KEYS.values())
     width = max(len(key.id) for table in tables for key in table)
@@ -109,6 +109,8 @@ def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
 
 
 def _check_keys(settings: Settings) -> None:
+    if not settings.keys:
+        return
     from bench.dashboard.key_check import check_keys
 
     try:

@@ -17,14 +17,14 @@ from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
+from bench.dashboard.acts.act import call
 from bench.dashboard.crash_log import write_crash_log
 from bench.dashboard.daily_copy import DailyCopy
 from bench.dashboard.doing import say, show_error
 from bench.dashboard.driver import BenchDriver, OnTerminal
 from bench.dashboard.file_watch import FileWatch
-from bench.dashboard.key_check import check_keys
 from bench.dashboard.key_line import KeyLine
-from bench.dashboard.keys import APP, bindings_for
+from bench.dashboard.keys import act_on, bindings_for
 from bench.dashboard.messages import CopyFailed, DataChanged, Written
 from bench.dashboard.scan_taking import TakesScans
 from bench.dashboard.scanning import Ear, SeesKeysFirst
@@ -78,7 +78,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self.writing = asyncio.Lock()
         self.own_keys = dict(keys or {})
         self.set_keymap(self.own_keys)
-        leaving = self.own_keys.get("app.quit") or next(key.keys for key in APP if key.id == "app.quit")
+        leaving = self.own_keys.get("app.quit") or act_on("app", "quit").keys
         self._leaving_keys = frozenset(leaving.split(","))
         self.crashed: BaseException | None = None
         self.end_at_once: Callable[[int], None] | None = None
@@ -267,7 +267,8 @@ def run_dashboard(
     With `copies` the file is copied once a day; without `scanner` every character is a key, however fast.
     Raises Crashed, with the place of the log it left, where the program met a mistake of its own.
     """
-    check_keys(keys or {})
+    if keys:
+        call("bench.dashboard.key_check:check_keys", keys)
     app = BenchApp(desk, keys=keys)
     app.ear.hears = scanner
     app.end_at_once = partial(_end_at_once_later, app)

@@ -8,8 +8,9 @@ from typing import Any
 
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
-from bench.dashboard.keys import APP, SCREEN_KEYS
-from bench.dashboard.one_key import Key
+from bench.dashboard.acts.act import Act
+from bench.dashboard.every_key import APP, SCREEN_KEYS
+from bench.dashboard.keys import run_by
 
 
 class BenchCommands(Provider):
@@ -17,23 +18,22 @@ class BenchCommands(Provider):
 
     async def discover(self) -> Hits:
         """Everything, while nothing is typed."""
-        for key in self._keys():
-            yield DiscoveryHit(f"{key.label} ({key.tooltip})", self._run(key))
+        for one in self._acts():
+            yield DiscoveryHit(f"{one.label} ({one.tooltip})", self._run(one))
 
     async def search(self, query: str) -> Hits:
         """What matches the words typed."""
         matcher = self.matcher(query)
-        for key in self._keys():
-            words = f"{key.label} ({key.tooltip})"
+        for one in self._acts():
+            words = f"{one.label} ({one.tooltip})"
             score = matcher.match(words)
             if score > 0:
-                yield Hit(score, matcher.highlight(words), self._run(key))
+                yield Hit(score, matcher.highlight(words), self._run(one))
 
-    def _keys(self) -> list[Key]:
+    def _acts(self) -> list[Act]:
         bound = {active.binding.id for active in self.screen.active_bindings.values()}
         tables = (*SCREEN_KEYS.values(), APP)
-        return [key for table in tables for key in table if key.id in bound and key.footer]
+        return [one for table in tables for one in table if one.id in bound and one.footer]
 
-    def _run(self, key: Key) -> Callable[[], Any]:
-        where = "app." if key in APP else ""
-        return partial(self.screen.run_action, where + key.action)
+    def _run(self, one: Act) -> Callable[[], Any]:
+        return partial(self.screen.run_action, run_by(one))

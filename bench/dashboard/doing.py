@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from textual.app import App
 
+from bench.dashboard.acts.act import call
 from bench.dashboard.messages import Written
 from bench.errors import BenchError, FileLost
 
@@ -63,9 +64,30 @@ class Doing(_Mixed):
         run: Running = partial(self._run, work, then, failed, writes=True)
         self.app.run_worker(run, group="change")
 
-    def take_off(self, work: Callable[[], T], name: str) -> None:
-        """As `change`, for a use case that removes what has that name; says that it can be undone."""
-        self.change(work, lambda _: say(self.app, f"Removed {name}. It can be undone."))
+    def run_use_case(
+        self,
+        use_case: str,
+        *given: object,
+        then: Callable[[Any], None] | None = None,
+        failed: Callable[[BenchError], bool] | None = None,
+        **also: object,
+    ) -> None:
+        """As `change`, for a use case of (desk, *given) by its reference; it is loaded in the thread."""
+        self.change(partial(call, use_case, self.desk, *given, **also), then, failed=failed)
+
+    def open_screen(
+        self, screen: str, *given: object, then: Callable[[Any], None] | None = None, **also: object
+    ) -> None:
+        """Open a screen or dialog by its reference, with what it is given.
+
+        `then` is handed what it answers, unless that is None.
+        """
+
+        def answered(answer: object) -> None:
+            if then is not None and answer is not None:
+                then(answer)
+
+        self.app.push_screen(call(screen, *given, **also), answered)
 
     async def _run(
         self,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from bench.dashboard.keys import APP, SCREEN_KEYS, keys_of
+from bench.dashboard.every_key import APP, SCREEN_KEYS, keys_of
 from bench.domain.text import quoted
 from bench.errors import BadInput
 

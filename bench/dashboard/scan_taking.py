@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input, TextArea
 
+from bench.dashboard.acts import places
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.scanning import Scan
 from bench.domain.text import quoted
 from bench.errors import BenchError
 from bench.views.scans import CONSUMABLE, DRIVE, UNIT, Found
+
+UNKNOWN_SCAN = "bench.dashboard.screens.dialogs.unknown_scan:UnknownScan"
 
 
 class ReceivesScans:
@@ -62,12 +67,6 @@ class TakesScans(Doing):
 
     def go_to_scanned(self, text: str, done: Callable[[], None] = lambda: None) -> None:
         """Look up what a scanned text names and go there, or put it where it is waited for."""
-        desk = self.desk
-
-        def work() -> Found:
-            from bench.views.scans import resolve_scan
-
-            return resolve_scan(desk, text)
 
         def then(found: Found) -> None:
             self._go(found)
@@ -77,7 +76,7 @@ class TakesScans(Doing):
             done()
             return False
 
-        self.do(work, then, failed=failed)
+        self.do(partial(call, "bench.views.scans:resolve_scan", self.desk, text), then, failed=failed)
 
     def _go(self, found: Found) -> None:
         screen: object = self.app.screen
@@ -96,21 +95,17 @@ class TakesScans(Doing):
 
 def _screen_of(found: Found) -> Screen[None] | None:
     """The screen that shows what was found; None for a drive on the shelf."""
-    if found.kind == UNIT and found.unit_id is not None:
-        from bench.dashboard.screens.unit import UnitScreen
-
-        return UnitScreen(found.unit_id)
-    if found.kind == DRIVE:
-        from bench.dashboard.screens.wiping import WipingScreen
-
-        return WipingScreen(found.unit_id) if found.unit_id is not None else None
-    if found.kind == CONSUMABLE and found.consumable_id is not None:
-        from bench.dashboard.screens.consumable import ConsumableScreen
-
-        return ConsumableScreen(found.consumable_id)
-    from bench.dashboard.screens.dialogs.unknown_scan import UnknownScan
-
-    return UnknownScan(found)
+    about: object = found.unit_id
+    if found.kind == UNIT and about is not None:
+        screen = places.UNIT
+    elif found.kind == DRIVE:
+        screen = places.WIPING
+    elif found.kind == CONSUMABLE and found.consumable_id is not None:
+        screen, about = places.CONSUMABLE, found.consumable_id
+    else:
+        screen, about = UNKNOWN_SCAN, found
+    opened: Screen[None] | None = call(screen, about) if about is not None else None
+    return opened
 
 
 def _keeps(screen: object, widget: Widget) -> bool:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual.screen import ModalScreen
 
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
 from bench.dashboard.messages import Tick
 from bench.desk import Clock
@@ -60,35 +62,19 @@ class SecondHand:
 
     def look_for_forgotten(self) -> None:
         """Ask about timers past the shop's limit, each once a session, never over another dialog."""
-        desk = self._app.desk
-
-        def work() -> tuple[Running, ...]:
-            from bench.views.timers import read_forgotten
-
-            return read_forgotten(desk)
-
-        self._app.do(work, self._ask)
+        self._app.do(partial(call, "bench.views.timers:read_forgotten", self._app.desk), self._ask)
 
     def _ask(self, forgotten: tuple[Running, ...]) -> None:
         new = {entry.entry_id for entry in forgotten} - self._asked
         screen = self._app.top_screen
         if not new or screen is None or isinstance(screen, ModalScreen):
             return
-        from bench.dashboard.screens.dialogs.forgotten import ForgottenDialog
-
         self._asked |= new
-        self._app.push_screen(ForgottenDialog())
+        self._app.open_screen("bench.dashboard.screens.dialogs.forgotten:ForgottenDialog")
 
     def _report(self, step_us: int) -> None:
-        desk = self._app.desk
         way = "forward" if step_us > 0 else "back"
         length_us = abs(step_us)
         length = hours_and_minutes(length_us) if length_us >= MINUTE_US else f"{length_us // 1_000_000} s"
         say(self._app, f"The computer's clock was set {way} by {length}. Look at the times that run.")
-
-        def work() -> None:
-            from bench.work.clock_steps import report_clock_step
-
-            report_clock_step(desk, step_us)
-
-        self._app.change(work)
+        self._app.run_use_case("bench.work.clock_steps:report_clock_step", step_us)

@@ -8,7 +8,8 @@ from pathlib import Path
 import typer.main
 
 from bench.cli import program
-from bench.dashboard.keys import APP, SCREEN_KEYS, Key
+from bench.dashboard.acts.act import Act
+from bench.dashboard.every_key import APP, SCREEN_KEYS
 from bench.dashboard.presenters.key_line import shown_key
 
 README = Path(__file__).parents[2] / "README.md"
@@ -73,7 +74,7 @@ def written(readme: str) -> str:
     return readme
 
 
-def _keys(keys: Iterable[Key]) -> str:
+def _keys(keys: Iterable[Act]) -> str:
     rows = ((_shown(key.keys), key.tooltip, f"`{key.id}`") for key in keys)
     return _table(("key", "does", "name"), rows)
 

@@ -9,7 +9,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
-from bench.dashboard.keys import SCREEN_KEYS
+from bench.dashboard.every_key import SCREEN_KEYS
 from bench.dashboard.presenters.parts import width_of
 from bench.dashboard.screens.calculators import CalculatorsScreen
 from bench.dashboard.screens.dialogs.choice import Choice
@@ -94,7 +94,7 @@ async def test_one_key_opens_it_from_the_first_screen_with_the_unit_at_hand(desk
         await until(pilot, lambda: first.app.screen is first)
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(first.app.screen, UnitScreen))
-        await until(pilot, lambda: first.app.screen.unit_shown() is not None)  # type: ignore[attr-defined]
+        await until(pilot, lambda: first.app.screen.unit_here() is not None)  # type: ignore[attr-defined]
         await pilot.press("l")
         await until(pilot, lambda: isinstance(first.app.screen, CalculatorsScreen))
         assert first.app.screen.unit_id == unit_id  # type: ignore[attr-defined]

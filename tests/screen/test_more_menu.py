@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
 from bench.dashboard.screens.dialogs.leave_form import LeaveForm
@@ -15,7 +16,6 @@ from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.lots import LotsScreen
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.months import MonthsScreen
-from bench.dashboard.screens.more import OF_A_UNIT, OF_THE_SHOP
 from bench.dashboard.screens.next_up import NextUpScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.dashboard.screens.parts import PartsScreen
@@ -23,8 +23,6 @@ from bench.dashboard.screens.register import RegisterScreen
 from bench.dashboard.screens.trade import TradeScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
-from bench.dashboard.trade_keys import OF_A_UNIT as UNIT_KEYS
-from bench.dashboard.trade_keys import OF_THE_SHOP as SHOP_KEYS
 from bench.desk import Desk
 from tests.screen.host import opened, settled, texts, until
 from tests.screen.waiting import first_screen
@@ -51,9 +49,8 @@ AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": Regis
 
 
 def test_every_line_has_a_screen_behind_it() -> None:
-    assert [key.action for key in SHOP_KEYS] == list(OF_THE_SHOP)
-    assert [key.action for key in UNIT_KEYS] == list(OF_A_UNIT)
-    assert {key.keys for key in (*SHOP_KEYS, *UNIT_KEYS)} == set(OPENS)
+    assert all(len(one.ways) == 1 for one in (*OF_THE_SHOP, *OF_A_UNIT))
+    assert {one.keys for one in (*OF_THE_SHOP, *OF_A_UNIT)} == set(OPENS)
 
 
 async def test_each_letter_opens_its_screen_from_a_unit(desk: Desk) -> None:
@@ -98,7 +95,7 @@ async def test_the_first_screen_opens_them_at_once(desk: Desk, key: str) -> None
         await until(pilot, lambda: isinstance(pilot.app.screen, FirstScreen))
         await pilot.press("f", "m")
         await until(pilot, lambda: isinstance(pilot.app.screen, MoneyScreen))
-        assert first.unit_meant() is not None
+        assert first.unit_here() is not None
 
 
 async def test_the_mouse_does_what_the_keys_do(desk: Desk) -> None:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from pathlib import PurePath
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
+from bench.dashboard.acts.buying import OPEN_OFFER
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.offer_rows import (
     FINDING_COLUMNS,
@@ -18,12 +20,12 @@ from bench.dashboard.presenters.offer_rows import (
     SUM_COLUMNS,
     doubt_lines,
     finding_rows,
+    offer_name,
     offer_rows,
     offers_head,
     sum_rows,
 )
 from bench.dashboard.reading import Reading, none_if_gone
-from bench.dashboard.screens.buying_actions import BuyingActions
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -33,10 +35,15 @@ from bench.domain.price_sheet import PriceSheet
 from bench.views.offers import Offer
 from bench.work.walk_away import read_offer_price
 
+if TYPE_CHECKING:
+    from bench.dashboard.screens.dialogs.offer_form import Kept
+
+PRICE_ROWS = "bench.dashboard.screens.price_rows:PriceRowsScreen"
+
 Offers = tuple[Offer, ...]
 
 
-class BuyingScreen(BuyingActions, Sheet[Offers]):
+class BuyingScreen(Sheet[Offers]):
     """Offers on the left, the sum and the list at the seller's table on the right."""
 
     keys = "buying"
@@ -84,22 +91,48 @@ class BuyingScreen(BuyingActions, Sheet[Offers]):
         """Put the cursor on this offer."""
         self.table("offers").show(offer_rows(self.facts or ()), at=offer_id)
 
-    def show_every(self, every: bool) -> None:
+    def open_offer_here(self) -> Offer | None:
+        """The offer under the cursor while it is open."""
+        offer = self.offer_here()
+        return offer if offer is not None and offer.state == OPEN else None
+
+    def open_offer_name_here(self) -> str | None:
+        """The unit that it offers, in words."""
+        offer = self.open_offer_here()
+        return offer_name(offer) if offer is not None else None
+
+    def action_all(self) -> None:
         """The open offers only, or all."""
-        self.every = every
+        self.every = not self.every
         self.ask()
 
     def open_row(self) -> None:
-        """The rows behind a line of the sum; anywhere else the offer."""
+        """The rows behind a line of the sum; anywhere else the offer, or the unit that it became."""
         sums, offer = self.table("sum"), self.offer_here()
-        if not sums.is_current or offer is None:
-            self.action_open_offer()
+        if offer is None:
             return
-        opens = sums.key[0] if isinstance(sums.key, tuple) else None
-        if opens is not None:
-            from bench.dashboard.screens.price_rows import PriceRowsScreen
+        if sums.is_current:
+            opens = sums.key[0] if isinstance(sums.key, tuple) else None
+            if opens is not None:
+                self.open_screen(PRICE_ROWS, str(opens), offer.route_id, offer.channel_id)
+        elif offer.unit_id is not None:
+            self.open_screen(places.UNIT, offer.unit_id)
+        else:
+            self.carry_out(OPEN_OFFER, "This offer was left: look at the unit anew.")
 
-            self.app.push_screen(PriceRowsScreen(str(opens), offer.route_id, offer.channel_id))
+    def kept(self, answer: Kept, *_given: object) -> None:
+        """The offer was kept: the cursor goes to it; where it is to be bought, that is asked next."""
+        self.go_to_offer(answer.offer_id)
+        if answer.buy:
+            self.open_screen(places.BUY_FORM, answer.offer_id, then=self.bought)
+
+    def bought(self, unit_id: int, *_given: object) -> None:
+        """The unit was bought: open it."""
+        self.open_screen(places.UNIT, unit_id)
+
+    def bought_lot(self, lot_id: int) -> None:
+        """A lot was bought: open it."""
+        self.open_screen(places.LOTS, lot_id)
 
     @on(LineList.Moved, "#offers RowList")
     def _moved(self) -> None:

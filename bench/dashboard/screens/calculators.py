@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import ClassVar
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -35,8 +36,12 @@ from bench.domain.calculators.shape import Calculator
 from bench.domain.calculators.sheet import Sheet, work
 from bench.errors import BadInput
 
+if TYPE_CHECKING:
+    from bench.work.notes import ResultPut
+
 REST_SECONDS = 0.1
 QUIET_SECONDS = 0.4
+CHOOSE_PLACE = "bench.dashboard.screens.dialogs.choose_place:ChoosePlace"
 PANELS = ("#list", "#figures", "#answers")
 
 
@@ -141,13 +146,8 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
             key = key_shown("first.calculators", self.bench.own_keys)
             say(self.app, f"There is no unit to put it on: press {key} with the cursor on one.")
             return
-        from bench.dashboard.screens.dialogs.choose_place import ChoosePlace
-
-        def chosen(task_id: int | None) -> None:
-            if task_id is not None:
-                self._put(unit_id, task_id or None, words)
-
-        self.app.push_screen(ChoosePlace(unit_id, self.tag, words), chosen)
+        then = partial(self._put, unit_id, words)
+        self.open_screen(CHOOSE_PLACE, unit_id, self.tag, words, then=then)
 
     def action_back(self) -> None:
         """Back to where one came from; what is typed is kept for this unit."""
@@ -223,13 +223,8 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         widget = self.query_one(panel)
         return self.focused is not None and (self.focused is widget or widget in self.focused.ancestors)
 
-    def _put(self, unit_id: int, task_id: int | None, words: str) -> None:
-        desk = self.desk
+    def _put(self, unit_id: int, words: str, task_id: int) -> None:
+        def then(put: ResultPut) -> None:
+            say(self.app, f"Put on {put.tag}: {put.line}")
 
-        def work() -> str:
-            from bench.work.notes import put_result
-
-            put = put_result(desk, unit_id, task_id, words)
-            return f"Put on {put.tag}: {put.line}"
-
-        self.change(work, lambda sentence: say(self.app, sentence))
+        self.run_use_case("bench.work.notes:put_result", unit_id, task_id or None, words, then=then)

@@ -8,10 +8,10 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.stock_rows import history_head
 from bench.dashboard.screens.sheet import Sheet
-from bench.dashboard.screens.stock_actions import StockActions
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.kinds import context_of
@@ -19,7 +19,7 @@ from bench.views.stock import ConsumableHistory, read_history
 from bench.views.tables.stock import MOVEMENTS
 
 
-class ConsumableScreen(StockActions, Sheet[ConsumableHistory]):
+class ConsumableScreen(Sheet[ConsumableHistory]):
     """The movements, newest first; Enter opens the unit that took it."""
 
     keys = "consumable"
@@ -43,7 +43,7 @@ class ConsumableScreen(StockActions, Sheet[ConsumableHistory]):
         self.query_one("#head", LinesPanel).show(lambda width: history_head(facts, width))
         self.table("rows").fill(facts.movements, context_of(facts))
 
-    def consumable_here(self) -> int | None:
+    def consumable_here(self) -> int:
         """The one that is shown."""
         return self.consumable_id
 
@@ -53,6 +53,4 @@ class ConsumableScreen(StockActions, Sheet[ConsumableHistory]):
         lines = self.facts.movements if self.facts else ()
         line = next((one for one in lines if one.movement_id == key), None)
         if line is not None and line.unit_id is not None:
-            from bench.dashboard.screens.unit import UnitScreen
-
-            self.app.push_screen(UnitScreen(line.unit_id))
+            self.open_screen(places.UNIT, line.unit_id)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import Doing
 from bench.domain.calculators.registry import CALCULATORS
 
@@ -20,18 +22,12 @@ class FiguresKept:
 
     def read(self, then: Callable[[Typed], None]) -> None:
         """Hand over what was kept, once it is read."""
-        desk, draft = self._screen.desk, self._draft
-
-        def work() -> dict[str, str]:
-            from bench.views.shop import read_draft
-
-            return read_draft(desk, draft)
 
         def read(kept: dict[str, str]) -> None:
             self._kept = kept
             then(_by_calculator(kept))
 
-        self._screen.do(work, read)
+        self._screen.do(partial(call, "bench.views.shop:read_draft", self._screen.desk, self._draft), read)
 
     def keep(self, typed: Typed) -> None:
         """Keep these figures, if they are others than those kept."""
@@ -39,14 +35,7 @@ class FiguresKept:
         if values == self._kept:
             return
         self._kept = values
-        desk, draft = self._screen.desk, self._draft
-
-        def work() -> None:
-            from bench.work.drafts import save_draft
-
-            save_draft(desk, draft, values)
-
-        self._screen.change(work)
+        self._screen.run_use_case("bench.work.drafts:save_draft", self._draft, values)
 
 
 def _flat(typed: Typed) -> dict[str, str]:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from textual import events
 from textual.widgets import Input
 
+from bench.dashboard.acts import places
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import Doing, show_error
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.scanning import SeesKeysFirst
-from bench.dashboard.screens.opening import OpensScreens
 from bench.dashboard.widgets.filter_box import FilterBox
 from bench.dashboard.widgets.jump_box import JumpBox
 from bench.dashboard.widgets.queue_list import QueueList
@@ -17,7 +20,7 @@ from bench.errors import BadInput
 from bench.views.scans import UNIT, Found
 
 
-class Finding(ReceivesScans, SeesKeysFirst, OpensScreens, Doing):
+class Finding(ReceivesScans, SeesKeysFirst, Doing):
     """Mixed into the first screen. The class `-finding` shows the line that is typed into."""
 
     def before_key(self, event: events.Key) -> None:
@@ -91,14 +94,8 @@ class Finding(ReceivesScans, SeesKeysFirst, OpensScreens, Doing):
 
     def _open_unlisted(self, tag: str) -> None:
         """A unit that has left the queue, such as a sold one, is opened; NotFound says there is none."""
-        desk = self.desk
-
-        def work() -> int:
-            from bench.views.particulars import unit_by_tag
-
-            return unit_by_tag(desk, tag)
-
-        self.do(work, self.open_unit_sheet)
+        find = partial(call, "bench.views.particulars:unit_by_tag", self.desk, tag)
+        self.do(find, partial(self.open_screen, places.UNIT))
 
     def _show_box(self, box: type[FilterBox] | type[JumpBox]) -> None:
         self.add_class("-finding")

@@ -13,15 +13,16 @@ from textual.geometry import Size
 from textual.reactive import reactive
 from textual.widgets import Label
 
+from bench.dashboard.acting import Acting
 from bench.dashboard.doing import show_error
 from bench.dashboard.keys import bindings_for, hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.presenters.alarm_line import alarmed
+from bench.dashboard.presenters.choices import entry_to_stop, task_to_finish
 from bench.dashboard.presenters.queue_columns import QueueColumns
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.finding import Finding
-from bench.dashboard.screens.first_actions import FirstActions
 from bench.dashboard.screens.first_reading import FirstReading, read_first, read_under_cursor
 from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
 from bench.dashboard.widgets.alarm_bar import AlarmBar
@@ -44,9 +45,10 @@ from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet
 
 
-class FirstScreen(FirstActions, Finding, Folding, SparingScreen[None]):
+class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
+    keys = "first"
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("first")
     HORIZONTAL_BREAKPOINTS = WIDTHS
     VERTICAL_BREAKPOINTS = HEIGHTS
@@ -130,20 +132,32 @@ class FirstScreen(FirstActions, Finding, Folding, SparingScreen[None]):
         tasks = self.query_one(TasksPanel)
         return tasks.task_line if tasks.has_focus else None
 
+    def held_unit_here(self) -> QueueRow | None:
+        """The unit under the cursor where it is on hold."""
+        row = self.unit_here()
+        return row if row is not None and row.held is not None else None
+
+    def timer_here(self) -> int | None:
+        """The time entry that start/stop stops on the unit under the cursor."""
+        row = self.unit_here()
+        entry = entry_to_stop(row, self.desk.person_id) if row is not None else None
+        return entry.entry_id if entry is not None else None
+
+    def to_finish_here(self) -> int | None:
+        """The task under the cursor, or the one that runs on the unit, or its next one."""
+        task, row = self.task_here(), self.unit_here()
+        if task is not None:
+            return task.task_id
+        return task_to_finish(row, self.desk.person_id) if row is not None else None
+
     def go_to_unit(self, unit_id: int) -> None:
         """Put the cursor on this unit, now or when it has been read."""
         if not self.query_one(QueueList).go_to_unit(unit_id):
             self._go_to = unit_id
 
-    def action_open_unit(self) -> None:
-        """Open what is under the cursor of the panel that has the focus; for a task, start or stop it."""
-        task, consumable_id, row = self.task_here(), self.consumable_here(), self.unit_here()
-        if task is not None:
-            self.start_stop_task(task)
-        elif consumable_id is not None:
-            self.open_consumable(consumable_id)
-        elif row is not None:
-            self.open_unit_sheet(row.unit_id)
+    def act_as(self, person_id: int) -> None:
+        """Have someone else act from now on."""
+        self.bench.act_as(person_id)
 
     def action_leave(self) -> None:
         """Quit."""
@@ -159,11 +173,11 @@ class FirstScreen(FirstActions, Finding, Folding, SparingScreen[None]):
 
     @on(LineList.Chosen)
     def _chosen(self) -> None:
-        self.action_open_unit()
+        self.action_act("open_unit")
 
     @on(WeekBar.Opened)
     def _week_clicked(self) -> None:
-        self.action_week()
+        self.action_act("week")
 
     @on(AlarmBar.Clicked)
     def _alarm_clicked(self, event: AlarmBar.Clicked) -> None:

@@ -10,7 +10,6 @@ from textual import on
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.grade_rows import GRADE_COLUMNS, grade_detail, grade_rows, grades_head
 from bench.dashboard.screens.sheet import Sheet
@@ -18,6 +17,8 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.grades import GradeLine, GradeSheet
+
+GRADE_FORM = "bench.dashboard.screens.dialogs.grade_form:GradeForm"
 
 
 class GradingScreen(Sheet[GradeSheet]):
@@ -62,28 +63,11 @@ class GradingScreen(Sheet[GradeSheet]):
         """Grade the part."""
         line = self.line_here()
         if line is not None and self.facts is not None:
-            from bench.dashboard.screens.dialogs.grade_form import GradeForm
+            self.open_screen(GRADE_FORM, self.unit_id, line, self.facts.scale)
 
-            self.app.push_screen(GradeForm(self.unit_id, line, self.facts.scale))
-
-    def action_remove(self) -> None:
-        """Say nothing of the part any more."""
-        line, desk, unit_id = self.line_here(), self.desk, self.unit_id
-        if line is None:
-            return
-
-        def work() -> None:
-            from bench.work.grades import remove_grade
-
-            remove_grade(desk, unit_id, line.part)
-
-        self.change(work, lambda _: say(self.app, f"{line.label}: taken off. It can be undone."))
-
-    def action_sheet(self) -> None:
-        """What a buyer is told."""
-        from bench.dashboard.screens.papers import BUYER_SHEET, PapersScreen
-
-        self.app.push_screen(PapersScreen(self.unit_id, BUYER_SHEET))
+    def unit_here(self) -> GradeSheet | None:
+        """The unit with its grades."""
+        return self.facts
 
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:

@@ -8,7 +8,8 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
-from bench.dashboard.keys import APP, SCREEN_KEYS, bindings_for
+from bench.dashboard.every_key import APP, SCREEN_KEYS
+from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.help_rows import HELP_COLUMNS, help_rows
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.rows import Row

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
+from functools import partial
 from pathlib import PurePath
 from typing import ClassVar
 
@@ -11,6 +12,8 @@ from textual import on
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.journal_rows import (
@@ -21,7 +24,6 @@ from bench.dashboard.presenters.journal_rows import (
     undo_words,
 )
 from bench.dashboard.screens.sheet import Sheet
-from bench.dashboard.screens.undoing import undo_line
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -89,32 +91,15 @@ class JournalScreen(Sheet[JournalPage]):
         if line is None or line.unit_id is None:
             say(self.app, "This line is about no unit.")
         elif line.unit_id != self.unit_id:
-            from bench.dashboard.screens.unit import UnitScreen
-
-            self.app.push_screen(UnitScreen(line.unit_id))
-
-    def action_undo(self) -> None:
-        """Undo the line under the cursor, or do it again where it is undone."""
-        line = self.line_here()
-        if line is None:
-            say(self.app, "There is no line to undo.")
-        else:
-            undo_line(self, line.journal_id)
+            self.open_screen(places.UNIT, line.unit_id)
 
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:
-        line, desk = self.line_here(), self.desk
+        line = self.line_here()
         self._show_detail(line, None)
-        if line is None:
-            return
-        journal_id = line.journal_id
-
-        def work() -> UndoOffer | None:
-            from bench.work.undo import read_offer_to_undo
-
-            return read_offer_to_undo(desk, journal_id)
-
-        self.do(work, lambda offer: self._offered(line, offer))
+        if line is not None:
+            read = partial(call, "bench.work.undo:read_offer_to_undo", self.desk, line.journal_id)
+            self.do(read, partial(self._offered, line))
 
     def _offered(self, line: JournalLine, offer: UndoOffer | None) -> None:
         if line == self.line_here():

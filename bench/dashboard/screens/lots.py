@@ -11,7 +11,7 @@ from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
-from bench.dashboard.doing import say
+from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.lot_rows import (
     LOT_COLUMNS,
@@ -80,39 +80,16 @@ class LotsScreen(Sheet[LotBook]):
         if self.table("lots").is_current:
             self.table("units").take_focus()
         elif unit is not None:
-            from bench.dashboard.screens.unit import UnitScreen
+            self.open_screen(places.UNIT, unit.unit_id)
 
-            self.app.push_screen(UnitScreen(unit.unit_id))
+    def lot_here(self) -> LotSheet | None:
+        """The lot under the cursor, as it was read last."""
+        return self.lot
 
-    def action_buy_lot(self) -> None:
-        """Several units for one price."""
-        from bench.dashboard.screens.dialogs.lot_form import LotForm
-
-        def bought(lot_id: int | None) -> None:
-            if lot_id is not None:
-                self._begin_at = lot_id
-                self.ask()
-
-        self.app.push_screen(LotForm(), bought)
-
-    def action_share(self) -> None:
-        """Share the price anew."""
-        if self.lot is None:
-            say(self.app, "There is no lot under the cursor.")
-            return
-        from bench.dashboard.screens.dialogs.share_form import ShareForm
-
-        self.app.push_screen(ShareForm(self.lot.lot_id))
-
-    def action_donor(self) -> None:
-        """Keep the unit for its parts, or sell it whole after all."""
-        unit = self.unit_here()
-        if unit is None:
-            say(self.app, "There is no unit under the cursor.")
-            return
-        from bench.dashboard.screens.dialogs.donor_form import DonorForm
-
-        self.app.push_screen(DonorForm(unit.unit_id))
+    def bought(self, lot_id: int) -> None:
+        """A lot was bought: the cursor goes to it."""
+        self._begin_at = lot_id
+        self.ask()
 
     @on(LineList.Moved, "#lots RowList")
     def _moved(self) -> None:

@@ -10,6 +10,8 @@ from textual import on
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
+from bench.dashboard.acts.money import PURCHASE_OF
 from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.unit_money_rows import (
@@ -77,24 +79,15 @@ class MoneyScreen(Sheet[UnitMoney]):
         if self.table("behind").is_current:
             self._open_behind()
         elif self._opens() == PURCHASE_FORM:
-            self.action_purchase()
+            self.carry_out(PURCHASE_OF)
         elif self._opens() is None:
             say(self.app, NO_ROWS)
         else:
             self.table("behind").take_focus()
 
-    def action_purchase(self) -> None:
-        """Where the unit comes from, and what is expected of it."""
-        from bench.dashboard.screens.dialogs.purchase import PurchaseForm
-
-        self.app.push_screen(PurchaseForm(self.unit_id))
-
-    def action_sell(self) -> None:
-        """Sell the unit."""
-        from bench.dashboard.screens.dialogs.sell import SellForm
-
-        if self.facts is not None:
-            self.app.push_screen(SellForm(self.unit_id, self.facts.tag))
+    def unit_here(self) -> UnitMoney | None:
+        """The unit with its money."""
+        return self.facts
 
     def _opens(self) -> str | None:
         return opened_by(self.table("sum").key)
@@ -105,27 +98,17 @@ class MoneyScreen(Sheet[UnitMoney]):
             return
         what, _, number = behind.opens.rpartition(" ")
         if behind.opens == TIME:
-            from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
-
-            self.app.push_screen(CorrectEntry(key[1]))
+            self.open_screen(places.CORRECT_ENTRY, key[1])
         elif behind.opens == PURCHASE:
-            self.action_purchase()
+            self.carry_out(PURCHASE_OF)
         elif behind.opens in (PARTS_BOUGHT, PARTS_IN, PARTS_OUT):
-            from bench.dashboard.screens.parts import PartsScreen
-
-            self.app.push_screen(PartsScreen(self.unit_id))
+            self.open_screen(places.PARTS, self.unit_id)
         elif what == WAY_OUT and self.facts is not None:
-            from bench.dashboard.screens.dialogs.leave_form import LeaveForm
-
-            self.app.push_screen(LeaveForm(self.unit_id, self.facts.tag))
+            self.open_screen(places.LEAVE_FORM, self.unit_id, self.facts.tag)
         elif what == MATERIALS:
-            from bench.dashboard.screens.consumable import ConsumableScreen
-
-            self.app.push_screen(ConsumableScreen(int(number)))
+            self.open_screen(places.CONSUMABLE, int(number))
         else:
-            from bench.dashboard.screens.papers import PapersScreen
-
-            self.app.push_screen(PapersScreen(self.unit_id))
+            self.open_screen(places.PAPERS, self.unit_id)
 
     @on(LineList.Moved, "#sum RowList")
     def _moved(self) -> None:

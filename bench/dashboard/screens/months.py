@@ -10,6 +10,7 @@ from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters import month_rows as rows
 from bench.dashboard.screens.sheet import Sheet
@@ -73,13 +74,9 @@ class MonthsScreen(Sheet[MonthSheet]):
         if table is None or self.facts is None:
             return
         if table.id == "slow" and isinstance(key, int):
-            from bench.dashboard.screens.unit import UnitScreen
-
-            self.app.push_screen(UnitScreen(key))
+            self.open_screen(places.UNIT, key)
         elif table.id == "used" and isinstance(key, int):
-            from bench.dashboard.screens.consumable import ConsumableScreen
-
-            self.app.push_screen(ConsumableScreen(key))
+            self.open_screen(places.CONSUMABLE, key)
         elif isinstance(key, tuple) and key[0] == rows.MONTH:
             self._go_to(self.facts.span.months()[key[1]], whole_year=False)
 

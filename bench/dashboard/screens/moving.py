@@ -2,62 +2,71 @@
 
 from __future__ import annotations
 
+from functools import partial
+from typing import TYPE_CHECKING
+
+from bench.dashboard.acts import places
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.screens.starting import ask_opening
 from bench.domain.safety import CLOSE_UP
 from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst, TasksDone, TasksOpen
 
+if TYPE_CHECKING:
+    from bench.work.moves import Moved
+
+
+def move_on(screen: Doing, unit_id: int, tag: str) -> None:
+    """To the next stage."""
+    _move_one(screen, "bench.views.tasks:next_stage_of", unit_id, f"{tag} stands at the last stage.")
+
+
+def move_back(screen: Doing, unit_id: int, tag: str) -> None:
+    """To the stage before."""
+    _move_one(screen, "bench.views.tasks:previous_stage_of", unit_id, f"{tag} stands at the first stage.")
+
+
+def move_to(screen: Doing, to_stage_id: int, unit_id: int) -> None:
+    """To the stage that was chosen for it."""
+    move(screen, unit_id, to_stage_id)
+
 
 def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
     """Move the unit; what is in the way is asked about, then the move is tried again."""
-    desk = screen.desk
+    again = partial(move, screen, unit_id, to_stage_id)
 
-    def work() -> str:
-        from bench.work.moves import move_unit
-
-        moved = move_unit(desk, unit_id, to_stage_id, done_tasks="ask")
+    def then(moved: Moved) -> None:
         low = f" Low now: {', '.join(moved.low)}." if moved.low else ""
-        return f"{moved.tag} moved to {moved.to_stage}.{low}"
+        say(screen.app, f"{moved.tag} moved to {moved.to_stage}.{low}")
 
     def failed(error: BenchError) -> bool:
         if isinstance(error, TasksOpen):
-            _ask_about_tasks(screen, unit_id, to_stage_id, error)
+            screen.open_screen(OPEN_TASKS, unit_id, to_stage_id, error.tasks)
         elif isinstance(error, CloseUpFirst):
-            _ask_close_up(screen, unit_id, to_stage_id)
+            screen.open_screen(places.SAFETY_LIST, unit_id, CLOSE_UP, then=lambda _: again())
         elif isinstance(error, TasksDone):
-            _ask_about_done(screen, unit_id, to_stage_id, error)
+            screen.open_screen(DONE_TASKS, unit_id, to_stage_id, error.tasks)
         elif isinstance(error, BatteryFirst):
-            ask_opening(screen, error, lambda: move(screen, unit_id, to_stage_id))
+            ask_opening(screen, error, again)
         elif isinstance(error, ListingFirst):
-            _ask_before_listing(screen, unit_id, to_stage_id, error)
+            call(ASK_BEFORE_LISTING, screen, error, again)
         return isinstance(error, (TasksOpen, TasksDone, CloseUpFirst, BatteryFirst, ListingFirst))
 
-    screen.change(work, lambda sentence: say(screen.app, sentence), failed=failed)
+    screen.run_use_case(
+        "bench.work.moves:move_unit", unit_id, to_stage_id, done_tasks="ask", then=then, failed=failed
+    )
 
 
-def _ask_about_tasks(screen: Doing, unit_id: int, to_stage_id: int, error: TasksOpen) -> None:
-    from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
-
-    screen.app.push_screen(OpenTasksDialog(unit_id, to_stage_id, error.tasks))
-
-
-def _ask_about_done(screen: Doing, unit_id: int, to_stage_id: int, error: TasksDone) -> None:
-    from bench.dashboard.screens.dialogs.done_tasks import DoneTasksDialog
-
-    screen.app.push_screen(DoneTasksDialog(unit_id, to_stage_id, error.tasks))
+OPEN_TASKS = "bench.dashboard.screens.dialogs.open_tasks:OpenTasksDialog"
+DONE_TASKS = "bench.dashboard.screens.dialogs.done_tasks:DoneTasksDialog"
+ASK_BEFORE_LISTING = "bench.dashboard.screens.dialogs.before_listing:ask_before_listing"
 
 
-def _ask_close_up(screen: Doing, unit_id: int, to_stage_id: int) -> None:
-    from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+def _move_one(screen: Doing, stage_of: str, unit_id: int, says_where_none: str) -> None:
+    def then(stage_id: int | None) -> None:
+        if stage_id is None:
+            say(screen.app, says_where_none)
+        else:
+            move(screen, unit_id, stage_id)
 
-    def again(ticked: bool | None) -> None:
-        if ticked:
-            move(screen, unit_id, to_stage_id)
-
-    screen.app.push_screen(SafetyListDialog(unit_id, CLOSE_UP), again)
-
-
-def _ask_before_listing(screen: Doing, unit_id: int, to_stage_id: int, error: ListingFirst) -> None:
-    from bench.dashboard.screens.dialogs.before_listing import ask_before_listing
-
-    ask_before_listing(screen, error, lambda: move(screen, unit_id, to_stage_id))
+    screen.do(partial(call, stage_of, screen.desk, unit_id), then)

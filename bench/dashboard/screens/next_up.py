@@ -12,6 +12,7 @@ from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.next_rows import (
     FORECAST_COLUMNS,
@@ -79,9 +80,7 @@ class NextUpScreen(Sheet[NextFacts]):
         """The unit under the cursor."""
         table = self.current_table()
         if table is not None and table.id != "stages" and isinstance(table.key, int):
-            from bench.dashboard.screens.unit import UnitScreen
-
-            self.app.push_screen(UnitScreen(table.key))
+            self.open_screen(places.UNIT, table.key)
 
     @on(LineList.Moved, "#order RowList")
     def _moved(self) -> None:

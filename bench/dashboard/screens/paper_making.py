@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
+from bench.dashboard.acts.condition import BUYER_SHEET
 from bench.desk import Desk
 from bench.domain.text import for_display
 from bench.errors import NotFound, Refused
@@ -17,7 +18,7 @@ from bench.reports.forms import (
     listing_forms,
 )
 
-LISTING, BUYER_SHEET, HAND_OVER = "Listing", "Buyer's sheet", "Hand-over note"
+LISTING, HAND_OVER = "Listing", "Hand-over note"
 
 
 @dataclass(frozen=True, slots=True)

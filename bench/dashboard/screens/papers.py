@@ -9,13 +9,11 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.paper_lines import paper_lines
 from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.screens.document import Document
 from bench.dashboard.screens.paper_making import (
-    BUYER_SHEET,
-    HAND_OVER,
     LISTING,
     Paper,
     certificate_paper,
@@ -24,8 +22,6 @@ from bench.dashboard.screens.paper_making import (
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.lines_scroll import LinesScroll
-
-__all__ = ["BUYER_SHEET", "HAND_OVER", "LISTING", "CertificateScreen", "PapersScreen"]
 
 Papers = tuple[Paper, ...]
 
@@ -75,15 +71,16 @@ class PapersScreen(Sheet[Papers]):
             self.show(papers)
             self.query_one(LinesScroll).bring_into_view(range(1))
 
-    def action_save(self) -> None:
-        """Save it under a name."""
+    def paper_here(self) -> Paper | None:
+        """The paper that is shown."""
+        return self.paper
+
+    def document_here(self) -> Document | None:
+        """The same to be saved; None where it cannot be written yet."""
         paper = self.paper
         if paper is None or not paper.forms:
-            say(self.app, paper.text if paper is not None else "There is no paper yet.")
-            return
-        from bench.dashboard.screens.dialogs.save_document import SaveDocument
-
-        self.app.push_screen(SaveDocument(paper.title, paper.view, paper.forms, f"{paper.name}.txt"))
+            return None
+        return Document(paper.title, paper.view, paper.forms, f"{paper.name}.txt")
 
     def _names(self, papers: Papers, width: int) -> Line:
         del width

@@ -3,21 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts.act import call
+from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for, key_shown
-from bench.dashboard.presenters.part_rows import PART_COLUMNS, part_rows, parts_head
-from bench.dashboard.screens.parts_actions import PartsActions
+from bench.dashboard.presenters.part_rows import PART_COLUMNS, moved_words, part_rows, parts_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.domain.parts import PartMoved
+from bench.errors import BenchError, WhichDrive
 from bench.views.parts import PartLine, UnitParts
 
+ASK_WHICH_DRIVE = "bench.dashboard.screens.dialogs.choose_drive:ask_which_drive"
+EDIT_PART = "bench.dashboard.screens.dialogs.part_form:EditPart"
 
-class PartsScreen(PartsActions, Sheet[UnitParts]):
+
+class PartsScreen(Sheet[UnitParts]):
     """One table; Enter sets a part right."""
 
     keys = "parts"
@@ -50,8 +57,8 @@ class PartsScreen(PartsActions, Sheet[UnitParts]):
         self.query_one("#head", LinesPanel).show(lambda width: parts_head(facts, width))
         self.table("rows").show(part_rows(facts))
 
-    def parts_shown(self) -> UnitParts | None:
-        """What was read last."""
+    def unit_here(self) -> UnitParts | None:
+        """The unit with its parts."""
         return self.facts
 
     def part_here(self) -> PartLine | None:
@@ -64,6 +71,24 @@ class PartsScreen(PartsActions, Sheet[UnitParts]):
         """Set the part right."""
         part = self.part_here()
         if part is not None and self.facts is not None:
-            from bench.dashboard.screens.dialogs.part_form import EditPart
+            self.open_screen(EDIT_PART, part, self.facts.currency)
 
-            self.app.push_screen(EditPart(part, self.facts.currency))
+    def fit(self, part_id: int, drive_id: int | None = None) -> None:
+        """Fit a part from the shelf; which of the drives on record it is may be asked on the way."""
+
+        def then(moved: PartMoved) -> None:
+            say(self.app, moved_words(moved))
+
+        def failed(error: BenchError) -> bool:
+            if isinstance(error, WhichDrive):
+                call(ASK_WHICH_DRIVE, self, error, partial(self.fit, part_id))
+            return isinstance(error, WhichDrive)
+
+        self.run_use_case(
+            "bench.work.parts:fit_from_shelf",
+            part_id,
+            self.unit_id,
+            drive_id=drive_id,
+            then=then,
+            failed=failed,
+        )

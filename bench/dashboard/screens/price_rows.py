@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.offer_rows import BEHIND_COLUMNS, behind_head, behind_rows
 from bench.dashboard.screens.sheet import Sheet
@@ -47,6 +48,4 @@ class PriceRowsScreen(Sheet[PriceRows]):
         """The unit of a past job."""
         key = self.table("rows").key
         if isinstance(key, tuple) and isinstance(key[1], int):
-            from bench.dashboard.screens.unit import UnitScreen
-
-            self.app.push_screen(UnitScreen(key[1]))
+            self.open_screen(places.UNIT, key[1])

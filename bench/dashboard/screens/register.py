@@ -12,22 +12,27 @@ from textual import on
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
+from bench.dashboard.acts.act import call
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.register_rows import (
     PEOPLE_COLUMNS,
     REGISTER_COLUMNS,
+    erased_words,
     line_detail,
     people_rows,
     register_head,
     register_rows,
 )
-from bench.dashboard.screens.register_actions import RegisterActions
+from bench.dashboard.screens.document import Document
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.desk import Desk
 from bench.domain.register import Register
 from bench.domain.weeks import local_day
+from bench.reports.forms import register_forms
 from bench.views.parties import PartyLine
 from bench.work.register import read_register
 
@@ -41,7 +46,7 @@ class RegisterFacts:
     today: date
 
 
-class RegisterScreen(RegisterActions, Sheet[RegisterFacts]):
+class RegisterScreen(Sheet[RegisterFacts]):
     """The lines; all of the one under the cursor; the people."""
 
     keys = "register"
@@ -75,9 +80,12 @@ class RegisterScreen(RegisterActions, Sheet[RegisterFacts]):
         self.table("rows").show(register_rows(facts.register))
         self.table("people").show(people_rows(facts.people, facts.today))
 
-    def register_shown(self) -> Register | None:
-        """What was read last."""
-        return self.facts.register if self.facts else None
+    def document_here(self) -> Document | None:
+        """The register, to be saved."""
+        if self.facts is None:
+            return None
+        name = f"register-{self.facts.today}.csv"
+        return Document("the register", self.facts.register, register_forms(), name)
 
     def party_here(self) -> PartyLine | None:
         """The person or firm under the cursor."""
@@ -89,14 +97,22 @@ class RegisterScreen(RegisterActions, Sheet[RegisterFacts]):
         """The unit of the line."""
         key = self.table("rows").key
         if self.table("rows").is_current and isinstance(key, tuple):
-            from bench.dashboard.screens.unit import UnitScreen
-
-            self.app.push_screen(UnitScreen(key[0]))
+            self.open_screen(places.UNIT, key[0])
 
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:
-        register, key = self.register_shown(), self.table("rows").key
+        register, key = self.facts.register if self.facts else None, self.table("rows").key
         if register is not None:
             lines = register.lines
             line = next((one for one in lines if (one.unit_id, one.sale_id) == key), None)
             self.query_one("#detail", LinesPanel).show(lambda width: line_detail(register, line, width))
+
+
+def erase_party(desk: Desk, party_id: int, reason: str) -> str:
+    """Erase the data of one, once their time is over; answers what was done in words."""
+    return erased_words(call("bench.work.parties:erase_party", desk, party_id, reason))
+
+
+def erase_due(desk: Desk, reason: str) -> str:
+    """Erase the data of everyone who is due; answers what was done in words."""
+    return erased_words(call("bench.work.parties:erase_due", desk, reason))

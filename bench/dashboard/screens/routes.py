@@ -19,7 +19,6 @@ from bench.dashboard.presenters.route_rows import (
     route_rows,
     route_task_rows,
 )
-from bench.dashboard.screens.routes_actions import RoutesActions
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -35,7 +34,7 @@ class RoutesFacts:
     route: RouteSheet | None
 
 
-class RoutesScreen(RoutesActions, Sheet[RoutesFacts]):
+class RoutesScreen(Sheet[RoutesFacts]):
     """Routes on the left, the tasks of the one under the cursor on the right."""
 
     keys = "routes"
@@ -73,13 +72,9 @@ class RoutesScreen(RoutesActions, Sheet[RoutesFacts]):
     def open_row(self) -> None:
         """From a route to its tasks; a task is changed."""
         if self.table("tasks").is_current:
-            self.action_edit()
+            self.action_act("edit")
         else:
             self.table("tasks").take_focus()
-
-    def at_tasks(self) -> bool:
-        """Whether the keys mean a task."""
-        return self.table("tasks").is_current
 
     def route_here(self) -> RouteLine | None:
         """The route under the cursor."""
@@ -92,6 +87,18 @@ class RoutesScreen(RoutesActions, Sheet[RoutesFacts]):
         key = self.table("tasks").key
         route = self.facts.route if self.facts else None
         return next((one for one in route.tasks if one.route_task_id == key), None) if route else None
+
+    def focused_route_here(self) -> RouteLine | None:
+        """The route under the cursor, while the keys mean routes."""
+        return None if self.table("tasks").is_current else self.route_here()
+
+    def opened_route_here(self) -> RouteLine | None:
+        """The route under the cursor, while the keys mean its tasks."""
+        return self.route_here() if self.table("tasks").is_current else None
+
+    def focused_task_here(self) -> RouteTaskLine | None:
+        """The task under the cursor, while the keys mean tasks."""
+        return self.task_here() if self.table("tasks").is_current else None
 
     @on(LineList.Moved, "#routes RowList")
     def _moved(self) -> None:

@@ -9,6 +9,9 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
+from bench.dashboard.acts.act import call
+from bench.dashboard.acts.shop import COPY_NOW, EDIT_SETTING
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.settings_rows import (
@@ -20,10 +23,10 @@ from bench.dashboard.presenters.settings_rows import (
     TRADING,
     settings_rows,
 )
-from bench.dashboard.screens.settings_actions import SettingsActions
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.desk import Desk
 from bench.domain.copies import Copies
 from bench.views.shop import PersonLine, ShopFacts, StageLine
 
@@ -39,7 +42,7 @@ class SettingsFacts:
     copies: Copies
 
 
-class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
+class SettingsScreen(Sheet[SettingsFacts]):
     """One table: the shop, its people, its stages, and the way to what is set elsewhere."""
 
     keys = "settings"
@@ -91,18 +94,30 @@ class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
         """Go to the screen that the line names, or change what is under the cursor."""
         key = self.table("rows").key
         if key == TRADING:
-            from bench.dashboard.screens.trade import TradeScreen
-
-            self.app.push_screen(TradeScreen())
+            self.open_screen(places.TRADE)
         elif key == ROUTES:
-            from bench.dashboard.screens.routes import RoutesScreen
-
-            self.app.push_screen(RoutesScreen())
+            self.open_screen(places.ROUTES)
         elif self.at() == FILE:
-            self.copy_now()
+            self.carry_out(COPY_NOW)
         else:
-            super().action_edit()
+            self.carry_out(*EDIT_SETTING)
 
     def action_edit(self) -> None:
         """The same as Enter."""
         self.open_row()
+
+    def turn_cover(self, stage: StageLine) -> None:
+        """Cover off at this stage, or on."""
+        self.run_use_case("bench.work.stages:set_stage_lid", stage.stage_id, lid_off=not stage.lid_off)
+
+    def turn_sale(self, stage: StageLine) -> None:
+        """Units are listed at this stage, or not; at one where they leave, sold or not."""
+        if stage.final:
+            self.run_use_case("bench.work.stages:set_stage_sells", stage.stage_id, sells=not stage.sells)
+        else:
+            self.run_use_case("bench.work.stages:set_stage_lists", stage.stage_id, lists=not stage.lists)
+
+
+def add_stage_after(desk: Desk, stage_id: int, name: str) -> None:
+    """A new stage behind that one, with the cover on."""
+    call("bench.work.stages:add_stage", desk, name, after_stage_id=stage_id, lid_off=False)

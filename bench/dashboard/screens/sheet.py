@@ -12,12 +12,12 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.widget import Widget
 
-from bench.dashboard.doing import Doing, say
+from bench.dashboard.acting import Acting
+from bench.dashboard.doing import say
 from bench.dashboard.keys import hints_for
 from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.reading import Reading, ReadsFirst, none_if_gone
 from bench.dashboard.screens.drawing import SparingScreen
-from bench.dashboard.screens.undoing import choose_and_undo
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -26,13 +26,12 @@ from bench.dashboard.widgets.row_table import RowTable
 Facts = TypeVar("Facts")
 
 
-class Sheet(ReadsFirst, Doing, SparingScreen[None], Generic[Facts]):
-    """A screen of what one use case read. `keys`: its table in keys.py; `facts`: what is shown now.
+class Sheet(ReadsFirst, Acting, SparingScreen[None], Generic[Facts]):
+    """A screen of what one use case read. `facts`: what is shown now.
 
     Where the window is narrow, one panel of several is seen: the one that has the focus.
     """
 
-    keys: ClassVar[str]
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss"]
     HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [  # type: ignore[misc]
         (0, "-narrow"),
@@ -100,10 +99,6 @@ class Sheet(ReadsFirst, Doing, SparingScreen[None], Generic[Facts]):
     def action_next_panel(self) -> None:
         """Go on to the next panel."""
         self.focus_next("RowList")
-
-    def action_undo(self) -> None:
-        """Choose which change of one's own to undo, or to do again."""
-        choose_and_undo(self)
 
     @on(LineList.Chosen)
     def _row_chosen(self) -> None:

@@ -1,41 +1,57 @@
-"""Starting a task from any screen: the opening checklist comes first where the cover is to come off."""
+"""Starting and stopping tasks from any screen: the opening checklist comes first where it must."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
+from typing import TYPE_CHECKING
 
+from bench.dashboard.acts import places
 from bench.dashboard.doing import Doing, say
+from bench.dashboard.presenters.choices import entry_of_task
+from bench.domain.durations import hours_and_minutes
 from bench.domain.safety import OPENING
 from bench.errors import BatteryFirst, BenchError
+from bench.views.tasks import TaskLine
+
+if TYPE_CHECKING:
+    from bench.work.timers import Started, Stopped
+
+
+def start_stop(screen: Doing, task: TaskLine) -> None:
+    """Stop the task's timer, or start one."""
+    entry = entry_of_task(task, screen.desk.person_id)
+    if entry is None:
+        start(screen, task.task_id)
+    else:
+        stop(screen, entry.entry_id)
 
 
 def start(screen: Doing, task_id: int) -> None:
     """Start the task's timer; the opening checklist is asked for first where it must be, then it starts."""
-    desk = screen.desk
 
-    def work() -> tuple[str, ...]:
-        from bench.work.timers import start_task
-
-        return start_task(desk, task_id).stopped
-
-    def then(stopped: tuple[str, ...]) -> None:
-        if stopped:
-            say(screen.app, f"Stopped meanwhile: {', '.join(stopped)}.")
+    def then(told: Started) -> None:
+        if told.stopped:
+            say(screen.app, f"Stopped meanwhile: {', '.join(told.stopped)}.")
 
     def failed(error: BenchError) -> bool:
         if isinstance(error, BatteryFirst):
-            ask_opening(screen, error, lambda: start(screen, task_id))
+            ask_opening(screen, error, partial(start, screen, task_id))
         return isinstance(error, BatteryFirst)
 
-    screen.change(work, then, failed=failed)
+    screen.run_use_case("bench.work.timers:start_task", task_id, then=then, failed=failed)
+
+
+def stop(screen: Doing, entry_id: int) -> None:
+    """Stop a timer and say how long it ran."""
+
+    def then(told: Stopped) -> None:
+        note = f" {told.clock_note}" if told.clock_note else ""
+        say(screen.app, f"{told.task} on {told.tag}: {hours_and_minutes(told.length_us)}.{note}")
+
+    screen.run_use_case("bench.work.timers:stop_entry", entry_id, then=then)
 
 
 def ask_opening(screen: Doing, error: BatteryFirst, then: Callable[[], None]) -> None:
     """Ask what of the opening checklist the error names; once it is ticked, go on."""
-    from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
-
-    def again(ticked: bool | None) -> None:
-        if ticked:
-            then()
-
-    screen.app.push_screen(SafetyListDialog(error.unit_id, OPENING, error.items), again)
+    screen.open_screen(places.SAFETY_LIST, error.unit_id, OPENING, error.items, then=lambda _: then())

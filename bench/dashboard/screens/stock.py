@@ -11,13 +11,13 @@ from textual import on
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.stock_rows import (
     stock_head,
 )
 from bench.dashboard.reading import Reading, none_if_gone
 from bench.dashboard.screens.sheet import Sheet
-from bench.dashboard.screens.stock_actions import StockActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -26,7 +26,7 @@ from bench.views.stock import ConsumableHistory, StockBook, read_history, read_s
 from bench.views.tables.stock import MOVEMENTS, STOCK
 
 
-class StockScreen(StockActions, Sheet[StockBook]):
+class StockScreen(Sheet[StockBook]):
     """Every consumable, below it what moved last of the one under the cursor; Enter opens all."""
 
     keys = "stock"
@@ -63,9 +63,7 @@ class StockScreen(StockActions, Sheet[StockBook]):
         """Its movements."""
         consumable_id = self.consumable_here()
         if consumable_id is not None:
-            from bench.dashboard.screens.consumable import ConsumableScreen
-
-            self.app.push_screen(ConsumableScreen(consumable_id))
+            self.open_screen(places.CONSUMABLE, consumable_id)
 
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:

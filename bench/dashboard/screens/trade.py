@@ -13,7 +13,6 @@ from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.trade_rows import CHANNEL, STEP, TRADE_COLUMNS, trade_rows
 from bench.dashboard.screens.sheet import Sheet
-from bench.dashboard.screens.trade_actions import TradeActions
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.grading import Step
@@ -29,7 +28,7 @@ class TradeFacts:
     scale: tuple[Step, ...]
 
 
-class TradeScreen(TradeActions, Sheet[TradeFacts]):
+class TradeScreen(Sheet[TradeFacts]):
     """One table: trading, channels, the scale."""
 
     keys = "trade"
@@ -57,7 +56,7 @@ class TradeScreen(TradeActions, Sheet[TradeFacts]):
         self.query_one("#head", LinesPanel).show(lambda _width: (title,))
         self.table("rows").show(trade_rows(facts.trade, facts.channels, facts.scale))
 
-    def currency_shown(self) -> str:
+    def currency_here(self) -> str:
         """The shop's currency."""
         return self.facts.trade.currency if self.facts else ""
 
@@ -75,4 +74,4 @@ class TradeScreen(TradeActions, Sheet[TradeFacts]):
 
     def open_row(self) -> None:
         """Change what is under the cursor."""
-        self.action_edit()
+        self.action_act("edit")

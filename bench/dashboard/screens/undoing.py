@@ -2,32 +2,23 @@
 
 from __future__ import annotations
 
+from functools import partial
+from typing import TYPE_CHECKING
+
+from bench.dashboard.acts import places
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import Doing, say, show_error
 from bench.errors import NotFound, Refused
 from bench.views.undo import UndoOffer
 
-
-def choose_and_undo(screen: Doing) -> None:
-    """Show one's newest changes, and undo or redo the one chosen."""
-    from bench.dashboard.screens.dialogs.choose_undo import ChooseUndo
-
-    def chosen(journal_id: int | None) -> None:
-        if journal_id is not None:
-            undo_line(screen, journal_id)
-
-    screen.app.push_screen(ChooseUndo(), chosen)
+if TYPE_CHECKING:
+    from bench.work.undo import Undone
 
 
 def undo_line(screen: Doing, journal_id: int) -> None:
     """Undo a line of the journal, or redo it where it is undone; ask for a reason where one is due."""
-    desk = screen.desk
-
-    def work() -> UndoOffer | None:
-        from bench.work.undo import read_offer_to_undo
-
-        return read_offer_to_undo(desk, journal_id)
-
-    screen.do(work, lambda offer: _offered(screen, offer))
+    read = partial(call, "bench.work.undo:read_offer_to_undo", screen.desk, journal_id)
+    screen.do(read, partial(_offered, screen))
 
 
 def _offered(screen: Doing, offer: UndoOffer | None) -> None:
@@ -36,27 +27,17 @@ def _offered(screen: Doing, offer: UndoOffer | None) -> None:
     elif offer.refusal:
         show_error(screen.app, Refused(offer.refusal, "Choose another line."))
     elif offer.needs_reason:
-        from bench.dashboard.screens.dialogs.reason import ReasonDialog
-
-        ask = ReasonDialog(f"Undo: {offer.summary}", offer.needs_reason, draft=f"undo {offer.journal_id}")
-        screen.app.push_screen(ask, lambda reason: _with_reason(screen, offer, reason))
+        heading, draft = f"Undo: {offer.summary}", f"undo {offer.journal_id}"
+        then = partial(_do, screen, offer)
+        screen.open_screen(places.REASON, heading, offer.needs_reason, then=then, draft=draft)
     else:
         _do(screen, offer, "")
 
 
-def _with_reason(screen: Doing, offer: UndoOffer, reason: str | None) -> None:
-    if reason is not None:
-        _do(screen, offer, reason)
-
-
 def _do(screen: Doing, offer: UndoOffer, reason: str) -> None:
-    desk = screen.desk
+    act, did = ("bench.work.undo:redo", "Redone") if offer.again else ("bench.work.undo:undo", "Undone")
 
-    def work() -> str:
-        from bench.work.undo import redo, undo
+    def then(undone: Undone) -> None:
+        say(screen.app, f"{did}: {undone.summary}")
 
-        act = redo if offer.again else undo
-        return act(desk, offer.journal_id, reason=reason).summary
-
-    did = "Redone" if offer.again else "Undone"
-    screen.change(work, lambda summary: say(screen.app, f"{did}: {summary}"))
+    screen.run_use_case(act, offer.journal_id, reason=reason, then=then)

@@ -12,6 +12,9 @@ from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
+from bench.dashboard.acts.act import Way, opens
+from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters import unit_facts as fact
 from bench.dashboard.presenters.journal_rows import NARROW_COLUMNS, short_journal_row
@@ -24,9 +27,7 @@ from bench.dashboard.presenters.unit_rows import (
     task_rows,
 )
 from bench.dashboard.presenters.unit_trade_facts import DRIVES, MONEY, trade_fact_rows
-from bench.dashboard.screens.more import OF_A_UNIT
 from bench.dashboard.screens.sheet import Sheet
-from bench.dashboard.screens.unit_actions import UnitActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -39,6 +40,20 @@ from bench.views.unit import UnitSheet, read_unit
 from bench.views.unit_money import read_unit_money
 
 JOURNAL_LINES = 50
+TIME_BEHIND = "bench.dashboard.screens.unit_figures:UnitTimeScreen"
+OPENED_BY: dict[object, tuple[Way, ...]] = {
+    fact.ATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=True),),
+    fact.UNATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=False),),
+    fact.MATERIALS: (opens("bench.dashboard.screens.unit_figures:UnitMaterialsScreen", "unit.unit_id"),),
+    MONEY: (opens(places.MONEY, "unit.unit_id"),),
+    DRIVES: (opens(places.WIPING, "unit.unit_id"),),
+    fact.STAGE: GO_TO.ways,
+    fact.HELD: HOLD.ways,
+    fact.CELL: BAD_CELL.ways,
+    fact.OPENING_LIST: OPENING_LIST.ways,
+    fact.CLOSE_UP_LIST: CLOSE_UP_LIST.ways,
+    fact.PARTICULARS: EDIT_UNIT.ways,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +67,7 @@ class UnitFacts:
     drives: DriveSheet
 
 
-class UnitScreen(UnitActions, Sheet[UnitFacts]):
+class UnitScreen(Sheet[UnitFacts]):
     """One unit; every figure on it opens."""
 
     keys = "unit"
@@ -120,16 +135,26 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
         tasks = self.facts.unit.tasks if self.facts else ()
         return next((task for task in tasks if task.task_id == key), None)
 
-    def unit_shown(self) -> UnitSheet | None:
+    def unit_here(self) -> UnitSheet | None:
         """The unit as it was read last."""
         return self.facts.unit if self.facts else None
+
+    def held_unit_here(self) -> UnitSheet | None:
+        """The unit where it is on hold."""
+        unit = self.unit_here()
+        return unit if unit is not None and unit.held is not None else None
+
+    def to_finish_here(self) -> int | None:
+        """The task under the cursor."""
+        task = self.task_here()
+        return task.task_id if task is not None else None
 
     def open_row(self) -> None:
         """Open what the row under the cursor stands for."""
         opens = {"tasks": self._open_task, "detail": self._open_detail, "facts": self._open_fact}
         table = self.current_table()
         if table is not None and table.id == "journal":
-            self.action_journal()
+            self.action_act("journal")
         elif table is not None and table.id is not None:
             opens[table.id]()
 
@@ -141,40 +166,12 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
         if not isinstance(key, tuple):
             return
         kind, number = key
-        if kind == "entry":
-            from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
-
-            self.app.push_screen(CorrectEntry(number))
-        else:
-            from bench.dashboard.screens.consumable import ConsumableScreen
-
-            self.app.push_screen(ConsumableScreen(number))
+        self.open_screen(places.CORRECT_ENTRY if kind == "entry" else places.CONSUMABLE, number)
 
     def _open_fact(self) -> None:
         key = self.table("facts").key
         kind = key[0] if isinstance(key, tuple) else key
-        from bench.dashboard.screens.unit_figures import UnitMaterialsScreen, UnitTimeScreen
-
-        opens: dict[object, Callable[[], object]] = {
-            fact.ATTENDED: lambda: self.app.push_screen(UnitTimeScreen(self.unit_id, attended=True)),
-            fact.UNATTENDED: lambda: self.app.push_screen(UnitTimeScreen(self.unit_id, attended=False)),
-            MONEY: lambda: self._open_more("money"),
-            DRIVES: lambda: self._open_more("wiping"),
-            fact.MATERIALS: lambda: self.app.push_screen(UnitMaterialsScreen(self.unit_id)),
-            fact.STAGE: self.action_go_to,
-            fact.HELD: self.action_hold,
-            fact.CELL: self.action_bad_cell,
-            fact.OPENING_LIST: self.action_opening_list,
-            fact.CLOSE_UP_LIST: self.action_close_up_list,
-            fact.PARTICULARS: self.action_edit_unit,
-        }
-        if kind in opens:
-            opens[kind]()
-
-    def _open_more(self, name: str) -> None:
-        unit = self.unit_meant()
-        if unit is not None:
-            self.app.push_screen(OF_A_UNIT[name](unit))
+        self.carry_out(*OPENED_BY.get(kind, ()))
 
     @on(LineList.Moved, "#tasks RowList")
     def _moved(self) -> None:

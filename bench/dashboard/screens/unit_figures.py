@@ -9,6 +9,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.figure_rows import entries_head, materials_head
 from bench.dashboard.screens.sheet import Sheet
@@ -67,9 +68,7 @@ class UnitTimeScreen(Sheet[Entries]):
         """Correct the entry."""
         key = self.table("rows").key
         if isinstance(key, int):
-            from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
-
-            self.app.push_screen(CorrectEntry(key))
+            self.open_screen(places.CORRECT_ENTRY, key)
 
 
 class UnitMaterialsScreen(Sheet[UnitMaterials]):
@@ -100,7 +99,5 @@ class UnitMaterialsScreen(Sheet[UnitMaterials]):
         """The history of the consumable."""
         key = self.table("rows").key
         if self.facts is not None and isinstance(key, int):
-            from bench.dashboard.screens.consumable import ConsumableScreen
-
             line = next(one for one in self.facts.lines if one.movement_id == key)
-            self.app.push_screen(ConsumableScreen(line.consumable_id))
+            self.open_screen(places.CONSUMABLE, line.consumable_id)

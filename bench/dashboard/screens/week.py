@@ -10,23 +10,26 @@ from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
+from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters import week_rows as rows
 from bench.dashboard.presenters.rows import rows_of
+from bench.dashboard.screens.document import Document
 from bench.dashboard.screens.sheet import Sheet
-from bench.dashboard.screens.week_actions import WeekActions
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.durations import MINUTE_US
 from bench.domain.weeks import IsoWeek
+from bench.reports.forms import week_forms
 from bench.views.entries import EntryLine
 from bench.views.kinds import context_of
 from bench.views.tables import week as tables
 from bench.views.tables.entries import ENTRIES
-from bench.views.week import WeekSheet, read_week
+from bench.views.week import TaskEstimate, WeekSheet, read_week
 
 
-class WeekScreen(WeekActions, Sheet[WeekSheet]):
+class WeekScreen(Sheet[WeekSheet]):
     """One week; Enter on a figure shows the entries that make it up."""
 
     keys = "week"
@@ -82,7 +85,7 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
         if isinstance(key, IsoWeek):
             self.go_to_week(key)
         elif isinstance(key, int):
-            self.correct(key)
+            self.open_screen(places.CORRECT_ENTRY, key)
         elif isinstance(key, tuple) and key[0] == rows.SOLD:
             self._open_money(key[1])
         elif isinstance(key, tuple):
@@ -94,14 +97,30 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
         entries = self.facts.entries if self.facts else ()
         return next((entry for entry in entries if entry.entry_id == key), None)
 
-    def estimate_here(self) -> str | None:
-        """The name of the task under the cursor of the estimates."""
-        key = self.table("estimates").key
-        return key[1] if isinstance(key, tuple) else None
+    def entry_words_here(self) -> str | None:
+        """Its task and unit in words."""
+        entry = self.entry_here()
+        return f"{entry.task} on {entry.tag}" if entry is not None else None
 
-    def sheet_shown(self) -> WeekSheet | None:
-        """The week as it was read last."""
-        return self.facts
+    def estimate_here(self) -> TaskEstimate | None:
+        """The task under the cursor of the estimates."""
+        key = self.table("estimates").key
+        task = key[1] if isinstance(key, tuple) else None
+        estimates = self.facts.estimates if self.facts else ()
+        return next((one for one in estimates if one.task == task), None)
+
+    def document_here(self) -> Document | None:
+        """The week's sheet, to be saved."""
+        week = self.facts.week if self.facts else None
+        return Document(f"week {week}", self.facts, week_forms(), f"week-{week}.txt") if week else None
+
+    def take_estimate(self, minutes: int, one: TaskEstimate) -> None:
+        """Make this the new estimate of the task's routes."""
+
+        def then(_answer: object) -> None:
+            say(self.app, f"{one.task}: {minutes} min from now on.")
+
+        self.run_use_case("bench.work.route_tasks:take_estimates", one.route_task_ids, minutes, then=then)
 
     def filter_by(self, by: rows.Filter | None) -> None:
         """Show only the entries behind one figure, or all of them."""
@@ -116,6 +135,20 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
         self.by = None
         self.ask()
 
+    def action_earlier(self) -> None:
+        """The week before."""
+        if self.facts is not None:
+            self.go_to_week(self.facts.week.previous())
+
+    def action_later(self) -> None:
+        """The week after."""
+        if self.facts is not None:
+            self.go_to_week(self.facts.week.next())
+
+    def action_this_week(self) -> None:
+        """The week we are in."""
+        self.go_to_week(None)
+
     def action_back(self) -> None:
         """All entries again, else back to where one came from."""
         if self.by is not None:
@@ -126,9 +159,7 @@ class WeekScreen(WeekActions, Sheet[WeekSheet]):
     def _open_money(self, of: int | str) -> None:
         """The money of one unit sold; the sum of all is made of the lines above it."""
         if isinstance(of, int):
-            from bench.dashboard.screens.money import MoneyScreen
-
-            self.app.push_screen(MoneyScreen(of))
+            self.open_screen(places.MONEY, of)
 
     def _show_entries(self, now_us: int) -> None:
         if self.facts is not None:

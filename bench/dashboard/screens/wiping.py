@@ -10,6 +10,7 @@ from textual import on
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from bench.dashboard.acts.drives import CERTIFICATE, VERIFY
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.drive_rows import (
     DRIVE_COLUMNS,
@@ -20,7 +21,6 @@ from bench.dashboard.presenters.drive_rows import (
     wipe_rows,
 )
 from bench.dashboard.screens.sheet import Sheet
-from bench.dashboard.screens.wiping_actions import WipingActions
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -28,7 +28,7 @@ from bench.domain.wipe import NOT_VERIFIED, PASSED
 from bench.views.drives import DriveLine, DriveSheet, WipeLine
 
 
-class WipingScreen(WipingActions, Sheet[DriveSheet]):
+class WipingScreen(Sheet[DriveSheet]):
     """Drives above, the wipes of the one under the cursor below."""
 
     keys = "wiping"
@@ -64,8 +64,8 @@ class WipingScreen(WipingActions, Sheet[DriveSheet]):
         self.query_one("#head", LinesPanel).show(lambda width: drives_head(facts, width))
         self.table("drives").show(drive_rows(facts))
 
-    def sheet_shown(self) -> DriveSheet | None:
-        """What was read last."""
+    def unit_here(self) -> DriveSheet | None:
+        """The unit with its drives."""
         return self.facts
 
     def drive_here(self) -> DriveLine | None:
@@ -79,19 +79,25 @@ class WipingScreen(WipingActions, Sheet[DriveSheet]):
         drive, key = self.drive_here(), self.table("wipes").key
         return next((one for one in drive.wipes if one.wipe_id == key), None) if drive else None
 
-    def in_wipes(self) -> bool:
-        """Whether the next key goes to the wipes."""
-        return self.table("wipes").is_current
+    def focused_wipe_here(self) -> WipeLine | None:
+        """The wipe under the cursor, while the next key goes to the wipes."""
+        return self.wipe_here() if self.table("wipes").is_current else None
+
+    def wipe_to_verify_here(self) -> WipeLine | None:
+        """The wipe under the cursor where it waits to be verified, else the drive's first one that does."""
+        drive, wipe = self.drive_here(), self.wipe_here()
+        wipes = (wipe, *drive.wipes) if drive is not None else ()
+        return next((one for one in wipes if one is not None and one.result == NOT_VERIFIED), None)
 
     def open_row(self) -> None:
         """From a drive to its wipes; there, what the wipe still needs."""
         wipe = self.wipe_here()
-        if not self.in_wipes():
+        if not self.table("wipes").is_current:
             self.table("wipes").take_focus()
         elif wipe is not None and wipe.result == NOT_VERIFIED:
-            self.action_verify()
+            self.carry_out(*VERIFY)
         elif wipe is not None and wipe.result == PASSED:
-            self.action_certificate()
+            self.carry_out(CERTIFICATE)
 
     @on(LineList.Moved, "#drives RowList")
     def _moved(self) -> None:

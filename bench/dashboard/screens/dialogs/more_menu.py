@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from pathlib import PurePath
-from typing import Any, ClassVar
+from typing import Any, ClassVar, Protocol
 
 from rich.text import Text
 from textual import on
@@ -14,14 +13,22 @@ from textual.widget import Widget
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from bench.dashboard.keys import bindings_for
-from bench.dashboard.one_key import Key
+from bench.dashboard.acting import Acting
+from bench.dashboard.acts.act import Act
+from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
+from bench.dashboard.keys import act_on
 from bench.dashboard.presenters.key_line import shown_key
 from bench.dashboard.screens.dialogs.dialog import Dialog
-from bench.dashboard.screens.more import UnitMeant
-from bench.dashboard.trade_keys import OF_A_UNIT, OF_THE_SHOP
 
 LABEL = 18
+
+
+class UnitMeant(Protocol):
+    """The unit at hand."""
+
+    @property
+    def tag(self) -> str:
+        """Its tag."""
 
 
 class MoreMenu(Dialog[str]):
@@ -29,14 +36,13 @@ class MoreMenu(Dialog[str]):
 
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "more_menu.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [
-        replace(binding, action=f"open('{binding.action}')")
-        for binding in bindings_for("more")
-        if isinstance(binding, Binding)
+        Binding(one.keys, f"open('{one.name}')", one.label, tooltip=one.tooltip, id=one.id)
+        for one in (*OF_THE_SHOP, *OF_A_UNIT)
     ]
     send_label = "Open"
     send_action = "enter"
 
-    def __init__(self, unit: UnitMeant | None) -> None:
+    def __init__(self, unit: UnitMeant | None = None) -> None:
         super().__init__("More")
         self.unit = unit
 
@@ -60,7 +66,7 @@ class MoreMenu(Dialog[str]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """The sheets of a unit need one."""
         if action == "open" and self.unit is None:
-            return parameters[0] not in {key.action for key in OF_A_UNIT}
+            return parameters[0] not in {one.name for one in OF_A_UNIT}
         return super().check_action(action, parameters)
 
     def work(self) -> Callable[[], Any] | None:
@@ -75,7 +81,12 @@ class MoreMenu(Dialog[str]):
         event.stop()
         self.action_send()
 
-    def _option(self, key: Key) -> Option:
-        letter = shown_key(self.bench.own_keys.get(key.id, key.keys))
-        words = Text.assemble((f" {letter}", "bold"), f"  {key.label:<{LABEL}}", (key.tooltip, "dim"))
-        return Option(words, id=key.action)
+    def _option(self, one: Act) -> Option:
+        letter = shown_key(self.bench.own_keys.get(one.id, one.keys))
+        words = Text.assemble((f" {letter}", "bold"), f"  {one.label:<{LABEL}}", (one.tooltip, "dim"))
+        return Option(words, id=one.name)
+
+
+def open_chosen(screen: Acting, name: str, *_given: object) -> None:
+    """Open what was chosen, for the unit that is there now."""
+    screen.carry_out(*act_on("more", name).ways)

@@ -1,0 +1,233 @@
+"""Units: the first screen, a unit's own, the list of all else, and what is done to a unit on both."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bench.dashboard.acts import places
+from bench.dashboard.acts.act import (
+    FIND,
+    SAFETY,
+    SCREENS,
+    STOCK,
+    THIS,
+    TIME,
+    UNIT,
+    Act,
+    asks_why,
+    calls,
+    on,
+    opens,
+    runs,
+)
+from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
+from bench.dashboard.acts.stock import COUNT, RESTOCK
+from bench.dashboard.acts.timers import (
+    DONE,
+    NO_TASK,
+    NO_UNIT,
+    START_STOP,
+    START_STOP_NEXT,
+    START_STOP_TASK,
+    WHO,
+)
+from bench.domain.safety import CLOSE_UP, OPENING
+
+OPEN_CHOSEN = "bench.dashboard.screens.dialogs.more_menu:open_chosen"
+REORDER_TASK = "bench.work.tasks:reorder_task"
+
+MOVE_ON = Act("move_on", "m", "move on", "Move the unit to the next stage", UNIT).by(
+    calls("bench.dashboard.screens.moving:move_on", "unit.unit_id", "unit.tag"), NO_UNIT
+)
+MOVE_BACK = Act("move_back", "b", "back", "Move the unit back one stage", UNIT).by(
+    calls("bench.dashboard.screens.moving:move_back", "unit.unit_id", "unit.tag"), NO_UNIT
+)
+GO_TO = Act("go_to", "g", "go to stage", "Move the unit to any stage", UNIT).by(
+    opens(
+        "bench.dashboard.screens.dialogs.choose_stage:ChooseStage",
+        "unit.unit_id",
+        then="bench.dashboard.screens.moving:move_to",
+    ),
+    NO_UNIT,
+)
+HOLD = Act("hold", "h", "hold", "Hold the unit with a reason, or release it", UNIT).by(
+    runs("bench.work.moves:release_unit", "held_unit.unit_id", says="{held_unit.tag} is released."),
+    opens("bench.dashboard.screens.dialogs.hold:HoldDialog", "unit.unit_id", "unit.tag"),
+    NO_UNIT,
+)
+EDIT_UNIT = Act("edit_unit", "e", "edit", "Change the unit's particulars", UNIT).by(
+    opens(places.UNIT_FORM, "unit.unit_id"), NO_UNIT
+)
+OPENING_LIST = Act(
+    "opening_list", "o", "opening list", "Tick the list before the cover comes off", SAFETY
+).by(opens(places.SAFETY_LIST, "unit.unit_id", which=OPENING), NO_UNIT)
+CLOSE_UP_LIST = Act(
+    "close_up_list", "c", "close-up list", "Tick the list that comes before closing", SAFETY
+).by(opens(places.SAFETY_LIST, "unit.unit_id", which=CLOSE_UP), NO_UNIT)
+BAD_CELL = Act("bad_cell", "x", "bad cell", "Report a swollen, punctured or wet cell", SAFETY).by(
+    opens(places.CELL, "unit.unit_id"), NO_UNIT
+)
+CALCULATE = Act(
+    "calculators", "l", "calculators", "The sums of the trade, with the unit at hand", SCREENS
+).by(opens(places.CALCULATORS, "unit.unit_id", "unit.tag"), opens(places.CALCULATORS))
+MORE = Act("more", "f", "more", "Buying, register, months; the unit's other sheets", SCREENS).by(
+    opens(places.MORE_MENU, "unit", then=OPEN_CHOSEN), opens(places.MORE_MENU, then=OPEN_CHOSEN)
+)
+UNDO_UNIT = replace(UNDO, group=UNIT)
+
+NEXT_UP = opens("bench.dashboard.screens.next_up:NextUpScreen")
+BUYING = opens("bench.dashboard.screens.buying:BuyingScreen")
+LOTS = opens(places.LOTS)
+REGISTER = opens("bench.dashboard.screens.register:RegisterScreen")
+MONTHS = opens("bench.dashboard.screens.months:MonthsScreen")
+
+FIRST = on(
+    "first",
+    Act("open_unit", "enter", "open", "Open the unit under the cursor", UNIT).by(
+        calls(START_STOP, "task"), opens(places.CONSUMABLE, "consumable"), opens(places.UNIT, "unit.unit_id")
+    ),
+    Act("add_unit", "n", "new unit", "Put a new unit on the bench", UNIT).by(
+        opens(places.UNIT_FORM, then="bench.dashboard.screens.first:FirstScreen.go_to_unit")
+    ),
+    START_STOP_NEXT,
+    DONE,
+    MOVE_ON,
+    Act("filter", "slash", "filter", "Show only what you type: tag, model, task, stage, reason", FIND),
+    MORE,
+    UNDO_UNIT,
+    RESTOCK,
+    HOLD,
+    MOVE_BACK,
+    OPENING_LIST,
+    CLOSE_UP_LIST,
+    BAD_CELL,
+    GO_TO,
+    EDIT_UNIT,
+    COUNT,
+    WHO,
+    Act("week", "w", "week", "Hours of the week, and corrections", SCREENS).by(
+        opens("bench.dashboard.screens.week:WeekScreen")
+    ),
+    Act("stock", "t", "stock", "Every consumable, its level and history", SCREENS).by(
+        opens("bench.dashboard.screens.stock:StockScreen")
+    ),
+    Act("journal", "j", "journal", "Who did what, and when", SCREENS).by(opens(places.JOURNAL)),
+    Act("routes", "v", "routes", "The tasks that each kind of job needs", SCREENS).by(opens(places.ROUTES)),
+    Act("next_up", "f2", "what next", "Which unit earns most for the time it takes", SCREENS).by(NEXT_UP),
+    Act("buying", "f3", "buying", "The price to walk away at, and open offers", SCREENS).by(BUYING),
+    Act("lots", "f4", "lots", "Units bought together for one price", SCREENS).by(LOTS),
+    Act("register", "f5", "register", "What was bought from whom and sold to whom", SCREENS).by(REGISTER),
+    Act("months", "f6", "month and year", "What the months and years have earned", SCREENS).by(MONTHS),
+    CALCULATE,
+    Act("settings", "comma", "settings", "The shop, its people and its stages", SCREENS).by(
+        opens("bench.dashboard.screens.settings:SettingsScreen")
+    ),
+    replace(NEXT_PANEL, footer=False),
+    Act("clear", "escape", "clear", "Leave the filter and show every unit", FIND, footer=False),
+    Act("leave", "q", "quit", "Leave; running timers go on", SCREENS),
+)
+
+UNIT_SHEET = on(
+    "unit",
+    enter("open", "Open the line under the cursor"),
+    NEXT_PANEL,
+    START_STOP_TASK,
+    DONE,
+    replace(MORE, tooltip="Its condition, drives, parts, grade, money and sale"),
+    Act("skip", "z", "skip", "Skip the task with a reason", TIME).by(
+        asks_why(
+            "Skip {task.name}", "bench.work.timers:skip_task", "task.task_id", draft="skip {task.task_id}"
+        ),
+        NO_TASK,
+    ),
+    Act("reopen", "y", "reopen", "Take up a finished or skipped task again", TIME).by(
+        runs("bench.work.timers:reopen_task", "task.task_id"), NO_TASK
+    ),
+    Act("earlier", "minus", "up", "Move the task one place up at its stage", THIS, footer=False).by(
+        runs(REORDER_TASK, "task.task_id", steps=-1), NO_TASK
+    ),
+    Act("later", "plus", "down", "Move the task one place down at its stage", THIS, footer=False).by(
+        runs(REORDER_TASK, "task.task_id", steps=1), NO_TASK
+    ),
+    Act("rename_task", "r", "rename", "Give the task another name or estimate", THIS).by(
+        opens(places.TASK_FORM, "unit.unit_id", "task.task_id"), NO_TASK
+    ),
+    Act("set_use", "t", "takes", "Say what the task takes", STOCK).by(
+        calls("bench.dashboard.screens.uses:ask_task_use", "task"), NO_TASK
+    ),
+    Act("add_time", "a", "add time", "Add time that was worked but not timed", TIME).by(
+        opens(places.ADD_ENTRY, "task.task_id", "task.name"), NO_TASK
+    ),
+    Act("add_task", "n", "new task", "Add a task to this unit", THIS).by(
+        opens(places.TASK_FORM, "unit.unit_id")
+    ),
+    MOVE_ON,
+    replace(MOVE_BACK, label="back a stage"),
+    GO_TO,
+    HOLD,
+    EDIT_UNIT,
+    OPENING_LIST,
+    CLOSE_UP_LIST,
+    BAD_CELL,
+    replace(CALCULATE, tooltip="The sums of the trade, with this unit"),
+    Act("journal", "j", "journal", "What was done to this unit", SCREENS).by(
+        opens(places.JOURNAL, "unit.unit_id")
+    ),
+    UNDO_UNIT,
+    BACK,
+)
+
+OF_THE_SHOP = on(
+    "more",
+    Act("next_up", "n", "What next", "which unit earns most for its time", SCREENS).by(NEXT_UP),
+    Act("buying", "b", "Buying", "the price to walk away at, offers", SCREENS).by(BUYING),
+    Act("lots", "l", "Lots", "units bought together, donors", SCREENS).by(LOTS),
+    Act("register", "r", "Register", "bought from whom, sold to whom", SCREENS).by(REGISTER),
+    Act("months", "y", "Month and year", "what the bench hour earned", SCREENS).by(MONTHS),
+    Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
+)
+OF_A_UNIT = on(
+    "more",
+    Act("condition", "c", "Condition", "readings before and after", UNIT).by(
+        opens("bench.dashboard.screens.condition:ConditionScreen", "unit.unit_id")
+    ),
+    Act("wiping", "d", "Drives and wipes", "records and certificates", UNIT).by(
+        opens(places.WIPING, "unit.unit_id")
+    ),
+    Act("parts", "p", "Parts", "fitted, taken out, swapped", UNIT).by(opens(places.PARTS, "unit.unit_id")),
+    Act("grading", "g", "Grade", "how each part works and looks", UNIT).by(
+        opens("bench.dashboard.screens.grading:GradingScreen", "unit.unit_id")
+    ),
+    Act("money", "m", "Money", "what it cost and brings", UNIT).by(opens(places.MONEY, "unit.unit_id")),
+    Act("sell", "s", "Sell", "to whom, for how much", UNIT).by(
+        opens(places.SELL_FORM, "unit.unit_id", "unit.tag")
+    ),
+    Act("take_return", "k", "Came back", "a return after the sale", UNIT).by(
+        opens("bench.dashboard.screens.dialogs.take_return:ReturnForm", "unit.unit_id", "unit.tag")
+    ),
+    Act("leave", "x", "Leaves, not sold", "handed back, kept, scrapped, in parts", UNIT).by(
+        opens(places.LEAVE_FORM, "unit.unit_id", "unit.tag")
+    ),
+    Act("papers", "h", "Papers", "listing, buyer's sheet, hand-over", UNIT).by(
+        opens(places.PAPERS, "unit.unit_id")
+    ),
+)
+
+ALL_ELSE = (*OF_THE_SHOP, *OF_A_UNIT)
+
+CELL = on(
+    "cell",
+    Act("swollen", "1", "swollen", "Report a swollen cell", SAFETY),
+    Act("punctured", "2", "punctured", "Report a punctured cell", SAFETY),
+    Act("wet", "3", "wet", "Report a wet cell", SAFETY),
+)
+OPEN_TASKS = on(
+    "open_tasks",
+    Act("mark_done", "d", "mark done", "Mark these tasks done, and move", UNIT),
+    Act("skip", "z", "skip", "Skip these tasks with a reason, and move", UNIT),
+)
+DONE_TASKS = on(
+    "done_tasks",
+    Act("reopen", "o", "to do again", "Reopen these tasks, and move", UNIT),
+    Act("keep", "k", "keep as done", "Leave these tasks as they are, and move", UNIT),
+)
