@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from bench.domain.margin_tax import tax_after_refund_minor
-
 
 @dataclass(frozen=True, slots=True)
 class Sold:
@@ -99,10 +97,6 @@ class SaleLine:
     def undone(self) -> bool:
         """Whether a return undid it."""
         return any(one.undoes for one in self.comebacks)
-
-    def tax_left_minor(self, purchase_minor: int) -> int:
-        """The margin tax that is left after refunds."""
-        return tax_after_refund_minor(self.tax_minor, purchase_minor, self.price_minor, self.refund_minor)
 
 
 @dataclass(frozen=True, slots=True)

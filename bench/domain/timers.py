@@ -58,14 +58,3 @@ def check_interval(start_us: int, stop_us: int | None, now_us: int) -> None:
         raise BadInput("The stop lies before the start.", "Correct one of the two times.", field="stop_text")
     if stop_us > now_us:
         raise BadInput("The stop lies in the future.", "Give a time that has passed.", field="stop_text")
-
-
-def overlaps(a_start_us: int, a_stop_us: int | None, b_start_us: int, b_stop_us: int | None) -> bool:
-    """Whether two entries share any time; a stop of None is still running.
-
-    The stop itself is no longer part of an entry, so one may start where another stops, and an entry of no
-    length shares time with nothing.
-    """
-    if a_start_us == a_stop_us or b_start_us == b_stop_us:
-        return False
-    return (b_stop_us is None or a_start_us < b_stop_us) and (a_stop_us is None or b_start_us < a_stop_us)

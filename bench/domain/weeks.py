@@ -1,7 +1,6 @@
 """Days and ISO 8601 weeks as the workshop's zone cuts them: 23 and 25 hour days, missing midnights too."""
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
@@ -92,23 +91,6 @@ def local_day(instant_us: int, zone: str) -> date:
     """
     day = local_datetime(instant_us, zone).date()
     return day + _ONE_DAY if _start_us(day + _ONE_DAY, zone) <= instant_us else day
-
-
-def split_by_day(start_us: int, stop_us: int, zone: str) -> tuple[tuple[date, int], ...]:
-    """The days an interval touches, each with its part in microseconds; the parts add up to stop - start."""
-    if stop_us < start_us:
-        raise BadInput("The stop lies before the start.", "Correct one of the two times.")
-    return tuple(_parts(start_us, stop_us, zone))
-
-
-def _parts(start_us: int, stop_us: int, zone: str) -> Iterator[tuple[date, int]]:
-    day = local_day(start_us, zone)
-    while start_us < stop_us:
-        end_us = min(stop_us, _start_us(day + _ONE_DAY, zone))
-        if end_us > start_us:
-            yield day, end_us - start_us
-        start_us = end_us
-        day += _ONE_DAY
 
 
 def _start_us(day: date, zone: str) -> int:

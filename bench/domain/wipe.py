@@ -7,7 +7,6 @@ were read there; the text of Rev. 2 was not at hand to compare.
 
 from __future__ import annotations
 
-from bench.domain.limits.media import LIMITS
 from bench.errors import BadInput
 
 CLEAR, PURGE, DESTROY = "clear", "purge", "destroy"
@@ -20,10 +19,7 @@ METHODS: dict[str, str] = {
 }
 METHODS_SOURCE = "after NIST SP 800-88, definitions of clear, purge and destroy"
 
-DESTINATIONS = ("sold in the unit", "reused in the shop", "recycler", "returned to its owner")
-
 PASSED, FAILED, NOT_VERIFIED = "passed", "failed", "not verified"
-RESULTS = (PASSED, FAILED, NOT_VERIFIED)
 
 STANDARD = (
     "Fields after NIST SP 800-88 Rev. 1, section 4.8 and sample certificate; "
@@ -34,7 +30,6 @@ STATEMENT = (
     "standard."
 )
 ENDED = "wiped before its last owner had it"
-SPROG_WHOLE = LIMITS["drive.sanitize_whole"].whole
 
 
 def counts(result: str, wiped_us: int, outside_until_us: int) -> bool:
@@ -56,13 +51,3 @@ def check_result(result: str) -> str:
             f"{result or 'Nothing'} is not the result of a verification.", "Choose passed or failed."
         )
     return result
-
-
-def sprog_percent(sprog: int) -> float:
-    """Progress of an NVMe sanitize in percent: SPROG ÷ 65,536. Source: libnvme, sanitize status log.
-
-    BadInput outside two bytes. 65,535 is also what a drive shows that runs none.
-    """
-    if not 0 <= sprog < SPROG_WHOLE:
-        raise BadInput(f"A sanitize progress of {sprog} cannot be.", f"The log gives 0 to {SPROG_WHOLE - 1}.")
-    return 100 * sprog / SPROG_WHOLE

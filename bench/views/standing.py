@@ -24,16 +24,3 @@ NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND l
 IS_SOLD = """
 EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND {newest} AND NOT {undone})
 """.replace("{newest}", NEWEST).replace("{undone}", UNDONE)
-
-# What returns of a sale changed of its money; NULL postage of any is not known, and the sum leaves it out.
-OF_RETURNS = """
-       COALESCE((SELECT SUM(refund_minor) FROM comeback WHERE comeback.sale_id = sale.id
-                 AND comeback.removed = 0), 0) AS refund_minor,
-       COALESCE((SELECT SUM(fee_back_minor) FROM comeback WHERE comeback.sale_id = sale.id
-                 AND comeback.removed = 0), 0) AS fee_back_minor,
-       COALESCE((SELECT SUM(postage_minor) FROM comeback WHERE comeback.sale_id = sale.id
-                 AND comeback.removed = 0), 0) AS postage_minor,
-       (SELECT COUNT(*) FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
-        AND comeback.postage_minor IS NULL) AS postage_unknown,
-       sale.shipping_known
-"""

@@ -1,8 +1,6 @@
 """The rules of timers."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from bench.domain.durations import HOUR_US, MINUTE_US
 from bench.domain.timers import (
@@ -11,12 +9,8 @@ from bench.domain.timers import (
     elapsed_us,
     forgotten_after_us,
     is_forgotten,
-    overlaps,
 )
 from bench.errors import BadInput
-
-TIMES = st.integers(0, 30)
-ENDS = st.one_of(st.none(), TIMES)
 
 
 def test_elapsed_time_is_never_negative():
@@ -83,31 +77,3 @@ def test_a_sound_interval_passes_and_may_be_empty_or_open():
 def test_unsound_intervals(start_us, stop_us, why):
     with pytest.raises(BadInput, match=why):
         check_interval(start_us, stop_us, now_us=3)
-
-
-@pytest.mark.parametrize(
-    ("a", "b", "shared"),
-    [
-        ((0, 10), (10, 20), False),
-        ((0, 10), (9, 20), True),
-        ((0, 10), (2, 3), True),
-        ((0, None), (5, 6), True),
-        ((5, None), (0, 5), False),
-        ((5, None), (0, None), True),
-        ((5, 5), (0, 10), False),
-        ((5, 5), (0, None), False),
-    ],
-)
-def test_entries_that_share_time(a, b, shared):
-    assert overlaps(*a, *b) is shared
-    assert overlaps(*b, *a) is shared
-
-
-@given(TIMES, ENDS, TIMES, ENDS)
-def test_sharing_time_means_sharing_an_instant(a_start, a_length, b_start, b_length):
-    a_stop = None if a_length is None else a_start + a_length
-    b_stop = None if b_length is None else b_start + b_length
-    a = set(range(a_start, 99 if a_stop is None else a_stop))
-    b = set(range(b_start, 99 if b_stop is None else b_stop))
-
-    assert overlaps(a_start, a_stop, b_start, b_stop) is bool(a & b)

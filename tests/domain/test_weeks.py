@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bench.domain.durations import HOUR_US
-from bench.domain.weeks import IsoWeek, day_bounds_us, local_day, split_by_day, zone_named
+from bench.domain.weeks import IsoWeek, day_bounds_us, local_day, zone_named
 from bench.errors import BadInput
 
 DAY_US = 24 * HOUR_US
@@ -31,20 +31,7 @@ ZONES = st.sampled_from(
 )
 # 1910 to 2100: local mean times, date lines crossed and rules yet to come are all in.
 INSTANTS = st.integers(min_value=-1_893_456_000_000_000, max_value=4_102_444_800_000_000)
-LENGTHS = st.integers(min_value=0, max_value=20 * DAY_US)
 DAYS = st.dates(date(1910, 1, 1), date(2100, 1, 1))
-
-
-@given(INSTANTS, LENGTHS, ZONES)
-def test_the_parts_of_an_interval_add_up_and_lie_in_their_days(start_us, length_us, zone):
-    stop_us = start_us + length_us
-    parts = split_by_day(start_us, stop_us, zone)
-
-    assert sum(part for _, part in parts) == length_us
-    assert [day for day, _ in parts] == sorted({day for day, _ in parts})
-    for day, part in parts:
-        low_us, high_us = day_bounds_us(day, zone)
-        assert part == min(stop_us, high_us) - max(start_us, low_us) > 0
 
 
 @given(INSTANTS, ZONES)
@@ -74,25 +61,6 @@ def test_weeks_back_and_forth(day, n):
     assert week.next(n).previous(n) == week
     assert (week.next(n).days()[0] - week.days()[0]).days == 7 * n
     assert n == 0 or week.previous(n) < week < week.next(n)
-
-
-def test_no_time_touches_no_day():
-    assert split_by_day(5, 5, "UTC") == ()
-
-
-def test_an_interval_that_runs_backwards_is_refused():
-    with pytest.raises(BadInput, match="stop lies before the start"):
-        split_by_day(5, 4, "UTC")
-
-
-def test_microseconds_at_midnight():
-    midnight_us, _ = day_bounds_us(date(2026, 11, 25), "Europe/Berlin")
-
-    assert split_by_day(midnight_us - 1, midnight_us + 2, "Europe/Berlin") == (
-        (date(2026, 11, 24), 1),
-        (date(2026, 11, 25), 2),
-    )
-    assert split_by_day(midnight_us - 3, midnight_us, "Europe/Berlin") == ((date(2026, 11, 24), 3),)
 
 
 def test_minutes_that_come_again_after_midnight_stay_with_the_day_begun():

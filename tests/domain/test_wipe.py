@@ -1,4 +1,4 @@
-"""Methods, results, sanitize progress; what counts as wiped."""
+"""Methods and results; what counts as wiped."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from bench.domain.wipe import FAILED, METHODS, NOT_VERIFIED, PASSED, check_method, check_result, sprog_percent
+from bench.domain.wipe import FAILED, METHODS, NOT_VERIFIED, PASSED, check_method, check_result
 from bench.errors import BadInput
 from bench.views.drives import DriveLine, DriveSheet, UnwipedReason, WipeLine
 from tests.wipes import DRIVE, WIPE
@@ -29,20 +29,6 @@ def test_a_verification_passes_or_fails() -> None:
     for wrong in ("", NOT_VERIFIED, "maybe"):
         with pytest.raises(BadInput, match="passed or failed"):
             check_result(wrong)
-
-
-@pytest.mark.parametrize(
-    ("sprog", "percent"),
-    [(0, 0.0), (32_768, 50.0), (16_384, 25.0), (65_535, 100 * 65_535 / 65_536)],  # libnvme: SPROG / 65536
-)
-def test_sanitize_progress(sprog: int, percent: float) -> None:
-    assert sprog_percent(sprog) == percent
-
-
-@pytest.mark.parametrize("sprog", [-1, 65_536])
-def test_sanitize_progress_has_two_bytes(sprog: int) -> None:
-    with pytest.raises(BadInput):
-        sprog_percent(sprog)
 
 
 @pytest.mark.parametrize(

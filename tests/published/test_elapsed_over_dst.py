@@ -14,7 +14,18 @@ from dateutil import tz as other_reader
 from bench.domain.durations import HOUR_US
 from bench.domain.localtime import instant_of, iso_local
 from bench.domain.timers import elapsed_us
-from bench.domain.weeks import IsoWeek, day_bounds_us, local_day, split_by_day
+from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
+
+
+def by_day(start_us, stop_us, zone):
+    """The days an interval touches, each with its part: cut at their bounds, as the week cuts them."""
+    parts, day = [], local_day(start_us, zone)
+    while (low_us := day_bounds_us(day, zone)[0]) < stop_us:
+        part_us = min(stop_us, day_bounds_us(day, zone)[1]) - max(start_us, low_us)
+        if part_us > 0:
+            parts.append((day, part_us))
+        day += timedelta(days=1)
+    return parts
 
 
 def instant(written: str) -> int:
@@ -50,7 +61,7 @@ def instant(written: str) -> int:
 )
 def test_elapsed_and_its_days(zone, start, stop, hours, parts):
     start_us, stop_us = instant(start), instant(stop)
-    split = split_by_day(start_us, stop_us, zone)
+    split = by_day(start_us, stop_us, zone)
 
     assert elapsed_us(start_us, stop_us) == hours * HOUR_US
     assert [part for _, part in split] == [part * HOUR_US for part in parts]
@@ -116,13 +127,13 @@ def test_hours_of_a_week(zone, week, hours):
     start_us, stop_us = IsoWeek.parse(week).bounds_us(zone)
 
     assert stop_us - start_us == hours * HOUR_US
-    assert sum(part for _, part in split_by_day(start_us, stop_us, zone)) == hours * HOUR_US
+    assert sum(part for _, part in by_day(start_us, stop_us, zone)) == hours * HOUR_US
 
 
 def test_an_entry_across_the_end_of_a_week_is_cut_there():
     # Berlin, from Saturday 22:00 over the lost hour and the end of W13 to Monday 02:00.
     start_us, stop_us = instant("2026-03-28T22:00+01:00"), instant("2026-03-30T02:00+02:00")
-    split = split_by_day(start_us, stop_us, "Europe/Berlin")
+    split = by_day(start_us, stop_us, "Europe/Berlin")
     by_week = {}
     for day, part in split:
         by_week[str(IsoWeek.of(day))] = by_week.get(str(IsoWeek.of(day)), 0) + part

@@ -122,7 +122,6 @@ PRINTED: dict[str, tuple[float, str]] = {
     "drive.state_from_percent": (80, OURS),
     "drive.most_years": (20, OURS),
     "drive.warranty_years": (5, OURS),
-    "drive.sanitize_whole": (2**16, "NVM Express base specification: SPROG is a fraction with 65,536 below"),
     **{
         f"colour.{space}.{primary}_{axis}": (value, source)
         for space, source, printed in (

@@ -41,11 +41,6 @@ def watt_hours(mah: float, volts: float) -> float:
     return positive(mah, "The capacity") / 1000 * positive(volts, "The voltage")
 
 
-def milliampere_hours(wh: float, volts: float) -> float:
-    """Milliampere-hours from watt-hours and nominal volts: the inverse of `watt_hours`."""
-    return positive(wh, "The energy") / positive(volts, "The voltage") * 1000
-
-
 def below_small_battery_lines(battery_wh: float, cell_wh: float) -> bool:
     """Whether cell and battery stand within the lines of the relaxed transport rules; the line is within."""
     return (

@@ -30,7 +30,6 @@ THICK_CABLE_A = LIMITS["usb.thick_cable_a"].value
 _STEPS = tuple((LIMITS[f"usb.watts_{n}"].value, LIMITS[f"usb.volts_{n}"].value) for n in range(1, 8))
 _STANDARD, (MOST_STANDARD_W, TOP_STANDARD_V), _EXTENDED = _STEPS[:3], _STEPS[3], _STEPS[4:]
 MOST_EXTENDED_W, TOP_EXTENDED_V = _STEPS[-1]
-MOST_THIN_W = THIN_CABLE_A * TOP_STANDARD_V
 
 
 class Cable(NamedTuple):

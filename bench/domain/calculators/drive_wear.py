@@ -81,12 +81,6 @@ def drive_writes_a_day(rated_tb: float, capacity_tb: float, warranty_years: floa
     return positive(rated_tb, "The rating") / positive(capacity_tb, "The capacity") / days
 
 
-def rated_terabytes(writes_a_day: float, capacity_tb: float, warranty_years: float) -> float:
-    """Rated terabytes from full drive writes a day: the inverse of `drive_writes_a_day`."""
-    days = positive(warranty_years, "The warranty") * DAYS_A_YEAR
-    return positive(writes_a_day, "The writes a day") * positive(capacity_tb, "The capacity") * days
-
-
 def _written(figures: Figures) -> tuple[Answer, ...]:
     written = terabytes_written(int(figures["units"]))
     sure = f"exact, {DATA_UNIT_BYTES:,} bytes a unit"

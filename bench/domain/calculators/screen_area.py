@@ -39,11 +39,6 @@ def pixels_an_inch(width_px: int, height_px: int, diagonal_in: float) -> float:
     return diagonal_px / positive(diagonal_in, "The diagonal")
 
 
-def diagonal_inches(width_px: int, height_px: int, pixels_inch: float) -> float:
-    """The diagonal in inches from pixels an inch: the inverse of `pixels_an_inch`."""
-    return pixels_an_inch(width_px, height_px, pixels_inch)
-
-
 def area(corners: Sequence[Point]) -> float:
     """The area of a polygon given by its corners in order (shoelace formula), never negative."""
     return abs(_signed_area(corners))

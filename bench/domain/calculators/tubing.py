@@ -83,11 +83,6 @@ def cut_length_mm(finished_mm: float, shrink_percent: float) -> float:
     )
 
 
-def finished_length_mm(cut_mm: float, shrink_percent: float) -> float:
-    """What a piece becomes in length once shrunk: cut * (1 - shrink)."""
-    return positive(cut_mm, "The length") * (1 - share_below_all(shrink_percent, "The shrink"))
-
-
 def ratio_needed(over_mm: float, cable_mm: float, clearance_percent: float) -> float:
     """The least shrink ratio, to one, that could both pass over and grip."""
     room_mm = positive(over_mm, "The widest part") * (
@@ -100,11 +95,6 @@ def build_up_mm(over_mm: float, clearance_percent: float) -> float | None:
     """What the cable must come to be thicker than for some size to grip; None if no size passes over."""
     passing = [tube.recovered_mm for tube in SIZES if passes_over(tube, over_mm, clearance_percent)]
     return min(passing, default=None)
-
-
-def _room_mm(over_mm: float, clearance_percent: float) -> float:
-    clearance = not_negative(clearance_percent, "The clearance") / 100
-    return positive(over_mm, "The widest part") * (1 + clearance)
 
 
 def _sizes(figures: Figures) -> tuple[Answer, ...]:

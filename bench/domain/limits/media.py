@@ -1,13 +1,10 @@
-"""Drives: the fields of their logs, when a figure is stated, and the progress of a sanitize."""
+"""Drives: the fields of their logs, and when a figure is stated."""
 
 from __future__ import annotations
 
 from bench.domain.limits.record import PRACTICE, Source, by_id
 
 NVME = Source("NVM Express base specification, SMART / Health Information log 02h", "as in public headers")
-SANITIZE = Source(
-    "NVM Express base specification, Sanitize Status log 81h, as in libnvme", "as in public headers"
-)
 
 LIMITS = by_id(
     NVME.of("drive.data_unit_bytes", 512_000, "bytes"),
@@ -16,5 +13,4 @@ LIMITS = by_id(
     PRACTICE.of("drive.state_from_percent", 80, "%"),
     PRACTICE.of("drive.most_years", 20, "years"),
     PRACTICE.of("drive.warranty_years", 5, "years"),
-    SANITIZE.of("drive.sanitize_whole", 65_536),
 )

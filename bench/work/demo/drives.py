@@ -16,7 +16,6 @@ from bench.work.waivers import LOOKED
 
 LOOKED_OVER = "look over"
 WIPED_AT = "wipe the drive, keep the record"
-FITTED_AT = "fit the drive"
 READ_AFTER = "readings after"
 LISTED_AT = "listed"
 GIGABYTE = 10**9

@@ -8,7 +8,6 @@ from bench.domain.calculators.drive_wear import percent_left
 from bench.domain.condition.drive_verdicts import drive_findings
 from bench.domain.condition.figures import shown
 from bench.domain.condition.finding import ACT, FINE, STATE
-from bench.domain.wipe import sprog_percent
 from bench.errors import BadInput
 
 
@@ -28,11 +27,3 @@ def test_what_one_byte_cannot_say_is_refused() -> None:
 
 def test_written_units_are_thousands_of_512_bytes() -> None:
     assert shown("data_units_written", 62_786_553) == "32.15 TB"
-
-
-def test_a_sanitize_is_half_done_at_half_of_65536() -> None:
-    # libnvme: progress is SPROG over 65,536.
-    assert sprog_percent(32_768) == 50
-    assert sprog_percent(65_535) < 100
-    with pytest.raises(BadInput):
-        sprog_percent(65_536)
