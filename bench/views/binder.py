@@ -68,10 +68,10 @@ class Groups(Query[Record]):
         """The records of each value of the first column, in the order of the rows; none for any other."""
         cursor = connection.execute(self.text, asked)
         fill = self._filled_by(cursor)
-        groups: defaultdict[Any, tuple[Record, ...]] = defaultdict(tuple)
+        groups: defaultdict[Any, list[Record]] = defaultdict(list)
         for key, *values in cursor:
-            groups[key] += (fill(values),)
-        return groups
+            groups[key].append(fill(values))
+        return defaultdict(tuple, {key: tuple(records) for key, records in groups.items()})
 
     def columns(self, cursor: sqlite3.Cursor) -> list[str]:
         """The names of the columns but the first."""
