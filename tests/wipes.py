@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from bench.views.drives import Certificate, DriveLine, WipeLine
+from bench.views.certificate import Certificate
+from bench.views.drives import DriveLine, WipeLine
 from tests.clocks import WEDNESDAY_MORNING_US
 
 WIPE = WipeLine(

@@ -160,7 +160,7 @@ def certificate(
 ) -> None:
     """Print the certificate of sanitization of a drive."""
     from bench.reports.forms import certificate_forms
-    from bench.views.drives import read_certificate
+    from bench.views.certificate import read_certificate
 
     desk = desk_for(ctx)
     chosen = _drive_of(desk, which)

@@ -14,7 +14,7 @@ from bench.domain.localtime import local_datetime
 from bench.domain.text import for_display
 from bench.errors import BadInput
 from bench.reports.certificate import TITLE, certificate_sections, headlines, notes
-from bench.views.drives import Certificate
+from bench.views.certificate import Certificate
 
 if TYPE_CHECKING:
     from fpdf import FPDF

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
+from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import MISSING, Field, fields
 from datetime import date
@@ -52,8 +53,29 @@ class Query(Generic[Record]):
 
     def _filled_by(self, cursor: sqlite3.Cursor) -> Callable[[Sequence[Any]], Record]:
         if self._fill is None:
-            self._fill = _filler(self.record, [column[0] for column in cursor.description], self._own)
+            self._fill = _filler(self.record, self.columns(cursor), self._own)
         return self._fill
+
+    def columns(self, cursor: sqlite3.Cursor) -> list[str]:
+        """The names of the columns that fill a record, of a cursor that has run the text."""
+        return _names(cursor)
+
+
+class Groups(Query[Record]):
+    """An SQL text whose first column is no field of the record: it says to what the record belongs."""
+
+    def by_key(self, connection: sqlite3.Connection, **asked: object) -> defaultdict[Any, tuple[Record, ...]]:
+        """The records of each value of the first column, in the order of the rows; none for any other."""
+        cursor = connection.execute(self.text, asked)
+        fill = self._filled_by(cursor)
+        groups: defaultdict[Any, list[Record]] = defaultdict(list)
+        for key, *values in cursor:
+            groups[key].append(fill(values))
+        return defaultdict(tuple, {key: tuple(records) for key, records in groups.items()})
+
+    def columns(self, cursor: sqlite3.Cursor) -> list[str]:
+        """The names of the columns but the first."""
+        return _names(cursor)[1:]
 
 
 def value(connection: sqlite3.Connection, text: str, **asked: object) -> Any:
@@ -70,8 +92,12 @@ def pairs(connection: sqlite3.Connection, text: str, **asked: object) -> dict[An
 def by_column(connection: sqlite3.Connection, text: str, **asked: object) -> Iterator[dict[str, Any]]:
     """Each row as values by the names of its columns, where a text is not of one record's shape."""
     cursor = connection.execute(text, asked)
-    columns = [column[0] for column in cursor.description]
+    columns = _names(cursor)
     return (dict(zip(columns, row, strict=True)) for row in cursor)
+
+
+def _names(cursor: sqlite3.Cursor) -> list[str]:
+    return [column[0] for column in cursor.description]
 
 
 def misfits(record: Any, columns: Sequence[str]) -> list[str]:

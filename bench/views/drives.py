@@ -1,4 +1,4 @@
-"""Drives in a unit or on the shelf, their wipes, what was said for going without one, and certificates."""
+"""Drives in a unit or on the shelf, their wipes, and what was said for going without one."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ from bench.desk import Desk
 from bench.domain.holding import MATTERS, NO_DRIVE, WIPE
 from bench.domain.owned import outside_until_us
 from bench.domain.wipe import ENDED, PASSED, counts
-from bench.errors import NotFound, Refused
-from bench.views.binder import Query, value
+from bench.errors import NotFound
+from bench.views.binder import Query
 from bench.views.particulars import Particulars, particulars
 from bench.views.shop import facts
 
@@ -135,17 +135,6 @@ class DriveSheet:
 
 
 @dataclass(frozen=True, slots=True)
-class Certificate:
-    """A drive with one passed wipe, as certified by the shop on the day it was printed."""
-
-    drive: DriveLine
-    wipe: WipeLine
-    shop: str
-    zone: str
-    issued_us: int
-
-
-@dataclass(frozen=True, slots=True)
 class _Drive:
     """A drive as its row tells it. `outside_us`, `came_us`, `bought_on`: see `domain.owned`."""
 
@@ -200,8 +189,6 @@ _WIPES = Query(
     ),
 )
 
-_DRIVE_OF_WIPE = "SELECT drive_id FROM wipe WHERE id = :wipe_id AND removed = 0"
-
 _REASONS = Query(
     UnwipedReason,
     """
@@ -222,36 +209,12 @@ def read_drives(desk: Desk, unit_id: int | None) -> DriveSheet:
 def read_drive(desk: Desk, drive_id: int) -> DriveLine:
     """One drive with its wipes, wherever it is. NotFound when there is no such drive."""
     with desk.store.read() as connection:
-        drive = _drive(connection, drive_id)
+        drive = drive_of(connection, drive_id)
     if drive is None:
         raise NotFound(
             f"There is no drive with number {drive_id}.", "Look it up again; it may have been removed."
         )
     return drive
-
-
-def read_certificate(desk: Desk, wipe_id: int) -> Certificate:
-    """What the certificate of a wipe says. Refused unless its verification passed."""
-    now_us = desk.clock.now_us()
-    with desk.store.read() as connection:
-        drive = _drive(connection, value(connection, _DRIVE_OF_WIPE, wipe_id=wipe_id))
-        shop = facts(connection)
-    if drive is None:
-        raise NotFound(
-            f"There is no wipe with number {wipe_id}.", "Look it up again; it may have been removed."
-        )
-    wipe = next(one for one in drive.wipes if one.wipe_id == wipe_id)
-    if wipe.result != PASSED:
-        raise Refused(
-            f"That wipe of {drive.name} is {wipe.result}: there is nothing to certify.",
-            "Record a verification that passed first.",
-        )
-    if not drive.counts(wipe):
-        raise Refused(
-            f"Someone outside the shop had {drive.name} after that wipe: it certifies nothing any more.",
-            "Wipe it again and record that.",
-        )
-    return Certificate(drive, wipe, shop.name, shop.zone, now_us)
 
 
 def drives_in(connection: sqlite3.Connection, unit_id: int | None) -> DriveSheet:
@@ -273,6 +236,12 @@ def drives_in(connection: sqlite3.Connection, unit_id: int | None) -> DriveSheet
     )
 
 
+def drive_of(connection: sqlite3.Connection, drive_id: int | None) -> DriveLine | None:
+    """One drive with its wipes, within a snapshot that other reads share; None for none."""
+    drive = _ONE.first(connection, drive_id=drive_id)
+    return _line(drive, _WIPES_OF_ONE.all(connection, drive_id=drive_id)) if drive is not None else None
+
+
 def reasons_of(connection: sqlite3.Connection, unit: Particulars) -> tuple[UnwipedReason, ...]:
     """The reasons of a unit that still answer, the newest first, each with what it still covers."""
     held = unit.condition
@@ -281,12 +250,6 @@ def reasons_of(connection: sqlite3.Connection, unit: Particulars) -> tuple[Unwip
         for said in _REASONS.each(connection, unit_id=unit.unit_id)
     )
     return tuple(reason for reason in found if reason.covers)
-
-
-def _drive(connection: sqlite3.Connection, drive_id: int | None) -> DriveLine | None:
-    """One drive with its wipes; None when there is no such drive."""
-    drive = _ONE.first(connection, drive_id=drive_id)
-    return _line(drive, _WIPES_OF_ONE.all(connection, drive_id=drive_id)) if drive is not None else None
 
 
 def _line(drive: _Drive, wipes: tuple[WipeLine, ...]) -> DriveLine:

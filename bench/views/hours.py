@@ -49,15 +49,6 @@ class WorkedOn:
     us: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Total:
-    """Microseconds worked by all."""
-
-    number: int
-    attended: bool
-    us: int
-
-
 # A day is written out: an index over some rows is used only where the text names its condition.
 # Of the running and the long ones the index is named: left alone, SQLite seeks among all that started before.
 PARTS = """
@@ -83,14 +74,6 @@ part(number, task_id, person_id, attended, us) AS (
 )
 """
 
-_TOTALS = Query(
-    _Total,
-    """
-{parts}
-SELECT number, attended, SUM(us) AS us FROM part GROUP BY number, attended
-""".replace("{parts}", PARTS),
-)
-
 _BY_PERSON = Query(
     Worked,
     """
@@ -108,12 +91,6 @@ FROM part JOIN task ON task.id = part.task_id
 GROUP BY part.number, part.attended, task.stage_id, part.person_id, task.name
 """.replace("{parts}", PARTS),
 )
-
-
-def totals(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> dict[tuple[int, bool], int]:
-    """Microseconds worked within each span, by its place in `spans` and attended or not."""
-    rows = _TOTALS.each(connection, spans=in_text(spans), now=now_us)
-    return {(row.number, row.attended): row.us for row in rows}
 
 
 def by_person(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> tuple[Worked, ...]:

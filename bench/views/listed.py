@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from bench.views.binder import Query
+from bench.views.binder import Groups, Query
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +27,6 @@ class ListedDrive:
     """A drive in such a unit with its newest wipe, if any. When it was outside: see `domain.owned`."""
 
     drive_id: int
-    unit_id: int
     name: str
     outside_us: int | None
     came_us: int | None
@@ -38,11 +38,10 @@ class ListedDrive:
 
 @dataclass(frozen=True, slots=True)
 class ListedReason:
-    """What was said of such a unit for listing it all the same. `covers`: parted by spaces."""
+    """What was said of such a unit for listing it all the same."""
 
-    unit_id: int
     at_us: int
-    covers: str
+    covers: tuple[str, ...]
 
 
 # As bench/work/wiped.py asks it of a stage: from the first stage that lists on. A way out at which nothing is
@@ -67,10 +66,10 @@ AND (stage.final = 0 OR COALESCE(way.way, 'sold') NOT IN ('handed back', 'kept')
 """,
 )
 
-_DRIVES = Query(
+_DRIVES = Groups(
     ListedDrive,
     """
-SELECT drive.id AS drive_id, drive.unit_id, TRIM(drive.model || ' ' || drive.serial) AS name,
+SELECT drive.unit_id, drive.id AS drive_id, TRIM(drive.model || ' ' || drive.serial) AS name,
        drive.outside_us, came.added_us AS came_us, purchase.bought_on, shop.zone, wipe.result, wipe.wiped_us
 FROM drive CROSS JOIN shop LEFT JOIN unit AS came ON came.id = drive.came_in_unit_id
 LEFT JOIN purchase ON purchase.unit_id = drive.came_in_unit_id
@@ -81,12 +80,13 @@ WHERE drive.unit_id IN (SELECT value FROM json_each(:units)) AND drive.removed =
 """,
 )
 
-_REASONS = Query(
+_REASONS = Groups(
     ListedReason,
     """
 SELECT unit_id, at_us, covers FROM unwiped
 WHERE unit_id IN (SELECT value FROM json_each(:units)) AND removed = 0
 """,
+    covers=lambda matters: tuple(matters.split()),
 )
 
 
@@ -95,11 +95,11 @@ def units(connection: sqlite3.Connection, numbers: str) -> tuple[ListedUnit, ...
     return _UNITS.all(connection, units=numbers)
 
 
-def drives(connection: sqlite3.Connection, numbers: str) -> tuple[ListedDrive, ...]:
-    """The drives in these units, each with its newest wipe."""
-    return _DRIVES.all(connection, units=numbers)
+def drives(connection: sqlite3.Connection, numbers: str) -> Mapping[int, tuple[ListedDrive, ...]]:
+    """The drives in each of these units, each with its newest wipe."""
+    return _DRIVES.by_key(connection, units=numbers)
 
 
-def reasons(connection: sqlite3.Connection, numbers: str) -> tuple[ListedReason, ...]:
-    """What was said of these units for listing them all the same."""
-    return _REASONS.all(connection, units=numbers)
+def reasons(connection: sqlite3.Connection, numbers: str) -> Mapping[int, tuple[ListedReason, ...]]:
+    """What was said of each of these units for listing it all the same."""
+    return _REASONS.by_key(connection, units=numbers)

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import sqlite3
-from collections import defaultdict
 from dataclasses import dataclass, field, replace
 
 from bench.desk import Desk
 from bench.errors import NotFound
-from bench.views.binder import Query, value
+from bench.views.binder import Groups, Query, value
 from bench.views.standing import IN_QUEUE
 
 
@@ -69,17 +68,6 @@ class RouteSheet:
         return sum(task.estimate_minutes for task in self.tasks if task.unattended)
 
 
-@dataclass(frozen=True, slots=True)
-class _Taken:
-    """What one of a route's tasks takes."""
-
-    route_task_id: int
-    consumable_id: int
-    name: str
-    base_unit: str
-    quantity: int
-
-
 _ROUTES = Query(
     RouteLine,
     """
@@ -106,8 +94,8 @@ ORDER BY stage.position, task.position, task.id
 """,
 )
 
-_USES = Query(
-    _Taken,
+_USES = Groups(
+    RouteTaskUse,
     """
 SELECT route_use.route_task_id, consumable.id AS consumable_id, consumable.name, consumable.base_unit,
        route_use.quantity
@@ -141,8 +129,6 @@ def sheet(connection: sqlite3.Connection, route_id: int) -> RouteSheet | None:
     name = value(connection, _NAME, route_id=route_id)
     if name is None:
         return None
-    uses: defaultdict[int, tuple[RouteTaskUse, ...]] = defaultdict(tuple)
-    for use in _USES.each(connection, route_id=route_id):
-        uses[use.route_task_id] += (RouteTaskUse(use.consumable_id, use.name, use.base_unit, use.quantity),)
+    uses = _USES.by_key(connection, route_id=route_id)
     tasks = _TASKS.each(connection, route_id=route_id)
     return RouteSheet(route_id, name, tuple(replace(task, uses=uses[task.route_task_id]) for task in tasks))

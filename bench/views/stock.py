@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -13,7 +12,7 @@ from bench.domain.layers import Layer
 from bench.domain.stock_levels import LOOK_BACK_DAYS, Level, StockLine, stock_line
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.errors import NotFound
-from bench.views.binder import Query
+from bench.views.binder import Groups, Query
 from bench.views.shop import facts
 
 MOST_MOVEMENTS = 500
@@ -61,7 +60,6 @@ class StockBook:
 class _Use:
     """Thousandths issued of a consumable on one of the days asked for, by its number."""
 
-    consumable_id: int
     day: int
     quantity: int
 
@@ -70,7 +68,6 @@ class _Use:
 class _Left:
     """What remains of a receipt. One without a date of its own expires by the consumable's shelf life."""
 
-    consumable_id: int
     layer_id: int
     quantity: int
     cost_minor: int
@@ -118,7 +115,7 @@ FROM level ORDER BY level.id
 )
 
 # Day by day down the index on (consumable, instant): older movements are not touched.
-_DAILY_USE = Query(
+_DAILY_USE = Groups(
     _Use,
     """
 WITH day(number, lo, hi) AS MATERIALIZED (
@@ -133,7 +130,7 @@ GROUP BY movement.consumable_id, day.number
 """.replace("{not_reversed}", NOT_REVERSED),
 )
 
-_LAYERS = Query(
+_LAYERS = Groups(
     _Left,
     """
 SELECT consumable.id AS consumable_id, balance.layer_id, balance.quantity, balance.cost_minor, movement.at_us,
@@ -196,13 +193,11 @@ def stock_lines(
     zone = facts(connection).zone
     today = local_day(now_us, zone)
     days = [day_bounds_us(today - timedelta(days=back), zone) for back in range(LOOK_BACK_DAYS)]
-    used: defaultdict[int, dict[int, int]] = defaultdict(dict)
-    for use in _DAILY_USE.each(connection, id=consumable_id, days=json.dumps(days)):
-        used[use.consumable_id][use.day] = use.quantity
+    used = _DAILY_USE.by_key(connection, id=consumable_id, days=json.dumps(days))
     left = layers(connection, zone, consumable_id)
     lines = []
     for level in _LEVELS.each(connection, id=consumable_id):
-        by_day = used[level.consumable_id]
+        by_day = {use.day: use.quantity for use in used[level.consumable_id]}
         daily = [by_day.get(back, 0) for back in range(_days_known(level, now_us, zone))]
         lines.append(stock_line(level, daily, left.get(level.consumable_id, ()), today))
     return lines
@@ -212,10 +207,8 @@ def layers(
     connection: sqlite3.Connection, zone: str, consumable_id: int | None = None
 ) -> dict[int, tuple[Layer, ...]]:
     """What remains of each receipt, by consumable, in the order in which they were booked."""
-    left: dict[int, tuple[Layer, ...]] = {}
-    for row in _LAYERS.each(connection, id=consumable_id):
-        left[row.consumable_id] = (*left.get(row.consumable_id, ()), row.layer(zone))
-    return left
+    left = _LAYERS.by_key(connection, id=consumable_id)
+    return {number: tuple(one.layer(zone) for one in rest) for number, rest in left.items()}
 
 
 def _days_known(level: Level, now_us: int, zone: str) -> int:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import sqlite3
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from bench.desk import Desk
 from bench.domain.holding import Condition, is_test
-from bench.views.binder import Query
+from bench.views.binder import Groups, Query
 from bench.views.covers import OPENS
 from bench.views.particulars import Particulars
 from bench.views.stock import ON_HAND
@@ -45,48 +45,14 @@ class TaskLine:
     lid_off: bool
     state: str
     spent_us: int
-    running: tuple[Running, ...]
-    uses: tuple[Use, ...]
+    running: tuple[Running, ...] = field(default=(), kw_only=True)
+    uses: tuple[Use, ...] = field(default=(), kw_only=True)
     ended_us: int | None
     skip_reason: str | None
     opens: bool = False
     cover_on: bool = False
     hazard: str = ""
     holds: bool = True
-
-
-@dataclass(frozen=True, slots=True)
-class _Task:
-    """A task as its own row and its entries tell it."""
-
-    task_id: int
-    stage_id: int
-    stage: str
-    position: int
-    name: str
-    estimate_minutes: int
-    unattended: bool
-    lid_off: bool
-    state: str
-    spent_us: int
-    ended_us: int | None
-    skip_reason: str | None
-    opens: bool
-    cover_on: bool
-    hazard: str
-
-
-@dataclass(frozen=True, slots=True)
-class _TaskUse:
-    """What one of the tasks takes."""
-
-    task_id: int
-    consumable_id: int
-    name: str
-    base_unit: str
-    quantity: int
-    on_hand: int
-    hazard: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +66,7 @@ class _Stage:
 
 
 _TASKS = Query(
-    _Task,
+    TaskLine,
     """
 SELECT task.id AS task_id, task.stage_id, stage.name AS stage, task.position, task.name,
        task.estimate_minutes, task.unattended, task.lid_off, task.state,
@@ -113,8 +79,8 @@ GROUP BY task.id ORDER BY stage.position, task.position, task.id
 """.replace("{opens}", OPENS),
 )
 
-_USES = Query(
-    _TaskUse,
+_USES = Groups(
+    Use,
     """
 SELECT task_use.task_id, consumable.id AS consumable_id, consumable.name, consumable.base_unit,
        task_use.quantity, {on_hand} AS on_hand, consumable.hazard
@@ -165,36 +131,19 @@ def tasks_of(connection: sqlite3.Connection, unit: Particulars) -> tuple[TaskLin
     timers: defaultdict[int, tuple[Running, ...]] = defaultdict(tuple)
     for timer in running(connection):
         timers[timer.task_id] += (timer,)
-    uses: defaultdict[int, tuple[Use, ...]] = defaultdict(tuple)
-    for use in _USES.each(connection, unit_id=unit.unit_id):
-        taken = Use(use.consumable_id, use.name, use.base_unit, use.quantity, use.on_hand, use.hazard)
-        uses[use.task_id] += (taken,)
+    uses = _USES.by_key(connection, unit_id=unit.unit_id)
     return tuple(
-        TaskLine(
-            task_id=task.task_id,
-            stage_id=task.stage_id,
-            stage=task.stage,
-            position=task.position,
-            name=task.name,
-            estimate_minutes=task.estimate_minutes,
-            unattended=task.unattended,
-            lid_off=task.lid_off,
-            state=task.state,
-            spent_us=task.spent_us,
+        replace(
+            task,
             running=timers[task.task_id],
             uses=uses[task.task_id],
-            ended_us=task.ended_us,
-            skip_reason=task.skip_reason,
-            opens=task.opens,
-            cover_on=task.cover_on,
-            hazard=task.hazard,
             holds=_holds(task, after_cover, unit.condition),
         )
         for task in _TASKS.each(connection, unit_id=unit.unit_id)
     )
 
 
-def _holds(task: _Task, after_cover: set[int], condition: Condition) -> bool:
+def _holds(task: TaskLine, after_cover: set[int], condition: Condition) -> bool:
     """Whether it need not be done again: all but a test of the closed unit that its condition has ended."""
     if task.state != "done" or task.ended_us is None:
         return True

@@ -15,7 +15,7 @@ from bench.domain.ways_out import Repairs
 from bench.domain.weeks import IsoWeek, day_bounds_us
 from bench.views.binder import Query, pairs
 from bench.views.entries import EntryLine, in_span
-from bench.views.hours import DayHours, WorkedOn, by_task, totals
+from bench.views.hours import DayHours, WorkedOn, by_person, by_task
 from bench.views.shop import facts
 from bench.views.units_sold import read_repairs, units_sold
 
@@ -216,10 +216,10 @@ def _earlier(
 ) -> tuple[WeekTotal, ...]:
     if not weeks:
         return ()
-    us = totals(connection, [week.bounds_us(zone) for week in weeks], now_us)
+    worked = by_person(connection, [week.bounds_us(zone) for week in weeks], now_us)
+    sums = _sums((one.number, one.attended, one.us) for one in worked)
     return tuple(
-        WeekTotal(week, us.get((number, True), 0), us.get((number, False), 0))
-        for number, week in enumerate(weeks)
+        WeekTotal(week, sums[number, True], sums[number, False]) for number, week in enumerate(weeks)
     )
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections import defaultdict
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
@@ -60,12 +59,7 @@ def unready(connection: sqlite3.Connection, unit_ids: Collection[int]) -> Iterat
     if not listed:
         return
     numbers = json.dumps([unit.unit_id for unit in listed])
-    drives: defaultdict[int, list[ListedDrive]] = defaultdict(list)
-    for drive in reads.drives(connection, numbers):
-        drives[drive.unit_id].append(drive)
-    reasons: defaultdict[int, list[ListedReason]] = defaultdict(list)
-    for reason in reads.reasons(connection, numbers):
-        reasons[reason.unit_id].append(reason)
+    drives, reasons = reads.drives(connection, numbers), reads.reasons(connection, numbers)
     for unit in listed:
         answered = _answered(unit, reasons[unit.unit_id])
         for drive_id, name in _wanting(drives[unit.unit_id], answered):
@@ -92,7 +86,7 @@ def standing(connection: sqlite3.Connection, unit_ids: Collection[int]) -> Itera
     return (one for one in unready(connection, unit_ids) if (one.drive_id if one.out else not one.held))
 
 
-def _wanting(drives: list[ListedDrive], answered: frozenset[str]) -> Iterator[tuple[int, str]]:
+def _wanting(drives: tuple[ListedDrive, ...], answered: frozenset[str]) -> Iterator[tuple[int, str]]:
     if not drives and NO_DRIVE not in answered:
         yield 0, ""
     for drive in drives if WIPE not in answered else ():
@@ -105,11 +99,8 @@ def _wanting(drives: list[ListedDrive], answered: frozenset[str]) -> Iterator[tu
             yield drive.drive_id, drive.name
 
 
-def _answered(unit: ListedUnit, reasons: list[ListedReason]) -> frozenset[str]:
+def _answered(unit: ListedUnit, reasons: tuple[ListedReason, ...]) -> frozenset[str]:
     held = condition_of(unit.opened_us, unit.back_us)
     return frozenset(
-        matter
-        for reason in reasons
-        for matter in reason.covers.split()
-        if held.still_answers(matter, reason.at_us)
+        matter for reason in reasons for matter in reason.covers if held.still_answers(matter, reason.at_us)
     )

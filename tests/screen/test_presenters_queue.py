@@ -175,7 +175,7 @@ def test_a_tasks_timer_is_ones_own_or_nobodys() -> None:
     from bench.views.tasks import TaskLine
 
     theirs = replace(RUNNING, person_id=2)
-    task = TaskLine(11, 1, "opened", 1, "dust", 10, False, True, "todo", 0, (theirs,), (), None, None)
+    task = TaskLine(11, 1, "opened", 1, "dust", 10, False, True, "todo", 0, None, None, running=(theirs,))
     assert entry_of_task(task, 1) is None
     assert entry_of_task(task, 2) is theirs
     alone = replace(theirs, attended=False)

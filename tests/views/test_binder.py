@@ -15,7 +15,7 @@ import pytest
 import bench.views
 from bench.desk import Desk
 from bench.views import stands_on
-from bench.views.binder import Query, by_column, misfits, pairs, value
+from bench.views.binder import Groups, Query, by_column, misfits, pairs, value
 from bench.views.invariants import pointing_at_removed
 
 
@@ -70,6 +70,15 @@ def test_single_values_and_pairs() -> None:
     assert pairs(in_memory(), "SELECT 1, 'a' UNION SELECT 2, 'b'") == {1: "a", 2: "b"}
 
 
+def test_the_first_column_says_to_what_a_record_belongs() -> None:
+    flags = "(SELECT 0 AS flag UNION SELECT 1)"
+    text = f"SELECT 'k' || flag AS key, 1 AS number, flag, NULL AS day, '[]' AS names FROM {flags}"
+    groups = Groups(Told, text).by_key(in_memory())
+    assert groups["k0"] == (Told(1, False, None, ()),)
+    assert groups["k1"] == (Told(1, True, None, ()),)
+    assert groups["k2"] == ()
+
+
 def test_rows_of_any_shape_are_told_by_their_columns() -> None:
     assert list(by_column(in_memory(), "SELECT :a AS a, 'x' AS b", a=2)) == [{"a": 2, "b": "x"}]
 
@@ -100,4 +109,4 @@ def test_every_text_fills_its_record(query: Query[object], desk: Desk) -> None:
     asked = dict.fromkeys(re.findall(r":(\w+)", query.text), 0)
     with desk.store.read() as connection:
         cursor = connection.execute(query.text, asked)
-        assert misfits(query.record, [column[0] for column in cursor.description]) == []
+        assert misfits(query.record, query.columns(cursor)) == []

@@ -387,7 +387,7 @@ def test_a_week_is_found_by_index_however_old_its_entries(desk: Desk) -> None:
 
     with desk.store.read() as connection:
         values = {"lo": 0, "hi": DAY_US, "now": DAY_US, "spans": hours.in_text([(0, DAY_US)])}
-        for query in (hours._TOTALS, hours._BY_TASK, entries._IN_SPAN, week._FINISHED):
+        for query in (hours._BY_PERSON, hours._BY_TASK, entries._IN_SPAN, week._FINISHED):
             plan = connection.execute(f"EXPLAIN QUERY PLAN {query.text}", values).fetchall()
             steps = [row["detail"] for row in plan]
             assert any("INDEX ix_" in step for step in steps)

@@ -22,8 +22,9 @@ from bench.domain.ways_out import SCRAPPED
 from bench.domain.weeks import local_day, zone_named
 from bench.domain.wipe import FAILED, NOT_VERIFIED, PASSED
 from bench.errors import Refused, WipeFirst
+from bench.views.certificate import read_certificate
 from bench.views.condition import read_condition
-from bench.views.drives import read_certificate, read_drive, read_drives
+from bench.views.drives import read_drive, read_drives
 from bench.views.grades import read_grades
 from bench.views.lots import read_lot, read_lots
 from bench.views.months import read_month, read_year

@@ -9,7 +9,8 @@ from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP, OPENING
 from bench.errors import ListingFirst, Refused, WipeFirst
 from bench.reports.listing import listing_text
 from bench.views.buyer_sheet import read_buyer_sheet
-from bench.views.drives import read_certificate, read_drive, read_drives
+from bench.views.certificate import read_certificate
+from bench.views.drives import read_drive, read_drives
 from bench.views.grades import read_scale
 from bench.views.journal import read_journal
 from bench.views.listing import read_listing

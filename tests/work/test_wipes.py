@@ -6,7 +6,8 @@ import pytest
 
 from bench.desk import Desk
 from bench.errors import BadInput, ListingFirst, NotFound, Refused, WipeFirst
-from bench.views.drives import read_certificate, read_drives
+from bench.views.certificate import read_certificate
+from bench.views.drives import read_drives
 from bench.views.journal import read_journal
 from bench.views.shop import read_stages
 from bench.views.unit import read_unit

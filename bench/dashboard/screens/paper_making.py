@@ -51,7 +51,7 @@ def certificate_paper(desk: Desk, wipe_id: int) -> Paper:
     """The certificate of a wipe, or why there is none."""
 
     def read() -> object:
-        from bench.views.drives import read_certificate
+        from bench.views.certificate import read_certificate
 
         return read_certificate(desk, wipe_id)
 
