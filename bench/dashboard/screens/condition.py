@@ -12,7 +12,7 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.condition_rows import (
-    CONDITION_COLUMNS,
+    CONDITION,
     Here,
     condition_head,
     condition_rows,
@@ -39,7 +39,7 @@ class ConditionScreen(ConditionActions, Sheet[ConditionSheet]):
 
     def panels(self) -> Iterable[Widget]:
         """The readings, and what they go by."""
-        yield RowTable(CONDITION_COLUMNS, title="Readings", stays_lit=True, id="rows")
+        yield RowTable(CONDITION, stays_lit=True, id="rows")
         yield LinesPanel(title="What it goes by", id="definition")
 
     def read(self) -> Callable[[], ConditionSheet]:

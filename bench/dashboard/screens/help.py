@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 
 from bench.dashboard.keys import APP, SCREEN_KEYS, bindings_for
-from bench.dashboard.presenters.help_rows import HELP_COLUMNS, help_rows
+from bench.dashboard.presenters.help_rows import HELP, help_rows
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.rows import Row
 from bench.dashboard.screens.sheet import Sheet
@@ -25,7 +25,7 @@ class HelpScreen(Sheet[str]):
 
     def panels(self) -> Iterable[Widget]:
         """One table."""
-        yield RowTable(HELP_COLUMNS, title="Keys", id="rows")
+        yield RowTable(HELP, id="rows")
 
     def read(self) -> Callable[[], str]:
         """Nothing is read from the file: only which screen lies below."""

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for, key_shown
-from bench.dashboard.presenters.part_rows import PART_COLUMNS, part_rows, parts_head
+from bench.dashboard.presenters.part_rows import parts_head
 from bench.dashboard.screens.parts_actions import PartsActions
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.views.kinds import context_of
 from bench.views.parts import PartLine, UnitParts
+from bench.views.tables.parts import PARTS, parts_of
 
 
 class PartsScreen(PartsActions, Sheet[UnitParts]):
@@ -32,7 +35,7 @@ class PartsScreen(PartsActions, Sheet[UnitParts]):
         own = self.bench.own_keys
         fit, take = key_shown("parts.fit", own), key_shown("parts.take_in", own)
         none = f"No part came or went. {fit} fits a bought one, {take} one out of another unit."
-        yield RowTable(PART_COLUMNS, title="Parts", says_when_empty=none, id="rows")
+        yield RowTable(replace(PARTS, empty=none), id="rows")
 
     def read(self) -> Callable[[], UnitParts]:
         """The parts, and the cost still on the unit."""
@@ -48,7 +51,7 @@ class PartsScreen(PartsActions, Sheet[UnitParts]):
     def show(self, facts: UnitParts) -> None:
         """The parts."""
         self.query_one("#head", LinesPanel).show(lambda width: parts_head(facts, width))
-        self.table("rows").show(part_rows(facts))
+        self.table("rows").fill(parts_of(facts), context_of(facts))
 
     def parts_shown(self) -> UnitParts | None:
         """What was read last."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import PurePath
 from typing import ClassVar
@@ -14,12 +14,8 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.register_rows import (
-    PEOPLE_COLUMNS,
-    REGISTER_COLUMNS,
     line_detail,
-    people_rows,
     register_head,
-    register_rows,
 )
 from bench.dashboard.screens.register_actions import RegisterActions
 from bench.dashboard.screens.sheet import Sheet
@@ -28,7 +24,9 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.register import Register
 from bench.domain.weeks import local_day
+from bench.views.kinds import context_of
 from bench.views.parties import PartyLine
+from bench.views.tables.register import PEOPLE, REGISTER, Person
 from bench.work.register import read_register
 
 
@@ -50,11 +48,10 @@ class RegisterScreen(RegisterActions, Sheet[RegisterFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """The lines, one line in full, the people."""
-        none = "Nothing bought yet."
-        yield RowTable(REGISTER_COLUMNS, title="Register", says_when_empty=none, stays_lit=True, id="rows")
+        yield RowTable(REGISTER, stays_lit=True, id="rows")
         yield LinesPanel(title="The line", id="detail")
         nobody = "Nobody is named."
-        yield RowTable(PEOPLE_COLUMNS, title="Bought from and sold to", says_when_empty=nobody, id="people")
+        yield RowTable(replace(PEOPLE, empty=nobody), id="people")
 
     def read(self) -> Callable[[], RegisterFacts]:
         """The register and the people."""
@@ -72,8 +69,8 @@ class RegisterScreen(RegisterActions, Sheet[RegisterFacts]):
     def show(self, facts: RegisterFacts) -> None:
         """Everything on the screen."""
         self.query_one("#head", LinesPanel).show(lambda width: register_head(facts.register, width))
-        self.table("rows").show(register_rows(facts.register))
-        self.table("people").show(people_rows(facts.people, facts.today))
+        self.table("rows").fill(facts.register.lines, context_of(facts.register))
+        self.table("people").fill(Person(one, facts.today) for one in facts.people)
 
     def register_shown(self) -> Register | None:
         """What was read last."""

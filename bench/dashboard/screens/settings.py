@@ -12,10 +12,10 @@ from textual.widget import Widget
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.settings_rows import (
-    COLUMNS,
     FILE,
     PERSON,
     ROUTES,
+    SETTINGS,
     SHOP,
     TRADING,
     settings_rows,
@@ -47,7 +47,7 @@ class SettingsScreen(SettingsActions, Sheet[SettingsFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """The table."""
-        yield RowTable(COLUMNS, title="Settings", id="rows")
+        yield RowTable(SETTINGS, id="rows")
 
     def read(self) -> Callable[[], SettingsFacts]:
         """All that is set."""
