@@ -47,15 +47,17 @@ def parties(
     as_json: AsJson = False,
 ) -> None:
     """Show who was traded with, and until when they are kept."""
+    from bench.domain.weeks import local_day
     from bench.reports.party_list import parties_text
     from bench.views.parties import due_for_erasing, read_parties
+    from bench.views.shop import read_shop
 
     desk = desk_for(ctx)
     lines = due_for_erasing(desk) if due else read_parties(desk)
     if as_json:
         say_json(desk, "parties", lines)
     else:
-        say_sheet(parties_text(lines))
+        say_sheet(parties_text(lines, local_day(desk.clock.now_us(), read_shop(desk).zone)))
 
 
 def erase(

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from bench.domain.grading import FUNCTION, LOOKS, NO_CONFORMITY, SIDES, Step
+from bench.domain.grading import NO_CONFORMITY, SIDES, Step
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+from bench.reports.tables import noted, one_line, sections, told, under, wrapped
 from bench.views.grades import GradeLine, GradeSheet
+from bench.views.tables.grades import GRADES
 
 
 def grades_text(sheet: GradeSheet) -> str:
     """What is said of each part, and the scale's own claim."""
-    rows = [(line.label, *grade_cells(line)) for line in sheet.lines]
-    lines = table(("", FUNCTION, LOOKS), rows, words=(0, 1, 2))
+    shown = replace(GRADES, columns=GRADES.columns[:3])
+    lines = told(shown, sheet.lines)
     return sections(
         one_line(f"Grades of {sheet.tag}, {sheet.model}"),
         noted(lines, [_note(line) for line in sheet.lines]),

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from html import escape
+from typing import TypeVar
 
 from bench.domain.text import for_display
+from bench.views.columns import Table
+from bench.views.kinds import BAR, PLAIN, Context
+
+Record = TypeVar("Record")
 
 _HEAD = """<!DOCTYPE html>
 <html lang="en">
@@ -74,3 +79,13 @@ def rows_table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     head = "".join(f'<th scope="col">{shown(text)}</th>' for text in headings)
     lines = "\n".join(f"<tr>{''.join(f'<td>{shown(cell)}</td>' for cell in row)}</tr>" for row in rows)
     return f"<table>\n<tr>{head}</tr>\n{lines}\n</table>" if lines else ""
+
+
+def told_html(
+    table: Table[Record], records: Iterable[Record], context: Context = PLAIN, *, total: Record | None = None
+) -> str:
+    """A described table with all of its columns but bars; nothing for no records."""
+    columns = [column for column in table.columns if column.kind is not BAR]
+    shown = (*records, *(() if total is None else (total,)))
+    rows = [[column.words(record, context) for column in columns] for record in shown]
+    return rows_table([column.heading for column in columns], rows)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.domain.localtime import day_and_time
-from bench.domain.money import show_money
+from bench.domain.money import at_least, show_money
 from bench.reports.tables import noted, one_line, sections, told, under, wrapped
 from bench.views.kinds import context_of
 from bench.views.months import RULE, MonthSheet
@@ -26,7 +26,7 @@ def month_text(sheet: MonthSheet) -> str:
         _head(sheet),
         _total(sheet),
         *(under(f"Earned by {kind}", told(EARNED, lines, context)) for kind, lines in earned_by(sheet)),
-        _titled(TIED_UP.title, told(TIED_UP, sheet.tied_up, context, total=tied_up_total(sheet))),
+        _titled(_tied_title(sheet), told(TIED_UP, sheet.tied_up, context, total=tied_up_total(sheet))),
         _titled(SLOWEST.title, _slowest(sheet)),
         _titled(_used_title(sheet), told(USED, sheet.used, context) if sheet.used else ""),
         wrapped(RULE),
@@ -54,6 +54,10 @@ def _slowest(sheet: MonthSheet) -> str:
         return ""
     held = ["" if one.held is None else f"held: {one.held}" for one in sheet.slowest]
     return noted(told(SLOWEST, sheet.slowest, context_of(sheet)), held)
+
+
+def _tied_title(sheet: MonthSheet) -> str:
+    return f"{TIED_UP.title}: {at_least(sheet.tied_up_minor, sheet.currency, known=sheet.tied_up_known)}"
 
 
 def _used_title(sheet: MonthSheet) -> str:

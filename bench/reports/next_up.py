@@ -2,42 +2,22 @@
 
 from __future__ import annotations
 
-from bench.domain.durations import MINUTE_US, hours_and_minutes
-from bench.domain.money import NOT_TYPED, at_most
 from bench.domain.next_up import NextLine, NextUp, shipping_words
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, sections, table, under, wrapped
+from bench.reports.tables import noted, sections, told, under, wrapped
+from bench.views.kinds import context_of
+from bench.views.tables.next_up import RANKING, WAITING
 
 
 def next_text(view: NextUp) -> str:
     """The units in the order in which they earn most, the reason beneath each, and what waits."""
-    rows = [
-        (
-            f"{line.place:>2} {line.tag}",
-            line.model,
-            line.next_task or "nothing open",
-            (NOT_TYPED if line.for_sale else "")
-            if line.expected_minor is None
-            else at_most(line.to_earn_minor, view.currency, known=not line.missing),
-            hours_and_minutes(line.minutes_left * MINUTE_US),
-        )
-        for line in view.lines
-    ]
-    lines = table(("", "model", "next", "to earn", "left"), rows, words=(0, 1, 2)) if rows else ""
-    waiting = [(line.tag, line.model, line.stage) for line in view.waiting]
+    reasons = [_why(line, view.currency) for line in view.lines]
+    waits = [line.why for line in view.waiting]
     return sections(
-        noted(lines, [_why(line, view.currency) for line in view.lines])
-        if rows
+        noted(told(RANKING, view.lines, context_of(view)), reasons)
+        if view.lines
         else "Nothing can be worked on.",
-        under(
-            "Waiting",
-            noted(
-                table(("tag", "model", "stage"), waiting, words=(0, 1, 2)),
-                [line.why for line in view.waiting],
-            ),
-        )
-        if waiting
-        else "",
+        under(WAITING.title, noted(told(WAITING, view.waiting), waits)) if waits else "",
         wrapped(view.how),
     )
 
@@ -61,4 +41,5 @@ def _sums(line: NextLine) -> dict[str, object]:
 
 
 def _why(line: NextLine, currency: str) -> str:
-    return f"{line.reason} {shipping_words(line, currency)}".rstrip()
+    missing = f"(not typed: {', '.join(line.missing)})" if line.missing else ""
+    return " ".join(part for part in (line.reason, shipping_words(line, currency), missing) if part)

@@ -10,28 +10,18 @@ from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED
 from bench.domain.percent import percent_or
 from bench.domain.price_sheet import PriceSheet
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+from bench.reports.tables import one_line, sections, told, under, wrapped
 from bench.reports.walk_away import price_text
+from bench.views.kinds import PLAIN, context_of
 from bench.views.offers import Offer
+from bench.views.tables.offers import OFFERS, offered
 
 SEEN, UNSEEN = "[x]", "[ ]"
 
 
 def offers_text(offers: Sequence[Offer]) -> str:
     """One line an offer, the newest first."""
-    if not offers:
-        return "No offers.\n"
-    rows = [
-        (
-            f"{offer.offer_id:>3} {_name(offer)}",
-            offer.tag or offer.state,
-            money_or(offer.asking_minor, offer.currency),
-            show_money(offer.expected_minor, offer.currency),
-        )
-        for offer in offers
-    ]
-    lines = table(("", "", "asked", "expected"), rows, words=(0, 1))
-    return sections(noted(lines, [_extras(offer) for offer in offers]))
+    return sections(told(OFFERS, offers, context_of(offers[0]) if offers else PLAIN))
 
 
 def offer_text(offer: Offer, price: PriceSheet) -> str:
@@ -51,7 +41,7 @@ def offer_text(offer: Offer, price: PriceSheet) -> str:
         for one in offer.findings
     ]
     return sections(
-        one_line(f"Offer {offer.offer_id}, {_name(offer)}"),
+        one_line(f"Offer {offer.offer_id}, {offered(offer)}"),
         "\n".join(wrapped(f"{name:<12}{value}", indent=12) for name, value in facts.items() if value),
         "\n".join(wrapped(line) for line in offer.note.split("\n")) if offer.note else "",
         under("At the seller's table", "\n".join(findings)),
@@ -68,20 +58,6 @@ def offer_json(offer: Offer, price: PriceSheet) -> str:
     """One offer as a JSON document, its walk-away price under `price`."""
     facts = facts_of(offer, offer.zone)
     return json_text("offer", {**facts, "price": facts_of(price, offer.zone)})
-
-
-def _extras(offer: Offer) -> str:
-    """What a purchase takes besides its price; empty where none of it was typed."""
-    if (offer.premium_per_10000, offer.freight_minor, offer.shipping_minor) == (None, None, None):
-        return ""
-    premium = percent_or(offer.premium_per_10000, NOT_TYPED)
-    freight = money_or(offer.freight_minor, offer.currency, NOT_TYPED)
-    shipping = money_or(offer.shipping_minor, offer.currency, NOT_TYPED)
-    return f"premium {premium}, freight {freight}, shipping {shipping}"
-
-
-def _name(offer: Offer) -> str:
-    return f"{offer.maker} {offer.model}".strip()
 
 
 def _words(seen: bool, words: str) -> str:

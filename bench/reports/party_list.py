@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 
-from bench.reports.tables import sections, table, wrapped
+from bench.reports.tables import sections, told, wrapped
 from bench.views.parties import PartyLine
+from bench.views.tables.register import PEOPLE, Person
 
 RULE = (
     "Private people's data may go so many years after the last business with them as the shop's settings "
@@ -13,31 +15,7 @@ RULE = (
 )
 
 
-def parties_text(lines: Sequence[PartyLine]) -> str:
+def parties_text(lines: Sequence[PartyLine], today: date) -> str:
     """A line each, the number first by which a command names it."""
-    if not lines:
-        return "Nobody is on record.\n"
-    rows = [
-        (
-            str(line.party_id),
-            line.name,
-            line.address,
-            str(line.bought),
-            str(line.sold),
-            line.last_on.isoformat() if line.last_on else "",
-            _until(line),
-        )
-        for line in lines
-    ]
-    headings = ("no.", "", "", "from", "to", "last", "may go")
-    return sections(table(headings, rows, words=(1, 2)), wrapped(RULE))
-
-
-def _until(line: PartyLine) -> str:
-    if line.erased_us is not None:
-        return "erased"
-    if not line.private:
-        return "firm"
-    if line.erase_on is None:
-        return "in stock"
-    return line.erase_on.isoformat()
+    people = told(PEOPLE, [Person(line, today) for line in lines])
+    return sections(people, wrapped(RULE) if lines else "")

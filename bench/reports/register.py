@@ -7,25 +7,22 @@ came from, where it went, margin and tax.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 
 from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.domain.register import NOT_ADVICE, NOT_GOODS, TAX_RULE, Register, RegisterLine
-from bench.reports.html_page import facts_table, heading, page, paragraph, rows_table
+from bench.reports.html_page import facts_table, heading, page, paragraph, told_html
 from bench.reports.plain_values import csv_text, facts_of, json_text
 from bench.reports.tables import one_line, sections, table, wrapped
+from bench.views.kinds import context_of
+from bench.views.tables.register import REGISTER, number_words
 
 CSV_COLUMNS = (
     *("number", "state", "tag", "what", "serial", "came_on", "bought_on", "seller", "seller_address"),
     *("identity_seen", "purchase_invoice", "lot", "lot_price_minor", "purchase_minor", "free_from"),
     *("sale", "sold_on", "buyer", "buyer_address", "sale_invoice", "channel", "price_minor"),
     *("back_on", "refund_minor", "margin_minor", "tax_minor", "currency", "unit_id", "sale_id"),
-)
-HEADINGS = (
-    *("No.", "Tag", "What", "Serial", "Bought on", "Bought from", "Invoice", "Price"),
-    *("Free from", "Sold on", "Sold to", "Invoice", "Price", "Margin", "Tax", ""),
 )
 
 
@@ -59,10 +56,9 @@ def register_json(register: Register) -> str:
 
 def register_html(register: Register) -> str:
     """The register as one page to be printed."""
-    rows = [_row(line, register.currency) for line in register.lines]
     return page(
         _title(register),
-        rows_table(HEADINGS, rows),
+        told_html(REGISTER, register.lines, context_of(register)),
         heading("Sums"),
         facts_table(_totals(register)),
         *map(paragraph, _rules(register)),
@@ -78,7 +74,7 @@ def _title(register: Register) -> str:
 def _words(line: RegisterLine, register: Register) -> str:
     if line.state in NOT_GOODS:
         return f"{line.number}  {line.state}"
-    return f"{_number(line)}  " + "; ".join(_parts(line, register.currency))
+    return f"{number_words(line)}  " + "; ".join(_parts(line, register.currency))
 
 
 def _parts(line: RegisterLine, currency: str) -> Iterator[str]:
@@ -109,42 +105,6 @@ def _to(line: RegisterLine) -> str:
     return f"{f' to {line.buyer}' if line.buyer else ''}{invoice}"
 
 
-def _row(line: RegisterLine, currency: str) -> tuple[str, ...]:
-    if line.state in NOT_GOODS:
-        return (str(line.number), *[""] * (len(HEADINGS) - 2), line.state)
-    return (
-        _number(line),
-        line.tag,
-        line.what,
-        line.serial,
-        _day(line.bought_on),
-        _several(line.seller, line.seller_address, line.identity_seen),
-        line.purchase_invoice,
-        money_or(line.purchase_minor, currency),
-        _day(line.free_from),
-        _day(line.sold_on),
-        _several(line.buyer, line.buyer_address),
-        line.sale_invoice,
-        money_or(line.price_minor, currency),
-        money_or(line.margin_minor, currency),
-        money_or(line.tax_minor, currency),
-        _remark(line, currency),
-    )
-
-
-def _number(line: RegisterLine) -> str:
-    """The number in sequence; of a second sale of the unit with a 2 behind it."""
-    return f"{line.number}/{line.sale}" if line.sale is not None and line.sale > 1 else str(line.number)
-
-
-def _remark(line: RegisterLine, currency: str) -> str:
-    lot = ""
-    if line.lot:
-        lot = f"share of the lot {line.lot}, {money_or(line.lot_price_minor, currency)}"
-    back = f"{line.back_on}, refunded {money_or(line.refund_minor, currency)}" if line.back_on else ""
-    return _several(line.state if line.back_on is None else f"came back {back}", lot, line.channel)
-
-
 def _totals(register: Register) -> list[tuple[str, str]]:
     currency = register.currency
     margins = show_money(register.margins_minor, currency)
@@ -167,11 +127,3 @@ def _rules(register: Register) -> list[str]:
     if register.hold_days:
         hold = f"Hold period: {register.hold_days} days from the purchase, neither altered nor sold."
     return [scheme, hold, NOT_ADVICE]
-
-
-def _day(day: date | None) -> str:
-    return "" if day is None else day.isoformat()
-
-
-def _several(*parts: str) -> str:
-    return ", ".join(part for part in parts if part)

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from bench.domain.durations import hours_and_minutes
-from bench.domain.localtime import day_and_time
-from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
+from bench.domain.money import at_least, at_most, show_money
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import WORDS
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, table, under, wrapped
+from bench.reports.tables import one_line, sections, told, under, wrapped
 from bench.reports.walk_away import money_table
-from bench.views.money_rows import MoneyRow, MoneyRows
+from bench.views.kinds import context_of
+from bench.views.money_rows import MoneyRows
+from bench.views.tables.money import BEHIND
 
 NOT_ADVICE = "Tax is reckoned by the shop's settings and is not advice."
 
@@ -49,13 +50,12 @@ def money_json(money: UnitMoney) -> str:
 
 def money_rows_text(rows: MoneyRows) -> str:
     """The rows behind one line of it."""
-    cells = [(_when(row, rows.zone), row.words, row.person, _amount(row, rows.currency)) for row in rows.rows]
+    total = show_money(rows.amount_minor, rows.currency)
     if any(row.length_us is not None for row in rows.rows):
-        cells.append(("", "", "together", hours_and_minutes(rows.length_us)))
-    else:
-        cells.append(("", "", "together", show_money(rows.amount_minor, rows.currency)))
+        total = hours_and_minutes(rows.length_us)
     title = f"Unit {rows.tag}, {rows.opens}"
-    return sections(under(one_line(title), table(("when", "", "who", ""), cells, words=(0, 1, 2))))
+    body = told(BEHIND, rows.rows, context_of(rows))
+    return sections(under(one_line(title), body), f"Total {total}.")
 
 
 def money_rows_json(rows: MoneyRows) -> str:
@@ -89,15 +89,3 @@ def _figures(money: UnitMoney) -> dict[str, str]:
         earned = at_most(money.per_hour_minor, currency, known=money.complete)
         figures["Bench hour"] = f"{earned} margin an attended hour"
     return figures
-
-
-def _when(row: MoneyRow, zone: str) -> str:
-    if row.on is not None:
-        return row.on.isoformat()
-    return "" if row.at_us is None else day_and_time(row.at_us, zone)
-
-
-def _amount(row: MoneyRow, currency: str) -> str:
-    if row.length_us is not None:
-        return hours_and_minutes(row.length_us)
-    return money_or(row.amount_minor, currency, NOT_TYPED)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.domain.durations import hours_and_minutes
 from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.domain.price_sheet import PriceRows, PriceSheet
 from bench.domain.unit_money import MoneyLine, total
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+from bench.reports.tables import noted, one_line, sections, table, told, under, wrapped
+from bench.views.kinds import context_of
+from bench.views.tables.offers import BEHIND
 
 
 def price_text(sheet: PriceSheet) -> str:
@@ -49,17 +50,7 @@ def price_json(sheet: PriceSheet) -> str:
 
 def price_rows_text(rows: PriceRows) -> str:
     """The rows behind one line."""
-    cells = [
-        (
-            row.words,
-            row.detail,
-            "" if row.length_us is None else hours_and_minutes(row.length_us),
-            money_or(row.amount_minor, rows.currency),
-        )
-        for row in rows.rows
-    ]
-    body = table(("", "", "time", "amount"), cells, words=(0, 1)) if cells else "There are none."
-    return sections(under(rows.title, body))
+    return sections(under(rows.title, told(BEHIND, rows.rows, context_of(rows))))
 
 
 def money_table(lines: Sequence[MoneyLine], currency: str, sum_words: str) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from operator import attrgetter
 from typing import Any, Generic, NamedTuple, TypeVar
 
-from bench.views.kinds import TEXT, Context, Filled, Kind
+from bench.views.kinds import SAID, TEXT, Context, Filled, Kind, Said
 
 Record = TypeVar("Record")
 
@@ -43,6 +43,9 @@ class Column(Generic[Record]):
 
     def look_of(self, record: Record) -> str:
         """How the cell looks on a screen."""
+        if self.kind is SAID:
+            said: Said = self.value(record)
+            return said.look
         return self.look if isinstance(self.look, str) else self.look(record)
 
 

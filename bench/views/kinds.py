@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from datetime import date
+from typing import Any, NamedTuple, Protocol
 
 from bench.domain.durations import HOUR_US, hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.quantities import rounded_quantity, show_quantity
+from bench.domain.weeks import local_day
 
 UNKNOWN = "–"
 
@@ -32,10 +34,10 @@ def context_of(view: Any, now_us: int = 0) -> Context:
 
 
 class Bound(NamedTuple):
-    """Money of which something was not typed: it is at least, or at most, as much."""
+    """Money of which something was not typed: at least (≥) or at most (≤) as much."""
 
     minor: int
-    words: str
+    sign: str
 
 
 class Amount(NamedTuple):
@@ -53,11 +55,34 @@ class Filled(NamedTuple):
     whole: int
 
 
-class Span(NamedTuple):
-    """A time that began and, where it does not run still, ended."""
+class Said(NamedTuple):
+    """Words with a look of their own."""
 
-    started_us: int
-    stopped_us: int | None
+    words: str
+    look: str = ""
+
+
+class Length(NamedTuple):
+    """A length of time among amounts of money."""
+
+    us: int
+
+
+class Figured(Protocol):
+    """A row that has an amount of money or a length of time."""
+
+    @property
+    def amount_minor(self) -> int | None:
+        """The money."""
+
+    @property
+    def length_us(self) -> int | None:
+        """The time."""
+
+
+def figure_of(row: Figured) -> int | Length | None:
+    """The amount of money or the length of time that a row has; None where neither is known."""
+    return row.amount_minor if row.length_us is None else Length(row.length_us)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,12 +101,12 @@ class Kind:
 
 def at_least(minor: int, *, known: bool) -> int | Bound:
     """An amount; a bound where something it sums was not typed."""
-    return minor if known else Bound(minor, "at least")
+    return minor if known else Bound(minor, "≥")
 
 
 def at_most(minor: int, *, known: bool) -> int | Bound:
     """An amount; a bound where a cost it is less by was not typed."""
-    return minor if known else Bound(minor, "at most")
+    return minor if known else Bound(minor, "≤")
 
 
 def hours(us: int) -> str:
@@ -95,7 +120,7 @@ def hours(us: int) -> str:
 
 def _money(value: int | Bound, context: Context) -> str:
     if isinstance(value, Bound):
-        return f"{value.words} {show_money(value.minor, context.currency)}"
+        return f"{value.sign} {show_money(value.minor, context.currency)}"
     return show_money(value, context.currency)
 
 
@@ -108,11 +133,24 @@ def _quantity(value: Amount, _context: Context) -> str:
     return f"{plus}{show_quantity(rounded_quantity(value.thousandths), value.unit)}"
 
 
-def _days(value: float, _context: Context) -> str:
-    return ">999 d" if value > 999 else f"{value:.0f} d"
+def _local_day(at_us: int, context: Context) -> str:
+    return local_day(at_us, context.zone).isoformat()
+
+
+def _when(when: date | int, context: Context) -> str:
+    return when.isoformat() if isinstance(when, date) else day_and_time(when, context.zone)
+
+
+def _figure(figure: int | Length, context: Context) -> str:
+    return hours_and_minutes(figure.us) if isinstance(figure, Length) else _money(figure, context)
+
+
+def _size(figure: int | Length) -> int:
+    return figure.us if isinstance(figure, Length) else figure
 
 
 TEXT = Kind(lambda text, _: str(text), right=False, order=str.casefold)
+SAID = Kind(lambda said, _: said.words, right=False, order=lambda said: said.words.casefold())
 WORD = Kind(lambda text, _: str(text), order=str.casefold)
 COUNT = Kind(lambda number, _: str(number), width=4)
 MONEY = Kind(_money, width=12, order=_minor)
@@ -120,7 +158,12 @@ HOURS = Kind(lambda us, _: hours(us), width=7)
 LENGTH = Kind(lambda us, _: hours_and_minutes(us))
 QUANTITY = Kind(_quantity, width=11, order=lambda amount: amount.thousandths)
 SHARE = Kind(lambda per_10000, _: show_percent(per_10000), width=7)
-DAYS = Kind(_days, width=7)
+DAYS = Kind(lambda days, _: f"{days:.0f} d", width=7)
 DAY = Kind(lambda day, _: day.isoformat(), width=10, right=False)
 INSTANT = Kind(lambda at_us, context: day_and_time(at_us, context.zone), width=16, right=False)
+LOCAL_DAY = Kind(_local_day, width=10, right=False)
+DAY_OR_INSTANT = Kind(_when, width=16, right=False, order=str)
+MONEY_OR_LENGTH = Kind(
+    _figure, width=12, order=lambda figure: figure[0] if isinstance(figure, Length) else figure
+)
 BAR = Kind(lambda _value, _context: "", width=6, right=False, order=lambda bar: getattr(bar, "part", bar))

@@ -79,7 +79,7 @@ async def test_premium_freight_and_shipping_stand_in_the_sum_and_beside_the_find
             assert words in shown
         table = " ".join(texts(app.screen.query_one("#offers")).split())
         assert "Premium Freight Shipping" in table
-        assert "260.00 EUR 10 % 6.00 – open" in table
+        assert "260.00 EUR 10 % 6.00 EUR – open" in table
 
 
 async def test_a_line_of_the_sum_opens_its_rows(desk: Desk) -> None:

@@ -129,7 +129,7 @@ def test_a_lots_total_is_at_least_as_much_where_an_expected_price_is_not_typed(d
     sheet = read_lot(desk, 1)
     assert (sheet.expected_minor, sheet.unexpected) == (6_000, ("10022",))
     text = " ".join(lot_text(sheet).split())
-    assert "total at least 60.00 EUR 90.00 EUR 90.00 EUR" in text
+    assert "Total expected at least 60.00 EUR, cost left 90.00 EUR." in text
     assert "No expected price typed of 10022: left out of the total." in text
     facts = json.loads(lot_json(sheet))["total"]
     assert (facts["complete"], facts["unexpected"]) == (False, ["10022"])

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.dashboard.presenters.rows import Row, cell, heading, room
 from bench.domain.condition.battery_choice import BatteryChoice
 from bench.domain.condition.figures import facts
 from bench.domain.condition.files import SOURCES
@@ -17,12 +17,11 @@ from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.safety import FINDINGS
 from bench.domain.text import for_display
+from bench.views.columns import Table
 from bench.views.condition import ConditionSheet
 
-CONDITION_COLUMNS = (
-    Column("", 24, grow=1),
-    Column("Before", 16, grow=1),
-    Column("After", 16, grow=1),
+CONDITION = Table[Any](
+    "condition", "Readings", (room("", 24, grow=1), room("Before", 16, grow=1), room("After", 16, grow=1))
 )
 MARKS = {FINE: "✓", STATE: "•", ACT: "!", OPEN: "?"}
 LOOKS = {FINE: "good", STATE: "warning", ACT: "alert", OPEN: "muted"}

@@ -3,68 +3,18 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Column, Row, cell
-from bench.domain.condition.figures import decimal, shown
+from bench.domain.condition.figures import decimal
 from bench.domain.localtime import day_and_time
 from bench.domain.text import for_display
-from bench.domain.wipe import METHODS, METHODS_SOURCE, PASSED
+from bench.domain.wipe import METHODS, METHODS_SOURCE
 from bench.domain.wipe_techniques import CRYPTO_HINT, TECHNIQUES_SOURCE, suggested
-from bench.views.drives import DriveLine, DriveSheet, WipeLine
-
-DRIVE_COLUMNS = (
-    Column("Drive", 18, grow=2),
-    Column("Media", 10, grow=1, from_width=80),
-    Column("Size", 9, right=True, from_width=56),
-    Column("Wiped", 22),
-)
-WIPE_COLUMNS = (
-    Column("When", 16),
-    Column("Method", 8),
-    Column("How", 14, grow=2),
-    Column("Who", 8, from_width=70),
-    Column("Result", 14),
-    Column("Verified by", 12, grow=1, from_width=96),
-)
+from bench.views.drives import DriveLine, DriveSheet
 
 
 def drives_head(sheet: DriveSheet, width: int) -> tuple[Line, ...]:
     """The unit, and whether anything about its drives stands in the way of listing it."""
     left = (Part(f" Drives of {sheet.tag}", "strong"), Part(f"  {for_display(sheet.model)}"))
     return (spread(left, (standing_of(sheet), Part(" ")), width),)
-
-
-def drive_rows(sheet: DriveSheet) -> tuple[Row, ...]:
-    """The drives; the key is the drive's number."""
-    return tuple(
-        Row(
-            one.drive_id,
-            (
-                cell(one.name),
-                cell(one.media_type, "muted"),
-                cell("" if one.size_bytes is None else shown("size_bytes", one.size_bytes), "muted"),
-                _standing(one),
-            ),
-        )
-        for one in sheet.drives
-    )
-
-
-def wipe_rows(drive: DriveLine | None, zone: str) -> tuple[Row, ...]:
-    """The wipes of a drive, the newest first; the key is the wipe's number."""
-    return tuple(
-        Row(
-            one.wipe_id,
-            (
-                cell(day_and_time(one.wiped_us, zone), "muted"),
-                cell(one.method),
-                cell(one.technique),
-                cell(one.person, "muted"),
-                _result(one),
-                cell(one.verifier, "muted"),
-            ),
-        )
-        for one in (drive.wipes if drive is not None else ())
-    )
 
 
 def drive_detail(sheet: DriveSheet, drive: DriveLine | None, width: int) -> tuple[Line, ...]:
@@ -128,15 +78,3 @@ def standing_of(sheet: DriveSheet) -> Part:
     if sheet.unwiped is not None:
         return Part(f"! {count}, reason typed", "warning")
     return Part(f"! {count}", "alert")
-
-
-def _standing(drive: DriveLine) -> Part:
-    if drive.wiped:
-        return cell(f"✓ {drive.standing}", "good")
-    return cell(f"! {drive.standing}", "alert")
-
-
-def _result(wipe: WipeLine) -> Part:
-    looks = {PASSED: ("✓", "good"), "failed": ("!", "alert")}
-    mark, look = looks.get(wipe.result, ("·", "warning"))
-    return cell(f"{mark} {wipe.result}", look)

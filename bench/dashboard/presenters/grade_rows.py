@@ -3,18 +3,10 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.grading import NO_CONFORMITY, Step
 from bench.domain.localtime import day_and_time
 from bench.domain.text import for_display
 from bench.views.grades import GradeLine, GradeSheet
-
-GRADE_COLUMNS = (
-    Column("Part", 19),
-    Column("Works", 12, grow=1),
-    Column("Looks", 12, grow=1),
-    Column("In a sentence", 18, grow=4),
-)
 
 
 def grades_head(sheet: GradeSheet, width: int) -> tuple[Line, ...]:
@@ -23,11 +15,6 @@ def grades_head(sheet: GradeSheet, width: int) -> tuple[Line, ...]:
     said = sum(one.grade_id is not None for one in sheet.lines)
     right = Part(f"{said} of {len(sheet.lines)} parts ", "good" if said == len(sheet.lines) else "warning")
     return (spread(left, (right,), width),)
-
-
-def grade_rows(sheet: GradeSheet) -> tuple[Row, ...]:
-    """Every part; the key is the part's name in the file."""
-    return tuple(Row(one.part, _cells(one)) for one in sheet.lines)
 
 
 def grade_detail(sheet: GradeSheet, line: GradeLine | None, width: int) -> tuple[Line, ...]:
@@ -52,20 +39,3 @@ def step_choices(scale: tuple[Step, ...], side: str, given: Step | None) -> tupl
     if given is not None and given.step_id not in {step.step_id for step in steps}:
         steps.append(given)
     return tuple((str(step.step_id), f"{step.name}  ({step.meaning})") for step in steps)
-
-
-def _cells(line: GradeLine) -> tuple[Part, ...]:
-    if line.grade_id is None:
-        return (cell(line.label), cell("–", "muted"), cell("–", "muted"), cell("not graded", "muted"))
-    return (
-        cell(line.label),
-        _step(line.function) if line.tested else cell("not tested", "warning"),
-        _step(line.looks),
-        cell(line.sentence) if line.holds else cell(f"! grade again: {line.sentence}".rstrip(": "), "alert"),
-    )
-
-
-def _step(step: Step | None) -> Part:
-    return (
-        cell("–", "muted") if step is None else cell(step.name, "good" if step.position == 1 else "warning")
-    )

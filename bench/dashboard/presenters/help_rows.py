@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Protocol
+from typing import Any, Protocol
 
 from bench.dashboard.presenters.key_line import shown_key
-from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.dashboard.presenters.rows import Row, cell, heading, room
+from bench.views.columns import Table
 
-HELP_COLUMNS = (
-    Column("Key", 12),
-    Column("What", 14),
-    Column("", 30, grow=1),
-    Column("Its name in the settings", 24, from_width=104),
+HELP = Table[Any](
+    "keys",
+    "Keys",
+    (
+        room("Key", 12),
+        room("What", 14),
+        room("", 30, grow=1),
+        room("Its name in the settings", 24, from_width=104),
+    ),
 )
 
 

@@ -5,42 +5,13 @@ from __future__ import annotations
 import json
 
 from bench.dashboard.presenters.parts import Line, Part, clip, spread, wrap
-from bench.dashboard.presenters.rows import Column, Row, cell
-from bench.domain.localtime import date_and_time, day_and_time
+from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.quantities import plain_number
 from bench.views.journal import JournalLine, JournalPage
 from bench.views.undo import UndoOffer
 
-JOURNAL_COLUMNS = (
-    Column("When", 16),
-    Column("Who", 10, from_width=64),
-    Column("What", 24, grow=3),
-    Column("Why", 12, grow=1, from_width=90),
-)
 VIA = {"dashboard": "on the screen", "command": "by a command", "demo": "with the demo"}
-NARROW_COLUMNS = (Column("When", 12), Column("What", 20, grow=1))
-
-
-def journal_row(line: JournalLine, zone: str) -> Row:
-    """One line of the journal; the key is its number."""
-    look = "muted" if line.undone else ""
-    return Row(
-        line.journal_id,
-        (
-            cell(day_and_time(line.at_us, zone), "muted"),
-            cell(line.person),
-            cell(_summary(line), look),
-            cell(line.reason, "muted"),
-        ),
-    )
-
-
-def short_journal_row(line: JournalLine, zone: str) -> Row:
-    """One line where there is little room: when and what, the reason behind it."""
-    words = f"{_summary(line)}: {line.reason}" if line.reason else _summary(line)
-    look = "muted" if line.undone else ""
-    return Row(line.journal_id, (cell(date_and_time(line.at_us, zone), "muted"), cell(words, look)))
 
 
 def change_lines(line: JournalLine, page: JournalPage) -> tuple[str, ...]:
@@ -97,11 +68,6 @@ def line_detail(
     lines += [(Part(text),) for text in wrap(can or "", width)]
     lines += [(Part(clip(text, width), "muted"),) for text in change_lines(line, page)]
     return tuple(lines)
-
-
-def _summary(line: JournalLine) -> str:
-    mark = "↶ " if line.undoes is not None else ""
-    return f"{mark}{line.summary}{' (undone)' if line.undone else ''}"
 
 
 def _words(column: str) -> str:

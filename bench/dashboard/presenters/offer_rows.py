@@ -3,40 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
 
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Column, Row, cell
-from bench.domain.durations import hours_and_minutes
-from bench.domain.localtime import day_and_time
+from bench.dashboard.presenters.rows import Row, cell, room, rows_of
 from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN
 from bench.domain.percent import percent_or, show_percent
 from bench.domain.price_at_risk import risk_words
-from bench.domain.price_sheet import PriceRow, PriceRows, PriceSheet
+from bench.domain.price_sheet import PriceRows, PriceSheet
 from bench.domain.text import for_display
 from bench.domain.unit_money import MoneyLine
 from bench.domain.walk_away import FEW_JOBS
+from bench.views.columns import Table
+from bench.views.kinds import context_of
 from bench.views.offers import Offer
+from bench.views.tables.offers import BEHIND, offered
 
-EXTRAS_FROM = 90
-OFFER_COLUMNS = (
-    Column("Seen", 16, from_width=112),
-    Column("Unit", 16, grow=2),
-    Column("Asked", 12, right=True),
-    Column("Expected", 12, right=True, from_width=56),
-    Column("Premium", 7, right=True, from_width=EXTRAS_FROM),
-    Column("Freight", 8, right=True, from_width=EXTRAS_FROM),
-    Column("Shipping", 8, right=True, from_width=EXTRAS_FROM),
-    Column("", 7),
+SUM = Table[Any](
+    "sum",
+    "The price to walk away at",
+    (
+        room("The sum", 20, grow=1),
+        room("Median", 12, right=True),
+        room("Careful", 12, right=True),
+        room("Rests on", 16, grow=2, from_width=78),
+    ),
 )
-SUM_COLUMNS = (
-    Column("The sum", 20, grow=1),
-    Column("Median", 12, right=True),
-    Column("Careful", 12, right=True),
-    Column("Rests on", 16, grow=2, from_width=78),
-)
-FINDING_COLUMNS = (Column("", 30), Column("", 16, grow=1))
-BEHIND_COLUMNS = (Column("", 20, grow=1), Column("", 20, grow=1), Column("", 14, right=True))
+FINDINGS = Table[Any]("findings", "At the seller's table", (room("", 30), room("", 16, grow=1)))
 WALK_AWAY = "walk away"
 
 
@@ -52,26 +47,6 @@ def offers_head(
         most = show_money(price.answer.price_minor, price.currency)
         right = (Part("walk away at "), Part(f"{most} ", "heading"))
     return (spread(left, right, width),)
-
-
-def offer_rows(offers: Sequence[Offer]) -> tuple[Row, ...]:
-    """The offers; the key is the offer's number."""
-    return tuple(
-        Row(
-            one.offer_id,
-            (
-                cell(day_and_time(one.at_us, one.zone), "muted"),
-                cell(f"{one.maker} {one.model}".strip()),
-                cell(money_or(one.asking_minor, one.currency, "–")),
-                cell(show_money(one.expected_minor, one.currency), "muted"),
-                cell(percent_or(one.premium_per_10000, "–"), "muted"),
-                cell(_bare(one.freight_minor, one.currency), "muted"),
-                cell(_bare(one.shipping_minor, one.currency), "muted"),
-                _state(one),
-            ),
-        )
-        for one in offers
-    )
 
 
 def sum_rows(sheet: PriceSheet) -> tuple[Row, ...]:
@@ -181,13 +156,8 @@ def finding_rows(offer: Offer) -> tuple[Row, ...]:
 
 def behind_rows(behind: PriceRows) -> tuple[Row, ...]:
     """The rows behind a line of the sum; the key is the row's place, and its unit where it has one."""
-    return tuple(
-        Row(
-            (at, row.unit_id),
-            (cell(row.words), cell(row.detail, "muted"), cell(_amount(row, behind.currency))),
-        )
-        for at, row in enumerate(behind.rows)
-    )
+    rows = rows_of(BEHIND, behind.rows, context_of(behind))
+    return tuple(replace(row, key=(at, row.key)) for at, row in enumerate(rows))
 
 
 def behind_head(behind: PriceRows, width: int) -> tuple[Line, ...]:
@@ -199,20 +169,4 @@ def behind_head(behind: PriceRows, width: int) -> tuple[Line, ...]:
 
 def offer_name(offer: Offer) -> str:
     """The unit that is offered."""
-    return for_display(f"{offer.maker} {offer.model}".strip())
-
-
-def _bare(minor: int | None, currency: str) -> str:
-    return money_or(minor, currency, "–").removesuffix(f" {currency}")
-
-
-def _state(offer: Offer) -> Part:
-    if offer.state == OPEN:
-        return cell("open")
-    return cell(f"✓ {offer.tag}" if offer.tag else offer.state, "good" if offer.tag else "muted")
-
-
-def _amount(row: PriceRow, currency: str) -> str:
-    if row.amount_minor is not None:
-        return show_money(row.amount_minor, currency)
-    return "" if row.length_us is None else hours_and_minutes(row.length_us)
+    return for_display(offered(offer))

@@ -3,22 +3,10 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.parts import Line, Part, spread
-from bench.dashboard.presenters.rows import Column, Row, cell
-from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, show_money
 from bench.domain.parts import PartMoved, Swapped
 from bench.domain.text import for_display
 from bench.views.parts import PartLine, Shelf, UnitParts
-
-PART_COLUMNS = (
-    Column("When", 16, from_width=84),
-    Column("Part", 14, grow=2),
-    Column("Way", 22, grow=2),
-    Column("Cost", 13, right=True),
-    Column("Serial", 10, grow=1, from_width=100),
-    Column("Who", 8, from_width=110),
-    Column("Note", 12, grow=2, from_width=120),
-)
 
 
 def parts_head(parts: UnitParts, width: int) -> tuple[Line, ...]:
@@ -28,25 +16,6 @@ def parts_head(parts: UnitParts, width: int) -> tuple[Line, ...]:
     cost = at_least(parts.left_minor, parts.currency, known=parts.price_known)
     right = Part(f"cost left on it: {cost} ", "heading")
     return (spread(tuple(left), (right,), width),)
-
-
-def part_rows(parts: UnitParts) -> tuple[Row, ...]:
-    """The parts, oldest first; the key is the part's number. What left carries its cost away."""
-    return tuple(
-        Row(
-            one.part_id,
-            (
-                cell(day_and_time(one.at_us, parts.zone), "muted"),
-                cell(one.name),
-                _way(one, parts.unit_id),
-                cell(show_money(_signed(one, parts.unit_id), parts.currency)),
-                cell(one.serial, "muted"),
-                cell(one.person, "muted"),
-                cell(one.note, "muted"),
-            ),
-        )
-        for one in parts.lines
-    )
 
 
 def shelf_words(part: PartLine, shelf: Shelf) -> str:
@@ -89,14 +58,3 @@ def swapped_words(swapped: Swapped) -> str:
         f"{shown(swapped.cost_b_minor)} to {swapped.tag_a}. Left: {swapped.tag_a} "
         f"{shown(swapped.left_a_minor)}, {swapped.tag_b} {shown(swapped.left_b_minor)}."
     )
-
-
-def _way(part: PartLine, unit_id: int) -> Part:
-    if part.to_unit_id == unit_id:
-        came = f"out of {part.from_tag}" if part.from_tag else f"bought {part.supplier}".rstrip()
-        return cell(f"→ in, {came}", "good")
-    return cell(f"← out, {f'into {part.to_tag}' if part.to_tag else 'on the shelf'}", "waiting")
-
-
-def _signed(part: PartLine, unit_id: int) -> int:
-    return part.cost_minor if part.to_unit_id == unit_id else -part.cost_minor

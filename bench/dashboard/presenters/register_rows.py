@@ -2,62 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from datetime import date
-
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Column, Row, cell
 from bench.domain.erasing import Erased
 from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.domain.register import (
-    CAME_BACK,
-    DONOR,
-    LEFT,
     NOT_ADVICE,
-    OWNERS,
-    SOLD,
     TAX_RULE,
-    UNSOLD,
-    VOID,
     Register,
     RegisterLine,
 )
 from bench.domain.text import for_display
-from bench.domain.ways_out import KEPT, PARTS
-from bench.views.parties import PartyLine
-
-REGISTER_COLUMNS = (
-    Column("No.", 4, right=True),
-    Column("Unit", 6),
-    Column("What", 12, grow=2),
-    Column("Serial", 10, grow=1, from_width=140),
-    Column("Bought", 10),
-    Column("From", 10, grow=1, from_width=84),
-    Column("Price", 12, right=True, from_width=98),
-    Column("Sold", 10),
-    Column("To", 10, grow=1, from_width=152),
-    Column("For", 12, right=True, from_width=112),
-    Column("Margin", 12, right=True, from_width=126),
-    Column("Tax", 10, right=True, from_width=164),
-    Column("State", 9),
-)
-SHORT = {
-    DONOR: "donor",
-    LEFT: "left",
-    VOID: "void",
-    OWNERS: "owner's",
-    UNSOLD[KEPT]: "kept",
-    UNSOLD[PARTS]: "parts",
-}
-PEOPLE_COLUMNS = (
-    Column("Who", 14, grow=1),
-    Column("", 7, from_width=70),
-    Column("From", 4, right=True),
-    Column("To", 4, right=True),
-    Column("Last", 10, from_width=56),
-    Column("Erase from", 12),
-)
 
 
 def register_head(register: Register, width: int) -> tuple[Line, ...]:
@@ -78,11 +33,6 @@ def register_head(register: Register, width: int) -> tuple[Line, ...]:
     return (spread(left, (*right, Part(" ")), width),)
 
 
-def register_rows(register: Register) -> tuple[Row, ...]:
-    """Every line by number; the key is the unit's number and that of its sale."""
-    return tuple(_row(one, register) for one in register.lines)
-
-
 def line_detail(register: Register, line: RegisterLine | None, width: int) -> tuple[Line, ...]:
     """All of one line, and the rules the register is kept by."""
     words = [] if line is None else [*_bought(line, register), *_sold(line, register)]
@@ -93,24 +43,6 @@ def line_detail(register: Register, line: RegisterLine | None, width: int) -> tu
     return (*lines, *((Part(one, "muted"),) for one in wrap(rules, width)))
 
 
-def people_rows(people: Sequence[PartyLine], today: date) -> tuple[Row, ...]:
-    """Everyone traded with; the key is the party's number."""
-    return tuple(
-        Row(
-            one.party_id,
-            (
-                cell(one.name, "muted" if one.erased_us is not None else ""),
-                cell("private" if one.private else "firm", "muted"),
-                cell(str(one.bought or ""), "muted"),
-                cell(str(one.sold or ""), "muted"),
-                cell(one.last_on.isoformat() if one.last_on else "", "muted"),
-                _erase(one, today),
-            ),
-        )
-        for one in people
-    )
-
-
 def erased_words(erased: Erased) -> str:
     """Whose data are gone, where words of theirs still stand, and what is left to do by hand."""
     words = f"Erased the data of {len(erased.party_ids)}; the figures stay."
@@ -119,29 +51,6 @@ def erased_words(erased: Erased) -> str:
     if erased.in_copies:
         words += f" They still stand in {erased.in_copies}."
     return f"{words} {erased.not_rewritten}".rstrip()
-
-
-def _row(one: RegisterLine, register: Register) -> Row:
-    return Row(
-        (one.unit_id, one.sale_id),
-        (
-            cell(str(one.number), "muted"),
-            cell(one.tag),
-            cell(one.what),
-            cell(one.serial, "muted"),
-            cell((one.bought_on or one.came_on).isoformat(), "muted"),
-            cell(one.seller),
-            cell(_money(one.purchase_minor, register)),
-            cell(one.sold_on.isoformat() if one.sold_on else "", "muted"),
-            cell(one.buyer),
-            cell(_money(one.price_minor, register)),
-            cell(_money(one.margin_minor, register)),
-            cell(_money(one.tax_minor, register), "muted"),
-            cell(
-                SHORT.get(one.state, one.state), {SOLD: "good", CAME_BACK: "warning"}.get(one.state, "muted")
-            ),
-        ),
-    )
 
 
 def _bought(one: RegisterLine, register: Register) -> list[str]:
@@ -177,12 +86,3 @@ def _sold(one: RegisterLine, register: Register) -> list[str]:
 
 def _money(minor: int | None, register: Register) -> str:
     return money_or(minor, register.currency)
-
-
-def _erase(one: PartyLine, today: date) -> Part:
-    if one.erased_us is not None:
-        return cell("erased", "muted")
-    if one.erase_on is None:
-        return cell("in stock" if one.in_stock and one.private else "–", "muted")
-    due = one.erase_on <= today
-    return cell(f"{'! ' if due else ''}{one.erase_on}", "alert" if due else "muted")

@@ -8,8 +8,7 @@ from typing import Any, NamedTuple, TypeVar
 
 from bench.dashboard.presenters.bars import bar, length
 from bench.dashboard.presenters.parts import Line, Part, cut, fit
-from bench.views import columns as described
-from bench.views.columns import Table, scaled
+from bench.views.columns import Column, Table, scaled
 from bench.views.kinds import BAR, PLAIN, TEXT, WORD, Context
 
 Record = TypeVar("Record")
@@ -18,11 +17,9 @@ GAP = 2
 TOTAL = "total"
 
 
-def Column(  # noqa: N802
-    title: str, width: int, right: bool = False, grow: int = 0, from_width: int = 0
-) -> described.Column[Any]:
-    """A column whose cells are made by hand."""
-    return described.Column(title, "", WORD if right else TEXT, width, grow, from_width)
+def room(heading: str, width: int, *, right: bool = False, grow: int = 0, from_width: int = 0) -> Column[Any]:
+    """A column for cells that a presenter makes itself."""
+    return Column(heading, "", WORD if right else TEXT, width, grow, from_width)
 
 
 class Bar(NamedTuple):
@@ -72,7 +69,7 @@ def total_row(table: Table[Record], record: Record, context: Context) -> Row:
     return Row(TOTAL, tuple(Part(column.words(record, context), "strong") for column in table.columns))
 
 
-def widths(columns: Sequence[described.Column[Any]], total: int) -> tuple[int, ...]:
+def widths(columns: Sequence[Column[Any]], total: int) -> tuple[int, ...]:
     """The cells each column takes of `total`; 0 for one that is left out."""
     shown = [column for column in columns if total >= column.from_width]
     left = total - sum(column.least + GAP for column in shown) + GAP
@@ -84,7 +81,7 @@ def widths(columns: Sequence[described.Column[Any]], total: int) -> tuple[int, .
     return tuple(taken)
 
 
-def row_line(row: Row, columns: Sequence[described.Column[Any]], total: int) -> Line:
+def row_line(row: Row, columns: Sequence[Column[Any]], total: int) -> Line:
     """A row as parts for `total` cells."""
     if row.heading or row.wide:
         return cut(tuple(part for part in row.cells if isinstance(part, Part)), total)
@@ -96,12 +93,12 @@ def row_line(row: Row, columns: Sequence[described.Column[Any]], total: int) -> 
     return cut(tuple(parts[:-1]), total)
 
 
-def names_line(columns: Sequence[described.Column[Any]], total: int) -> Line:
+def names_line(columns: Sequence[Column[Any]], total: int) -> Line:
     """The names of the columns as parts for `total` cells."""
     return row_line(Row("", tuple(Part(column.heading, "muted") for column in columns)), columns, total)
 
 
-def _cells(column: described.Column[Record], records: Sequence[Record], context: Context) -> list[Part | Bar]:
+def _cells(column: Column[Record], records: Sequence[Record], context: Context) -> list[Part | Bar]:
     if column.kind is BAR:
         sizes = scaled(column, records)
         return [

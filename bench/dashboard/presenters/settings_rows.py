@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
-from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.dashboard.presenters.rows import Row, cell, heading, room
 from bench.domain.copies import WHY, Copies
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
+from bench.views.columns import Table
 from bench.views.shop import PersonLine, ShopFacts, StageLine
 
-COLUMNS = (Column("", 24), Column("", 34, grow=1), Column("", 10, right=True))
+SETTINGS = Table[Any]("settings", "Settings", (room("", 24), room("", 34, grow=1), room("", 10, right=True)))
 SHOP = "shop"
 PERSON = "person"
 STAGE = "stage"

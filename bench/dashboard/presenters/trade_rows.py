@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import Any
 
-from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.dashboard.presenters.rows import Row, cell, heading, room
 from bench.dashboard.presenters.trade_choices import fee_words
 from bench.domain.grading import SIDES, Step
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
+from bench.views.columns import Table
 from bench.views.trade import ChannelLine, TradeSettings
 
-TRADE_COLUMNS = (Column("", 22), Column("", 22, grow=1))
+TRADING = Table[Any]("trading", "Trading settings", (room("", 22), room("", 22, grow=1)))
 TRADE, CHANNEL, STEP = "trade", "channel", "step"
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from bench.dashboard.presenters.parts import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Column, Row, cell
+from bench.dashboard.presenters.rows import Row, cell, room
 from bench.domain.durations import hours_and_minutes
 from bench.domain.holding import NO_DRIVE
 from bench.domain.localtime import date_and_time, day_and_time
@@ -11,10 +13,11 @@ from bench.domain.money import money_or, show_money
 from bench.domain.safety import FINDINGS
 from bench.domain.text import for_display
 from bench.domain.timers import elapsed_us
+from bench.views.columns import Table
 from bench.views.safety import SafetyView
 from bench.views.unit import UnitSheet
 
-FACT_COLUMNS = (Column("", 12), Column("", 20, grow=1))
+FACTS = Table[Any]("facts", "The unit", (room("", 12), room("", 20, grow=1)))
 ATTENDED = "attended"
 UNATTENDED = "unattended"
 MATERIALS = "materials"

@@ -3,23 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
+from typing import Any
 
 from bench.dashboard.presenters.parts import Line, Part, gain_look, spread
-from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.dashboard.presenters.rows import Row, cell, heading, room, rows_of
 from bench.domain.durations import hours_and_minutes
-from bench.domain.localtime import date_and_time
 from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
 from bench.domain.text import for_display
 from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
 from bench.domain.ways_out import WORDS
-from bench.views.money_rows import MoneyRow, MoneyRows
+from bench.views.columns import Table
+from bench.views.kinds import context_of
+from bench.views.money_rows import MoneyRows
+from bench.views.tables.money import BEHIND
 
-MONEY_COLUMNS = (Column("", 25), Column("", 13, right=True), Column("", 16, grow=1, from_width=58))
-BEHIND_COLUMNS = (
-    Column("When", 12),
-    Column("What", 9, grow=1),
-    Column("Who", 8, from_width=58),
-    Column("", 12, right=True),
+SUM = Table[Any](
+    "sum", "The sum", (room("", 25), room("", 13, right=True), room("", 16, grow=1, from_width=58))
 )
 PURCHASE_FORM = "purchase form"
 
@@ -57,18 +57,8 @@ def money_rows(money: UnitMoney) -> tuple[Row, ...]:
 
 def behind_rows(behind: MoneyRows) -> tuple[Row, ...]:
     """The rows behind a line; the key is the row's place and its number in the file."""
-    return tuple(
-        Row(
-            (at, row.row_id),
-            (
-                cell(_when(row, behind.zone), "muted"),
-                cell(row.words),
-                cell(row.person, "muted"),
-                cell(_amount(row, behind.currency)),
-            ),
-        )
-        for at, row in enumerate(behind.rows)
-    )
+    rows = rows_of(BEHIND, behind.rows, context_of(behind))
+    return tuple(replace(row, key=(at, row.key)) for at, row in enumerate(rows))
 
 
 def opened_by(key: object) -> str | None:
@@ -128,15 +118,3 @@ def _row(opens: str | None, at: int, words: str, shown: str, note: str = "", loo
 
 def _shower(money: UnitMoney) -> Callable[[int], str]:
     return lambda minor: show_money(minor, money.currency)
-
-
-def _when(row: MoneyRow, zone: str) -> str:
-    if row.on is not None:
-        return row.on.isoformat()
-    return "" if row.at_us is None else date_and_time(row.at_us, zone)
-
-
-def _amount(row: MoneyRow, currency: str) -> str:
-    if row.length_us is not None:
-        return hours_and_minutes(row.length_us)
-    return money_or(row.amount_minor, currency, NOT_TYPED)

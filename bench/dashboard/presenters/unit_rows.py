@@ -3,22 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
 
-from bench.dashboard.presenters.rows import Column, Row, cell, heading
+from bench.dashboard.presenters.rows import Row, cell, heading, room
 from bench.dashboard.presenters.times import chief, spent_of, ticking
 from bench.domain.quantities import show_quantity
+from bench.views.columns import Table
 from bench.views.entries import EntryLine
 from bench.views.tables.entries import length_words, span_words
+from bench.views.tables.routes import takes_words
 from bench.views.tasks import TaskLine, Use
 from bench.views.unit import UnitSheet
 
-TASK_COLUMNS = (
-    Column("", 1),
-    Column("Task", 20, grow=3),
-    Column("Takes", 16, grow=2, from_width=86),
-    Column("Time", 17, right=True),
+TASKS = Table[Any](
+    "tasks",
+    "Tasks",
+    (
+        room("", 1),
+        room("Task", 20, grow=3),
+        room("Takes", 16, grow=2, from_width=86),
+        room("Time", 17, right=True),
+    ),
 )
-DETAIL_COLUMNS = (Column("", 18, grow=2), Column("", 14, grow=1), Column("", 16, right=True))
+DETAIL = Table[Any](
+    "detail",
+    "The task's use and time",
+    (room("", 18, grow=2), room("", 14, grow=1), room("", 16, right=True)),
+)
 MARKS = {"todo": "·", "done": "✓", "skipped": "×"}
 
 
@@ -39,7 +50,7 @@ def task_row(task: TaskLine, now_us: int) -> Row:
     """One task: its mark, name, what it takes, and the time it runs or took."""
     entry = chief(task.running)
     look = "" if task.state == "todo" else "muted"
-    name, takes = cell(_name(task), look), cell(_takes(task.uses), "muted")
+    name, takes = cell(_name(task), look), cell(takes_words(task.uses), "muted")
     if entry is not None:
         look = "running" if entry.attended else "waiting"
         return Row(task.task_id, (cell("►", look), name, takes, cell(ticking(entry, now_us), look)))
@@ -106,7 +117,3 @@ def _name(task: TaskLine) -> str:
     if task.skip_reason:
         marks.append(task.skip_reason)
     return f"{task.name} ({', '.join(marks)})" if marks else task.name
-
-
-def _takes(uses: Iterable[Use]) -> str:
-    return ", ".join(f"{show_quantity(use.quantity, use.base_unit)} {use.name}" for use in uses)

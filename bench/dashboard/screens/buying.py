@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from pathlib import PurePath
 from typing import TYPE_CHECKING, ClassVar
 
@@ -15,13 +16,11 @@ from bench.dashboard.acts import places
 from bench.dashboard.acts.buying import OPEN_OFFER
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.offer_rows import (
-    FINDING_COLUMNS,
-    OFFER_COLUMNS,
-    SUM_COLUMNS,
+    FINDINGS,
+    SUM,
     doubt_lines,
     finding_rows,
     offer_name,
-    offer_rows,
     offers_head,
     sum_rows,
 )
@@ -32,7 +31,9 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.offers import OPEN
 from bench.domain.price_sheet import PriceSheet
+from bench.views.kinds import PLAIN, context_of
 from bench.views.offers import Offer
+from bench.views.tables.offers import OFFERS
 from bench.work.walk_away import read_offer_price
 
 if TYPE_CHECKING:
@@ -60,11 +61,11 @@ class BuyingScreen(Sheet[Offers]):
         """Offers; the sum; what was seen."""
         new = key_shown("buying.look", self.bench.own_keys)
         none = f"No open offer. {new} reckons the price for a unit."
-        yield RowTable(OFFER_COLUMNS, title="Offers", says_when_empty=none, stays_lit=True, id="offers")
+        yield RowTable(replace(OFFERS, empty=none), stays_lit=True, id="offers")
         with Vertical(id="right"):
-            yield RowTable(SUM_COLUMNS, title="The price to walk away at", id="sum")
+            yield RowTable(SUM, id="sum")
             yield LinesPanel(title="How sure", id="sure")
-            yield RowTable(FINDING_COLUMNS, title="At the seller's table", id="findings")
+            yield RowTable(FINDINGS, id="findings")
 
     def read(self) -> Callable[[], Offers]:
         """The open offers, or all."""
@@ -80,7 +81,7 @@ class BuyingScreen(Sheet[Offers]):
     def show(self, facts: Offers) -> None:
         """The offers; the price of the one under the cursor follows."""
         self._show_head()
-        self.table("offers").show(offer_rows(facts))
+        self._fill_offers(facts)
 
     def offer_here(self) -> Offer | None:
         """The offer under the cursor."""
@@ -89,7 +90,7 @@ class BuyingScreen(Sheet[Offers]):
 
     def go_to_offer(self, offer_id: int) -> None:
         """Put the cursor on this offer."""
-        self.table("offers").show(offer_rows(self.facts or ()), at=offer_id)
+        self._fill_offers(self.facts or (), at=offer_id)
 
     def open_offer_here(self) -> Offer | None:
         """The offer under the cursor while it is open."""
@@ -139,6 +140,10 @@ class BuyingScreen(Sheet[Offers]):
         offer = self.offer_here()
         self.table("findings").show(finding_rows(offer) if offer is not None else ())
         self._prices.ask()
+
+    def _fill_offers(self, offers: Sequence[Offer], *, at: int | None = None) -> None:
+        context = context_of(offers[0]) if offers else PLAIN
+        self.table("offers").fill(offers, context, at=at)
 
     def _show_head(self) -> None:
         offers, price, every = self.facts or (), self.price, self.every

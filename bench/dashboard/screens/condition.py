@@ -14,7 +14,7 @@ from bench.dashboard.acts import places
 from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.condition_rows import (
-    CONDITION_COLUMNS,
+    CONDITION,
     Here,
     condition_head,
     condition_rows,
@@ -41,7 +41,7 @@ class ConditionScreen(Sheet[ConditionSheet]):
 
     def panels(self) -> Iterable[Widget]:
         """The readings, and what they go by."""
-        yield RowTable(CONDITION_COLUMNS, title="Readings", stays_lit=True, id="rows")
+        yield RowTable(CONDITION, stays_lit=True, id="rows")
         yield LinesPanel(title="What it goes by", id="definition")
 
     def read(self) -> Callable[[], ConditionSheet]:

@@ -11,12 +11,13 @@ from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.grade_rows import GRADE_COLUMNS, grade_detail, grade_rows, grades_head
+from bench.dashboard.presenters.grade_rows import grade_detail, grades_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.grades import GradeLine, GradeSheet
+from bench.views.tables.grades import GRADES
 
 GRADE_FORM = "bench.dashboard.screens.dialogs.grade_form:GradeForm"
 
@@ -34,7 +35,7 @@ class GradingScreen(Sheet[GradeSheet]):
 
     def panels(self) -> Iterable[Widget]:
         """The parts, and all that is said of one."""
-        yield RowTable(GRADE_COLUMNS, title="Parts", stays_lit=True, id="rows")
+        yield RowTable(GRADES, stays_lit=True, id="rows")
         yield LinesPanel(title="The part", id="detail")
 
     def read(self) -> Callable[[], GradeSheet]:
@@ -51,7 +52,7 @@ class GradingScreen(Sheet[GradeSheet]):
     def show(self, facts: GradeSheet) -> None:
         """The parts."""
         self.query_one("#head", LinesPanel).show(lambda width: grades_head(facts, width))
-        self.table("rows").show(grade_rows(facts))
+        self.table("rows").fill(facts.lines)
 
     def line_here(self) -> GradeLine | None:
         """The part under the cursor."""

@@ -10,7 +10,7 @@ from textual.widget import Widget
 
 from bench.dashboard.every_key import APP, SCREEN_KEYS
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.help_rows import HELP_COLUMNS, help_rows
+from bench.dashboard.presenters.help_rows import HELP, help_rows
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.rows import Row
 from bench.dashboard.screens.sheet import Sheet
@@ -26,7 +26,7 @@ class HelpScreen(Sheet[str]):
 
     def panels(self) -> Iterable[Widget]:
         """One table."""
-        yield RowTable(HELP_COLUMNS, title="Keys", id="rows")
+        yield RowTable(HELP, id="rows")
 
     def read(self) -> Callable[[], str]:
         """Nothing is read from the file: only which screen lies below."""

@@ -17,9 +17,7 @@ from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.journal_rows import (
-    JOURNAL_COLUMNS,
     journal_head,
-    journal_row,
     line_detail,
     undo_words,
 )
@@ -28,6 +26,8 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.journal import MOST_LINES, JournalLine, JournalPage, read_journal
+from bench.views.kinds import context_of
+from bench.views.tables.journal import JOURNAL
 from bench.views.undo import UndoOffer
 
 PAGE = 200
@@ -47,9 +47,7 @@ class JournalScreen(Sheet[JournalPage]):
 
     def panels(self) -> Iterable[Widget]:
         """The lines, and what the one under the cursor changed."""
-        yield RowTable(
-            JOURNAL_COLUMNS, title="Journal", says_when_empty="Nothing yet.", stays_lit=True, id="rows"
-        )
+        yield RowTable(JOURNAL, stays_lit=True, id="rows")
         yield LinesPanel(title="What it changed", id="detail")
 
     def read(self) -> Callable[[], JournalPage]:
@@ -62,7 +60,7 @@ class JournalScreen(Sheet[JournalPage]):
         self.query_one("#head", LinesPanel).show(
             lambda width: journal_head(facts, width, of_unit=self.unit_id is not None)
         )
-        self.table("rows").show([journal_row(line, facts.zone) for line in facts.lines])
+        self.table("rows").fill(facts.lines, context_of(facts))
         self._moved()
 
     def line_here(self) -> JournalLine | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from pathlib import PurePath
 from typing import ClassVar
 
@@ -14,10 +15,6 @@ from textual.widget import Widget
 from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.lot_rows import (
-    LOT_COLUMNS,
-    UNIT_COLUMNS,
-    lot_rows,
-    lot_unit_rows,
     lots_head,
     rule_lines,
 )
@@ -26,7 +23,9 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.views.kinds import context_of
 from bench.views.lots import LotBook, LotSheet, LotUnitLine
+from bench.views.tables.lots import LOT_UNITS, LOTS
 
 
 class LotsScreen(Sheet[LotBook]):
@@ -46,9 +45,9 @@ class LotsScreen(Sheet[LotBook]):
         """The lots; the units of one, and the rule of sharing."""
         new = key_shown("lots.buy_lot", self.bench.own_keys)
         none = f"No lot yet. {new} buys one."
-        yield RowTable(LOT_COLUMNS, title="Lots", says_when_empty=none, stays_lit=True, id="lots")
+        yield RowTable(replace(LOTS, empty=none), stays_lit=True, id="lots")
         with Vertical(id="right"):
-            yield RowTable(UNIT_COLUMNS, title="Its units", says_when_empty="No units.", id="units")
+            yield RowTable(LOT_UNITS, id="units")
             yield LinesPanel(title="How the price is shared", id="rule")
 
     def read(self) -> Callable[[], LotBook]:
@@ -66,7 +65,7 @@ class LotsScreen(Sheet[LotBook]):
         """The lots; the units of the one under the cursor follow."""
         self.query_one("#head", LinesPanel).show(lambda width: lots_head(facts, width))
         at, self._begin_at = self._begin_at, None
-        self.table("lots").show(lot_rows(facts), at=at)
+        self.table("lots").fill(facts.lots, context_of(facts), at=at)
 
     def unit_here(self) -> LotUnitLine | None:
         """The unit under the cursor."""
@@ -107,6 +106,6 @@ class LotsScreen(Sheet[LotBook]):
 
     def _show_lot(self, lot: LotSheet | None) -> None:
         self.lot = lot
-        self.table("units").show(lot_unit_rows(lot) if lot is not None else ())
+        self.table("units").fill(lot.lines if lot is not None else (), context_of(lot))
         rule = self.query_one("#rule", LinesPanel)
         rule.show(lambda width: rule_lines(lot, width) if lot is not None else ())

@@ -15,9 +15,8 @@ from bench.dashboard.acts.money import PURCHASE_OF
 from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.unit_money_rows import (
-    BEHIND_COLUMNS,
-    MONEY_COLUMNS,
     PURCHASE_FORM,
+    SUM,
     behind_rows,
     money_head,
     money_rows,
@@ -39,6 +38,7 @@ from bench.domain.unit_money import (
     UnitMoney,
 )
 from bench.views.money_rows import MoneyRows, read_money_rows
+from bench.views.tables.money import BEHIND
 from bench.views.unit_money import read_unit_money
 
 NO_ROWS = "This line is the sum of those above it."
@@ -59,10 +59,8 @@ class MoneyScreen(Sheet[UnitMoney]):
 
     def panels(self) -> Iterable[Widget]:
         """The sum, and what is behind a line of it."""
-        yield RowTable(MONEY_COLUMNS, title="The sum", stays_lit=True, id="sum")
-        yield RowTable(
-            BEHIND_COLUMNS, title="Rows behind the line", says_when_empty="No rows behind it.", id="behind"
-        )
+        yield RowTable(SUM, stays_lit=True, id="sum")
+        yield RowTable(BEHIND, id="behind")
 
     def read(self) -> Callable[[], UnitMoney]:
         """The unit's money."""

@@ -15,15 +15,11 @@ from textual.widget import Widget
 from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.next_rows import (
-    FORECAST_COLUMNS,
-    RANKING_COLUMNS,
-    STAGE_COLUMNS,
     forecast_rows,
     jam_lines,
     next_head,
     ranking_rows,
     reason_lines,
-    stage_rows,
 )
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
@@ -31,6 +27,7 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.forecast_sheet import Forecast
 from bench.domain.next_up import NextUp
+from bench.views.tables.next_up import FORECAST, RANKING, STAGES, stays_of
 from bench.work.forecast import read_forecast
 from bench.work.next_up import read_ranking
 
@@ -53,14 +50,11 @@ class NextUpScreen(Sheet[NextFacts]):
     def panels(self) -> Iterable[Widget]:
         """The order with its reason; done-by; the stages and what they say."""
         with Vertical(id="left"):
-            none = "Nothing to work on."
-            yield RowTable(
-                RANKING_COLUMNS, title="The order", says_when_empty=none, stays_lit=True, id="order"
-            )
+            yield RowTable(RANKING, stays_lit=True, id="order")
             yield LinesPanel(title="Why", id="why")
         with Vertical(id="right"):
-            yield RowTable(FORECAST_COLUMNS, title="Ready by", says_when_empty="No unit.", id="forecast")
-            yield RowTable(STAGE_COLUMNS, title="How long units stay", id="stages")
+            yield RowTable(FORECAST, id="forecast")
+            yield RowTable(STAGES, id="stages")
             yield LinesPanel(title="Where it jams", id="jam")
 
     def read(self) -> Callable[[], NextFacts]:
@@ -73,7 +67,7 @@ class NextUpScreen(Sheet[NextFacts]):
         self.query_one("#head", LinesPanel).show(lambda width: next_head(facts.order, width))
         self.table("order").show(ranking_rows(facts.order))
         self.table("forecast").show(forecast_rows(facts.forecast))
-        self.table("stages").show(stage_rows(facts.forecast))
+        self.table("stages").fill(stays_of(facts.forecast))
         self.query_one("#jam", LinesPanel).show(lambda width: jam_lines(facts.forecast, width))
 
     def open_row(self) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from functools import partial
 from typing import ClassVar
 
@@ -12,13 +13,15 @@ from textual.widget import Widget
 from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
 from bench.dashboard.keys import bindings_for, key_shown
-from bench.dashboard.presenters.part_rows import PART_COLUMNS, moved_words, part_rows, parts_head
+from bench.dashboard.presenters.part_rows import moved_words, parts_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.parts import PartMoved
 from bench.errors import BenchError, WhichDrive
+from bench.views.kinds import context_of
 from bench.views.parts import PartLine, UnitParts
+from bench.views.tables.parts import PARTS, parts_of
 
 ASK_WHICH_DRIVE = "bench.dashboard.screens.dialogs.choose_drive:ask_which_drive"
 EDIT_PART = "bench.dashboard.screens.dialogs.part_form:EditPart"
@@ -39,7 +42,7 @@ class PartsScreen(Sheet[UnitParts]):
         own = self.bench.own_keys
         fit, take = key_shown("parts.fit", own), key_shown("parts.take_in", own)
         none = f"No part came or went. {fit} fits a bought one, {take} one out of another unit."
-        yield RowTable(PART_COLUMNS, title="Parts", says_when_empty=none, id="rows")
+        yield RowTable(replace(PARTS, empty=none), id="rows")
 
     def read(self) -> Callable[[], UnitParts]:
         """The parts, and the cost still on the unit."""
@@ -55,7 +58,7 @@ class PartsScreen(Sheet[UnitParts]):
     def show(self, facts: UnitParts) -> None:
         """The parts."""
         self.query_one("#head", LinesPanel).show(lambda width: parts_head(facts, width))
-        self.table("rows").show(part_rows(facts))
+        self.table("rows").fill(parts_of(facts), context_of(facts))
 
     def unit_here(self) -> UnitParts | None:
         """The unit with its parts."""

@@ -10,11 +10,12 @@ from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.offer_rows import BEHIND_COLUMNS, behind_head, behind_rows
+from bench.dashboard.presenters.offer_rows import behind_head, behind_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.price_sheet import PriceRows
+from bench.views.tables.offers import BEHIND
 from bench.work.price_rows import read_price_rows
 
 
@@ -32,7 +33,7 @@ class PriceRowsScreen(Sheet[PriceRows]):
 
     def panels(self) -> Iterable[Widget]:
         """One table."""
-        yield RowTable(BEHIND_COLUMNS, title="Rows", says_when_empty="None yet.", id="rows")
+        yield RowTable(BEHIND, id="rows")
 
     def read(self) -> Callable[[], PriceRows]:
         """The rows."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import PurePath
 from typing import ClassVar
@@ -16,13 +16,9 @@ from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.register_rows import (
-    PEOPLE_COLUMNS,
-    REGISTER_COLUMNS,
     erased_words,
     line_detail,
-    people_rows,
     register_head,
-    register_rows,
 )
 from bench.dashboard.screens.document import Document
 from bench.dashboard.screens.sheet import Sheet
@@ -33,7 +29,9 @@ from bench.desk import Desk
 from bench.domain.register import Register
 from bench.domain.weeks import local_day
 from bench.reports.forms import register_forms
+from bench.views.kinds import context_of
 from bench.views.parties import PartyLine
+from bench.views.tables.register import PEOPLE, REGISTER, Person
 from bench.work.register import read_register
 
 
@@ -55,11 +53,10 @@ class RegisterScreen(Sheet[RegisterFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """The lines, one line in full, the people."""
-        none = "Nothing bought yet."
-        yield RowTable(REGISTER_COLUMNS, title="Register", says_when_empty=none, stays_lit=True, id="rows")
+        yield RowTable(REGISTER, stays_lit=True, id="rows")
         yield LinesPanel(title="The line", id="detail")
         nobody = "Nobody is named."
-        yield RowTable(PEOPLE_COLUMNS, title="Bought from and sold to", says_when_empty=nobody, id="people")
+        yield RowTable(replace(PEOPLE, empty=nobody), id="people")
 
     def read(self) -> Callable[[], RegisterFacts]:
         """The register and the people."""
@@ -77,8 +74,8 @@ class RegisterScreen(Sheet[RegisterFacts]):
     def show(self, facts: RegisterFacts) -> None:
         """Everything on the screen."""
         self.query_one("#head", LinesPanel).show(lambda width: register_head(facts.register, width))
-        self.table("rows").show(register_rows(facts.register))
-        self.table("people").show(people_rows(facts.people, facts.today))
+        self.table("rows").fill(facts.register.lines, context_of(facts.register))
+        self.table("people").fill(Person(one, facts.today) for one in facts.people)
 
     def document_here(self) -> Document | None:
         """The register, to be saved."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import ClassVar
 
@@ -13,10 +13,7 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.route_rows import (
-    ROUTE_COLUMNS,
-    TASK_COLUMNS,
     route_head,
-    route_rows,
     route_task_rows,
 )
 from bench.dashboard.screens.sheet import Sheet
@@ -24,6 +21,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.routes import RouteLine, RouteSheet, RouteTaskLine
+from bench.views.tables.routes import ROUTE_TASKS, ROUTES
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +42,8 @@ class RoutesScreen(Sheet[RoutesFacts]):
     def panels(self) -> Iterable[Widget]:
         """The two tables."""
         none = f"None yet: {key_shown('routes.add', self.bench.own_keys)} adds one."
-        yield RowTable(ROUTE_COLUMNS, title="Routes", says_when_empty=none, stays_lit=True, id="routes")
-        yield RowTable(TASK_COLUMNS, title="Its tasks", says_when_empty=none, id="tasks")
+        yield RowTable(replace(ROUTES, empty=none), stays_lit=True, id="routes")
+        yield RowTable(replace(ROUTE_TASKS, empty=none), id="tasks")
 
     def read(self) -> Callable[[], RoutesFacts]:
         """The routes and the tasks of one."""
@@ -66,7 +64,7 @@ class RoutesScreen(Sheet[RoutesFacts]):
     def show(self, facts: RoutesFacts) -> None:
         """Both tables."""
         self.query_one("#head", LinesPanel).show(lambda width: route_head(facts.route, width))
-        self.table("routes").show(route_rows(facts.routes))
+        self.table("routes").fill(facts.routes)
         self.table("tasks").show(route_task_rows(facts.route))
 
     def open_row(self) -> None:

@@ -15,10 +15,10 @@ from bench.dashboard.acts.shop import COPY_NOW, EDIT_SETTING
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.settings_rows import (
-    COLUMNS,
     FILE,
     PERSON,
     ROUTES,
+    SETTINGS,
     SHOP,
     TRADING,
     settings_rows,
@@ -50,7 +50,7 @@ class SettingsScreen(Sheet[SettingsFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """The table."""
-        yield RowTable(COLUMNS, title="Settings", id="rows")
+        yield RowTable(SETTINGS, id="rows")
 
     def read(self) -> Callable[[], SettingsFacts]:
         """All that is set."""

@@ -11,7 +11,7 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
-from bench.dashboard.presenters.trade_rows import CHANNEL, STEP, TRADE_COLUMNS, trade_rows
+from bench.dashboard.presenters.trade_rows import CHANNEL, STEP, TRADING, trade_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -36,7 +36,7 @@ class TradeScreen(Sheet[TradeFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """The table."""
-        yield RowTable(TRADE_COLUMNS, title="Trading settings", id="rows")
+        yield RowTable(TRADING, id="rows")
 
     def read(self) -> Callable[[], TradeFacts]:
         """All that is set."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import ClassVar
 
@@ -17,11 +17,10 @@ from bench.dashboard.acts.act import Way, opens
 from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters import unit_facts as fact
-from bench.dashboard.presenters.journal_rows import NARROW_COLUMNS, short_journal_row
-from bench.dashboard.presenters.unit_facts import FACT_COLUMNS, fact_rows, unit_head
+from bench.dashboard.presenters.unit_facts import FACTS, fact_rows, unit_head
 from bench.dashboard.presenters.unit_rows import (
-    DETAIL_COLUMNS,
-    TASK_COLUMNS,
+    DETAIL,
+    TASKS,
     detail_rows,
     first_task,
     task_rows,
@@ -35,6 +34,8 @@ from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet
 from bench.views.entries import EntryLine, read_unit_entries
 from bench.views.journal import JournalPage, read_journal
+from bench.views.kinds import context_of
+from bench.views.tables.journal import NARROW_JOURNAL
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet, read_unit
 from bench.views.unit_money import read_unit_money
@@ -81,17 +82,12 @@ class UnitScreen(Sheet[UnitFacts]):
     def panels(self) -> Iterable[Widget]:
         """Tasks and the task's detail on the left, facts and journal on the right."""
         with Vertical(id="left"):
-            yield RowTable(
-                TASK_COLUMNS,
-                title="Tasks",
-                says_when_empty=f"No tasks yet: {key_shown('unit.add_task', self.bench.own_keys)} adds one.",
-                stays_lit=True,
-                id="tasks",
-            )
-            yield RowTable(DETAIL_COLUMNS, title="The task's use and time", id="detail")
+            none = f"No tasks yet: {key_shown('unit.add_task', self.bench.own_keys)} adds one."
+            yield RowTable(replace(TASKS, empty=none), stays_lit=True, id="tasks")
+            yield RowTable(DETAIL, id="detail")
         with Vertical(id="right"):
-            yield RowTable(FACT_COLUMNS, title="The unit", id="facts")
-            yield RowTable(NARROW_COLUMNS, title="Journal", id="journal")
+            yield RowTable(FACTS, id="facts")
+            yield RowTable(NARROW_JOURNAL, id="journal")
 
     def read(self) -> Callable[[], UnitFacts]:
         """The unit, its entries, the newest lines of its journal, its money and drives."""
@@ -116,8 +112,7 @@ class UnitScreen(Sheet[UnitFacts]):
         at = None if self.table("tasks").key is not None else first_task(unit)
         self.query_one("#head", LinesPanel).show(lambda width: unit_head(unit, width))
         self.table("tasks").show(task_rows(unit, self.desk.clock.now_us()), at=at)
-        zone = facts.journal.zone
-        self.table("journal").show([short_journal_row(line, zone) for line in facts.journal.lines])
+        self.table("journal").fill(facts.journal.lines, context_of(facts.journal))
         self.tick(self.desk.clock.now_us())
 
     def tick(self, now_us: int) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from pathlib import PurePath
 from typing import ClassVar
 
@@ -13,12 +14,8 @@ from textual.widget import Widget
 from bench.dashboard.acts.drives import CERTIFICATE, VERIFY
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.drive_rows import (
-    DRIVE_COLUMNS,
-    WIPE_COLUMNS,
     drive_detail,
-    drive_rows,
     drives_head,
-    wipe_rows,
 )
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
@@ -26,6 +23,8 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.wipe import NOT_VERIFIED, PASSED
 from bench.views.drives import DriveLine, DriveSheet, WipeLine
+from bench.views.kinds import context_of
+from bench.views.tables.wiping import DRIVES, WIPES
 
 
 class WipingScreen(Sheet[DriveSheet]):
@@ -44,8 +43,8 @@ class WipingScreen(Sheet[DriveSheet]):
         own = self.bench.own_keys
         no_drive = f"No drive recorded. {key_shown('wiping.add_drive', own)} records one."
         no_wipe = f"No wipe record. {key_shown('wiping.record', own)} records one."
-        yield RowTable(DRIVE_COLUMNS, title="Drives", says_when_empty=no_drive, stays_lit=True, id="drives")
-        yield RowTable(WIPE_COLUMNS, title="Its wipes", says_when_empty=no_wipe, stays_lit=True, id="wipes")
+        yield RowTable(replace(DRIVES, empty=no_drive), stays_lit=True, id="drives")
+        yield RowTable(replace(WIPES, empty=no_wipe), stays_lit=True, id="wipes")
         yield LinesPanel(title="The drive", id="detail")
 
     def read(self) -> Callable[[], DriveSheet]:
@@ -62,7 +61,7 @@ class WipingScreen(Sheet[DriveSheet]):
     def show(self, facts: DriveSheet) -> None:
         """The drives; the wipes of the one under the cursor follow."""
         self.query_one("#head", LinesPanel).show(lambda width: drives_head(facts, width))
-        self.table("drives").show(drive_rows(facts))
+        self.table("drives").fill(facts.drives)
 
     def unit_here(self) -> DriveSheet | None:
         """The unit with its drives."""
@@ -103,7 +102,7 @@ class WipingScreen(Sheet[DriveSheet]):
     def _moved(self) -> None:
         facts, drive = self.facts, self.drive_here()
         if facts is not None:
-            self.table("wipes").show(wipe_rows(drive, facts.zone))
+            self.table("wipes").fill(drive.wipes if drive is not None else (), context_of(facts))
             detail = self.query_one("#detail", LinesPanel)
             detail.show(lambda width: drive_detail(facts, drive, width))
             detail.display = bool(drive_detail(facts, drive, 80))

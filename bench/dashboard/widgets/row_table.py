@@ -68,15 +68,11 @@ class RowTable(Vertical):
 
     def __init__(
         self,
-        table: Table[Any] | Sequence[Column[Any]],
+        table: Table[Any],
         *,
-        title: str = "",
-        says_when_empty: str = "",
         stays_lit: bool = False,
         id: str | None = None,  # noqa: A002
     ) -> None:
-        if not isinstance(table, Table):
-            table = Table("", title, tuple(table), empty=says_when_empty)
         super().__init__(id=id)
         self.border_title = table.title
         self.table = table

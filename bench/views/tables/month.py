@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from bench.domain.durations import MINUTE_US
 from bench.domain.earned import Earned
 from bench.domain.money import NOT_TYPED, money_or, show_money
+from bench.domain.money import at_most as margin_words
 from bench.domain.unit_money import MoneyLine
 from bench.views.columns import Column, Table
 from bench.views.kinds import (
@@ -135,10 +136,9 @@ def left_out_lines(sheet: MonthSheet) -> tuple[SumLine, ...]:
 
 
 def _sold(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
-    context = context_of(sheet)
-    margin = at_most(sheet.total.margin_minor, known=not sheet.total.incomplete)
+    margin = margin_words(sheet.total.margin_minor, sheet.currency, known=not sheet.total.incomplete)
     yield from _money_lines(sheet.lines, sheet.currency)
-    yield "margin, before labour", MONEY.told(margin, context), "strong"
+    yield "margin, before labour", margin, "strong"
     yield from _money_lines(sheet.unsold, sheet.currency)
     if sheet.unsold:
         result = None if sheet.missing else sheet.result_minor

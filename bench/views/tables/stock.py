@@ -4,20 +4,33 @@ from __future__ import annotations
 
 from bench.domain.stock_levels import StockLine
 from bench.views.columns import Column, Table
-from bench.views.kinds import BAR, DAY, DAYS, INSTANT, MONEY, PLAIN, QUANTITY, Amount, Filled, Kind
+from bench.views.kinds import (
+    BAR,
+    DAY,
+    DAYS,
+    INSTANT,
+    MONEY,
+    PLAIN,
+    QUANTITY,
+    SAID,
+    Amount,
+    Filled,
+    Kind,
+    Said,
+)
 from bench.views.stock import MovementLine
 from bench.views.unit import MaterialLine
 
 MOVED = {"receipt": "delivery", "issue": "taken", "count": "count", "reversal": "taken back"}
 
 
-def mark_of(line: StockLine) -> tuple[str, str]:
-    """What to mind of a consumable, in a word, and its look."""
+def mark_of(line: StockLine) -> Said:
+    """What to mind of a consumable, in a word."""
     if line.on_hand <= 0:
-        return "↓ NONE", "loud"
+        return Said("↓ NONE", "loud")
     if line.low:
-        return "↓ LOW", "alert"
-    return ("! OLD", "warning") if line.expired else ("", "")
+        return Said("↓ LOW", "alert")
+    return Said("! OLD", "warning") if line.expired else Said("")
 
 
 def order_words(line: StockLine) -> str:
@@ -36,6 +49,7 @@ def moved_words(line: MovementLine) -> str:
     return f"{words} ({line.reason})" if line.reason else words
 
 
+LASTS = Kind(lambda days, _: ">999 d" if days > 999 else f"{days:.0f} d", width=7)
 ORDER_AT = Kind(lambda line, _: order_words(line), width=12, order=lambda line: line.reorder_at)
 
 STOCK = Table[StockLine](
@@ -43,7 +57,7 @@ STOCK = Table[StockLine](
     "Consumables",
     (
         Column("Consumable", "name", width=16, grow=2),
-        Column("", lambda one: mark_of(one)[0], width=6, look=lambda one: mark_of(one)[1]),
+        Column("", mark_of, SAID, 6),
         Column(
             "Level",
             lambda one: Filled(one.on_hand, one.full),
@@ -55,7 +69,7 @@ STOCK = Table[StockLine](
         ),
         Column("On hand", lambda one: Amount(one.on_hand, one.base_unit), QUANTITY),
         Column("Order at", lambda one: one, ORDER_AT, from_width=84, look="muted"),
-        Column("Lasts", "days_of_cover", DAYS, look="muted"),
+        Column("Lasts", "days_of_cover", LASTS, look="muted"),
         Column(
             "Pack", lambda one: Amount(one.pack, one.base_unit), QUANTITY, 10, from_width=100, look="muted"
         ),
