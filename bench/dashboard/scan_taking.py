@@ -108,7 +108,7 @@ def _screen_of(found: Found) -> Screen[None] | None:
         from bench.dashboard.screens.consumable import ConsumableScreen
 
         return ConsumableScreen(found.consumable_id)
-    from bench.dashboard.screens.dialogs.unknown_scan import UnknownScan
+    from bench.dashboard.screens.dialogs.questions import UnknownScan
 
     return UnknownScan(found)
 

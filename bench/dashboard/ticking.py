@@ -74,7 +74,7 @@ class SecondHand:
         screen = self._app.top_screen
         if not new or screen is None or isinstance(screen, ModalScreen):
             return
-        from bench.dashboard.screens.dialogs.forgotten import ForgottenDialog
+        from bench.dashboard.screens.dialogs.time_forms import ForgottenDialog
 
         self._asked |= new
         self._app.push_screen(ForgottenDialog())

@@ -56,7 +56,7 @@ class BuyingActions(Doing):
         offer, desk = self._open_offer_or_say(), self.desk
         if offer is None:
             return
-        from bench.dashboard.screens.dialogs.reason import ReasonDialog
+        from bench.dashboard.screens.dialogs.questions import ReasonDialog
 
         def given(reason: str | None) -> None:
             if reason is None:
@@ -80,12 +80,12 @@ class BuyingActions(Doing):
 
     def action_buy_lot(self) -> None:
         """Several units for one price."""
-        from bench.dashboard.screens.dialogs.lot_form import LotForm
+        from bench.dashboard.screens.dialogs.lot import LotForm
 
         self.app.push_screen(LotForm(), self._open_lot)
 
     def _open_form(self, offer_id: int | None) -> None:
-        from bench.dashboard.screens.dialogs.offer_form import Kept, OfferForm
+        from bench.dashboard.screens.dialogs.offer import Kept, OfferForm
 
         def kept(answer: Kept | None) -> None:
             if answer is not None:
@@ -96,13 +96,13 @@ class BuyingActions(Doing):
         self.app.push_screen(OfferForm(offer_id), kept)
 
     def _buy(self, offer_id: int) -> None:
-        from bench.dashboard.screens.dialogs.buy_form import BuyForm
+        from bench.dashboard.screens.dialogs.buying_forms import buy_form
 
         def bought(unit_id: int | None) -> None:
             if unit_id is not None:
                 self._open_unit(unit_id)
 
-        self.app.push_screen(BuyForm(offer_id), bought)
+        self.app.push_screen(buy_form(offer_id), bought)
 
     def _open_unit(self, unit_id: int) -> None:
         from bench.dashboard.screens.unit import UnitScreen

@@ -21,7 +21,7 @@ from bench.dashboard.presenters.calculator_lines import (
     sheet_lines,
 )
 from bench.dashboard.scan_taking import ReceivesScans
-from bench.dashboard.screens.dialogs.choice import Choice
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.figures_form import FiguresForm, FiguresPanel
 from bench.dashboard.screens.figures_kept import FiguresKept, Typed
@@ -141,13 +141,13 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
             key = key_shown("first.calculators", self.bench.own_keys)
             say(self.app, f"There is no unit to put it on: press {key} with the cursor on one.")
             return
-        from bench.dashboard.screens.dialogs.choose_place import ChoosePlace
+        from bench.dashboard.screens.dialogs.pick import choose_place
 
         def chosen(task_id: int | None) -> None:
             if task_id is not None:
                 self._put(unit_id, task_id or None, words)
 
-        self.app.push_screen(ChoosePlace(unit_id, self.tag, words), chosen)
+        self.app.push_screen(choose_place(unit_id, self.tag, words), chosen)
 
     def action_back(self) -> None:
         """Back to where one came from; what is typed is kept for this unit."""
@@ -171,14 +171,14 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         self._go_to_figures()
 
     @on(Input.Submitted)
-    @on(Choice.Made)
-    def _went_on(self, event: Input.Submitted | Choice.Made) -> None:
+    @on(ChoiceField.Made)
+    def _went_on(self, event: Input.Submitted | ChoiceField.Made) -> None:
         event.stop()
         self.action_next_field()
 
     @on(Input.Changed)
-    @on(Choice.Changed)
-    def _changed(self, event: Input.Changed | Choice.Changed) -> None:
+    @on(ChoiceField.Changed)
+    def _changed(self, event: Input.Changed | ChoiceField.Changed) -> None:
         name = self.form.name_of(event.control)
         if name is None:  # from a form that is gone already
             return

@@ -25,7 +25,7 @@ class ConditionActions(Doing):
         """Type in what was measured of the subject under the cursor."""
         subject, sheet = self.subject_here(), self.sheet_shown()
         if subject is not None and sheet is not None:
-            from bench.dashboard.screens.dialogs.reading_form import ReadingForm
+            from bench.dashboard.screens.dialogs.condition_forms import ReadingForm
 
             self.app.push_screen(ReadingForm(self.unit_id, subject, sheet.tag), self._stopped)
 
@@ -33,15 +33,15 @@ class ConditionActions(Doing):
         """Read a file that was made on the unit."""
         sheet = self.sheet_shown()
         if sheet is not None:
-            from bench.dashboard.screens.dialogs.reading_file import ReadingFile
+            from bench.dashboard.screens.dialogs.condition_forms import reading_file_form
 
-            self.app.push_screen(ReadingFile(self.unit_id, sheet.tag), self._stopped)
+            self.app.push_screen(reading_file_form(self.unit_id, sheet.tag), self._stopped)
 
     def action_weigh(self) -> None:
         """Keep the battery, sell it as it is, or replace it."""
         sheet = self.sheet_shown()
         if sheet is not None and sheet.batteries:
-            from bench.dashboard.screens.dialogs.weigh_battery import WeighBattery
+            from bench.dashboard.screens.dialogs.condition_forms import WeighBattery
 
             self.app.push_screen(WeighBattery(self.unit_id, sheet.currency))
         else:
@@ -55,16 +55,16 @@ class ConditionActions(Doing):
         if not taken or sheet is None:
             say(self.app, "There is no reading under the cursor.")
             return
-        from bench.dashboard.screens.dialogs.choose_reading import ChooseReading
+        from bench.dashboard.screens.dialogs.pick import choose_reading
 
         def chosen(reading_id: int | None) -> None:
             if reading_id is not None:
                 self._ask_why(reading_id)
 
-        self.app.push_screen(ChooseReading(taken, sheet.zone), chosen)
+        self.app.push_screen(choose_reading(taken, sheet.zone), chosen)
 
     def _ask_why(self, reading_id: int) -> None:
-        from bench.dashboard.screens.dialogs.reason import ReasonDialog
+        from bench.dashboard.screens.dialogs.questions import ReasonDialog
 
         desk = self.desk
 

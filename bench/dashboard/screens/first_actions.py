@@ -130,13 +130,13 @@ class FirstActions(OpensMore):
         row = self.unit_or_say()
         if row is None:
             return
-        from bench.dashboard.screens.dialogs.choose_stage import ChooseStage
+        from bench.dashboard.screens.dialogs.pick import choose_stage
 
         def chosen(stage_id: int | None) -> None:
             if stage_id is not None:
                 move(self, row.unit_id, stage_id)
 
-        self.app.push_screen(ChooseStage(row.unit_id), chosen)
+        self.app.push_screen(choose_stage(row.unit_id), chosen)
 
     def action_hold(self) -> None:
         """Hold with a reason, or release."""
@@ -144,9 +144,9 @@ class FirstActions(OpensMore):
         if row is None:
             return
         if row.held is None:
-            from bench.dashboard.screens.dialogs.hold import HoldDialog
+            from bench.dashboard.screens.dialogs.unit_forms import hold_form
 
-            self.app.push_screen(HoldDialog(row.unit_id, row.tag))
+            self.app.push_screen(hold_form(row.unit_id, row.tag))
             return
         desk, unit_id = self.desk, row.unit_id
 
@@ -182,33 +182,33 @@ class FirstActions(OpensMore):
 
     def action_add_unit(self) -> None:
         """A new unit; the cursor goes to it."""
-        from bench.dashboard.screens.dialogs.unit_form import UnitForm
+        from bench.dashboard.screens.dialogs.unit_forms import unit_form
 
         def added(unit_id: int | None) -> None:
             if unit_id is not None:
                 self.go_to_unit(unit_id)
 
-        self.app.push_screen(UnitForm(None), added)
+        self.app.push_screen(unit_form(None), added)
 
     def action_edit_unit(self) -> None:
         """The unit's particulars."""
         row = self.unit_or_say()
         if row is not None:
-            from bench.dashboard.screens.dialogs.unit_form import UnitForm
+            from bench.dashboard.screens.dialogs.unit_forms import unit_form
 
-            self.app.push_screen(UnitForm(row.unit_id))
+            self.app.push_screen(unit_form(row.unit_id))
 
     def action_restock(self) -> None:
         """Book a delivery, of the consumable under the cursor if the stock panel has the focus."""
-        from bench.dashboard.screens.dialogs.restock import RestockDialog
+        from bench.dashboard.screens.dialogs.stock_forms import restock_form
 
-        self.app.push_screen(RestockDialog(self.consumable_here()))
+        self.app.push_screen(restock_form(self.consumable_here()))
 
     def action_count(self) -> None:
         """Count what is there."""
-        from bench.dashboard.screens.dialogs.count import CountDialog
+        from bench.dashboard.screens.dialogs.stock_forms import count_form
 
-        self.app.push_screen(CountDialog(self.consumable_here()))
+        self.app.push_screen(count_form(self.consumable_here()))
 
     def action_calculators(self) -> None:
         """The sums of the trade; a result can go on the unit under the cursor."""
@@ -223,10 +223,10 @@ class FirstActions(OpensMore):
 
     def action_person(self) -> None:
         """Who acts from now on."""
-        from bench.dashboard.screens.dialogs.choose_person import ChoosePerson
+        from bench.dashboard.screens.dialogs.pick import choose_person
 
         def chosen(person_id: int | None) -> None:
             if person_id is not None:
                 self.bench.act_as(person_id)
 
-        self.app.push_screen(ChoosePerson(), chosen)
+        self.app.push_screen(choose_person(), chosen)

@@ -62,9 +62,9 @@ class GradingScreen(Sheet[GradeSheet]):
         """Grade the part."""
         line = self.line_here()
         if line is not None and self.facts is not None:
-            from bench.dashboard.screens.dialogs.grade_form import GradeForm
+            from bench.dashboard.screens.dialogs.condition_forms import grade_form
 
-            self.app.push_screen(GradeForm(self.unit_id, line, self.facts.scale))
+            self.app.push_screen(grade_form(self.unit_id, line, self.facts.scale))
 
     def action_remove(self) -> None:
         """Say nothing of the part any more."""
@@ -81,7 +81,8 @@ class GradingScreen(Sheet[GradeSheet]):
 
     def action_sheet(self) -> None:
         """What a buyer is told."""
-        from bench.dashboard.screens.papers import BUYER_SHEET, PapersScreen
+        from bench.dashboard.screens.paper_making import BUYER_SHEET
+        from bench.dashboard.screens.papers import PapersScreen
 
         self.app.push_screen(PapersScreen(self.unit_id, BUYER_SHEET))
 

@@ -86,7 +86,7 @@ class LotsScreen(Sheet[LotBook]):
 
     def action_buy_lot(self) -> None:
         """Several units for one price."""
-        from bench.dashboard.screens.dialogs.lot_form import LotForm
+        from bench.dashboard.screens.dialogs.lot import LotForm
 
         def bought(lot_id: int | None) -> None:
             if lot_id is not None:
@@ -100,7 +100,7 @@ class LotsScreen(Sheet[LotBook]):
         if self.lot is None:
             say(self.app, "There is no lot under the cursor.")
             return
-        from bench.dashboard.screens.dialogs.share_form import ShareForm
+        from bench.dashboard.screens.dialogs.buying_forms import ShareForm
 
         self.app.push_screen(ShareForm(self.lot.lot_id))
 
@@ -110,7 +110,7 @@ class LotsScreen(Sheet[LotBook]):
         if unit is None:
             say(self.app, "There is no unit under the cursor.")
             return
-        from bench.dashboard.screens.dialogs.donor_form import DonorForm
+        from bench.dashboard.screens.dialogs.buying_forms import DonorForm
 
         self.app.push_screen(DonorForm(unit.unit_id))
 

@@ -85,16 +85,16 @@ class MoneyScreen(Sheet[UnitMoney]):
 
     def action_purchase(self) -> None:
         """Where the unit comes from, and what is expected of it."""
-        from bench.dashboard.screens.dialogs.purchase import PurchaseForm
+        from bench.dashboard.screens.dialogs.buying_forms import purchase_form
 
-        self.app.push_screen(PurchaseForm(self.unit_id))
+        self.app.push_screen(purchase_form(self.unit_id))
 
     def action_sell(self) -> None:
         """Sell the unit."""
-        from bench.dashboard.screens.dialogs.sell import SellForm
+        from bench.dashboard.screens.dialogs.selling_forms import sell_form
 
         if self.facts is not None:
-            self.app.push_screen(SellForm(self.unit_id, self.facts.tag))
+            self.app.push_screen(sell_form(self.unit_id, self.facts.tag))
 
     def _opens(self) -> str | None:
         return opened_by(self.table("sum").key)
@@ -105,7 +105,7 @@ class MoneyScreen(Sheet[UnitMoney]):
             return
         what, _, number = behind.opens.rpartition(" ")
         if behind.opens == TIME:
-            from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
+            from bench.dashboard.screens.dialogs.time_forms import CorrectEntry
 
             self.app.push_screen(CorrectEntry(key[1]))
         elif behind.opens == PURCHASE:
@@ -115,9 +115,9 @@ class MoneyScreen(Sheet[UnitMoney]):
 
             self.app.push_screen(PartsScreen(self.unit_id))
         elif what == WAY_OUT and self.facts is not None:
-            from bench.dashboard.screens.dialogs.leave_form import LeaveForm
+            from bench.dashboard.screens.dialogs.selling_forms import leave_form
 
-            self.app.push_screen(LeaveForm(self.unit_id, self.facts.tag))
+            self.app.push_screen(leave_form(self.unit_id, self.facts.tag))
         elif what == MATERIALS:
             from bench.dashboard.screens.consumable import ConsumableScreen
 

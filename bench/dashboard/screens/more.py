@@ -127,21 +127,21 @@ def _money(unit: UnitMeant) -> Screen[Any]:
 
 
 def _sell(unit: UnitMeant) -> Screen[Any]:
-    from bench.dashboard.screens.dialogs.sell import SellForm
+    from bench.dashboard.screens.dialogs.selling_forms import sell_form
 
-    return SellForm(unit.unit_id, unit.tag)
+    return sell_form(unit.unit_id, unit.tag)
 
 
 def _take_return(unit: UnitMeant) -> Screen[Any]:
-    from bench.dashboard.screens.dialogs.take_return import ReturnForm
+    from bench.dashboard.screens.dialogs.selling_forms import return_form
 
-    return ReturnForm(unit.unit_id, unit.tag)
+    return return_form(unit.unit_id, unit.tag)
 
 
 def _leave(unit: UnitMeant) -> Screen[Any]:
-    from bench.dashboard.screens.dialogs.leave_form import LeaveForm
+    from bench.dashboard.screens.dialogs.selling_forms import leave_form
 
-    return LeaveForm(unit.unit_id, unit.tag)
+    return leave_form(unit.unit_id, unit.tag)
 
 
 def _papers(unit: UnitMeant) -> Screen[Any]:

@@ -36,13 +36,13 @@ def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
 
 
 def _ask_about_tasks(screen: Doing, unit_id: int, to_stage_id: int, error: TasksOpen) -> None:
-    from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
+    from bench.dashboard.screens.dialogs.tasks_in_the_way import OpenTasksDialog
 
     screen.app.push_screen(OpenTasksDialog(unit_id, to_stage_id, error.tasks))
 
 
 def _ask_about_done(screen: Doing, unit_id: int, to_stage_id: int, error: TasksDone) -> None:
-    from bench.dashboard.screens.dialogs.done_tasks import DoneTasksDialog
+    from bench.dashboard.screens.dialogs.tasks_in_the_way import DoneTasksDialog
 
     screen.app.push_screen(DoneTasksDialog(unit_id, to_stage_id, error.tasks))
 
@@ -58,6 +58,6 @@ def _ask_close_up(screen: Doing, unit_id: int, to_stage_id: int) -> None:
 
 
 def _ask_before_listing(screen: Doing, unit_id: int, to_stage_id: int, error: ListingFirst) -> None:
-    from bench.dashboard.screens.dialogs.before_listing import ask_before_listing
+    from bench.dashboard.screens.dialogs.asking import ask_before_listing
 
     ask_before_listing(screen, error, lambda: move(screen, unit_id, to_stage_id))

@@ -81,9 +81,9 @@ class PapersScreen(Sheet[Papers]):
         if paper is None or not paper.forms:
             say(self.app, paper.text if paper is not None else "There is no paper yet.")
             return
-        from bench.dashboard.screens.dialogs.save_document import SaveDocument
+        from bench.dashboard.screens.dialogs.file_forms import save_document_form
 
-        self.app.push_screen(SaveDocument(paper.title, paper.view, paper.forms, f"{paper.name}.txt"))
+        self.app.push_screen(save_document_form(paper.title, paper.view, paper.forms, f"{paper.name}.txt"))
 
     def _names(self, papers: Papers, width: int) -> Line:
         del width

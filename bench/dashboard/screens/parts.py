@@ -64,6 +64,6 @@ class PartsScreen(PartsActions, Sheet[UnitParts]):
         """Set the part right."""
         part = self.part_here()
         if part is not None and self.facts is not None:
-            from bench.dashboard.screens.dialogs.part_form import EditPart
+            from bench.dashboard.screens.dialogs.part_forms import edit_part_form
 
-            self.app.push_screen(EditPart(part, self.facts.currency))
+            self.app.push_screen(edit_part_form(part, self.facts.currency))

@@ -23,38 +23,38 @@ class PartsActions(Doing):
         """A part that was bought for the unit."""
         parts = self.parts_shown()
         if parts is not None:
-            from bench.dashboard.screens.dialogs.part_form import FitPart
+            from bench.dashboard.screens.dialogs.part_forms import fit_part_form
 
-            self.app.push_screen(FitPart(self.unit_id, parts.tag))
+            self.app.push_screen(fit_part_form(self.unit_id, parts.tag))
 
     def action_take_in(self) -> None:
         """A part out of another unit or a donor."""
         parts = self.parts_shown()
         if parts is not None:
-            from bench.dashboard.screens.dialogs.take_part import TakePart
+            from bench.dashboard.screens.dialogs.part_forms import take_part_form
 
-            self.app.push_screen(TakePart(self.unit_id, parts.tag, into=True))
+            self.app.push_screen(take_part_form(self.unit_id, parts.tag, into=True))
 
     def action_give(self) -> None:
         """A part taken out, for another unit or the shelf."""
         parts = self.parts_shown()
         if parts is not None:
-            from bench.dashboard.screens.dialogs.take_part import TakePart
+            from bench.dashboard.screens.dialogs.part_forms import take_part_form
 
-            self.app.push_screen(TakePart(self.unit_id, parts.tag, into=False))
+            self.app.push_screen(take_part_form(self.unit_id, parts.tag, into=False))
 
     def action_swap(self) -> None:
         """A like part changed with another unit."""
         parts = self.parts_shown()
         if parts is not None:
-            from bench.dashboard.screens.dialogs.swap_parts import SwapParts
+            from bench.dashboard.screens.dialogs.part_forms import swap_parts_form
 
-            self.app.push_screen(SwapParts(self.unit_id, parts.tag))
+            self.app.push_screen(swap_parts_form(self.unit_id, parts.tag))
 
     def action_from_shelf(self) -> None:
         """A part that lies on the shelf."""
-        from bench.dashboard.screens.dialogs.choose_drive import ask_which_drive
-        from bench.dashboard.screens.dialogs.choose_shelf import ChooseFromShelf
+        from bench.dashboard.screens.dialogs.asking import ask_which_drive
+        from bench.dashboard.screens.dialogs.pick import choose_from_shelf
 
         desk, unit_id = self.desk, self.unit_id
 
@@ -75,10 +75,10 @@ class PartsActions(Doing):
             if part_id is not None:
                 fit(part_id)
 
-        self.app.push_screen(ChooseFromShelf(), chosen)
+        self.app.push_screen(choose_from_shelf(), chosen)
 
     def action_donor(self) -> None:
         """Keep the unit for its parts, or sell it whole after all."""
-        from bench.dashboard.screens.dialogs.donor_form import DonorForm
+        from bench.dashboard.screens.dialogs.buying_forms import DonorForm
 
         self.app.push_screen(DonorForm(self.unit_id))

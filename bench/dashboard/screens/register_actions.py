@@ -30,11 +30,11 @@ class RegisterActions(Doing):
         """Save it as CSV, HTML, text or JSON."""
         register = self.register_shown()
         if register is not None:
-            from bench.dashboard.screens.dialogs.save_document import SaveDocument
+            from bench.dashboard.screens.dialogs.file_forms import save_document_form
             from bench.reports.forms import register_forms
 
             name = f"register-{local_day(register.read_us, register.zone)}.csv"
-            self.app.push_screen(SaveDocument("the register", register, register_forms(), name))
+            self.app.push_screen(save_document_form("the register", register, register_forms(), name))
 
     def action_erase(self) -> None:
         """Erase the data of the person under the cursor, once their time is over."""
@@ -62,7 +62,7 @@ class RegisterActions(Doing):
         self._ask_why(f"Erase everyone who is due: {FOR_GOOD}", "erase due", erase)
 
     def _ask_why(self, heading: str, draft: str, erase: Callable[[str], Erased]) -> None:
-        from bench.dashboard.screens.dialogs.reason import ReasonDialog
+        from bench.dashboard.screens.dialogs.questions import ReasonDialog
 
         def given(reason: str | None) -> None:
             if reason is not None:

@@ -30,9 +30,9 @@ class RoutesActions(Doing):
         """A new route, or a new task of the route."""
         route = self.route_here()
         if self.at_tasks() and route is not None:
-            from bench.dashboard.screens.dialogs.route_task_form import RouteTaskForm
+            from bench.dashboard.screens.dialogs.unit_forms import route_task_form
 
-            self.app.push_screen(RouteTaskForm(route.route_id))
+            self.app.push_screen(route_task_form(route.route_id))
         else:
             self._ask_name("New route", "route new", _add_route)
 
@@ -51,9 +51,9 @@ class RoutesActions(Doing):
 
             self._ask_name("Rename the route", f"route {route_id}", rename, route.name)
         elif task is not None:
-            from bench.dashboard.screens.dialogs.route_task_form import RouteTaskForm
+            from bench.dashboard.screens.dialogs.unit_forms import route_task_form
 
-            self.app.push_screen(RouteTaskForm(route.route_id, task.route_task_id))
+            self.app.push_screen(route_task_form(route.route_id, task.route_task_id))
 
     def action_copy(self) -> None:
         """A route with the same tasks, under another name."""
@@ -78,14 +78,14 @@ class RoutesActions(Doing):
         task_id = task.route_task_id
 
         def set_use(desk: Desk, consumable_id: int, quantity_text: str) -> None:
-            from bench.work.routes import set_route_use
+            from bench.work.route_tasks import set_route_use
 
             set_route_use(desk, task_id, consumable_id, quantity_text)
 
-        from bench.dashboard.screens.dialogs.use_form import UseForm
+        from bench.dashboard.screens.dialogs.stock_forms import use_form
 
         uses = {use.consumable_id: use.quantity for use in task.uses}
-        self.app.push_screen(UseForm(task.name, set_use, uses, draft=f"route takes {task_id}"))
+        self.app.push_screen(use_form(task.name, set_use, uses, draft=f"route takes {task_id}"))
 
     def action_earlier(self) -> None:
         """The task one place up."""
@@ -109,7 +109,7 @@ class RoutesActions(Doing):
             return
 
         def work() -> None:
-            from bench.work.routes import reorder_route_task
+            from bench.work.route_tasks import reorder_route_task
 
             reorder_route_task(desk, task.route_task_id, steps)
 
@@ -118,9 +118,9 @@ class RoutesActions(Doing):
     def _ask_name(
         self, heading: str, draft: str, use_case: Callable[[Desk, str], Any], name: str = ""
     ) -> None:
-        from bench.dashboard.screens.dialogs.name_form import NameForm
+        from bench.dashboard.screens.dialogs.settings_forms import name_form
 
-        self.app.push_screen(NameForm(heading, use_case, name, draft=draft))
+        self.app.push_screen(name_form(heading, use_case, name, draft=draft))
 
 
 def _add_route(desk: Desk, name: str) -> None:
@@ -130,7 +130,7 @@ def _add_route(desk: Desk, name: str) -> None:
 
 
 def _remove_task(desk: Desk, route_task_id: int) -> None:
-    from bench.work.routes import remove_route_task
+    from bench.work.route_tasks import remove_route_task
 
     remove_route_task(desk, route_task_id)
 

@@ -42,9 +42,9 @@ class SettingsActions(Doing):
                 f"Rename {stage.name}", f"stage {stage.stage_id}", _stage_renamer(stage.stage_id), stage.name
             )
         else:
-            from bench.dashboard.screens.dialogs.shop_form import ShopForm
+            from bench.dashboard.screens.dialogs.settings_forms import shop_form
 
-            self.app.push_screen(ShopForm())
+            self.app.push_screen(shop_form())
 
     def copy_now(self) -> None:
         """A verified copy of the data file."""
@@ -133,9 +133,9 @@ class SettingsActions(Doing):
     def _ask_name(
         self, heading: str, draft: str, use_case: Callable[[Desk, str], Any], name: str = ""
     ) -> None:
-        from bench.dashboard.screens.dialogs.name_form import NameForm
+        from bench.dashboard.screens.dialogs.settings_forms import name_form
 
-        self.app.push_screen(NameForm(heading, use_case, name, draft=draft))
+        self.app.push_screen(name_form(heading, use_case, name, draft=draft))
 
 
 def _add_person(desk: Desk, name: str) -> None:

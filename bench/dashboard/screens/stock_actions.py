@@ -16,29 +16,29 @@ class StockActions(Doing):
 
     def action_restock(self) -> None:
         """Book a delivery."""
-        from bench.dashboard.screens.dialogs.restock import RestockDialog
+        from bench.dashboard.screens.dialogs.stock_forms import restock_form
 
-        self.app.push_screen(RestockDialog(self.consumable_here()))
+        self.app.push_screen(restock_form(self.consumable_here()))
 
     def action_count(self) -> None:
         """Count what is there."""
-        from bench.dashboard.screens.dialogs.count import CountDialog
+        from bench.dashboard.screens.dialogs.stock_forms import count_form
 
-        self.app.push_screen(CountDialog(self.consumable_here()))
+        self.app.push_screen(count_form(self.consumable_here()))
 
     def action_add_consumable(self) -> None:
         """A new consumable."""
-        from bench.dashboard.screens.dialogs.consumable_form import ConsumableForm
+        from bench.dashboard.screens.dialogs.stock_forms import consumable_form
 
-        self.app.push_screen(ConsumableForm())
+        self.app.push_screen(consumable_form())
 
     def action_edit_consumable(self) -> None:
         """Its particulars."""
         consumable_id = self.consumable_here()
         if consumable_id is not None:
-            from bench.dashboard.screens.dialogs.consumable_form import ConsumableForm
+            from bench.dashboard.screens.dialogs.stock_forms import consumable_form
 
-            self.app.push_screen(ConsumableForm(consumable_id))
+            self.app.push_screen(consumable_form(consumable_id))
 
     def action_remove_consumable(self) -> None:
         """Take it off the list; its movements stay, and it can be undone."""
@@ -47,7 +47,7 @@ class StockActions(Doing):
             return
 
         def work() -> None:
-            from bench.work.stock import remove_consumable
+            from bench.work.consumables import remove_consumable
 
             remove_consumable(desk, consumable_id)
 

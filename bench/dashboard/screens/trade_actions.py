@@ -29,29 +29,29 @@ class TradeActions(Doing):
         """Change the channel, the step, or the settings."""
         channel, step = self.channel_here(), self.step_here()
         if channel is not None:
-            from bench.dashboard.screens.dialogs.channel_form import ChannelForm
+            from bench.dashboard.screens.dialogs.settings_forms import channel_form
 
-            self.app.push_screen(ChannelForm(self.currency_shown(), channel))
+            self.app.push_screen(channel_form(self.currency_shown(), channel))
         elif step is not None:
-            from bench.dashboard.screens.dialogs.step_form import StepForm
+            from bench.dashboard.screens.dialogs.settings_forms import step_form
 
-            self.app.push_screen(StepForm(step.side, step))
+            self.app.push_screen(step_form(step.side, step))
         else:
-            from bench.dashboard.screens.dialogs.trade_form import TradeForm
+            from bench.dashboard.screens.dialogs.settings_forms import trade_form
 
-            self.app.push_screen(TradeForm())
+            self.app.push_screen(trade_form())
 
     def action_add(self) -> None:
         """A new step on the side of the one under the cursor, anywhere else a new channel."""
         step = self.step_here()
         if step is not None:
-            from bench.dashboard.screens.dialogs.step_form import StepForm
+            from bench.dashboard.screens.dialogs.settings_forms import step_form
 
-            self.app.push_screen(StepForm(step.side))
+            self.app.push_screen(step_form(step.side))
         else:
-            from bench.dashboard.screens.dialogs.channel_form import ChannelForm
+            from bench.dashboard.screens.dialogs.settings_forms import channel_form
 
-            self.app.push_screen(ChannelForm(self.currency_shown()))
+            self.app.push_screen(channel_form(self.currency_shown()))
 
     def action_earlier(self) -> None:
         """The step one place up."""

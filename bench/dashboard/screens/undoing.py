@@ -9,7 +9,7 @@ from bench.views.undo import UndoOffer
 
 def choose_and_undo(screen: Doing) -> None:
     """Show one's newest changes, and undo or redo the one chosen."""
-    from bench.dashboard.screens.dialogs.choose_undo import ChooseUndo
+    from bench.dashboard.screens.dialogs.pick import ChooseUndo
 
     def chosen(journal_id: int | None) -> None:
         if journal_id is not None:
@@ -36,7 +36,7 @@ def _offered(screen: Doing, offer: UndoOffer | None) -> None:
     elif offer.refusal:
         show_error(screen.app, Refused(offer.refusal, "Choose another line."))
     elif offer.needs_reason:
-        from bench.dashboard.screens.dialogs.reason import ReasonDialog
+        from bench.dashboard.screens.dialogs.questions import ReasonDialog
 
         ask = ReasonDialog(f"Undo: {offer.summary}", offer.needs_reason, draft=f"undo {offer.journal_id}")
         screen.app.push_screen(ask, lambda reason: _with_reason(screen, offer, reason))

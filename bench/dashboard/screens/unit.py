@@ -142,7 +142,7 @@ class UnitScreen(UnitActions, Sheet[UnitFacts]):
             return
         kind, number = key
         if kind == "entry":
-            from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
+            from bench.dashboard.screens.dialogs.time_forms import CorrectEntry
 
             self.app.push_screen(CorrectEntry(number))
         else:

@@ -40,7 +40,7 @@ class UnitActions(FirstActions):
         task = self._task_or_say()
         if task is None:
             return
-        from bench.dashboard.screens.dialogs.reason import ReasonDialog
+        from bench.dashboard.screens.dialogs.questions import ReasonDialog
 
         desk = self.desk
 
@@ -76,37 +76,37 @@ class UnitActions(FirstActions):
         """One more task."""
         unit = self.unit_shown()
         if unit is not None:
-            from bench.dashboard.screens.dialogs.task_form import TaskForm
+            from bench.dashboard.screens.dialogs.unit_forms import task_form
 
-            self.app.push_screen(TaskForm(unit.unit_id))
+            self.app.push_screen(task_form(unit.unit_id))
 
     def action_rename_task(self) -> None:
         """Another name or estimate for the task."""
         unit, task = self.unit_shown(), self._task_or_say()
         if unit is not None and task is not None:
-            from bench.dashboard.screens.dialogs.task_form import TaskForm
+            from bench.dashboard.screens.dialogs.unit_forms import task_form
 
-            self.app.push_screen(TaskForm(unit.unit_id, task.task_id))
+            self.app.push_screen(task_form(unit.unit_id, task.task_id))
 
     def action_set_use(self) -> None:
         """What the task takes."""
         task = self._task_or_say()
         if task is None:
             return
-        from bench.dashboard.screens.dialogs.use_form import UseForm
+        from bench.dashboard.screens.dialogs.stock_forms import use_form
 
         uses = {use.consumable_id: use.quantity for use in task.uses}
         self.app.push_screen(
-            UseForm(task.name, _use_setter(task.task_id), uses, draft=f"takes {task.task_id}")
+            use_form(task.name, _use_setter(task.task_id), uses, draft=f"takes {task.task_id}")
         )
 
     def action_add_time(self) -> None:
         """Time worked on the task but not timed."""
         task = self._task_or_say()
         if task is not None:
-            from bench.dashboard.screens.dialogs.add_entry import AddEntry
+            from bench.dashboard.screens.dialogs.time_forms import add_entry_form
 
-            self.app.push_screen(AddEntry(task.task_id, task.name))
+            self.app.push_screen(add_entry_form(task.task_id, task.name))
 
     def action_journal(self) -> None:
         """All that was done to this unit."""

@@ -67,7 +67,7 @@ class UnitTimeScreen(Sheet[Entries]):
         """Correct the entry."""
         key = self.table("rows").key
         if isinstance(key, int):
-            from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
+            from bench.dashboard.screens.dialogs.time_forms import CorrectEntry
 
             self.app.push_screen(CorrectEntry(key))
 

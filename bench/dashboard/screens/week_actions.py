@@ -47,7 +47,7 @@ class WeekActions(Doing):
 
     def correct(self, entry_id: int) -> None:
         """Set an entry right."""
-        from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
+        from bench.dashboard.screens.dialogs.time_forms import CorrectEntry
 
         self.app.push_screen(CorrectEntry(entry_id))
 
@@ -61,19 +61,19 @@ class WeekActions(Doing):
         """Time that was worked on the same task but not timed."""
         entry = self._entry_or_say()
         if entry is not None:
-            from bench.dashboard.screens.dialogs.add_entry import AddEntry
+            from bench.dashboard.screens.dialogs.time_forms import add_entry_form
 
-            self.app.push_screen(AddEntry(entry.task_id, f"{entry.task} on {entry.tag}"))
+            self.app.push_screen(add_entry_form(entry.task_id, f"{entry.task} on {entry.tag}"))
 
     def action_save(self) -> None:
         """Save the sheet under a name."""
         sheet = self.sheet_shown()
         if sheet is not None:
-            from bench.dashboard.screens.dialogs.save_document import SaveDocument
+            from bench.dashboard.screens.dialogs.file_forms import save_document_form
             from bench.reports.forms import week_forms
 
             title, name = f"week {sheet.week}", f"week-{sheet.week}.txt"
-            self.app.push_screen(SaveDocument(title, sheet, week_forms(), name))
+            self.app.push_screen(save_document_form(title, sheet, week_forms(), name))
 
     def action_take_estimates(self) -> None:
         """Make what was measured the new estimate of the task's routes."""
@@ -83,20 +83,20 @@ class WeekActions(Doing):
             say(self.app, "There is no task under the cursor of the estimates.")
             return
         one, desk = found[0], self.desk
-        from bench.dashboard.screens.dialogs.choose_estimate import ChooseEstimate
+        from bench.dashboard.screens.dialogs.pick import choose_estimate
 
         def chosen(minutes: int | None) -> None:
             if minutes is None:
                 return
 
             def work() -> None:
-                from bench.work.routes import take_estimates
+                from bench.work.route_tasks import take_estimates
 
                 take_estimates(desk, one.route_task_ids, minutes)
 
             self.change(work, lambda _: say(self.app, f"{one.task}: {minutes} min from now on."))
 
-        self.app.push_screen(ChooseEstimate(one), chosen)
+        self.app.push_screen(choose_estimate(one), chosen)
 
     def _entry_or_say(self) -> EntryLine | None:
         entry = self.entry_here()

@@ -37,23 +37,23 @@ class WipingActions(Doing):
 
     def action_add_drive(self) -> None:
         """Record a drive that is in the unit."""
-        from bench.dashboard.screens.dialogs.drive_form import DriveForm
+        from bench.dashboard.screens.dialogs.drive_forms import drive_form
 
-        self.app.push_screen(DriveForm(self.unit_id))
+        self.app.push_screen(drive_form(self.unit_id))
 
     def action_edit_drive(self) -> None:
         """Set its particulars right."""
         drive = self._drive_or_say()
         if drive is not None:
-            from bench.dashboard.screens.dialogs.drive_form import DriveForm
+            from bench.dashboard.screens.dialogs.drive_forms import drive_form
 
-            self.app.push_screen(DriveForm(self.unit_id, drive))
+            self.app.push_screen(drive_form(self.unit_id, drive))
 
     def action_record(self) -> None:
         """Record that it was wiped."""
         drive = self._drive_or_say()
         if drive is not None:
-            from bench.dashboard.screens.dialogs.wipe_form import WipeForm
+            from bench.dashboard.screens.dialogs.drive_forms import WipeForm
 
             self.app.push_screen(WipeForm(drive))
 
@@ -67,9 +67,9 @@ class WipingActions(Doing):
         if wipe is None:
             say(self.app, f"No wipe of {drive.name} waits to be verified.")
             return
-        from bench.dashboard.screens.dialogs.verify_form import VerifyForm
+        from bench.dashboard.screens.dialogs.drive_forms import verify_form
 
-        self.app.push_screen(VerifyForm(drive, wipe))
+        self.app.push_screen(verify_form(drive, wipe))
 
     def action_certificate(self) -> None:
         """The certificate of the wipe under the cursor."""
@@ -94,9 +94,9 @@ class WipingActions(Doing):
         """Put the drive into another unit, or on the shelf."""
         drive = self._drive_or_say()
         if drive is not None:
-            from bench.dashboard.screens.dialogs.move_drive import MoveDrive
+            from bench.dashboard.screens.dialogs.drive_forms import move_drive_form
 
-            self.app.push_screen(MoveDrive(drive))
+            self.app.push_screen(move_drive_form(drive))
 
     def action_remove(self) -> None:
         """Take the wipe off the records, or the drive where the cursor is among the drives."""
@@ -115,7 +115,7 @@ class WipingActions(Doing):
             say(self.app, NO_DRIVE)
 
     def _ask_why(self, heading: str, draft: str, use_case: Callable[[Desk, str], None]) -> None:
-        from bench.dashboard.screens.dialogs.reason import ReasonDialog
+        from bench.dashboard.screens.dialogs.questions import ReasonDialog
 
         desk = self.desk
 
