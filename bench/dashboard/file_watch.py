@@ -59,7 +59,7 @@ class FileWatch:
             self._app.notify(str(error), title=error.title, severity="error", timeout=10, markup=False)
 
     def _ask_for_a_copy(self, error: FileLost) -> None:
-        from bench.dashboard.screens.dialogs.file_lost import FileLostDialog
+        from bench.dashboard.screens.dialogs.file_forms import FileLostDialog
         from bench.work.files import name_for_a_copy
 
         if any(isinstance(screen, FileLostDialog) for screen in self._app.screen_stack):

@@ -17,7 +17,7 @@ from bench.domain.text import quoted
 from bench.errors import BenchError
 from bench.views.scans import CONSUMABLE, DRIVE, UNIT, Found
 
-UNKNOWN_SCAN = "bench.dashboard.screens.dialogs.unknown_scan:UnknownScan"
+UNKNOWN_SCAN = "bench.dashboard.screens.dialogs.questions:UnknownScan"
 
 
 class ReceivesScans:

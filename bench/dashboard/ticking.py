@@ -70,7 +70,7 @@ class SecondHand:
         if not new or screen is None or isinstance(screen, ModalScreen):
             return
         self._asked |= new
-        self._app.open_screen("bench.dashboard.screens.dialogs.forgotten:ForgottenDialog")
+        self._app.open_screen("bench.dashboard.screens.dialogs.time_forms:ForgottenDialog")
 
     def _report(self, step_us: int) -> None:
         way = "forward" if step_us > 0 else "back"

@@ -5,56 +5,44 @@ from __future__ import annotations
 import importlib
 import pkgutil
 from collections.abc import Callable
-from inspect import isabstract
-from typing import Any
+from inspect import isclass, isroutine
+from typing import Any, get_origin, get_type_hints
 
 from bench.dashboard.screens import dialogs
-from bench.dashboard.screens.dialogs.add_entry import AddEntry
-from bench.dashboard.screens.dialogs.ask_twice import AsksTwice
-from bench.dashboard.screens.dialogs.before_listing import BeforeListing
-from bench.dashboard.screens.dialogs.buy_form import BuyForm
+from bench.dashboard.screens.dialogs.buying_forms import DonorForm, ShareForm, buy_form, purchase_form
 from bench.dashboard.screens.dialogs.cell import CellDialog
-from bench.dashboard.screens.dialogs.channel_form import ChannelForm
-from bench.dashboard.screens.dialogs.consumable_form import ConsumableForm
-from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
-from bench.dashboard.screens.dialogs.count import CountDialog
-from bench.dashboard.screens.dialogs.donor_form import DonorForm
-from bench.dashboard.screens.dialogs.drive_form import DriveForm
-from bench.dashboard.screens.dialogs.file_lost import FileLostDialog
+from bench.dashboard.screens.dialogs.condition_forms import (
+    ReadingForm,
+    WeighBattery,
+    grade_form,
+    reading_file_form,
+)
+from bench.dashboard.screens.dialogs.described import FormOf
+from bench.dashboard.screens.dialogs.drive_forms import WipeForm, drive_form, move_drive_form, verify_form
+from bench.dashboard.screens.dialogs.file_forms import FileLostDialog, save_document_form
 from bench.dashboard.screens.dialogs.finish import FinishDialog
-from bench.dashboard.screens.dialogs.forgotten import ForgottenDialog
 from bench.dashboard.screens.dialogs.form import Form
-from bench.dashboard.screens.dialogs.grade_form import GradeForm
-from bench.dashboard.screens.dialogs.hold import HoldDialog
-from bench.dashboard.screens.dialogs.leave_form import LeaveForm
-from bench.dashboard.screens.dialogs.lot_form import LotForm
-from bench.dashboard.screens.dialogs.move_drive import MoveDrive
-from bench.dashboard.screens.dialogs.name_form import NameForm
-from bench.dashboard.screens.dialogs.offer_form import OfferForm
-from bench.dashboard.screens.dialogs.part_form import EditPart, FitPart
-from bench.dashboard.screens.dialogs.purchase import PurchaseForm
-from bench.dashboard.screens.dialogs.reading_file import ReadingFile
-from bench.dashboard.screens.dialogs.reading_form import ReadingForm
-from bench.dashboard.screens.dialogs.reason import ReasonDialog
-from bench.dashboard.screens.dialogs.restock import RestockDialog
-from bench.dashboard.screens.dialogs.route_task_form import RouteTaskForm
+from bench.dashboard.screens.dialogs.lot import LotForm
+from bench.dashboard.screens.dialogs.offer import OfferForm
+from bench.dashboard.screens.dialogs.part_forms import (
+    edit_part_form,
+    fit_part_form,
+    swap_parts_form,
+    take_part_form,
+)
+from bench.dashboard.screens.dialogs.questions import BeforeListing, ReasonDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
-from bench.dashboard.screens.dialogs.save_document import SaveDocument
-from bench.dashboard.screens.dialogs.sell import SellForm
-from bench.dashboard.screens.dialogs.share_form import ShareForm
-from bench.dashboard.screens.dialogs.shop_form import ShopForm
-from bench.dashboard.screens.dialogs.step_form import StepForm
-from bench.dashboard.screens.dialogs.stock_form import StockForm
-from bench.dashboard.screens.dialogs.swap_parts import SwapParts
-from bench.dashboard.screens.dialogs.take_part import TakePart
-from bench.dashboard.screens.dialogs.take_return import ReturnForm
-from bench.dashboard.screens.dialogs.task_form import TaskForm
-from bench.dashboard.screens.dialogs.trade_form import TradeForm
-from bench.dashboard.screens.dialogs.unit_form import UnitForm
-from bench.dashboard.screens.dialogs.use_form import UseForm
-from bench.dashboard.screens.dialogs.verify_form import VerifyForm
-from bench.dashboard.screens.dialogs.weigh_battery import WeighBattery
-from bench.dashboard.screens.dialogs.wipe_form import WipeForm
+from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
+from bench.dashboard.screens.dialogs.settings_forms import (
+    channel_form,
+    name_form,
+    shop_form,
+    step_form,
+    trade_form,
+)
+from bench.dashboard.screens.dialogs.stock_forms import consumable_form, count_form, restock_form, use_form
+from bench.dashboard.screens.dialogs.time_forms import CorrectEntry, ForgottenDialog, add_entry_form
+from bench.dashboard.screens.dialogs.unit_forms import hold_form, route_task_form, task_form, unit_form
 from bench.desk import Desk
 from bench.domain.safety import OPENING
 from bench.errors import FileLost, ListingFirst
@@ -67,17 +55,18 @@ from tests.clocks import HandSetClock
 Opening = Callable[[Desk], Form[Any]]
 
 
-def forms_there_are() -> set[type[Form[Any]]]:
-    """Every class of form that the dialogs hold, but those that others are made from."""
-    for module in pkgutil.iter_modules(dialogs.__path__, f"{dialogs.__name__}."):
-        importlib.import_module(module.name)
-    found, waiting = set(), [Form]
-    while waiting:
-        below = waiting.pop().__subclasses__()
-        waiting += below
-        found.update(below)
-    ours = {one for one in found if one.__module__.startswith(dialogs.__name__)}
-    return {one for one in ours if not isabstract(one)} - {AsksTwice, StockForm}
+def forms_there_are() -> set[str]:
+    """The name of every form that the dialogs hold: of a class of its own, or of what describes it."""
+    found: set[str] = set()
+    for file in pkgutil.iter_modules(dialogs.__path__, f"{dialogs.__name__}."):
+        module = importlib.import_module(file.name)
+        for name, one in vars(module).items():
+            if one is Form or getattr(one, "__module__", "") != module.__name__:
+                continue
+            described = get_type_hints(one).get("return") if isroutine(one) else None
+            if (isclass(one) and issubclass(one, Form)) or get_origin(described) is FormOf:
+                found.add(name)
+    return {name for name in found if not name.startswith("_")}
 
 
 def an_id(desk: Desk, question: str) -> int:
@@ -114,16 +103,16 @@ def a_drive(desk: Desk) -> DriveLine:
     return next(one for one in read_drives(desk, here(desk)).drives if one.wipes)
 
 
-def grade_form(desk: Desk) -> GradeForm:
+def a_grade(desk: Desk) -> Form[Any]:
     """The form of one line of a unit's grades."""
     sheet = read_grades(desk, here(desk))
-    return GradeForm(here(desk), sheet.line("ports"), sheet.scale)
+    return grade_form(here(desk), sheet.line("ports"), sheet.scale)
 
 
-def edit_part(desk: Desk) -> EditPart:
+def edit_part(desk: Desk) -> Form[Any]:
     """The form of a part that a unit got."""
     unit_id = an_id(desk, "SELECT to_unit_id FROM part WHERE to_unit_id IS NOT NULL")
-    return EditPart(read_parts(desk, unit_id).lines[0], "EUR")
+    return edit_part_form(read_parts(desk, unit_id).lines[0], "EUR")
 
 
 def cell(desk: Desk) -> CellDialog:
@@ -147,51 +136,51 @@ def nothing(*_: object) -> None:
     """A use case that does nothing."""
 
 
-FORMS: dict[type[Form[Any]], Opening] = {
-    AddEntry: lambda desk: AddEntry(todo(desk), "a task"),
-    BeforeListing: lambda desk: BeforeListing(ListingFirst("Not yet.", unit_id=here(desk), matters=("x",))),
-    BuyForm: lambda desk: BuyForm(an_id(desk, "SELECT id FROM offer WHERE state = 'open'")),
-    CellDialog: cell,
-    ChannelForm: lambda _: ChannelForm("EUR"),
-    ConsumableForm: lambda _: ConsumableForm(),
-    CorrectEntry: lambda desk: CorrectEntry(
+FORMS: dict[str, Opening] = {
+    "add_entry_form": lambda desk: add_entry_form(todo(desk), "a task"),
+    "BeforeListing": lambda desk: BeforeListing(ListingFirst("Not yet.", unit_id=here(desk), matters=("x",))),
+    "buy_form": lambda desk: buy_form(an_id(desk, "SELECT id FROM offer WHERE state = 'open'")),
+    "CellDialog": cell,
+    "channel_form": lambda _: channel_form("EUR"),
+    "consumable_form": lambda _: consumable_form(),
+    "CorrectEntry": lambda desk: CorrectEntry(
         an_id(desk, "SELECT id FROM time_entry WHERE stopped_us IS NOT NULL")
     ),
-    CountDialog: lambda desk: CountDialog(read_stock(desk).lines[0].consumable_id),
-    DonorForm: lambda desk: DonorForm(here(desk)),
-    DriveForm: lambda desk: DriveForm(here(desk)),
-    EditPart: edit_part,
-    FileLostDialog: lambda _: FileLostDialog(FileLost("It is gone."), "/tmp/copy.bench"),
-    FinishDialog: lambda desk: FinishDialog(an_id(desk, "SELECT task_id FROM task_use")),
-    FitPart: lambda desk: FitPart(here(desk), "10001"),
-    ForgottenDialog: forgotten,
-    GradeForm: grade_form,
-    HoldDialog: lambda desk: HoldDialog(here(desk), "10001"),
-    LeaveForm: lambda desk: LeaveForm(here(desk), "10001"),
-    LotForm: lambda _: LotForm(),
-    MoveDrive: lambda desk: MoveDrive(a_drive(desk)),
-    NameForm: lambda _: NameForm("New person", nothing, draft="person new"),
-    OfferForm: lambda _: OfferForm(),
-    PurchaseForm: lambda desk: PurchaseForm(here(desk)),
-    ReadingFile: lambda desk: ReadingFile(here(desk), "10001"),
-    ReadingForm: lambda desk: ReadingForm(here(desk), "battery", "10001"),
-    ReasonDialog: lambda _: ReasonDialog("Skip it", "Why", draft="skip 1"),
-    RestockDialog: lambda desk: RestockDialog(read_stock(desk).lines[0].consumable_id),
-    ReturnForm: lambda desk: ReturnForm(an_id(desk, "SELECT unit_id FROM sale"), "10001"),
-    RouteTaskForm: lambda desk: RouteTaskForm(an_id(desk, "SELECT id FROM route")),
-    SafetyListDialog: lambda desk: SafetyListDialog(here(desk), OPENING),
-    SaveDocument: lambda _: SaveDocument("a sheet", None, {"txt": str}, "sheet.txt"),
-    SellForm: lambda desk: SellForm(here(desk), "10001"),
-    ShareForm: lambda desk: ShareForm(open_lot(desk)),
-    ShopForm: lambda _: ShopForm(),
-    StepForm: lambda _: StepForm("appearance"),
-    SwapParts: lambda desk: SwapParts(here(desk), "10001"),
-    TakePart: lambda desk: TakePart(here(desk), "10001", into=True),
-    TaskForm: lambda desk: TaskForm(here(desk)),
-    TradeForm: lambda _: TradeForm(),
-    UnitForm: lambda _: UnitForm(),
-    UseForm: lambda _: UseForm("a task", nothing, {}, draft="takes 1"),
-    VerifyForm: lambda desk: VerifyForm(a_drive(desk), a_drive(desk).wipes[0]),
-    WeighBattery: lambda desk: WeighBattery(here(desk), "EUR"),
-    WipeForm: lambda desk: WipeForm(a_drive(desk)),
+    "count_form": lambda desk: count_form(read_stock(desk).lines[0].consumable_id),
+    "DonorForm": lambda desk: DonorForm(here(desk)),
+    "drive_form": lambda desk: drive_form(here(desk)),
+    "edit_part_form": edit_part,
+    "FileLostDialog": lambda _: FileLostDialog(FileLost("It is gone."), "/tmp/copy.bench"),
+    "FinishDialog": lambda desk: FinishDialog(an_id(desk, "SELECT task_id FROM task_use")),
+    "fit_part_form": lambda desk: fit_part_form(here(desk), "10001"),
+    "ForgottenDialog": forgotten,
+    "grade_form": a_grade,
+    "hold_form": lambda desk: hold_form(here(desk), "10001"),
+    "leave_form": lambda desk: leave_form(here(desk), "10001"),
+    "LotForm": lambda _: LotForm(),
+    "move_drive_form": lambda desk: move_drive_form(a_drive(desk)),
+    "name_form": lambda _: name_form("New person", nothing, draft="person new"),
+    "OfferForm": lambda _: OfferForm(),
+    "purchase_form": lambda desk: purchase_form(here(desk)),
+    "reading_file_form": lambda desk: reading_file_form(here(desk), "10001"),
+    "ReadingForm": lambda desk: ReadingForm(here(desk), "battery", "10001"),
+    "ReasonDialog": lambda _: ReasonDialog("Skip it", "Why", draft="skip 1"),
+    "restock_form": lambda desk: restock_form(read_stock(desk).lines[0].consumable_id),
+    "return_form": lambda desk: return_form(an_id(desk, "SELECT unit_id FROM sale"), "10001"),
+    "route_task_form": lambda desk: route_task_form(an_id(desk, "SELECT id FROM route")),
+    "SafetyListDialog": lambda desk: SafetyListDialog(here(desk), OPENING),
+    "save_document_form": lambda _: save_document_form("a sheet", None, {"txt": str}, "sheet.txt"),
+    "sell_form": lambda desk: sell_form(here(desk), "10001"),
+    "ShareForm": lambda desk: ShareForm(open_lot(desk)),
+    "shop_form": lambda _: shop_form(),
+    "step_form": lambda _: step_form("appearance"),
+    "swap_parts_form": lambda desk: swap_parts_form(here(desk), "10001"),
+    "take_part_form": lambda desk: take_part_form(here(desk), "10001", into=True),
+    "task_form": lambda desk: task_form(here(desk)),
+    "trade_form": lambda _: trade_form(),
+    "unit_form": lambda _: unit_form(),
+    "use_form": lambda _: use_form("a task", nothing, {}, draft="takes 1"),
+    "verify_form": lambda desk: verify_form(a_drive(desk), a_drive(desk).wipes[0]),
+    "WeighBattery": lambda desk: WeighBattery(here(desk), "EUR"),
+    "WipeForm": lambda desk: WipeForm(a_drive(desk)),
 }

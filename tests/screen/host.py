@@ -15,7 +15,7 @@ from textual.widgets import Static
 from bench.dashboard import app as dashboard
 from bench.dashboard.app import BenchApp
 from bench.dashboard.screens.dialogs.field import Field
-from bench.dashboard.screens.dialogs.tick_line import TickLine
+from bench.dashboard.screens.dialogs.safety_list import TickLine
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 from bench.desk import Desk
@@ -61,6 +61,13 @@ async def settled(pilot: Pilot[int]) -> None:
         if not has_work(pilot.app):
             return
     raise AssertionError("never came to rest")
+
+
+def runs(screen: Any, described_by: Callable[..., object]) -> bool:
+    """Whether the screen is of this class, or is the form or the choice that this function describes."""
+    if isinstance(described_by, type):
+        return isinstance(screen, described_by)
+    return bool(getattr(screen, "made_by", "") == described_by.__name__)
 
 
 async def until(pilot: Pilot[int], true: Callable[[], bool]) -> None:

@@ -6,11 +6,11 @@ import pytest
 from textual.geometry import Region
 
 from bench.dashboard.screens.buying import BuyingScreen
-from bench.dashboard.screens.dialogs.buy_form import BuyForm
-from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.lot_form import LotForm
-from bench.dashboard.screens.dialogs.offer_form import OfferForm
-from bench.dashboard.screens.dialogs.reason import ReasonDialog
+from bench.dashboard.screens.dialogs.buying_forms import buy_form
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
+from bench.dashboard.screens.dialogs.lot import LotForm
+from bench.dashboard.screens.dialogs.offer import OfferForm
+from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.lots import LotsScreen
 from bench.dashboard.screens.price_rows import PriceRowsScreen
 from bench.dashboard.screens.unit import UnitScreen
@@ -27,7 +27,7 @@ from bench.work.buying import save_offer
 from bench.work.drafts import save_draft
 from bench.work.lots import buy_lot
 from bench.work.trade import add_channel
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, settled, texts, typed, until
 from tests.screen.workshop import FULL
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -146,10 +146,10 @@ async def test_buying_puts_the_unit_into_the_queue_and_opens_it(desk: Desk) -> N
     offer_id = offer(desk, serial="S 1", premium_text="10", freight_text="6")
     async with opened(desk, BuyingScreen(), (120, 36)) as (app, pilot):
         await pilot.press("b")
-        await until(pilot, lambda: isinstance(app.screen, BuyForm))
+        await until(pilot, lambda: runs(app.screen, buy_form))
         await settled(pilot)
         dialog = app.screen
-        assert isinstance(dialog, BuyForm)
+        assert runs(dialog, buy_form)
         assert dialog.value("price_text") == "120.00 EUR"
         assert (dialog.value("premium_text"), dialog.value("freight_text")) == ("10 %", "6.00 EUR")
         dialog.field("price_text").put("110")

@@ -12,9 +12,9 @@ from textual.widgets import Input, OptionList
 from bench.dashboard.every_key import SCREEN_KEYS
 from bench.dashboard.presenters.parts import width_of
 from bench.dashboard.screens.calculators import CalculatorsScreen
-from bench.dashboard.screens.dialogs.choice import Choice
-from bench.dashboard.screens.dialogs.choose_place import ChoosePlace
-from bench.dashboard.screens.dialogs.field import FIGURE, MADE_OF
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
+from bench.dashboard.screens.dialogs.pick import choose_place
+from bench.dashboard.screens.dialogs.text_fields import FIGURE, MADE_OF
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.widgets.calculator_list import CalculatorList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -28,7 +28,7 @@ from bench.work.tasks import add_task
 from bench.work.undo import undo
 from bench.work.units import add_unit
 from tests.domain.calculators.examples import EXAMPLES
-from tests.screen.host import Host, opened, typed, until
+from tests.screen.host import Host, opened, runs, typed, until
 from tests.screen.waiting import first_screen, text_of
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -111,7 +111,7 @@ async def test_the_arrows_choose_and_enter_goes_to_the_figures(desk: Desk) -> No
         assert screen.calculator.name == "solvent"
         await until(pilot, lambda: "Solvent air" in text_of(screen.query_one("#head")))
         await pilot.press("enter")
-        await until(pilot, lambda: screen.focused is screen.form.fields["used"].query_one(Input))
+        await until(pilot, lambda: screen.focused is screen.form.fields["used"])
 
 
 async def test_answers_come_as_one_types(desk: Desk) -> None:
@@ -198,7 +198,7 @@ async def test_a_choice_changes_the_answer(desk: Desk) -> None:
         assert "not over the limit" in answers(screen)
         screen.form.fields["surface"].put("55")
         await until(pilot, lambda: "▲ OVER the limit" in answers(screen))
-        screen.form.query(Choice).last().choose("1 s to 10 s")
+        screen.form.query(ChoiceField).last().put("1 s to 10 s")
         await until(pilot, lambda: "not over the limit" in answers(screen))
 
 
@@ -252,7 +252,7 @@ async def test_the_result_is_put_on_a_task_of_the_unit_and_taken_back(desk: Desk
     async with calculators(desk, unit_id) as (screen, app, pilot):
         await fill(screen, pilot, "tubing")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: isinstance(app.screen, ChoosePlace))
+        await until(pilot, lambda: runs(app.screen, choose_place))
         await until(pilot, lambda: app.screen.query_one(OptionList).option_count == 2)
         await pilot.press("down", "enter")
         await until(pilot, lambda: read_unit(desk, unit_id).note != "")
@@ -266,12 +266,12 @@ async def test_it_is_put_on_the_unit_itself_or_nowhere(desk: Desk, unit_id: int)
     async with calculators(desk, unit_id) as (screen, app, pilot):
         await fill(screen, pilot, "tubing")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: isinstance(app.screen, ChoosePlace))
+        await until(pilot, lambda: runs(app.screen, choose_place))
         await pilot.press("escape")
         await until(pilot, lambda: app.screen is screen)
         assert read_unit(desk, unit_id).note == ""
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: isinstance(app.screen, ChoosePlace))
+        await until(pilot, lambda: runs(app.screen, choose_place))
         await until(pilot, lambda: app.screen.query_one(OptionList).option_count == 2)
         await pilot.press("enter")
         await until(pilot, lambda: read_unit(desk, unit_id).note != "")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, ClassVar
 
@@ -10,10 +9,10 @@ import pytest
 from textual.pilot import Pilot
 
 from bench.dashboard.screens.dialogs import dialog
-from bench.dashboard.screens.dialogs.choice import Choice, ChoiceList
-from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, ChoiceList
+from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.form import Form
+from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.desk import Desk
 from tests.screen.host import opened, settled
 from tests.screen.waiting import text_of
@@ -25,23 +24,17 @@ class Painting(Form[Any]):
     CSS_PATH: ClassVar = [Path(dialog.__file__).with_suffix(".tcss")]
 
     def __init__(self, **how: Any) -> None:
-        super().__init__("Painting", draft="painting")
         self.colour = ChoiceField("colour", "Colour", COLOURS, **how)
         self.note = TextField("note", "Note")
+        super().__init__(FormOf(heading="Painting", draft="painting", fields=(self.colour, self.note)))
         self.told: list[str] = []
 
-    def fields(self) -> Sequence[Field]:
-        return (self.colour, self.note)
-
-    def work(self) -> Callable[[], Any]:
-        return lambda: None
-
-    def on_choice_changed(self, event: Choice.Changed) -> None:
+    def on_choice_field_changed(self, event: ChoiceField.Changed) -> None:
         self.told.append(event.control.value)
 
     @property
-    def control(self) -> Choice:
-        return self.query_one(Choice)
+    def control(self) -> ChoiceField:
+        return self.query_one(ChoiceField)
 
     @property
     def listed(self) -> list[ChoiceList]:
@@ -75,7 +68,7 @@ async def test_enter_opens_the_list_at_the_one_chosen_and_chooses_and_goes_on(de
         assert form.listed == []
         assert form.value("colour") == "g"
         assert form.told == ["r", "g"]
-        assert form.note in (form.focused or form).ancestors
+        assert form.note in (form.focused or form).ancestors_with_self
 
 
 async def test_keys_one_behind_the_other_land_where_they_belong(desk: Desk) -> None:
@@ -92,7 +85,7 @@ async def test_left_by_another_key_it_is_as_it_was_and_the_form_open(desk: Desk,
         await pressed(pilot, "space", "down", key)
         assert form.listed == []
         assert form.value("colour") == "r"
-        assert form.field(then) in (form.focused or form).ancestors
+        assert form.field(then) in (form.focused or form).ancestors_with_self
         assert app.answers == []
 
 
@@ -125,7 +118,7 @@ async def test_typing_goes_to_what_begins_with_it_or_else_holds_it(
 async def test_the_mouse_opens_it_and_chooses(desk: Desk) -> None:
     form = Painting()
     async with opened(desk, form) as (_, pilot):
-        await pilot.click(Choice)
+        await pilot.click(ChoiceField, offset=(20, 0))
         await settled(pilot)
         (listed,) = form.listed
         assert listed.region.y > form.control.region.y, "the list covers what is chosen"

@@ -9,19 +9,17 @@ from textual.widgets import Static
 
 from bench.dashboard.screens.condition import ConditionScreen
 from bench.dashboard.screens.dialogs.cell import CellDialog
-from bench.dashboard.screens.dialogs.reading_file import ReadingFile
-from bench.dashboard.screens.dialogs.reading_form import ReadingForm
-from bench.dashboard.screens.dialogs.reason import ReasonDialog
-from bench.dashboard.screens.dialogs.weigh_battery import WeighBattery
+from bench.dashboard.screens.dialogs.condition_forms import ReadingForm, WeighBattery, reading_file_form
+from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.desk import Desk
 from bench.domain.condition.fields import SUBJECTS
 from bench.views.condition import read_condition
+from bench.views.safety import read_safety
 from bench.views.shop import read_draft
 from bench.work.drafts import save_draft
 from bench.work.readings import add_reading
-from bench.work.safety import read_safety
 from bench.work.units import add_unit
-from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, sentences, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -137,9 +135,9 @@ async def test_a_file_is_read_by_its_path(desk: Desk, unit_id: int, tmp_path: Pa
     file.write_text(UEVENT, encoding="utf-8")
     broken = tmp_path / "half.json"
     broken.write_text('{"device": ', encoding="utf-8")
-    async with opened(desk, ReadingFile(unit_id, "1")) as (app, pilot):
+    async with opened(desk, reading_file_form(unit_id, "1")) as (app, pilot):
         form = app.screen
-        assert isinstance(form, ReadingFile)
+        assert runs(form, reading_file_form)
         await pilot.press("ctrl+s")
         wrong = form.field("path")
         await until(pilot, lambda: "not named" in wrong.said)

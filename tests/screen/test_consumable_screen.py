@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from bench.dashboard.screens.consumable import ConsumableScreen
-from bench.dashboard.screens.dialogs.count import CountDialog
+from bench.dashboard.screens.dialogs.stock_forms import count_form
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
 from bench.work.stock import count_stock
 from bench.work.timers import finish_task
-from tests.screen.host import opened, settled, texts, typed, until
+from tests.screen.host import opened, runs, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 from tests.screen.workshop import CLEANING, fill_shelf, level, new_unit, open_lid, task
 
@@ -54,7 +54,7 @@ async def test_enter_opens_the_unit_that_took_it(desk: Desk, consumable_id: int)
 async def test_counting_from_here_is_shown_at_once(desk: Desk, consumable_id: int) -> None:
     async with opened(desk, ConsumableScreen(consumable_id)) as (app, pilot):
         await pilot.press("k")
-        await until(pilot, lambda: isinstance(app.screen, CountDialog))
+        await until(pilot, lambda: runs(app.screen, count_form))
         await settled(pilot)
         await typed(pilot, "850")
         await pilot.press("enter", "x", "enter")

@@ -5,16 +5,14 @@ from __future__ import annotations
 import pytest
 from textual.widgets import Static
 
-from bench.dashboard.screens.dialogs.add_entry import AddEntry
-from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
-from bench.dashboard.screens.dialogs.forgotten import ForgottenDialog
+from bench.dashboard.screens.dialogs.time_forms import CorrectEntry, ForgottenDialog, add_entry_form
 from bench.desk import Desk
 from bench.views.entries import read_entry, read_unit_entries
 from bench.views.timers import read_forgotten
 from bench.work.people import add_person
 from bench.work.timers import start_task, stop_entry
 from tests.clocks import HandSetClock
-from tests.screen.host import opened, settled, typed, until
+from tests.screen.host import opened, runs, settled, typed, until
 from tests.screen.workshop import LOOK_OVER, new_unit, task
 
 MINUTE_US = 60_000_000
@@ -47,7 +45,7 @@ async def test_forgotten_timers_are_asked_about_one_by_one(desk: Desk, clock: Ha
         assert "1 of 2" in str(dialog.query_one("#heading", Static).render())
         await typed(pilot, "45 min")
         await pilot.press("enter")
-        await until(pilot, lambda: "Bo" in str(dialog.query_one("#timer", Static).render()))
+        await until(pilot, lambda: "Bo" in str(dialog.query_one("#above", Static).render()))
         await pilot.press("f2")
         await until(pilot, lambda: app.answers == [True])
     entry, _ = read_entry(desk, mine)
@@ -126,9 +124,12 @@ async def test_a_wrong_entry_is_removed_for_a_reason(desk: Desk, entry_id: int) 
 
 async def test_time_not_timed_is_added(desk: Desk, clock: HandSetClock) -> None:
     unit_id = new_unit(desk)
-    async with opened(desk, AddEntry(task(desk, unit_id, LOOK_OVER).task_id, LOOK_OVER)) as (app, pilot):
+    async with opened(desk, add_entry_form(task(desk, unit_id, LOOK_OVER).task_id, LOOK_OVER)) as (
+        app,
+        pilot,
+    ):
         dialog = app.screen
-        assert isinstance(dialog, AddEntry)
+        assert runs(dialog, add_entry_form)
         await typed(pilot, "9:15")
         await pilot.press("enter")
         await typed(pilot, "+30")
@@ -142,7 +143,10 @@ async def test_time_not_timed_is_added(desk: Desk, clock: HandSetClock) -> None:
 
 async def test_escape_adds_nothing(desk: Desk) -> None:
     unit_id = new_unit(desk)
-    async with opened(desk, AddEntry(task(desk, unit_id, LOOK_OVER).task_id, LOOK_OVER)) as (app, pilot):
+    async with opened(desk, add_entry_form(task(desk, unit_id, LOOK_OVER).task_id, LOOK_OVER)) as (
+        app,
+        pilot,
+    ):
         await typed(pilot, "9")
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])

@@ -4,20 +4,18 @@ from __future__ import annotations
 
 from textual.widgets import Static
 
-from bench.dashboard.screens.dialogs.choose_person import ChoosePerson
-from bench.dashboard.screens.dialogs.choose_stage import ChooseStage
-from bench.dashboard.screens.dialogs.done_tasks import DoneTasksDialog
-from bench.dashboard.screens.dialogs.hold import HoldDialog
-from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
-from bench.dashboard.screens.dialogs.reason import ReasonDialog
+from bench.dashboard.screens.dialogs.pick import choose_person, choose_stage
+from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+from bench.dashboard.screens.dialogs.tasks_in_the_way import DoneTasksDialog, OpenTasksDialog
+from bench.dashboard.screens.dialogs.unit_forms import hold_form
 from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.desk import Desk
 from bench.views.unit import read_unit
 from bench.work.moves import hold_unit, move_unit
 from bench.work.people import add_person
 from bench.work.units import add_unit
-from tests.screen.host import opened, settled, ticked, typed, until
+from tests.screen.host import opened, runs, settled, ticked, typed, until
 from tests.screen.waiting import first_screen
 from tests.screen.waiting import until as shown
 from tests.screen.workshop import LOOK_OVER, fill_shelf, new_unit, open_lid, stage, task
@@ -25,11 +23,11 @@ from tests.screen.workshop import LOOK_OVER, fill_shelf, new_unit, open_lid, sta
 
 async def test_holding_needs_a_reason(desk: Desk) -> None:
     unit_id = new_unit(desk)
-    async with opened(desk, HoldDialog(unit_id, "10014")) as (app, pilot):
+    async with opened(desk, hold_form(unit_id, "10014")) as (app, pilot):
         await pilot.press("enter")
         await settled(pilot)
         dialog = app.screen
-        assert isinstance(dialog, HoldDialog)
+        assert runs(dialog, hold_form)
         assert "is empty" in dialog.field("reason").said
         await typed(pilot, "fan on order")
         await pilot.press("enter")
@@ -40,12 +38,12 @@ async def test_holding_needs_a_reason(desk: Desk) -> None:
 async def test_a_refusal_of_the_hold_keeps_the_reason(desk: Desk) -> None:
     unit_id = new_unit(desk)
     hold_unit(desk, unit_id, "waits")
-    async with opened(desk, HoldDialog(unit_id, "10014")) as (app, pilot):
+    async with opened(desk, hold_form(unit_id, "10014")) as (app, pilot):
         await typed(pilot, "fan")
         await pilot.press("enter")
         await settled(pilot)
         dialog = app.screen
-        assert isinstance(dialog, HoldDialog)
+        assert runs(dialog, hold_form)
         assert "is on hold already" in str(dialog.query_one("#wrong", Static).render())
         assert dialog.value("reason") == "fan"
         await pilot.press("escape")
@@ -54,20 +52,20 @@ async def test_a_refusal_of_the_hold_keeps_the_reason(desk: Desk) -> None:
 
 async def test_a_stage_is_chosen_from_the_units_own(desk: Desk) -> None:
     unit_id = new_unit(desk)
-    async with opened(desk, ChooseStage(unit_id)) as (app, pilot):
+    async with opened(desk, choose_stage(unit_id)) as (app, pilot):
         await pilot.press("down", "enter")
         await until(pilot, lambda: app.answers == [stage(desk, "inspected")])
 
 
 async def test_a_person_is_chosen(desk: Desk) -> None:
     bo = add_person(desk, "Bo [b]")
-    async with opened(desk, ChoosePerson()) as (app, pilot):
+    async with opened(desk, choose_person()) as (app, pilot):
         await pilot.press("end", "enter")
         await until(pilot, lambda: app.answers == [bo])
 
 
 async def test_choosing_nothing_is_none(desk: Desk) -> None:
-    async with opened(desk, ChoosePerson()) as (app, pilot):
+    async with opened(desk, choose_person()) as (app, pilot):
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 import pytest
 from textual.widgets import Static
 
-from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
-from bench.dashboard.screens.dialogs.tick_line import TickLine
+from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog, TickLine
 from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, OPENING
 from bench.views.journal import read_journal
@@ -55,7 +54,7 @@ async def test_no_digit_and_no_letter_ticks_and_the_screws_are_counted(desk: Des
         await ticked(pilot, 1, 2, 3, 4)
         dialog = app.screen
         assert isinstance(dialog, SafetyListDialog)
-        dialog.set_focus(dialog.query_one("Input"))
+        dialog.set_focus(dialog.query_one("#field-screws"))
         await typed(pilot, "11")
         await pilot.press("enter")
         await until(pilot, lambda: app.answers == [True])

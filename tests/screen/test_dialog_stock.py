@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from textual.widgets import Static
 
-from bench.dashboard.screens.dialogs.count import CountDialog
-from bench.dashboard.screens.dialogs.restock import RestockDialog
+from bench.dashboard.screens.dialogs.stock_forms import count_form, restock_form
 from bench.desk import Desk
 from bench.views.shop import read_draft
 from bench.views.stock import read_history
+from bench.work.consumables import edit_consumable
 from bench.work.drafts import save_draft
-from bench.work.stock import edit_consumable
-from tests.screen.host import opened, settled, typed, until
+from tests.screen.host import opened, runs, settled, typed, until
 from tests.screen.workshop import fill_shelf, level
 
 
@@ -31,9 +30,9 @@ def make_low(desk: Desk) -> int:
 
 async def test_the_suggested_packs_stand_there_and_are_booked(desk: Desk) -> None:
     consumable_id = make_low(desk)
-    async with opened(desk, RestockDialog(consumable_id)) as (app, pilot):
+    async with opened(desk, restock_form(consumable_id)) as (app, pilot):
         dialog = app.screen
-        assert isinstance(dialog, RestockDialog)
+        assert runs(dialog, restock_form)
         assert dialog.value("packs_text") == "3"
         assert "1000 ml" in str(dialog.query_one("#known", Static).render())
         dialog.field("price_text").put("36")
@@ -46,11 +45,11 @@ async def test_the_suggested_packs_stand_there_and_are_booked(desk: Desk) -> Non
 
 async def test_without_a_consumable_the_low_one_is_offered_first(desk: Desk) -> None:
     consumable_id = make_low(desk)
-    async with opened(desk, RestockDialog()) as (app, pilot):
+    async with opened(desk, restock_form()) as (app, pilot):
         await pilot.press("ctrl+s")
         await settled(pilot)
         dialog = app.screen
-        assert isinstance(dialog, RestockDialog)
+        assert runs(dialog, restock_form)
         assert "not chosen" in dialog.field("consumable").said
         await pilot.press("enter", "down", "enter")
         await settled(pilot)
@@ -63,9 +62,9 @@ async def test_without_a_consumable_the_low_one_is_offered_first(desk: Desk) -> 
 
 async def test_an_amount_that_cannot_be_read_keeps_the_typing(desk: Desk) -> None:
     consumable_id = level(desk).consumable_id
-    async with opened(desk, RestockDialog(consumable_id)) as (app, pilot):
+    async with opened(desk, restock_form(consumable_id)) as (app, pilot):
         dialog = app.screen
-        assert isinstance(dialog, RestockDialog)
+        assert runs(dialog, restock_form)
         dialog.field("quantity_text").put("2 kg")
         dialog.field("price_text").put("12")
         await pilot.press("ctrl+s")
@@ -79,12 +78,12 @@ async def test_an_amount_that_cannot_be_read_keeps_the_typing(desk: Desk) -> Non
 
 async def test_a_count_sets_the_level(desk: Desk) -> None:
     fill_shelf(desk)
-    async with opened(desk, CountDialog(level(desk).consumable_id)) as (app, pilot):
+    async with opened(desk, count_form(level(desk).consumable_id)) as (app, pilot):
         await typed(pilot, "640")
         await pilot.press("enter", "enter")
         await settled(pilot)
         dialog = app.screen
-        assert isinstance(dialog, CountDialog)
+        assert runs(dialog, count_form)
         assert "reason is empty" in dialog.field("reason").said
         assert "1000 ml" in str(dialog.query_one("#known", Static).render())
         await typed(pilot, "spill")
@@ -97,9 +96,9 @@ async def test_a_half_filled_count_is_there_after_a_crash_with_its_consumable(de
     fill_shelf(desk)
     consumable_id = level(desk).consumable_id
     save_draft(desk, "count", {"consumable": str(consumable_id), "reason": "spill"})
-    async with opened(desk, CountDialog()) as (app, pilot):
+    async with opened(desk, count_form()) as (app, pilot):
         dialog = app.screen
-        assert isinstance(dialog, CountDialog)
+        assert runs(dialog, count_form)
         assert dialog.value("consumable") == str(consumable_id)
         assert dialog.value("reason") == "spill"
         dialog.field("quantity_text").put("10")

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from bench.dashboard.screens.dialogs.consumable_form import ConsumableForm
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
-from bench.dashboard.screens.dialogs.name_form import NameForm
-from bench.dashboard.screens.dialogs.route_task_form import RouteTaskForm
-from bench.dashboard.screens.dialogs.task_form import TaskForm
-from bench.dashboard.screens.dialogs.use_form import UseForm
+from bench.dashboard.screens.dialogs.settings_forms import name_form
+from bench.dashboard.screens.dialogs.stock_forms import consumable_form, use_form
+from bench.dashboard.screens.dialogs.unit_forms import route_task_form, task_form
 from bench.desk import Desk
 from bench.views.routes import read_route, read_routes
 from bench.views.shop import read_people
@@ -30,7 +28,7 @@ def wrong(field: Field) -> str:
 
 async def test_a_new_task_stands_where_the_unit_stands(desk: Desk) -> None:
     unit_id = new_unit(desk)
-    async with opened(desk, TaskForm(unit_id)) as (app, pilot):
+    async with opened(desk, task_form(unit_id)) as (app, pilot):
         await typed(pilot, "swap hinge")
         await pilot.press("enter")
         await typed(pilot, "soon")
@@ -49,7 +47,7 @@ async def test_a_new_task_stands_where_the_unit_stands(desk: Desk) -> None:
 
 async def test_a_task_is_renamed(desk: Desk) -> None:
     unit_id = new_unit(desk)
-    async with opened(desk, TaskForm(unit_id, task(desk, unit_id, LOOK_OVER).task_id)) as (app, pilot):
+    async with opened(desk, task_form(unit_id, task(desk, unit_id, LOOK_OVER).task_id)) as (app, pilot):
         assert form(app).value("name") == LOOK_OVER
         form(app).field("name").put("look twice [b]")
         await pilot.press("enter", "enter")
@@ -59,7 +57,7 @@ async def test_a_task_is_renamed(desk: Desk) -> None:
 
 async def test_leaving_the_task_form_adds_nothing(desk: Desk) -> None:
     unit_id = new_unit(desk)
-    async with opened(desk, TaskForm(unit_id)) as (app, pilot):
+    async with opened(desk, task_form(unit_id)) as (app, pilot):
         await typed(pilot, "x")
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
@@ -68,7 +66,7 @@ async def test_leaving_the_task_form_adds_nothing(desk: Desk) -> None:
 
 async def test_a_routes_task_is_added_and_changed(desk: Desk) -> None:
     route_id = read_routes(desk)[0].route_id
-    async with opened(desk, RouteTaskForm(route_id)) as (app, pilot):
+    async with opened(desk, route_task_form(route_id)) as (app, pilot):
         form(app).field("name").put("swap hinge")
         form(app).field("estimate_text").put("20")
         await pilot.press("ctrl+s")
@@ -82,7 +80,7 @@ async def test_a_routes_task_is_added_and_changed(desk: Desk) -> None:
         await until(pilot, lambda: app.answers == [True])
     new = next(one for one in read_route(desk, route_id).tasks if one.name == "swap hinge")
     assert (new.stage, new.lid_off, new.opens, new.hazard) == ("opened", True, True, "hot_air")
-    async with opened(desk, RouteTaskForm(route_id, new.route_task_id)) as (app, pilot):
+    async with opened(desk, route_task_form(route_id, new.route_task_id)) as (app, pilot):
         assert (form(app).value("lid_off"), form(app).value("hazard")) == ("yes", "hot_air")
         form(app).field("estimate_text").put("25")
         await pilot.press("ctrl+s")
@@ -97,7 +95,7 @@ async def test_what_a_task_takes_is_set(desk: Desk) -> None:
     def set_use(desk: Desk, consumable_id: int, quantity_text: str) -> None:
         set_task_use(desk, task_id, consumable_id, quantity_text)
 
-    async with opened(desk, UseForm(LOOK_OVER, set_use, {}, draft="takes 1")) as (app, pilot):
+    async with opened(desk, use_form(LOOK_OVER, set_use, {}, draft="takes 1")) as (app, pilot):
         await pilot.press("ctrl+s")
         await settled(pilot)
         assert "not chosen" in wrong(form(app).field("consumable"))
@@ -109,7 +107,7 @@ async def test_what_a_task_takes_is_set(desk: Desk) -> None:
 
 
 async def test_a_consumable_is_added_and_changed(desk: Desk) -> None:
-    async with opened(desk, ConsumableForm()) as (app, pilot):
+    async with opened(desk, consumable_form()) as (app, pilot):
         form(app).field("name").put("grease")
         form(app).field("base_unit").put("g")
         form(app).field("pack_text").put("fifty")
@@ -122,7 +120,7 @@ async def test_a_consumable_is_added_and_changed(desk: Desk) -> None:
         await until(pilot, lambda: app.answers == [True])
     line = level(desk, "grease")
     assert (line.base_unit, line.pack, line.lead_days, line.shelf_life_days) == ("g", 50_000, 3, None)
-    async with opened(desk, ConsumableForm(line.consumable_id)) as (app, pilot):
+    async with opened(desk, consumable_form(line.consumable_id)) as (app, pilot):
         assert form(app).value("reorder_text") == ""
         form(app).field("reorder_text").put("25")
         await pilot.press("ctrl+s")
@@ -132,7 +130,7 @@ async def test_a_consumable_is_added_and_changed(desk: Desk) -> None:
 
 async def test_leaving_the_consumable_form_adds_nothing(desk: Desk) -> None:
     before = len(read_stock(desk).lines)
-    async with opened(desk, ConsumableForm()) as (app, pilot):
+    async with opened(desk, consumable_form()) as (app, pilot):
         await typed(pilot, "x")
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
@@ -140,7 +138,7 @@ async def test_leaving_the_consumable_form_adds_nothing(desk: Desk) -> None:
 
 
 async def test_a_name_is_asked_for_once_more_when_it_is_taken(desk: Desk) -> None:
-    async with opened(desk, NameForm("New person", add_person, draft="person new")) as (app, pilot):
+    async with opened(desk, name_form("New person", add_person, draft="person new")) as (app, pilot):
         await typed(pilot, "Ada")
         await pilot.press("enter")
         await settled(pilot)

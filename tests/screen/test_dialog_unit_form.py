@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from textual.widgets import Static
 
-from bench.dashboard.screens.dialogs.unit_form import UnitForm
+from bench.dashboard.screens.dialogs.unit_forms import unit_form
 from bench.desk import Desk
 from bench.domain.party import PartyTyped
 from bench.views.queue import read_queue
@@ -15,7 +15,7 @@ from bench.views.unit import read_unit
 from bench.work.drafts import save_draft
 from bench.work.undo import undo
 from bench.work.units import add_unit
-from tests.screen.host import opened, settled, typed, until
+from tests.screen.host import opened, runs, settled, typed, until
 from tests.screen.workshop import FULL
 
 
@@ -25,7 +25,7 @@ def unit_id(desk: Desk) -> int:
 
 
 async def test_enter_leads_through_the_fields_and_adds_the_unit(desk: Desk) -> None:
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         await typed(pilot, "Maker")
         await pilot.press("enter")
         await typed(pilot, "Model 9")
@@ -47,9 +47,9 @@ async def test_enter_leads_through_the_fields_and_adds_the_unit(desk: Desk) -> N
 async def test_a_new_unit_goes_by_the_shops_oldest_route_unless_another_is_chosen(desk: Desk) -> None:
     first = next(one for one in read_routes(desk) if one.name == FULL)
     for route, named in (("", None), (str(first.route_id), FULL)):
-        async with opened(desk, UnitForm()) as (app, pilot):
+        async with opened(desk, unit_form()) as (app, pilot):
             form = app.screen
-            assert isinstance(form, UnitForm)
+            assert runs(form, unit_form)
             assert form.value("route") == str(first.route_id)
             assert not form.field("route").changed
             form.field("model").put("Model 9")
@@ -61,9 +61,9 @@ async def test_a_new_unit_goes_by_the_shops_oldest_route_unless_another_is_chose
 
 
 async def test_an_error_stands_under_its_field_and_keeps_the_typing(desk: Desk) -> None:
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         form.field("model").put("Model 9")
         form.field("due_text").put("someday")
         await pilot.press("ctrl+s")
@@ -71,7 +71,7 @@ async def test_an_error_stands_under_its_field_and_keeps_the_typing(desk: Desk) 
         wrong = form.field("due_text")
         assert "is not a day" in wrong.said
         assert app.focused is not None
-        assert form.field("due_text") in app.focused.ancestors
+        assert form.field("due_text") in app.focused.ancestors_with_self
         assert form.value("model") == "Model 9"
         assert not app.answers
         form.field("due_text").put("tomorrow")
@@ -81,7 +81,7 @@ async def test_an_error_stands_under_its_field_and_keeps_the_typing(desk: Desk) 
 
 
 async def test_escape_leaves_without_change_keeps_what_was_typed_and_says_so(desk: Desk) -> None:
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         await typed(pilot, "Maker")
         await pilot.press("escape")
         await until(pilot, lambda: read_draft(desk, "unit_form") == {"maker": "Maker"})
@@ -91,7 +91,7 @@ async def test_escape_leaves_without_change_keeps_what_was_typed_and_says_so(des
 
 
 async def test_escape_on_an_untouched_form_keeps_nothing(desk: Desk) -> None:
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         await pilot.press("escape")
         await settled(pilot)
         assert not list(app._notifications)
@@ -100,9 +100,9 @@ async def test_escape_on_an_untouched_form_keeps_nothing(desk: Desk) -> None:
 
 async def test_what_was_typed_before_a_crash_is_there_again(desk: Desk) -> None:
     save_draft(desk, "unit_form", {"maker": "Ma[/]", "model": "Model 9", "gone": "x"})
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         assert (form.value("maker"), form.value("model")) == ("Ma[/]", "Model 9")
         assert "restored" in str(form.query_one("#restored", Static).render())
         await pilot.press("ctrl+n")
@@ -119,9 +119,9 @@ async def test_what_was_typed_before_a_crash_is_there_again(desk: Desk) -> None:
 
 
 async def test_editing_begins_with_what_is_known(desk: Desk, unit_id: int) -> None:
-    async with opened(desk, UnitForm(unit_id)) as (app, pilot):
+    async with opened(desk, unit_form(unit_id)) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         assert form.value("price_text") == "120.00 EUR"
         assert form.value("note") == "one\ntwo"
         await pilot.press("end")  # entered, the field is selected: typing alone would replace it
@@ -133,9 +133,9 @@ async def test_editing_begins_with_what_is_known(desk: Desk, unit_id: int) -> No
 
 
 async def test_two_quick_keys_add_one_unit(desk: Desk) -> None:
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         form.field("model").put("Model 9")
         await pilot.press("ctrl+s", "ctrl+s")
         await until(pilot, lambda: bool(app.answers))
@@ -143,9 +143,9 @@ async def test_two_quick_keys_add_one_unit(desk: Desk) -> None:
 
 
 async def test_several_errors_stand_each_under_its_field_at_once(desk: Desk) -> None:
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         form.field("due_text").put("someday")
         form.field("price_text").put("much")
         await pilot.press("ctrl+s")
@@ -156,7 +156,7 @@ async def test_several_errors_stand_each_under_its_field_at_once(desk: Desk) -> 
         assert "is not a day" in said["due_text"]
         assert "is not an amount" in said["price_text"]
         assert app.focused is not None
-        assert form.field("model") in app.focused.ancestors, "the first field that is wrong"
+        assert form.field("model") in app.focused.ancestors_with_self, "the first field that is wrong"
         form.field("model").put("Model 9")
         form.field("due_text").put("")
         await pilot.press("ctrl+s")
@@ -167,9 +167,9 @@ async def test_several_errors_stand_each_under_its_field_at_once(desk: Desk) -> 
 
 
 async def test_typing_into_an_entered_field_replaces_what_stands_there(desk: Desk, unit_id: int) -> None:
-    async with opened(desk, UnitForm(unit_id)) as (app, pilot):
+    async with opened(desk, unit_form(unit_id)) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         await typed(pilot, "New")
         await pilot.press("down")
         await typed(pilot, "M2")
@@ -177,9 +177,9 @@ async def test_typing_into_an_entered_field_replaces_what_stands_there(desk: Des
 
 
 async def test_a_number_field_takes_only_what_a_number_is_made_of(desk: Desk) -> None:
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         form.field("price_text").take_focus()
         await typed(pilot, "9-9x.5")
         await settled(pilot)
@@ -188,28 +188,30 @@ async def test_a_number_field_takes_only_what_a_number_is_made_of(desk: Desk) ->
 
 
 async def test_arrows_go_from_field_to_field_in_a_form_taller_than_the_window(desk: Desk) -> None:
-    async with opened(desk, UnitForm(), (80, 16)) as (app, pilot):
+    async with opened(desk, unit_form(), (80, 16)) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         seen = []
         for _ in range(8):
             await pilot.press("down")
             await settled(pilot)
             seen += [
-                name for name in form._fields if app.focused and form.field(name) in app.focused.ancestors
+                name
+                for name in form._fields
+                if app.focused and form.field(name) in app.focused.ancestors_with_self
             ]
         assert seen == ["model", "serial", "route", "due_text", "price_text", "owner", "note", "tag_text"]
         await pilot.press("up", "up")
         await settled(pilot)
         assert app.focused is not None
-        assert form.field("owner") in app.focused.ancestors
+        assert form.field("owner") in app.focused.ancestors_with_self
 
 
 async def test_the_owner_of_a_machine_is_set_right_in_one_step(desk: Desk) -> None:
     owners = add_unit(desk, maker="", model="M", owner=PartyTyped("Odo", contact="12")).unit_id
-    async with opened(desk, UnitForm(owners)) as (app, pilot):
+    async with opened(desk, unit_form(owners)) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         await until(pilot, lambda: form.value("owner") == "Odo")
         assert form.value("owner_contact") == "12"
         form.field("owner").put("Odilo [b]Owner[/b]")
@@ -224,9 +226,9 @@ async def test_the_owner_of_a_machine_is_set_right_in_one_step(desk: Desk) -> No
 
 
 async def test_an_owner_refused_keeps_the_form_and_changes_nothing(desk: Desk, unit_id: int) -> None:
-    async with opened(desk, UnitForm(unit_id)) as (app, pilot):
+    async with opened(desk, unit_form(unit_id)) as (app, pilot):
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         await until(pilot, lambda: form.value("price_text") == "120.00 EUR")
         form.field("owner").put("Odo")
         form.field("model").put("M 2")

@@ -11,12 +11,11 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from bench.dashboard.screens.dialogs.ask_empty import AskEmpty
-from bench.dashboard.screens.dialogs.field import TEXT, Field, TextField
-from bench.dashboard.screens.dialogs.file_lost import FileLostDialog
+from bench.dashboard.screens.dialogs.choice_fields import MarkField
+from bench.dashboard.screens.dialogs.field import TEXT, Field
 from bench.dashboard.screens.dialogs.form import KEPT, Form
-from bench.dashboard.screens.dialogs.mark_field import MarkField
-from bench.dashboard.screens.dialogs.save_document import SaveDocument
+from bench.dashboard.screens.dialogs.questions import AskEmpty
+from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.desk import Desk
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
@@ -43,9 +42,9 @@ def test_every_form_is_looked_at() -> None:
     assert set(FORMS) == forms_there_are()
 
 
-@pytest.mark.parametrize("kind", FORMS, ids=lambda kind: kind.__name__)
+@pytest.mark.parametrize("kind", FORMS, ids=str)
 async def test_it_opens_at_its_top_and_escape_keeps_what_was_typed_and_emptying_asks(
-    demo_desk: Desk, kind: type[Form[Any]]
+    demo_desk: Desk, kind: str
 ) -> None:
     form = FORMS[kind](demo_desk)
     async with opened(demo_desk, form) as (app, pilot):
@@ -71,14 +70,14 @@ async def test_it_opens_at_its_top_and_escape_keeps_what_was_typed_and_emptying_
         assert again.typed_before(again.read()) == {}
 
 
-WITHOUT_A_PATH = [one for one in FORMS if one not in (FileLostDialog, SaveDocument)]
+WITHOUT_A_PATH = [one for one in FORMS if one not in ("FileLostDialog", "save_document_form")]
 
 
-@pytest.mark.parametrize("kind", WITHOUT_A_PATH, ids=lambda kind: kind.__name__)
-def test_each_number_day_and_time_of_a_form_is_restricted(demo_desk: Desk, kind: type[Form[Any]]) -> None:
+@pytest.mark.parametrize("kind", WITHOUT_A_PATH, ids=str)
+def test_each_number_day_and_time_of_a_form_is_restricted(demo_desk: Desk, kind: str) -> None:
     plain = [
         field.field_name
-        for field in FORMS[kind](demo_desk).fields()
+        for field in FORMS[kind](demo_desk).of.fields
         if field.field_name.endswith("_text") and field.takes == TEXT and isinstance(field, TextField)
     ]
     assert plain == []
@@ -90,7 +89,7 @@ def says_kept(app: Host) -> bool:
 
 async def type_something(pilot: Pilot[int], form: Form[Any]) -> Field:
     """Type into the form's first line that takes typing; where there is none, tick its first box."""
-    fields = [field for field in form._fields.values() if field.display and field.query(".control")]
+    fields = [field for field in form._fields.values() if field.display and field.control.focusable]
     for kind, key in ((TextField, "7"), (MarkField, "space")):
         for field in fields:
             if isinstance(field, kind) and field.region:

@@ -7,7 +7,7 @@ from pathlib import Path
 from textual.widgets import Static
 
 from bench.dashboard.app import BenchApp
-from bench.dashboard.screens.dialogs.file_lost import FileLostDialog
+from bench.dashboard.screens.dialogs.file_forms import FileLostDialog
 from bench.desk import Desk
 from bench.store.engine import Store
 from bench.work.units import add_unit
@@ -24,7 +24,7 @@ async def test_a_lost_file_is_said_at_once_and_a_copy_saved(busy: Desk, tmp_path
         tag = add_unit(busy, maker="", model="the last").tag
         busy.store.path.unlink()
         await until(pilot, lambda: is_asked(app))
-        said = str(app.screen.query_one("#lost", Static).content)
+        said = str(app.screen.query_one("#above", Static).content)
         assert str(busy.store.path) in said
         assert "Nothing more is written" in said
         saved = tmp_path / "busy-saved-1.bench"

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from textual.widgets import Input
 
-from bench.dashboard.screens.dialogs.reason import ReasonDialog
+from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.dashboard.widgets.queue_list import QueueList

@@ -27,7 +27,8 @@ def stage_of(desk: Desk, unit_id: int) -> str:
 
 
 def open_now(screen: FirstScreen) -> str:
-    return type(screen.app.screen).__name__
+    shown = screen.app.screen
+    return getattr(shown, "made_by", "") or type(shown).__name__
 
 
 def toasts(screen: FirstScreen) -> str:
@@ -38,17 +39,17 @@ def toasts(screen: FirstScreen) -> str:
     ("key", "opens"),
     [
         ("enter", "UnitScreen"),
-        ("n", "UnitForm"),
-        ("e", "UnitForm"),
+        ("n", "unit_form"),
+        ("e", "unit_form"),
         ("d", "FinishDialog"),
-        ("g", "ChooseStage"),
-        ("h", "HoldDialog"),
+        ("g", "choose_stage"),
+        ("h", "hold_form"),
         ("o", "SafetyListDialog"),
         ("c", "SafetyListDialog"),
         ("x", "CellDialog"),
-        ("r", "RestockDialog"),
-        ("k", "CountDialog"),
-        ("p", "ChoosePerson"),
+        ("r", "restock_form"),
+        ("k", "count_form"),
+        ("p", "choose_person"),
         ("t", "StockScreen"),
         ("j", "JournalScreen"),
         ("w", "WeekScreen"),
@@ -191,4 +192,4 @@ async def test_the_alarm_bar_leads_to_its_unit(busy: Desk) -> None:
 async def test_the_key_bar_can_be_clicked(busy: Desk) -> None:
     async with first_screen(busy) as (screen, pilot):
         await pilot.click("KeyBar", offset=(16, 0))
-        await until(pilot, lambda: open_now(screen) == "UnitForm")
+        await until(pilot, lambda: open_now(screen) == "unit_form")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.screens.dialogs.grade_form import GradeForm
+from bench.dashboard.screens.dialogs.condition_forms import grade_form
 from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.desk import Desk
@@ -12,7 +12,7 @@ from bench.views.grades import read_grades, read_scale
 from bench.work.drafts import save_draft
 from bench.work.grades import set_grade
 from bench.work.units import add_unit
-from tests.screen.host import opened, settled, texts, until
+from tests.screen.host import opened, runs, settled, texts, until
 from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -49,10 +49,10 @@ async def test_a_part_is_graded_and_a_flaw_needs_a_sentence(desk: Desk, unit_id:
     flawed = next(step for step in read_scale(desk) if step.side == "looks" and step.position == 2)
     async with opened(desk, GradingScreen(unit_id), (120, 36)) as (app, pilot):
         await pilot.press("down", "enter")
-        await until(pilot, lambda: isinstance(app.screen, GradeForm))
+        await until(pilot, lambda: runs(app.screen, grade_form))
         await settled(pilot)
         form = app.screen
-        assert isinstance(form, GradeForm)
+        assert runs(form, grade_form)
         form.field("looks").put(str(flawed.step_id))
         sentence_wrong = form.field("sentence")
         await pilot.press("ctrl+s")
@@ -73,7 +73,7 @@ async def test_a_part_is_graded_and_a_flaw_needs_a_sentence(desk: Desk, unit_id:
 async def test_what_was_not_tested_says_so(desk: Desk, unit_id: int) -> None:
     sheet = read_grades(desk, unit_id)
     save_draft(desk, f"grade {unit_id} ports", {"not_tested": "yes"})
-    async with opened(desk, GradeForm(unit_id, sheet.line("ports"), sheet.scale)) as (app, pilot):
+    async with opened(desk, grade_form(unit_id, sheet.line("ports"), sheet.scale)) as (app, pilot):
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])
     line = read_grades(desk, unit_id).line("ports")

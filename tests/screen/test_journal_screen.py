@@ -7,8 +7,8 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from bench.dashboard.screens import journal as journal_module
-from bench.dashboard.screens.dialogs.choose_undo import ChooseUndo
-from bench.dashboard.screens.dialogs.reason import ReasonDialog
+from bench.dashboard.screens.dialogs.pick import ChooseUndo
+from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.journal import JournalScreen
 from bench.dashboard.screens.stock import StockScreen
 from bench.dashboard.screens.unit import UnitScreen

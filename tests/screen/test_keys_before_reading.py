@@ -8,14 +8,16 @@ import pytest
 from textual.screen import Screen
 
 from bench.dashboard.app import BenchApp
+from bench.dashboard.screens.dialogs import cell, form
 from bench.dashboard.screens.dialogs.cell import CellDialog
-from bench.dashboard.screens.dialogs.hold import HoldDialog
-from bench.dashboard.screens.dialogs.take_part import TakePart
+from bench.dashboard.screens.dialogs.form import Form
+from bench.dashboard.screens.dialogs.part_forms import take_part_form
+from bench.dashboard.screens.dialogs.unit_forms import hold_form
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
-from bench.views import parts, safety, shop
+from bench.views import parts
 from bench.work import drafts
-from tests.screen.host import settled
+from tests.screen.host import runs, settled
 from tests.screen.scanner import send
 from tests.screen.waiting import until
 from tests.screen.workshop import new_unit
@@ -54,23 +56,24 @@ async def open_and_send(app: BenchApp, screen: Screen[object], slow: Slow, text:
 async def test_a_key_of_a_screen(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     slow = Slow(monkeypatch, parts, "read_parts")
     app = BenchApp(desk)
-    opened: list[Screen[object]] = []
-    monkeypatch.setattr(TakePart, "begin", lambda dialog, _facts: opened.append(dialog))
+    opened: list[Form[object]] = []
+    monkeypatch.setattr(Form, "begin", lambda dialog, _facts: opened.append(dialog))
     await open_and_send(app, PartsScreen(new_unit(desk)), slow, "t")
-    assert len(opened) == 1
+    (asked,) = opened
+    assert runs(asked, take_part_form)
 
 
 async def test_what_is_typed_into_a_form(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     """It is not lost when the form fills in what it read."""
     drafts.save_draft(desk, "hold 1", {"reason": "waits"})
-    slow = Slow(monkeypatch, shop, "read_draft")
-    dialog = HoldDialog(new_unit(desk), "10014")
+    slow = Slow(monkeypatch, form, "read_draft")
+    dialog = hold_form(new_unit(desk), "10014")
     await open_and_send(BenchApp(desk), dialog, slow, " for a fan")
     assert dialog.value("reason") == "waits for a fan"
 
 
 async def test_a_scan_goes_into_no_hidden_field(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    slow = Slow(monkeypatch, safety, "read_safety")
+    slow = Slow(monkeypatch, cell, "read_safety")
     app, dialog = BenchApp(desk), CellDialog(new_unit(desk))
     app.ear.hears = True
     said: list[str] = []

@@ -6,13 +6,11 @@ import pytest
 from textual.widgets import Static
 
 from bench.dashboard.presenters.unit_money_rows import money_rows
-from bench.dashboard.screens.dialogs.before_listing import BeforeListing
+from bench.dashboard.screens.dialogs.buying_forms import purchase_form
 from bench.dashboard.screens.dialogs.field import Field
-from bench.dashboard.screens.dialogs.leave_form import LeaveForm
-from bench.dashboard.screens.dialogs.purchase import PurchaseForm
-from bench.dashboard.screens.dialogs.sell import SellForm
-from bench.dashboard.screens.dialogs.settle_tasks import SettleTasks
-from bench.dashboard.screens.dialogs.take_return import ReturnForm
+from bench.dashboard.screens.dialogs.questions import BeforeListing
+from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
+from bench.dashboard.screens.dialogs.tasks_in_the_way import SettleTasks
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
@@ -34,7 +32,7 @@ from bench.work.timers import start_task, stop_entry
 from bench.work.trade import add_channel
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, settled, texts, typed, until
 from tests.screen.workshop import LOOK_OVER, new_unit, stage, task
 from tests.work.looked_into import looked_into, looked_into_if_need_be
 
@@ -106,10 +104,10 @@ async def test_a_row_opens_what_can_be_set_right(desk: Desk, unit_id: int) -> No
         await settled(pilot)
         assert shown(app).table("behind").is_current
         await pilot.press("enter")
-        await until(pilot, lambda: isinstance(app.screen, PurchaseForm))
+        await until(pilot, lambda: runs(app.screen, purchase_form))
         await settled(pilot)
         form = app.screen
-        assert isinstance(form, PurchaseForm)
+        assert runs(form, purchase_form)
         assert form.value("expected_text") == "260.00 EUR"
         form.field("expected_text").put("270")
         await pilot.press("ctrl+s")
@@ -132,10 +130,10 @@ async def test_selling_moves_the_unit_out_and_shows_its_margin(desk: Desk, unit_
     channel_id = add_channel(desk, "market [x]", share_text="10", fixed_text="0.35")
     async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
         await pilot.press("s")
-        await until(pilot, lambda: isinstance(app.screen, SellForm))
+        await until(pilot, lambda: runs(app.screen, sell_form))
         await settled(pilot)
         form = app.screen
-        assert isinstance(form, SellForm)
+        assert runs(form, sell_form)
         form.field("channel").put(str(channel_id))
         await typed(pilot, "250")
         form.field("name").put("A [b]buyer[/b]")
@@ -150,9 +148,9 @@ async def test_selling_moves_the_unit_out_and_shows_its_margin(desk: Desk, unit_
 
 
 async def test_a_price_that_cannot_be_read_keeps_the_typing(desk: Desk, unit_id: int) -> None:
-    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+    async with opened(desk, sell_form(unit_id, "1")) as (app, pilot):
         form = app.screen
-        assert isinstance(form, SellForm)
+        assert runs(form, sell_form)
         await typed(pilot, "much")
         await settled(pilot)
         assert form.value("price_text") == "", "no letter begins a number"
@@ -169,7 +167,7 @@ async def test_a_price_that_cannot_be_read_keeps_the_typing(desk: Desk, unit_id:
 
 async def test_unfinished_tasks_are_asked_about_and_the_sale_goes_on(desk: Desk) -> None:
     unit_id = looked_into(desk, new_unit(desk))
-    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+    async with opened(desk, sell_form(unit_id, "1")) as (app, pilot):
         await typed(pilot, "250")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: isinstance(app.screen, SettleTasks))
@@ -184,15 +182,15 @@ async def test_unfinished_tasks_are_asked_about_and_the_sale_goes_on(desk: Desk)
 
 async def test_staying_with_unfinished_tasks_keeps_what_was_typed(desk: Desk) -> None:
     unit_id = looked_into(desk, new_unit(desk))
-    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+    async with opened(desk, sell_form(unit_id, "1")) as (app, pilot):
         await typed(pilot, "250")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: isinstance(app.screen, SettleTasks))
         await settled(pilot)
         await pilot.press("escape")
-        await until(pilot, lambda: isinstance(app.screen, SellForm))
+        await until(pilot, lambda: runs(app.screen, sell_form))
         form = app.screen
-        assert isinstance(form, SellForm)
+        assert runs(form, sell_form)
         assert form.value("price_text") == "250"
     assert read_sales(desk, unit_id).sales == ()
 
@@ -200,9 +198,9 @@ async def test_staying_with_unfinished_tasks_keeps_what_was_typed(desk: Desk) ->
 async def test_a_unit_comes_back_to_a_stage_with_a_refund(desk: Desk, unit_id: int) -> None:
     looked_into_if_need_be(desk, unit_id)
     sell_unit(desk, unit_id, price_text="250", buyer_name="Buyer")
-    async with opened(desk, ReturnForm(unit_id, "1")) as (app, pilot):
+    async with opened(desk, return_form(unit_id, "1")) as (app, pilot):
         form = app.screen
-        assert isinstance(form, ReturnForm)
+        assert runs(form, return_form)
         await typed(pilot, "fan is loud")
         form.field("refund_text").put("300")
         form.field("stage").put(str(stage(desk, "inspected")))
@@ -218,9 +216,9 @@ async def test_a_unit_comes_back_to_a_stage_with_a_refund(desk: Desk, unit_id: i
 
 
 async def test_a_unit_is_scrapped_with_the_reason_and_its_loss_is_shown(desk: Desk, unit_id: int) -> None:
-    async with opened(desk, LeaveForm(unit_id, "1")) as (app, pilot):
+    async with opened(desk, leave_form(unit_id, "1")) as (app, pilot):
         form = app.screen
-        assert isinstance(form, LeaveForm)
+        assert runs(form, leave_form)
         await until(pilot, lambda: form.value("way") == "kept")
         form.field("way").put("scrapped")
         form.field("reason").put("[b]burnt")
@@ -236,9 +234,9 @@ async def test_a_unit_is_scrapped_with_the_reason_and_its_loss_is_shown(desk: De
 
 async def test_an_owners_machine_is_only_handed_back(desk: Desk) -> None:
     added = add_unit(desk, maker="Maker", model="M", owner=PartyTyped("Odo Owner"))
-    async with opened(desk, LeaveForm(added.unit_id, added.tag)) as (app, pilot):
+    async with opened(desk, leave_form(added.unit_id, added.tag)) as (app, pilot):
         form = app.screen
-        assert isinstance(form, LeaveForm)
+        assert runs(form, leave_form)
         await until(pilot, lambda: form.value("way") == "handed back")
         assert "Odo Owner" in str(form.query_one("#known").render())
         form.field("reason").put("repaired")
@@ -260,7 +258,7 @@ async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: 
         ):
             put_cursor(facts, words)
             await pilot.press("enter")
-            await until(pilot, lambda screen=screen: isinstance(app.screen, screen))
+            await until(pilot, lambda screen=screen: runs(app.screen, screen))
             await settled(pilot)
             await pilot.press("escape")
             await until(pilot, lambda: isinstance(app.screen, UnitScreen))
@@ -273,16 +271,16 @@ async def test_a_drive_without_a_wipe_stops_the_sale_until_a_reason_is_typed(
     desk: Desk, unit_id: int
 ) -> None:
     add_drive(desk, unit_id, serial="S 1")
-    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+    async with opened(desk, sell_form(unit_id, "1")) as (app, pilot):
         await typed(pilot, "250")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: isinstance(app.screen, BeforeListing))
         await settled(pilot)
         assert "no passed wipe is recorded for: S 1" in said(app)
         await pilot.press("escape")
-        await until(pilot, lambda: isinstance(app.screen, SellForm))
+        await until(pilot, lambda: runs(app.screen, sell_form))
         form = app.screen
-        assert isinstance(form, SellForm)
+        assert runs(form, sell_form)
         assert form.value("price_text") == "250"
         assert read_sales(desk, unit_id).sales == ()
         await pilot.press("ctrl+s")
@@ -297,7 +295,7 @@ async def test_a_drive_without_a_wipe_stops_the_sale_until_a_reason_is_typed(
 
 async def test_a_unit_without_a_drive_record_is_asked_about(desk: Desk) -> None:
     unit_id = add_unit(desk, maker="", model="Bare").unit_id
-    async with opened(desk, SellForm(unit_id, "1")) as (app, pilot):
+    async with opened(desk, sell_form(unit_id, "1")) as (app, pilot):
         await typed(pilot, "250")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: isinstance(app.screen, BeforeListing))

@@ -7,10 +7,8 @@ import pytest
 from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
-from bench.dashboard.screens.dialogs.leave_form import LeaveForm
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
-from bench.dashboard.screens.dialogs.sell import SellForm
-from bench.dashboard.screens.dialogs.take_return import ReturnForm
+from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.lots import LotsScreen
@@ -24,7 +22,7 @@ from bench.dashboard.screens.trade import TradeScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.desk import Desk
-from tests.screen.host import opened, settled, texts, until
+from tests.screen.host import opened, runs, settled, texts, until
 from tests.screen.waiting import first_screen
 from tests.screen.workshop import new_unit
 
@@ -40,9 +38,9 @@ OPENS = {
     "p": PartsScreen,
     "g": GradingScreen,
     "m": MoneyScreen,
-    "s": SellForm,
-    "k": ReturnForm,
-    "x": LeaveForm,
+    "s": sell_form,
+    "k": return_form,
+    "x": leave_form,
     "h": PapersScreen,
 }
 AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": RegisterScreen, "f6": MonthsScreen}
@@ -60,7 +58,7 @@ async def test_each_letter_opens_its_screen_from_a_unit(desk: Desk) -> None:
             await pilot.press("f")
             await until(pilot, lambda: isinstance(app.screen, MoreMenu))
             await pilot.press(letter)
-            await until(pilot, lambda screen=screen: isinstance(app.screen, screen))
+            await until(pilot, lambda screen=screen: runs(app.screen, screen))
             await settled(pilot)
             await pilot.press("escape")
             await until(pilot, lambda: isinstance(app.screen, UnitScreen))

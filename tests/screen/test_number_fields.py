@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.dashboard.screens.dialogs.field import (
+from bench.dashboard.screens.dialogs.stock_forms import restock_form
+from bench.dashboard.screens.dialogs.text_fields import (
     DAY,
     FIGURE,
     LENGTH,
@@ -20,7 +21,6 @@ from bench.dashboard.screens.dialogs.field import (
     SHARE,
     WHOLE,
 )
-from bench.dashboard.screens.dialogs.restock import RestockDialog
 from bench.desk import Desk
 from bench.domain import durations
 from bench.domain.calculators.units import UNITS, read_figure
@@ -28,7 +28,7 @@ from bench.domain.dates import DAY_WORDS, read_day
 from bench.domain.durations import read_minutes
 from bench.domain.money import read_money
 from bench.work import typed_time
-from tests.screen.host import opened, typed
+from tests.screen.host import opened, runs, typed
 from tests.screen.workshop import level
 
 ASCII = st.characters(codec="ascii", exclude_categories=["Cc"])
@@ -101,9 +101,9 @@ def test_what_its_reader_never_takes_is_barred(like: str, text: str) -> None:
 
 
 async def test_what_is_barred_is_said_and_not_typed(desk: Desk) -> None:
-    async with opened(desk, RestockDialog(level(desk).consumable_id)) as (app, pilot):
+    async with opened(desk, restock_form(level(desk).consumable_id)) as (app, pilot):
         form = app.screen
-        assert isinstance(form, RestockDialog)
+        assert runs(form, restock_form)
         field = form.field("expires_text")
         field.take_focus()
         await typed(pilot, "tox+2k9-")

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.screens.dialogs.choose_drive import ChooseDrive
-from bench.dashboard.screens.dialogs.donor_form import DonorForm
-from bench.dashboard.screens.dialogs.part_form import EditPart, FitPart
-from bench.dashboard.screens.dialogs.reason import ReasonDialog
-from bench.dashboard.screens.dialogs.take_part import TakePart
+from bench.dashboard.screens.dialogs.buying_forms import DonorForm
+from bench.dashboard.screens.dialogs.part_forms import edit_part_form, fit_part_form, take_part_form
+from bench.dashboard.screens.dialogs.pick import choose_drive
+from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
 from bench.views.drives import read_drives
@@ -18,7 +17,7 @@ from bench.work.drives import add_drive
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase
 from bench.work.units import add_unit
-from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, sentences, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -55,7 +54,7 @@ async def test_parts_stand_there_with_the_cost_left(desk: Desk, unit_id: int, si
 async def test_a_bought_part_is_fitted_and_set_right(desk: Desk, unit_id: int) -> None:
     async with opened(desk, PartsScreen(unit_id), (120, 36)) as (app, pilot):
         await pilot.press("n")
-        await until(pilot, lambda: isinstance(app.screen, FitPart))
+        await until(pilot, lambda: runs(app.screen, fit_part_form))
         await settled(pilot)
         await typed(pilot, "lid")
         await pilot.press("ctrl+s")
@@ -65,7 +64,7 @@ async def test_a_bought_part_is_fitted_and_set_right(desk: Desk, unit_id: int) -
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "135.00 EUR" in texts(app.screen.query_one("#head")))
         await pilot.press("end", "enter")
-        await until(pilot, lambda: isinstance(app.screen, EditPart))
+        await until(pilot, lambda: runs(app.screen, edit_part_form))
         await settled(pilot)
         put(app, cost_text="22")
         await pilot.press("ctrl+s")
@@ -78,7 +77,7 @@ async def test_a_bought_part_is_fitted_and_set_right(desk: Desk, unit_id: int) -
 async def test_a_donors_part_carries_its_share_of_the_cost(desk: Desk, unit_id: int, donor_id: int) -> None:
     async with opened(desk, PartsScreen(unit_id), (120, 36)) as (app, pilot):
         await pilot.press("t")
-        await until(pilot, lambda: isinstance(app.screen, TakePart))
+        await until(pilot, lambda: runs(app.screen, take_part_form))
         await settled(pilot)
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "other unit is empty" in sentences(app))
@@ -93,7 +92,7 @@ async def test_a_donors_part_carries_its_share_of_the_cost(desk: Desk, unit_id: 
 async def test_more_cost_than_is_left_is_refused_and_the_typing_stays(
     desk: Desk, unit_id: int, donor_id: int
 ) -> None:
-    async with opened(desk, TakePart(unit_id, "10014", into=True)) as (app, pilot):
+    async with opened(desk, take_part_form(unit_id, "10014", into=True)) as (app, pilot):
         put(app, tag_text="10022", name="screen", cost_text="50")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "40.00 EUR of cost left" in sentences(app))
@@ -145,17 +144,17 @@ async def test_it_is_kept_for_its_parts_from_here(desk: Desk, donor_id: int) -> 
 
 async def test_a_half_filled_part_is_there_after_a_crash(desk: Desk, unit_id: int) -> None:
     save_draft(desk, f"fit part {unit_id}", {"name": "battery"})
-    async with opened(desk, FitPart(unit_id, "10014")) as (app, _):
+    async with opened(desk, fit_part_form(unit_id, "10014")) as (app, _):
         assert app.screen.field("name").value == "battery"  # type: ignore[attr-defined]
 
 
 async def test_a_part_that_may_be_a_drive_asks_which_one(desk: Desk, unit_id: int, donor_id: int) -> None:
     drive_id = add_drive(desk, unit_id, serial="S [b]1[/b]")
-    async with opened(desk, TakePart(unit_id, "10014", into=False), (120, 36)) as (app, pilot):
+    async with opened(desk, take_part_form(unit_id, "10014", into=False), (120, 36)) as (app, pilot):
         await settled(pilot)
         put(app, tag_text="10022", name="SSD", cost_text="10")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: isinstance(app.screen, ChooseDrive))
+        await until(pilot, lambda: runs(app.screen, choose_drive))
         await settled(pilot)
         assert app.screen.heading.endswith("d1 S [b]1[/b].")
         await pilot.press("enter")
@@ -164,7 +163,7 @@ async def test_a_part_that_may_be_a_drive_asks_which_one(desk: Desk, unit_id: in
 
 
 async def test_a_part_fitted_twice_asks_why(desk: Desk, unit_id: int) -> None:
-    async with opened(desk, FitPart(unit_id, "10014"), (120, 36)) as (app, pilot):
+    async with opened(desk, fit_part_form(unit_id, "10014"), (120, 36)) as (app, pilot):
         await settled(pilot)
         put(app, name="fan [i]small[/i]", cost_text="15")
         await pilot.press("ctrl+s")

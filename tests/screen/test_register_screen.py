@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.dashboard.screens.dialogs.save_document import SaveDocument
+from bench.dashboard.screens.dialogs.file_forms import save_document_form
 from bench.dashboard.screens.register import RegisterScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
@@ -16,7 +16,7 @@ from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
-from tests.screen.host import opened, sentences, settled, texts, typed, until
+from tests.screen.host import opened, runs, sentences, settled, texts, typed, until
 from tests.work.looked_into import looked_into_if_need_be
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -61,7 +61,7 @@ async def test_it_is_saved(desk: Desk, unit_id: int, tmp_path: Path, ending: str
     file = tmp_path / f"register{ending}"
     async with opened(desk, RegisterScreen(), (120, 36)) as (app, pilot):
         await pilot.press("s")
-        await until(pilot, lambda: isinstance(app.screen, SaveDocument))
+        await until(pilot, lambda: runs(app.screen, save_document_form))
         await settled(pilot)
         app.screen.field("path").put(str(tmp_path / "register.doc"))  # type: ignore[attr-defined]
         await pilot.press("enter")

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.screens.dialogs.name_form import NameForm
-from bench.dashboard.screens.dialogs.route_task_form import RouteTaskForm
-from bench.dashboard.screens.dialogs.use_form import UseForm
+from bench.dashboard.screens.dialogs.settings_forms import name_form
+from bench.dashboard.screens.dialogs.stock_forms import use_form
+from bench.dashboard.screens.dialogs.unit_forms import route_task_form
 from bench.dashboard.screens.routes import RoutesScreen
 from bench.desk import Desk
 from bench.views.routes import RouteSheet, read_route, read_routes
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 from tests.screen.workshop import level
 
@@ -39,10 +39,10 @@ async def test_the_tasks_follow_the_cursor(desk: Desk, size: tuple[int, int]) ->
 async def test_tasks_are_added_changed_reordered_and_removed(desk: Desk) -> None:
     async with opened(desk, RoutesScreen(), (120, 36)) as (app, pilot):
         await pilot.press("enter", "n")
-        await until(pilot, lambda: isinstance(app.screen, RouteTaskForm))
+        await until(pilot, lambda: runs(app.screen, route_task_form))
         await settled(pilot)
         form = app.screen
-        assert isinstance(form, RouteTaskForm)
+        assert runs(form, route_task_form)
         form.field("name").put("swap hinge")
         form.field("estimate_text").put("20")
         form.field("stage").put(str(first(desk).tasks[0].stage_id))
@@ -53,7 +53,7 @@ async def test_tasks_are_added_changed_reordered_and_removed(desk: Desk) -> None
         await until(pilot, lambda: first(desk).tasks[0].name == "swap hinge")
         await settled(pilot)
         await pilot.press("e")
-        await until(pilot, lambda: isinstance(app.screen, RouteTaskForm))
+        await until(pilot, lambda: runs(app.screen, route_task_form))
         await pilot.press("escape")
         await pilot.press("x")
         await until(pilot, lambda: "swap hinge" not in texts(shown(app).table("tasks")))
@@ -64,10 +64,10 @@ async def test_tasks_are_added_changed_reordered_and_removed(desk: Desk) -> None
 async def test_what_a_task_takes(desk: Desk) -> None:
     async with opened(desk, RoutesScreen(), (120, 36)) as (app, pilot):
         await pilot.press("enter", "t")
-        await until(pilot, lambda: isinstance(app.screen, UseForm))
+        await until(pilot, lambda: runs(app.screen, use_form))
         await settled(pilot)
         form = app.screen
-        assert isinstance(form, UseForm)
+        assert runs(form, use_form)
         form.field("consumable").put(str(level(desk).consumable_id))
         form.field("quantity_text").put("7.5")
         await pilot.press("ctrl+s")
@@ -78,7 +78,7 @@ async def test_routes_are_added_renamed_copied_and_removed(desk: Desk) -> None:
     before = len(read_routes(desk))
     async with opened(desk, RoutesScreen(), (120, 36)) as (app, pilot):
         await pilot.press("y")
-        await until(pilot, lambda: isinstance(app.screen, NameForm))
+        await until(pilot, lambda: runs(app.screen, name_form))
         await settled(pilot)
         await pilot.press("enter")
         await until(pilot, lambda: len(read_routes(desk)) == before + 1)
@@ -91,7 +91,7 @@ async def test_routes_are_added_renamed_copied_and_removed(desk: Desk) -> None:
         await pilot.press("home", "e")
         await settled(pilot)
         form = app.screen
-        assert isinstance(form, NameForm)
+        assert runs(form, name_form)
         form.field("name").put("")
         await pilot.press("enter")
         await settled(pilot)

@@ -5,12 +5,11 @@ from __future__ import annotations
 import pytest
 from textual.screen import Screen
 
-from bench.dashboard.screens.dialogs.hold import HoldDialog
-from bench.dashboard.screens.dialogs.move_drive import MoveDrive
-from bench.dashboard.screens.dialogs.restock import RestockDialog
+from bench.dashboard.screens.dialogs.drive_forms import move_drive_form
+from bench.dashboard.screens.dialogs.questions import UnknownScan
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
-from bench.dashboard.screens.dialogs.unit_form import UnitForm
-from bench.dashboard.screens.dialogs.unknown_scan import UnknownScan
+from bench.dashboard.screens.dialogs.stock_forms import restock_form
+from bench.dashboard.screens.dialogs.unit_forms import hold_form, unit_form
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.jump_box import JumpBox
@@ -24,7 +23,7 @@ from bench.views.stock import read_stock
 from bench.work.consumables import set_code
 from bench.work.drives import add_drive
 from bench.work.units import UnitAdded, add_unit
-from tests.screen.host import opened, settled, until
+from tests.screen.host import opened, runs, settled, until
 from tests.screen.scanner import scan, send
 from tests.screen.waiting import first_screen
 
@@ -62,9 +61,9 @@ async def test_an_unknown_scan_offers_to_take_it_in(desk: Desk) -> None:
         )
         assert len(pilot.app.screen_stack) == 2
         await pilot.press("t")
-        await until(pilot, lambda: isinstance(pilot.app.screen, UnitForm))
+        await until(pilot, lambda: runs(pilot.app.screen, unit_form))
         form = pilot.app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         await until(pilot, lambda: "serial" in form._fields and form.value("serial") == "NEW-88")
 
 
@@ -81,30 +80,30 @@ async def test_a_drive_leads_to_its_unit(desk: Desk, unit: UnitAdded) -> None:
 async def test_a_scan_stays_in_the_field_that_waits_for_it(desk: Desk, unit: UnitAdded) -> None:
     drive_id = add_drive(desk, unit.unit_id, serial="DRV-1")
     drive = next(one for one in read_drives(desk, unit.unit_id).drives if one.drive_id == drive_id)
-    async with opened(desk, MoveDrive(drive)) as (app, pilot):
+    async with opened(desk, move_drive_form(drive)) as (app, pilot):
         app.ear.hears = True
         await scan(pilot, "10014")
         form = app.screen
-        assert isinstance(form, MoveDrive)
+        assert runs(form, move_drive_form)
         assert form.value("tag_text") == "10014"
         assert not app.answers
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         app.ear.hears = True
-        unit_form = app.screen
-        assert isinstance(unit_form, UnitForm)
-        unit_form.field("serial").take_focus()
+        form = app.screen
+        assert runs(form, unit_form)
+        form.field("serial").take_focus()
         await scan(pilot, "ABC 1")
-        assert unit_form.value("serial") == "ABC 1"
+        assert form.value("serial") == "ABC 1"
         assert app.focused is not None
-        assert unit_form.field("route") in app.focused.ancestors, "on to the next field"
+        assert form.field("route") in app.focused.ancestors_with_self, "on to the next field"
 
 
 async def test_a_scan_in_a_text_stays_there_and_sends_nothing(desk: Desk, unit: UnitAdded) -> None:
-    async with opened(desk, HoldDialog(unit.unit_id, unit.tag)) as (app, pilot):
+    async with opened(desk, hold_form(unit.unit_id, unit.tag)) as (app, pilot):
         app.ear.hears = True
         await scan(pilot, "waits for 77")
         dialog = app.screen
-        assert isinstance(dialog, HoldDialog)
+        assert runs(dialog, hold_form)
         assert dialog.value("reason") == "waits for 77"
         assert not app.answers
 
@@ -112,10 +111,10 @@ async def test_a_scan_in_a_text_stays_there_and_sends_nothing(desk: Desk, unit: 
 async def test_a_consumables_code_chooses_it_and_no_number_is_typed(desk: Desk) -> None:
     line = read_stock(desk).lines[-1]
     set_code(desk, line.consumable_id, "4006381333931")
-    async with opened(desk, RestockDialog()) as (app, pilot):
+    async with opened(desk, restock_form()) as (app, pilot):
         app.ear.hears = True
         form = app.screen
-        assert isinstance(form, RestockDialog)
+        assert runs(form, restock_form)
         form.field("packs_text").put("3")
         form.field("packs_text").take_focus()
         await scan(pilot, "4006381333931")
@@ -138,23 +137,25 @@ async def test_nothing_a_scanner_sends_ticks_a_safety_list(desk: Desk, unit: Uni
 
 async def test_keys_take_effect_in_their_order_however_fast(desk: Desk) -> None:
     """All of it lies in the queue before the first key is looked at."""
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         app.ear.hears = True
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         send(app, "ABC↓xyz↓12\x7f3↑77\x15abc\x7fd↑Mo↓", 0.06)
         await until(pilot, lambda: form.value("maker") == "Mo")
-        await until(pilot, lambda: app.focused is not None and form.field("model") in app.focused.ancestors)
+        await until(
+            pilot, lambda: app.focused is not None and form.field("model") in app.focused.ancestors_with_self
+        )
         assert [form.value(name) for name in ("maker", "model", "serial")] == ["Mo", "abd", "13"]
 
 
 async def test_a_paste_is_no_scan(desk: Desk) -> None:
     from textual import events
 
-    async with opened(desk, UnitForm()) as (app, pilot):
+    async with opened(desk, unit_form()) as (app, pilot):
         app.ear.hears = True
         app.post_message(events.Paste("pasted text"))
         await settled(pilot)
         form = app.screen
-        assert isinstance(form, UnitForm)
+        assert runs(form, unit_form)
         assert form.value("maker") == "pasted text"

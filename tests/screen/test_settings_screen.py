@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.screens.dialogs.shop_form import ShopForm
+from bench.dashboard.screens.dialogs.settings_forms import shop_form
 from bench.dashboard.screens.routes import RoutesScreen
 from bench.dashboard.screens.settings import SettingsScreen
 from bench.dashboard.screens.trade import TradeScreen
 from bench.desk import Desk
 from bench.views.shop import read_people, read_shop, read_stages
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 
 
@@ -36,7 +36,7 @@ async def test_the_way_to_trading_and_routes_is_there(desk: Desk) -> None:
         for words, screen in (("Trading", TradeScreen), ("Routes", RoutesScreen)):
             put_cursor(app, words)
             await pilot.press("enter")
-            await until(pilot, lambda screen=screen: isinstance(app.screen, screen))
+            await until(pilot, lambda screen=screen: runs(app.screen, screen))
             await settled(pilot)
             await pilot.press("escape")
             await until(pilot, lambda: isinstance(app.screen, SettingsScreen))
@@ -45,10 +45,10 @@ async def test_the_way_to_trading_and_routes_is_there(desk: Desk) -> None:
 async def test_the_shop_is_changed_and_a_wrong_zone_keeps_the_typing(desk: Desk) -> None:
     async with opened(desk, SettingsScreen()) as (app, pilot):
         await pilot.press("enter")
-        await until(pilot, lambda: isinstance(app.screen, ShopForm))
+        await until(pilot, lambda: runs(app.screen, shop_form))
         await settled(pilot)
         form = app.screen
-        assert isinstance(form, ShopForm)
+        assert runs(form, shop_form)
         form.field("name").put("[b]Bench[/b]")
         form.field("zone").put("Here/There")
         await pilot.press("ctrl+s")

@@ -5,14 +5,13 @@ from __future__ import annotations
 import pytest
 
 from bench.dashboard.screens.consumable import ConsumableScreen
-from bench.dashboard.screens.dialogs.consumable_form import ConsumableForm
-from bench.dashboard.screens.dialogs.count import CountDialog
-from bench.dashboard.screens.dialogs.restock import RestockDialog
+from bench.dashboard.screens.dialogs.stock_forms import consumable_form, count_form, restock_form
 from bench.dashboard.screens.stock import StockScreen
 from bench.desk import Desk
 from bench.domain.starting_set import ISOPROPYL
-from bench.work.stock import add_consumable, count_stock, edit_consumable, restock
-from tests.screen.host import opened, settled, texts, typed, until
+from bench.work.consumables import add_consumable, edit_consumable
+from bench.work.stock import count_stock, restock
+from tests.screen.host import opened, runs, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 from tests.screen.workshop import fill_shelf, level
 
@@ -35,12 +34,12 @@ async def test_levels_stand_in_the_table(desk: Desk, size: tuple[int, int]) -> N
 
 async def test_each_key_opens_its_form_for_the_line_under_the_cursor(desk: Desk) -> None:
     fill_shelf(desk)
-    opens = {"r": RestockDialog, "k": CountDialog, "e": ConsumableForm, "n": ConsumableForm}
+    opens = {"r": restock_form, "k": count_form, "e": consumable_form, "n": consumable_form}
     async with opened(desk, StockScreen()) as (app, pilot):
         await pilot.press("down")
         for key, dialog in opens.items():
             await pilot.press(key)
-            await until(pilot, lambda dialog=dialog: isinstance(app.screen, dialog))
+            await until(pilot, lambda dialog=dialog: runs(app.screen, dialog))
             await settled(pilot)
             await pilot.press("escape")
             await until(pilot, lambda: isinstance(app.screen, StockScreen))
@@ -122,7 +121,7 @@ async def test_the_mouse_does_what_the_keys_do(desk: Desk) -> None:
         assert screen.consumable_here() != first
         bar = texts(screen.query_one("KeyBar"))
         await pilot.click("KeyBar", offset=(bar.index("count"), 0))
-        await until(pilot, lambda: isinstance(app.screen, CountDialog))
+        await until(pilot, lambda: runs(app.screen, count_form))
         await pilot.click("#do-cancel")
         await until(pilot, lambda: app.screen is screen)
         await pilot.click(screen.table("rows").rows, offset=(5, 3), times=2)

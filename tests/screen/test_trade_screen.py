@@ -5,16 +5,14 @@ from __future__ import annotations
 import pytest
 from textual.widgets import Static
 
-from bench.dashboard.screens.dialogs.channel_form import ChannelForm
-from bench.dashboard.screens.dialogs.step_form import StepForm
-from bench.dashboard.screens.dialogs.trade_form import TradeForm
+from bench.dashboard.screens.dialogs.settings_forms import channel_form, step_form, trade_form
 from bench.dashboard.screens.trade import TradeScreen
 from bench.desk import Desk
 from bench.views.grades import read_scale
 from bench.views.trade import read_channels, read_trade
 from bench.work.drafts import save_draft
 from bench.work.trade import add_channel
-from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, sentences, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -41,10 +39,10 @@ async def test_all_that_is_set_stands_there(desk: Desk, size: tuple[int, int]) -
 async def test_the_settings_are_changed_and_an_error_keeps_the_typing(desk: Desk) -> None:
     async with opened(desk, TradeScreen(), (120, 36)) as (app, pilot):
         await pilot.press("e")
-        await until(pilot, lambda: isinstance(app.screen, TradeForm))
+        await until(pilot, lambda: runs(app.screen, trade_form))
         await settled(pilot)
         form = app.screen
-        assert isinstance(form, TradeForm)
+        assert runs(form, trade_form)
         assert "Not advice" in str(form.query_one("#known", Static).render())
         await pilot.press("space")
         form.field("hold_days_text").put("two weeks")
@@ -62,7 +60,7 @@ async def test_the_settings_are_changed_and_an_error_keeps_the_typing(desk: Desk
 async def test_channels_come_and_go(desk: Desk) -> None:
     async with opened(desk, TradeScreen(), (120, 36)) as (app, pilot):
         await pilot.press("n")
-        await until(pilot, lambda: isinstance(app.screen, ChannelForm))
+        await until(pilot, lambda: runs(app.screen, channel_form))
         await settled(pilot)
         await typed(pilot, "fair")
         app.screen.field("share_text").put("5 %")  # type: ignore[attr-defined]
@@ -84,7 +82,7 @@ async def test_the_scale_is_the_shops_own(desk: Desk) -> None:
     async with opened(desk, TradeScreen(), (120, 36)) as (app, pilot):
         put_cursor(app, ("step", worst.step_id))
         await pilot.press("n")
-        await until(pilot, lambda: isinstance(app.screen, StepForm))
+        await until(pilot, lambda: runs(app.screen, step_form))
         await settled(pilot)
         await typed(pilot, "battered")
         await pilot.press("ctrl+s")
@@ -102,5 +100,5 @@ async def test_the_scale_is_the_shops_own(desk: Desk) -> None:
 
 async def test_half_filled_settings_are_there_after_a_crash(desk: Desk) -> None:
     save_draft(desk, "trade_form", {"warranty_text": "90"})
-    async with opened(desk, TradeForm()) as (app, _):
+    async with opened(desk, trade_form()) as (app, _):
         assert app.screen.field("warranty_text").value == "90"  # type: ignore[attr-defined]

@@ -5,13 +5,12 @@ from __future__ import annotations
 import pytest
 
 from bench.dashboard.screens.consumable import ConsumableScreen
-from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
 from bench.dashboard.screens.dialogs.finish import FinishDialog
-from bench.dashboard.screens.dialogs.open_tasks import OpenTasksDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
-from bench.dashboard.screens.dialogs.task_form import TaskForm
-from bench.dashboard.screens.dialogs.unit_form import UnitForm
-from bench.dashboard.screens.dialogs.use_form import UseForm
+from bench.dashboard.screens.dialogs.stock_forms import use_form
+from bench.dashboard.screens.dialogs.tasks_in_the_way import OpenTasksDialog
+from bench.dashboard.screens.dialogs.time_forms import CorrectEntry
+from bench.dashboard.screens.dialogs.unit_forms import task_form, unit_form
 from bench.dashboard.screens.journal import JournalScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.unit_figures import UnitMaterialsScreen, UnitTimeScreen
@@ -24,7 +23,7 @@ from bench.work.timers import finish_task, start_task, stop_entry, stop_person
 from bench.work.undo import undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, settled, texts, typed, until
 from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, new_unit, open_lid, task
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -110,9 +109,9 @@ async def test_tasks_are_reordered_renamed_and_added(desk: Desk, unit_id: int) -
         await pilot.press("minus")
         await until(pilot, lambda: order() == [first, second])
         await pilot.press("r")
-        await until(pilot, lambda: isinstance(app.screen, TaskForm))
+        await until(pilot, lambda: runs(app.screen, task_form))
         await pilot.press("escape", "n")
-        await until(pilot, lambda: isinstance(app.screen, TaskForm))
+        await until(pilot, lambda: runs(app.screen, task_form))
         await settled(pilot)
         await typed(pilot, "swap hinge")
         await pilot.press("enter", "3", "0", "ctrl+s")
@@ -129,7 +128,7 @@ async def test_a_task_opens_to_what_it_took_and_its_time(desk: Desk, unit_id: in
         put_cursor(shown(app).table("tasks"), task(desk, unit_id, CLEANING).task_id)
         await until(pilot, lambda: "20 ml" in texts(shown(app).table("detail")))
         await pilot.press("t")
-        await until(pilot, lambda: isinstance(app.screen, UseForm))
+        await until(pilot, lambda: runs(app.screen, use_form))
         await pilot.press("escape", "enter", "enter")
         await until(pilot, lambda: isinstance(app.screen, ConsumableScreen))
 
@@ -143,13 +142,13 @@ async def test_every_figure_opens(desk: Desk, unit_id: int) -> None:
         "materials": UnitMaterialsScreen,
         "opening": SafetyListDialog,
         ("close_up", 1): SafetyListDialog,
-        ("particulars", 3): UnitForm,
+        ("particulars", 3): unit_form,
     }
     async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
         for key, screen in opens.items():
             put_cursor(shown(app).table("facts"), key)
             await pilot.press("enter")
-            await until(pilot, lambda screen=screen: isinstance(app.screen, screen))
+            await until(pilot, lambda screen=screen: runs(app.screen, screen))
             await settled(pilot)
             await pilot.press("escape")
             await until(pilot, lambda: isinstance(app.screen, UnitScreen))

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from bench.dashboard.screens.dialogs.correct_entry import CorrectEntry
-from bench.dashboard.screens.dialogs.reason import ReasonDialog
-from bench.dashboard.screens.dialogs.save_document import SaveDocument
+from bench.dashboard.screens.dialogs.file_forms import save_document_form
+from bench.dashboard.screens.dialogs.questions import ReasonDialog
+from bench.dashboard.screens.dialogs.time_forms import CorrectEntry
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.week import WeekScreen
 from bench.dashboard.widgets.row_table import RowTable
@@ -21,7 +21,7 @@ from bench.work.selling import sell_unit
 from bench.work.timers import finish_task, start_task, stop_entry
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
-from tests.screen.host import Host, opened, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 from tests.screen.workshop import FULL, LOOK_OVER, new_unit, task
 from tests.work.looked_into import looked_into_if_need_be
@@ -170,9 +170,9 @@ async def test_the_sheet_is_saved_in_the_format_its_name_asks_for(
 ) -> None:
     async with opened(desk, WeekScreen()) as (app, pilot):
         await pilot.press("s")
-        await until(pilot, lambda: isinstance(app.screen, SaveDocument))
+        await until(pilot, lambda: runs(app.screen, save_document_form))
         dialog = app.screen
-        assert isinstance(dialog, SaveDocument)
+        assert runs(dialog, save_document_form)
         dialog.field("path").put(str(tmp_path / "week.pdf"))
         await pilot.press("enter")
         await settled(pilot)

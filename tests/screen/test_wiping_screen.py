@@ -6,10 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from bench.dashboard.screens.dialogs.drive_form import DriveForm
-from bench.dashboard.screens.dialogs.save_document import SaveDocument
-from bench.dashboard.screens.dialogs.verify_form import VerifyForm
-from bench.dashboard.screens.dialogs.wipe_form import WipeForm
+from bench.dashboard.screens.dialogs.drive_forms import WipeForm, drive_form, verify_form
+from bench.dashboard.screens.dialogs.file_forms import save_document_form
 from bench.dashboard.screens.papers import CertificateScreen, PapersScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.lines_scroll import LinesScroll
@@ -21,7 +19,7 @@ from bench.work.drives import add_drive
 from bench.work.selling import sell_unit
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe, verify_wipe
-from tests.screen.host import Host, opened, sentences, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, sentences, settled, texts, typed, until
 from tests.work.looked_into import looked_into_if_need_be
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -71,7 +69,7 @@ async def test_a_wipe_is_recorded_and_verified_by_the_keys(desk: Desk, unit_id: 
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "not verified" in texts(app.screen))
         await pilot.press("v")
-        await until(pilot, lambda: isinstance(app.screen, VerifyForm))
+        await until(pilot, lambda: runs(app.screen, verify_form))
         await settled(pilot)
         await typed(pilot, "read back in full")
         await pilot.press("ctrl+s")
@@ -102,7 +100,7 @@ async def test_a_drive_is_added_edited_moved_and_removed(desk: Desk, unit_id: in
     other = add_unit(desk, maker="", model="other", tag_text="10022").unit_id
     async with opened(desk, WipingScreen(unit_id), (120, 36)) as (app, pilot):
         await pilot.press("n")
-        await until(pilot, lambda: isinstance(app.screen, DriveForm))
+        await until(pilot, lambda: runs(app.screen, drive_form))
         await settled(pilot)
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "neither model nor serial" in sentences(app))
@@ -154,7 +152,7 @@ async def test_the_certificate_is_saved_in_each_format(
         await until(pilot, lambda: isinstance(app.screen, CertificateScreen))
         await until(pilot, lambda: "Certificate of sanitization" in paper(app))
         await pilot.press("s")
-        await until(pilot, lambda: isinstance(app.screen, SaveDocument))
+        await until(pilot, lambda: runs(app.screen, save_document_form))
         await settled(pilot)
         app.screen.field("path").put(str(tmp_path / "c.doc"))  # type: ignore[attr-defined]
         await pilot.press("enter")

@@ -7,7 +7,7 @@ from typing import Any
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
-from bench.dashboard.screens.dialogs.choose_undo import ChooseUndo
+from bench.dashboard.screens.dialogs.pick import ChooseUndo
 from tests.screen.waiting import until
 
 

@@ -65,7 +65,7 @@ LOTS = on(
         ways=(opens(places.LOT_FORM, then="bench.dashboard.screens.lots:LotsScreen.bought"),),
     ),
     Act("share", "s", "share anew", "Share the price anew by what is expected now", THIS).by(
-        opens("bench.dashboard.screens.dialogs.share_form:ShareForm", "lot.lot_id"),
+        opens("bench.dashboard.screens.dialogs.buying_forms:ShareForm", "lot.lot_id"),
         "There is no lot under the cursor.",
     ),
     DONOR,

@@ -13,7 +13,7 @@ CONDITION = on(
     "condition",
     Act("add_reading", "n,enter", "read", "Type in what was measured", UNIT).by(
         opens(
-            "bench.dashboard.screens.dialogs.reading_form:ReadingForm",
+            "bench.dashboard.screens.dialogs.condition_forms:ReadingForm",
             "unit.unit_id",
             "subject",
             "unit.tag",
@@ -22,7 +22,7 @@ CONDITION = on(
     ),
     Act("read_file", "f", "from a file", "Read a file that was made on the unit", UNIT).by(
         opens(
-            "bench.dashboard.screens.dialogs.reading_file:ReadingFile",
+            "bench.dashboard.screens.dialogs.condition_forms:reading_file_form",
             "unit.unit_id",
             "unit.tag",
             then=STOPPED,
@@ -30,7 +30,7 @@ CONDITION = on(
     ),
     Act("weigh", "w", "weigh battery", "Keep, sell as it is or replace, by cost", UNIT).by(
         opens(
-            "bench.dashboard.screens.dialogs.weigh_battery:WeighBattery",
+            "bench.dashboard.screens.dialogs.condition_forms:WeighBattery",
             "battery_unit.unit_id",
             "battery_unit.currency",
         ),
@@ -38,7 +38,7 @@ CONDITION = on(
     ),
     Act("remove", "x", "remove", "Take a reading off, with a reason", UNIT).by(
         opens(
-            "bench.dashboard.screens.dialogs.choose_reading:ChooseReading",
+            "bench.dashboard.screens.dialogs.pick:choose_reading",
             "readings",
             "unit.zone",
             then="bench.dashboard.screens.condition:ConditionScreen.ask_why_removed",

@@ -8,10 +8,10 @@ from bench.dashboard.acts.buying import DONOR
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
 
 NO_DRIVE = "There is no drive under the cursor."
-TAKE_PART = "bench.dashboard.screens.dialogs.take_part:TakePart"
+TAKE_PART = "bench.dashboard.screens.dialogs.part_forms:take_part_form"
 
 VERIFY = (
-    opens("bench.dashboard.screens.dialogs.verify_form:VerifyForm", "drive", "wipe_to_verify"),
+    opens("bench.dashboard.screens.dialogs.drive_forms:verify_form", "drive", "wipe_to_verify"),
     "No wipe of {drive.name} waits to be verified.",
     NO_DRIVE,
 )
@@ -25,7 +25,7 @@ WIPING = on(
         opens(places.DRIVE_FORM, "unit.unit_id")
     ),
     Act("record", "w", "wiped", "Record that the drive was wiped", UNIT).by(
-        opens("bench.dashboard.screens.dialogs.wipe_form:WipeForm", "drive"), NO_DRIVE
+        opens("bench.dashboard.screens.dialogs.drive_forms:WipeForm", "drive"), NO_DRIVE
     ),
     Act("verify", "v", "verify", "Record how the wipe was verified, and the result", UNIT).by(*VERIFY),
     Act("certificate", "c", "certificate", "The certificate of sanitization, to save", UNIT).by(
@@ -35,7 +35,7 @@ WIPING = on(
         opens(places.DRIVE_FORM, "unit.unit_id", "drive"), NO_DRIVE
     ),
     Act("move_drive", "m", "move", "Put the drive into another unit or on the shelf", UNIT).by(
-        opens("bench.dashboard.screens.dialogs.move_drive:MoveDrive", "drive"), NO_DRIVE
+        opens("bench.dashboard.screens.dialogs.drive_forms:move_drive_form", "drive"), NO_DRIVE
     ),
     Act("without", "o", "go on without", "List the unit without a wipe, with a reason", SAFETY).by(
         asks_why(
@@ -67,7 +67,7 @@ PARTS = on(
     "parts",
     enter("edit", "Set the part right"),
     Act("fit", "n", "bought part", "Fit a part that was bought for the unit", UNIT).by(
-        opens("bench.dashboard.screens.dialogs.part_form:FitPart", "unit.unit_id", "unit.tag")
+        opens("bench.dashboard.screens.dialogs.part_forms:fit_part_form", "unit.unit_id", "unit.tag")
     ),
     Act("take_in", "t", "from a unit", "Fit a part out of another unit or a donor", UNIT).by(
         opens(TAKE_PART, "unit.unit_id", "unit.tag", into=True)
@@ -76,11 +76,11 @@ PARTS = on(
         opens(TAKE_PART, "unit.unit_id", "unit.tag", into=False)
     ),
     Act("swap", "w", "swap", "Change a like part with another unit", UNIT).by(
-        opens("bench.dashboard.screens.dialogs.swap_parts:SwapParts", "unit.unit_id", "unit.tag")
+        opens("bench.dashboard.screens.dialogs.part_forms:swap_parts_form", "unit.unit_id", "unit.tag")
     ),
     Act("from_shelf", "s", "from shelf", "Fit a part that lies on the shelf", UNIT).by(
         opens(
-            "bench.dashboard.screens.dialogs.choose_shelf:ChooseFromShelf",
+            "bench.dashboard.screens.dialogs.pick:choose_from_shelf",
             then="bench.dashboard.screens.parts:PartsScreen.fit",
         )
     ),

@@ -7,7 +7,7 @@ from bench.dashboard.acts.act import FIND, THIS, UNIT, Act, asks_why, on, opens
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, SAVES, UNDO, enter
 
 FOR_GOOD = "cannot be taken back; copies made before keep it"
-PURCHASE_OF = opens("bench.dashboard.screens.dialogs.purchase:PurchaseForm", "unit.unit_id")
+PURCHASE_OF = opens("bench.dashboard.screens.dialogs.buying_forms:purchase_form", "unit.unit_id")
 
 MONEY = on(
     "money",

@@ -28,7 +28,7 @@ EDIT_SETTING = (
         draft="stage {stage.stage_id}",
         name="{stage.name}",
     ),
-    opens("bench.dashboard.screens.dialogs.shop_form:ShopForm"),
+    opens("bench.dashboard.screens.dialogs.settings_forms:shop_form"),
 )
 COPY_NOW = runs("bench.work.copies:back_up", says="Copied to {answer.path}, verified.")
 
@@ -74,7 +74,7 @@ TRADE = on(
     Act("edit", "e,enter", "edit", "Change the line under the cursor", THIS).by(
         opens(places.CHANNEL_FORM, "currency", "channel"),
         opens(places.STEP_FORM, "step.side", "step"),
-        opens("bench.dashboard.screens.dialogs.trade_form:TradeForm"),
+        opens("bench.dashboard.screens.dialogs.settings_forms:trade_form"),
     ),
     Act("add", "n", "new", "Add a channel or a step of the scale", THIS).by(
         opens(places.STEP_FORM, "step.side"), opens(places.CHANNEL_FORM, "currency")

@@ -33,7 +33,7 @@ DONE = Act("finish", "d", "done", "Finish the task: issue what it took", TIME).b
 )
 WHO = Act("person", "p", "person", "Choose who acts", TIME).by(
     opens(
-        "bench.dashboard.screens.dialogs.choose_person:ChoosePerson",
+        "bench.dashboard.screens.dialogs.pick:choose_person",
         then="bench.dashboard.screens.first:FirstScreen.act_as",
     )
 )
@@ -54,7 +54,7 @@ WEEK = on(
     Act("save", "s", "save", "Save the sheet as text, CSV or JSON", THIS).by(SAVES),
     Act("take_estimates", "a", "take estimates", "Make what was measured the new estimate", TIME).by(
         opens(
-            "bench.dashboard.screens.dialogs.choose_estimate:ChooseEstimate",
+            "bench.dashboard.screens.dialogs.pick:choose_estimate",
             "estimate",
             then="bench.dashboard.screens.week:WeekScreen.take_estimate",
         ),

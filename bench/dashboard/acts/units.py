@@ -44,7 +44,7 @@ MOVE_BACK = Act("move_back", "b", "back", "Move the unit back one stage", UNIT).
 )
 GO_TO = Act("go_to", "g", "go to stage", "Move the unit to any stage", UNIT).by(
     opens(
-        "bench.dashboard.screens.dialogs.choose_stage:ChooseStage",
+        "bench.dashboard.screens.dialogs.pick:choose_stage",
         "unit.unit_id",
         then="bench.dashboard.screens.moving:move_to",
     ),
@@ -52,7 +52,7 @@ GO_TO = Act("go_to", "g", "go to stage", "Move the unit to any stage", UNIT).by(
 )
 HOLD = Act("hold", "h", "hold", "Hold the unit with a reason, or release it", UNIT).by(
     runs("bench.work.moves:release_unit", "held_unit.unit_id", says="{held_unit.tag} is released."),
-    opens("bench.dashboard.screens.dialogs.hold:HoldDialog", "unit.unit_id", "unit.tag"),
+    opens("bench.dashboard.screens.dialogs.unit_forms:hold_form", "unit.unit_id", "unit.tag"),
     NO_UNIT,
 )
 EDIT_UNIT = Act("edit_unit", "e", "edit", "Change the unit's particulars", UNIT).by(
@@ -203,7 +203,7 @@ OF_A_UNIT = on(
         opens(places.SELL_FORM, "unit.unit_id", "unit.tag")
     ),
     Act("take_return", "k", "Came back", "a return after the sale", UNIT).by(
-        opens("bench.dashboard.screens.dialogs.take_return:ReturnForm", "unit.unit_id", "unit.tag")
+        opens("bench.dashboard.screens.dialogs.selling_forms:return_form", "unit.unit_id", "unit.tag")
     ),
     Act("leave", "x", "Leaves, not sold", "handed back, kept, scrapped, in parts", UNIT).by(
         opens(places.LEAVE_FORM, "unit.unit_id", "unit.tag")

@@ -22,6 +22,9 @@ LOOKS = (
     "loud",
     "key",
     "cursor",
+    "caret",
+    "selected",
+    "placeholder",
 )
 ELLIPSIS = "…"
 

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from bench.dashboard.presenters.rows import Row, cell, heading, room
-from bench.dashboard.presenters.trade_choices import fee_words
 from bench.domain.grading import SIDES, Step
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
@@ -81,3 +80,10 @@ def _scale(scale: Sequence[Step]) -> Iterable[Row]:
         for one in scale:
             if one.side == side:
                 yield Row((STEP, one.step_id), (cell(one.name), cell(one.meaning, "muted")))
+
+
+def fee_words(channel: ChannelLine, currency: str) -> str:
+    """What a channel takes, such as 10 % and 0.35 EUR."""
+    fees = [show_percent(channel.fee_per_10000)] if channel.fee_per_10000 else []
+    fees += [show_money(channel.fee_fixed_minor, currency)] if channel.fee_fixed_minor else []
+    return " and ".join(fees) or "no fees"

@@ -37,7 +37,7 @@ from bench.views.tables.offers import OFFERS
 from bench.work.walk_away import read_offer_price
 
 if TYPE_CHECKING:
-    from bench.dashboard.screens.dialogs.offer_form import Kept
+    from bench.dashboard.screens.dialogs.offer import Kept
 
 PRICE_ROWS = "bench.dashboard.screens.price_rows:PriceRowsScreen"
 

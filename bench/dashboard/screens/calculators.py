@@ -22,7 +22,7 @@ from bench.dashboard.presenters.calculator_lines import (
     sheet_lines,
 )
 from bench.dashboard.scan_taking import ReceivesScans
-from bench.dashboard.screens.dialogs.choice import Choice
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.figures_form import FiguresForm, FiguresPanel
 from bench.dashboard.screens.figures_kept import FiguresKept, Typed
@@ -41,7 +41,7 @@ if TYPE_CHECKING:
 
 REST_SECONDS = 0.1
 QUIET_SECONDS = 0.4
-CHOOSE_PLACE = "bench.dashboard.screens.dialogs.choose_place:ChoosePlace"
+CHOOSE_PLACE = "bench.dashboard.screens.dialogs.pick:choose_place"
 PANELS = ("#list", "#figures", "#answers")
 
 
@@ -171,14 +171,14 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         self._go_to_figures()
 
     @on(Input.Submitted)
-    @on(Choice.Made)
-    def _went_on(self, event: Input.Submitted | Choice.Made) -> None:
+    @on(ChoiceField.Made)
+    def _went_on(self, event: Input.Submitted | ChoiceField.Made) -> None:
         event.stop()
         self.action_next_field()
 
     @on(Input.Changed)
-    @on(Choice.Changed)
-    def _changed(self, event: Input.Changed | Choice.Changed) -> None:
+    @on(ChoiceField.Changed)
+    def _changed(self, event: Input.Changed | ChoiceField.Changed) -> None:
         name = self.form.name_of(event.control)
         if name is None:  # from a form that is gone already
             return

@@ -9,8 +9,9 @@ from textual.containers import Vertical, VerticalScroll
 from textual.widget import Widget
 
 from bench.dashboard.presenters.parts import Part
-from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import FIGURE, Field, NumberField
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
+from bench.dashboard.screens.dialogs.field import Field
+from bench.dashboard.screens.dialogs.text_fields import FIGURE, NumberField
 from bench.domain.calculators.shape import Calculator, Given
 
 DIGITS_OR_NOTHING = ("", *"0123456789.,")
@@ -79,7 +80,9 @@ class FiguresForm(Vertical):
 
     def name_of(self, widget: Widget) -> str | None:
         """The name of the figure whose field this widget is in."""
-        return next((name for name, field in self.fields.items() if field in widget.ancestors), None)
+        return next(
+            (name for name, field in self.fields.items() if field in widget.ancestors_with_self), None
+        )
 
     def take_focus(self) -> None:
         """Have the next key go to the first field."""

@@ -19,7 +19,7 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.views.grades import GradeLine, GradeSheet
 from bench.views.tables.grades import GRADES
 
-GRADE_FORM = "bench.dashboard.screens.dialogs.grade_form:GradeForm"
+GRADE_FORM = "bench.dashboard.screens.dialogs.condition_forms:grade_form"
 
 
 class GradingScreen(Sheet[GradeSheet]):

@@ -57,9 +57,9 @@ def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
     )
 
 
-OPEN_TASKS = "bench.dashboard.screens.dialogs.open_tasks:OpenTasksDialog"
-DONE_TASKS = "bench.dashboard.screens.dialogs.done_tasks:DoneTasksDialog"
-ASK_BEFORE_LISTING = "bench.dashboard.screens.dialogs.before_listing:ask_before_listing"
+OPEN_TASKS = "bench.dashboard.screens.dialogs.tasks_in_the_way:OpenTasksDialog"
+DONE_TASKS = "bench.dashboard.screens.dialogs.tasks_in_the_way:DoneTasksDialog"
+ASK_BEFORE_LISTING = "bench.dashboard.screens.dialogs.asking:ask_before_listing"
 
 
 def _move_one(screen: Doing, stage_of: str, unit_id: int, says_where_none: str) -> None:

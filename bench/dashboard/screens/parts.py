@@ -23,8 +23,8 @@ from bench.views.kinds import context_of
 from bench.views.parts import PartLine, UnitParts
 from bench.views.tables.parts import PARTS, parts_of
 
-ASK_WHICH_DRIVE = "bench.dashboard.screens.dialogs.choose_drive:ask_which_drive"
-EDIT_PART = "bench.dashboard.screens.dialogs.part_form:EditPart"
+ASK_WHICH_DRIVE = "bench.dashboard.screens.dialogs.asking:ask_which_drive"
+EDIT_PART = "bench.dashboard.screens.dialogs.part_forms:edit_part_form"
 
 
 class PartsScreen(Sheet[UnitParts]):

@@ -31,8 +31,8 @@ def look_style(widget: Widget, look: str) -> Style:
 
 @lru_cache(maxsize=256)
 def _style(behind: Color, colour: Color | None, background: Color | None, text_style: Style) -> Style:
-    ground = behind if background is None else background
+    ground = behind if background is None else behind + background
     return text_style + Style(
         color=None if colour is None else (ground + colour).rich_color,
-        bgcolor=None if background is None else background.rich_color,
+        bgcolor=None if background is None else ground.rich_color,
     )

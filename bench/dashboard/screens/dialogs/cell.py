@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from pathlib import PurePath
+from collections.abc import Callable, Iterable
 from typing import Any, ClassVar
 
 from textual.binding import BindingType
@@ -11,28 +10,33 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Button, Static
 
+from bench.dashboard import work
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.screens.dialogs.field import Field, TextField
+from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.form import Form
+from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
-from bench.views.safety import SafetyView
+from bench.views.safety import SafetyView, read_safety
 
 
 class CellDialog(Form[bool]):
     """Asks what is wrong with the cell; once one is recorded, what was done about it."""
 
-    CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "cell.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("cell")
-    send_label = "Dealt with"
 
     def __init__(self, unit_id: int) -> None:
-        super().__init__("What is wrong with the cell?", draft=f"cell {unit_id}")
+        super().__init__(
+            FormOf(
+                heading="What is wrong with the cell?",
+                draft=f"cell {unit_id}",
+                fields=(TextField("reason", "What was done", hint="such as: handed over"),),
+                send="Dealt with",
+                reads=lambda desk: read_safety(desk, unit_id),
+                does=lambda filled: work.safety.clear_cell(filled.desk, unit_id, **filled.typed),
+            )
+        )
         self.unit_id = unit_id
         self.finding: str | None = None
-
-    def fields(self) -> Sequence[Field]:
-        """What was done, asked for once a finding is recorded."""
-        return (TextField("reason", "What was done", hint="such as: handed over"),)
 
     def body(self) -> Iterable[Widget]:
         """What the shop does next, and the field that clears the finding."""
@@ -46,22 +50,14 @@ class CellDialog(Form[bool]):
             yield self.button(finding.capitalize(), finding, variant="error")
         yield from super().buttons()
 
-    def read(self) -> SafetyView:
-        """What is recorded."""
-        from bench.views.safety import read_safety
-
-        return read_safety(self.desk, self.unit_id)
-
     def begin(self, facts: SafetyView) -> None:
         """Show the finding that is recorded, or ask for one."""
         self.finding = facts.cell_finding
         recorded = self.finding is not None
         self.set_class(recorded, "recorded")
-        words = f"{FINDINGS[self.finding].capitalize()} is recorded." if self.finding else ""
-        self.query_one("#finding", Static).update(Content(words))
-        self.query_one("#heading", Static).update(
-            Content(f"Cell of {facts.tag}" if recorded else f"What is wrong with the cell of {facts.tag}?")
-        )
+        self.tell("finding", f"{FINDINGS[self.finding].capitalize()} is recorded." if self.finding else "")
+        asked = f"What is wrong with the cell of {facts.tag}?"
+        self.tell("heading", f"Cell of {facts.tag}" if recorded else asked)
         if recorded:
             self.field("reason").take_focus()
         else:
@@ -90,21 +86,8 @@ class CellDialog(Form[bool]):
         if self.finding is None:
             self.say("Choose what is wrong, or leave.")
             return None
-        desk, unit_id, reason = self.desk, self.unit_id, self.value("reason")
-
-        def clear() -> SafetyView:
-            from bench.work.safety import clear_cell
-
-            return clear_cell(desk, unit_id, reason)
-
-        return clear
+        return super().work()
 
     def _report(self, finding: str) -> None:
         desk, unit_id = self.desk, self.unit_id
-
-        def work() -> SafetyView:
-            from bench.work.safety import report_cell
-
-            return report_cell(desk, unit_id, finding)
-
-        self.change(work, self.sent, failed=self.refused)
+        self.change(lambda: work.safety.report_cell(desk, unit_id, finding), self.sent, failed=self.refused)

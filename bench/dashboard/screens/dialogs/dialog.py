@@ -21,7 +21,8 @@ from bench.dashboard.doing import Doing
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.key_line import shown_key
 from bench.dashboard.scan_taking import ReceivesScans
-from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field, Line
+from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field
+from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.dashboard.screens.drawing import Dimmed, SparingScreen
 from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.domain.text import for_display
@@ -144,6 +145,11 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
             self.refused(error)
             return
         if work is not None:
+            self.send(work)
+
+    def send(self, work: Callable[[], Any]) -> None:
+        """Run what writes, unless something is written already, and leave with its answer."""
+        if not self._sending:
             self._sending = True
             self.say("")
             self.change(work, self.sent, failed=self._refused)
@@ -181,7 +187,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
         """Go on to the next field; a scan comes to no button and sends nothing."""
         chain = self.focus_chain
         after = chain[chain.index(widget) + 1 :] if widget in chain else []
-        if after and not isinstance(after[0], Button) and isinstance(widget, Line):
+        if after and not isinstance(after[0], Button) and isinstance(widget, TextField):
             self.set_focus(after[0])
 
     def scanned(self, found: Found) -> bool:
@@ -234,7 +240,7 @@ WAITS_FOR = {
 
 
 def _field_around(widget: Widget) -> Field | None:
-    return next((one for one in widget.ancestors if isinstance(one, Field)), None)
+    return next((one for one in widget.ancestors_with_self if isinstance(one, Field)), None)
 
 
 def _controls(node: Widget) -> Iterator[Widget]:

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from pathlib import PurePath
+from collections.abc import Callable, Iterable
 from typing import Any, ClassVar
 
 from textual import on
 from textual.binding import BindingType
-from textual.content import Content
-from textual.widgets import Button, Input, Static
+from textual.widgets import Button, Input
 
-from bench.dashboard.doing import say
+from bench.dashboard import work
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.finishing import (
     Taking,
@@ -22,61 +20,58 @@ from bench.dashboard.presenters.finishing import (
     takings,
 )
 from bench.dashboard.presenters.issued_words import low_words
-from bench.dashboard.screens.dialogs.ask_list import ask_list
-from bench.dashboard.screens.dialogs.choice import Choice
-from bench.dashboard.screens.dialogs.choice_field import ChoiceField
-from bench.dashboard.screens.dialogs.field import AMOUNT, Field, NumberField
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
+from bench.dashboard.screens.dialogs.described import FormOf
+from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
-from bench.domain.safety import OPENING
+from bench.dashboard.screens.dialogs.text_fields import AMOUNT, NumberField
+from bench.desk import Desk
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
 from bench.domain.typed_fields import TypedFields
 from bench.errors import BatteryFirst, BenchError, OutOfStock
+from bench.views.particulars import unit_of_task
+from bench.views.stock import read_stock
 from bench.views.tasks import TaskLine
+from bench.views.unit import read_unit
 
 MORE = "more"
+AMOUNT_CELLS = 12
 
 
 class FinishDialog(Form[bool]):
     """Shows what the route says a task takes; Enter accepts it."""
 
-    CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "finish.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("finish")
-    send_label = "Done"
     label_cells = 29
-    send_action = "enter"
 
     def __init__(self, task_id: int) -> None:
-        super().__init__("Finish the task", draft=f"finish {task_id}")
+        super().__init__(
+            FormOf(
+                heading="Finish the task",
+                draft=f"finish {task_id}",
+                fields=(ChoiceField(MORE, "Also took", none="nothing else"),),
+                send="Done",
+                enter=True,
+                reads=self._read,
+                asks=(BatteryFirst,),
+                says=lambda finished: low_words(finished.issued),
+            )
+        )
         self.task_id = task_id
         self.stock: dict[int, StockLine] = {}
         self._takings: list[Taking] = []
-
-    def fields(self) -> Sequence[Field]:
-        """At first only the list of what else may have been taken."""
-        return (ChoiceField(MORE, "Also took", none="nothing else"),)
 
     def buttons(self) -> Iterable[Button]:
         """Counting is offered when something is short."""
         yield self.button("Count it", "count")
         yield from super().buttons()
 
-    def read(self) -> tuple[TaskLine, str, tuple[StockLine, ...]]:
-        """The task, its unit's tag, and the levels."""
-        from bench.views.particulars import unit_of_task
-        from bench.views.stock import read_stock
-        from bench.views.unit import read_unit
-
-        unit = read_unit(self.desk, unit_of_task(self.desk, self.task_id))
-        task = next(one for one in unit.tasks if one.task_id == self.task_id)
-        return task, unit.tag, read_stock(self.desk).lines
-
     def begin(self, facts: tuple[TaskLine, str, tuple[StockLine, ...]]) -> None:
         """A field for each consumable the task takes."""
         task, tag, stock = facts
         self.stock = {line.consumable_id: line for line in stock}
-        words = f"Finish {for_display(task.name)} on {tag}"
-        self.query_one("#heading", Static).update(Content(words))
+        self.tell("heading", f"Finish {for_display(task.name)} on {tag}")
         known = {one.line.consumable_id for one in self._takings}
         for taking in takings(task, stock):
             if taking.line.consumable_id not in known:
@@ -100,27 +95,15 @@ class FinishDialog(Form[bool]):
         typed, names = self._typed(), {one.line.consumable_id: one.name for one in self._takings}
 
         def finish() -> object:
-            from bench.work.timers import finish_task
-
             fields = TypedFields()
             uses = {one: fields.read(names[one], amount, text, stock[one]) for one, text in typed.items()}
             fields.check()
-            return finish_task(desk, task_id, uses=uses)
+            return work.timers.finish_task(desk, task_id, uses=uses)
 
         return finish
 
-    def sent(self, result: Any) -> None:
-        """Say what has run low."""
-        low = low_words(result.issued)
-        if low:
-            say(self.app, low)
-        super().sent(result)
-
     def refused(self, error: BenchError) -> bool:
-        """The opening list is asked for where it must be; a short consumable can be counted from here."""
-        if isinstance(error, BatteryFirst):
-            ask_list(self, error.unit_id, OPENING, self.action_send, error.items)
-            return True
+        """A short consumable can be counted from here."""
         self.set_class(isinstance(error, OutOfStock), "short")
         return super().refused(error)
 
@@ -130,7 +113,7 @@ class FinishDialog(Form[bool]):
 
     def action_count(self) -> None:
         """Count what is short, then go on here."""
-        from bench.dashboard.screens.dialogs.count import CountDialog
+        from bench.dashboard.screens.dialogs.stock_forms import count_form
 
         short = first_short(self._typed(), list(self.stock.values()))
 
@@ -140,14 +123,14 @@ class FinishDialog(Form[bool]):
                 self.remove_class("short")
                 self.do(self.read, self.begin)
 
-        self.app.push_screen(CountDialog(short), counted)
+        self.app.push_screen(count_form(short), counted)
 
     @on(Input.Changed)
     def _retell(self) -> None:
         self._tell()
 
-    @on(Choice.Made)
-    def _also(self, event: Choice.Made) -> None:
+    @on(ChoiceField.Made)
+    def _also(self, event: ChoiceField.Made) -> None:
         event.stop()
         chosen = self.value(MORE)
         if chosen:
@@ -158,9 +141,10 @@ class FinishDialog(Form[bool]):
 
     def _take(self, taking: Taking) -> Field:
         field = NumberField(taking.name, taking.line.name, like=AMOUNT, value=taking.typed)
+        field.most_cells = AMOUNT_CELLS
         self._takings.append(taking)
-        self._fields = {taking.name: field, **self._fields}
-        self.query_one("#body").mount(field, before="#field-more")
+        self.add_fields((field,), before="#field-more")
+        self._fields[MORE] = self._fields.pop(MORE)  # stays the last
         if len(self._takings) == 1:
             field.call_after_refresh(field.take_focus)
         return field
@@ -180,3 +164,9 @@ class FinishDialog(Form[bool]):
         choices = others(list(self.stock.values()), [one.line.consumable_id for one in self._takings])
         more.offer(choices)
         more.display = bool(choices)
+
+    def _read(self, desk: Desk) -> tuple[TaskLine, str, tuple[StockLine, ...]]:
+        """The task, its unit's tag, and the levels."""
+        unit = read_unit(desk, unit_of_task(desk, self.task_id))
+        task = next(one for one in unit.tasks if one.task_id == self.task_id)
+        return task, unit.tag, read_stock(desk).lines

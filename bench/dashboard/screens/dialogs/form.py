@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from abc import abstractmethod
 from collections.abc import Callable, Iterable, Sequence
-from typing import Any, TypeVar
+from functools import wraps
+from typing import Any, ParamSpec, TypeVar
 
 from textual import on
 from textual.content import Content
@@ -12,49 +12,65 @@ from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Input, Static, TextArea
 
+from bench.dashboard import work
 from bench.dashboard.doing import say
-from bench.dashboard.reading import ReadsFirst
-from bench.dashboard.screens.dialogs.choice import Choice
+from bench.dashboard.reading import Reading, ReadsFirst
+from bench.dashboard.screens.dialogs.asking import ask_over
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, MarkField
+from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf, Typed
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import Field
-from bench.dashboard.screens.dialogs.mark_field import Mark
+from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.errors import BadInput, BenchError
+from bench.views.shop import read_draft
 
 Answer = TypeVar("Answer")
+Named = ParamSpec("Named")
+Typing = MarkField.Changed | Input.Changed | ChoiceField.Changed | TextArea.Changed
 QUIET_SECONDS = 0.4
 KEPT = "Kept as a draft: what you typed is there when you open this again."
 
 
 class Form(ReadsFirst, Dialog[Answer]):
-    """Fields to fill in. `draft`: the name under which what was typed is kept until it is sent or emptied."""
+    """Runs a form from its description. `made_by`: the name of the function that describes it."""
 
-    def __init__(self, heading: str, *, draft: str) -> None:
-        super().__init__(heading)
-        self.draft = draft
+    made_by = ""
+
+    def __init__(self, of: FormOf[Answer]) -> None:
+        super().__init__(of.heading)
+        self.of = of
+        self.draft = of.draft
+        self.send_label = of.send
+        self.send_action = "enter" if of.enter else "send"
+        self.set_class(of.wide, "wide")
+        self.facts: Any = None
+        self.besides: Typed = {}  # answered over the form, and sent along with what is typed
         self._fields: dict[str, Field] = {}
         self._save_soon: Timer | None = None
         self._kept = False
-
-    @abstractmethod
-    def fields(self) -> Sequence[Field]:
-        """The fields, in the order of the keys."""
+        self._looking_up = Reading(self, self._look_up, self._show)
 
     def read(self) -> Any:
         """What the form begins with, read in a thread."""
-        return None
+        return self.of.reads(self.desk) if self.of.reads is not None else None
 
     def begin(self, facts: Any) -> None:
         """Give the fields what `read` answered."""
+        self._show(self.of.begins(facts) if self.of.begins is not None else None)
 
     def restore(self, typed: dict[str, str]) -> None:
         """Make room for what was typed but never sent; a form whose fields vary adds those it needs."""
 
     def body(self) -> Iterable[Widget]:
-        """The fields, and a line that tells when something was restored."""
+        """The words above, a line that tells when something was restored, the fields, the words below."""
+        if self.of.above is not None:
+            yield Static(Content(self.of.above), id="above", markup=False)
         yield Static(id="restored", markup=False)
-        for field in self.fields():
+        for field in self.of.fields:
             self._fields[field.field_name] = field
             yield field
+        if self.of.known is not None:
+            yield Static(Content(self.of.known), id="known", markup=False)
 
     def field(self, name: str) -> Field:
         """The field of that name."""
@@ -64,12 +80,24 @@ class Form(ReadsFirst, Dialog[Answer]):
         """What stands in the field of that name."""
         return self._fields[name].value
 
-    def chosen(self, name: str) -> int:
-        """The number of the choice made in a field; BadInput while there is none."""
-        if not self.value(name):
-            what = f"The {self.field(name).label.casefold()} is not chosen."
-            raise BadInput(what, "Choose from the list.", field=name)
-        return int(self.value(name))
+    def add_fields(self, fields: Sequence[Field], *, before: str) -> None:
+        """Put in fields that were not known from the beginning."""
+        self._fields.update((field.field_name, field) for field in fields)
+        self.query_one("#body").mount(*fields, before=before)
+
+    def values(self) -> dict[str, str]:
+        """What stands in all of them."""
+        return {name: field.value for name, field in self._fields.items()}
+
+    def work(self) -> Callable[[], Any] | None:
+        """The use case with what each field gives; BadInput where one that is needed is empty."""
+        typed = {name: field.given for name, field in self._fields.items()}
+        filled, does = Filled(self.desk, self.facts, typed | self.besides), self.of.does
+        return lambda: does(filled)
+
+    def answer(self, result: Any) -> Answer | None:
+        """What the form answers once its use case has written."""
+        return self.of.answers(result)
 
     def on_mount(self) -> None:
         """Read what the form begins with, and what was typed but never sent."""
@@ -78,16 +106,14 @@ class Form(ReadsFirst, Dialog[Answer]):
     def begin_anew(self) -> None:
         """Read both again, for the next of those that one dialog asks about one after the other."""
 
-        def work() -> tuple[Any, dict[str, str]]:
+        def both() -> tuple[Any, dict[str, str]]:
             facts = self.read()
             return facts, self.typed_before(facts)
 
-        self.do(work, lambda answer: self._begin(*answer), failed=self._unreadable)
+        self.do(both, lambda answer: self._begin(*answer), failed=self._unreadable)
 
     def typed_before(self, facts: Any) -> dict[str, str]:
         """What was typed but never sent, read in a thread after `facts`."""
-        from bench.views.shop import read_draft
-
         del facts
         return read_draft(self.desk, self.draft)
 
@@ -95,27 +121,23 @@ class Form(ReadsFirst, Dialog[Answer]):
         """Keep what is typed; `then` runs once it is kept, also when the form was left meanwhile."""
         desk, draft, app = self.desk, self.draft, self.app
 
-        def work() -> None:
-            from bench.work.drafts import save_draft
-
-            save_draft(desk, draft, values)
+        def keep() -> None:
+            work.drafts.save_draft(desk, draft, values)
             app.call_later(then)
 
-        self.change(work)
+        self.change(keep)
 
     def drop_typed(self) -> None:
         """Keep it no longer."""
         desk, draft = self.desk, self.draft
-
-        def work() -> None:
-            from bench.work.drafts import drop_draft
-
-            drop_draft(desk, draft)
-
-        self.change(work)
+        self.change(lambda: work.drafts.drop_draft(desk, draft))
 
     def refused(self, error: BenchError) -> bool:
-        """Show each sentence under the field it belongs to, and go to the first of them."""
+        """Ask about it over the form, or show each sentence under its field and go to the first of them."""
+        if isinstance(error, self.of.asks):
+            ask_over(self, error, self.besides)
+            return True
+        self.besides.clear()
         faults = error.faults if isinstance(error, BadInput) else (error,)
         by_field: dict[Field | None, list[BenchError]] = {}
         for fault in faults:
@@ -147,7 +169,7 @@ class Form(ReadsFirst, Dialog[Answer]):
 
     def action_empty(self) -> None:
         """Put every field back to what it began with, once that was asked."""
-        from bench.dashboard.screens.dialogs.ask_empty import AskEmpty
+        from bench.dashboard.screens.dialogs.questions import AskEmpty
 
         def answered(yes: bool | None) -> None:
             if yes:
@@ -155,11 +177,6 @@ class Form(ReadsFirst, Dialog[Answer]):
 
         if any(field.changed for field in self._fields.values()):
             self.app.push_screen(AskEmpty(self.heading), answered)
-
-    def _empty(self) -> None:
-        for field in self._fields.values():
-            field.put(field.started_as)
-        self.drop()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A form can be emptied."""
@@ -171,7 +188,10 @@ class Form(ReadsFirst, Dialog[Answer]):
         super().action_cancel()
 
     def sent(self, result: Any) -> None:
-        """The use case has written: nothing need be kept any more."""
+        """The use case has written: say so; nothing need be kept any more."""
+        words = self.of.says(result) if self.of.says is not None else ""
+        if words:
+            say(self.app, words)
         self.drop()
         super().sent(result)
 
@@ -191,7 +211,31 @@ class Form(ReadsFirst, Dialog[Answer]):
             self._kept = False
             self.drop_typed()
 
+    def tell(self, of: str, words: str) -> None:
+        """Put other words there: `heading`, `above` or `known`."""
+        self.query_one(f"#{of}", Static).update(Content(words))
+
+    def _show(self, begun: Begun | None) -> None:
+        if begun is None:
+            return
+        for of, words in (("heading", begun.heading), ("above", begun.above), ("known", begun.known)):
+            if words is not None:
+                self.tell(of, words)
+        for name, choices in begun.choices.items():
+            field = self._fields[name]
+            assert isinstance(field, ChoiceField)
+            field.offer(choices)
+        for name, hint in begun.hints.items():
+            field = self._fields[name]
+            assert isinstance(field, TextField)
+            field.hint(hint)
+        for name, tail in begun.tails.items():
+            self._fields[name].tell(tail)
+        for name, value in begun.values.items():
+            self._fields[name].start(value)
+
     def _begin(self, facts: Any, typed: dict[str, str]) -> None:
+        self.facts = facts
         self.begin(facts)
         self.restore(typed)
         restored = {name: value for name, value in typed.items() if name in self._fields}
@@ -199,9 +243,8 @@ class Form(ReadsFirst, Dialog[Answer]):
             self._fields[name].put(value)
         if restored:
             self._kept = True
-            line = self.query_one("#restored", Static)
-            line.update(Content(f"restored what you had typed;{self._key_behind('empty')} empties the form"))
-            line.add_class("shown")
+            self.tell("restored", f"restored what you had typed;{self._key_behind('empty')} empties the form")
+            self.query_one("#restored").add_class("shown")
         self.now_read()
 
     def _field_of(self, error: BenchError) -> Field | None:
@@ -218,27 +261,45 @@ class Form(ReadsFirst, Dialog[Answer]):
 
     def _in_last_field(self) -> bool:
         last = next(reversed(self._fields.values()), None)
-        return self.focused is not None and last in self.focused.ancestors
+        return self.focused is not None and last in self.focused.ancestors_with_self
+
+    def _empty(self) -> None:
+        for field in self._fields.values():
+            field.put(field.started_as)
+        self.drop()
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
         event.stop()
         self.action_enter()
 
-    @on(Choice.Made)
-    def _made(self, event: Choice.Made) -> None:
+    @on(ChoiceField.Made)
+    def _made(self, event: ChoiceField.Made) -> None:
         event.stop()
         self.focus_next()
 
-    @on(Mark.Changed)
+    @on(MarkField.Changed)
     @on(Input.Changed)
-    @on(Choice.Changed)
+    @on(ChoiceField.Changed)
     @on(TextArea.Changed)
-    def _changed(self, event: Mark.Changed | Input.Changed | Choice.Changed | TextArea.Changed) -> None:
-        for field in self._fields.values():
-            if field in event.control.ancestors:
+    def _changed(self, event: Typing) -> None:
+        for name, field in self._fields.items():
+            if field in event.control.ancestors_with_self:
                 field.say("")
+                if name in self.of.watches:
+                    self.follow()
         self._keep_soon()
+
+    def follow(self) -> None:
+        """Show what follows from what stands in the fields now."""
+        if self.of.follows is not None and self.facts is not None:
+            self._show(self.of.follows(self.facts, self.values()))
+        if self.of.looks_up is not None:
+            self._looking_up.ask()
+
+    def _look_up(self) -> Callable[[], Begun | None]:
+        desk, values, looks_up = self.desk, self.values(), self.of.looks_up
+        return lambda: looks_up(desk, values) if looks_up is not None else None
 
     def _keep_soon(self) -> None:
         self._stop_saving()
@@ -256,3 +317,15 @@ class Form(ReadsFirst, Dialog[Answer]):
     def _stop_saving(self) -> None:
         if self._save_soon is not None:
             self._save_soon.stop()
+
+
+def form(describe: Callable[Named, FormOf[Answer]]) -> Callable[Named, Form[Answer]]:
+    """Have the function answer the dialog that runs what it describes."""
+
+    @wraps(describe)
+    def made(*args: Named.args, **named: Named.kwargs) -> Form[Answer]:
+        dialog = Form(describe(*args, **named))
+        dialog.made_by = describe.__name__
+        return dialog
+
+    return made

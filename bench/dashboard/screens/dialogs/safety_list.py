@@ -3,34 +3,65 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from pathlib import PurePath
 from typing import Any, ClassVar
 
-from textual import on
+from textual import events, on
 from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
+from bench.dashboard import work
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.tick_list import (
     SCREWS_BACK,
+    TickShown,
     passed,
     screws_known,
     shown_ticks,
     still_open,
 )
-from bench.dashboard.screens.dialogs.field import WHOLE, Field, NumberField, TextField
+from bench.dashboard.screens.dialogs.asking import ask_why
+from bench.dashboard.screens.dialogs.choice_fields import OPEN, TICKED
+from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.form import Form
-from bench.dashboard.screens.dialogs.tick_line import TickLine
+from bench.dashboard.screens.dialogs.text_fields import WHOLE, NumberField, TextField
 from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSE_UP, CLOSE_UP, LIST_NAMES, LISTS, OPENING
+from bench.domain.text import for_display
 from bench.domain.typed_fields import read_field
 from bench.domain.whole_numbers import read_whole
-from bench.views.safety import SafetyView
+from bench.views.safety import SafetyView, read_safety
 
 LOCAL_RULES = "Local codes and licensed practice come first; a tick says only that it was done."
+
+
+class TickLine(Static, can_focus=True):
+    """A tick and its words."""
+
+    class Clicked(Message):
+        """Someone clicked the line."""
+
+        def __init__(self, number: int) -> None:
+            self.number = number
+            super().__init__()
+
+    def __init__(self, number: int) -> None:
+        super().__init__(markup=False)
+        self.number = number
+
+    def show(self, tick: TickShown) -> None:
+        """Show the line as it is now."""
+        mark = TICKED if tick.ticked else OPEN
+        self.update(Content(f"{mark} {for_display(tick.words)}"))
+        self.set_class(tick.ticked, "ticked")
+
+    def on_click(self, event: events.Click) -> None:
+        """Tick it, or take the tick off."""
+        event.stop()
+        self.post_message(self.Clicked(self.number))
 
 
 class SafetyListDialog(Form[bool]):
@@ -39,25 +70,31 @@ class SafetyListDialog(Form[bool]):
     `items`: those that are asked for now, such as those before the cover comes off; else all.
     """
 
-    CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "safety_list.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("safety_list")
     AUTO_FOCUS = "TickLine"
-    send_label = "Done"
     cancel_label = "Leave"
 
     def __init__(self, unit_id: int, which: str, items: Sequence[str] = ()) -> None:
-        super().__init__(LIST_NAMES[which].capitalize(), draft=f"{which} list {unit_id}")
+        screws = NumberField(
+            "screws",
+            "Screws out" if which == OPENING else "Screws back",
+            like=WHOLE,
+            hint="how many, counted",
+        )
+        note = TextField("note", "Note", hint="why, where the counts differ")
+        super().__init__(
+            FormOf(
+                heading=LIST_NAMES[which].capitalize(),
+                draft=f"{which} list {unit_id}",
+                fields=(screws,) if which == OPENING else (screws, note),
+                send="Done",
+                reads=lambda desk: read_safety(desk, unit_id),
+            )
+        )
         self.unit_id = unit_id
         self.which = which
         self.items = tuple(items) or tuple(LISTS[which])
         self.view: SafetyView | None = None
-
-    def fields(self) -> Sequence[Field]:
-        """The screws, and why as many do not go back as came out."""
-        label = "Screws out" if self.which == OPENING else "Screws back"
-        screws = NumberField("screws", label, like=WHOLE, hint="how many, counted")
-        note = TextField("note", "Note", hint="why, where the counts differ")
-        return (screws,) if self.which == OPENING else (screws, note)
 
     def body(self) -> Iterable[Widget]:
         """Cautions, the list, the screws."""
@@ -71,21 +108,13 @@ class SafetyListDialog(Form[bool]):
             yield self.button("Go on without…", "without")
             yield self.button("Bad cell…", "bad_cell", variant="error")
 
-    def read(self) -> SafetyView:
-        """What is ticked."""
-        from bench.views.safety import read_safety
-
-        return read_safety(self.desk, self.unit_id)
-
     def begin(self, facts: SafetyView) -> None:
         """Show what is ticked now, and the screws that are counted already."""
         self.view = facts
         for line, tick in zip(self.query(TickLine), shown_ticks(facts, self.which), strict=True):
             line.show(tick)
         self.field("screws").start(screws_known(facts, self.which))
-        self.query_one("#heading", Static).update(
-            Content(f"{LIST_NAMES[self.which].capitalize()} of {facts.tag}")
-        )
+        self.tell("heading", f"{LIST_NAMES[self.which].capitalize()} of {facts.tag}")
         if self.which == CLOSE_UP and facts.screws_out is not None:
             self.field("screws").tell(Part(f"{facts.screws_out} came out", "muted"))
 
@@ -121,10 +150,8 @@ class SafetyListDialog(Form[bool]):
 
     def action_without(self) -> None:
         """Go on without the list, with a typed reason."""
-        from bench.dashboard.screens.dialogs.reason import ReasonDialog
-
         title = f"Go on without the {LIST_NAMES[self.which]}"
-        self.app.push_screen(ReasonDialog(title, "Why", draft=f"without {self.draft}"), self._go_on_without)
+        ask_why(self, title, "Why", f"without {self.draft}", self._go_on_without)
 
     def action_bad_cell(self) -> None:
         """Report a swollen, punctured or wet cell: the list is closed then."""
@@ -152,13 +179,9 @@ class SafetyListDialog(Form[bool]):
             self._tick([line.item])
             return
         desk, unit_id, which = self.desk, self.unit_id, self.which
-
-        def work() -> SafetyView:
-            from bench.work.safety import untick
-
-            return untick(desk, unit_id, which, line.item)
-
-        self.change(work, self.begin, failed=self.refused)
+        self.change(
+            lambda: work.safety.untick(desk, unit_id, which, line.item), self.begin, failed=self.refused
+        )
 
     def _tick(self, items: Sequence[str]) -> None:
         if SCREWS_BACK in items and not self.value("screws").strip():
@@ -173,28 +196,20 @@ class SafetyListDialog(Form[bool]):
         typed, note = self.value("screws").strip(), self.value("note") if which == CLOSE_UP else ""
         known = screws_known(self.view, which) if self.view is not None else ""
 
-        def work() -> SafetyView:
-            from bench.work.safety import tick
-
+        def count_and_tick() -> SafetyView:
             counted = typed if which == CLOSE_UP or typed != known else ""
             screws = None
             if counted:
                 screws = read_field("screws", read_whole, counted, "The number of screws", 0, 999)
-            return tick(desk, unit_id, which, items, screws=screws, note=note)
+            return work.safety.tick(desk, unit_id, which, items, screws=screws, note=note)
 
-        return work
+        return count_and_tick
 
-    def _go_on_without(self, reason: str | None) -> None:
-        if reason is None:
-            return
+    def _go_on_without(self, reason: str) -> None:
         desk, unit_id, which = self.desk, self.unit_id, self.which
-
-        def work() -> SafetyView:
-            from bench.work.safety import go_on_without
-
-            return go_on_without(desk, unit_id, which, reason)
-
-        self.change(work, self.sent, failed=self.refused)
+        self.change(
+            lambda: work.safety.go_on_without(desk, unit_id, which, reason), self.sent, failed=self.refused
+        )
 
     def _ticked(self, view: SafetyView) -> None:
         if self.which == CLOSE_UP:  # every tick carries the note that stood there

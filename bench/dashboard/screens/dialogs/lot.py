@@ -1,0 +1,145 @@
+"""A lot: several units for one price, each with what it is expected to sell for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.content import Content
+from textual.widgets import Button, Static
+
+from bench.dashboard import work
+from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.presenters.lot_rows import bought_words
+from bench.dashboard.screens.dialogs.buying_forms import party_fields, take_party
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, MarkField
+from bench.dashboard.screens.dialogs.described import Choices, Filled, FormOf, Typed
+from bench.dashboard.screens.dialogs.field import SERIAL, TAG, Field
+from bench.dashboard.screens.dialogs.form import Form
+from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, NoteField, NumberField, TextField
+from bench.dashboard.screens.dialogs.unit_forms import route_choices
+from bench.domain.lot_shares import SHARING_RULE, LotBought, LotUnit
+from bench.errors import BadInput, KnownAlready
+from bench.views.routes import RouteLine, read_routes
+
+OF_A_UNIT = ("maker", "model", "serial", "expected_text", "tag_text")
+AT_FIRST = 2
+MOST = 60
+
+
+class LotForm(Form[int]):
+    """Buys a lot and answers its number. Units are added one by one."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("lot_form")
+
+    def __init__(self) -> None:
+        super().__init__(
+            FormOf(
+                heading="Buy a lot",
+                draft="lot_form",
+                fields=(
+                    TextField("name_of_lot", "Name of the lot"),
+                    NumberField("price_text", "Price of it all", like=MONEY, hint="such as 300"),
+                    NumberField(
+                        "premium_text", "Buyer's premium", like=MONEY, hint="as at an auction; empty: none"
+                    ),
+                    NumberField("freight_text", "Freight", like=MONEY, hint="what it cost; empty: none"),
+                    NumberField("bought_on_text", "Bought on", like=DAY, hint="empty: today"),
+                    TextField("invoice", "Invoice"),
+                    *party_fields("Seller", papers=True),
+                    NoteField("note", "Note"),
+                ),
+                send="Buy the lot",
+                known=f"\n{SHARING_RULE}",
+                reads=read_routes,
+                does=self._buy,
+                asks=(KnownAlready,),
+                says=bought_words,
+                answers=lambda bought: int(bought.lot_id),
+            )
+        )
+        self.units = 0
+        self._routes: Choices = ()
+
+    def on_mount(self) -> None:
+        """Say how units are added, for the buttons may lie below the edge."""
+        own = self.bench.own_keys
+        more, less = key_shown("lot_form.one_more", own), key_shown("lot_form.one_less", own)
+        self.tell("heading", f"Buy a lot  ({more}: one more unit, {less}: one less)")
+        super().on_mount()
+
+    def buttons(self) -> Iterable[Button]:
+        """More units, fewer, and buying."""
+        yield self.button("One more", "one_more")
+        yield self.button("One less", "one_less")
+        yield from super().buttons()
+
+    def begin(self, facts: tuple[RouteLine, ...]) -> None:
+        """Begin with two units, or as many as were typed before."""
+        self._routes = route_choices(facts)
+        while self.units < AT_FIRST:
+            self._put_unit()
+
+    def restore(self, typed: dict[str, str]) -> None:
+        """Make room for as many units as were typed."""
+        numbers = [int(name.rpartition("_")[2]) for name in typed if name.rpartition("_")[2].isdigit()]
+        while self.units < min(max(numbers, default=0), MOST):
+            self._put_unit()
+
+    def action_one_more(self) -> None:
+        """Room for one more unit."""
+        if self.units < MOST:
+            self._put_unit()
+            self._go_to(self.units)
+
+    def action_one_less(self) -> None:
+        """Leave out the last unit."""
+        if self.units <= 1:
+            return
+        self.set_focus(None)  # first: left in a field that goes, the cursor would swallow every key
+        self.query_one(f"#unit-{self.units}").remove()
+        for name in (*OF_A_UNIT, "route", "donor"):
+            self._fields.pop(f"{name}_{self.units}").remove()
+        self.units -= 1
+        self._go_to(self.units)
+
+    def _go_to(self, number: int) -> None:
+        field = self.field(f"maker_{number}")
+        field.call_after_refresh(field.take_focus)
+
+    def _buy(self, filled: Filled) -> LotBought:
+        typed = filled.typed
+        units = tuple(_take_unit(typed, number) for number in range(1, self.units + 1))
+        name, seller = typed.pop("name_of_lot"), take_party(typed)
+        return work.lots.buy_lot(filled.desk, name=name, units=units, seller=seller, **typed)
+
+    def _put_unit(self) -> None:
+        self.units += 1
+        number = self.units
+        heading = Static(Content(f"Unit {number}"), classes="unit-heading", id=f"unit-{number}")
+        self.query_one("#body").mount(heading, before="#known")
+        fields: tuple[Field, ...] = (
+            TextField(f"maker_{number}", "Maker"),
+            TextField(f"model_{number}", "Model"),
+            TextField(f"serial_{number}", "Serial number", takes=SERIAL),
+            NumberField(f"expected_text_{number}", "Sells for", like=MONEY, hint="what it may bring"),
+            ChoiceField(f"route_{number}", "Route", self._routes, none="no route: no tasks", ids=True),
+            TextField(f"tag_text_{number}", "Tag", takes=TAG, hint="empty: the next number"),
+            MarkField(f"donor_{number}", "", "a donor, kept for its parts"),
+        )
+        self.add_fields(fields, before="#known")
+
+
+def _take_unit(typed: Typed, number: int) -> LotUnit:
+    """One unit of the lot, taken out of the rest that was typed."""
+    if not typed[f"model_{number}"].strip():
+        raise BadInput(
+            f"Unit {number} of the lot has no model.",
+            "Type it, or leave the unit out.",
+            field=f"model_{number}",
+        )
+    route_id, donor = typed.pop(f"route_{number}"), typed.pop(f"donor_{number}")
+    return LotUnit(
+        **{name: typed.pop(f"{name}_{number}") for name in OF_A_UNIT}, route_id=route_id, donor=donor
+    )

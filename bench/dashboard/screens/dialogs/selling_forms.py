@@ -1,0 +1,256 @@
+"""The forms of a unit that leaves or comes back: sold, returned, or gone by another way."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from bench.dashboard import work
+from bench.dashboard.presenters.trade_rows import fee_words
+from bench.dashboard.screens.dialogs.buying_forms import party_fields
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
+from bench.dashboard.screens.dialogs.described import Begun, Choices, Filled, FormOf
+from bench.dashboard.screens.dialogs.form import form
+from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, WHOLE, NoteField, NumberField, TextField
+from bench.dashboard.screens.dialogs.unit_forms import stage_choices
+from bench.desk import Desk
+from bench.domain.durations import hours_and_minutes
+from bench.domain.money import money_or, show_money
+from bench.domain.selling import Returned, Sold, UnitSales
+from bench.domain.text import for_display
+from bench.domain.unit_money import UnitMoney
+from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, WORDS, left_words
+from bench.errors import BatteryFirst, CloseUpFirst, ListingFirst, TasksOpen
+from bench.views.shop import StageLine, read_stages
+from bench.views.trade import ChannelLine, read_channels, read_trade
+from bench.views.unit_money import read_unit_money
+
+OURS, BUYERS = "ours", "buyers"
+WHOSE_CHOICES = (
+    (BUYERS, "the buyer's: the sale stands, it is handed back"),
+    (OURS, "the shop's: the sale is undone"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SaleGround:
+    """What a sale starts from: the unit's money, the channels, the warranty that is usual."""
+
+    money: UnitMoney
+    channels: tuple[ChannelLine, ...]
+    warranty_days: int
+
+
+@form
+def sell_form(unit_id: int, tag: str) -> FormOf[Sold]:
+    """A unit sold, and its way out of the queue in the same step. What is in the way of it is asked."""
+
+    def read(desk: Desk) -> SaleGround:
+        money, channels = read_unit_money(desk, unit_id), read_channels(desk)
+        return SaleGround(money, channels, read_trade(desk).warranty_days)
+
+    def another_channel(desk: Desk, values: Mapping[str, str]) -> Begun | None:
+        if not values["channel"]:
+            return None
+        money = read_unit_money(desk, unit_id, channel_id=int(values["channel"]))
+        return Begun(known=_break_even_words(money))
+
+    def sell(filled: Filled) -> Sold:
+        typed = filled.typed
+        for name in ("name", "address", "contact"):
+            typed[f"buyer_{name}"] = typed.pop(name)
+        private, channel_id = not typed.pop("firm"), typed.pop("channel")
+        return work.selling.sell_unit(filled.desk, unit_id, channel_id=channel_id, private=private, **typed)
+
+    return FormOf(
+        heading=f"Sell {tag}",
+        draft=f"sell {unit_id}",
+        fields=(
+            NumberField("price_text", "Price", like=MONEY, hint="what the buyer pays"),
+            ChoiceField("channel", "Channel", none="no channel: no fees", ids=True),
+            NumberField("shipping_text", "Shipping", like=MONEY, hint="what sending it costs; 0 for nothing"),
+            NumberField("sold_on_text", "Sold on", like=DAY, hint="empty: today"),
+            NumberField("warranty_days_text", "Warranty days", like=WHOLE),
+            TextField("invoice", "Invoice"),
+            *party_fields("Buyer", papers=False),
+            NoteField("note", "Goes along"),
+        ),
+        send="Sell",
+        known="",
+        reads=read,
+        begins=_begin_sale,
+        watches=("channel",),
+        looks_up=another_channel,
+        does=sell,
+        asks=(TasksOpen, CloseUpFirst, BatteryFirst, ListingFirst),
+        says=_sold_words,
+        answers=lambda sold: sold,
+    )
+
+
+def _begin_sale(ground: SaleGround) -> Begun:
+    """The channels, the one meant first chosen."""
+    money = ground.money
+    meant = next((one for one in ground.channels if one.name == money.channel), None)
+    return Begun(
+        choices={"channel": channel_choices(ground.channels, money.currency)},
+        values={"channel": str(meant.channel_id) if meant is not None else ""},
+        hints={"warranty_days_text": f"empty: {ground.warranty_days}, the shop's own"},
+        known=_break_even_words(money),
+    )
+
+
+def channel_choices(channels: tuple[ChannelLine, ...], currency: str) -> Choices:
+    """Each channel with its fees."""
+    return tuple((str(one.channel_id), f"{one.name}  ({fee_words(one, currency)})") for one in channels)
+
+
+def _break_even_words(money: UnitMoney) -> str:
+    """The price that brings back what the unit has cost, and the labour that stands apart."""
+    through = f" through {for_display(money.channel)}" if money.channel else ""
+    expected = ""
+    if money.expected_minor is not None:
+        expected = f"; expected {show_money(money.expected_minor, money.currency)}"
+    labour = show_money(money.labour_minor, money.currency)
+    return (
+        f"Break-even{through}: {show_money(money.break_even_minor, money.currency)}{expected}. "
+        f"Labour apart: {labour} for {hours_and_minutes(money.attended_us)}."
+    )
+
+
+def _sold_words(sold: Sold) -> str:
+    """What it was sold for, and until when the shop stands behind it."""
+    until = f", warranty until {sold.warranty_until}" if sold.warranty_until else ", no warranty"
+    low = f" Low now: {', '.join(sold.low)}." if sold.low else ""
+    return f"{sold.tag} sold for {show_money(sold.price_minor, sold.currency)}{until}.{low}"
+
+
+@dataclass(frozen=True, slots=True)
+class ReturnGround:
+    """What a return starts from. `corrects`: the unit is back already, and its return is set right."""
+
+    sales: UnitSales
+    stages: tuple[StageLine, ...]
+
+    @property
+    def corrects(self) -> bool:
+        """Whether it is back already."""
+        return self.sales.back is not None and not self.sales.out
+
+
+@form
+def return_form(unit_id: int, tag: str) -> FormOf[bool]:
+    """A sold unit comes back: why, what is given back, whose it is now, at which stage work on it goes on.
+
+    For one that is back already the same form sets its return right: a repair that failed is refunded after
+    all, a channel gives its fee back days later.
+    """
+
+    def take(filled: Filled) -> Returned:
+        typed = filled.typed
+        stage_id, ours = typed.pop("stage"), {OURS: True, BUYERS: False}.get(typed.pop("whose"))
+        if filled.facts.corrects:
+            return work.comebacks.correct_return(filled.desk, unit_id, ours=ours, **typed)
+        return work.comebacks.take_return(filled.desk, unit_id, stage_id=stage_id, ours=ours, **typed)
+
+    return FormOf(
+        heading=f"{tag} came back",
+        draft=f"return {unit_id}",
+        fields=(
+            TextField("reason", "Why"),
+            NumberField("refund_text", "Refund", like=MONEY, hint="empty: none, a repair under warranty"),
+            NumberField("fee_back_text", "Fee back", like=MONEY, hint="what the channel gives back"),
+            NumberField("postage_text", "Return postage", like=MONEY, hint="0 for nothing"),
+            ChoiceField(
+                "whose",
+                "Whose it is now",
+                WHOSE_CHOICES,
+                none="by the refund: all of the price, the shop's",
+            ),
+            ChoiceField("stage", "Back to stage", none=None, ids=True, needed=True),
+        ),
+        send="Take it back in",
+        known="",
+        reads=lambda desk: ReturnGround(work.sales.read_sales(desk, unit_id), read_stages(desk)),
+        begins=_begin_return,
+        does=take,
+        says=_returned_words,
+    )
+
+
+def _begin_return(ground: ReturnGround) -> Begun:
+    """The first stage is chosen."""
+    choices = stage_choices(ground.stages)
+    values, back, currency = {"stage": choices[0][0]}, ground.sales.back, ground.sales.currency
+    if back is not None and ground.corrects:
+        values |= {
+            "reason": back.reason,
+            "refund_text": money_or(back.refund_minor or None, currency),
+            "fee_back_text": money_or(back.fee_back_minor or None, currency),
+            "postage_text": money_or(back.postage_minor, currency),
+            "whose": OURS if back.undoes else BUYERS,
+        }
+    return Begun(choices={"stage": choices}, values=values, known=_standing_words(ground.sales))
+
+
+def _standing_words(sales: UnitSales) -> str:
+    """The sale it comes back from."""
+    last = sales.sales[-1] if sales.sales else None
+    if last is None:
+        return "It was never sold."
+    buyer = f" to {for_display(last.buyer)}" if last.buyer else ""
+    refunded = (
+        f", {show_money(last.refund_minor, sales.currency)} refunded so far" if last.refund_minor else ""
+    )
+    warranty = f", warranty until {last.warranty_until}" if last.warranty_until else ", no warranty"
+    price = show_money(last.price_minor, sales.currency)
+    return f"Sold {last.sold_on}{buyer} for {price}{warranty}{refunded}."
+
+
+def _returned_words(back: Returned) -> str:
+    """Where it stands now, and what was given back."""
+    refund = f"{show_money(back.refund_minor, back.currency)} refunded" if back.refund_minor else "no refund"
+    whose = "the sale is undone" if back.undoes else "its sale stands"
+    return f"{back.tag} is back at {back.stage}, {refund}: {whose}."
+
+
+@form
+def leave_form(unit_id: int, tag: str) -> FormOf[bool]:
+    """A unit leaves otherwise than by a sale; open tasks are skipped with the reason typed."""
+    return FormOf(
+        heading=f"{tag} leaves, not sold",
+        draft=f"leave {unit_id}",
+        fields=(
+            ChoiceField("way", "Way out", none=None),
+            TextField("reason", "Why", hint="open tasks are skipped with it"),
+            NumberField("price_text", "Repair price", like=MONEY, hint="what its owner pays; 0 for nothing"),
+            NumberField("proceeds_text", "Scrap brought", like=MONEY, hint="empty: nothing"),
+        ),
+        send="Let it leave",
+        known="",
+        reads=lambda desk: read_unit_money(desk, unit_id),
+        begins=_begin_leaving,
+        does=lambda filled: work.leaving.leave_unit(filled.desk, unit_id, **filled.typed),
+        asks=(CloseUpFirst,),
+        says=left_words,
+    )
+
+
+def _begin_leaving(money: UnitMoney) -> Begun:
+    """The ways open to it: what is somebody else's is only handed back."""
+    ways = (HANDED_BACK,) if money.sold or money.owner else BESIDE_A_SALE
+    return Begun(
+        choices={"way": tuple((way, WORDS[way]) for way in ways)},
+        values={"way": ways[0]},
+        known=_whose_words(money),
+    )
+
+
+def _whose_words(money: UnitMoney) -> str:
+    """Whose the unit is, and what becomes of its cost."""
+    if money.owner:
+        return f"It is {for_display(money.owner)}'s. The price of the repair is income of work, no margin."
+    if money.sold:
+        return "It is its buyer's: its sale stands."
+    cost = show_money(money.landed_minor, money.currency)
+    return f"Cost so far: {cost}. Scrapped or in parts it is lost today; kept for the shop it is not."

@@ -1,0 +1,46 @@
+"""The use cases by module, each imported when it is first named: `work.moves.hold_unit(desk, ...)`.
+
+They load the storage library, for which no start and no dialog waits: name them in what a thread runs.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from bench.work import buying as buying
+    from bench.work import comebacks as comebacks
+    from bench.work import corrections as corrections
+    from bench.work import donors as donors
+    from bench.work import drafts as drafts
+    from bench.work import drive_moves as drive_moves
+    from bench.work import drives as drives
+    from bench.work import forgotten as forgotten
+    from bench.work import grades as grades
+    from bench.work import leaving as leaving
+    from bench.work import lots as lots
+    from bench.work import moves as moves
+    from bench.work import parts as parts
+    from bench.work import purchases as purchases
+    from bench.work import readings as readings
+    from bench.work import route_tasks as route_tasks
+    from bench.work import safety as safety
+    from bench.work import sales as sales
+    from bench.work import selling as selling
+    from bench.work import shop as shop
+    from bench.work import stock as stock
+    from bench.work import tasks as tasks
+    from bench.work import timers as timers
+    from bench.work import trade as trade
+    from bench.work import undo as undo
+    from bench.work import units as units
+    from bench.work import waivers as waivers
+    from bench.work import walk_away as walk_away
+    from bench.work import wipes as wipes
+else:
+    from importlib import import_module
+
+    def __getattr__(name):
+        if name.startswith("_"):
+            raise AttributeError(name)
+        return import_module(f"bench.work.{name}")
