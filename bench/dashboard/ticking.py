@@ -69,7 +69,6 @@ class SecondHand:
         screen = self._app.top_screen
         if not new or screen is None or isinstance(screen, ModalScreen):
             return
-
         self._asked |= new
         self._app.open_screen("bench.dashboard.screens.dialogs.time_forms:ForgottenDialog")
 

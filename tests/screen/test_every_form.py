@@ -1,9 +1,14 @@
-"""What holds for every form: it opens at its top, Esc keeps typed work as a draft, a number takes no word."""
+"""What holds for every form: it opens at its top, Esc keeps typed work as a draft, a number takes no word.
+
+What it hands to its use case is what that takes: each call is looked up and bound.
+"""
 
 from __future__ import annotations
 
+import inspect
 import shutil
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -11,16 +16,19 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
+from bench.dashboard import work
 from bench.dashboard.screens.dialogs.choice_fields import MarkField
+from bench.dashboard.screens.dialogs.described import Filled
 from bench.dashboard.screens.dialogs.field import TEXT, Field
 from bench.dashboard.screens.dialogs.form import KEPT, Form
 from bench.dashboard.screens.dialogs.questions import AskEmpty
 from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.desk import Desk
+from bench.errors import BadInput
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
-from tests.screen.every_form import FORMS, forms_there_are
+from tests.screen.every_form import FORMS, an_id, forms_there_are
 from tests.screen.host import Host, opened, settled, until
 
 
@@ -99,3 +107,62 @@ async def type_something(pilot: Pilot[int], form: Form[Any]) -> Field:
                 assert field.changed
                 return field
     raise AssertionError("nothing to type into")
+
+
+# HandedOverError a use case by whoever opens them, or sending in ways of their own that have tests of their own.
+NOT_DESCRIBED = {
+    "FileLostDialog",
+    "FinishDialog",
+    "ReasonDialog",
+    "SafetyListDialog",
+    "WeighBattery",
+    "name_form",
+    "save_document_form",
+    "use_form",
+}
+
+
+class HandedOverError(Exception):
+    """A use case was called, and takes what it was given."""
+
+
+class Bound:
+    """Stands for a module of use cases: binds each call and goes no further."""
+
+    def __init__(self, name: str) -> None:
+        self.module = import_module(f"bench.work.{name}")
+
+    def __getattr__(self, name: str) -> Any:
+        use_case = getattr(self.module, name)
+
+        def call(*args: Any, **named: Any) -> None:
+            inspect.signature(use_case).bind(*args, **named)
+            raise HandedOverError
+
+        return call
+
+
+@pytest.mark.parametrize("kind", [one for one in FORMS if one not in NOT_DESCRIBED])
+async def test_a_use_case_takes_what_its_form_hands_over(
+    demo_desk: Desk, kind: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    form = FORMS[kind](demo_desk)
+    async with opened(demo_desk, form):
+        filled = Filled(demo_desk, form.facts, typed_in(form, demo_desk))
+        monkeypatch.setattr(work, "__getattr__", Bound)
+        with pytest.raises(HandedOverError):
+            form.of.does(filled)
+
+
+def typed_in(form: Form[Any], desk: Desk) -> dict[str, Any]:
+    """Something in every field."""
+    with desk.store.read() as connection:
+        other = str(connection.execute("SELECT tag FROM unit ORDER BY id DESC").fetchone()[0])
+    typed = {}
+    for name, field in form._fields.items():
+        try:
+            given = field.given
+        except BadInput:
+            given = an_id(desk, "SELECT id FROM stage")
+        typed[name] = other if name == "tag_text" else given if given != "" else "7"
+    return typed

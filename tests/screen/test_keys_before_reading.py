@@ -15,7 +15,7 @@ from bench.dashboard.screens.dialogs.part_forms import take_part_form
 from bench.dashboard.screens.dialogs.unit_forms import hold_form
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
-from bench.views import parts as views_parts
+from bench.views import parts
 from bench.work import drafts
 from tests.screen.host import runs, settled
 from tests.screen.scanner import send
@@ -54,7 +54,7 @@ async def open_and_send(app: BenchApp, screen: Screen[object], slow: Slow, text:
 
 
 async def test_a_key_of_a_screen(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    slow = Slow(monkeypatch, views_parts, "read_parts")
+    slow = Slow(monkeypatch, parts, "read_parts")
     app = BenchApp(desk)
     opened: list[Form[object]] = []
     monkeypatch.setattr(Form, "begin", lambda dialog, _facts: opened.append(dialog))

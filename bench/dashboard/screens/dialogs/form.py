@@ -213,7 +213,9 @@ class Form(ReadsFirst, Dialog[Answer]):
 
     def tell(self, of: str, words: str) -> None:
         """Put other words there: `heading`, `above` or `known`."""
-        self.query_one(f"#{of}", Static).update(Content(words))
+        line = self.query_one(f"#{of}", Static)
+        if str(line.content) != words:
+            line.update(Content(words))
 
     def _show(self, begun: Begun | None) -> None:
         if begun is None:
