@@ -33,7 +33,7 @@ def register(
     """Show the register of second-hand goods, or write it."""
     from bench.domain.spans import Span
     from bench.reports.forms import register_forms
-    from bench.work.register import read_register
+    from bench.views.register import read_register
 
     one_form(as_csv, as_json)
     wanted = None if span is None else Span.parse(span)

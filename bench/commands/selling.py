@@ -97,8 +97,8 @@ def handover(
 ) -> None:
     """Print the note that goes along with a sold unit."""
     from bench.reports.forms import hand_over_forms
+    from bench.views.hand_over import read_hand_over
     from bench.views.particulars import unit_by_tag
-    from bench.work.hand_over import read_hand_over
 
     desk = desk_for(ctx)
     note = read_hand_over(desk, unit_by_tag(desk, tag))

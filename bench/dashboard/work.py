@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from bench.work import readings as readings
     from bench.work import route_tasks as route_tasks
     from bench.work import safety as safety
-    from bench.work import sales as sales
     from bench.work import selling as selling
     from bench.work import shop as shop
     from bench.work import stock as stock

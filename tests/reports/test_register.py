@@ -10,7 +10,6 @@ from html.parser import HTMLParser
 import pytest
 
 from bench.desk import Desk
-from bench.domain.register import NOT_ADVICE, VOID, Register
 from bench.reports.register import (
     CSV_COLUMNS,
     register_csv,
@@ -18,9 +17,9 @@ from bench.reports.register import (
     register_json,
     register_text,
 )
+from bench.views.register import NOT_ADVICE, VOID, Register, read_register
 from bench.views.tables.register import REGISTER
 from bench.work.comebacks import take_return
-from bench.work.register import read_register
 from bench.work.undo import undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock

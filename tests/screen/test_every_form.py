@@ -109,7 +109,7 @@ async def type_something(pilot: Pilot[int], form: Form[Any]) -> Field:
     raise AssertionError("nothing to type into")
 
 
-# HandedOverError a use case by whoever opens them, or sending in ways of their own that have tests of their own.
+# Handed a use case by whoever opens them, or sending in ways of their own that have tests of their own.
 NOT_DESCRIBED = {
     "FileLostDialog",
     "FinishDialog",

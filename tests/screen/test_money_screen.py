@@ -19,13 +19,13 @@ from bench.desk import Desk
 from bench.domain.party import PartyTyped
 from bench.views.drives import read_drives
 from bench.views.purchase import read_purchase
+from bench.views.sales import read_sales
 from bench.views.shop import read_draft
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.work.drives import add_drive
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase
-from bench.work.sales import read_sales
 from bench.work.selling import sell_unit
 from bench.work.shop import edit_shop
 from bench.work.timers import start_task, stop_entry

@@ -13,12 +13,12 @@ from bench.errors import NotFound, WipeFirst
 from bench.reports.hand_over import ONLY_THE_UNIT, hand_over_html, hand_over_json, hand_over_text
 from bench.reports.listing import NO_FAULT, NOTHING_READ, listing_json, listing_text
 from bench.views.grades import read_scale
+from bench.views.hand_over import read_hand_over
 from bench.views.listing import read_listing
 from bench.views.unit import read_unit
 from bench.work.comebacks import correct_return, take_return
 from bench.work.drives import add_drive
 from bench.work.grades import set_grade
-from bench.work.hand_over import read_hand_over
 from bench.work.parties import erase_party
 from bench.work.parts import fit_part
 from bench.work.readings import add_reading

@@ -14,6 +14,7 @@ from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput
 from bench.views.earned_by import NO_MAKER, NO_ROUTE, NO_SOURCE
 from bench.views.months import MonthSheet, read_month, read_year
+from bench.views.register import read_register
 from bench.views.routes import read_routes
 from bench.views.tied_up import DONORS, SHELF
 from bench.views.unit import read_unit
@@ -21,7 +22,6 @@ from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.comebacks import take_return
 from bench.work.moves import hold_unit
-from bench.work.register import read_register
 from bench.work.stock import restock
 from bench.work.tasks import add_task
 from bench.work.timers import skip_task

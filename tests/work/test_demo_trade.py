@@ -16,7 +16,6 @@ from bench.domain.condition.verdicts import verdicts
 from bench.domain.grading import Step, check_grade
 from bench.domain.localtime import instant_of
 from bench.domain.offers import BOUGHT, LEFT, OPEN
-from bench.domain.register import CAME_BACK, DONOR, IN_STOCK, OWNERS, SOLD, UNSOLD
 from bench.domain.unit_money import total
 from bench.domain.ways_out import SCRAPPED
 from bench.domain.weeks import local_day, zone_named
@@ -33,13 +32,13 @@ from bench.views.particulars import unit_by_tag
 from bench.views.parties import due_for_erasing, read_parties
 from bench.views.parts import read_parts, read_shelf
 from bench.views.queue import read_queue
+from bench.views.register import CAME_BACK, DONOR, IN_STOCK, OWNERS, SOLD, UNSOLD, read_register
 from bench.views.trade import read_channels, read_trade
 from bench.views.unit_money import read_unit_money
 from bench.work.demo import make_demo
 from bench.work.forecast import read_forecast
 from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
-from bench.work.register import read_register
 from bench.work.selling import sell_unit
 from bench.work.walk_away import read_offer_price
 from tests.clocks import HandSetClock

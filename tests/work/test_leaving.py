@@ -10,6 +10,7 @@ from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED, WORDS
 from bench.errors import BadInput, Refused
 from bench.views.months import read_month, read_year
 from bench.views.queue import read_queue
+from bench.views.register import read_register
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import take_return
@@ -19,7 +20,6 @@ from bench.work.leaving import leave_unit
 from bench.work.lots import buy_lot, reshare_lot
 from bench.work.moves import move_unit
 from bench.work.parts import take_part
-from bench.work.register import read_register
 from bench.work.undo import undo
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import footprint, last_journal

@@ -30,6 +30,7 @@ from bench.views.parts import read_parts
 from bench.views.queue import read_queue
 from bench.views.routes import read_routes
 from bench.views.safety import read_safety
+from bench.views.sales import read_sales
 from bench.views.shop import read_stages
 from bench.views.stock import read_history, read_stock
 from bench.views.timers import read_forgotten
@@ -43,7 +44,6 @@ from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part
 from bench.work.safety import tick
-from bench.work.sales import read_sales
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import read_offers_to_undo, redo, undo

@@ -9,13 +9,13 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.party import PartyTyped
-from bench.domain.register import OWNERS
 from bench.domain.ways_out import HANDED_BACK, KEPT, SCRAPPED, Repairs
 from bench.errors import BadInput, Conflict, Refused
 from bench.reports.next_up import next_json, next_text
 from bench.views.money_rows import read_money_rows
 from bench.views.months import read_month
 from bench.views.parties import read_parties
+from bench.views.register import OWNERS, read_register
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
@@ -25,7 +25,6 @@ from bench.work.moves import move_unit
 from bench.work.next_up import read_ranking
 from bench.work.owners import set_owner
 from bench.work.purchases import edit_purchase
-from bench.work.register import read_register
 from bench.work.undo import redo, undo
 from bench.work.units import add_unit, edit_unit
 from tests.clocks import HandSetClock

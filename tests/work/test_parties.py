@@ -16,6 +16,7 @@ from bench.errors import BadInput, NotFound, Refused
 from bench.store.scrubbing import scrub
 from bench.views.journal import read_journal
 from bench.views.parties import PartyLine, due_for_erasing, read_parties
+from bench.views.sales import read_sales
 from bench.views.shop import read_draft
 from bench.work.buying import buy_offer, edit_offer, save_offer
 from bench.work.change import change
@@ -23,7 +24,6 @@ from bench.work.drafts import drop_draft, save_draft
 from bench.work.lots import buy_lot
 from bench.work.parties import edit_party, erase_due, erase_party, party_within
 from bench.work.purchases import edit_purchase
-from bench.work.sales import read_sales
 from bench.work.undo import undo
 from bench.work.units import edit_unit
 from tests.clocks import HandSetClock

@@ -9,12 +9,21 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.erasing import ERASED
-from bench.domain.register import CAME_BACK, DONOR, IN_STOCK, LEFT, SOLD, VOID, Register, RegisterLine
+from bench.views.register import (
+    CAME_BACK,
+    DONOR,
+    IN_STOCK,
+    LEFT,
+    SOLD,
+    VOID,
+    Register,
+    RegisterLine,
+    read_register,
+)
 from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import take_return
 from bench.work.moves import move_unit
 from bench.work.parties import erase_party
-from bench.work.register import read_register
 from bench.work.undo import undo
 from tests.clocks import HandSetClock
 from tests.work.looked_into import looked_into_if_need_be

@@ -9,10 +9,10 @@ import pytest
 from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.errors import BadInput, CellAlarm, CloseUpFirst, NotFound, Refused, TasksOpen
+from bench.views.sales import read_sales
 from bench.views.unit import read_unit
 from bench.work.moves import hold_unit, move_unit
 from bench.work.safety import report_cell, tick
-from bench.work.sales import read_sales
 from bench.work.timers import start_task
 from bench.work.undo import undo
 from bench.work.units import add_unit

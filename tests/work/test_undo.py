@@ -14,7 +14,9 @@ from bench.errors import BadInput, CellAlarm, Conflict, NotFound, Refused, Tasks
 from bench.views.drives import read_drives
 from bench.views.journal import read_journal
 from bench.views.parts import read_parts, read_shelf
+from bench.views.register import read_register
 from bench.views.safety import read_safety
+from bench.views.sales import read_sales
 from bench.views.stock import read_history
 from bench.views.unit import read_unit
 from bench.work.comebacks import take_return
@@ -29,9 +31,7 @@ from bench.work.parts import fit_from_shelf, fit_part, take_part
 from bench.work.people import add_person
 from bench.work.purchases import edit_purchase
 from bench.work.readings import add_reading
-from bench.work.register import read_register
 from bench.work.safety import clear_cell, report_cell, tick, untick
-from bench.work.sales import read_sales
 from bench.work.stages import add_stage, remove_stage
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, reopen_task, skip_task, start_task, stop_person

@@ -13,6 +13,7 @@ from bench.errors import BenchError, Conflict, ListingFirst, Refused, WipeFirst
 from bench.views.grades import read_scale
 from bench.views.journal import read_journal
 from bench.views.lots import read_lot
+from bench.views.sales import read_sales
 from bench.views.stock import read_stock
 from bench.views.trade import read_channels
 from bench.views.unit import read_unit
@@ -29,7 +30,6 @@ from bench.work.people import add_person
 from bench.work.readings import add_reading
 from bench.work.record_check import check_record
 from bench.work.safety import clear_cell, report_cell, tick
-from bench.work.sales import read_sales
 from bench.work.selling import sell_unit, set_shipping
 from bench.work.stages import set_stage_lists
 from bench.work.stock import restock

@@ -6,13 +6,8 @@ from bench.dashboard.presenters.parts import Line, Part, spread, wrap
 from bench.domain.erasing import Erased
 from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent
-from bench.domain.register import (
-    NOT_ADVICE,
-    TAX_RULE,
-    Register,
-    RegisterLine,
-)
 from bench.domain.text import for_display
+from bench.views.register import NOT_ADVICE, TAX_RULE, Register, RegisterLine
 
 
 def register_head(register: Register, width: int) -> tuple[Line, ...]:

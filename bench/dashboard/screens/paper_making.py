@@ -35,8 +35,8 @@ class Paper:
 def unit_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
     """The papers of a unit; one that cannot be written yet says why."""
     from bench.views.buyer_sheet import read_buyer_sheet
+    from bench.views.hand_over import read_hand_over
     from bench.views.listing import read_listing
-    from bench.work.hand_over import read_hand_over
 
     sheet = read_buyer_sheet(desk, unit_id)
     tag = sheet.tag

@@ -26,13 +26,12 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
-from bench.domain.register import Register
 from bench.domain.weeks import local_day
 from bench.reports.forms import register_forms
 from bench.views.kinds import context_of
 from bench.views.parties import PartyLine
+from bench.views.register import Register, read_register
 from bench.views.tables.register import PEOPLE, REGISTER, Person
-from bench.work.register import read_register
 
 
 @dataclass(frozen=True, slots=True)

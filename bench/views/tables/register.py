@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.domain.money import money_or
-from bench.domain.register import CAME_BACK, DONOR, LEFT, OWNERS, SOLD, UNSOLD, VOID, RegisterLine
 from bench.domain.ways_out import KEPT, PARTS
 from bench.views.columns import Column, Table
 from bench.views.kinds import COUNT, DAY, MONEY, TEXT, Context, Kind
 from bench.views.parties import PartyLine
+from bench.views.register import CAME_BACK, DONOR, LEFT, OWNERS, SOLD, UNSOLD, VOID, RegisterLine
 
 SHORT = {
     DONOR: "donor",

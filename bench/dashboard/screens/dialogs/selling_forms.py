@@ -16,11 +16,12 @@ from bench.dashboard.screens.dialogs.unit_forms import stage_choices
 from bench.desk import Desk
 from bench.domain.durations import hours_and_minutes
 from bench.domain.money import money_or, show_money
-from bench.domain.selling import Returned, Sold, UnitSales
+from bench.domain.selling import Returned, Sold
 from bench.domain.text import for_display
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, WORDS, left_words
 from bench.errors import BatteryFirst, CloseUpFirst, ListingFirst, TasksOpen
+from bench.views.sales import UnitSales, read_sales
 from bench.views.shop import StageLine, read_stages
 from bench.views.trade import ChannelLine, read_channels, read_trade
 from bench.views.unit_money import read_unit_money
@@ -171,7 +172,7 @@ def return_form(unit_id: int, tag: str) -> FormOf[bool]:
         ),
         send="Take it back in",
         known="",
-        reads=lambda desk: ReturnGround(work.sales.read_sales(desk, unit_id), read_stages(desk)),
+        reads=lambda desk: ReturnGround(read_sales(desk, unit_id), read_stages(desk)),
         begins=_begin_return,
         does=take,
         says=_returned_words,

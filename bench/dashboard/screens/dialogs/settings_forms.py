@@ -14,7 +14,7 @@ from bench.dashboard.screens.dialogs.form import form
 from bench.dashboard.screens.dialogs.text_fields import LENGTH, MONEY, SHARE, WHOLE, NumberField, TextField
 from bench.desk import Desk
 from bench.domain.grading import Step
-from bench.domain.register import NOT_ADVICE
+from bench.views.register import NOT_ADVICE
 from bench.views.shop import read_shop
 from bench.views.trade import ChannelLine, TradeSettings, read_trade
 
