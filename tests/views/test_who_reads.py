@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 from collections.abc import Iterator
 from importlib import import_module
-from inspect import isfunction, ismodule
+from inspect import isfunction, ismodule, signature
 from pathlib import Path
 
 import pytest
@@ -33,6 +33,16 @@ def test_only_records_are_imported_from_views(path: Path) -> None:
     assert readers == []
 
 
+def test_a_reader_is_known_by_what_it_is_handed() -> None:
+    assert _is_reader("bench.views.stock", "read_stock")
+    assert _is_reader("bench.views.stock", "layers")
+    assert not _is_reader("bench.views.stock", "StockBook")
+    assert not _is_reader("bench.views.kinds", "context_of")
+
+
 def _is_reader(module: str, name: str) -> bool:
+    """Whether it is handed a desk or a connection; a module is taken for one, for all that is in it."""
     found = getattr(import_module(module), name, None)
-    return found is None or isfunction(found) or ismodule(found)
+    if found is None or ismodule(found):
+        return True
+    return isfunction(found) and bool({"desk", "connection"} & set(signature(found).parameters))
