@@ -95,17 +95,19 @@ def predicted(lengths: Sequence[int], share: float) -> int:
 def whole_ways(passages: Iterable[Passage], way: Sequence[int]) -> tuple[tuple[int, int], ...]:
     """Of each past unit that stood at the first stage of `way`: how long there, and how long over all of it.
 
-    Whole passages: what one unit stayed at one stage goes with what it stayed at the others. Stages that are
-    not on the way are left out; a past unit that passed one over adds nothing for it.
+    In rising order of the second. Whole passages: what one unit stayed at one stage goes with what it stayed
+    at the others. Stages that are not on the way are left out; a past unit that passed one over adds nothing
+    for it.
     """
     if not way:
         return ()
     here, *rest = way
-    return tuple(
-        (one.stays_us[here], one.stays_us[here] + sum(one.stays_us.get(stage_id, 0) for stage_id in rest))
-        for one in passages
-        if here in one.stays_us
-    )
+    ways = []
+    for one in passages:
+        first_us = one.stays_us.get(here)
+        if first_us is not None:
+            ways.append((first_us, sum([one.stays_us.get(stage_id, 0) for stage_id in rest], first_us)))
+    return tuple(sorted(ways, key=lambda lengths: lengths[1]))
 
 
 def done_by(ways_us: Iterable[tuple[int, int]], now_us: int, at_stage_since_us: int) -> DoneBy | None:
@@ -115,7 +117,7 @@ def done_by(ways_us: Iterable[tuple[int, int]], now_us: int, at_stage_since_us: 
     long as it has are looked at.
     """
     stood_us = max(0, now_us - at_stage_since_us)
-    lengths = sorted(whole_us - stood_us for first_us, whole_us in ways_us if first_us > stood_us)
+    lengths = [whole_us - stood_us for first_us, whole_us in ways_us if first_us > stood_us]
     if not lengths:
         return None
     return DoneBy(tuple(now_us + predicted(lengths, share) for share in SHARES), len(lengths))

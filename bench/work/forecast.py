@@ -41,6 +41,9 @@ class _Past:
             # A return is another job than a first passage, where the shop has had enough of them to go by.
             alike = [one for one in passed if one.again == again]
             self._alike[again] = alike if len(alike) >= FEW_STAYS else passed
+        self._stages = {
+            again: set().union(*(one.stays_us for one in self._alike[again])) for again in self._alike
+        }
         self._ways: dict[tuple[bool, tuple[int, ...]], tuple[tuple[int, int], ...]] = {}
 
     def ways_us(self, way: tuple[int, ...], *, again: bool) -> tuple[tuple[int, int], ...]:
@@ -51,7 +54,7 @@ class _Past:
 
     def tells_of(self, stage_id: int, *, again: bool) -> bool:
         """Whether a passage alike came by a stage."""
-        return bool(self.ways_us((stage_id,), again=again))
+        return stage_id in self._stages[again]
 
 
 def read_forecast(desk: Desk) -> Forecast:

@@ -120,7 +120,7 @@ class _History:
 
 
 def _set_by_an_upgrade(column: str, row: Values) -> bool:
-    """The third revision said of the tasks that open a machine that its cover is off; no line tells of it."""
+    """An upgrade in the development said that tasks which open a machine take its cover off, in no line."""
     return column == "lid_off" and bool(row.get("opens"))
 
 

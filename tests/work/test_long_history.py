@@ -169,6 +169,8 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "release": lambda: release_unit(desk, at.unit_id),
         "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
         "move": lambda: move_unit(desk, at.unit_id, stages[1]),
+        "undo the move": lambda: undo(desk),
+        "redo the move": lambda: redo(desk),
         "tick": lambda: tick(desk, at.unit_id, OPENING, ["shut_down"]),
     }
     found = {}

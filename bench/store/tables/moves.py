@@ -21,7 +21,16 @@ class StageMove(SQLModel, table=True):
     __table_args__ = (
         check("two_stages", "from_stage_id <> to_stage_id"),
         yes_or_no("removed"),
-        Index("ix_stage_move_unit_id", "unit_id"),
+        # The whole way of a unit, without a look at the table.
+        Index(
+            "ix_stage_move_unit_id",
+            "unit_id",
+            "removed",
+            "from_stage_id",
+            "from_since_us",
+            "to_stage_id",
+            "at_us",
+        ),
         # What stood at a stage, and what came to one, the newest first.
         Index(
             "ix_stage_move_from_stage_id",

@@ -709,7 +709,7 @@ CREATE INDEX ix_sale_sold_on ON sale (sold_on);
 CREATE INDEX ix_sale_unit_id ON sale (unit_id);
 CREATE INDEX ix_stage_move_from_stage_id ON stage_move (from_stage_id, at_us, from_since_us) WHERE removed = 0;
 CREATE INDEX ix_stage_move_to_stage_id ON stage_move (to_stage_id, at_us, unit_id) WHERE removed = 0;
-CREATE INDEX ix_stage_move_unit_id ON stage_move (unit_id);
+CREATE INDEX ix_stage_move_unit_id ON stage_move (unit_id, removed, from_stage_id, from_since_us, to_stage_id, at_us);
 CREATE INDEX ix_task_ended_us ON task (ended_us);
 CREATE INDEX ix_task_name ON task (name, ended_us);
 CREATE INDEX ix_task_unit_id ON task (unit_id, state);
