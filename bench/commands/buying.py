@@ -52,8 +52,8 @@ def price(
 ) -> None:
     """Reckon the walk-away price: the most to pay for a unit."""
     from bench.reports.walk_away import price_json, price_rows_text, price_text
-    from bench.work.price_rows import read_price_rows
-    from bench.work.walk_away import read_walk_away
+    from bench.views.price_rows import read_price_rows
+    from bench.views.walk_away import read_walk_away
 
     desk = desk_for(ctx)
     route_id, channel_id = route_named(desk, route), channel_named(desk, channel)

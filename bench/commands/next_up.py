@@ -12,7 +12,7 @@ from bench.commands.printing import say_sheet
 def what_next(ctx: typer.Context, as_json: AsJson = False) -> None:
     """Rank the queue by earnings for the time still to spend."""
     from bench.reports.next_up import next_json, next_text
-    from bench.work.next_up import read_ranking
+    from bench.views.next_up import read_ranking
 
     view = read_ranking(desk_for(ctx))
     say_sheet(next_json(view) if as_json else next_text(view))
@@ -21,7 +21,7 @@ def what_next(ctx: typer.Context, as_json: AsJson = False) -> None:
 def forecast(ctx: typer.Context, as_json: AsJson = False) -> None:
     """Show when units will be done and where the queue jams."""
     from bench.reports.forecast import forecast_json, forecast_text
-    from bench.work.forecast import read_forecast
+    from bench.views.forecast import read_forecast
 
     view = read_forecast(desk_for(ctx))
     say_sheet(forecast_json(view) if as_json else forecast_text(view))

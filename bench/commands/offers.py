@@ -180,7 +180,7 @@ def _say_offers(desk: Desk, everything: bool, as_json: bool) -> None:
 def _say_offer(desk: Desk, number: int, as_json: bool) -> None:
     from bench.reports.offers import offer_json, offer_text
     from bench.views.offers import read_offer
-    from bench.work.walk_away import read_offer_price
+    from bench.views.walk_away import read_offer_price
 
     found, price = read_offer(desk, number), read_offer_price(desk, number)
     say_sheet(offer_json(found, price) if as_json else offer_text(found, price))

@@ -34,7 +34,6 @@ if TYPE_CHECKING:
     from bench.work import undo as undo
     from bench.work import units as units
     from bench.work import waivers as waivers
-    from bench.work import walk_away as walk_away
     from bench.work import wipes as wipes
 else:
     from importlib import import_module

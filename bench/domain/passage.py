@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from bench.domain.forecast import DAY_US, Little, Passage, little
@@ -11,7 +12,8 @@ from bench.domain.forecast import DAY_US, Little, Passage, little
 LOOKS_A_DAY = 4
 
 
-class Move(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Move:
     """A unit's move to another stage, with the instants since when it stood at either."""
 
     unit_id: int
@@ -21,7 +23,8 @@ class Move(NamedTuple):
     to_since_us: int
 
 
-class Standing(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Standing:
     """Where a unit stands now, since when, and when it first came in."""
 
     unit_id: int

@@ -1,121 +1,214 @@
-"""SQL texts behind the ranking: each unit's cost, what it brought, the time it still takes.
-
-Each is one statement over the whole queue, whatever the number of units.
-"""
+"""What next: the queue ranked by what a unit still earns for the time it still takes."""
 
 from __future__ import annotations
 
-import sqlite3
-from collections.abc import Iterable
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
 
+from bench.desk import Desk
+from bench.domain.hold_period import hold_ends
+from bench.domain.margin_tax import margin_tax_minor
+from bench.domain.next_up import (
+    ALARM,
+    NO_EXPECTATION,
+    OWNERS,
+    SOLD_ALREADY,
+    NextLine,
+    NextUp,
+    ShippingOut,
+    WaitingLine,
+    hourly_minor,
+    minutes_to_spend,
+    reason_for,
+    shipping_out,
+)
+from bench.domain.ranking import Candidate, Ranked, rank
+from bench.domain.safety import FINDINGS
+from bench.domain.unit_money import fee_minor
+from bench.domain.weeks import local_day
+from bench.views.binder import Query
+from bench.views.queue import NextTask, alarms_in, next_tasks
+from bench.views.shop import facts
 from bench.views.standing import IN_QUEUE, IS_SOLD
+from bench.views.still_to_spend import StillToSpend, still_to_spend, time_left
+from bench.views.trade import TradeSettings
 
-# Of a channel sold through often, its newest sales tell most of what the next one costs.
-MOST_SALES = 200
-MOST_TASKS = 200  # of one name, the newest: how long such tasks take
 
-_UNITS = """
-SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, unit.stage_id,
-       standing.name AS stage, unit.stage_since_us, unit.added_us, unit.held_reason, unit.cell_finding,
-       unit.due_on, unit.price_minor, purchase.expected_minor,
-       purchase.shipping_minor,
-       COALESCE(purchase.donor, 0) AS donor, purchase.bought_on, {is_sold} AS is_sold, unit.owner_id
+@dataclass(frozen=True, slots=True)
+class _Unit:
+    """A unit of the queue. `is_sold`: its sale stands, it is back under warranty."""
+
+    unit_id: int
+    tag: str
+    model: str
+    stage: str
+    held: str | None
+    cell_finding: str | None
+    due_on: date | None
+    price_minor: int | None
+    expected_minor: int | None
+    shipping_minor: int | None
+    donor: bool
+    bought_on: date | None
+    is_sold: bool
+    owner_id: int | None
+
+    @property
+    def for_sale(self) -> bool:
+        """Whether it is the shop's to sell."""
+        return not self.is_sold and self.owner_id is None
+
+    @property
+    def nothing_to_earn(self) -> str:
+        """Why nothing is expected of it."""
+        if self.owner_id is not None:
+            return OWNERS
+        return SOLD_ALREADY if self.is_sold else NO_EXPECTATION
+
+    def why_not(self, trade: TradeSettings, today: date) -> str:
+        """Why it cannot be worked on now, or is not for sale; empty for one that can."""
+        if self.cell_finding is not None:
+            return f"work stopped: {FINDINGS[self.cell_finding]}"
+        if self.held is not None:
+            return f"held: {self.held}"
+        free_from = hold_ends(self.bought_on, trade.hold_days)
+        if free_from is not None and today < free_from:
+            return f"hold period until {free_from}"
+        return "donor, kept for its parts" if self.donor else ""
+
+
+@dataclass(frozen=True)
+class _Earning:
+    """The cash that one unit is still to bring and still takes; minor units."""
+
+    expected_minor: int | None
+    fees_minor: int
+    to_spend_minor: int
+    unpriced: tuple[str, ...]
+    shipping: ShippingOut | None
+    tax_known: bool
+
+    @property
+    def to_earn_minor(self) -> int:
+        """The cash still to come; nothing expected counts as nothing earned."""
+        if self.expected_minor is None:
+            return 0
+        return self.expected_minor - self.fees_minor - self.to_spend_minor
+
+
+_UNITS = Query(
+    _Unit,
+    """
+SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model,
+       standing.name AS stage, unit.held_reason AS held, unit.cell_finding, unit.due_on, unit.price_minor,
+       purchase.expected_minor, purchase.shipping_minor, COALESCE(purchase.donor, 0) AS donor,
+       purchase.bought_on, {is_sold} AS is_sold, unit.owner_id
 FROM {in_queue} LEFT JOIN purchase ON purchase.unit_id = unit.id ORDER BY unit.id
-""".replace("{is_sold}", IS_SOLD).replace("{in_queue}", IN_QUEUE)
-
-# What an offer said would have to be bought, less what has been bought for the unit since.
-_PARTS_TO_BUY = """
-SELECT offer.unit_id, MAX(0, offer.parts_minor - COALESCE((
-    SELECT SUM(part.cost_minor) FROM part
-    WHERE part.to_unit_id = offer.unit_id AND part.from_unit_id IS NULL AND part.removed = 0), 0))
-FROM {in_queue} CROSS JOIN offer ON offer.unit_id = unit.id WHERE offer.removed = 0
-""".replace("{in_queue}", IN_QUEUE)
-
-_USES = """
-SELECT task.unit_id, consumable.id, consumable.name, SUM(task_use.quantity)
-FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
-CROSS JOIN task_use INDEXED BY ix_task_use_task_id ON task_use.task_id = task.id
-JOIN consumable ON consumable.id = task_use.consumable_id
-WHERE task.removed = 0 AND task.state = 'todo' AND consumable.removed = 0
-GROUP BY task.unit_id, consumable.id
-""".replace("{in_queue}", IN_QUEUE)
-
-_SOLD_THROUGH = """
-SELECT sale.unit_id, sale.channel_id FROM {in_queue} CROSS JOIN sale ON sale.unit_id = unit.id
-WHERE sale.removed = 0 AND sale.channel_id IS NOT NULL ORDER BY sale.sold_us, sale.id
-""".replace("{in_queue}", IN_QUEUE)
-
-_OFFERED_THROUGH = """
-SELECT offer.unit_id, offer.channel_id FROM {in_queue} CROSS JOIN offer ON offer.unit_id = unit.id
-WHERE offer.removed = 0 AND offer.channel_id IS NOT NULL ORDER BY offer.id
-""".replace("{in_queue}", IN_QUEUE)
-
-# What sending cost in the newest sales of each channel, of those of which it was typed.
-_SHIPPED = """
-SELECT shipping_minor FROM sale WHERE channel_id = ? AND removed = 0 AND shipping_known = 1
-ORDER BY sold_us DESC, id DESC LIMIT ?
-"""
-
-_SPENT = """COALESCE((SELECT SUM(MAX(0, COALESCE(entry.stopped_us, :now) - entry.started_us))
-    FROM time_entry AS entry WHERE entry.task_id = task.id AND entry.attended = 1), 0)"""
-
-_OPEN = """
-SELECT task.unit_id, task.name, task.estimate_minutes * 60000000, {spent}
-FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
-WHERE task.removed = 0 AND task.state = 'todo' AND task.unattended = 0
-""".replace("{in_queue}", IN_QUEUE).replace("{spent}", _SPENT)
-
-_PAST = """
-SELECT task.name, {spent} FROM task
-WHERE task.name = :name AND task.ended_us >= :since AND task.state = 'done' AND task.removed = 0
-ORDER BY task.ended_us DESC LIMIT :most
-""".replace("{spent}", _SPENT)
+""".replace("{is_sold}", IS_SOLD).replace("{in_queue}", IN_QUEUE),
+)
 
 
-def units(connection: sqlite3.Connection) -> list[sqlite3.Row]:
-    """The units in the queue with where they come from."""
-    return connection.execute(_UNITS).fetchall()
+def read_ranking(desk: Desk) -> NextUp:
+    """The units that can be worked on, in the order in which they earn most, and apart what waits and why."""
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        shop = facts(connection)
+        units = {unit.unit_id: unit for unit in _UNITS.each(connection)}
+        spending = still_to_spend(connection, shop.zone)
+        left_us = time_left(connection, now_us)
+        coming = next_tasks(connection)
+        alarms = alarms_in(connection)
+    today = local_day(now_us, shop.zone)
+    waiting = {unit: why for unit in units.values() if (why := unit.why_not(spending.trade, today))}
+    earning = {unit.unit_id: _earning(unit, spending) for unit in units.values() if unit not in waiting}
+    candidates = [
+        Candidate(
+            unit_id=number,
+            tag=units[number].tag,
+            to_earn_minor=one.to_earn_minor,
+            minutes_left=minutes_to_spend(left_us.get(number, 0)),
+            due_on=units[number].due_on,
+        )
+        for number, one in earning.items()
+    ]
+    ranked = sorted(rank(candidates, today), key=lambda placed: placed.unit_id not in alarms)
+    lines = tuple(
+        _line(placed, units[placed.unit_id], earning[placed.unit_id], coming, today, shop.currency)
+        for placed in (replace(one, place=place) for place, one in enumerate(ranked, start=1))
+    )
+    lines = tuple(
+        replace(one, reason=f"{ALARM} {one.reason}") if one.unit_id in alarms else one for one in lines
+    )
+    aside = tuple(
+        WaitingLine(unit.unit_id, unit.tag, unit.model, unit.stage, why)
+        for unit, why in sorted(waiting.items(), key=lambda one: one[0].cell_finding is None)
+    )
+    return NextUp(now_us, lines, aside, shop.currency, shop.zone)
 
 
-def parts_to_buy(connection: sqlite3.Connection) -> dict[int, int]:
-    """Cost of the parts that each unit still needs, as far as its offer said."""
-    return {row[0]: row[1] for row in connection.execute(_PARTS_TO_BUY)}
+def _earning(unit: _Unit, spending: StillToSpend) -> _Earning:
+    number, price, taxed = unit.unit_id, unit.price_minor, spending.trade.tax_per_10000
+    # What is sold already does not earn its price again: it is repaired and handed back.
+    expected = unit.expected_minor if unit.for_sale else None
+    channel = spending.channel_of(number)
+    fees, shipping = 0, None
+    if expected is not None:
+        past = spending.shipped.get(channel.channel_id, ())
+        shipping = shipping_out(unit.shipping_minor, past, channel.name)
+        fees = fee_minor(expected, channel.fee_per_10000, channel.fee_fixed_minor)
+        fees += 0 if price is None else margin_tax_minor(price, expected, taxed)
+    to_send = shipping.cost_minor if shipping is not None else 0
+    return _Earning(
+        expected_minor=expected,
+        fees_minor=fees,
+        to_spend_minor=spending.parts.get(number, 0) + spending.consumables.get(number, 0) + (to_send or 0),
+        unpriced=spending.unpriced.get(number, ()),
+        shipping=shipping,
+        tax_known=expected is None or price is not None or not taxed,
+    )
 
 
-def uses(connection: sqlite3.Connection) -> list[tuple[int, int, str, int]]:
-    """Unit, consumable, its name and thousandths of its base unit that the unit's open tasks still take."""
-    return [tuple(row) for row in connection.execute(_USES)]
-
-
-def sold_through(connection: sqlite3.Connection) -> dict[int, int]:
-    """The channel of the last sale of units that are back in the queue."""
-    return {row[0]: row[1] for row in connection.execute(_SOLD_THROUGH)}
-
-
-def offered_through(connection: sqlite3.Connection) -> dict[int, int]:
-    """The channel meant for each unit when it was looked at."""
-    return {row[0]: row[1] for row in connection.execute(_OFFERED_THROUGH)}
-
-
-def shipped(connection: sqlite3.Connection) -> dict[int, list[int]]:
-    """What sending a unit cost in the newest sales of each channel, in minor units."""
-    channels = [row[0] for row in connection.execute("SELECT id FROM channel")]
-    costs = {one: [row[0] for row in connection.execute(_SHIPPED, (one, MOST_SALES))] for one in channels}
-    return {channel_id: paid for channel_id, paid in costs.items() if paid}
-
-
-def open_tasks(connection: sqlite3.Connection, now_us: int) -> list[tuple[int, str, int, int]]:
-    """Unit, name, estimate and time spent of each open hands-on task, in microseconds."""
-    return [tuple(row) for row in connection.execute(_OPEN, {"now": now_us})]
-
-
-def past_times(
-    connection: sqlite3.Connection, names: Iterable[str], since_us: int, now_us: int
-) -> dict[str, list[int]]:
-    """How long the newest tasks of these names took, finished since an instant, in microseconds."""
-    found: dict[str, list[int]] = {}
-    for name in sorted(set(names)):
-        asked = {"name": name, "since": since_us, "now": now_us, "most": MOST_TASKS}
-        if times := [spent_us for _, spent_us in connection.execute(_PAST, asked) if spent_us]:
-            found[name] = times
-    return found
+def _line(
+    placed: Ranked,
+    unit: _Unit,
+    one: _Earning,
+    coming: Mapping[int, NextTask],
+    today: date,
+    currency: str,
+) -> NextLine:
+    past_days = (today - unit.due_on).days if unit.due_on is not None and placed.past_due else 0
+    task = coming.get(placed.unit_id)
+    line = NextLine(
+        place=placed.place,
+        unit_id=placed.unit_id,
+        tag=placed.tag,
+        model=unit.model,
+        stage=unit.stage,
+        next_task=task.name if task else "",
+        due_on=unit.due_on,
+        past_due=placed.past_due,
+        expected_minor=one.expected_minor,
+        fees_minor=one.fees_minor,
+        to_spend_minor=one.to_spend_minor,
+        unpriced=one.unpriced,
+        shipping=one.shipping,
+        to_earn_minor=placed.to_earn_minor,
+        minutes_left=placed.minutes_left,
+        per_hour_minor=hourly_minor(placed.to_earn_minor, placed.minutes_left),
+        tax_known=one.tax_known,
+        for_sale=unit.for_sale,
+        reason="",
+    )
+    return replace(
+        line,
+        reason=reason_for(
+            to_earn_minor=placed.to_earn_minor,
+            minutes_left=placed.minutes_left,
+            days_past_due=past_days,
+            nothing_to_earn=unit.nothing_to_earn,
+            expectation_known=one.expected_minor is not None,
+            known=not line.missing,
+            currency=currency,
+        ),
+    )

@@ -11,7 +11,9 @@ from statistics import median
 import pytest
 
 from bench.desk import Desk
+from bench.views.forecast import read_forecast
 from bench.views.months import read_month
+from bench.views.next_up import read_ranking
 from bench.views.parties import read_parties
 from bench.views.queue import read_queue
 from bench.views.register import read_register
@@ -20,9 +22,7 @@ from bench.views.stock import read_history, read_stock
 from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
 from bench.views.week import read_week
-from bench.work.forecast import read_forecast
 from bench.work.moves import hold_unit, release_unit
-from bench.work.next_up import read_ranking
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import redo, undo

@@ -19,8 +19,7 @@ import numpy as np
 import pytest
 
 from bench.domain.forecast import SHARES, Passage, dates_met, done_by, predicted, whole_ways
-from bench.domain.passage import passages
-from bench.views import forecast as reads
+from bench.views.forecast import passed_lately
 from bench.work.demo import make_demo
 from tests.clocks import HandSetClock
 
@@ -82,9 +81,7 @@ def test_dates_hold_their_share_on_real_passages(tmp_path: Path) -> None:
     """The demo's own passages, each forecast on coming in from all the others."""
     store = make_demo(tmp_path / "demo.bench", HandSetClock())
     with store.read() as connection:
-        final = {row["id"] for row in reads.stages(connection) if row["final"]}
-        left = reads.left_last(connection, 0, 1_000)
-        past = passages(left, reads.moves_of(connection, left), final)
+        past = passed_lately(connection, 0, 1_000)
     store.close()
     first = [one for one in past if not one.again]
     assert len(first) >= 20

@@ -11,17 +11,17 @@ import pytest
 from bench.desk import Desk
 from bench.domain.offers import TABLE_ITEMS
 from bench.reports import SHAPES, forecast, lots, next_up, offers, parts, unit_money, walk_away
+from bench.views.forecast import read_forecast
 from bench.views.lots import read_lot, read_lots
 from bench.views.money_rows import read_money_rows
+from bench.views.next_up import read_ranking
 from bench.views.offers import read_offer, read_offers
 from bench.views.parts import read_parts, read_shelf
+from bench.views.price_rows import read_price_rows
 from bench.views.unit_money import read_unit_money
+from bench.views.walk_away import read_offer_price, read_walk_away
 from bench.work.buying import leave_offer
-from bench.work.forecast import read_forecast
 from bench.work.lots import reshare_lot
-from bench.work.next_up import read_ranking
-from bench.work.price_rows import read_price_rows
-from bench.work.walk_away import read_offer_price, read_walk_away
 from tests.clocks import HandSetClock
 from tests.reports.reading import companions_agree, is_plain, same
 from tests.reports.trading import FIRM, MODEL, Trading, trade

@@ -14,10 +14,10 @@ from bench.errors import Refused
 from bench.store.engine import Store
 from bench.store.files import revision_of
 from bench.store.revision import HEAD
+from bench.views.forecast import read_forecast
 from bench.views.shop import read_stages
 from bench.work.check import check_file
 from bench.work.files import open_existing
-from bench.work.forecast import read_forecast
 from bench.work.moves import move_unit
 from bench.work.timers import stop_person
 from bench.work.undo import redo, undo

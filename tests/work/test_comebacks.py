@@ -11,13 +11,13 @@ from bench.domain.selling import Returned
 from bench.errors import BadInput, NotFound, Refused
 from bench.views.money_rows import read_money_rows
 from bench.views.months import read_month
+from bench.views.next_up import read_ranking
 from bench.views.queue import read_queue
 from bench.views.sales import read_sales
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import correct_return, take_return
 from bench.work.moves import move_unit
-from bench.work.next_up import read_ranking
 from bench.work.purchases import edit_purchase
 from bench.work.tasks import add_task
 from bench.work.timers import finish_task, start_task

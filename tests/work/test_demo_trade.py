@@ -24,9 +24,11 @@ from bench.errors import Refused, WipeFirst
 from bench.views.certificate import read_certificate
 from bench.views.condition import read_condition
 from bench.views.drives import read_drive, read_drives
+from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.lots import read_lot, read_lots
 from bench.views.months import read_month, read_year
+from bench.views.next_up import read_ranking
 from bench.views.offers import read_offers
 from bench.views.particulars import unit_by_tag
 from bench.views.parties import due_for_erasing, read_parties
@@ -35,12 +37,10 @@ from bench.views.queue import read_queue
 from bench.views.register import CAME_BACK, DONOR, IN_STOCK, OWNERS, SOLD, UNSOLD, read_register
 from bench.views.trade import read_channels, read_trade
 from bench.views.unit_money import read_unit_money
+from bench.views.walk_away import read_offer_price
 from bench.work.demo import make_demo
-from bench.work.forecast import read_forecast
 from bench.work.moves import move_unit
-from bench.work.next_up import read_ranking
 from bench.work.selling import sell_unit
-from bench.work.walk_away import read_offer_price
 from tests.clocks import HandSetClock
 
 ZONE = zone_named("Europe/Berlin")

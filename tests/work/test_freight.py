@@ -26,10 +26,10 @@ from bench.views.offers import read_offer
 from bench.views.purchase import read_purchase
 from bench.views.register import read_register
 from bench.views.unit_money import read_unit_money
+from bench.views.walk_away import read_offer_price, read_walk_away
 from bench.work.buying import buy_offer, save_offer
 from bench.work.lots import buy_lot, reshare_lot
 from bench.work.purchases import edit_purchase
-from bench.work.walk_away import read_offer_price, read_walk_away
 from tests.work.bookkeeping import footprint
 from tests.work.sale_steps import sell, stocked, trading
 

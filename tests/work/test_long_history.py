@@ -22,9 +22,11 @@ from bench.store.connecting import connect_reading
 from bench.views.condition import read_condition
 from bench.views.drives import read_drives
 from bench.views.entries import read_unit_entries
+from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.journal import read_journal
 from bench.views.listing import read_listing
+from bench.views.next_up import read_ranking
 from bench.views.offers import read_offers
 from bench.views.parts import read_parts
 from bench.views.queue import read_queue
@@ -39,9 +41,7 @@ from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
-from bench.work.forecast import read_forecast
 from bench.work.moves import hold_unit, move_unit, release_unit
-from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part
 from bench.work.safety import tick
 from bench.work.stock import count_stock, restock

@@ -8,12 +8,12 @@ from bench.desk import Desk
 from bench.domain.next_up import NextLine, NextUp, ShippingOut, shipping_words
 from bench.domain.offers import OfferTyped
 from bench.reports.next_up import next_text
+from bench.views.next_up import read_ranking
 from bench.views.unit import read_unit
 from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
 from bench.work.donors import make_donor
 from bench.work.moves import hold_unit, move_unit
-from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase
 from bench.work.safety import report_cell

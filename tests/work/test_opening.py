@@ -20,6 +20,7 @@ from bench.domain.safety import (
 )
 from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED
 from bench.errors import BadInput, BatteryFirst, BenchError, CellAlarm, Refused, TasksDone
+from bench.views.next_up import read_ranking
 from bench.views.queue import read_queue
 from bench.views.routes import read_route, read_routes
 from bench.views.safety import read_safety
@@ -29,7 +30,6 @@ from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
 from bench.work.leaving import leave_unit
 from bench.work.moves import hold_unit, move_unit
-from bench.work.next_up import read_ranking
 from bench.work.parts import fit_part, take_part
 from bench.work.route_tasks import edit_route_task
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick

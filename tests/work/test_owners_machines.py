@@ -14,6 +14,7 @@ from bench.errors import BadInput, Conflict, Refused
 from bench.reports.next_up import next_json, next_text
 from bench.views.money_rows import read_money_rows
 from bench.views.months import read_month
+from bench.views.next_up import read_ranking
 from bench.views.parties import read_parties
 from bench.views.register import OWNERS, read_register
 from bench.views.unit import read_unit
@@ -22,7 +23,6 @@ from bench.views.week import read_week
 from bench.work.donors import make_donor
 from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit
-from bench.work.next_up import read_ranking
 from bench.work.owners import set_owner
 from bench.work.purchases import edit_purchase
 from bench.work.undo import redo, undo

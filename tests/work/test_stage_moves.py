@@ -11,10 +11,10 @@ from bench.desk import Desk
 from bench.domain.forecast import DAY_US, dates_met
 from bench.domain.passage import Move, Standing, law_over, passages, spells
 from bench.domain.statistics_of_work import spread
-from bench.work import forecast
+from bench.views import forecast
+from bench.views.forecast import LAW_DAYS, LOOK_BACK_DAYS, read_forecast
 from bench.work.comebacks import take_return
 from bench.work.demo import make_demo
-from bench.work.forecast import LAW_DAYS, LOOK_BACK_DAYS, read_forecast
 from bench.work.moves import move_unit
 from bench.work.record_check import check_record
 from bench.work.selling import sell_unit

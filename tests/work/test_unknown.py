@@ -22,13 +22,13 @@ from bench.reports.week_sheet import week_json
 from bench.views.lots import read_lot
 from bench.views.money_rows import read_money_rows
 from bench.views.months import read_month
+from bench.views.next_up import read_ranking
 from bench.views.parts import read_parts
 from bench.views.register import read_register
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.comebacks import take_return
 from bench.work.lots import buy_lot
-from bench.work.next_up import read_ranking
 from bench.work.purchases import edit_purchase
 from bench.work.selling import set_shipping
 from bench.work.undo import undo

@@ -9,14 +9,14 @@ from bench.domain.offers import OfferTyped
 from bench.domain.price_sheet import PriceSheet
 from bench.domain.unit_money import MoneyLine, total
 from bench.errors import BadInput, NotFound
+from bench.views.price_rows import read_price_rows
+from bench.views.walk_away import read_offer_price, read_walk_away
 from bench.work.buying import save_offer
 from bench.work.comebacks import take_return
-from bench.work.price_rows import read_price_rows
 from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit
 from bench.work.stock import restock
 from bench.work.trade import add_channel, remove_channel
-from bench.work.walk_away import read_offer_price, read_walk_away
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.sale_steps import stage
 from tests.work.trade_steps import CHARGER_LEAD, finish_all, new_unit, set_rate, set_trade, work_on

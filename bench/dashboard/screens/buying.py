@@ -34,7 +34,7 @@ from bench.domain.price_sheet import PriceSheet
 from bench.views.kinds import PLAIN, context_of
 from bench.views.offers import Offer
 from bench.views.tables.offers import OFFERS
-from bench.work.walk_away import read_offer_price
+from bench.views.walk_away import read_offer_price
 
 if TYPE_CHECKING:
     from bench.dashboard.screens.dialogs.offer import Kept

@@ -27,9 +27,9 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.forecast_sheet import Forecast
 from bench.domain.next_up import NextUp
+from bench.views.forecast import read_forecast
+from bench.views.next_up import read_ranking
 from bench.views.tables.next_up import FORECAST, RANKING, STAGES, stays_of
-from bench.work.forecast import read_forecast
-from bench.work.next_up import read_ranking
 
 
 @dataclass(frozen=True, slots=True)

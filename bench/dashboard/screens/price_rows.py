@@ -15,8 +15,8 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.price_sheet import PriceRows
+from bench.views.price_rows import read_price_rows
 from bench.views.tables.offers import BEHIND
-from bench.work.price_rows import read_price_rows
 
 
 class PriceRowsScreen(Sheet[PriceRows]):

@@ -24,6 +24,7 @@ from bench.errors import KnownAlready
 from bench.views.lots import LotSheet, LotUnitLine, read_lot
 from bench.views.offers import Offer, read_offer
 from bench.views.purchase import UnitPurchase, read_purchase
+from bench.views.walk_away import read_offer_price
 
 UNIT = "expected_"
 
@@ -119,7 +120,7 @@ def buy_form(offer_id: int) -> FormOf[int]:
     """An offer turned into a unit in the queue; answers the unit's number."""
 
     def read(desk: Desk) -> tuple[Offer, PriceSheet]:
-        return read_offer(desk, offer_id), work.walk_away.read_offer_price(desk, offer_id)
+        return read_offer(desk, offer_id), read_offer_price(desk, offer_id)
 
     def buy(filled: Filled) -> tuple[int, str]:
         added = work.buying.buy_offer(filled.desk, offer_id, **filled.typed)

@@ -35,6 +35,7 @@ from bench.views.offers import Offer, read_offer
 from bench.views.routes import RouteLine, read_routes
 from bench.views.shop import read_shop
 from bench.views.trade import ChannelLine, read_channels
+from bench.views.walk_away import read_walk_away
 
 ROUTE, CHANNEL = "route", "channel"
 FINDING = "finding_"
@@ -144,7 +145,7 @@ class OfferForm(Form[Kept]):
             if not typed["expected_text"].strip():
                 return "The price to walk away at is reckoned as you type: begin with what it sells for."
             try:
-                return work.walk_away.read_walk_away(desk, route_id=route_id, channel_id=channel_id, **typed)
+                return read_walk_away(desk, route_id=route_id, channel_id=channel_id, **typed)
             except (BadInput, NotFound) as error:  # half a number while it is being typed
                 return str(error)
 

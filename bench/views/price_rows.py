@@ -10,7 +10,7 @@ from bench.domain.price_sheet import PriceRow, PriceRows
 from bench.domain.quantities import show_quantity
 from bench.domain.walk_away import CONSUMABLES, FEES, FEW_JOBS, MARGIN, RESERVE, TAX, TIME
 from bench.errors import NotFound
-from bench.work.walk_away import PriceGround, ground_of
+from bench.views.walk_away import PriceGround, ground_of
 
 
 def read_price_rows(desk: Desk, opens: str, *, route_id: int | None, channel_id: int | None) -> PriceRows:
