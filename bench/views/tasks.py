@@ -132,15 +132,13 @@ def tasks_of(connection: sqlite3.Connection, unit: Particulars) -> tuple[TaskLin
     for timer in running(connection):
         timers[timer.task_id] += (timer,)
     uses = _USES.by_key(connection, unit_id=unit.unit_id)
-    return tuple(
-        replace(
-            task,
-            running=timers[task.task_id],
-            uses=uses[task.task_id],
-            holds=_holds(task, after_cover, unit.condition),
-        )
-        for task in _TASKS.each(connection, unit_id=unit.unit_id)
-    )
+    tasks = []
+    for task in _TASKS.each(connection, unit_id=unit.unit_id):
+        holds = _holds(task, after_cover, unit.condition)
+        timed, taken = timers[task.task_id], uses[task.task_id]
+        plain = holds and not timed and not taken
+        tasks.append(task if plain else replace(task, running=timed, uses=taken, holds=holds))
+    return tuple(tasks)
 
 
 def _holds(task: TaskLine, after_cover: set[int], condition: Condition) -> bool:

@@ -6,7 +6,7 @@ import pkgutil
 import re
 import sqlite3
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import FrozenInstanceError, dataclass
 from datetime import date
 from importlib import import_module
 
@@ -17,6 +17,7 @@ from bench.desk import Desk
 from bench.views import stands_on
 from bench.views.binder import Groups, Query, by_column, misfits, pairs, value
 from bench.views.invariants import pointing_at_removed
+from bench.views.undo import Later
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,13 @@ class Told:
     day: date | None
     names: tuple[str, ...]
     note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LaterAgain(Later):
+    """A record whose fields are not all its own."""
+
+    again: bool
 
 
 def in_memory() -> sqlite3.Connection:
@@ -51,6 +59,23 @@ def test_a_row_fills_its_record_by_the_names_of_its_columns() -> None:
     told = Query(Told, text)
     assert told.the(in_memory(), number=7) == Told(7, True, date(2026, 2, 28), ("a", "b"))
     assert told.all(in_memory(), number=8) == (Told(8, True, date(2026, 2, 28), ("a", "b")),)
+
+
+def test_what_is_filled_is_the_record_itself() -> None:
+    """It is made another way, and must not be told from one made by its class."""
+    filled = Query(Later, "SELECT 2 AS row_id, 'sale' AS table_name").the(in_memory())
+    assert type(filled) is Later
+    assert filled == Later("sale", 2)
+    assert hash(filled) == hash(Later("sale", 2))
+    assert repr(filled) == repr(Later("sale", 2))
+    with pytest.raises(FrozenInstanceError):
+        setattr(filled, "row_id", 3)  # noqa: B010 - what no type checker lets pass
+
+
+def test_a_record_made_of_another_is_refused() -> None:
+    text = "SELECT 'sale' AS table_name, 2 AS row_id, 1 AS again"
+    with pytest.raises(TypeError, match="fields of another class"):
+        Query(LaterAgain, text).the(in_memory())
 
 
 def test_nothing_stays_nothing() -> None:
