@@ -31,6 +31,7 @@ MADE_BY_HAND = (
     "sum",
     "sums",
     "part_cost",
+    "table",
 )
 
 RULES = (reports.__doc__ or "").strip()
@@ -57,7 +58,9 @@ DOCUMENTS = (
     Document("condition", "views.condition:ConditionSheet"),
     Document("batteries", "domain.condition.battery_choice:BatteryChoice", under="batteries"),
     Document("drives", "views.drives:DriveSheet"),
-    Document("certificate", "views.drives:Certificate", more=(("fields", "list of part, label and value"),)),
+    Document(
+        "certificate", "views.certificate:Certificate", more=(("fields", "list of part, label and value"),)
+    ),
     Document("grades", "views.grades:GradeSheet"),
     Document("scale", "domain.grading:Step", under="scale"),
     Document("buyer_sheet", "views.buyer_sheet:BuyerSheet"),
