@@ -33,7 +33,6 @@ from bench.views.kinds import (
     Kind,
     at_least,
     at_most,
-    hours,
 )
 
 CONTEXT = Context("EUR", "Europe/Berlin")
@@ -62,14 +61,6 @@ AT_US = 1_795_597_200_000_000  # Wednesday 2026-11-25, 10:00 in Berlin
 def test_a_value_is_told_in_one_form(kind: Kind, value: object, words: str) -> None:
     assert kind.told(value, CONTEXT) == words
     assert kind.told(None, CONTEXT) == UNKNOWN
-
-
-@pytest.mark.parametrize(
-    ("us", "words"),
-    [(0, "0 h"), (1, "<0.1 h"), (HOUR_US // 20, "0.1 h"), (HOUR_US, "1.0 h"), (-HOUR_US * 3 // 2, "-1.5 h")],
-)
-def test_hours_that_are_not_nothing_are_not_told_as_nothing(us: int, words: str) -> None:
-    assert hours(us) == words
 
 
 @pytest.mark.parametrize(
