@@ -145,6 +145,20 @@ def test_every_attribute_that_a_table_names_is_one_of_its_record() -> None:
             assert _hint(record, name.split(".")) is not None, (where, name)
 
 
+def every_table() -> Iterator[Table[Any]]:
+    for found in pkgutil.iter_modules(tables.__path__):
+        module = importlib.import_module(f"{tables.__name__}.{found.name}")
+        yield from (one for one in vars(module).values() if isinstance(one, Table))
+
+
+def test_the_columns_that_a_width_shows_find_room_in_it() -> None:
+    """67 cells are what a wide panel has on a screen of 120 columns; there, no table is cut on its right."""
+    for table in every_table():
+        for width in {column.from_width for column in table.columns}:
+            shown = [column for column in table.columns if column.from_width <= width]
+            assert sum(column.least + 2 for column in shown) - 2 <= max(width, 67), (table.title, width)
+
+
 def _hint(record: type, path: list[str]) -> Any:
     attribute = getattr(record, path[0], None)
     if isinstance(attribute, property):

@@ -39,7 +39,7 @@ EARNED = Table[Earned](
         Column(
             "Margin", lambda one: at_most(one.margin_minor, known=not one.incomplete), MONEY, 13, look="muted"
         ),
-        Column("Hours", "attended_us", HOURS, from_width=62, look="muted"),
+        Column("Hours", "attended_us", HOURS, from_width=68, look="muted"),
         Column("Sold", "units", COUNT, look="muted"),
     ),
     key="name",
@@ -71,11 +71,11 @@ SLOWEST = Table[SlowUnit](
     (
         Column("Unit", "tag", width=6),
         Column("Model", "model", grow=2),
-        Column("At", lambda one: stage_words(one.stage, one.held), width=9, from_width=54, look="muted"),
+        Column("At", lambda one: stage_words(one.stage, one.held), width=9, from_width=57, look="muted"),
         Column("", "days", BAR, 5, grow=1, look=lambda one: "waiting" if one.held is None else "warning"),
         Column("Days", "days", COUNT),
         Column("Hours", "attended_us", HOURS, 6, from_width=46, look="muted"),
-        Column("Of", lambda one: one.estimate_minutes * MINUTE_US, HOURS, 6, from_width=60, look="muted"),
+        Column("Of", lambda one: one.estimate_minutes * MINUTE_US, HOURS, 6, from_width=46, look="muted"),
     ),
     key="unit_id",
     empty="No unit.",
