@@ -88,6 +88,7 @@ COMMANDS = {
     "backup": "copies.backup",
     "restore": "copies.restore",
     "keys": "screen.keys",
+    "manual": "manual.manual",
     "demo": "screen.demo",
 }
 

@@ -35,11 +35,12 @@ def hours_and_minutes(us: int) -> str:
 
 
 def decimal_hours(us: int) -> str:
-    """A length in hours for a sheet, such as 1.08: to the nearest hundredth, a half away from zero."""
-    hundredth_us = HOUR_US // 100
-    hundredths = (abs(us) + hundredth_us // 2) // hundredth_us
-    sign = "-" if us < 0 and hundredths else ""
-    return f"{sign}{hundredths // 100}.{hundredths % 100:02}"
+    """Hours in a table, such as 7.5 h: to the nearest tenth, a half away from 0; a little is <0.1 h."""
+    tenth_us = HOUR_US // 10
+    tenths = (abs(us) + tenth_us // 2) // tenth_us
+    if not tenths:
+        return "<0.1 h" if us else "0 h"
+    return f"{'-' if us < 0 else ''}{tenths // 10}.{tenths % 10} h"
 
 
 def read_minutes(text: str) -> int:

@@ -70,6 +70,16 @@ class NextLine:
         absent += [] if self.tax_known else ["tax on the margin, as no price paid was typed"]
         return (*absent, *(f"price of {name}" for name in self.unpriced))
 
+    @property
+    def expectation_known(self) -> bool:
+        """Whether what is to earn can be told at all: an expected price was typed, or none is wanted."""
+        return self.expected_minor is not None or not self.for_sale
+
+    @property
+    def complete(self) -> bool:
+        """Whether nothing is missing from its sums."""
+        return self.expectation_known and not self.missing
+
 
 @dataclass(frozen=True, slots=True)
 class WaitingLine:

@@ -62,11 +62,7 @@ def buyer_html(sheet: BuyerSheet) -> str:
 
 def buyer_json(sheet: BuyerSheet) -> str:
     """Everything the sheet says, and the records behind it, as a JSON document."""
-    facts = facts_of(sheet, sheet.zone)
-    facts["before_after"] = [facts_of(line, sheet.zone) for line in sheet.before_after]
-    facts["found"] = list(sheet.found)
-    facts["not_tested"] = list(sheet.not_tested)
-    return json_text("buyer_sheet", facts)
+    return json_text("buyer_sheet", facts_of(sheet, sheet.zone))
 
 
 def headlines(sheet: BuyerSheet) -> tuple[str, ...]:

@@ -29,8 +29,7 @@ def condition_text(sheet: ConditionSheet, *, why: bool = False) -> str:
 
 def condition_json(sheet: ConditionSheet) -> str:
     """The same as a JSON document; figures carry their unit of measure in their names."""
-    facts = facts_of(sheet, sheet.zone) | {"not_measured": list(sheet.not_measured)}
-    return json_text("condition", facts)
+    return json_text("condition", facts_of(sheet, sheet.zone))
 
 
 def verdict_lines(verdicts: Iterable[Verdict], *, why: bool = False, start: int = 4) -> list[str]:

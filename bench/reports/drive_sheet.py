@@ -22,10 +22,7 @@ def drives_text(sheet: DriveSheet) -> str:
 
 def drives_json(sheet: DriveSheet) -> str:
     """The same as a JSON document."""
-    facts = facts_of(sheet, sheet.zone)
-    for drive, line in zip(facts["drives"], sheet.drives, strict=True):
-        drive["wiped"] = line.wiped
-    return json_text("drives", facts | {"may_be_listed": sheet.may_be_listed})
+    return json_text("drives", facts_of(sheet, sheet.zone))
 
 
 def _drive(drive: DriveLine, zone: str) -> str:

@@ -25,7 +25,4 @@ def forecast_text(view: Forecast) -> str:
 
 def forecast_json(view: Forecast) -> str:
     """The forecast as a JSON document; `law` has both sides of Little's law."""
-    facts = facts_of(view, view.zone)
-    if view.law is not None:
-        facts["law"] = {**facts["law"], "expected_in_queue": view.law.expected_in_queue}
-    return json_text("forecast", facts)
+    return json_text("forecast", facts_of(view, view.zone))

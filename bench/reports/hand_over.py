@@ -39,8 +39,7 @@ def hand_over_html(note: HandOver) -> str:
 
 def hand_over_json(note: HandOver) -> str:
     """The note as a JSON document, `shipping` with its sentences."""
-    facts = facts_of(note, note.zone) | {"shipping": list(note.shipping)}
-    return json_text("hand_over", facts)
+    return json_text("hand_over", facts_of(note, note.zone))
 
 
 def _title(note: HandOver) -> str:

@@ -5,14 +5,12 @@ from __future__ import annotations
 import json
 
 from bench.domain.localtime import iso_local
+from bench.reports.keys import columns_of
 from bench.reports.plain_values import csv_text, facts_of, json_text
 from bench.reports.tables import sections, wrapped
 from bench.views.journal import JournalLine, JournalPage
 
-CSV_COLUMNS = (
-    *("journal_id", "at_us", "at_local", "person", "action", "summary", "reason", "via"),
-    *("unit_id", "tag", "undone", "undoes", "changes"),
-)
+CSV_COLUMNS = columns_of(JournalLine)
 
 
 def journal_text(page: JournalPage) -> str:

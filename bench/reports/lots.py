@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from bench.domain.lot_shares import Share
 from bench.domain.money import at_least, show_money
@@ -13,6 +14,17 @@ from bench.views.lots import LotBook, LotSheet
 from bench.views.tables.lots import LOT_UNITS, LOTS, SHARES
 
 _NO_INSTANTS = "UTC"  # lots hold days, no times of day
+
+
+@dataclass(frozen=True, slots=True)
+class LotTotal:
+    """What a lot's units add up to; null where something of it was not typed."""
+
+    complete: bool
+    unexpected: tuple[str, ...]
+    expected_minor: int | None
+    expected_at_least_minor: int
+    left_minor: int
 
 
 def lots_text(book: LotBook) -> str:
@@ -49,11 +61,12 @@ def lots_json(book: LotBook) -> str:
 
 def lot_json(sheet: LotSheet) -> str:
     """One lot as a JSON document, its totals included; null where something they sum was not typed."""
-    totals = {
-        "complete": not sheet.unexpected,
-        "unexpected": sheet.unexpected,
-        "expected_minor": None if sheet.unexpected else sheet.expected_minor,
-        "expected_at_least_minor": sheet.expected_minor,
-        "left_minor": sheet.left_minor,
-    }
-    return json_text("lot", {**facts_of(sheet, _NO_INSTANTS), "total": totals})
+    total = LotTotal(
+        complete=not sheet.unexpected,
+        unexpected=sheet.unexpected,
+        expected_minor=None if sheet.unexpected else sheet.expected_minor,
+        expected_at_least_minor=sheet.expected_minor,
+        left_minor=sheet.left_minor,
+    )
+    facts = {**facts_of(sheet, _NO_INSTANTS), "total": facts_of(total, _NO_INSTANTS)}
+    return json_text("lot", facts)

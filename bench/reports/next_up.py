@@ -24,20 +24,7 @@ def next_text(view: NextUp) -> str:
 
 def next_json(view: NextUp) -> str:
     """What next as a JSON document; a sum is null where something that it takes off is not known."""
-    lines = [{**facts_of(line, view.zone), **_sums(line)} for line in view.lines]
-    return json_text("next", {**facts_of(view, view.zone), "lines": lines})
-
-
-def _sums(line: NextLine) -> dict[str, object]:
-    expected = line.expected_minor is not None or not line.for_sale
-    whole = expected and not line.missing
-    return {
-        "complete": whole,
-        "missing": line.missing,
-        "to_earn_minor": line.to_earn_minor if whole else None,
-        "to_earn_at_most_minor": line.to_earn_minor if expected else None,
-        "per_hour_minor": line.per_hour_minor if whole else None,
-    }
+    return json_text("next", facts_of(view, view.zone))
 
 
 def _why(line: NextLine, currency: str) -> str:

@@ -39,4 +39,4 @@ def parts_json(parts: UnitParts) -> str:
 
 def shelf_json(shelf: Shelf) -> str:
     """The shelf as a JSON document."""
-    return json_text("shelf", {**facts_of(shelf, shelf.zone), "cost_minor": shelf.cost_minor})
+    return json_text("shelf", facts_of(shelf, shelf.zone))

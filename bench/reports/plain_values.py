@@ -12,32 +12,23 @@ from typing import Any
 
 from bench.domain.durations import MINUTE_US
 from bench.domain.localtime import iso_local
+from bench.domain.spans import Span
 from bench.domain.text import cell_for_csv
 from bench.domain.weeks import IsoWeek
 from bench.reports import SHAPE, SHAPES
+from bench.reports.derived import DERIVED
+from bench.reports.keys import LENGTHS, QUANTITIES
 
 Facts = dict[str, Any]
 
-_LENGTHS = frozenset(
-    [
-        *("attended_us", "unattended_us", "spent_us", "today_us"),
-        *("median_us", "p80_us", "week_us", "in_week_us", "length_us"),
-        *("after_return_us", "longest_us"),
-    ]
-)
-_QUANTITIES = frozenset(
-    [
-        *("on_hand", "full", "pack", "reorder_at", "expired"),
-        *("quantity", "balance", "left", "counted", "difference"),
-    ]
-)
-
 
 def facts_of(view: Any, zone: str) -> Facts:
-    """A frozen view as a dict, with the companions of its times in the shop's zone."""
+    """A frozen view as a dict: its fields, what is derived, and the companions of its times in the zone."""
     facts: Facts = {}
     for field in fields(view):
         facts.update(_named(field.name, getattr(view, field.name), zone))
+    for name, derived in DERIVED.get(type(view).__name__, {}).items():
+        facts.update(_named(name, derived.of(view), zone))
     return facts
 
 
@@ -80,12 +71,12 @@ def csv_cell(value: Any) -> str:
 
 
 def _named(name: str, value: Any, zone: str) -> Facts:
-    if name in _LENGTHS:
+    if name in LENGTHS:
         return length(name, value)
     if name.endswith("_us"):
         local = None if value is None else iso_local(value, zone)
         return {name: value, f"{name.removesuffix('_us')}_local": local}
-    if name in _QUANTITIES:
+    if name in QUANTITIES:
         return {f"{name}_thousandths": value}
     return {name: _plain(value, zone)}
 
@@ -93,7 +84,7 @@ def _named(name: str, value: Any, zone: str) -> Facts:
 def _plain(value: Any, zone: str) -> Any:
     if isinstance(value, tuple):
         return [_plain(one, zone) for one in value]
-    if isinstance(value, IsoWeek):
+    if isinstance(value, IsoWeek | Span):
         return str(value)
     if is_dataclass(value) and not isinstance(value, type):
         return facts_of(value, zone)

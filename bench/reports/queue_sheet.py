@@ -9,8 +9,10 @@ from bench.domain.timers import elapsed_us
 from bench.domain.ways_out import ways_words
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+from bench.reports.tables import noted, one_line, sections, told, under, wrapped
+from bench.views.kinds import Context
 from bench.views.queue import PersonNow, QueueRow, QueueStage, QueueView
+from bench.views.tables.queue import QUEUE
 from bench.views.timers import Running
 
 
@@ -20,7 +22,7 @@ def queue_text(view: QueueView) -> str:
     head = one_line(f"{view.shop.name}, {day_and_time(view.read_us, zone)} by the clock of {zone}")
     people = "\n".join(wrapped(_person(person, view), indent=2) for person in view.people)
     stages = [_stage(stage, view.read_us) for stage in view.stages if stage.count]
-    return sections(head, people, *(stages or ["The queue is empty."]))
+    return sections(head, people, *(stages or [QUEUE.empty]))
 
 
 def queue_json(view: QueueView) -> str:
@@ -52,17 +54,8 @@ def _stage(stage: QueueStage, read_us: int) -> str:
     title = wrapped(title, indent=2) if ways else one_line(title)
     if not stage.rows:
         return title
-    rows = [
-        (row.tag, row.model, row.next_task, _time(row, read_us), row.due_on.isoformat() if row.due_on else "")
-        for row in stage.rows
-    ]
-    lines = table(("tag", "model", "next", "spent of", "due"), rows, words=(0, 1, 2))
+    lines = told(QUEUE, stage.rows, Context(now_us=read_us))
     return under(title, noted(lines, [_flags(row) for row in stage.rows]))
-
-
-def _time(row: QueueRow, read_us: int) -> str:
-    ticking_us = sum(elapsed_us(timer.started_us, read_us) for timer in row.running if timer.attended)
-    return f"{hours_and_minutes(row.spent_us + ticking_us)} of {row.estimate_minutes} min"
 
 
 def _flags(row: QueueRow) -> str:

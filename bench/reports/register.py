@@ -1,7 +1,6 @@
 """The register of second-hand goods as text, CSV, HTML and JSON.
 
-The CSV has a line for each line of the register, its columns in the order of a stock book: the unit, where it
-came from, where it went, margin and tax.
+The CSV has a line for each line of the register.
 """
 
 from __future__ import annotations
@@ -12,18 +11,14 @@ from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.reports.html_page import facts_table, heading, page, paragraph, told_html
+from bench.reports.keys import columns_of
 from bench.reports.plain_values import csv_text, facts_of, json_text
 from bench.reports.tables import one_line, sections, table, wrapped
 from bench.views.kinds import context_of
 from bench.views.register import NOT_ADVICE, NOT_GOODS, TAX_RULE, Register, RegisterLine
 from bench.views.tables.register import REGISTER, number_words
 
-CSV_COLUMNS = (
-    *("number", "state", "tag", "what", "serial", "came_on", "bought_on", "seller", "seller_address"),
-    *("identity_seen", "purchase_invoice", "lot", "lot_price_minor", "purchase_minor", "free_from"),
-    *("sale", "sold_on", "buyer", "buyer_address", "sale_invoice", "channel", "price_minor"),
-    *("back_on", "refund_minor", "margin_minor", "tax_minor", "currency", "unit_id", "sale_id"),
-)
+CSV_COLUMNS = (*columns_of(RegisterLine), "currency")
 
 
 def register_text(register: Register) -> str:
@@ -45,13 +40,7 @@ def register_csv(register: Register) -> str:
 
 def register_json(register: Register) -> str:
     """The register as a JSON document, with its sums."""
-    sums = ("purchases_minor", "sales_minor", "refunds_minor", "margins_minor", "taxes_minor")
-    facts = facts_of(register, register.zone) | {name: getattr(register, name) for name in sums}
-    facts |= {"complete": not register.unpriced, "missing": register.unpriced}
-    if register.unpriced:
-        facts |= {"purchases_minor": None, "purchases_at_least_minor": register.purchases_minor}
-        facts["margins_minor"] = None
-    return json_text("register", facts)
+    return json_text("register", facts_of(register, register.zone))
 
 
 def register_html(register: Register) -> str:

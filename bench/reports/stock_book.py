@@ -5,30 +5,15 @@ from __future__ import annotations
 from bench.domain.money import show_money
 from bench.domain.quantities import plain_number, show_quantity
 from bench.domain.stock_levels import StockLine
+from bench.reports.keys import columns_of
 from bench.reports.plain_values import csv_text, facts_of, json_text
 from bench.reports.tables import one_line, sections, told, under, wrapped
 from bench.views.kinds import context_of
-from bench.views.stock import ConsumableHistory, StockBook
+from bench.views.stock import ConsumableHistory, MovementLine, StockBook
 from bench.views.tables.stock import MOVEMENTS, STOCK
 
-STOCK_COLUMNS = (
-    *(
-        "consumable_id",
-        "name",
-        "code",
-        "base_unit",
-        "on_hand_thousandths",
-        "full_thousandths",
-        "pack_thousandths",
-    ),
-    *("reorder_at_thousandths", "reorder_fixed", "days_of_cover", "low", "suggest_packs", "lead_days"),
-    *("expired_thousandths", "next_expiry", "shelf_life_days", "hazard", "value_minor", "currency"),
-)
-HISTORY_COLUMNS = (
-    *("movement_id", "consumable_id", "name", "at_us", "at_local", "kind", "quantity_thousandths"),
-    *("balance_thousandths", "base_unit", "cost_minor", "currency", "person", "unit_id", "tag", "task"),
-    *("supplier", "expires_on", "reason"),
-)
+STOCK_COLUMNS = (*columns_of(StockLine), "currency")
+HISTORY_COLUMNS = ("consumable_id", "name", *columns_of(MovementLine), "currency")
 
 _NO_INSTANTS = "UTC"  # a stock book holds no times of day to be shown in a zone
 

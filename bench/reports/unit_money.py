@@ -31,21 +31,7 @@ def money_text(money: UnitMoney) -> str:
 
 def money_json(money: UnitMoney) -> str:
     """The unit's money as a JSON document, sums included."""
-    sums = {
-        "complete": money.complete,
-        "missing": money.missing,
-        "landed_minor": money.landed_minor if money.landed_known else None,
-        "landed_at_least_minor": money.landed_minor,
-        "break_even_minor": money.break_even_minor if money.complete else None,
-        "break_even_at_least_minor": money.break_even_minor,
-        "brought_minor": money.brought_minor if money.brought_known else None,
-        "labour_minor": money.labour_minor,
-        "margin_minor": None if money.missing else money.margin_minor,
-        "margin_at_most_minor": money.margin_minor,
-        "lost_minor": None if money.missing else money.lost_minor,
-        "per_hour_minor": None if money.missing else money.per_hour_minor,
-    }
-    return json_text("unit_money", {**facts_of(money, money.zone), **sums})
+    return json_text("unit_money", facts_of(money, money.zone))
 
 
 def money_rows_text(rows: MoneyRows) -> str:
@@ -60,8 +46,7 @@ def money_rows_text(rows: MoneyRows) -> str:
 
 def money_rows_json(rows: MoneyRows) -> str:
     """The same rows as a JSON document."""
-    sums = {"amount_minor": rows.amount_minor}
-    return json_text("money_rows", {**facts_of(rows, rows.zone), **sums})
+    return json_text("money_rows", facts_of(rows, rows.zone))
 
 
 def _figures(money: UnitMoney) -> dict[str, str]:

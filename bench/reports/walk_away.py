@@ -44,8 +44,7 @@ def price_text(sheet: PriceSheet) -> str:
 
 def price_json(sheet: PriceSheet) -> str:
     """The walk-away price as a JSON document."""
-    facts = facts_of(sheet, "UTC")  # it holds no instant
-    return json_text("walk_away", {**facts, "over_minor": sheet.over_minor})
+    return json_text("walk_away", facts_of(sheet, "UTC"))  # it holds no instant
 
 
 def price_rows_text(rows: PriceRows) -> str:

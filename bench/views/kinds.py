@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple, Protocol
 
-from bench.domain.durations import HOUR_US, hours_and_minutes
+from bench.domain.durations import decimal_hours, hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
@@ -109,15 +109,6 @@ def at_most(minor: int, *, known: bool) -> int | Bound:
     return minor if known else Bound(minor, "≤")
 
 
-def hours(us: int) -> str:
-    """Hours to the nearest tenth, a half away from 0, such as 7.5 h; <0.1 h for what is not nothing."""
-    tenth_us = HOUR_US // 10
-    tenths = (abs(us) + tenth_us // 2) // tenth_us
-    if not tenths:
-        return "<0.1 h" if us else "0 h"
-    return f"{'-' if us < 0 else ''}{tenths // 10}.{tenths % 10} h"
-
-
 def _money(value: int | Bound, context: Context) -> str:
     if isinstance(value, Bound):
         return f"{value.sign} {show_money(value.minor, context.currency)}"
@@ -154,7 +145,7 @@ SAID = Kind(lambda said, _: said.words, right=False, order=lambda said: said.wor
 WORD = Kind(lambda text, _: str(text), order=str.casefold)
 COUNT = Kind(lambda number, _: str(number), width=4)
 MONEY = Kind(_money, width=12, order=_minor)
-HOURS = Kind(lambda us, _: hours(us), width=7)
+HOURS = Kind(lambda us, _: decimal_hours(us), width=7)
 LENGTH = Kind(lambda us, _: hours_and_minutes(us))
 QUANTITY = Kind(_quantity, width=11, order=lambda amount: amount.thousandths)
 SHARE = Kind(lambda per_10000, _: show_percent(per_10000), width=7)

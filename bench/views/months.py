@@ -113,6 +113,11 @@ class MonthSheet:
         )
 
     @property
+    def complete(self) -> bool:
+        """Whether nothing is missing from its sums."""
+        return not self.missing and self.tied_up_known
+
+    @property
     def tied_up_known(self) -> bool:
         """Whether every unit not sold yet has a price; otherwise more is tied up."""
         return not any(line.unpriced for line in self.tied_up)

@@ -55,7 +55,7 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
     assert "[x] battery figures: 81 %, 214 cycles" in said
     assert "[x] powers on: seen, nothing noted" in said
     assert "Walk away above 270.00 EUR" in said
-    assert "1 Maker Model [b]1[/b]" in did("offer")
+    assert "1  Maker Model [b]1[/b]" in did("offer")
     did("offer", "1", "--parts", "30", "--saw", "drive-lock=none", "--note", "bag", "--channel", "over")
     facts = answer(did, "offer", "1")
     assert (facts["expected_minor"], facts["asking_minor"], facts["parts_minor"]) == (30_000, 15_000, 3_000)
@@ -77,7 +77,7 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
     assert ("Premium     0 %" in told, "Freight     6.00" in told, "Shipping    0.00" in told) == (True,) * 3
     edited = answer(did, "offer", "1")
     assert (edited["premium_per_10000"], edited["freight_minor"], edited["shipping_minor"]) == (0, 600, 0)
-    assert "premium 0 %, freight 6.00 EUR, shipping 0.00 EUR" in did("offer")
+    assert "0 %  6.00 EUR  0.00 EUR  open" in did("offer")
     assert "Bought as 10014 with 4 tasks." in did(
         "buy", "1", "95.50", "--shipping", "4", "--invoice", "R 1", "--due", "+7"
     )
@@ -144,7 +144,7 @@ def test_a_lot_is_bought_and_shared_anew(did: Did, refused: Refused, lot: list[s
     assert [line["share_minor"] for line in answer(did, "lot", "1")["lines"]] == [6_000, 6_000, 0]
     shared = answer(did, "lot", "1", "--expect", f"{lot[0]}=100")
     assert [one["new_minor"] for one in shared["shares"]] == [4_000, 8_000, 0]
-    assert "before" in did("donor", lot[2], "--whole", "100", "--reshare")
+    assert "Before" in did("donor", lot[2], "--whole", "100", "--reshare")
     assert answer(did, "donor", lot[2], "--worth", "60")["expected_minor"] == 6_000
     assert "donor" in did("lot", "1")
     refused(2, "lot", "--reshare")
@@ -258,7 +258,7 @@ def test_what_next_and_when(did: Did, lot: list[str]) -> None:
     view = answer(did, "next")
     assert [line["tag"] for line in view["lines"]] == [b, a]
     assert [line["why"] for line in view["waiting"]] == ["donor, kept for its parts"]
-    assert f" 1 {b}" in did("next")
+    assert f"1  {b}" in did("next")
     forecast = answer(did, "forecast")
     assert {line["tag"] for line in forecast["lines"]} == set(lot) - {donor}
     assert "no date yet" in did("forecast")

@@ -30,7 +30,7 @@ GROUPS = {
     ),
     "commands of the program": (
         *("people", "sum", "export", "check", "backup", "restore"),
-        *("keys", "demo"),
+        *("keys", "manual", "demo"),
     ),
 }
 _BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"

@@ -59,14 +59,15 @@ def test_hours_and_minutes(us, shown):
 @pytest.mark.parametrize(
     ("us", "shown"),
     [
-        (0, "0.00"),
-        (65 * MINUTE_US, "1.08"),
-        (HOUR_US // 200 - 1, "0.00"),
-        (HOUR_US // 200, "0.01"),
-        (3 * HOUR_US // 200, "0.02"),
-        (40 * HOUR_US, "40.00"),
-        (-HOUR_US // 200, "-0.01"),
-        (1 - HOUR_US // 200, "0.00"),
+        (0, "0 h"),
+        (1, "<0.1 h"),
+        (-1, "<0.1 h"),
+        (HOUR_US // 20 - 1, "<0.1 h"),
+        (HOUR_US // 20, "0.1 h"),
+        (HOUR_US, "1.0 h"),
+        (7 * HOUR_US + HOUR_US * 2 // 5, "7.4 h"),
+        (118 * HOUR_US + HOUR_US // 4, "118.3 h"),
+        (-HOUR_US * 3 // 2, "-1.5 h"),
     ],
 )
 def test_decimal_hours(us, shown):
@@ -75,7 +76,11 @@ def test_decimal_hours(us, shown):
 
 @given(LENGTHS)
 def test_what_is_shown_is_never_further_off_than_half_of_its_last_digit(us):
-    assert abs(round(float(decimal_hours(us)) * 100) * (HOUR_US // 100) - us) <= HOUR_US // 200
+    shown = decimal_hours(us)
+    if shown == "<0.1 h":
+        assert 0 < abs(us) < HOUR_US // 20
+    else:
+        assert abs(round(float(shown.removesuffix(" h")) * 10) * (HOUR_US // 10) - us) <= HOUR_US // 20
     *hours, minutes = hours_and_minutes(abs(us)).removesuffix(" min").split(" h ")
     assert (
         abs((int(hours[0]) if hours else 0) * HOUR_US + int(minutes) * MINUTE_US - abs(us)) <= MINUTE_US // 2

@@ -34,14 +34,15 @@ def test_the_json_read_back_is_the_sheet(busy: Desk) -> None:
 
 def test_the_shape_of_the_json_is_a_promise(busy: Desk) -> None:
     facts = json.loads(week_json(read_week(busy)))
-    assert (facts["document"], facts["shape"]) == ("week", 2)
+    assert (facts["document"], facts["shape"]) == ("week", 3)
     hours = {"attended_us", "attended_minutes", "unattended_us", "unattended_minutes"}
     assert set(facts) == hours | {
         *("document", "shape", "week", "shop", "currency", "zone", "read_us", "read_local"),
         *("days", "stages", "people", "earlier", "sold", "earned", "repairs", "estimates", "entries"),
     }
     rates = {"units", "margin_minor", "margin_at_most_minor", "incomplete", "attended_us", "attended_minutes"}
-    assert set(facts["earned"]) == rates | {"per_hour_minor", "per_spent_hour_minor"}
+    own = {"name", "per_hour_minor", "per_spent_hour_minor", "spent_us", "spent_minutes"}
+    assert set(facts["earned"]) == rates | own
     assert set(facts["days"][0]) == hours | {"day"}
     assert set(facts["stages"][0]) == hours | {"stage"}
     assert set(facts["people"][0]) == hours | {"person_id", "person"}
@@ -119,7 +120,7 @@ def test_what_was_sold_is_the_same_in_all_three(desk: Desk, clock: HandSetClock)
     same(sheet, facts)
     assert facts["earned"]["margin_minor"] == facts["sold"][0]["margin_minor"] == sold.margin_minor != 0
     assert facts["earned"]["per_hour_minor"] == facts["sold"][0]["per_hour_minor"] == sold.per_hour_minor
-    assert companions_agree(facts["earned"]) == 1
+    assert companions_agree(facts["earned"]) == 2
     rows = [row for row in rows_of(sheet) if row["row"] in ("total", "sold")]
     assert {row["margin_minor"] for row in rows} == {str(sold.margin_minor)}
     assert {row["currency"] for row in rows} == {"EUR"}

@@ -39,11 +39,6 @@ class Part(NamedTuple):
 Line = tuple[Part, ...]
 
 
-def gain_look(minor: int | None) -> str:
-    """The look of what was gained: a loss is an alert; beside it stands the sign, or words."""
-    return "alert" if minor is not None and minor < 0 else "good"
-
-
 def clip(text: str, width: int) -> str:
     """Anyone's text made harmless and at most `width` cells wide, with … where it was cut."""
     if width <= 0:

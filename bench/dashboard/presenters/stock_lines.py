@@ -6,6 +6,8 @@ from bench.dashboard.presenters.bars import EMPTY, bar
 from bench.dashboard.presenters.parts import Line, Part, fit
 from bench.domain.quantities import show_quantity
 from bench.domain.stock_levels import StockLine
+from bench.views.kinds import PLAIN
+from bench.views.tables.stock import LASTS
 
 LEVEL = 10
 COVER = 9
@@ -36,10 +38,7 @@ def stock_line(line: StockLine, width: int) -> Line:
 
 def cover(line: StockLine) -> str:
     """How long it lasts, such as 12 d; – while nothing was used."""
-    if line.days_of_cover is None:
-        return "–"
-    days = line.days_of_cover
-    return ">999 d" if days > 999 else f"{days:.0f} d"
+    return LASTS.told(line.days_of_cover, PLAIN)
 
 
 def _mark(line: StockLine) -> tuple[str, str]:

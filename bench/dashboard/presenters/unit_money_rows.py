@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import Any
 
-from bench.dashboard.presenters.parts import Line, Part, gain_look, spread
+from bench.dashboard.presenters.parts import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, cell, heading, room, rows_of
 from bench.domain.durations import hours_and_minutes
 from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money
@@ -15,6 +15,7 @@ from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
 from bench.domain.ways_out import WORDS
 from bench.views.columns import Table
 from bench.views.kinds import context_of
+from bench.views.looks import gain_look
 from bench.views.money_rows import MoneyRows
 from bench.views.tables.money import BEHIND
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.drive_rows import standing_of
-from bench.dashboard.presenters.parts import Part, gain_look
+from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.rows import Row, cell
 from bench.domain.money import at_least, at_most, show_money
 from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet
+from bench.views.looks import gain_look
 
 MONEY = "money"
 DRIVES = "drives"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from bench.domain.durations import MINUTE_US
+from bench.domain.durations import MINUTE_US, decimal_hours
 from bench.domain.earned import Earned
 from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.money import at_most as margin_words
@@ -21,7 +21,6 @@ from bench.views.kinds import (
     at_least,
     at_most,
     context_of,
-    hours,
 )
 from bench.views.looks import gain_look
 from bench.views.months import MonthSheet, SlowUnit, UsedUp
@@ -40,7 +39,7 @@ EARNED = Table[Earned](
         Column(
             "Margin", lambda one: at_most(one.margin_minor, known=not one.incomplete), MONEY, 13, look="muted"
         ),
-        Column("Hours", "attended_us", HOURS, from_width=62, look="muted"),
+        Column("Hours", "attended_us", HOURS, from_width=68, look="muted"),
         Column("Sold", "units", COUNT, look="muted"),
     ),
     key="name",
@@ -72,11 +71,11 @@ SLOWEST = Table[SlowUnit](
     (
         Column("Unit", "tag", width=6),
         Column("Model", "model", grow=2),
-        Column("At", lambda one: stage_words(one.stage, one.held), width=9, from_width=54, look="muted"),
+        Column("At", lambda one: stage_words(one.stage, one.held), width=9, from_width=57, look="muted"),
         Column("", "days", BAR, 5, grow=1, look=lambda one: "waiting" if one.held is None else "warning"),
         Column("Days", "days", COUNT),
         Column("Hours", "attended_us", HOURS, 6, from_width=46, look="muted"),
-        Column("Of", lambda one: one.estimate_minutes * MINUTE_US, HOURS, 6, from_width=60, look="muted"),
+        Column("Of", lambda one: one.estimate_minutes * MINUTE_US, HOURS, 6, from_width=46, look="muted"),
     ),
     key="unit_id",
     empty="No unit.",
@@ -148,9 +147,9 @@ def _sold(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
 
 def _hours(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
     total, context = sheet.total, context_of(sheet)
-    yield "hours ever spent on what sold", hours(total.attended_us), ""
+    yield "hours ever spent on what sold", decimal_hours(total.attended_us), ""
     yield "earned an hour of them", MONEY.told(total.per_hour_minor, context), "heading"
-    yield "hours at the bench, all units", hours(total.spent_us), ""
+    yield "hours at the bench, all units", decimal_hours(total.spent_us), ""
     yield "margin an hour of this time", MONEY.told(total.per_spent_hour_minor, context), ""
 
 

@@ -60,9 +60,9 @@ SHELF = Table[PartLine](
     (
         Column("No.", "part_id", COUNT),
         Column("Part", "name", width=14, grow=2),
-        Column("Serial", "serial", width=10, from_width=60),
+        Column("Serial", "serial", width=10, from_width=80),
         Column("Way", source_words, width=12, grow=1),
-        Column("Since", "at_us", INSTANT, from_width=50),
+        Column("Since", "at_us", INSTANT, from_width=68),
         Column("Cost", "cost_minor", MONEY),
     ),
     key="part_id",

@@ -21,7 +21,7 @@ SHORT = {
     UNSOLD[PARTS]: "parts",
 }
 STATE_LOOKS = {SOLD: "good", CAME_BACK: "warning"}
-ON_PAPER = 240  # the width from which what a paper needs is shown on a screen too
+ON_PAPER = 246  # the width from which what a paper needs is shown on a screen too
 
 
 def number_words(line: RegisterLine) -> str:

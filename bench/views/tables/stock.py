@@ -87,7 +87,7 @@ MOVEMENTS = Table[MovementLine](
     (
         Column("When", "at_us", INSTANT, look="muted"),
         Column("What", moved_words, width=14, grow=3),
-        Column("Who", "person", width=10, from_width=84, look="muted"),
+        Column("Who", "person", width=10, from_width=88, look="muted"),
         Column(
             "Amount",
             lambda one: Amount(one.quantity, one.base_unit, signed=True),
@@ -96,7 +96,7 @@ MOVEMENTS = Table[MovementLine](
             look=lambda one: "good" if one.quantity > 0 else "",
         ),
         Column("Balance", lambda one: Amount(one.balance, one.base_unit), QUANTITY, 12),
-        Column("Cost", "cost_minor", MONEY, 13, from_width=84, look="muted"),
+        Column("Cost", "cost_minor", MONEY, 13, from_width=88, look="muted"),
         Column("Expires", "expires_on", DAY, from_width=100, look="muted"),
     ),
     key="movement_id",

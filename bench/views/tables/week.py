@@ -56,7 +56,7 @@ def _of_day(at: int) -> Column[StageDays]:
     def look(one: StageDays) -> str:
         return "muted" if not one.us[at] else "strong" if one.strong else ""
 
-    return Column(DAYS[at], us, HOURS, 6, look=look)
+    return Column(DAYS[at], us, HOURS, 5, look=look)
 
 
 STAGE_DAYS = Table[StageDays](
@@ -123,9 +123,9 @@ ESTIMATES = Table[TaskEstimate](
     (
         Column("Task", "task", width=12, grow=1),
         Column("Done", "count", COUNT, look="muted"),
-        Column("Est.", lambda one: one.estimate_minutes * MINUTE_US, LENGTH, 7),
-        Column("Half", "median_us", LENGTH, 7, look=lambda one: _over(one.median_us, one)),
-        Column("80 %", "p80_us", LENGTH, 7, look=lambda one: _over(one.p80_us, one)),
+        Column("Est.", lambda one: one.estimate_minutes * MINUTE_US, LENGTH, 6),
+        Column("Half", "median_us", LENGTH, 6, look=lambda one: _over(one.median_us, one)),
+        Column("80 %", "p80_us", LENGTH, 6, look=lambda one: _over(one.p80_us, one)),
         Column("Week", "week_us", HOURS, 6, from_width=60, look="muted"),
     ),
     key="task",

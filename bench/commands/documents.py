@@ -1,0 +1,154 @@
+"""Every JSON document: its name, its record, and its keys, told from that record's fields and annotations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from importlib import import_module
+from typing import NamedTuple
+
+from bench import reports
+from bench.reports import SHAPE, SHAPES
+from bench.reports.keys import hint_words, keys_of, records_in
+
+
+class Document(NamedTuple):
+    """A document's name and its record, as module:Name.
+
+    `under`: the key of a list of such records, where it is of several. `more`: keys that it has besides, each
+    with what stands under it, the record's own key before a dot where they are deeper.
+    """
+
+    name: str
+    record: str
+    under: str = ""
+    more: tuple[tuple[str, str], ...] = ()
+
+
+# Told in words by the modules that make them.
+MADE_BY_HAND = (
+    "export",
+    "listing",
+    "sum",
+    "sums",
+    "part_cost",
+    "table",
+)
+
+RULES = (reports.__doc__ or "").strip()
+
+DOCUMENTS = (
+    # what is seen
+    Document("queue", "views.queue:QueueView"),
+    Document("unit", "views.unit:UnitSheet"),
+    Document("safety", "views.safety:SafetyView"),
+    Document("people", "views.shop:PersonLine", under="people"),
+    Document("forgotten", "views.timers:Running", under="forgotten"),
+    Document("journal", "views.journal:JournalPage", more=(("lines.changes", "list of objects"),)),
+    Document("stock", "views.stock:StockBook"),
+    Document("consumable", "views.stock:ConsumableHistory"),
+    Document(
+        "week",
+        "views.week:WeekSheet",
+        more=(("entries.in_week_us", "whole number"), ("entries.in_week_minutes", "whole number")),
+    ),
+    Document("month", "views.months:MonthSheet"),
+    Document("year", "views.months:MonthSheet"),
+    Document("next", "domain.next_up:NextUp"),
+    Document("forecast", "domain.forecast_sheet:Forecast"),
+    Document("condition", "views.condition:ConditionSheet"),
+    Document("batteries", "domain.condition.battery_choice:BatteryChoice", under="batteries"),
+    Document("drives", "views.drives:DriveSheet"),
+    Document(
+        "certificate", "views.certificate:Certificate", more=(("fields", "list of part, label and value"),)
+    ),
+    Document("grades", "views.grades:GradeSheet"),
+    Document("scale", "domain.grading:Step", under="scale"),
+    Document("buyer_sheet", "views.buyer_sheet:BuyerSheet"),
+    Document("hand_over", "views.hand_over:HandOver"),
+    Document("offers", "views.offers:Offer", under="offers"),
+    Document("offer", "views.offers:Offer", more=(("price", "PriceSheet"),)),
+    Document("walk_away", "domain.price_sheet:PriceSheet"),
+    Document("price_rows", "domain.price_sheet:PriceRows"),
+    Document("purchase", "views.purchase:UnitPurchase"),
+    Document("lots", "views.lots:LotBook"),
+    Document("lot", "views.lots:LotSheet", more=(("total", "LotTotal"),)),
+    Document("parts", "views.parts:UnitParts"),
+    Document("shelf", "views.parts:Shelf"),
+    Document("unit_money", "domain.unit_money:UnitMoney"),
+    Document("money_rows", "views.money_rows:MoneyRows"),
+    Document("register", "domain.register:Register"),
+    Document("parties", "views.parties:PartyLine", under="parties"),
+    Document("trade", "views.trade:TradeSettings"),
+    Document("channels", "views.trade:ChannelLine", under="channels"),
+    Document("check", "work.check:FileCheck"),
+    Document("copies", "domain.copies:Copies"),
+    # what was done
+    Document("added", "work.units:UnitAdded"),
+    Document("bought", "work.units:UnitAdded"),
+    Document("moved", "work.moves:Moved"),
+    Document("started", "work.timers:Started"),
+    Document("stopped", "work.timers:Stopped"),
+    Document("done", "work.timers:Finished"),
+    Document("readings", "work.readings:ReadingAdded", under="readings"),
+    Document("wipe", "work.wipes:WipeKept"),
+    Document("grade", "views.grades:GradeLine"),
+    Document("restocked", "domain.stock_levels:Restocked"),
+    Document("counted", "domain.stock_levels:Counted"),
+    Document("lot_bought", "domain.lot_shares:LotBought"),
+    Document("lot_shared", "domain.lot_shares:LotReshared"),
+    Document("donor", "domain.lot_shares:DonorMade"),
+    Document("part_moved", "domain.parts:PartMoved"),
+    Document("swapped", "domain.parts:Swapped"),
+    Document("sold", "domain.selling:Sold"),
+    Document("returned", "domain.selling:Returned"),
+    Document("left", "domain.ways_out:Left"),
+    Document("erased", "domain.erasing:Erased"),
+    Document("undone", "work.undo:Undone"),
+    Document("redone", "work.undo:Undone"),
+    Document("copy_made", "work.copies:CopyMade"),
+    Document("restored", "work.copies:Restored"),
+    Document("booked_already", "views.journal:BookedLine"),
+)
+
+
+def record_of(document: Document) -> type:
+    """The record that a document is of."""
+    module, _, name = document.record.partition(":")
+    record: type = getattr(import_module(f"bench.{module}"), name)
+    return record
+
+
+def keys_text() -> str:
+    """Each document with its shape number and its keys, then each record that stands within them."""
+    lines = [RULES, *(_document(document) for document in DOCUMENTS)]
+    inner = sorted(_within(map(record_of, DOCUMENTS)), key=lambda record: record.__name__)
+    lines += ["Records within the documents", *(_record(record) for record in inner)]
+    return "\n\n".join(lines) + "\n"
+
+
+def _document(document: Document) -> str:
+    record = record_of(document)
+    head = f"{document.name}, shape {SHAPES.get(document.name, SHAPE)}"
+    more = [f"  {key}: {words}" for key, words in document.more]
+    if document.under:
+        return "\n".join([f"{head}", f"  {document.under}: list of {record.__name__}", *more])
+    return "\n".join([head, *_keys(record), *more])
+
+
+def _record(record: type) -> str:
+    return "\n".join([record.__name__, *_keys(record)])
+
+
+def _keys(record: type) -> list[str]:
+    return [f"  {key.name}: {hint_words(key.hint)}" for key in keys_of(record)]
+
+
+def _within(records: Iterable[type]) -> set[type]:
+    found: set[type] = set()
+    waiting = [one for record in records for key in keys_of(record) for one in records_in(key.hint)]
+    while waiting:
+        record = waiting.pop()
+        if record not in found:
+            found.add(record)
+            waiting += [one for key in keys_of(record) for one in records_in(key.hint)]
+    return found
