@@ -30,13 +30,13 @@ from bench.reports.week_sheet import week_json
 from bench.views.journal import read_journal
 from bench.views.lots import read_lots
 from bench.views.months import read_month
+from bench.views.next_up import read_ranking
 from bench.views.queue import read_queue
+from bench.views.register import read_register
 from bench.views.stock import read_history, read_stock
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
-from bench.work.next_up import read_ranking
-from bench.work.register import read_register
 from tests.work.sale_steps import sell, stocked
 
 BY_NAME = {document.name: document for document in DOCUMENTS}
