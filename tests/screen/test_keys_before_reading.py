@@ -8,6 +8,7 @@ import pytest
 from textual.screen import Screen
 
 from bench.dashboard.app import BenchApp
+from bench.dashboard.screens import parts
 from bench.dashboard.screens.dialogs import cell, form
 from bench.dashboard.screens.dialogs.cell import CellDialog
 from bench.dashboard.screens.dialogs.form import Form
@@ -15,7 +16,7 @@ from bench.dashboard.screens.dialogs.part_forms import take_part_form
 from bench.dashboard.screens.dialogs.unit_forms import hold_form
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
-from bench.work import drafts, parts
+from bench.work import drafts
 from tests.screen.host import runs, settled
 from tests.screen.scanner import send
 from tests.screen.waiting import until

@@ -32,7 +32,7 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.offers import OPEN
 from bench.domain.price_sheet import PriceSheet
 from bench.views.kinds import PLAIN, context_of
-from bench.views.offers import Offer
+from bench.views.offers import Offer, read_offers
 from bench.views.tables.offers import OFFERS
 from bench.work.walk_away import read_offer_price
 
@@ -71,12 +71,7 @@ class BuyingScreen(Sheet[Offers]):
         """The open offers, or all."""
         desk, state = self.desk, None if self.every else OPEN
 
-        def work() -> Offers:
-            from bench.views.offers import read_offers
-
-            return read_offers(desk, state)
-
-        return work
+        return lambda: read_offers(desk, state)
 
     def show(self, facts: Offers) -> None:
         """The offers; the price of the one under the cursor follows."""

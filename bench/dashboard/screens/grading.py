@@ -16,7 +16,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.views.grades import GradeLine, GradeSheet
+from bench.views.grades import GradeLine, GradeSheet, read_grades
 from bench.views.tables.grades import GRADES
 
 GRADE_FORM = "bench.dashboard.screens.dialogs.condition_forms:grade_form"
@@ -42,12 +42,7 @@ class GradingScreen(Sheet[GradeSheet]):
         """The grades and the scale."""
         desk, unit_id = self.desk, self.unit_id
 
-        def work() -> GradeSheet:
-            from bench.views.grades import read_grades
-
-            return read_grades(desk, unit_id)
-
-        return work
+        return lambda: read_grades(desk, unit_id)
 
     def show(self, facts: GradeSheet) -> None:
         """The parts."""

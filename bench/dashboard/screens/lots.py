@@ -24,7 +24,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.kinds import context_of
-from bench.views.lots import LotBook, LotSheet, LotUnitLine
+from bench.views.lots import LotBook, LotSheet, LotUnitLine, read_lot, read_lots
 from bench.views.tables.lots import LOT_UNITS, LOTS
 
 
@@ -54,12 +54,7 @@ class LotsScreen(Sheet[LotBook]):
         """The lots."""
         desk = self.desk
 
-        def work() -> LotBook:
-            from bench.views.lots import read_lots
-
-            return read_lots(desk)
-
-        return work
+        return lambda: read_lots(desk)
 
     def show(self, facts: LotBook) -> None:
         """The lots; the units of the one under the cursor follow."""
@@ -98,8 +93,6 @@ class LotsScreen(Sheet[LotBook]):
         desk, lot_id = self.desk, self.table("lots").key
 
         def read() -> LotSheet | None:
-            from bench.views.lots import read_lot
-
             return read_lot(desk, lot_id) if isinstance(lot_id, int) else None
 
         return none_if_gone(read)

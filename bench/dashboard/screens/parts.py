@@ -20,7 +20,7 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.parts import PartMoved
 from bench.errors import BenchError, WhichDrive
 from bench.views.kinds import context_of
-from bench.views.parts import PartLine, UnitParts
+from bench.views.parts import PartLine, UnitParts, read_parts
 from bench.views.tables.parts import PARTS, parts_of
 
 ASK_WHICH_DRIVE = "bench.dashboard.screens.dialogs.asking:ask_which_drive"
@@ -48,12 +48,7 @@ class PartsScreen(Sheet[UnitParts]):
         """The parts, and the cost still on the unit."""
         desk, unit_id = self.desk, self.unit_id
 
-        def work() -> UnitParts:
-            from bench.views.parts import read_parts
-
-            return read_parts(desk, unit_id)
-
-        return work
+        return lambda: read_parts(desk, unit_id)
 
     def show(self, facts: UnitParts) -> None:
         """The parts."""

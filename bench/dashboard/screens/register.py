@@ -30,7 +30,7 @@ from bench.domain.register import Register
 from bench.domain.weeks import local_day
 from bench.reports.forms import register_forms
 from bench.views.kinds import context_of
-from bench.views.parties import PartyLine
+from bench.views.parties import PartyLine, read_parties
 from bench.views.tables.register import PEOPLE, REGISTER, Person
 from bench.work.register import read_register
 
@@ -63,8 +63,6 @@ class RegisterScreen(Sheet[RegisterFacts]):
         desk = self.desk
 
         def work() -> RegisterFacts:
-            from bench.views.parties import read_parties
-
             register = read_register(desk)
             today = local_day(register.read_us, register.zone)
             return RegisterFacts(register, read_parties(desk), today)

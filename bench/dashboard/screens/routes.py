@@ -20,7 +20,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.views.routes import RouteLine, RouteSheet, RouteTaskLine
+from bench.views.routes import RouteLine, RouteSheet, RouteTaskLine, read_route, read_routes
 from bench.views.tables.routes import ROUTE_TASKS, ROUTES
 
 
@@ -50,8 +50,6 @@ class RoutesScreen(Sheet[RoutesFacts]):
         desk, key = self.desk, self.table("routes").key
 
         def work() -> RoutesFacts:
-            from bench.views.routes import read_route, read_routes
-
             routes = read_routes(desk)
             numbers = [one.route_id for one in routes]
             if not numbers:

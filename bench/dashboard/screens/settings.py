@@ -28,7 +28,8 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.copies import Copies
-from bench.views.shop import PersonLine, ShopFacts, StageLine
+from bench.views.shop import PersonLine, ShopFacts, StageLine, read_people, read_shop, read_stages
+from bench.work.copies import read_copies
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +58,6 @@ class SettingsScreen(Sheet[SettingsFacts]):
         desk = self.desk
 
         def work() -> SettingsFacts:
-            from bench.views.shop import read_people, read_shop, read_stages
-            from bench.work.copies import read_copies
-
             return SettingsFacts(
                 read_shop(desk), read_people(desk), read_stages(desk), desk.person_id, read_copies(desk)
             )

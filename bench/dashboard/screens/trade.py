@@ -16,7 +16,8 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.grading import Step
-from bench.views.trade import ChannelLine, TradeSettings
+from bench.views.grades import read_scale
+from bench.views.trade import ChannelLine, TradeSettings, read_channels, read_trade
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +43,7 @@ class TradeScreen(Sheet[TradeFacts]):
         """All that is set."""
         desk = self.desk
 
-        def work() -> TradeFacts:
-            from bench.views.grades import read_scale
-            from bench.views.trade import read_channels, read_trade
-
-            return TradeFacts(read_trade(desk), read_channels(desk), read_scale(desk))
-
-        return work
+        return lambda: TradeFacts(read_trade(desk), read_channels(desk), read_scale(desk))
 
     def show(self, facts: TradeFacts) -> None:
         """The rows."""

@@ -31,7 +31,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.unit_money import UnitMoney
-from bench.views.drives import DriveSheet
+from bench.views.drives import DriveSheet, read_drives
 from bench.views.entries import EntryLine, read_unit_entries
 from bench.views.journal import JournalPage, read_journal
 from bench.views.kinds import context_of
@@ -94,8 +94,6 @@ class UnitScreen(Sheet[UnitFacts]):
         desk, unit_id = self.desk, self.unit_id
 
         def work() -> UnitFacts:
-            from bench.views.drives import read_drives
-
             return UnitFacts(
                 read_unit(desk, unit_id),
                 read_unit_entries(desk, unit_id),

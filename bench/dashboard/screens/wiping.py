@@ -22,7 +22,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.wipe import NOT_VERIFIED, PASSED
-from bench.views.drives import DriveLine, DriveSheet, WipeLine
+from bench.views.drives import DriveLine, DriveSheet, WipeLine, read_drives
 from bench.views.kinds import context_of
 from bench.views.tables.wiping import DRIVES, WIPES
 
@@ -51,12 +51,7 @@ class WipingScreen(Sheet[DriveSheet]):
         """The drives and their wipes."""
         desk, unit_id = self.desk, self.unit_id
 
-        def work() -> DriveSheet:
-            from bench.views.drives import read_drives
-
-            return read_drives(desk, unit_id)
-
-        return work
+        return lambda: read_drives(desk, unit_id)
 
     def show(self, facts: DriveSheet) -> None:
         """The drives; the wipes of the one under the cursor follow."""
