@@ -8,13 +8,12 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.buying import OPEN_OFFER
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.offer_rows import (
     FINDINGS,
     SUM,
@@ -49,7 +48,6 @@ class BuyingScreen(Sheet[Offers]):
 
     keys = "buying"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "buying.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("buying")
 
     def __init__(self) -> None:
         super().__init__()

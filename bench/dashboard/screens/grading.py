@@ -7,10 +7,8 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.grade_rows import grade_detail, grades_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
@@ -27,7 +25,6 @@ class GradingScreen(Sheet[GradeSheet]):
 
     keys = "grading"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "grading.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("grading")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()

@@ -8,12 +8,11 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.lot_rows import (
     lots_head,
     rule_lines,
@@ -33,7 +32,6 @@ class LotsScreen(Sheet[LotBook]):
 
     keys = "lots"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "lots.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("lots")
 
     def __init__(self, lot_id: int | None = None) -> None:
         super().__init__()

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import partial
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.part_rows import moved_words, parts_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -31,7 +29,6 @@ class PartsScreen(Sheet[UnitParts]):
     """One table; Enter sets a part right."""
 
     keys = "parts"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("parts")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()

@@ -9,12 +9,10 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.register_rows import (
     erased_words,
     line_detail,
@@ -49,7 +47,6 @@ class RegisterScreen(Sheet[RegisterFacts]):
 
     keys = "register"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "register.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("register")
 
     def panels(self) -> Iterable[Widget]:
         """The lines, one line in full, the people."""

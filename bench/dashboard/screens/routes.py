@@ -8,10 +8,9 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.route_rows import (
     route_head,
     route_task_rows,
@@ -37,7 +36,6 @@ class RoutesScreen(Sheet[RoutesFacts]):
 
     keys = "routes"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "routes.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("routes")
 
     def panels(self) -> Iterable[Widget]:
         """The two tables."""

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
 from bench.dashboard.acts.shop import COPY_NOW, EDIT_SETTING
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.settings_rows import (
     FILE,
@@ -47,7 +44,6 @@ class SettingsScreen(Sheet[SettingsFacts]):
     """One table: the shop, its people, its stages, and the way to what is set elsewhere."""
 
     keys = "settings"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("settings")
 
     def panels(self) -> Iterable[Widget]:
         """The table."""

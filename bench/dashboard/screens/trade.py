@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.trade_rows import CHANNEL, STEP, TRADING, trade_rows
 from bench.dashboard.screens.sheet import Sheet
@@ -33,7 +30,6 @@ class TradeScreen(Sheet[TradeFacts]):
     """One table: trading, channels, the scale."""
 
     keys = "trade"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("trade")
 
     def panels(self) -> Iterable[Widget]:
         """The table."""

@@ -8,14 +8,13 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import Way, opens
 from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
 from bench.dashboard.presenters.unit_facts import FACTS, fact_rows, unit_head
 from bench.dashboard.presenters.unit_rows import (
@@ -73,7 +72,6 @@ class UnitScreen(Sheet[UnitFacts]):
 
     keys = "unit"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "unit.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("unit")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()

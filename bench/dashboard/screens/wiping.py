@@ -8,11 +8,10 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts.drives import CERTIFICATE, VERIFY
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.drive_rows import (
     drive_detail,
     drives_head,
@@ -32,7 +31,6 @@ class WipingScreen(Sheet[DriveSheet]):
 
     keys = "wiping"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "wiping.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("wiping")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()
