@@ -10,14 +10,23 @@ from typing import Any, ClassVar
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import AsksName, AsksWhy, Calls, Opens, Runs, Way, call, gives, needs
 from bench.dashboard.doing import Doing, say
-from bench.dashboard.keys import act_on
+from bench.dashboard.keys import act_on, bindings_for
 from bench.desk import Desk
 
 
 class Acting(Doing):
-    """Mix in first. `keys`: its acts in keys.py. What is there is told by methods such as `unit_here`."""
+    """Mix in first. `keys`: its acts in keys.py, of which its bindings are made.
+
+    What is there is told by methods such as `unit_here`.
+    """
 
     keys: ClassVar[str]
+
+    def __init_subclass__(cls, **arguments: Any) -> None:
+        """Bind the keys of a screen that names its acts."""
+        if "keys" in vars(cls):
+            cls.BINDINGS = bindings_for(cls.keys)
+        super().__init_subclass__(**arguments)
 
     def here(self, what: str) -> Any:
         """What is there by that name, such as the unit under the cursor; None where there is none."""

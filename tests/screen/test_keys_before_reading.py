@@ -8,6 +8,7 @@ import pytest
 from textual.screen import Screen
 
 from bench.dashboard.app import BenchApp
+from bench.dashboard.screens import parts
 from bench.dashboard.screens.dialogs import cell, form
 from bench.dashboard.screens.dialogs.cell import CellDialog
 from bench.dashboard.screens.dialogs.form import Form

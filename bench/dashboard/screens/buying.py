@@ -8,13 +8,12 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.buying import OPEN_OFFER
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.offer_rows import (
     FINDINGS,
     SUM,
@@ -32,7 +31,7 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.offers import OPEN
 from bench.domain.price_sheet import PriceSheet
 from bench.views.kinds import PLAIN, context_of
-from bench.views.offers import Offer
+from bench.views.offers import Offer, read_offers
 from bench.views.tables.offers import OFFERS
 from bench.views.walk_away import read_offer_price
 
@@ -49,7 +48,6 @@ class BuyingScreen(Sheet[Offers]):
 
     keys = "buying"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "buying.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("buying")
 
     def __init__(self) -> None:
         super().__init__()
@@ -71,12 +69,7 @@ class BuyingScreen(Sheet[Offers]):
         """The open offers, or all."""
         desk, state = self.desk, None if self.every else OPEN
 
-        def work() -> Offers:
-            from bench.views.offers import read_offers
-
-            return read_offers(desk, state)
-
-        return work
+        return lambda: read_offers(desk, state)
 
     def show(self, facts: Offers) -> None:
         """The offers; the price of the one under the cursor follows."""

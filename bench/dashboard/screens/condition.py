@@ -7,12 +7,10 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.doing import say
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.condition_rows import (
     CONDITION,
     Here,
@@ -33,7 +31,6 @@ class ConditionScreen(Sheet[ConditionSheet]):
 
     keys = "condition"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "condition.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("condition")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()

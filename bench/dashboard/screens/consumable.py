@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.stock_rows import history_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -23,7 +20,6 @@ class ConsumableScreen(Sheet[ConsumableHistory]):
     """The movements, newest first; Enter opens the unit that took it."""
 
     keys = "consumable"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("consumable")
 
     def __init__(self, consumable_id: int) -> None:
         super().__init__()

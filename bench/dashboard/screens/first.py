@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.geometry import Size
 from textual.reactive import reactive
@@ -15,7 +13,7 @@ from textual.widgets import Label
 
 from bench.dashboard.acting import Acting
 from bench.dashboard.doing import show_error
-from bench.dashboard.keys import bindings_for, hints_for, key_shown
+from bench.dashboard.keys import hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.presenters.alarm_line import alarmed
 from bench.dashboard.presenters.choices import entry_to_stop, task_to_finish
@@ -49,7 +47,6 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
     keys = "first"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("first")
     HORIZONTAL_BREAKPOINTS = WIDTHS
     VERTICAL_BREAKPOINTS = HEIGHTS
     AUTO_FOCUS = "#queue"

@@ -7,16 +7,14 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.grade_rows import grade_detail, grades_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.views.grades import GradeLine, GradeSheet
+from bench.views.grades import GradeLine, GradeSheet, read_grades
 from bench.views.tables.grades import GRADES
 
 GRADE_FORM = "bench.dashboard.screens.dialogs.condition_forms:grade_form"
@@ -27,7 +25,6 @@ class GradingScreen(Sheet[GradeSheet]):
 
     keys = "grading"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "grading.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("grading")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()
@@ -42,12 +39,7 @@ class GradingScreen(Sheet[GradeSheet]):
         """The grades and the scale."""
         desk, unit_id = self.desk, self.unit_id
 
-        def work() -> GradeSheet:
-            from bench.views.grades import read_grades
-
-            return read_grades(desk, unit_id)
-
-        return work
+        return lambda: read_grades(desk, unit_id)
 
     def show(self, facts: GradeSheet) -> None:
         """The parts."""

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import Binding
 from textual.widget import Widget
 
 from bench.dashboard.every_key import APP, SCREEN_KEYS
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.help_rows import HELP, help_rows
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.rows import Row
@@ -22,7 +20,6 @@ class HelpScreen(Sheet[str]):
     """The keys, made from the table in keys.py with a person's own in place."""
 
     keys = "help"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("help")
 
     def panels(self) -> Iterable[Widget]:
         """One table."""

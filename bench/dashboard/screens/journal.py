@@ -9,13 +9,11 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.journal_rows import (
     journal_head,
     line_detail,
@@ -38,7 +36,6 @@ class JournalScreen(Sheet[JournalPage]):
 
     keys = "journal"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "journal.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("journal")
 
     def __init__(self, unit_id: int | None = None) -> None:
         super().__init__()

@@ -8,12 +8,11 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.lot_rows import (
     lots_head,
     rule_lines,
@@ -24,7 +23,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.kinds import context_of
-from bench.views.lots import LotBook, LotSheet, LotUnitLine
+from bench.views.lots import LotBook, LotSheet, LotUnitLine, read_lot, read_lots
 from bench.views.tables.lots import LOT_UNITS, LOTS
 
 
@@ -33,7 +32,6 @@ class LotsScreen(Sheet[LotBook]):
 
     keys = "lots"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "lots.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("lots")
 
     def __init__(self, lot_id: int | None = None) -> None:
         super().__init__()
@@ -54,12 +52,7 @@ class LotsScreen(Sheet[LotBook]):
         """The lots."""
         desk = self.desk
 
-        def work() -> LotBook:
-            from bench.views.lots import read_lots
-
-            return read_lots(desk)
-
-        return work
+        return lambda: read_lots(desk)
 
     def show(self, facts: LotBook) -> None:
         """The lots; the units of the one under the cursor follow."""
@@ -98,8 +91,6 @@ class LotsScreen(Sheet[LotBook]):
         desk, lot_id = self.desk, self.table("lots").key
 
         def read() -> LotSheet | None:
-            from bench.views.lots import read_lot
-
             return read_lot(desk, lot_id) if isinstance(lot_id, int) else None
 
         return none_if_gone(read)

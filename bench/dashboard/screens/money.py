@@ -7,13 +7,11 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.money import PURCHASE_OF
 from bench.dashboard.doing import say
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.unit_money_rows import (
     PURCHASE_FORM,
     SUM,
@@ -49,7 +47,6 @@ class MoneyScreen(Sheet[UnitMoney]):
 
     keys = "money"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "money.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("money")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()

@@ -6,12 +6,10 @@ from collections.abc import Callable, Iterable
 from pathlib import PurePath
 from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters import month_rows as rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -27,7 +25,6 @@ class MonthsScreen(Sheet[MonthSheet]):
 
     keys = "months"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "months.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("months")
 
     def __init__(self, span: Span | None = None, *, whole_year: bool = False) -> None:
         super().__init__()

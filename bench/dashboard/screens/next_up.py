@@ -8,12 +8,10 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.next_rows import (
     forecast_rows,
     jam_lines,
@@ -45,7 +43,6 @@ class NextUpScreen(Sheet[NextFacts]):
 
     keys = "next_up"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "next_up.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("next_up")
 
     def panels(self) -> Iterable[Widget]:
         """The order with its reason; done-by; the stages and what they say."""

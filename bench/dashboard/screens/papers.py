@@ -6,10 +6,8 @@ from collections.abc import Callable, Iterable
 from pathlib import PurePath
 from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.paper_lines import paper_lines
 from bench.dashboard.presenters.parts import Line, Part
 from bench.dashboard.screens.document import Document
@@ -31,7 +29,6 @@ class PapersScreen(Sheet[Papers]):
 
     keys = "papers"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "papers.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("papers")
     AUTO_FOCUS = "LinesScroll"
 
     def __init__(self, unit_id: int, begin: str = LISTING) -> None:

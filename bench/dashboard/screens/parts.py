@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import partial
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.part_rows import moved_words, parts_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -20,7 +18,7 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.parts import PartMoved
 from bench.errors import BenchError, WhichDrive
 from bench.views.kinds import context_of
-from bench.views.parts import PartLine, UnitParts
+from bench.views.parts import PartLine, UnitParts, read_parts
 from bench.views.tables.parts import PARTS, parts_of
 
 ASK_WHICH_DRIVE = "bench.dashboard.screens.dialogs.asking:ask_which_drive"
@@ -31,7 +29,6 @@ class PartsScreen(Sheet[UnitParts]):
     """One table; Enter sets a part right."""
 
     keys = "parts"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("parts")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()
@@ -48,12 +45,7 @@ class PartsScreen(Sheet[UnitParts]):
         """The parts, and the cost still on the unit."""
         desk, unit_id = self.desk, self.unit_id
 
-        def work() -> UnitParts:
-            from bench.views.parts import read_parts
-
-            return read_parts(desk, unit_id)
-
-        return work
+        return lambda: read_parts(desk, unit_id)
 
     def show(self, facts: UnitParts) -> None:
         """The parts."""

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.offer_rows import behind_head, behind_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -23,7 +20,6 @@ class PriceRowsScreen(Sheet[PriceRows]):
     """Past jobs, what the route takes, or the shop's settings; Enter opens a unit."""
 
     keys = "figure"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("figure")
 
     def __init__(self, opens: str, route_id: int | None, channel_id: int | None) -> None:
         super().__init__()

@@ -9,12 +9,10 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.register_rows import (
     erased_words,
     line_detail,
@@ -29,7 +27,7 @@ from bench.desk import Desk
 from bench.domain.weeks import local_day
 from bench.reports.forms import register_forms
 from bench.views.kinds import context_of
-from bench.views.parties import PartyLine
+from bench.views.parties import PartyLine, read_parties
 from bench.views.register import Register, read_register
 from bench.views.tables.register import PEOPLE, REGISTER, Person
 
@@ -48,7 +46,6 @@ class RegisterScreen(Sheet[RegisterFacts]):
 
     keys = "register"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "register.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("register")
 
     def panels(self) -> Iterable[Widget]:
         """The lines, one line in full, the people."""
@@ -62,8 +59,6 @@ class RegisterScreen(Sheet[RegisterFacts]):
         desk = self.desk
 
         def work() -> RegisterFacts:
-            from bench.views.parties import read_parties
-
             register = read_register(desk)
             today = local_day(register.read_us, register.zone)
             return RegisterFacts(register, read_parties(desk), today)

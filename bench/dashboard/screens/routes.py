@@ -8,10 +8,9 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.route_rows import (
     route_head,
     route_task_rows,
@@ -20,7 +19,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.views.routes import RouteLine, RouteSheet, RouteTaskLine
+from bench.views.routes import RouteLine, RouteSheet, RouteTaskLine, read_route, read_routes
 from bench.views.tables.routes import ROUTE_TASKS, ROUTES
 
 
@@ -37,7 +36,6 @@ class RoutesScreen(Sheet[RoutesFacts]):
 
     keys = "routes"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "routes.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("routes")
 
     def panels(self) -> Iterable[Widget]:
         """The two tables."""
@@ -50,8 +48,6 @@ class RoutesScreen(Sheet[RoutesFacts]):
         desk, key = self.desk, self.table("routes").key
 
         def work() -> RoutesFacts:
-            from bench.views.routes import read_route, read_routes
-
             routes = read_routes(desk)
             numbers = [one.route_id for one in routes]
             if not numbers:

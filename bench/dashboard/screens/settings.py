@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
 from bench.dashboard.acts.shop import COPY_NOW, EDIT_SETTING
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.settings_rows import (
     FILE,
@@ -28,7 +25,8 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.copies import Copies
-from bench.views.shop import PersonLine, ShopFacts, StageLine
+from bench.views.shop import PersonLine, ShopFacts, StageLine, read_people, read_shop, read_stages
+from bench.work.copies import read_copies
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +44,6 @@ class SettingsScreen(Sheet[SettingsFacts]):
     """One table: the shop, its people, its stages, and the way to what is set elsewhere."""
 
     keys = "settings"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("settings")
 
     def panels(self) -> Iterable[Widget]:
         """The table."""
@@ -57,9 +54,6 @@ class SettingsScreen(Sheet[SettingsFacts]):
         desk = self.desk
 
         def work() -> SettingsFacts:
-            from bench.views.shop import read_people, read_shop, read_stages
-            from bench.work.copies import read_copies
-
             return SettingsFacts(
                 read_shop(desk), read_people(desk), read_stages(desk), desk.person_id, read_copies(desk)
             )

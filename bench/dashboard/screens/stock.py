@@ -8,11 +8,9 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.stock_rows import (
     stock_head,
 )
@@ -31,7 +29,6 @@ class StockScreen(Sheet[StockBook]):
 
     keys = "stock"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "stock.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("stock")
 
     def __init__(self) -> None:
         super().__init__()

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.presenters.trade_rows import CHANNEL, STEP, TRADING, trade_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.grading import Step
-from bench.views.trade import ChannelLine, TradeSettings
+from bench.views.grades import read_scale
+from bench.views.trade import ChannelLine, TradeSettings, read_channels, read_trade
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +30,6 @@ class TradeScreen(Sheet[TradeFacts]):
     """One table: trading, channels, the scale."""
 
     keys = "trade"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("trade")
 
     def panels(self) -> Iterable[Widget]:
         """The table."""
@@ -42,13 +39,7 @@ class TradeScreen(Sheet[TradeFacts]):
         """All that is set."""
         desk = self.desk
 
-        def work() -> TradeFacts:
-            from bench.views.grades import read_scale
-            from bench.views.trade import read_channels, read_trade
-
-            return TradeFacts(read_trade(desk), read_channels(desk), read_scale(desk))
-
-        return work
+        return lambda: TradeFacts(read_trade(desk), read_channels(desk), read_scale(desk))
 
     def show(self, facts: TradeFacts) -> None:
         """The rows."""

@@ -8,14 +8,13 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import Way, opens
 from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
 from bench.dashboard.presenters.unit_facts import FACTS, fact_rows, unit_head
 from bench.dashboard.presenters.unit_rows import (
@@ -31,7 +30,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.unit_money import UnitMoney
-from bench.views.drives import DriveSheet
+from bench.views.drives import DriveSheet, read_drives
 from bench.views.entries import EntryLine, read_unit_entries
 from bench.views.journal import JournalPage, read_journal
 from bench.views.kinds import context_of
@@ -73,7 +72,6 @@ class UnitScreen(Sheet[UnitFacts]):
 
     keys = "unit"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "unit.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("unit")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()
@@ -94,8 +92,6 @@ class UnitScreen(Sheet[UnitFacts]):
         desk, unit_id = self.desk, self.unit_id
 
         def work() -> UnitFacts:
-            from bench.views.drives import read_drives
-
             return UnitFacts(
                 read_unit(desk, unit_id),
                 read_unit_entries(desk, unit_id),

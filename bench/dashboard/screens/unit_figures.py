@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.figure_rows import entries_head, materials_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -29,7 +26,6 @@ class UnitTimeScreen(Sheet[Entries]):
     """The entries behind a unit's hands-on or unattended time; Enter corrects one."""
 
     keys = "figure"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("figure")
 
     def __init__(self, unit_id: int, *, attended: bool) -> None:
         super().__init__()
@@ -75,7 +71,6 @@ class UnitMaterialsScreen(Sheet[UnitMaterials]):
     """The movements behind a unit's materials; Enter opens the consumable."""
 
     keys = "figure"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("figure")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()

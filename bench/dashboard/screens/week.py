@@ -6,13 +6,12 @@ from collections.abc import Callable, Iterable
 from pathlib import PurePath
 from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.doing import say
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import week_rows as rows
 from bench.dashboard.presenters.rows import rows_of
 from bench.dashboard.screens.document import Document
@@ -34,7 +33,6 @@ class WeekScreen(Sheet[WeekSheet]):
 
     keys = "week"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "week.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("week")
 
     def __init__(self, week: IsoWeek | None = None) -> None:
         super().__init__()

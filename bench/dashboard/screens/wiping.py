@@ -8,11 +8,10 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from bench.dashboard.acts.drives import CERTIFICATE, VERIFY
-from bench.dashboard.keys import bindings_for, key_shown
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.drive_rows import (
     drive_detail,
     drives_head,
@@ -22,7 +21,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.wipe import NOT_VERIFIED, PASSED
-from bench.views.drives import DriveLine, DriveSheet, WipeLine
+from bench.views.drives import DriveLine, DriveSheet, WipeLine, read_drives
 from bench.views.kinds import context_of
 from bench.views.tables.wiping import DRIVES, WIPES
 
@@ -32,7 +31,6 @@ class WipingScreen(Sheet[DriveSheet]):
 
     keys = "wiping"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "wiping.tcss"]
-    BINDINGS: ClassVar[list[BindingType]] = bindings_for("wiping")
 
     def __init__(self, unit_id: int) -> None:
         super().__init__()
@@ -51,12 +49,7 @@ class WipingScreen(Sheet[DriveSheet]):
         """The drives and their wipes."""
         desk, unit_id = self.desk, self.unit_id
 
-        def work() -> DriveSheet:
-            from bench.views.drives import read_drives
-
-            return read_drives(desk, unit_id)
-
-        return work
+        return lambda: read_drives(desk, unit_id)
 
     def show(self, facts: DriveSheet) -> None:
         """The drives; the wipes of the one under the cursor follow."""
