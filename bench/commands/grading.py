@@ -33,9 +33,10 @@ def grade(
     as_json: AsJson = False,
 ) -> None:
     """Grade a unit's parts, or show the grades."""
-    from bench.reports.grade_sheet import grade_cells, grades_json, grades_text
+    from bench.reports.grade_sheet import grades_json, grades_text
     from bench.views.grades import read_grades
     from bench.views.particulars import unit_by_tag
+    from bench.views.tables.buyer_sheet import function_words, looks_words
     from bench.work.grades import remove_grade, set_grade
 
     desk = desk_for(ctx, acts=part is not None)
@@ -64,8 +65,8 @@ def grade(
     if as_json:
         say_json(desk, "grade", line)
     else:
-        works, look = grade_cells(line)
-        say(f"{line.label}: function {works}, looks {look}. {line.sentence}".rstrip())
+        said = f"function {function_words(line)}, looks {looks_words(line)}"
+        say(f"{line.label}: {said}. {line.sentence}".rstrip())
 
 
 def sheet(

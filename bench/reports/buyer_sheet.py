@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.wipe import PASSED
-from bench.reports.grade_sheet import grade_cells
-from bench.reports.html_page import heading, items, page, paragraph, rows_table
+from bench.reports.html_page import heading, items, page, paragraph, told_html
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, table, under, wrapped
+from bench.reports.tables import noted, one_line, sections, told, under, wrapped
 from bench.views.buyer_sheet import BuyerSheet, PartChange
 from bench.views.drives import DriveLine
-from bench.views.grades import GradeLine
+from bench.views.tables.buyer_sheet import GRADED, MEASURED
 
 NOT_MORE = (
     "This says what was looked at and measured up to the day it was made, and no more: no figure here tells "
     "how long a part will last."
 )
-_GRADES, _BEFORE_AFTER = "Grades", "Before and after the work"
 _FOUND = "What you should know"
 _PARTS, _DRIVES, _NOT_TESTED = "Replaced", "Drives and wiping", "Not tested"
 _NO_PARTS = "No part is on record as replaced."
@@ -28,8 +28,8 @@ def buyer_text(sheet: BuyerSheet) -> str:
     """The sheet in plain text."""
     return sections(
         "\n".join(map(one_line, headlines(sheet))),
-        under(_GRADES, _grades_table(sheet)) if sheet.graded else "",
-        under(_BEFORE_AFTER, _measured_table(sheet)) if sheet.before_after else "",
+        under(GRADED.title, _grades_table(sheet)) if sheet.graded else "",
+        under(MEASURED.title, told(MEASURED, sheet.before_after)) if sheet.before_after else "",
         under(_FOUND, _lines(sheet.found)) if sheet.found else "",
         under(_PARTS, _lines([part_words(part, sheet.zone) for part in sheet.parts] or [_NO_PARTS])),
         under(_DRIVES, _lines(_drives(sheet))),
@@ -44,10 +44,10 @@ def buyer_html(sheet: BuyerSheet) -> str:
     return page(
         title,
         *map(paragraph, facts),
-        heading(_GRADES) if sheet.graded else "",
-        rows_table(("", "Function", "Looks", ""), [_grade_row(line) for line in sheet.graded]),
-        heading(_BEFORE_AFTER) if sheet.before_after else "",
-        rows_table(("", "", "Before", "After"), _measured_rows(sheet)),
+        heading(GRADED.title) if sheet.graded else "",
+        told_html(GRADED, sheet.graded),
+        heading(MEASURED.title) if sheet.before_after else "",
+        told_html(MEASURED, sheet.before_after),
         heading(_FOUND) if sheet.found else "",
         items(sheet.found),
         heading(_PARTS),
@@ -97,29 +97,8 @@ def _wiped(drive: DriveLine, zone: str) -> str:
 
 
 def _grades_table(sheet: BuyerSheet) -> str:
-    rows = [(line.label, *grade_cells(line)) for line in sheet.graded]
-    lines = table(("", "function", "looks"), rows, words=(0, 1, 2))
+    lines = told(replace(GRADED, columns=GRADED.columns[:3]), sheet.graded)
     return noted(lines, [line.sentence for line in sheet.graded])
-
-
-def _grade_row(line: GradeLine) -> tuple[str, str, str, str]:
-    return (line.label, *grade_cells(line), line.sentence)
-
-
-def _measured_table(sheet: BuyerSheet) -> str:
-    return table(("", "", "before", "after"), _measured_rows(sheet), words=(0, 1))
-
-
-def _measured_rows(sheet: BuyerSheet) -> list[tuple[str, str, str, str]]:
-    return [
-        (
-            f"{line.subject}, {line.part}" if line.part else line.subject,
-            line.label,
-            line.before or "–",
-            line.after or "–",
-        )
-        for line in sheet.before_after
-    ]
 
 
 def _lines(texts: tuple[str, ...] | list[str]) -> str:

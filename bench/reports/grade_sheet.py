@@ -49,11 +49,3 @@ def scale_text(scale: Sequence[Step]) -> str:
         ),
         wrapped(NO_CONFORMITY),
     )
-
-
-def grade_cells(line: GradeLine) -> tuple[str, str]:
-    """How a part works and how it looks, in the shop's words."""
-    if line.grade_id is None:
-        return "not graded", "not graded"
-    function = line.function.name if line.function else ("not said" if line.tested else "not tested")
-    return function, line.looks.name if line.looks else "not said"
