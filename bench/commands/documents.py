@@ -76,7 +76,7 @@ DOCUMENTS = (
     Document("shelf", "views.parts:Shelf"),
     Document("unit_money", "domain.unit_money:UnitMoney"),
     Document("money_rows", "views.money_rows:MoneyRows"),
-    Document("register", "domain.register:Register"),
+    Document("register", "views.register:Register"),
     Document("parties", "views.parties:PartyLine", under="parties"),
     Document("trade", "views.trade:TradeSettings"),
     Document("channels", "views.trade:ChannelLine", under="channels"),

@@ -75,7 +75,7 @@ SLOWEST = Table[SlowUnit](
         Column("", "days", BAR, 5, grow=1, look=lambda one: "waiting" if one.held is None else "warning"),
         Column("Days", "days", COUNT),
         Column("Hours", "attended_us", HOURS, 6, from_width=46, look="muted"),
-        Column("Of", lambda one: one.estimate_minutes * MINUTE_US, HOURS, 6, from_width=46, look="muted"),
+        Column("Of", lambda one: one.estimate_minutes * MINUTE_US, HOURS, 6, from_width=57, look="muted"),
     ),
     key="unit_id",
     empty="No unit.",
