@@ -52,7 +52,6 @@ async def milliseconds_to_open(pilot: Pilot[int], screen: Screen[Any]) -> float:
     """From the key to the last drawing of the dialog: composed, read, laid out, begun."""
     app = pilot.app
     assert isinstance(app, Drawing)
-    gc.collect()
     began = time.process_time()
     app.push_screen(screen)
     await settled(pilot)
@@ -70,6 +69,7 @@ async def test_every_form_opens(tmp_path: Path) -> None:
     lines = []
     async with app.run_test(size=(120, 36)) as pilot:
         for name, opening in FORMS.items():
+            gc.collect()
             await milliseconds_to_open(pilot, opening(desk))
             await milliseconds_to_open(pilot, EmptyModal())
             ours, floor = [], []
