@@ -16,7 +16,6 @@ from bench.dashboard.screens.dialogs.part_forms import take_part_form
 from bench.dashboard.screens.dialogs.unit_forms import hold_form
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
-from bench.views import parts
 from bench.work import drafts
 from tests.screen.host import runs, settled
 from tests.screen.scanner import send
