@@ -12,16 +12,15 @@ from textual.widgets import Button
 from bench.dashboard import work
 from bench.dashboard.presenters.condition_rows import choice_lines
 from bench.dashboard.presenters.grade_rows import step_choices
-from bench.dashboard.presenters.parts import Line, Part
-from bench.dashboard.reading import Reading
+from bench.dashboard.presenters.parts import Part
 from bench.dashboard.screens.dialogs.choice_fields import YES, ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form, form
 from bench.dashboard.screens.dialogs.text_fields import FIGURE, MONEY, NoteField, NumberField, TextField
 from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.desk import Desk
 from bench.domain.calculators.shape import Given
-from bench.domain.condition.battery_choice import BatteryChoice
 from bench.domain.condition.fields import AFTER, BEFORE, FITTED, MOMENTS, SUBJECTS
 from bench.domain.condition.files import HOW, KINDS
 from bench.domain.condition.verdicts import Verdict
@@ -152,6 +151,16 @@ class WeighBattery(Form[bool]):
     cancel_label = "Close"
 
     def __init__(self, unit_id: int, currency: str) -> None:
+        def weigh(desk: Desk, values: Mapping[str, str]) -> Begun:
+            try:
+                weighed = weigh_battery(desk, unit_id, **values)
+            except (BadInput, NotFound) as error:  # half a number while it is being typed
+                told = ((Part(str(error), "muted"),),)
+                return Begun(panel=lambda _: told)
+            return Begun(
+                panel=lambda width: [line for one in weighed for line in choice_lines(one, currency, width)]
+            )
+
         super().__init__(
             FormOf(
                 heading="The battery: keep, sell as it is, or replace",
@@ -170,11 +179,9 @@ class WeighBattery(Form[bool]):
                     ),
                 ),
                 watches=("pack_text", "gain_text", "fitted"),
+                looks_up=weigh,
             )
         )
-        self.unit_id = unit_id
-        self.currency = currency
-        self._weighing = Reading(self, self._weigh, self._show_choice)
 
     def body(self) -> Iterable[Widget]:
         """The fields, then the choice."""
@@ -193,29 +200,6 @@ class WeighBattery(Form[bool]):
     def work(self) -> None:
         """Nothing is written but the draft."""
         self.action_cancel()
-
-    def follow(self) -> None:
-        """Weigh again."""
-        self._weighing.ask()
-
-    def _weigh(self) -> Any:
-        desk, unit_id, values = self.desk, self.unit_id, self.values()
-
-        def weigh() -> tuple[BatteryChoice, ...] | str:
-            try:
-                return weigh_battery(desk, unit_id, **values)
-            except (BadInput, NotFound) as error:  # half a number while it is being typed
-                return str(error)
-
-        return weigh
-
-    def _show_choice(self, weighed: tuple[BatteryChoice, ...] | str) -> None:
-        def lines(width: int) -> Sequence[Line]:
-            if isinstance(weighed, str):
-                return ((Part(weighed, "muted"),),)
-            return [line for one in weighed for line in choice_lines(one, self.currency, width)]
-
-        self.query_one("#choice", LinesPanel).show(lines)
 
 
 @form

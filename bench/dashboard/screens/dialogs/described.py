@@ -8,6 +8,7 @@ from typing import Any, Generic, NamedTuple, TypeVar
 
 from bench.dashboard.presenters.parts import Part
 from bench.dashboard.screens.dialogs.field import Field
+from bench.dashboard.widgets.lines_panel import Lines
 from bench.desk import Desk
 from bench.errors import BenchError
 
@@ -29,7 +30,8 @@ class Filled:
 class Begun:
     """What a form shows once it has read: by field first values, choices, hints, and words behind it.
 
-    `above`, `known`: the words over and under the fields; what is None stays as it is.
+    `above`, `known`: the words over and under the fields; `panel`: the lines of the form's own panel. What is
+    None stays as it is.
     """
 
     heading: str | None = None
@@ -39,6 +41,7 @@ class Begun:
     tails: Mapping[str, Part] = field(default_factory=dict)
     above: str | None = None
     known: str | None = None
+    panel: Lines | None = None
 
 
 def _nothing(_filled: Filled) -> Any:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
-from textual import on
 from textual.widget import Widget
 
 from bench.dashboard import work
@@ -85,7 +84,9 @@ class WipeForm(Form[bool]):
     """
 
     def __init__(self, drive: DriveLine) -> None:
-        self.media_type = drive.media_type
+        def explain(_facts: None, values: Mapping[str, str]) -> Begun:
+            return Begun(panel=lambda width: method_lines(values["method"], drive.media_type, width))
+
         methods = [(method, method) for method in METHODS]
         super().__init__(
             FormOf(
@@ -108,6 +109,8 @@ class WipeForm(Form[bool]):
                     TextField("confidentiality_after", "Confid. after"),
                     NoteField("note", "Note"),
                 ),
+                watches=("method",),
+                follows=explain,
                 does=lambda filled: work.wipes.record_wipe(filled.desk, drive.drive_id, **filled.typed),
             )
         )
@@ -116,11 +119,6 @@ class WipeForm(Form[bool]):
         """What the method means, then the fields."""
         yield LinesPanel(id="method")
         yield from super().body()
-
-    @on(ChoiceField.Changed)
-    def _explain(self) -> None:
-        method = self.value("method")
-        self.query_one("#method", LinesPanel).show(lambda width: method_lines(method, self.media_type, width))
 
 
 @form

@@ -6,6 +6,7 @@ from abc import abstractmethod
 from typing import Any
 
 from rich.cells import cell_len
+from rich.segment import Segment
 from textual.geometry import Region, Spacing
 from textual.strip import Strip
 from textual.widget import Widget
@@ -47,6 +48,7 @@ class Field(Widget):
         self.started_as = ""
         self.said = ""
         self.tail = Part("")
+        self._drawn: dict[int, tuple[Strip, int, str, Part, Strip]] = {}
 
     @property
     def control(self) -> Widget:
@@ -93,6 +95,7 @@ class Field(Widget):
         """Put a sentence of what is wrong under the field; an empty one takes it away."""
         if sentence != self.said:
             self.said = sentence
+            self._drawn.clear()
             self._make_room()
             self.refresh()
 
@@ -129,18 +132,28 @@ class Field(Widget):
         return [strip.text.rstrip() for strip in self.render_lines(Region(0, 0, *self.outer_size))]
 
     def _around(self, y: int, strip: Strip, width: int) -> Strip:
+        look = "running" if self.control.has_focus else "muted"
+        before = self._drawn.get(y)
+        if before is not None and before[0] is strip and before[1:4] == (width, look, self.tail):
+            return before[4]
+        line = self._line(y, strip, width, look)
+        self._drawn[y] = (strip, width, look, self.tail, line)
+        return line
+
+    def _line(self, y: int, strip: Strip, width: int, look: str) -> Strip:
         below = y - self.control_lines
         if below >= 0:
             sentence = self._sentence(width)
-            return self._beside(sentence[below] if below < len(sentence) else (), width)
-        label = Part(fit(self.label, self.label_cells - 1), "running" if self.control.has_focus else "muted")
-        behind = self.styles.padding.right - 1
-        before = self._beside((label,) if y == 0 else (), self.label_cells)
-        after = self._beside((Part(" "), self.tail) if y == 0 else (), behind)
-        return Strip.join([before, strip.crop(self.label_cells, width - behind), after])
+            return Strip(self._beside(sentence[below] if below < len(sentence) else (), width), width)
+        label_cells, behind = self.label_cells, self.styles.padding.right - 1
+        label = (Part(fit(self.label, label_cells - 1), look),) if y == 0 else ()
+        tail = (Part(" "), self.tail) if y == 0 else ()
+        middle = strip.crop(label_cells, width - behind)
+        return Strip([*self._beside(label, label_cells), *middle, *self._beside(tail, behind)], width)
 
-    def _beside(self, line: Painting, width: int) -> Strip:
-        return strip_of(self.parent if isinstance(self.parent, Widget) else self, line, width)
+    def _beside(self, line: Painting, width: int) -> list[Segment]:
+        parent = self.parent if isinstance(self.parent, Widget) else self
+        return [*strip_of(parent, line, width)] if width else []
 
     def _sentence(self, width: int) -> list[Painting]:
         beside = self.label_cells if width - self.label_cells >= LEAST_BESIDE else 2
@@ -159,5 +172,6 @@ class Field(Widget):
         below = len(self._sentence(width)) if self.said and width else 0
         room = Spacing(0, behind + 1, below, label_cells + 1)
         if self.styles.padding != room:
+            self._drawn.clear()
             self.styles.padding = room
             self.styles.height = self.control_lines + below

@@ -21,6 +21,7 @@ from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf, Typ
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.text_fields import TextField
+from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.errors import BadInput, BenchError
 from bench.views.shop import read_draft
 
@@ -223,6 +224,8 @@ class Form(ReadsFirst, Dialog[Answer]):
         for of, words in (("heading", begun.heading), ("above", begun.above), ("known", begun.known)):
             if words is not None:
                 self.tell(of, words)
+        if begun.panel is not None:
+            self.query_one(LinesPanel).show(begun.panel)
         for name, choices in begun.choices.items():
             field = self._fields[name]
             assert isinstance(field, ChoiceField)
@@ -294,7 +297,7 @@ class Form(ReadsFirst, Dialog[Answer]):
 
     def follow(self) -> None:
         """Show what follows from what stands in the fields now."""
-        if self.of.follows is not None and self.facts is not None:
+        if self.of.follows is not None and self.is_read:
             self._show(self.of.follows(self.facts, self.values()))
         if self.of.looks_up is not None:
             self._looking_up.ask()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import ClassVar, NamedTuple
 
@@ -15,7 +15,6 @@ from bench.dashboard import work
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.offer_rows import asked_look, asked_words, doubt_look, short_words
 from bench.dashboard.presenters.parts import Line, Part, fit, wrap
-from bench.dashboard.reading import Reading
 from bench.dashboard.screens.dialogs.buying_forms import extra_values, party_fields, take_party
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
@@ -70,7 +69,6 @@ class OfferForm(Form[Kept]):
     def __init__(self, offer_id: int | None = None) -> None:
         self.offer_id = offer_id
         self._buy = False
-        self._price = Reading(self, self._read_price, self._show_price)
         super().__init__(
             FormOf(
                 heading="Look at a unit" if offer_id is None else "Offer",
@@ -78,6 +76,7 @@ class OfferForm(Form[Kept]):
                 fields=_offer_fields(),
                 send="Keep the offer",
                 watches=(*SUMMED, ROUTE, CHANNEL),
+                looks_up=self._reckon,
                 reads=self._read,
                 begins=_begin_offer,
                 does=self._keep_offer,
@@ -101,10 +100,6 @@ class OfferForm(Form[Kept]):
         """Begin with the sum as well."""
         super().begin(facts)
         self.follow()
-
-    def follow(self) -> None:
-        """Reckon again."""
-        self._price.ask()
 
     def action_send(self) -> None:
         """Keep it."""
@@ -137,23 +132,23 @@ class OfferForm(Form[Kept]):
         work.buying.edit_offer(filled.desk, self.offer_id, offer)
         return self.offer_id
 
-    def _read_price(self) -> Callable[[], PriceSheet | str]:
-        desk, typed = self.desk, {name: self.value(name) for name in SUMMED}
-        route_id, channel_id = self.field(ROUTE).given, self.field(CHANNEL).given
-
-        def reckon() -> PriceSheet | str:
-            if not typed["expected_text"].strip():
-                return "The price to walk away at is reckoned as you type: begin with what it sells for."
+    def _reckon(self, desk: Desk, values: Mapping[str, str]) -> Begun:
+        typed = {name: values[name] for name in SUMMED}
+        route, channel = values[ROUTE], values[CHANNEL]
+        price: PriceSheet | str
+        if not typed["expected_text"].strip():
+            price = "The price to walk away at is reckoned as you type: begin with what it sells for."
+        else:
             try:
-                return read_walk_away(desk, route_id=route_id, channel_id=channel_id, **typed)
+                price = read_walk_away(
+                    desk,
+                    route_id=int(route) if route else None,
+                    channel_id=int(channel) if channel else None,
+                    **typed,
+                )
             except (BadInput, NotFound) as error:  # half a number while it is being typed
-                return str(error)
-
-        return reckon
-
-    def _show_price(self, price: PriceSheet | str) -> None:
-        doubts = 1 if self.has_class("-narrow") else 9
-        self.query_one("#sum", LinesPanel).show(lambda width: _sum_lines(price, width, doubts))
+                price = str(error)
+        return Begun(panel=lambda width: _sum_lines(price, width, 1 if self.has_class("-narrow") else 9))
 
 
 def _offer_fields() -> tuple[Field, ...]:
