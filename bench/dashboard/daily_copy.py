@@ -35,7 +35,8 @@ class DailyCopy:
 
     def finish(self) -> None:
         """Wait for the copy that is being made, but not for long: half of one is swept away at the next."""
-        thread = self._thread
+        with self._starting:  # a thread that is not started yet cannot be waited for
+            thread = self._thread
         if thread is not None:
             thread.join(LONGEST_WAIT_SECONDS)
 

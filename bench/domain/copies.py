@@ -7,6 +7,7 @@ from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
+from bench.domain.amounts import Instant
 from bench.domain.localtime import instant_of, local_datetime
 from bench.domain.weeks import IsoWeek, local_day
 
@@ -31,7 +32,7 @@ class FileCopy:
     """A verified copy: its file's name, when it was taken (to the second) and why, as in `WHY`."""
 
     name: str
-    at_us: int
+    at_us: Instant
     why: str
     size_bytes: int = 0
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.amounts import Length, Minor
 from bench.domain.unit_money import per_hour_minor
 
 
@@ -20,12 +21,12 @@ class SoldUnit:
     tag: str
     model: str
     sold_on: date
-    margin_minor: int
-    attended_us: int
+    margin_minor: Minor
+    attended_us: Length
     missing: tuple[str, ...] = ()
 
     @property
-    def per_hour_minor(self) -> int | None:
+    def per_hour_minor(self) -> Minor | None:
         """Its margin by its hours; None without any."""
         return per_hour_minor(self.margin_minor, self.attended_us)
 
@@ -40,18 +41,18 @@ class Earned:
 
     name: str
     units: int
-    margin_minor: int
-    attended_us: int
-    spent_us: int
+    margin_minor: Minor
+    attended_us: Length
+    spent_us: Length
     incomplete: int = 0
 
     @property
-    def per_hour_minor(self) -> int | None:
+    def per_hour_minor(self) -> Minor | None:
         """Margin by all the hours spent on what was sold; None without any."""
         return per_hour_minor(self.margin_minor, self.attended_us) if self.units else None
 
     @property
-    def per_spent_hour_minor(self) -> int | None:
+    def per_spent_hour_minor(self) -> Minor | None:
         """The same margin by the hours spent within the span; None without any."""
         return per_hour_minor(self.margin_minor, self.spent_us)
 

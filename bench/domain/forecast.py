@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from bench.domain.amounts import Instant, Length
 from bench.domain.durations import HOUR_US
 from bench.domain.statistics_of_work import percentile
 
@@ -22,7 +23,7 @@ class StageStays:
 
     stage_id: int
     stage: str
-    stays_us: tuple[int, ...]
+    stays_us: tuple[Length, ...]
 
     @cached_property
     def median_us(self) -> int:
@@ -37,9 +38,9 @@ class Passage:
     `stays_us`: by stage, all its stays there added up. `again`: it had left before and came back.
     """
 
-    came_us: int
-    left_us: int
-    stays_us: Mapping[int, int]
+    came_us: Instant
+    left_us: Instant
+    stays_us: Mapping[Length, Length]
     again: bool = False
 
 
@@ -47,7 +48,7 @@ class Passage:
 class DoneBy:
     """Instants by which a unit is done in 50, 80 and 95 % of cases; `rests_on`: past passages behind it."""
 
-    done_us: tuple[int, ...]
+    done_us: tuple[Instant, ...]
     rests_on: int
 
 

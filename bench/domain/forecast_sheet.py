@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.amounts import Instant, Length
 from bench.domain.durations import hours_and_minutes
 from bench.domain.forecast import DAY_US, FEW_STAYS, Little, Met, StageStays
 from bench.domain.statistics_of_work import spread
@@ -30,12 +31,12 @@ class ForecastLine:
     tag: str
     model: str
     stage: str
-    ready_half_us: int | None
-    ready_most_us: int | None
-    ready_nearly_all_us: int | None
-    left_half_us: int | None
-    left_most_us: int | None
-    left_nearly_all_us: int | None
+    ready_half_us: Instant | None
+    ready_most_us: Instant | None
+    ready_nearly_all_us: Instant | None
+    left_half_us: Instant | None
+    left_most_us: Instant | None
+    left_nearly_all_us: Instant | None
     rests_on: int
     missing: tuple[str, ...]
 
@@ -47,10 +48,10 @@ class StageWait:
     stage_id: int
     stage: str
     stays: int
-    median_us: int | None
-    p80_us: int | None
+    median_us: Length | None
+    p80_us: Length | None
     standing: int
-    longest_us: int | None
+    longest_us: Length | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ class Forecast:
     `days`: how far back it looks, `newest`: and at how many stays at each stage, and ways through the queue.
     """
 
-    read_us: int
+    read_us: Instant
     days: int
     newest: int
     lines: tuple[ForecastLine, ...]

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.amounts import Instant
+
 WIPE, NO_DRIVE, TEST, READING, GRADE = "wipe", "drive", "test", "reading", "grade"
 # What is asked before a unit is listed or sold, in the order in which it is named.
 MATTERS = {
@@ -24,11 +26,11 @@ MATTERS = {
 class Condition:
     """When a unit's cover last came off, and when it last came back to the shop; 0 for never."""
 
-    opened_us: int = 0
-    back_us: int = 0
+    opened_us: Instant = 0
+    back_us: Instant = 0
 
     @property
-    def since_us(self) -> int:
+    def since_us(self) -> Instant:
         """Since when the unit is in the condition it is in."""
         return max(self.opened_us, self.back_us)
 

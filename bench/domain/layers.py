@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from bench.domain.amounts import Instant, Minor, Thousandths
 from bench.domain.quantities import plain_number
 from bench.errors import BadInput, OutOfStock
 
@@ -13,9 +14,9 @@ class Layer:
     """What remains of one receipt: quantity in thousandths, and the cost of just that quantity."""
 
     receipt_id: int
-    quantity: int
-    cost_minor: int
-    received_us: int
+    quantity: Thousandths
+    cost_minor: Minor
+    received_us: Instant
     expires_on: date | None = None
 
 
@@ -24,8 +25,8 @@ class Draw:
     """A part taken from one receipt, with the cost it carries away."""
 
     receipt_id: int
-    quantity: int
-    cost_minor: int
+    quantity: Thousandths
+    cost_minor: Minor
 
 
 def draw_oldest(layers: Iterable[Layer], quantity: int) -> tuple[Draw, ...]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.amounts import Minor
+
 # The rule, to be shown beside any sharing.
 SHARING_RULE = (
     "The price is shared by what each unit is expected to sell for, to the last minor unit: largest "
@@ -30,9 +32,9 @@ class LotUnit:
 class LotPart:
     """What of a lot's cost falls to a unit: its price, the buyer's premium in that, the freight on top."""
 
-    price_minor: int
-    premium_minor: int
-    freight_minor: int
+    price_minor: Minor
+    premium_minor: Minor
+    freight_minor: Minor
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +43,8 @@ class Share:
 
     unit_id: int
     tag: str
-    old_minor: int
-    new_minor: int
+    old_minor: Minor
+    new_minor: Minor
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +53,7 @@ class LotBought:
 
     lot_id: int
     name: str
-    price_minor: int
+    price_minor: Minor
     shares: tuple[Share, ...]
     currency: str
 
@@ -62,7 +64,7 @@ class LotReshared:
 
     lot_id: int
     name: str
-    price_minor: int
+    price_minor: Minor
     shares: tuple[Share, ...]
     currency: str
 
@@ -74,7 +76,7 @@ class DonorMade:
     unit_id: int
     tag: str
     donor: bool
-    expected_minor: int
+    expected_minor: Minor
     lot_id: int | None
     shares: tuple[Share, ...]
     currency: str

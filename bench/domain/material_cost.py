@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from bench.domain.amounts import Minor, Thousandths
 from bench.domain.layers import Layer, draw_oldest
 
 FROM_STOCK = "from stock, oldest first"
@@ -20,8 +21,8 @@ class UseCost:
     consumable_id: int
     name: str
     base_unit: str
-    quantity: int
-    cost_minor: int
+    quantity: Thousandths
+    cost_minor: Minor
     basis: str
 
 

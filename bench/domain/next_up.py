@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.amounts import Instant, Minor
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.money import at_most, show_money
 from bench.domain.statistics_of_work import median
@@ -27,7 +28,7 @@ HOW_RANKED = (
 class ShippingOut:
     """What sending a unit to its buyer will cost, in minor units; None: not known. `basis`: what tells it."""
 
-    cost_minor: int | None
+    cost_minor: Minor | None
     basis: str
 
 
@@ -50,14 +51,14 @@ class NextLine:
     next_task: str
     due_on: date | None
     past_due: bool
-    expected_minor: int | None
-    fees_minor: int
-    to_spend_minor: int
+    expected_minor: Minor | None
+    fees_minor: Minor
+    to_spend_minor: Minor
     unpriced: tuple[str, ...]
     shipping: ShippingOut | None
-    to_earn_minor: int
+    to_earn_minor: Minor
     minutes_left: int
-    per_hour_minor: int
+    per_hour_minor: Minor
     reason: str
     tax_known: bool = True
     for_sale: bool = True
@@ -96,7 +97,7 @@ class WaitingLine:
 class NextUp:
     """The queue in the order in which it earns most, and apart from it what waits."""
 
-    read_us: int
+    read_us: Instant
     lines: tuple[NextLine, ...]
     waiting: tuple[WaitingLine, ...]
     currency: str

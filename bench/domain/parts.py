@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.amounts import Minor
+
 
 @dataclass(frozen=True, slots=True)
 class PartMoved:
@@ -11,10 +13,10 @@ class PartMoved:
 
     part_id: int
     name: str
-    cost_minor: int
+    cost_minor: Minor
     from_tag: str
     to_tag: str
-    from_left_minor: int | None
+    from_left_minor: Minor | None
     currency: str
 
 
@@ -25,10 +27,10 @@ class Swapped:
     name: str
     tag_a: str
     tag_b: str
-    cost_a_minor: int
-    cost_b_minor: int
-    left_a_minor: int
-    left_b_minor: int
+    cost_a_minor: Minor
+    cost_b_minor: Minor
+    left_a_minor: Minor
+    left_b_minor: Minor
     currency: str
 
 

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from bench.domain.amounts import Instant
 from bench.domain.forecast import DAY_US, Little, Passage, little
 
 LOOKS_A_DAY = 4
@@ -18,9 +19,9 @@ class Move:
 
     unit_id: int
     from_stage_id: int
-    from_since_us: int
+    from_since_us: Instant
     to_stage_id: int
-    to_since_us: int
+    to_since_us: Instant
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +30,8 @@ class Standing:
 
     unit_id: int
     stage_id: int
-    since_us: int
-    added_us: int
+    since_us: Instant
+    added_us: Instant
 
 
 class Spell(NamedTuple):

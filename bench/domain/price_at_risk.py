@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import product
 from typing import TypeVar
 
+from bench.domain.amounts import Minor
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.unit_money import fee_minor, labour_minor
@@ -23,8 +24,8 @@ class Fetched:
     """What one unit brought over all its sales, less refunds, and what had been expected; minor units."""
 
     unit_id: int
-    net_minor: int
-    expected_minor: int
+    net_minor: Minor
+    expected_minor: Minor
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,7 @@ class PriceAtRisk:
     """
 
     chance_per_10000: int
-    price_minor: int | None
+    price_minor: Minor | None
     sales: int
 
 

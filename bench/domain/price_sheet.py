@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.amounts import Instant, Length, Minor
 from bench.domain.material_cost import UseCost
 from bench.domain.price_at_risk import PriceAtRisk
 from bench.domain.walk_away import TimeGuess, WalkAway
@@ -24,11 +25,11 @@ class PriceSheet:
     answer: WalkAway
     risk: PriceAtRisk
     doubts: tuple[str, ...]
-    asking_minor: int | None
+    asking_minor: Minor | None
     currency: str
 
     @property
-    def over_minor(self) -> int | None:
+    def over_minor(self) -> Minor | None:
         """By how much the asking price lies above the walk-away price; below 0 when it lies under it."""
         return None if self.asking_minor is None else self.asking_minor - self.answer.price_minor
 
@@ -40,8 +41,8 @@ class PastJob:
     unit_id: int
     tag: str
     model: str
-    attended_us: int
-    finished_us: int
+    attended_us: Length
+    finished_us: Instant
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +51,8 @@ class PriceRow:
 
     words: str
     detail: str
-    amount_minor: int | None = None
-    length_us: int | None = None
+    amount_minor: Minor | None = None
+    length_us: Length | None = None
     unit_id: int | None = None
 
 
@@ -72,6 +73,6 @@ class RouteCost:
     uses: tuple[UseCost, ...]
 
     @property
-    def cost_minor(self) -> int:
+    def cost_minor(self) -> Minor:
         """All the consumables of one job."""
         return sum(use.cost_minor for use in self.uses)

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
+from bench.domain.amounts import Minor
+
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
@@ -14,7 +16,7 @@ class Candidate:
 
     unit_id: int
     tag: str
-    to_earn_minor: int
+    to_earn_minor: Minor
     minutes_left: int
     due_on: date | None = None
 
@@ -27,7 +29,7 @@ class Ranked:
     tag: str
     place: int
     past_due: bool
-    to_earn_minor: int
+    to_earn_minor: Minor
     minutes_left: int
 
 

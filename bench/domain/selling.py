@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from bench.domain.amounts import Minor
+
 
 @dataclass(frozen=True, slots=True)
 class Sold:
@@ -17,10 +19,10 @@ class Sold:
     unit_id: int
     tag: str
     sold_on: date
-    price_minor: int
-    fee_minor: int
-    shipping_minor: int | None
-    tax_minor: int
+    price_minor: Minor
+    fee_minor: Minor
+    shipping_minor: Minor | None
+    tax_minor: Minor
     warranty_until: date | None
     currency: str
     finished: int = 0
@@ -40,10 +42,10 @@ class Returned:
     unit_id: int
     tag: str
     stage: str
-    refund_minor: int
+    refund_minor: Minor
     currency: str
-    fee_back_minor: int = 0
-    postage_minor: int | None = None
+    fee_back_minor: Minor = 0
+    postage_minor: Minor | None = None
     undoes: bool = False
 
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.amounts import Thousandths
+
 
 @dataclass(frozen=True, slots=True)
 class StageAtStart:
@@ -40,7 +42,7 @@ class ConsumableAtStart:
 
     name: str
     base_unit: str
-    pack: int
+    pack: Thousandths
     lead_days: int
     shelf_life_days: int | None = None
     hazard: str = ""

@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from bench.domain.amounts import Length
 from bench.errors import BadInput
 
 
@@ -12,8 +13,8 @@ class Spread:
     """How many jobs there were, and the times that half and four fifths of them stayed within."""
 
     count: int
-    median_us: int
-    p80_us: int
+    median_us: Length
+    p80_us: Length
 
 
 def percentile(values: Sequence[float | int], share: float) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.amounts import Instant, Minor, Thousandths
 from bench.domain.layers import Layer, expired
 from bench.domain.quantities import THOUSANDTHS
 from bench.domain.reorder import days_of_cover, reorder_from_use, suggest_packs
@@ -24,16 +25,16 @@ class Level:
     consumable_id: int
     name: str
     base_unit: str
-    pack: int
+    pack: Thousandths
     lead_days: int
     shelf_life_days: int | None
     reorder_quantity: int | None
     hazard: str
     code: str
-    on_hand: int
-    value_minor: int
+    on_hand: Thousandths
+    value_minor: Minor
     after_incoming: int
-    first_us: int | None
+    first_us: Instant | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,12 +49,12 @@ class StockLine:
     consumable_id: int
     name: str
     base_unit: str
-    on_hand: int
-    full: int
-    pack: int
-    reorder_at: int
+    on_hand: Thousandths
+    full: Thousandths
+    pack: Thousandths
+    reorder_at: Thousandths
     days_of_cover: float | None
-    expired: int
+    expired: Thousandths
     next_expiry: date | None
     low: bool
     suggest_packs: int
@@ -61,7 +62,7 @@ class StockLine:
     shelf_life_days: int | None
     reorder_fixed: bool
     hazard: str
-    value_minor: int
+    value_minor: Minor
     code: str = ""
 
     def low_with(self, on_hand: int) -> bool:
@@ -76,8 +77,8 @@ class Issued:
     consumable_id: int
     name: str
     base_unit: str
-    quantity: int
-    left: int
+    quantity: Thousandths
+    left: Thousandths
     low: bool
 
 
@@ -88,9 +89,9 @@ class Restocked:
     consumable_id: int
     name: str
     base_unit: str
-    quantity: int
-    left: int
-    cost_minor: int
+    quantity: Thousandths
+    left: Thousandths
+    cost_minor: Minor
     currency: str
     received_on: date
     expires_on: date | None
@@ -104,8 +105,8 @@ class Counted:
     consumable_id: int
     name: str
     base_unit: str
-    counted: int
-    difference: int
+    counted: Thousandths
+    difference: Thousandths
     low: bool
 
 

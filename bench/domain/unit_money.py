@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from bench.domain.amounts import Length, Minor
 from bench.domain.durations import HOUR_US
 from bench.domain.margin_tax import PER, margin_tax_minor
 from bench.domain.ways_out import PARTS, SCRAPPED
@@ -25,7 +26,7 @@ class MoneyLine:
     """
 
     words: str
-    amount_minor: int | None
+    amount_minor: Minor | None
     opens: str
     rows: int = 1
     note: str = ""
@@ -47,20 +48,20 @@ class UnitMoney:
     currency: str
     landed: tuple[MoneyLine, ...]
     brought: tuple[MoneyLine, ...]
-    attended_us: int
+    attended_us: Length
     rate_minor_per_hour: int
     sold: bool
-    expected_minor: int | None
-    break_even_minor: int
+    expected_minor: Minor | None
+    break_even_minor: Minor
     model: str = ""
     channel: str = ""
-    after_return_us: int = 0
+    after_return_us: Length = 0
     zone: str = "UTC"
     way: str = ""
     owner: str = ""
 
     @property
-    def lost_minor(self) -> int | None:
+    def lost_minor(self) -> Minor | None:
         """What is lost with a unit that was scrapped or broken for parts; None for any other."""
         return self.landed_minor - self.brought_minor if self.way in (SCRAPPED, PARTS) else None
 
@@ -85,29 +86,29 @@ class UnitMoney:
         return all(line.amount_minor is not None for line in self.brought)
 
     @property
-    def landed_minor(self) -> int:
+    def landed_minor(self) -> Minor:
         """Landed cost: price or share of the lot, parts, consumables."""
         return total(self.landed)
 
     @property
-    def brought_minor(self) -> int:
+    def brought_minor(self) -> Minor:
         """What it has brought so far: prices less fees, shipping, tax and refunds."""
         return total(self.brought)
 
     @property
-    def labour_minor(self) -> int:
+    def labour_minor(self) -> Minor:
         """Attended hours at the shop's rate, halves up."""
         return labour_minor(self.attended_us, self.rate_minor_per_hour)
 
     @property
-    def margin_minor(self) -> int | None:
+    def margin_minor(self) -> Minor | None:
         """What the unit brought less what it cost, before labour."""
         if not self.sold:
             return None
         return self.brought_minor - self.landed_minor
 
     @property
-    def per_hour_minor(self) -> int | None:
+    def per_hour_minor(self) -> Minor | None:
         """Margin per attended hour, halves up; None while unsold or without a minute at the bench."""
         return per_hour_minor(self.margin_minor, self.attended_us)
 

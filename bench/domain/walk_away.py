@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from bench.domain.amounts import Length, Minor
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.unit_money import MoneyLine, fee_minor, labour_minor, total
 
@@ -18,8 +19,8 @@ SHIPPING, FREIGHT, PREMIUM = "shipping", "freight", "premium"
 class TimeGuess:
     """Attended time a job will take. `jobs`: how many finished jobs of the route there are, 0 for none."""
 
-    median_us: int
-    p80_us: int
+    median_us: Length
+    p80_us: Length
     jobs: int
 
 
@@ -37,8 +38,8 @@ class WalkAway:
 
     lines: tuple[MoneyLine, ...]
     careful_lines: tuple[MoneyLine, ...]
-    price_minor: int
-    careful_price_minor: int
+    price_minor: Minor
+    careful_price_minor: Minor
     sure: str
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from bench.domain.amounts import Minor
 from bench.domain.money import show_money
 
 SOLD, HANDED_BACK, KEPT, SCRAPPED, PARTS = "sold", "handed back", "kept", "scrapped", "parts"
@@ -47,9 +48,9 @@ class Left:
     tag: str
     way: str
     reason: str
-    lost_minor: int | None
-    price_minor: int | None
-    proceeds_minor: int
+    lost_minor: Minor | None
+    price_minor: Minor | None
+    proceeds_minor: Minor
     skipped: int
     currency: str
 
@@ -62,8 +63,8 @@ class Repairs:
     """
 
     units: int
-    income_minor: int
-    cost_minor: int
+    income_minor: Minor
+    cost_minor: Minor
     unpriced: tuple[str, ...] = ()
 
 

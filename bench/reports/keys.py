@@ -7,25 +7,19 @@ from dataclasses import fields, is_dataclass
 from datetime import date
 from functools import cache
 from types import NoneType, UnionType
-from typing import Any, NamedTuple, Union, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, NamedTuple, Union, get_args, get_origin, get_type_hints
 
+from bench.domain.amounts import INSTANT, LENGTH, MINOR, THOUSANDTHS
 from bench.domain.spans import Span
 from bench.domain.weeks import IsoWeek
 from bench.reports.derived import DERIVED, Derived
 
-LENGTHS = frozenset(
-    [
-        *("attended_us", "unattended_us", "spent_us", "today_us"),
-        *("median_us", "p80_us", "week_us", "in_week_us", "length_us"),
-        *("after_return_us", "longest_us"),
-    ]
-)
-QUANTITIES = frozenset(
-    [
-        *("on_hand", "full", "pack", "reorder_at", "expired"),
-        *("quantity", "balance", "left", "counted", "difference"),
-    ]
-)
+AMOUNTS = {
+    INSTANT: "instant",
+    LENGTH: "length of time",
+    MINOR: "money",
+    THOUSANDTHS: "quantity",
+}
 SIMPLE: dict[Any, str] = {
     int: "whole number",
     float: "number",
@@ -57,17 +51,36 @@ def columns_of(*records: type) -> tuple[str, ...]:
     )
 
 
-def companions(name: str) -> tuple[str, ...]:
-    """The keys under which a field of that name is told: an instant and a length each have a second one."""
-    if name in LENGTHS:
+def amount_in(hint: Any) -> str:
+    """What whole numbers of that type count, by its name in `bench.domain.amounts`; empty for other types."""
+    if get_origin(hint) is Annotated:
+        return str(hint.__metadata__[0])
+    return next((amount for inner in get_args(hint) if (amount := amount_in(inner))), "")
+
+
+@cache
+def amounts_of(record: Any) -> dict[str, str]:
+    """What the fields of a record count, and what is derived from it; by name, those that count anything."""
+    hints = get_type_hints(record, include_extras=True)
+    derived = {name: _hint_of(record, one, hints) for name, one in DERIVED.get(record.__name__, {}).items()}
+    told = {**{field.name: hints[field.name] for field in fields(record)}, **derived}
+    return {name: amount for name, hint in told.items() if (amount := amount_in(hint))}
+
+
+def companions(name: str, amount: str) -> tuple[str, ...]:
+    """The keys under which a field is told: an instant and a length each have a second one."""
+    if amount == LENGTH:
         return name, f"{name.removesuffix('_us')}_minutes"
-    if name.endswith("_us"):
+    if amount == INSTANT:
         return name, f"{name.removesuffix('_us')}_local"
-    return (f"{name}_thousandths",) if name in QUANTITIES else (name,)
+    thousandths = amount == THOUSANDTHS and not name.endswith("_thousandths")
+    return (f"{name}_thousandths",) if thousandths else (name,)
 
 
 def hint_words(hint: Any) -> str:
     """What stands under a key, in words."""
+    if get_origin(hint) is Annotated:
+        return AMOUNTS[hint.__metadata__[0]]
     if hint in SIMPLE:
         return SIMPLE[hint]
     inner = get_args(hint)
@@ -91,7 +104,7 @@ def records_in(hint: Any) -> Iterator[type]:
 
 @cache
 def _hints(record: type) -> dict[str, Any]:
-    hints = get_type_hints(record)
+    hints = get_type_hints(record, include_extras=True)
     named: dict[str, Any] = {}
     for field in fields(record):
         named |= _told(field.name, hints[field.name])
@@ -101,9 +114,9 @@ def _hints(record: type) -> dict[str, Any]:
 
 
 def _told(name: str, hint: Any) -> Iterable[tuple[str, Any]]:
-    first, *second = companions(name)
+    first, *second = companions(name, amount_in(hint))
     local = str | None if NoneType in get_args(hint) else str
-    return [(first, hint), *((key, local if key.endswith("_local") else hint) for key in second)]
+    return [(first, hint), *((key, local if key.endswith("_local") else _plain(hint)) for key in second)]
 
 
 def _hint_of(record: type, derived: Derived, hints: dict[str, Any]) -> Any:
@@ -112,10 +125,22 @@ def _hint_of(record: type, derived: Derived, hints: dict[str, Any]) -> Any:
     told = getattr(record, derived.attribute, None)
     hint: Any = hints.get(derived.attribute)
     if isinstance(told, property):
-        hint = get_type_hints(told.fget)["return"]
+        hint = get_type_hints(told.fget, include_extras=True)["return"]
     return hint | None if derived.unless or derived.when else hint
 
 
 def _is_flat(hint: Any) -> bool:
-    inner = [one for one in get_args(hint) if one is not NoneType] or [hint]
-    return get_origin(hint) is not tuple and all(one in SIMPLE for one in inner)
+    plain = _plain(hint)
+    inner = [one for one in get_args(plain) if one is not NoneType] or [plain]
+    return get_origin(plain) is not tuple and all(one in SIMPLE for one in inner)
+
+
+def _plain(hint: Any) -> Any:
+    """The type without what it counts."""
+    if get_origin(hint) is Annotated:
+        return get_args(hint)[0]
+    if get_origin(hint) in (Union, UnionType):
+        return Union[tuple(_plain(one) for one in get_args(hint))]  # noqa: UP007 - of a tuple
+    if get_origin(hint) is tuple:
+        return tuple[tuple(_plain(one) for one in get_args(hint))]  # type: ignore[misc]
+    return hint

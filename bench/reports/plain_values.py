@@ -10,6 +10,7 @@ from dataclasses import fields, is_dataclass
 from datetime import date
 from typing import Any
 
+from bench.domain.amounts import INSTANT, LENGTH, THOUSANDTHS
 from bench.domain.durations import MINUTE_US
 from bench.domain.localtime import iso_local
 from bench.domain.spans import Span
@@ -17,7 +18,7 @@ from bench.domain.text import cell_for_csv
 from bench.domain.weeks import IsoWeek
 from bench.reports import SHAPE, SHAPES
 from bench.reports.derived import DERIVED
-from bench.reports.keys import LENGTHS, QUANTITIES
+from bench.reports.keys import amounts_of, companions
 
 Facts = dict[str, Any]
 
@@ -25,10 +26,11 @@ Facts = dict[str, Any]
 def facts_of(view: Any, zone: str) -> Facts:
     """A frozen view as a dict: its fields, what is derived, and the companions of its times in the zone."""
     facts: Facts = {}
+    amounts = amounts_of(view.__class__)
     for field in fields(view):
-        facts.update(_named(field.name, getattr(view, field.name), zone))
+        facts.update(_named(field.name, getattr(view, field.name), amounts.get(field.name, ""), zone))
     for name, derived in DERIVED.get(type(view).__name__, {}).items():
-        facts.update(_named(name, derived.of(view), zone))
+        facts.update(_named(name, derived.of(view), amounts.get(name, ""), zone))
     return facts
 
 
@@ -70,14 +72,14 @@ def csv_cell(value: Any) -> str:
     return cell_for_csv(value) if isinstance(value, str) else str(value)
 
 
-def _named(name: str, value: Any, zone: str) -> Facts:
-    if name in LENGTHS:
+def _named(name: str, value: Any, amount: str, zone: str) -> Facts:
+    if amount == LENGTH:
         return length(name, value)
-    if name.endswith("_us"):
+    if amount == INSTANT:
         local = None if value is None else iso_local(value, zone)
         return {name: value, f"{name.removesuffix('_us')}_local": local}
-    if name in QUANTITIES:
-        return {f"{name}_thousandths": value}
+    if amount == THOUSANDTHS:
+        return {companions(name, amount)[0]: value}
     return {name: _plain(value, zone)}
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.condition.figures import Fact, Figures, facts
 from bench.domain.condition.finding import ACT, STATE
 from bench.domain.condition.sheet import SubjectLines
@@ -42,7 +43,7 @@ class PartChange:
     serial: str
     into: bool
     used: bool
-    at_us: int
+    at_us: Instant
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,7 @@ class BuyerSheet:
     condition: ConditionSheet
     drives: DriveSheet
     parts: tuple[PartChange, ...]
-    made_us: int
+    made_us: Instant
     zone: str
 
     @property

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.wipe import PASSED
 from bench.errors import NotFound, Refused
 from bench.views.binder import value
@@ -20,7 +21,7 @@ class Certificate:
     wipe: WipeLine
     shop: str
     zone: str
-    issued_us: int
+    issued_us: Instant
 
 
 _DRIVE_OF_WIPE = "SELECT drive_id FROM wipe WHERE id = :wipe_id AND removed = 0"

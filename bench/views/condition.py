@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.condition.battery_choice import BatteryChoice, Weighed
 from bench.domain.condition.fields import AFTER
 from bench.domain.condition.sheet import (
@@ -52,7 +53,7 @@ class _Reading:
     moment: str
     subject: str
     source: str
-    at_us: int
+    at_us: Instant
     person: str
     drive_id: int | None
     drive: str

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.holding import MATTERS, NO_DRIVE, WIPE
 from bench.domain.owned import outside_until_us
 from bench.domain.wipe import ENDED, PASSED, counts
@@ -34,14 +35,14 @@ class WipeLine:
     title: str
     location: str
     contact: str
-    wiped_us: int
+    wiped_us: Instant
     verification: str
     result: str
     verifier: str
     verifier_title: str
     verifier_location: str
     verifier_contact: str
-    verified_us: int | None
+    verified_us: Instant | None
     note: str
 
 
@@ -63,7 +64,7 @@ class DriveLine:
     size_bytes: int | None
     came_from: str
     wipes: tuple[WipeLine, ...]
-    outside_until_us: int = 0
+    outside_until_us: Instant = 0
 
     @property
     def name(self) -> str:
@@ -97,7 +98,7 @@ class UnwipedReason:
 
     reason: str
     person: str
-    at_us: int
+    at_us: Instant
     covers: tuple[str, ...] = (WIPE,)
 
     @property
@@ -148,8 +149,8 @@ class _Drive:
     media_number: str
     size_bytes: int | None
     came_from: str
-    outside_us: int | None
-    came_us: int | None
+    outside_us: Instant | None
+    came_us: Instant | None
     bought_on: date | None
     zone: str
 

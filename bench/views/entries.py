@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.errors import NotFound
 from bench.views.binder import Query
 from bench.views.hours import Span
@@ -23,8 +24,8 @@ class EntryLine:
     stage: str
     person_id: int
     person: str
-    started_us: int
-    stopped_us: int | None
+    started_us: Instant
+    stopped_us: Instant | None
     attended: bool
     corrected: bool
 
@@ -34,12 +35,12 @@ class CorrectionLine:
     """One correction of one time entry, oldest first on screen. A stop of None: it was still running."""
 
     correction_id: int
-    at_us: int
+    at_us: Instant
     person: str
-    old_started_us: int
-    old_stopped_us: int | None
-    new_started_us: int
-    new_stopped_us: int | None
+    old_started_us: Instant
+    old_stopped_us: Instant | None
+    new_started_us: Instant
+    new_stopped_us: Instant | None
     reason: str
 
 

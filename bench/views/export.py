@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.views.binder import value
 from bench.views.shop import facts
 
@@ -27,7 +28,7 @@ class Export:
 
     tables: tuple[ExportTable, ...]
     revision: str
-    made_us: int
+    made_us: Instant
     zone: str
 
 

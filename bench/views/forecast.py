@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length
 from bench.domain.forecast import (
     DAY_US,
     FEW_STAYS,
@@ -46,7 +47,7 @@ class _Stage:
     name: str
     lid_off: bool
     final: bool
-    stays_us: tuple[int, ...]
+    stays_us: tuple[Length, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,7 @@ class _Unit:
     model: str
     stage_id: int
     stage: str
-    stage_since_us: int
+    stage_since_us: Instant
     waits: bool
     is_sold: bool
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.grading import PARTS, Step
 from bench.domain.holding import Condition
 from bench.views.binder import Query
@@ -28,7 +29,7 @@ class GradeLine:
     sentence: str = ""
     tested: bool = False
     person: str = ""
-    at_us: int | None = None
+    at_us: Instant | None = None
     holds: bool = True
 
 
@@ -59,7 +60,7 @@ class _Said:
     sentence: str
     tested: bool
     person: str
-    at_us: int
+    at_us: Instant
 
 
 _STEPS = "SELECT id AS step_id, side, position, name, meaning FROM grade_step"

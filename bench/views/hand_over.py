@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Minor
 from bench.domain.shipping import PackEnergy, pack_energy, shipping_lines
 from bench.errors import NotFound
 from bench.views.buyer_sheet import read_buyer_sheet
@@ -38,7 +39,7 @@ class HandOver:
     sold_on: date
     buyer: str
     buyer_address: str
-    price_minor: int
+    price_minor: Minor
     invoice: str
     warranty_until: date | None
     goes_along: str
@@ -48,7 +49,7 @@ class HandOver:
     cell_finding: str | None
     currency: str
     zone: str
-    made_us: int
+    made_us: Instant
 
     @property
     def shipping(self) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.amounts import Length
 from bench.views.binder import Query
 
 Span = tuple[int, int]
@@ -23,8 +24,8 @@ class DayHours:
     """A day's hours in microseconds, attended and unattended apart."""
 
     day: date
-    attended_us: int
-    unattended_us: int
+    attended_us: Length
+    unattended_us: Length
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.errors import BadInput, NotFound
 from bench.views.binder import Query, value
 from bench.views.shop import facts
@@ -19,7 +20,7 @@ class JournalLine:
     """One change. `undone`: a later line undid it; `undoes`: the line that it undid or redid."""
 
     journal_id: int
-    at_us: int
+    at_us: Instant
     person: str
     action: str
     summary: str
@@ -37,7 +38,7 @@ class BookedLine:
     """The line that a script's key was used for. `undone`: it was taken back and not done again since."""
 
     journal_id: int
-    at_us: int
+    at_us: Instant
     person: str
     summary: str
     tag: str

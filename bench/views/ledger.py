@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.amounts import Instant, Minor
 from bench.views.binder import Query, value
 from bench.views.standing import IN_QUEUE, NEWEST, UNDONE
 
@@ -120,9 +121,9 @@ class LedgerLine:
     kind: str
     row_id: int
     of_id: int
-    at_us: int
+    at_us: Instant
     day: date | None
-    amount_minor: int | None
+    amount_minor: Minor | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +133,7 @@ class LedgerSum:
     unit_id: int
     side: str
     kind: str
-    amount_minor: int
+    amount_minor: Minor
     rows: int
     absent: int
 

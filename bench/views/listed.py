@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.amounts import Instant
 from bench.views.binder import Groups, Query
 
 
@@ -16,8 +17,8 @@ class ListedUnit:
 
     unit_id: int
     tag: str
-    opened_us: int | None
-    back_us: int | None
+    opened_us: Instant | None
+    back_us: Instant | None
     held: bool
     out: bool
 
@@ -28,19 +29,19 @@ class ListedDrive:
 
     drive_id: int
     name: str
-    outside_us: int | None
-    came_us: int | None
+    outside_us: Instant | None
+    came_us: Instant | None
     bought_on: date | None
     zone: str
     result: str | None
-    wiped_us: int | None
+    wiped_us: Instant | None
 
 
 @dataclass(frozen=True, slots=True)
 class ListedReason:
     """What was said of such a unit for listing it all the same."""
 
-    at_us: int
+    at_us: Instant
     covers: tuple[str, ...]
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Minor
 from bench.domain.lot_shares import SHARING_RULE
 from bench.errors import NotFound
 from bench.views import ledger, shop
@@ -20,7 +21,7 @@ class LotLine:
     lot_id: int
     name: str
     bought_on: date
-    price_minor: int
+    price_minor: Minor
     seller: str
     units: int
     sold: int
@@ -39,9 +40,9 @@ class LotUnitLine:
     model: str
     serial: str
     stage: str
-    expected_minor: int | None
-    share_minor: int
-    left_minor: int
+    expected_minor: Minor | None
+    share_minor: Minor
+    left_minor: Minor
     donor: bool
     sold: bool
 
@@ -53,7 +54,7 @@ class LotSheet:
     lot_id: int
     name: str
     bought_on: date
-    price_minor: int
+    price_minor: Minor
     seller: str
     note: str
     currency: str
@@ -66,12 +67,12 @@ class LotSheet:
         return tuple(line.tag for line in self.lines if line.expected_minor is None and not line.donor)
 
     @property
-    def expected_minor(self) -> int:
+    def expected_minor(self) -> Minor:
         """What all are expected to sell for; at least as much where `unexpected` names any."""
         return sum(line.expected_minor or 0 for line in self.lines)
 
     @property
-    def left_minor(self) -> int:
+    def left_minor(self) -> Minor:
         """The cost still on all."""
         return sum(line.left_minor for line in self.lines)
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length, Minor, Thousandths
 from bench.domain.quantities import show_quantity
 from bench.domain.unit_money import (
     MATERIALS,
@@ -36,12 +37,12 @@ class MoneyRow:
     """
 
     row_id: int
-    at_us: int | None
+    at_us: Instant | None
     on: date | None
     words: str
     person: str
-    amount_minor: int | None
-    length_us: int | None = None
+    amount_minor: Minor | None
+    length_us: Length | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +60,12 @@ class MoneyRows:
     zone: str
 
     @property
-    def amount_minor(self) -> int:
+    def amount_minor(self) -> Minor:
         """What the rows add up to."""
         return sum(row.amount_minor or 0 for row in self.rows)
 
     @property
-    def length_us(self) -> int:
+    def length_us(self) -> Length:
         """The time the rows add up to."""
         return sum(row.length_us or 0 for row in self.rows)
 
@@ -91,7 +92,7 @@ class _Movement:
     """What was taken or given back, in thousandths of the base unit, for which task."""
 
     movement_id: int
-    quantity: int
+    quantity: Thousandths
     base_unit: str
     task: str
     person: str

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length, Minor, Thousandths
 from bench.domain.earned import Earned, SoldUnit, earned
 from bench.domain.money import NOT_TYPED
 from bench.domain.spans import Span
@@ -40,9 +41,9 @@ class SlowUnit:
     model: str
     stage: str
     held: str | None
-    since_us: int
+    since_us: Instant
     days: int
-    attended_us: int
+    attended_us: Length
     estimate_minutes: int
 
 
@@ -53,8 +54,8 @@ class UsedUp:
     consumable_id: int
     name: str
     base_unit: str
-    quantity: int
-    cost_minor: int
+    quantity: Thousandths
+    cost_minor: Minor
     units: int
 
     @property
@@ -63,7 +64,7 @@ class UsedUp:
         return (2 * self.quantity + self.units) // (2 * self.units)
 
     @property
-    def cost_per_unit_minor(self) -> int:
+    def cost_per_unit_minor(self) -> Minor:
         """What that cost a unit, halves up."""
         return (2 * self.cost_minor + self.units) // (2 * self.units)
 
@@ -83,7 +84,7 @@ class MonthSheet:
     shop: str
     currency: str
     zone: str
-    read_us: int
+    read_us: Instant
     total: Earned
     lines: tuple[MoneyLine, ...]
     unsold: tuple[MoneyLine, ...]
@@ -96,7 +97,7 @@ class MonthSheet:
     by_source: tuple[Earned, ...]
     by_maker: tuple[Earned, ...]
     returns: int
-    refunds_minor: int
+    refunds_minor: Minor
     tied_up: tuple[TiedUp, ...]
     slowest: tuple[SlowUnit, ...]
     used: tuple[UsedUp, ...]
@@ -123,22 +124,22 @@ class MonthSheet:
         return not any(line.unpriced for line in self.tied_up)
 
     @property
-    def result_minor(self) -> int:
+    def result_minor(self) -> Minor:
         """The margins of what was sold, and what was earned and lost beside them."""
         return self.total.margin_minor + total(self.unsold)
 
     @property
-    def tied_up_minor(self) -> int:
+    def tied_up_minor(self) -> Minor:
         """All that lies in units not sold yet."""
         return sum(line.landed_minor for line in self.tied_up)
 
     @property
-    def used_minor(self) -> int:
+    def used_minor(self) -> Minor:
         """What all consumables issued in the span cost."""
         return sum(line.cost_minor for line in self.used)
 
     @property
-    def used_per_unit_minor(self) -> int | None:
+    def used_per_unit_minor(self) -> Minor | None:
         """That for each unit that took any, halves up; None when none did."""
         if not self.used_units:
             return None
@@ -163,8 +164,8 @@ class _Waiting:
     model: str
     stage: str
     held: str | None
-    since_us: int
-    attended_us: int
+    since_us: Instant
+    attended_us: Length
     estimate_minutes: int
 
 
@@ -173,7 +174,7 @@ class _Returns:
     """Units that came back, and what was refunded."""
 
     units: int
-    refunds_minor: int
+    refunds_minor: Minor
 
 
 _SPENT = Query(

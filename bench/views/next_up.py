@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Minor
 from bench.domain.hold_period import hold_ends
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.next_up import (
@@ -46,9 +47,9 @@ class _Unit:
     held: str | None
     cell_finding: str | None
     due_on: date | None
-    price_minor: int | None
-    expected_minor: int | None
-    shipping_minor: int | None
+    price_minor: Minor | None
+    expected_minor: Minor | None
+    shipping_minor: Minor | None
     donor: bool
     bought_on: date | None
     is_sold: bool
@@ -82,15 +83,15 @@ class _Unit:
 class _Earning:
     """The cash that one unit is still to bring and still takes; minor units."""
 
-    expected_minor: int | None
-    fees_minor: int
-    to_spend_minor: int
+    expected_minor: Minor | None
+    fees_minor: Minor
+    to_spend_minor: Minor
     unpriced: tuple[str, ...]
     shipping: ShippingOut | None
     tax_known: bool
 
     @property
-    def to_earn_minor(self) -> int:
+    def to_earn_minor(self) -> Minor:
         """The cash still to come; nothing expected counts as nothing earned."""
         if self.expected_minor is None:
             return 0

@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Minor
 from bench.domain.offers import OPEN, Finding, findings_in
 from bench.errors import NotFound
 from bench.views.binder import Query
@@ -21,7 +22,7 @@ class Offer:
     """
 
     offer_id: int
-    at_us: int
+    at_us: Instant
     maker: str
     model: str
     serial: str
@@ -32,9 +33,9 @@ class Offer:
     channel: str
     party_id: int | None
     seller: str
-    asking_minor: int | None
-    expected_minor: int
-    parts_minor: int
+    asking_minor: Minor | None
+    expected_minor: Minor
+    parts_minor: Minor
     findings: tuple[Finding, ...]
     state: str
     unit_id: int | None
@@ -42,8 +43,8 @@ class Offer:
     currency: str
     zone: str
     premium_per_10000: int | None = None
-    freight_minor: int | None = None
-    shipping_minor: int | None = None
+    freight_minor: Minor | None = None
+    shipping_minor: Minor | None = None
 
 
 _OFFER = """

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Minor
 from bench.domain.holding import Condition, condition_of
 from bench.domain.tags import read_tag
 from bench.domain.typed_fields import read_field
@@ -32,19 +33,19 @@ class Particulars:
     route: str
     stage_id: int
     stage: str
-    stage_since_us: int
-    added_us: int
+    stage_since_us: Instant
+    added_us: Instant
     due_on: date | None
-    price_minor: int | None
+    price_minor: Minor | None
     held: str | None
-    held_us: int | None
+    held_us: Instant | None
     currency: str
     zone: str
     owner: str
     owner_contact: str
     lid_off: bool
-    opened_us: int | None
-    back_us: int | None
+    opened_us: Instant | None
+    back_us: Instant | None
     cell_finding: str | None
     screws_out: int | None
     worked_inside: bool

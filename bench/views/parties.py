@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.erasing import erase_from
 from bench.domain.weeks import local_day
 from bench.views.binder import Query
@@ -31,7 +32,7 @@ class PartyLine:
     contact: str
     identity_seen: str
     private: bool
-    erased_us: int | None
+    erased_us: Instant | None
     bought: int
     sold: int
     last_on: date | None
@@ -49,12 +50,12 @@ class _Party:
     contact: str
     identity_seen: str
     private: bool
-    erased_us: int | None
+    erased_us: Instant | None
     removed: bool
     bought: int
     sold: int
     last_on: date | None
-    last_us: int | None
+    last_us: Instant | None
     in_stock: bool
     warranty_until: date | None
 

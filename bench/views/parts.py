@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass, replace
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Minor
 from bench.domain.money import read_money
 from bench.domain.parts import suggest_cost
 from bench.views.binder import Query
@@ -19,14 +20,14 @@ class PartLine:
     """A part's way. No `from_unit_id`: bought. No `to_unit_id`: on the shelf. `cost_minor` went along."""
 
     part_id: int
-    at_us: int
+    at_us: Instant
     name: str
     serial: str
     from_unit_id: int | None
     from_tag: str
     to_unit_id: int | None
     to_tag: str
-    cost_minor: int
+    cost_minor: Minor
     person: str
     supplier: str
     note: str
@@ -44,11 +45,11 @@ class UnitParts:
     tag: str
     model: str
     donor: bool
-    price_minor: int | None
-    expected_minor: int | None
+    price_minor: Minor | None
+    expected_minor: Minor | None
     currency: str
     zone: str
-    left_minor: int = 0
+    left_minor: Minor = 0
     lines: tuple[PartLine, ...] = ()
 
     @property
@@ -66,7 +67,7 @@ class Shelf:
     zone: str
 
     @property
-    def cost_minor(self) -> int:
+    def cost_minor(self) -> Minor:
         """The cost that lies on the shelf."""
         return sum(line.cost_minor for line in self.lines)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from dataclasses import dataclass
 
+from bench.domain.amounts import Minor, Thousandths
 from bench.domain.price_at_risk import Fetched
 from bench.domain.price_sheet import PastJob
 from bench.views.binder import Query
@@ -20,8 +21,8 @@ class _Price:
     """What a quantity of a consumable cost."""
 
     consumable_id: int
-    quantity: int
-    cost_minor: int
+    quantity: Thousandths
+    cost_minor: Minor
 
 
 # Down the units by number, newest first, as far as there are jobs wanted.

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Minor
 from bench.domain.hold_period import hold_ends
 from bench.domain.offers import Finding, findings_in
 from bench.domain.weeks import local_day
@@ -28,7 +29,7 @@ class UnitPurchase:
 
     unit_id: int
     tag: str
-    price_minor: int | None
+    price_minor: Minor | None
     bought_on: date | None
     free_from: date | None
     invoice: str
@@ -37,13 +38,13 @@ class UnitPurchase:
     lot_id: int | None
     lot: str
     donor: bool
-    expected_minor: int | None
+    expected_minor: Minor | None
     offer_id: int | None
     findings: tuple[Finding, ...]
     currency: str
-    premium_minor: int = 0
-    freight_minor: int = 0
-    shipping_minor: int | None = None
+    premium_minor: Minor = 0
+    freight_minor: Minor = 0
+    shipping_minor: Minor | None = None
 
 
 # Until when the hold period lasts is worked out after.

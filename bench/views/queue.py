@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length
 from bench.domain.safety import CLOSE_UP, LIST_NAMES, battery_alarm
 from bench.domain.ways_out import counted_by_way
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
@@ -31,7 +32,7 @@ class PersonNow:
     person_id: int
     name: str
     running: tuple[Running, ...]
-    today_us: int
+    today_us: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ class QueueRow:
     next_task_id: int | None
     next_task: str
     next_unattended: bool
-    spent_us: int
+    spent_us: Length
     estimate_minutes: int
     running: tuple[Running, ...]
     held: str | None
@@ -76,7 +77,7 @@ class QueueStage:
 class QueueView:
     """The first screen's data at one instant, read in one snapshot."""
 
-    read_us: int
+    read_us: Instant
     shop: ShopFacts
     people: tuple[PersonNow, ...]
     stages: tuple[QueueStage, ...]

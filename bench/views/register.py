@@ -8,6 +8,7 @@ from datetime import date
 from typing import Any
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Minor
 from bench.domain.hold_period import hold_ends
 from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, WORDS
 from bench.domain.weeks import local_day
@@ -53,8 +54,8 @@ class RegisterLine:
     identity_seen: str
     purchase_invoice: str
     lot: str
-    lot_price_minor: int | None
-    purchase_minor: int | None
+    lot_price_minor: Minor | None
+    purchase_minor: Minor | None
     free_from: date | None
     sale: int | None = None
     sale_id: int | None = None
@@ -63,11 +64,11 @@ class RegisterLine:
     buyer_address: str = ""
     sale_invoice: str = ""
     channel: str = ""
-    price_minor: int | None = None
+    price_minor: Minor | None = None
     back_on: date | None = None
-    refund_minor: int | None = None
-    margin_minor: int | None = None
-    tax_minor: int | None = None
+    refund_minor: Minor | None = None
+    margin_minor: Minor | None = None
+    tax_minor: Minor | None = None
 
     def touches(self, first: date, last: date) -> bool:
         """Whether something on the line happened in that span of days."""
@@ -86,10 +87,10 @@ class Register:
     hold_days: int
     currency: str
     zone: str
-    read_us: int
+    read_us: Instant
 
     @property
-    def purchases_minor(self) -> int:
+    def purchases_minor(self) -> Minor:
         """What was paid for the units, each counted once."""
         return _sum({line.number: line.purchase_minor for line in self.lines}.values())
 
@@ -102,22 +103,22 @@ class Register:
         return tuple(sorted(goods))
 
     @property
-    def sales_minor(self) -> int:
+    def sales_minor(self) -> Minor:
         """The prices of all sales."""
         return _sum(line.price_minor for line in self.lines)
 
     @property
-    def refunds_minor(self) -> int:
+    def refunds_minor(self) -> Minor:
         """What was given back of them."""
         return _sum(line.refund_minor for line in self.lines)
 
     @property
-    def margins_minor(self) -> int:
+    def margins_minor(self) -> Minor:
         """The margins of the sales that stand, losses taken off; tax knows no setting off."""
         return _sum(line.margin_minor for line in self.lines)
 
     @property
-    def taxes_minor(self) -> int:
+    def taxes_minor(self) -> Minor:
         """The margin tax of all sales after refunds."""
         return _sum(line.tax_minor for line in self.lines)
 
@@ -131,8 +132,8 @@ class _Entry:
     tag: str
     what: str
     serial: str
-    purchase_minor: int | None
-    added_us: int
+    purchase_minor: Minor | None
+    added_us: Instant
     owner_id: int | None
     way: str | None
     final: bool
@@ -143,7 +144,7 @@ class _Entry:
     identity_seen: str
     purchase_invoice: str
     lot: str
-    lot_price_minor: int | None
+    lot_price_minor: Minor | None
     sale: int | None
     newest: bool | None
     sale_id: int | None
@@ -152,10 +153,10 @@ class _Entry:
     buyer_address: str
     sale_invoice: str
     channel: str
-    price_minor: int | None
-    tax_minor: int | None
-    back_us: int | None
-    refund_minor: int | None
+    price_minor: Minor | None
+    tax_minor: Minor | None
+    back_us: Instant | None
+    refund_minor: Minor | None
     undone: bool | None
 
     @property

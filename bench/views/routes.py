@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass, field, replace
 
 from bench.desk import Desk
+from bench.domain.amounts import Thousandths
 from bench.errors import NotFound
 from bench.views.binder import Groups, Query, value
 from bench.views.standing import IN_QUEUE
@@ -30,7 +31,7 @@ class RouteTaskUse:
     consumable_id: int
     name: str
     base_unit: str
-    quantity: int
+    quantity: Thousandths
 
 
 @dataclass(frozen=True, slots=True)

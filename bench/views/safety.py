@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.safety import (
     CLOSE_UP,
     HAZARDS,
@@ -29,7 +30,7 @@ class Tick:
     item: str
     label: str
     person: str | None = None
-    at_us: int | None = None
+    at_us: Instant | None = None
     note: str = ""
 
 
@@ -64,7 +65,7 @@ class _Ticked:
     list: str
     item: str
     person: str
-    at_us: int
+    at_us: Instant
     screws: int | None
     note: str
     reason: str | None

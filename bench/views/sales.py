@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length, Minor
 from bench.views.binder import Query, value
 from bench.views.particulars import no_such_unit
 
@@ -20,14 +21,14 @@ class ComebackLine:
 
     comeback_id: int
     sale_id: int
-    at_us: int
+    at_us: Instant
     person: str
     reason: str
-    refund_minor: int
-    fee_back_minor: int
-    postage_minor: int | None
+    refund_minor: Minor
+    fee_back_minor: Minor
+    postage_minor: Minor | None
     undoes: bool
-    attended_us: int
+    attended_us: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,22 +40,22 @@ class SaleLine:
 
     sale_id: int
     sold_on: date
-    sold_us: int
+    sold_us: Instant
     person: str
     channel: str
     party_id: int | None
     buyer: str
-    price_minor: int
-    fee_minor: int
-    shipping_minor: int | None
-    tax_minor: int
+    price_minor: Minor
+    fee_minor: Minor
+    shipping_minor: Minor | None
+    tax_minor: Minor
     invoice: str
     warranty_until: date | None
     note: str
     comebacks: tuple[ComebackLine, ...] = ()
 
     @property
-    def refund_minor(self) -> int:
+    def refund_minor(self) -> Minor:
         """All that was given back of the price."""
         return sum(one.refund_minor for one in self.comebacks)
 

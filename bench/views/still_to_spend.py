@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from bench.domain.amounts import Length, Thousandths
 from bench.domain.forecast import DAY_US
 from bench.domain.material_cost import NO_PRICE, cost_of_use
 from bench.domain.next_up import time_left_us
@@ -51,7 +52,7 @@ class _Use:
     unit_id: int
     consumable_id: int
     name: str
-    quantity: int
+    quantity: Thousandths
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +61,8 @@ class _Open:
 
     unit_id: int
     name: str
-    estimate_us: int
-    spent_us: int
+    estimate_us: Length
+    spent_us: Length
 
 
 # What an offer said would have to be bought, less what has been bought for the unit since.

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Minor, Thousandths
 from bench.domain.layers import Layer
 from bench.domain.stock_levels import LOOK_BACK_DAYS, Level, StockLine, stock_line
 from bench.domain.weeks import day_bounds_us, local_day
@@ -23,12 +24,12 @@ class MovementLine:
     """One movement, newest first on screen. `kind`: receipt, issue, count or reversal."""
 
     movement_id: int
-    at_us: int
+    at_us: Instant
     kind: str
-    quantity: int
+    quantity: Thousandths
     base_unit: str
-    balance: int
-    cost_minor: int
+    balance: Thousandths
+    cost_minor: Minor
     person: str
     unit_id: int | None
     tag: str
@@ -61,7 +62,7 @@ class _Use:
     """Thousandths issued of a consumable on one of the days asked for, by its number."""
 
     day: int
-    quantity: int
+    quantity: Thousandths
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,9 +70,9 @@ class _Left:
     """What remains of a receipt. One without a date of its own expires by the consumable's shelf life."""
 
     layer_id: int
-    quantity: int
-    cost_minor: int
-    at_us: int
+    quantity: Thousandths
+    cost_minor: Minor
+    at_us: Instant
     expires_on: date | None
     shelf_life_days: int | None
 

@@ -7,6 +7,7 @@ from collections import defaultdict
 from dataclasses import dataclass, field, replace
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length, Thousandths
 from bench.domain.holding import Condition, is_test
 from bench.views.binder import Groups, Query
 from bench.views.covers import OPENS
@@ -22,8 +23,8 @@ class Use:
     consumable_id: int
     name: str
     base_unit: str
-    quantity: int
-    on_hand: int
+    quantity: Thousandths
+    on_hand: Thousandths
     hazard: str = ""
 
 
@@ -44,10 +45,10 @@ class TaskLine:
     unattended: bool
     lid_off: bool
     state: str
-    spent_us: int
+    spent_us: Length
     running: tuple[Running, ...] = field(default=(), kw_only=True)
     uses: tuple[Use, ...] = field(default=(), kw_only=True)
-    ended_us: int | None
+    ended_us: Instant | None
     skip_reason: str | None
     opens: bool = False
     cover_on: bool = False

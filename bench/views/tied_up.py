@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from dataclasses import dataclass
 
+from bench.domain.amounts import Minor
 from bench.views import ledger
 from bench.views.binder import Query, value
 from bench.views.standing import IN_QUEUE, IS_SOLD
@@ -24,7 +25,7 @@ class TiedUp:
 
     name: str
     units: int
-    landed_minor: int
+    landed_minor: Minor
     unpriced: int = 0
 
 
@@ -35,7 +36,7 @@ class _AtStage:
     name: str
     donor: bool
     units: int
-    landed_minor: int
+    landed_minor: Minor
     unpriced: int
 
 

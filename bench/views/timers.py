@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.timers import is_forgotten
 from bench.views.binder import Query
 from bench.views.shop import facts
@@ -22,10 +23,10 @@ class Running:
     tag: str
     person_id: int
     person: str
-    started_us: int
+    started_us: Instant
     attended: bool
     estimate_minutes: int
-    kept_us: int | None = None
+    kept_us: Instant | None = None
 
 
 _RUNNING = Query(

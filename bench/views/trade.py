@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Minor
 from bench.views.binder import Query
 
 
@@ -18,7 +19,7 @@ class TradeSettings:
     hold_days: int
     keep_private_years: int
     risk_reserve_per_10000: int
-    wanted_margin_minor: int
+    wanted_margin_minor: Minor
     warranty_days: int
     currency: str
     loss_chance_per_10000: int = 2000
@@ -36,7 +37,7 @@ class ChannelLine:
     channel_id: int
     name: str
     fee_per_10000: int
-    fee_fixed_minor: int
+    fee_fixed_minor: Minor
 
 
 _SETTINGS = Query(

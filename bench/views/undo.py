@@ -11,6 +11,7 @@ import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from bench.domain.amounts import Instant
 from bench.views.binder import Query, value
 
 
@@ -22,7 +23,7 @@ class UndoOffer:
     """
 
     journal_id: int
-    at_us: int
+    at_us: Instant
     summary: str
     again: bool
     refusal: str
@@ -34,7 +35,7 @@ class Line:
     """One line of the journal. `changes`: a JSON list of what it changed. `takes_back_id`: what it undid."""
 
     journal_id: int
-    at_us: int
+    at_us: Instant
     person_id: int
     person: str
     summary: str

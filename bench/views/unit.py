@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length, Minor, Thousandths
 from bench.views.binder import Query, pairs, value
 from bench.views.drives import UnwipedReason, reasons_of
 from bench.views.particulars import particulars
@@ -33,17 +34,17 @@ class UnitSheet:
     route: str
     stage_id: int
     stage: str
-    stage_since_us: int
-    added_us: int
+    stage_since_us: Instant
+    added_us: Instant
     due_on: date | None
-    price_minor: int | None
+    price_minor: Minor | None
     held: str | None
-    held_us: int | None
+    held_us: Instant | None
     tasks: tuple[TaskLine, ...]
     safety: SafetyView
-    attended_us: int
-    unattended_us: int
-    materials_minor: int
+    attended_us: Length
+    unattended_us: Length
+    materials_minor: Minor
     currency: str
     zone: str
     without: tuple[UnwipedReason, ...] = ()
@@ -57,12 +58,12 @@ class MaterialLine:
     issue, above 0 where it was taken back."""
 
     movement_id: int
-    at_us: int
+    at_us: Instant
     consumable_id: int
     name: str
     base_unit: str
-    quantity: int
-    cost_minor: int
+    quantity: Thousandths
+    cost_minor: Minor
     task: str
     person: str
 

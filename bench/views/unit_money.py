@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length, Minor, Thousandths
 from bench.domain.unit_money import (
     MATERIALS,
     PARTS_BOUGHT,
@@ -58,9 +59,9 @@ class UnitBought:
     unit_id: int
     tag: str
     model: str
-    added_us: int
-    price_minor: int | None
-    expected_minor: int | None
+    added_us: Instant
+    price_minor: Minor | None
+    expected_minor: Minor | None
     owner_id: int | None
     owner: str
     lot: str
@@ -79,7 +80,7 @@ class UnitSale:
     sold_on: str
     channel_id: int | None
     channel: str
-    tax_minor: int
+    tax_minor: Minor
     invoice: str
     person: str
     undone: bool
@@ -91,7 +92,7 @@ class UnitReturn:
 
     comeback_id: int
     sale_id: int
-    at_us: int
+    at_us: Instant
     reason: str
     undoes: bool
     person: str
@@ -114,15 +115,15 @@ class UnitTook:
 
     consumable_id: int
     name: str
-    quantity: int
+    quantity: Thousandths
 
 
 @dataclass(frozen=True, slots=True)
 class Attended:
     """Attended time of closed entries, and the part of it since an instant."""
 
-    all_us: int
-    since_us: int
+    attended_us: Length
+    after_return_us: Length
 
 
 _UNIT = Query(
@@ -178,8 +179,8 @@ WHERE task.unit_id = :id GROUP BY consumable.id ORDER BY MIN(movement.id)
 _ATTENDED = Query(
     Attended,
     """
-SELECT COALESCE(SUM(entry.stopped_us - entry.started_us), 0) AS all_us,
-       COALESCE(SUM(MAX(0, entry.stopped_us - MAX(entry.started_us, :since))), 0) AS since_us
+SELECT COALESCE(SUM(entry.stopped_us - entry.started_us), 0) AS attended_us,
+       COALESCE(SUM(MAX(0, entry.stopped_us - MAX(entry.started_us, :since))), 0) AS after_return_us
 FROM task JOIN time_entry AS entry ON entry.task_id = task.id
 WHERE task.unit_id = :id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL
 """,
@@ -246,8 +247,8 @@ def read_unit_money(desk: Desk, unit_id: int, *, channel_id: int | None = None) 
         zone=unit.zone,
         landed=landed,
         brought=(*_brought(ground, ground.sales), *_by_other_ways(ground)),
-        attended_us=attended.all_us,
-        after_return_us=attended.since_us,
+        attended_us=attended.attended_us,
+        after_return_us=attended.after_return_us,
         rate_minor_per_hour=unit.rate_minor_per_hour,
         sold=ground.sold,
         way=ground.way,

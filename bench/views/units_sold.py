@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from bench.domain.amounts import Length, Minor
 from bench.domain.earned import SoldUnit
 from bench.domain.unit_money import WAY_OUT, MoneyLine
 from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, Repairs
@@ -40,7 +41,7 @@ class _Sold:
     tag: str
     model: str
     sold_on: date
-    attended_us: int
+    attended_us: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,15 +58,15 @@ class _Repaired:
     """An owner's machine handed back: what the owner pays, and what its repair took since it came in."""
 
     tag: str
-    price_minor: int | None
-    cost_minor: int
+    price_minor: Minor | None
+    cost_minor: Minor
 
 
 @dataclass(frozen=True, slots=True)
 class _UnderWay:
     """What repairs of owners' machines in the queue have taken so far."""
 
-    cost_minor: int
+    cost_minor: Minor
 
 
 _SOLD = Query(

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length
 from bench.domain.earned import Earned, SoldUnit, earned
 from bench.domain.localtime import FIRST_YEAR
 from bench.domain.statistics_of_work import spread
@@ -27,8 +28,8 @@ class StageHours:
     """A stage's hours on each of the week's seven days, Monday first, in microseconds."""
 
     stage: str
-    attended_us: tuple[int, ...]
-    unattended_us: tuple[int, ...]
+    attended_us: tuple[Length, ...]
+    unattended_us: tuple[Length, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +38,8 @@ class PersonHours:
 
     person_id: int
     person: str
-    attended_us: int
-    unattended_us: int
+    attended_us: Length
+    unattended_us: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +47,8 @@ class WeekTotal:
     """An earlier week's hours, for comparison."""
 
     week: IsoWeek
-    attended_us: int
-    unattended_us: int
+    attended_us: Length
+    unattended_us: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +58,9 @@ class TaskEstimate:
     task: str
     count: int
     estimate_minutes: int
-    median_us: int
-    p80_us: int
-    week_us: int
+    median_us: Length
+    p80_us: Length
+    week_us: Length
     route_task_ids: tuple[int, ...]
 
 
@@ -76,7 +77,7 @@ class WeekSheet:
     shop: str
     currency: str
     zone: str
-    read_us: int
+    read_us: Instant
     days: tuple[DayHours, ...]
     stages: tuple[StageHours, ...]
     people: tuple[PersonHours, ...]
@@ -87,12 +88,12 @@ class WeekSheet:
     entries: tuple[EntryLine, ...]
 
     @property
-    def attended_us(self) -> int:
+    def attended_us(self) -> Length:
         """The week's attended time."""
         return sum(day.attended_us for day in self.days)
 
     @property
-    def unattended_us(self) -> int:
+    def unattended_us(self) -> Length:
         """The week's unattended time."""
         return sum(day.unattended_us for day in self.days)
 
@@ -116,7 +117,7 @@ class _Finished:
     estimate_minutes: int
     route_task_id: int | None
     route_minutes: int | None
-    spent_us: int | None
+    spent_us: Length | None
 
 
 _FINISHED = Query(

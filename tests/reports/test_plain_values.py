@@ -12,22 +12,23 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bench.domain.amounts import Instant, Length, Thousandths
 from bench.domain.weeks import IsoWeek
 from bench.reports.plain_values import csv_cell, csv_text, facts_of, json_text, whole_minutes
 
 
 @dataclass(frozen=True)
 class Inner:
-    quantity: int
+    quantity: Thousandths
     day: date | None
 
 
 @dataclass(frozen=True)
 class View:
-    at_us: int
-    stopped_us: int | None
-    spent_us: int
-    attended_us: tuple[int, ...]
+    at_us: Instant
+    stopped_us: Instant | None
+    spent_us: Length
+    attended_us: tuple[Length, ...]
     week: IsoWeek
     lines: tuple[Inner, ...]
     names: tuple[str, ...]

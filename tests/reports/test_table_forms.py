@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from bench.domain.amounts import Length, Minor, Thousandths
 from bench.errors import BadInput
 from bench.reports.saving import save_as
 from bench.reports.table_forms import (
@@ -31,7 +32,7 @@ from tests.reports.reading import is_plain
 
 @dataclass(frozen=True)
 class Inside:
-    quantity: int
+    quantity: Thousandths
     base_unit: str
 
 
@@ -39,8 +40,8 @@ class Inside:
 class Job:
     job_id: int
     name: str
-    paid_minor: int | None
-    attended_us: int
+    paid_minor: Minor | None
+    attended_us: Length
     due_on: date | None
     inside: Inside
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.amounts import Minor
 from bench.domain.condition.fields import CLIPPED, FITTED, GLUED, SCREWED
 from bench.domain.condition.verdicts import KEEP_FROM_PERCENT, health_shown
 from bench.domain.limits.packs import LIMITS
@@ -63,15 +64,15 @@ class Cost:
     """One line of what replacing costs, in minor units."""
 
     words: str
-    amount_minor: int
+    amount_minor: Minor
 
 
 @dataclass(frozen=True, slots=True)
 class Weighed:
     """What was put on the scales: money in minor units, None where it is not known."""
 
-    pack_minor: int | None = None
-    gain_minor: int | None = None
+    pack_minor: Minor | None = None
+    gain_minor: Minor | None = None
     rate_minor_per_hour: int = 0
 
 
@@ -84,12 +85,12 @@ class BatteryChoice:
     health_percent: float | None
     fitted: str
     costs: tuple[Cost, ...]
-    gain_minor: int | None
+    gain_minor: Minor | None
     cautions: tuple[str, ...]
     rules: tuple[Rule, ...] = RULES
 
     @property
-    def cost_minor(self) -> int:
+    def cost_minor(self) -> Minor:
         """What replacing costs, as far as known."""
         return sum(cost.amount_minor for cost in self.costs)
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from bench.domain.amounts import Instant
 from bench.domain.condition.battery_choice import BatteryChoice, Weighed, choose
 from bench.domain.condition.fields import AFTER, BEFORE, SUBJECTS, YES
 from bench.domain.condition.figures import Fact, Figures, facts, words
@@ -23,7 +24,7 @@ class ReadingLine:
     moment: str
     subject: str
     source: str
-    at_us: int
+    at_us: Instant
     person: str
     drive_id: int | None
     drive: str

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.amounts import Length
 from bench.domain.durations import MINUTE_US
 from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, days_and_hours
 from bench.domain.next_up import NextLine, WaitingLine
@@ -104,7 +105,7 @@ class StageStay:
     jams: bool
 
     @property
-    def longest_us(self) -> int | None:
+    def longest_us(self) -> Length | None:
         """The longest stay of those that are there now."""
         return self.wait.longest_us if self.wait.standing else None
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.domain.amounts import Minor
 from bench.views.columns import Column, Table
 from bench.views.kinds import COUNT, INSTANT, MONEY
 from bench.views.parts import PartLine, UnitParts
@@ -17,7 +18,7 @@ class UnitPart:
     came: bool
 
     @property
-    def cost_minor(self) -> int:
+    def cost_minor(self) -> Minor:
         """Its cost, below 0 where it left."""
         return self.part.cost_minor if self.came else -self.part.cost_minor
 

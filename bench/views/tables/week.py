@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from bench.domain.amounts import Length, Minor
 from bench.domain.durations import MINUTE_US
 from bench.domain.earned import Earned, SoldUnit
 from bench.domain.weeks import IsoWeek
@@ -30,8 +31,8 @@ class HoursOf:
     """Hours of a day, a person or a week; `now`: of the week that is shown."""
 
     of: str
-    attended_us: int
-    unattended_us: int
+    attended_us: Length
+    unattended_us: Length
     week: IsoWeek | None = None
     now: bool = False
 
@@ -44,8 +45,8 @@ class SoldLine:
     tag: str
     words: str
     margin: int | Bound
-    attended_us: int | None
-    per_hour_minor: int | None
+    attended_us: Length | None
+    per_hour_minor: Minor | None
     look: str = ""
 
 
