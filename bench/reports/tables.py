@@ -9,7 +9,7 @@ from rich.cells import cell_len, chop_cells, set_cell_size
 
 from bench.domain.text import for_display
 from bench.reports.bars import bar
-from bench.views.columns import Column, Table, scaled
+from bench.views.columns import Column, Table, longest, scaled
 from bench.views.kinds import BAR, PLAIN, Context
 
 Record = TypeVar("Record")
@@ -113,7 +113,8 @@ def _cells(
     last = [] if total is None else [total]
     if column.kind is not BAR:
         return [column.words(record, context) for record in (*records, *last)]
-    sizes = scaled(column, records)
+    whole = longest(column, records)
+    sizes = [scaled(column, record, whole) for record in records]
     return [*(bar(size.part, size.whole, BAR_WIDTH).ljust(BAR_WIDTH) for size in sizes), *("" for _ in last)]
 
 

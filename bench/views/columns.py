@@ -73,14 +73,18 @@ class Scaled(NamedTuple):
     shaded: bool = False
 
 
-def scaled(column: Column[Record], records: Iterable[Record]) -> list[Scaled]:
-    """The bars of a column, those without a whole of their own by the longest of them."""
-    values = [column.value(record) for record in records]
-    longest = max((abs(one) for one in values if isinstance(one, int)), default=0)
-    return [
-        Scaled(one.part, one.whole, shaded=True) if isinstance(one, Filled) else Scaled(one or 0, longest)
-        for one in values
-    ]
+def longest(column: Column[Record], records: Iterable[Record]) -> int:
+    """By what the bars of a column are scaled that have no whole of their own."""
+    values = (column.value(record) for record in records)
+    return max((abs(one) for one in values if isinstance(one, int)), default=0)
+
+
+def scaled(column: Column[Record], record: Record, whole: int) -> Scaled:
+    """A record's bar by its own whole, else by this one."""
+    value = column.value(record)
+    if isinstance(value, Filled):
+        return Scaled(value.part, value.whole, shaded=True)
+    return Scaled(value or 0, whole)
 
 
 def sorted_by(

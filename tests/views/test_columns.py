@@ -15,7 +15,7 @@ import pytest
 
 from bench.domain.quantities import rounded_quantity
 from bench.views import tables
-from bench.views.columns import Column, Table, filtered, scaled, sorted_by
+from bench.views.columns import Column, Scaled, Table, filtered, longest, scaled, sorted_by
 from bench.views.kinds import (
     BAR,
     DAY,
@@ -109,11 +109,11 @@ def test_filtering_wants_every_word_in_some_cell() -> None:
 
 
 def test_bars_are_scaled_by_the_longest_or_by_a_whole_of_their_own() -> None:
-    by_longest: Column[Any] = Column("", lambda value: value, BAR)
-    assert [(one.part, one.whole, one.shaded) for one in scaled(by_longest, [3, None, -6])] == [
-        *((3, 6, False), (0, 6, False), (-6, 6, False)),
-    ]
-    assert [(one.part, one.whole, one.shaded) for one in scaled(by_longest, [Filled(1, 4)])] == [(1, 4, True)]
+    column: Column[Any] = Column("", lambda value: value, BAR)
+    values = [3, None, -6]
+    assert longest(column, values) == 6
+    assert [scaled(column, value, 6) for value in values] == [Scaled(3, 6), Scaled(0, 6), Scaled(-6, 6)]
+    assert scaled(column, Filled(1, 4), 6) == Scaled(1, 4, shaded=True)
 
 
 def described() -> Iterator[tuple[str, type, list[str]]]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, NamedTuple, TypeVar, overload
 
 from bench.dashboard.presenters.bars import bar, length
 from bench.dashboard.presenters.parts import Line, Part, cut, fit
-from bench.views.columns import Column, Table, scaled
+from bench.views.columns import Column, Table, longest, scaled
 from bench.views.kinds import BAR, PLAIN, TEXT, WORD, Context
 
 Record = TypeVar("Record")
@@ -39,7 +39,7 @@ class Row:
     """
 
     key: Hashable
-    cells: tuple[Part | Bar, ...]
+    cells: Sequence[Part | Bar]
     heading: bool = False
     wide: bool = False
 
@@ -54,13 +54,47 @@ def heading(key: Hashable, text: str) -> Row:
     return Row(key, (Part(text, "heading"),), heading=True)
 
 
+class RecordCells(Sequence[Part | Bar]):
+    """A record's cells, each made when it is looked at: of a long table, only what is on the screen."""
+
+    def __init__(
+        self, columns: Sequence[Column[Any]], record: Any, context: Context, longest: Mapping[int, int]
+    ) -> None:
+        self.columns = columns
+        self.record = record
+        self.context = context
+        self.longest = longest
+
+    def __len__(self) -> int:
+        return len(self.columns)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sequence) and tuple(self) == tuple(other)
+
+    __hash__ = None  # type: ignore[assignment]
+
+    @overload
+    def __getitem__(self, place: int) -> Part | Bar: ...
+    @overload
+    def __getitem__(self, place: slice) -> tuple[Part | Bar, ...]: ...
+    def __getitem__(self, place: int | slice) -> Part | Bar | tuple[Part | Bar, ...]:
+        """One cell, or several."""
+        if isinstance(place, slice):
+            return tuple(self[one] for one in range(len(self))[place])
+        column = self.columns[place]
+        look = column.look_of(self.record)
+        if column.kind is not BAR:
+            return Part(column.words(self.record, self.context), look)
+        size = scaled(column, self.record, self.longest[range(len(self))[place]])
+        return Bar(abs(size.part), size.whole, look, size.shaded)
+
+
 def rows_of(table: Table[Record], records: Iterable[Record], context: Context = PLAIN) -> tuple[Row, ...]:
     """A row for each record."""
     shown = tuple(records)
-    columns = [_cells(column, shown, context) for column in table.columns]
+    bars = {place: longest(one, shown) for place, one in enumerate(table.columns) if one.kind is BAR}
     return tuple(
-        Row(table.key_of(record), cells)
-        for record, cells in zip(shown, zip(*columns, strict=True), strict=False)
+        Row(table.key_of(record), RecordCells(table.columns, record, context, bars)) for record in shown
     )
 
 
@@ -87,25 +121,15 @@ def row_line(row: Row, columns: Sequence[Column[Any]], total: int) -> Line:
         return cut(tuple(part for part in row.cells if isinstance(part, Part)), total)
     taken = widths(columns, total)
     parts: list[Part] = []
-    for part, column, width in zip(row.cells, columns, taken, strict=True):
+    for place, (column, width) in enumerate(zip(columns, taken, strict=True)):
         if width:
-            parts += [_drawn(part, width, right=column.kind.right), Part(" " * GAP)]
+            parts += [_drawn(row.cells[place], width, right=column.kind.right), Part(" " * GAP)]
     return cut(tuple(parts[:-1]), total)
 
 
 def names_line(columns: Sequence[Column[Any]], total: int) -> Line:
     """The names of the columns as parts for `total` cells."""
     return row_line(Row("", tuple(Part(column.heading, "muted") for column in columns)), columns, total)
-
-
-def _cells(column: Column[Record], records: Sequence[Record], context: Context) -> list[Part | Bar]:
-    if column.kind is BAR:
-        sizes = scaled(column, records)
-        return [
-            Bar(abs(size.part), size.whole, column.look_of(record), size.shaded)
-            for size, record in zip(sizes, records, strict=True)
-        ]
-    return [Part(column.words(record, context), column.look_of(record)) for record in records]
 
 
 def _drawn(content: Part | Bar, width: int, *, right: bool) -> Part:
