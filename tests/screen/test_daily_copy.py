@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import AsyncIterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import asynccontextmanager
 from pathlib import Path
+from threading import Event, Thread
 
+import pytest
 from textual.pilot import Pilot
 
 from bench.dashboard.daily_copy import AGAIN_AFTER_US, DailyCopy
@@ -76,3 +79,30 @@ async def test_the_settings_tell_of_the_last_copy_and_make_one(desk: Desk) -> No
         copy_of_the_day(desk)
         app.post_message(Written())
         await until(pilot, lambda: "2 kept" in texts(app.screen))
+
+
+async def test_leaving_waits_for_a_copy_that_is_about_to_begin(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Between its making and its start a thread cannot be waited for."""
+    start, made, go_on = Thread.start, Event(), Event()
+
+    def slow_start(thread: Thread) -> None:
+        if thread.name == "daily-copy":
+            made.set()
+            assert go_on.wait(5)
+        start(thread)
+
+    daily = DailyCopy(Host(desk))
+    with ThreadPoolExecutor(2) as threads:
+        looking = threads.submit(lambda: None)  # the pool's own threads are there before starts are slow
+        looking.result()
+        monkeypatch.setattr(Thread, "start", slow_start)
+        looking = threads.submit(daily.look)
+        assert made.wait(5)
+        leaving = threads.submit(daily.finish)
+        assert not leaving.done()
+        go_on.set()
+        looking.result()
+        leaving.result()
+    assert whys(desk.store.path) == [DAILY]
