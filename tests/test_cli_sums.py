@@ -10,7 +10,7 @@ import pytest
 
 from bench.cli import run
 from bench.domain.calculators.registry import CALCULATORS
-from bench.domain.calculators.sheet import work
+from bench.domain.calculators.worked import work
 from bench.domain.starting_set import ROUTES_AT_START
 from tests.domain.calculators.examples import EXAMPLES
 from tests.pty.program import Ran, make_shop

@@ -98,7 +98,7 @@ def trade(
 def _change(
     desk: Desk, name: str, *, add: bool, remove: bool, rename: str, share: str | None, fixed: str | None
 ) -> None:
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.domain.money import show_money
     from bench.domain.percent import show_percent
     from bench.views.shop import read_shop
@@ -122,7 +122,7 @@ def _change(
 
 
 def _say_channels(desk: Desk, name: str | None, as_json: bool) -> None:
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.domain.money import show_money
     from bench.domain.percent import show_percent
     from bench.views.shop import read_shop

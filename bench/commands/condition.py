@@ -127,7 +127,7 @@ def _typed(
 def _from_file(
     desk: Desk, tag: str, file: str, kind: str, moment: str, drive: int | None
 ) -> tuple[ReadingAdded, ...]:
-    from bench.domain.condition.files import MOST_BYTES
+    from bench.domain.condition.reading_files import MOST_BYTES
     from bench.views.particulars import unit_by_tag
     from bench.work.readings import read_reading_file
 

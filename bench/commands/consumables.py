@@ -123,7 +123,7 @@ def code(
 
 
 def _line(desk: Desk, name: str) -> StockLine:
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.views.stock import read_stock
 
     return the_one(name, read_stock(desk).lines, lambda line: line.name, "consumable")

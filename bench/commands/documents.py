@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from bench import reports
 from bench.reports import SHAPE, SHAPES
-from bench.reports.keys import hint_words, keys_of, records_in
+from bench.reports.record_keys import hint_words, keys_of, records_in
 
 
 class Document(NamedTuple):

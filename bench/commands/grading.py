@@ -101,7 +101,7 @@ def _say_scale(desk: Desk, *, as_json: bool) -> None:
 def _step(desk: Desk, side: str, text: str) -> int | None:
     if not text:
         return None
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.views.grades import read_scale
 
     steps = [step for step in read_scale(desk) if step.side == side]

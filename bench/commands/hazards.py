@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from bench.commands.finding import task_named, the_one
+from bench.commands.named import task_named, the_one
 from bench.commands.opening import desk_for
 from bench.commands.printing import say
 from bench.domain.safety import HAZARD_NAMES, HAZARDS, NO_HAZARD

@@ -32,7 +32,7 @@ def tick(
     as_json: AsJson = False,
 ) -> None:
     """Tick a unit's opening or closing checklist, or show it."""
-    from bench.commands.finding import item_of, which_list
+    from bench.commands.named import item_of, which_list
     from bench.views.particulars import unit_by_tag
     from bench.views.safety import read_safety
 

@@ -44,7 +44,7 @@ def money(
 
 def _opens(found: UnitMoney, text: str) -> str:
     """What a line opens, by its number from the top, what it opens itself, or how its words begin."""
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.domain.unit_money import TIME, MoneyLine
 
     lines = (*found.landed, *found.brought)

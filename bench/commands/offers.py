@@ -132,7 +132,7 @@ def _keep(desk: Desk, number: int | None, typed: OfferTyped, leave: bool, reason
 
 
 def _finding(text: str) -> tuple[str, str]:
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.domain.offers import TABLE_ITEMS
 
     name, words = parted(text, "battery=81 %") if "=" in text else (text, "")

@@ -224,14 +224,14 @@ def _say_sold(sold: Sold) -> None:
 
 
 def _channel(desk: Desk, text: str) -> int:
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.views.trade import read_channels
 
     return the_one(text, read_channels(desk), lambda line: line.name, "channel").channel_id
 
 
 def _stage(desk: Desk, text: str) -> int:
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.views.shop import read_stages
 
     stages = read_stages(desk)

@@ -39,13 +39,13 @@ def work_sum(
     if name is None:
         say_sheet(document.list_json(CALCULATORS) if as_json else document.list_text(CALCULATORS))
         return
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
 
     calculator = the_one(name, CALCULATORS, lambda one: one.name, "calculator")
     if not figures:
         _say_about(calculator, as_json)
         return
-    from bench.domain.calculators.sheet import require, work
+    from bench.domain.calculators.worked import require, work
 
     sheet = require(work(calculator, _typed(figures)))
     put = _put_on_unit(ctx, tag, task, sheet.note()) if tag or task else None
@@ -89,7 +89,7 @@ def _say_cautions(calculator: Calculator) -> None:
 
 
 def _put_on_unit(ctx: typer.Context, tag: str, task: str, words: str) -> ResultPut:
-    from bench.commands.finding import task_named
+    from bench.commands.named import task_named
     from bench.commands.opening import desk_for
     from bench.views.particulars import unit_by_tag
     from bench.views.unit import read_unit

@@ -95,7 +95,7 @@ def skip(
     reason: Annotated[str, typer.Argument(metavar="REASON", help="Why it is left out.")],
 ) -> None:
     """Leave a task out, with the reason."""
-    from bench.commands.finding import task_named
+    from bench.commands.named import task_named
     from bench.work.timers import skip_task
 
     desk = desk_for(ctx, acts=True)
@@ -123,7 +123,7 @@ def _sheet(desk: Desk, tag: str) -> UnitSheet:
 
 def _named_or_next(desk: Desk, sheet: UnitSheet, task: str | None) -> int:
     if task is not None:
-        from bench.commands.finding import task_named
+        from bench.commands.named import task_named
 
         return task_named(sheet, task).task_id
     from bench.views.queue import read_queue
@@ -136,7 +136,7 @@ def _named_or_next(desk: Desk, sheet: UnitSheet, task: str | None) -> int:
 
 def _named_or_running(sheet: UnitSheet, task: str | None) -> int:
     if task is not None:
-        from bench.commands.finding import task_named
+        from bench.commands.named import task_named
 
         return task_named(sheet, task).task_id
     running = [line for line in sheet.tasks if line.running]
@@ -149,7 +149,7 @@ def _named_or_running(sheet: UnitSheet, task: str | None) -> int:
 
 
 def _running(desk: Desk, sheet: UnitSheet, task: str | None) -> int:
-    from bench.commands.finding import task_named
+    from bench.commands.named import task_named
 
     lines = sheet.tasks if task is None else (task_named(sheet, task),)
     entries = [entry for line in lines for entry in line.running]
@@ -164,7 +164,7 @@ def _running(desk: Desk, sheet: UnitSheet, task: str | None) -> int:
 
 def _uses(desk: Desk, sheet: UnitSheet, task_id: int, typed: list[str]) -> dict[int, int]:
     """What the route says, with what was typed in its place."""
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.domain.quantities import read_quantity
     from bench.domain.text import quoted
     from bench.views.stock import read_stock

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from bench.commands.finding import the_one
+from bench.commands.named import the_one
 from bench.domain.party import PartyTyped
 from bench.domain.text import quoted
 from bench.errors import BadInput

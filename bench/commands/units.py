@@ -145,7 +145,7 @@ def release(ctx: typer.Context, tag: Tag) -> None:
 
 
 def _route(desk: Desk, text: str) -> int:
-    from bench.commands.finding import the_one
+    from bench.commands.named import the_one
     from bench.views.routes import read_routes
 
     return the_one(text, read_routes(desk), lambda line: line.name, "route").route_id
@@ -155,7 +155,7 @@ def _target(desk: Desk, unit_id: int, stage: str | None, *, back: bool) -> int:
     if stage is not None and back:
         raise BadInput("A stage and --back were both given.", "Give one of them.")
     if stage is not None:
-        from bench.commands.finding import the_one
+        from bench.commands.named import the_one
         from bench.views.shop import read_stages
 
         return the_one(stage, read_stages(desk), lambda line: line.name, "stage").stage_id

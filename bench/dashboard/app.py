@@ -21,13 +21,13 @@ from bench.dashboard.acts.act import call
 from bench.dashboard.crash_log import write_crash_log
 from bench.dashboard.daily_copy import DailyCopy
 from bench.dashboard.doing import say, show_error
-from bench.dashboard.driver import BenchDriver, OnTerminal
 from bench.dashboard.file_watch import FileWatch
-from bench.dashboard.key_line import KeyLine
 from bench.dashboard.keys import act_on, bindings_for
+from bench.dashboard.keys_in_order import KeyLine
 from bench.dashboard.messages import CopyFailed, DataChanged, Written
 from bench.dashboard.scan_taking import TakesScans
 from bench.dashboard.scanning import Ear, SeesKeysFirst
+from bench.dashboard.terminal_driver import BenchDriver, OnTerminal
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import SecondHand
 from bench.dashboard.widgets.looks import LOOK_CLASSES
@@ -46,7 +46,7 @@ UNSEEN = (events.Key, events.Paste, events.MouseEvent)  # what acts on something
 
 
 def _bench_commands() -> type[Provider]:
-    from bench.dashboard.commands import BenchCommands
+    from bench.dashboard.palette import BenchCommands
 
     return BenchCommands
 

@@ -12,7 +12,7 @@ from functools import cache
 from textual.binding import Binding
 
 from bench.dashboard.acts.act import Act, load
-from bench.dashboard.presenters.key_line import KeyHint, shown_key
+from bench.dashboard.presenters.key_bar import KeyHint, shown_key
 
 TABLES = {
     "app": "bench.dashboard.acts.common:APP",

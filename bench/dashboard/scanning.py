@@ -14,7 +14,7 @@ from textual.widgets import Input, TextArea
 from textual.widgets.text_area import Selection as AreaSelection
 
 from bench.dashboard.bursts import LEAST_ENDED, LEAST_ENDED_TEXT, Bursts, Scanned, Typed
-from bench.dashboard.key_line import Key, KeyLine
+from bench.dashboard.keys_in_order import Key, KeyLine
 
 HOPS = 3  # rounds of the loop that a key read already may still need on its way to the app
 UNREAD_SECONDS = 0.005  # until it is looked again whether the terminal's input has been read

@@ -8,8 +8,8 @@ from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.wipe import PASSED
 from bench.reports.html_page import heading, items, page, paragraph, told_html
+from bench.reports.plain_tables import noted, one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, told, under, wrapped
 from bench.views.buyer_sheet import BuyerSheet, PartChange
 from bench.views.drives import DriveLine
 from bench.views.tables.buyer_sheet import GRADED, MEASURED

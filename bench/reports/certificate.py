@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from bench.domain.localtime import iso_local
 from bench.domain.wipe import METHODS, METHODS_SOURCE, STANDARD, STATEMENT
 from bench.reports.html_page import facts_table, heading, page, paragraph
+from bench.reports.plain_tables import one_line, sections, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, under, wrapped
 from bench.views.certificate import Certificate
 
 TITLE = "Certificate of sanitization"

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from bench.domain.condition.battery_choice import BatteryChoice
-from bench.domain.condition.files import SOURCES
-from bench.domain.condition.sheet import ReadingLine, SubjectLines
+from bench.domain.condition.reading_files import SOURCES
+from bench.domain.condition.readings import ReadingLine, SubjectLines
 from bench.domain.condition.verdicts import Verdict
 from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
+from bench.reports.plain_tables import one_line, sections, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, under, wrapped
 from bench.views.condition import ConditionSheet
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from bench.domain.condition.figures import shown
 from bench.domain.localtime import day_and_time
+from bench.reports.plain_tables import one_line, sections, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, under, wrapped
 from bench.views.drives import DriveLine, DriveSheet, WipeLine
 
 

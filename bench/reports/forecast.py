@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bench.domain.forecast_sheet import Forecast, doubt, met_words
+from bench.reports.plain_tables import noted, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, sections, told, under, wrapped
 from bench.views.kinds import context_of
 from bench.views.tables.next_up import FORECAST, STAGES, stays_of
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bench.domain.grading import NO_CONFORMITY, SIDES, Step
+from bench.reports.plain_tables import noted, one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, told, under, wrapped
 from bench.views.grades import GradeLine, GradeSheet
 from bench.views.tables.grades import GRADES
 

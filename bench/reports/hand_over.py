@@ -5,8 +5,8 @@ from __future__ import annotations
 from bench.domain.localtime import iso_local
 from bench.domain.money import show_money
 from bench.reports.html_page import facts_table, heading, items, page, paragraph
+from bench.reports.plain_tables import one_line, sections, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, under, wrapped
 from bench.views.hand_over import RIGHTS, HandOver
 
 SHIPPING = "Sending it: the lithium battery"

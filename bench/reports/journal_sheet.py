@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 
 from bench.domain.localtime import iso_local
-from bench.reports.keys import columns_of
+from bench.reports.plain_tables import sections, wrapped
 from bench.reports.plain_values import csv_text, facts_of, json_text
-from bench.reports.tables import sections, wrapped
+from bench.reports.record_keys import columns_of
 from bench.views.journal import JournalLine, JournalPage
 
 CSV_COLUMNS = columns_of(JournalLine)

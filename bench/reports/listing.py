@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.text import for_display
+from bench.reports.plain_tables import sections, under
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import sections, under
 from bench.views.drives import DriveLine
 from bench.views.grades import GradeLine
 from bench.views.listing import Listing, Measured

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from bench.domain.lot_shares import Share
 from bench.domain.money import at_least, show_money
+from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, told, under, wrapped
 from bench.views.kinds import Context, context_of
 from bench.views.lots import LotBook, LotSheet
 from bench.views.tables.lots import LOT_UNITS, LOTS, SHARES

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, show_money
-from bench.reports.tables import noted, one_line, sections, told, under, wrapped
+from bench.reports.plain_tables import noted, one_line, sections, told, under, wrapped
 from bench.views.kinds import context_of
 from bench.views.months import RULE, MonthSheet
 from bench.views.tables.month import (

@@ -11,9 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bench.domain.earned import Earned
-from bench.reports.keys import columns_of
 from bench.reports.month_paper import month_text as month_text
 from bench.reports.plain_values import Facts, csv_text, facts_of, json_text
+from bench.reports.record_keys import columns_of
 from bench.views.months import MonthSheet, SlowUnit, UsedUp
 from bench.views.tied_up import TiedUp
 

@@ -9,8 +9,8 @@ from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED
 from bench.domain.percent import percent_or
 from bench.domain.price_sheet import PriceSheet
+from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, told, under, wrapped
 from bench.reports.walk_away import price_text
 from bench.views.kinds import PLAIN, context_of
 from bench.views.offers import Offer

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bench.domain.money import at_least, money_or, show_money
+from bench.reports.plain_tables import one_line, sections, told
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, told
 from bench.views.kinds import context_of
 from bench.views.parts import Shelf, UnitParts
 from bench.views.tables.parts import PARTS, SHELF, parts_of

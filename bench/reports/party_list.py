@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from bench.reports.tables import sections, told, wrapped
+from bench.reports.plain_tables import sections, told, wrapped
 from bench.views.parties import PartyLine
 from bench.views.tables.register import PEOPLE, Person
 

@@ -18,7 +18,7 @@ from bench.domain.text import cell_for_csv
 from bench.domain.weeks import IsoWeek
 from bench.reports import SHAPE, SHAPES
 from bench.reports.derived import DERIVED
-from bench.reports.keys import amounts_of, companions
+from bench.reports.record_keys import amounts_of, companions
 
 Facts = dict[str, Any]
 

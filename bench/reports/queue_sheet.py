@@ -8,8 +8,8 @@ from bench.domain.safety import FINDINGS
 from bench.domain.timers import elapsed_us
 from bench.domain.ways_out import ways_words
 from bench.domain.weeks import day_bounds_us, local_day
+from bench.reports.plain_tables import noted, one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, told, under, wrapped
 from bench.views.kinds import Context
 from bench.views.queue import PersonNow, QueueRow, QueueStage, QueueView
 from bench.views.tables.queue import QUEUE

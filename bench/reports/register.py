@@ -11,9 +11,9 @@ from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.reports.html_page import facts_table, heading, page, paragraph, told_html
-from bench.reports.keys import columns_of
+from bench.reports.plain_tables import one_line, sections, table, wrapped
 from bench.reports.plain_values import csv_text, facts_of, json_text
-from bench.reports.tables import one_line, sections, table, wrapped
+from bench.reports.record_keys import columns_of
 from bench.views.kinds import context_of
 from bench.views.register import NOT_ADVICE, NOT_GOODS, TAX_RULE, Register, RegisterLine
 from bench.views.tables.register import REGISTER, number_words

@@ -5,9 +5,9 @@ from __future__ import annotations
 from bench.domain.money import show_money
 from bench.domain.quantities import plain_number, show_quantity
 from bench.domain.stock_levels import StockLine
-from bench.reports.keys import columns_of
+from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import csv_text, facts_of, json_text
-from bench.reports.tables import one_line, sections, told, under, wrapped
+from bench.reports.record_keys import columns_of
 from bench.views.kinds import context_of
 from bench.views.stock import ConsumableHistory, MovementLine, StockBook
 from bench.views.tables.stock import MOVEMENTS, STOCK

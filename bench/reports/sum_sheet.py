@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from bench.domain.calculators.shape import Answer, Calculator, Figure, Given
-from bench.domain.calculators.sheet import Part, Sheet
+from bench.domain.calculators.worked import Part, Sheet
+from bench.reports.plain_tables import sections, table, under, wrapped
 from bench.reports.plain_values import Facts, json_text
-from bench.reports.tables import sections, table, under, wrapped
 
 
 def sum_text(sheet: Sheet) -> str:

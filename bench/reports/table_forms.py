@@ -9,8 +9,8 @@ from typing import Any
 from bench.domain.text import for_display
 from bench.reports.forms import Forms
 from bench.reports.html_page import page, told_html
+from bench.reports.plain_tables import sections, told, under
 from bench.reports.plain_values import Facts, csv_text, facts_of, json_text
-from bench.reports.tables import sections, told, under
 from bench.views.columns import Table
 from bench.views.kinds import BAR, Context
 

@@ -6,8 +6,8 @@ from bench.domain.durations import hours_and_minutes
 from bench.domain.money import at_least, at_most, show_money
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import WORDS
+from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import one_line, sections, told, under, wrapped
 from bench.reports.walk_away import money_table
 from bench.views.kinds import context_of
 from bench.views.money_rows import MoneyRows

@@ -9,8 +9,8 @@ from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.quantities import show_quantity
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
+from bench.reports.plain_tables import noted, one_line, sections, table, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, table, under, wrapped
 from bench.views.safety import SafetyView, Tick
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet

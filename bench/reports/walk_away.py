@@ -8,8 +8,8 @@ from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.domain.price_sheet import PriceRows, PriceSheet
 from bench.domain.unit_money import MoneyLine, total
+from bench.reports.plain_tables import noted, one_line, sections, table, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.tables import noted, one_line, sections, table, told, under, wrapped
 from bench.views.kinds import context_of
 from bench.views.tables.offers import BEHIND
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.domain.localtime import day_and_time, day_name
 from bench.domain.money import show_money
-from bench.reports.tables import one_line, sections, table, told, under
+from bench.reports.plain_tables import one_line, sections, table, told, under
 from bench.views.kinds import context_of
 from bench.views.tables import week as tables
 from bench.views.tables.entries import ENTRIES

@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bench.domain.weeks import local_day
-from bench.reports.keys import columns_of
 from bench.reports.plain_values import Facts, csv_text, facts_of, json_text, length
+from bench.reports.record_keys import columns_of
 from bench.reports.week_paper import week_text as week_text
 from bench.views.entries import EntryLine
 from bench.views.hours import DayHours

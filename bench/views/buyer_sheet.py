@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from bench.desk import Desk
 from bench.domain.amounts import Instant
 from bench.domain.condition.figures import Fact, Figures, facts
-from bench.domain.condition.finding import ACT, STATE
-from bench.domain.condition.sheet import SubjectLines
+from bench.domain.condition.found import ACT, STATE
+from bench.domain.condition.readings import SubjectLines
 from bench.domain.condition.verdicts import verdicts
 from bench.views.binder import Query
 from bench.views.condition import ConditionSheet, condition_of_unit

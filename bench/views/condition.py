@@ -11,7 +11,7 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant
 from bench.domain.condition.battery_choice import BatteryChoice, Weighed
 from bench.domain.condition.fields import AFTER
-from bench.domain.condition.sheet import (
+from bench.domain.condition.readings import (
     ReadingLine,
     SubjectLines,
     battery_choices,

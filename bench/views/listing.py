@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from bench.desk import Desk
-from bench.domain.condition.finding import ACT, STATE
-from bench.domain.condition.sheet import PartFigures, SubjectLines
+from bench.domain.condition.found import ACT, STATE
+from bench.domain.condition.readings import PartFigures, SubjectLines
 from bench.domain.condition.verdicts import verdicts
 from bench.domain.grading import WHOLE
 from bench.domain.safety import FINDINGS

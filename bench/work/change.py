@@ -11,6 +11,7 @@ from typing import TypeVar
 from sqlmodel import Session, SQLModel
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.errors import NotFound
 from bench.store.recording import Recorder
 from bench.store.tables import BookingKey, Journal
@@ -29,7 +30,7 @@ class Change:
 
     desk: Desk
     session: Session
-    now_us: int
+    now_us: Instant
     recorder: Recorder
     summary: str = ""
     reason: str = ""

@@ -8,6 +8,7 @@ from sqlalchemy import func
 from sqlmodel import col, select
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.durations import MINUTE_US
 from bench.domain.localtime import clock_time, day_and_time
 from bench.domain.text import clean_line
@@ -32,10 +33,10 @@ class Corrected:
     unit_id: int
     tag: str
     task: str
-    old_started_us: int
-    old_stopped_us: int | None
-    new_started_us: int
-    new_stopped_us: int | None
+    old_started_us: Instant
+    old_stopped_us: Instant | None
+    new_started_us: Instant
+    new_stopped_us: Instant | None
 
 
 def correct_entry(desk: Desk, entry_id: int, *, start_text: str, stop_text: str, reason: str) -> Corrected:

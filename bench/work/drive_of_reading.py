@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sqlmodel import select
 
-from bench.domain.condition.files import DriveSeen, FileReading
+from bench.domain.condition.reading_files import DriveSeen, FileReading
 from bench.domain.text import quoted
 from bench.errors import BadInput, Refused
 from bench.store.tables import Drive, Unit

@@ -10,7 +10,7 @@ from typing import Any
 
 from bench.desk import Desk
 from bench.domain.condition.fields import YES, check_moment, read_fields, subject_named
-from bench.domain.condition.files import HOW, MOST_BYTES, SOURCES, TYPED, FileReading, read_file
+from bench.domain.condition.reading_files import HOW, MOST_BYTES, SOURCES, TYPED, FileReading, read_file
 from bench.domain.condition.verdicts import Verdict, verdicts
 from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
 from bench.domain.text import clean_line, clean_note

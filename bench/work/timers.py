@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from sqlmodel import col, select
 
 from bench.desk import Desk
+from bench.domain.amounts import Instant, Length
 from bench.domain.durations import hours_and_minutes
 from bench.domain.quantities import show_quantity
 from bench.domain.text import clean_line
@@ -37,7 +38,7 @@ class Started:
     unit_id: int
     tag: str
     task: str
-    at_us: int
+    at_us: Instant
     attended: bool
     stopped: tuple[str, ...]
 
@@ -50,7 +51,7 @@ class Stopped:
     unit_id: int
     tag: str
     task: str
-    length_us: int
+    length_us: Length
     clock_note: str
 
 

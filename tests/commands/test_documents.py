@@ -17,11 +17,11 @@ from bench.desk import Desk
 from bench.reports import SHAPE, SHAPES
 from bench.reports.derived import DERIVED
 from bench.reports.journal_sheet import journal_json
-from bench.reports.keys import keys_of, records_in
 from bench.reports.lots import lots_json
 from bench.reports.month_sheet import month_json
 from bench.reports.next_up import next_json
 from bench.reports.queue_sheet import queue_json
+from bench.reports.record_keys import keys_of, records_in
 from bench.reports.register import register_json
 from bench.reports.stock_book import history_json, stock_json
 from bench.reports.unit_money import money_json

@@ -12,14 +12,15 @@ import pytest
 
 import bench.domain
 import bench.views
+import bench.work
 from bench.domain.amounts import INSTANT, LENGTH, MINOR, THOUSANDTHS
-from bench.reports.keys import amount_in
+from bench.reports.record_keys import amount_in
 
 ENDINGS = {"_us": (INSTANT, LENGTH), "_minor": (MINOR,), "_thousandths": (THOUSANDTHS,)}
 
 
 def records() -> Iterator[type]:
-    for package in (bench.domain, bench.views):
+    for package in (bench.domain, bench.views, bench.work):
         for module in pkgutil.walk_packages(package.__path__, f"{package.__name__}."):
             for found in vars(import_module(module.name)).values():
                 if isinstance(found, type) and is_dataclass(found) and found.__module__ == module.name:

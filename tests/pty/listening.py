@@ -14,9 +14,9 @@ from pathlib import Path
 from textual import events
 from textual.app import App
 
-from bench.dashboard.driver import BenchDriver, OnTerminal
-from bench.dashboard.key_line import KeyLine
+from bench.dashboard.keys_in_order import KeyLine
 from bench.dashboard.scanning import Ear, Scan
+from bench.dashboard.terminal_driver import BenchDriver, OnTerminal
 
 READ, SCAN, TYPED, READY = "read", "scan", "typed", "ready"
 ENDS_WITH = "f10"

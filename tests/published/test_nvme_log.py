@@ -11,7 +11,7 @@ import pytest
 
 from bench.domain.calculators.drive_wear import bytes_written
 from bench.domain.condition.figures import shown
-from bench.domain.condition.finding import ACT, FINE, STATE
+from bench.domain.condition.found import ACT, FINE, STATE
 from bench.domain.condition.nvme_log import NvmeHealth, read_nvme_log
 from bench.domain.condition.verdicts import verdicts
 from bench.errors import BadInput

@@ -13,7 +13,7 @@ import json
 import pytest
 
 from bench.domain.condition.ata_attributes import celsius_of, failed_against, meaning_of
-from bench.domain.condition.finding import ACT, FINE, OPEN, STATE
+from bench.domain.condition.found import ACT, FINE, OPEN, STATE
 from bench.domain.condition.nvme_log import read_nvme_log
 from bench.domain.condition.smartctl import SmartReport, read_smartctl
 from bench.domain.condition.verdicts import Verdict, verdicts, worst

@@ -14,6 +14,7 @@ import pytest
 
 from bench.domain.amounts import Length, Minor, Thousandths
 from bench.errors import BadInput
+from bench.reports.plain_tables import told
 from bench.reports.saving import save_as
 from bench.reports.table_forms import (
     Shown,
@@ -24,7 +25,6 @@ from bench.reports.table_forms import (
     table_json,
     table_text,
 )
-from bench.reports.tables import told
 from bench.views.columns import Column, Table
 from bench.views.kinds import BAR, COUNT, DAY, HOURS, MONEY, QUANTITY, Amount, Context
 from tests.reports.reading import is_plain

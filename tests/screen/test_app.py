@@ -9,8 +9,8 @@ from textual.color import Color
 from textual.worker import WorkerFailed
 
 from bench.dashboard.app import BenchApp
-from bench.dashboard.commands import BenchCommands
 from bench.dashboard.messages import DataChanged, Tick, Written
+from bench.dashboard.palette import BenchCommands
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import ClockWatch

@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
 from bench.dashboard.every_key import SCREEN_KEYS
-from bench.dashboard.presenters.parts import width_of
+from bench.dashboard.presenters.pieces import width_of
 from bench.dashboard.screens.calculators import CalculatorsScreen
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.pick import choose_place

@@ -16,7 +16,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.screens.dialogs.choice_fields import MarkField
 from bench.dashboard.screens.dialogs.described import Filled
 from bench.dashboard.screens.dialogs.field import TEXT, Field
@@ -149,7 +149,7 @@ async def test_a_use_case_takes_what_its_form_hands_over(
     form = FORMS[kind](demo_desk)
     async with opened(demo_desk, form):
         filled = Filled(demo_desk, form.facts, typed_in(form, demo_desk))
-        monkeypatch.setattr(work, "__getattr__", Bound)
+        monkeypatch.setattr(use_cases, "__getattr__", Bound)
         with pytest.raises(HandedOverError):
             form.of.does(filled)
 

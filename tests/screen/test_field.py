@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.containers import Vertical
 from textual.geometry import Region
 
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.stock_forms import restock_form
 from bench.dashboard.screens.dialogs.text_fields import NoteField

@@ -23,7 +23,7 @@ from bench.dashboard.screens.dialogs.text_fields import (
 )
 from bench.desk import Desk
 from bench.domain import durations
-from bench.domain.calculators.units import UNITS, read_figure
+from bench.domain.calculators.measures import UNITS, read_figure
 from bench.domain.dates import DAY_WORDS, read_day
 from bench.domain.durations import read_minutes
 from bench.domain.money import read_money

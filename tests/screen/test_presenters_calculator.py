@@ -13,10 +13,10 @@ from bench.dashboard.presenters.calculator_lines import (
     lines_of_figure,
     sheet_lines,
 )
-from bench.dashboard.presenters.parts import Part, plain, width_of
+from bench.dashboard.presenters.pieces import Part, plain, width_of
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Calculator
-from bench.domain.calculators.sheet import work
+from bench.domain.calculators.worked import work
 from bench.domain.text import for_display
 from tests.domain.calculators.examples import EXAMPLES
 

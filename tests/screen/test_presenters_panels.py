@@ -6,7 +6,7 @@ import pytest
 from rich.cells import cell_len
 
 from bench.dashboard.presenters.alarm_line import alarm_line, alarmed
-from bench.dashboard.presenters.parts import Line, plain
+from bench.dashboard.presenters.pieces import Line, plain
 from bench.dashboard.presenters.safety_lines import safety_lines
 from bench.dashboard.presenters.stock_lines import stock_line
 from bench.dashboard.presenters.task_lines import StageHead, stage_head_line, task_line, task_rows

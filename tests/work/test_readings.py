@@ -9,8 +9,8 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.condition.battery_choice import KEEP, REPLACE, SELL_AS_IS, STOP
-from bench.domain.condition.finding import ACT, FINE
-from bench.domain.condition.sheet import ReadingLine
+from bench.domain.condition.found import ACT, FINE
+from bench.domain.condition.readings import ReadingLine
 from bench.domain.condition.verdicts import worst
 from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.errors import BadInput, CellAlarm, NotFound, Refused

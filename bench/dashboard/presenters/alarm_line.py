@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rich.cells import cell_len
 
-from bench.dashboard.presenters.parts import Line, Part, fit
+from bench.dashboard.presenters.pieces import Line, Part, fit
 from bench.domain.safety import CAUTION_CONNECTED
 from bench.views.queue import QueueRow, QueueView
 

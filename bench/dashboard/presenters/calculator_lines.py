@@ -6,10 +6,10 @@ from collections.abc import Iterable, Sequence
 
 from rich.cells import cell_len
 
-from bench.dashboard.presenters.parts import Line, Part, clip, fit, spread, wrap
+from bench.dashboard.presenters.pieces import Line, Part, clip, fit, spread, wrap
 from bench.domain.calculators.shape import Answer, Calculator
-from bench.domain.calculators.sheet import Part as SheetPart
-from bench.domain.calculators.sheet import Sheet
+from bench.domain.calculators.worked import Part as SheetPart
+from bench.domain.calculators.worked import Sheet
 from bench.domain.text import for_display
 
 INDENT = "  "

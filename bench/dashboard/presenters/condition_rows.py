@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
-from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, cell, heading, room
 from bench.domain.condition.battery_choice import BatteryChoice
 from bench.domain.condition.figures import facts
-from bench.domain.condition.files import SOURCES
-from bench.domain.condition.finding import ACT, FINE, OPEN, STATE
-from bench.domain.condition.sheet import PartFigures, ReadingLine, SubjectLines
+from bench.domain.condition.found import ACT, FINE, OPEN, STATE
+from bench.domain.condition.reading_files import SOURCES
+from bench.domain.condition.readings import PartFigures, ReadingLine, SubjectLines
 from bench.domain.condition.verdicts import Verdict, verdicts
 from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money

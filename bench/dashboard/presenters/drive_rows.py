@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.domain.condition.figures import decimal
 from bench.domain.localtime import day_and_time
 from bench.domain.text import for_display

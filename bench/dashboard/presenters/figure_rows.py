@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.dashboard.presenters.parts import Line, Part, spread
+from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.domain.durations import hours_and_minutes
 from bench.domain.money import show_money
 from bench.domain.timers import elapsed_us

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.pieces import Part
 from bench.domain.quantities import plain_number, read_quantity, show_quantity, unit_label
 from bench.domain.stock_levels import StockLine
 from bench.errors import BadInput

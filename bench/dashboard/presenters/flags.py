@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rich.cells import cell_len
 
-from bench.dashboard.presenters.parts import Line, Part, clip
+from bench.dashboard.presenters.pieces import Line, Part, clip
 from bench.views.queue import QueueRow
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")

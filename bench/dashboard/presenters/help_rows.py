@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, Protocol
 
-from bench.dashboard.presenters.key_line import shown_key
+from bench.dashboard.presenters.key_bar import shown_key
 from bench.dashboard.presenters.rows import Row, cell, heading, room
 from bench.views.columns import Table
 

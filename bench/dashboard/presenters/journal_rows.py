@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from bench.dashboard.presenters.parts import Line, Part, clip, spread, wrap
+from bench.dashboard.presenters.pieces import Line, Part, clip, spread, wrap
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.quantities import plain_number

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, heading, rows_of, total_row
 from bench.domain.money import show_money
 from bench.domain.text import for_display

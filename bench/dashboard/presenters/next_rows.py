@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, cell, heading, rows_of
 from bench.domain.forecast_sheet import (
     Forecast,

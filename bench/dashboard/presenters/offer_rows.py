@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, cell, room, rows_of
 from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textwrap import wrap
 
-from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.pieces import Line, Part
 from bench.domain.text import for_display
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.parts import Line, Part, spread
+from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.domain.money import at_least, show_money
 from bench.domain.parts import PartMoved, Swapped
 from bench.domain.text import for_display

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.flags import flag_cell
-from bench.dashboard.presenters.parts import Line, Part, cut, fit, spread, width_of
+from bench.dashboard.presenters.pieces import Line, Part, cut, fit, spread, width_of
 from bench.dashboard.presenters.queue_columns import GAP, QueueColumns
 from bench.dashboard.presenters.queue_lines import Heading
 from bench.dashboard.presenters.times import chief, spent_of, ticking

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.domain.erasing import Erased
 from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent

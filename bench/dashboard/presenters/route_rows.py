@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from bench.dashboard.presenters.parts import Line, Part, spread
+from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, heading, rows_of
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.text import for_display

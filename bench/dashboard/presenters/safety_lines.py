@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import zip_longest
 
-from bench.dashboard.presenters.parts import Line, Part, clip, cut, fit, width_of, wrap
+from bench.dashboard.presenters.pieces import Line, Part, clip, cut, fit, width_of, wrap
 from bench.domain.safety import AFTER_A_BAD_CELL, CAUTION_CONNECTED, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
 from bench.views.safety import SafetyView, Tick
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.parts import Line, Part, spread
+from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.stock_lines import cover
 from bench.domain.money import show_money
 from bench.domain.quantities import show_quantity

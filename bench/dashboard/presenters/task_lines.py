@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bench.dashboard.presenters.parts import Line, Part, fit
+from bench.dashboard.presenters.pieces import Line, Part, fit
 from bench.dashboard.presenters.times import chief, spent_of, ticking
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet

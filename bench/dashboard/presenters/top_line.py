@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rich.cells import cell_len
 
-from bench.dashboard.presenters.parts import Line, Part, clip, cut, spread, width_of
+from bench.dashboard.presenters.pieces import Line, Part, clip, cut, spread, width_of
 from bench.dashboard.presenters.times import chief, ticking
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from bench.dashboard.presenters.parts import Line, Part, spread, wrap
+from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, cell, room
 from bench.domain.durations import hours_and_minutes
 from bench.domain.holding import NO_DRIVE

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import Any
 
-from bench.dashboard.presenters.parts import Line, Part, spread
+from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, cell, heading, room, rows_of
 from bench.domain.durations import hours_and_minutes
 from bench.domain.money import NOT_TYPED, at_least, at_most, money_or, show_money

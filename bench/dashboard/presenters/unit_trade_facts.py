@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.drive_rows import standing_of
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.rows import Row, cell
 from bench.domain.money import at_least, at_most, show_money
 from bench.domain.unit_money import UnitMoney

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from bench.dashboard.presenters.bars import length
-from bench.dashboard.presenters.parts import Line, Part, fit, spread
+from bench.dashboard.presenters.pieces import Line, Part, fit, spread
 from bench.domain.durations import HOUR_US, hours_and_minutes
 from bench.domain.weeks import IsoWeek
 from bench.views.hours import DayHours

@@ -33,7 +33,7 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.lines_scroll import LinesScroll
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Calculator
-from bench.domain.calculators.sheet import Sheet, work
+from bench.domain.calculators.worked import Sheet, work
 from bench.errors import BadInput
 
 if TYPE_CHECKING:

@@ -22,7 +22,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.condition.sheet import ReadingLine
+from bench.domain.condition.readings import ReadingLine
 from bench.views.condition import ConditionSheet, read_condition
 
 

@@ -20,7 +20,7 @@ from bench.dashboard.presenters.choices import entry_to_stop, task_to_finish
 from bench.dashboard.presenters.queue_columns import QueueColumns
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.drawing import SparingScreen
-from bench.dashboard.screens.finding import Finding
+from bench.dashboard.screens.find_unit import Finding
 from bench.dashboard.screens.first_reading import FirstReading, read_first, read_under_cursor
 from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
 from bench.dashboard.widgets.alarm_bar import AlarmBar

@@ -9,7 +9,7 @@ from textual.widget import Widget
 
 from bench.dashboard.every_key import APP, SCREEN_KEYS
 from bench.dashboard.presenters.help_rows import HELP, help_rows
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.rows import Row
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel

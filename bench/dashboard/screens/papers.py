@@ -9,7 +9,7 @@ from typing import ClassVar
 from textual.widget import Widget
 
 from bench.dashboard.presenters.paper_lines import paper_lines
-from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.screens.document import Document
 from bench.dashboard.screens.paper_making import (
     LISTING,

@@ -10,7 +10,7 @@ from textual.widget import Widget
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
 from bench.dashboard.acts.shop import COPY_NOW, EDIT_SETTING
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.settings_rows import (
     FILE,
     PERSON,

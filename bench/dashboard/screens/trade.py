@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from textual.widget import Widget
 
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.trade_rows import CHANNEL, STEP, TRADING, trade_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel

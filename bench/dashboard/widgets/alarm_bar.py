@@ -9,7 +9,7 @@ from textual.message import Message
 from textual.reactive import reactive
 
 from bench.dashboard.presenters.alarm_line import alarm_line
-from bench.dashboard.presenters.parts import Line
+from bench.dashboard.presenters.pieces import Line
 from bench.dashboard.widgets.painted import Painted
 from bench.views.queue import QueueRow
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.parts import Line, Part, clip
+from bench.dashboard.presenters.pieces import Line, Part, clip
 from bench.dashboard.widgets.line_list import LineList
 from bench.domain.calculators.shape import Calculator
 

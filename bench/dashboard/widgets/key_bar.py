@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from rich.cells import cell_len
 from textual import events
 
-from bench.dashboard.presenters.key_line import KeyHint, hints_that_fit
-from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.key_bar import KeyHint, hints_that_fit
+from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.widgets.painted import Painted
 
 

@@ -14,7 +14,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.widgets.painted import strip_of
 
 Item = TypeVar("Item")

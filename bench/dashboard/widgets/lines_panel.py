@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from bench.dashboard.presenters.parts import Line
+from bench.dashboard.presenters.pieces import Line
 from bench.dashboard.widgets.painted import Painted
 
 Lines = Callable[[int], Sequence[Line]]

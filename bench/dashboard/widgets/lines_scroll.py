@@ -9,7 +9,7 @@ from textual.geometry import Size
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from bench.dashboard.presenters.parts import Line
+from bench.dashboard.presenters.pieces import Line
 from bench.dashboard.widgets.painted import strip_of
 
 Lines = Callable[[int], Sequence[Line]]

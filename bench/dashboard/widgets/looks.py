@@ -8,7 +8,7 @@ from rich.style import Style
 from textual.color import Color
 from textual.widget import Widget
 
-from bench.dashboard.presenters.parts import LOOKS
+from bench.dashboard.presenters.pieces import LOOKS
 
 LOOK_CLASSES = frozenset(f"look--{look}" for look in LOOKS)
 

@@ -10,7 +10,7 @@ from textual.geometry import Size
 from textual.strip import Strip
 from textual.widget import Widget
 
-from bench.dashboard.presenters.parts import Line
+from bench.dashboard.presenters.pieces import Line
 from bench.dashboard.widgets.looks import ground_style, look_style
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.reactive import reactive
 
-from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.queue_cells import heading_line, unit_line
 from bench.dashboard.presenters.queue_columns import QueueColumns, queue_columns
 from bench.dashboard.presenters.queue_lines import (

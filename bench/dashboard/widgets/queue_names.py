@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from textual.reactive import reactive
 
-from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.queue_cells import names_line
 from bench.dashboard.presenters.queue_columns import QueueColumns, queue_columns
 from bench.dashboard.widgets.painted import Painted

@@ -8,7 +8,7 @@ from typing import Any
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
-from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.rows import Row, names_line, row_line, rows_of
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted

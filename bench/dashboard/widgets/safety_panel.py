@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from textual.reactive import reactive
 
-from bench.dashboard.presenters.parts import Line
+from bench.dashboard.presenters.pieces import Line
 from bench.dashboard.presenters.safety_lines import safety_lines
 from bench.dashboard.widgets.painted import Painted
 from bench.views.safety import SafetyView

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.stock_lines import stock_line
 from bench.dashboard.widgets.line_list import LineList
 from bench.domain.stock_levels import StockLine

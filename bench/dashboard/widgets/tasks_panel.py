@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.parts import Line, Part
+from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.task_lines import StageHead, stage_head_line, task_line, task_rows
 from bench.dashboard.widgets.line_list import LineList
 from bench.views.tasks import TaskLine

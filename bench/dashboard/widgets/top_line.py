@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from textual.reactive import reactive
 
-from bench.dashboard.presenters.parts import Line
+from bench.dashboard.presenters.pieces import Line
 from bench.dashboard.presenters.top_line import top_line
 from bench.dashboard.widgets.painted import Painted
 from bench.views.queue import QueueView

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from bench.domain.calculators.measures import positive
 from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Limits, Sum
-from bench.domain.calculators.units import positive
 from bench.domain.limits.packs import LIMITS
 from bench.domain.limits.record import COMMON_PRACTICE
 from bench.errors import BadInput

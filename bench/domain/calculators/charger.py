@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+from bench.domain.calculators.measures import not_negative, positive
 from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
-from bench.domain.calculators.units import not_negative, positive
 from bench.domain.limits.power import LIMITS
 from bench.domain.limits.record import COMMON_PRACTICE
 from bench.domain.safety import CAUTION_MAINS

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from bench.domain.calculators.measures import not_negative, positive
 from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
-from bench.domain.calculators.units import not_negative, positive
 from bench.domain.limits.media import LIMITS
 from bench.domain.limits.record import COMMON_PRACTICE
 from bench.errors import BadInput

@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from bench.domain.calculators.measures import positive
 from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
-from bench.domain.calculators.units import positive
 from bench.domain.limits.colours import LIMITS, NAMES, PRIMARIES
 from bench.domain.safety import CAUTION_GLUED
 from bench.errors import BadInput

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from bench.domain.calculators.units import read_figure
+from bench.domain.calculators.measures import read_figure
 from bench.domain.text import quoted
 from bench.errors import BadInput
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from bench.domain.calculators.measures import positive
 from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
-from bench.domain.calculators.units import positive
 from bench.domain.limits.heat import LIMITS
 from bench.domain.limits.record import COMMON_PRACTICE, Limit
 from bench.errors import BadInput

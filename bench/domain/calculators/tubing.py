@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from bench.domain.calculators.measures import not_negative, positive, share_below_all
 from bench.domain.calculators.shape import Answer, Calculator, Figures, Given, Sum
-from bench.domain.calculators.units import not_negative, positive, share_below_all
 from bench.domain.limits import tubes
 from bench.domain.limits.record import COMMON_PRACTICE, UNVERIFIED
 from bench.domain.safety import CAUTION_HOT_AIR, CAUTION_MAINS

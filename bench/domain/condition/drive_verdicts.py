@@ -8,7 +8,7 @@ from typing import Any
 from bench.domain.calculators.drive_wear import percent_left
 from bench.domain.condition.ata_attributes import IN_THE_PAST, NOW, PENDING, REALLOCATED
 from bench.domain.condition.figures import Figures, number
-from bench.domain.condition.finding import ACT, FINE, OPEN, STATE, Finding
+from bench.domain.condition.found import ACT, FINE, OPEN, STATE, Finding
 from bench.domain.condition.nvme_log import CRITICAL_WARNINGS
 from bench.domain.limits.media import LIMITS
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from bench.domain.condition.figures import Figures, number
-from bench.domain.limits import files, packs
+from bench.domain.limits import packs
+from bench.domain.limits import reading_files as files
 
 LIMITS: dict[str, tuple[int, int]] = {
     name: (files.LIMITS[f"file.{name}.least"].whole, files.LIMITS[f"file.{name}.most"].whole)

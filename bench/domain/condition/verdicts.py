@@ -10,7 +10,7 @@ from bench.domain.calculators.paste import LoadTest, compare
 from bench.domain.condition.definitions import DEFINITIONS
 from bench.domain.condition.drive_verdicts import drive_findings
 from bench.domain.condition.figures import Figures, number, words
-from bench.domain.condition.finding import ACT, FINE, OPEN, STATE, Finding
+from bench.domain.condition.found import ACT, FINE, OPEN, STATE, Finding
 from bench.domain.limits import heat, packs
 from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.errors import BadInput

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from bench.domain.limits import air, colours, files, heat, media, packs, power, shelf, tubes
+from bench.domain.limits import air, colours, heat, media, packs, power, shelf, tubes
+from bench.domain.limits import reading_files as files
 from bench.domain.limits.record import Limit, by_id
 
 SUBJECTS: tuple[dict[str, Limit], ...] = (

@@ -6,7 +6,7 @@ import json
 from dataclasses import dataclass, field
 
 from bench.domain.condition.fields import BEFORE, read_fields, subject_named
-from bench.domain.condition.files import TYPED
+from bench.domain.condition.reading_files import TYPED
 from bench.domain.grading import FUNCTION, LOOKS, PARTS
 from bench.domain.tags import tag_from_number
 from bench.store.demo_trade import DemoReading

@@ -7,6 +7,7 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
+from bench.domain.amounts import Instant
 from bench.domain.starting_set import ROUTES_AT_START, RouteTaskAtStart
 from bench.domain.weeks import local_day
 from bench.store.demo_files import Demo, DemoUnit
@@ -26,7 +27,7 @@ _ORDER = (
 class Line:
     """A line of the journal to be."""
 
-    at_us: int
+    at_us: Instant
     who: str
     action: str
     summary: str
@@ -43,7 +44,7 @@ class Ground:
     """
 
     demo: Demo
-    now_us: int
+    now_us: Instant
     terms: Terms
     units: dict[int, DemoUnit]
     unit_ids: dict[int, int]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from bench.domain.amounts import Instant, Thousandths
 from bench.work.demo.story import Happening
 
 
@@ -12,9 +13,9 @@ from bench.work.demo.story import Happening
 class Moment:
     """An instant and who was at it. `began_us`: since when, for a piece of work."""
 
-    at_us: int
+    at_us: Instant
     who: str
-    began_us: int
+    began_us: Instant
 
 
 @dataclass(frozen=True)
@@ -22,7 +23,7 @@ class Moments:
     """The story by unit number, and when each unit that has left the queue left it."""
 
     happened: Mapping[int, Sequence[Happening]]
-    left: Mapping[int, Moment]
+    left: Mapping[Thousandths, Moment]
 
     def came(self, number: int) -> Moment:
         """When the unit came in."""

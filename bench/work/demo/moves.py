@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from bench.domain.amounts import Instant
 from bench.domain.tags import tag_from_number
 from bench.store.demo_files import DemoUnit
 from bench.store.tables import StageMove
@@ -20,7 +21,7 @@ REPAIRED = "repaired"
 class Step:
     """A move of a unit from one stage to another, made by `who`."""
 
-    at_us: int
+    at_us: Instant
     who: str
     origin: str
     target: str

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from bench.domain.amounts import Instant
 from bench.domain.durations import MINUTE_US
 from bench.domain.starting_set import ROUTES_AT_START, RouteTaskAtStart
 from bench.store.demo_files import Demo, DemoPerson, DemoUnit, Sitting
@@ -15,7 +16,7 @@ from bench.work.demo.hours import BenchTime, Span, bench_time
 class Happening:
     """A sitting with its times. `pieces`: its time entries; the last one is still open when it `runs`."""
 
-    at_us: int
+    at_us: Instant
     who: str
     unit: int
     task: RouteTaskAtStart | None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from bench.domain.amounts import Instant
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.tags import tag_from_number
 from bench.store.demo_files import DemoUnit
@@ -17,7 +18,7 @@ from bench.work.demo.story import Happening, tasks_of
 class Taken:
     """What a finished task took from stock: quantities in thousandths, by consumable."""
 
-    at_us: int
+    at_us: Instant
     who: str
     task_id: int
     uses: tuple[tuple[str, int], ...]

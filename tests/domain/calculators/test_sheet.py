@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Answer, Calculator, Given
-from bench.domain.calculators.sheet import require, work
+from bench.domain.calculators.worked import require, work
 from bench.errors import BadInput
 from tests.domain.calculators.examples import EXAMPLES
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.domain.calculators.units import UNITS, not_negative, positive, read_figure, share_below_all
+from bench.domain.calculators.measures import UNITS, not_negative, positive, read_figure, share_below_all
 from bench.errors import BadInput
 
 REGISTRY = pint.UnitRegistry()

@@ -9,8 +9,8 @@ import pytest
 
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Answer
-from bench.domain.calculators.sheet import work
 from bench.domain.calculators.solvent_air import Use, airing_minutes, effective_changes
+from bench.domain.calculators.worked import work
 from bench.errors import BadInput
 from tests.domain.calculators.examples import EXAMPLES
 

@@ -16,7 +16,7 @@ from bench.domain.condition.battery_choice import (
     choose,
 )
 from bench.domain.condition.fields import CLIPPED, GLUED, SCREWED
-from bench.domain.condition.finding import ACT, FINE, OPEN, STATE
+from bench.domain.condition.found import ACT, FINE, OPEN, STATE
 from bench.domain.condition.verdicts import compared, health_of, verdicts, worst
 from bench.domain.limits.record import COMMON_PRACTICE
 from bench.domain.safety import AFTER_A_BAD_CELL, CAUTION_GLUED

@@ -11,8 +11,8 @@ from typing import Any
 import pytest
 
 from bench.domain.condition.figures import facts
-from bench.domain.condition.files import NVME_LOG, POWER_SUPPLY, SMARTCTL, read_file
-from bench.domain.condition.sheet import reading_line
+from bench.domain.condition.reading_files import NVME_LOG, POWER_SUPPLY, SMARTCTL, read_file
+from bench.domain.condition.readings import reading_line
 from bench.errors import BadInput
 from tests.condition_files import ADAPTER, MOUSE, UEVENT, as_bytes, ata_json, nvme_json, nvme_log
 from tests.domain.condition.mutating import damaged, damaged_json

@@ -7,7 +7,7 @@ import pytest
 from bench.domain.calculators.drive_wear import percent_left
 from bench.domain.condition.drive_verdicts import drive_findings
 from bench.domain.condition.figures import shown
-from bench.domain.condition.finding import ACT, FINE, STATE
+from bench.domain.condition.found import ACT, FINE, STATE
 from bench.errors import BadInput
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from bench.domain.condition.fields import GLUED, SUBJECTS, check_moment, read_fields, subject_named
 from bench.domain.condition.figures import LABELS, facts
-from bench.domain.condition.finding import ACT, FINE, OPEN, STATE
+from bench.domain.condition.found import ACT, FINE, OPEN, STATE
 from bench.domain.condition.verdicts import verdicts
 from bench.errors import BadInput
 

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from bench.domain.condition.figures import decimal, facts, shown
-from bench.domain.condition.files import NVME_LOG, POWER_SUPPLY, SMARTCTL, read_file
 from bench.domain.condition.power_supply import read_power_supply
+from bench.domain.condition.reading_files import NVME_LOG, POWER_SUPPLY, SMARTCTL, read_file
 from bench.domain.condition.smartctl import read_smartctl
 from bench.errors import BadInput
 from tests.condition_files import ADAPTER, MOUSE, UEVENT, as_bytes, ata_json, attribute, nvme_json, nvme_log

@@ -5,7 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from bench.domain.condition.battery_choice import KEEP, SELL_AS_IS, STOP
-from bench.domain.condition.sheet import ReadingLine, SubjectLines, battery_choices, by_subject, reading_line
+from bench.domain.condition.readings import (
+    ReadingLine,
+    SubjectLines,
+    battery_choices,
+    by_subject,
+    reading_line,
+)
 
 
 def reading(moment: str, subject: str = "battery", drive: str = "", **figures: Any) -> ReadingLine:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.presenters.lot_rows import donor_words, shared_words
 from bench.dashboard.presenters.offer_rows import offer_name, price_line
-from bench.dashboard.presenters.parts import plain
+from bench.dashboard.presenters.pieces import plain
 from bench.dashboard.screens.dialogs.choice_fields import YES, MarkField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf, Typed
 from bench.dashboard.screens.dialogs.field import TAG, Field
@@ -61,7 +61,7 @@ def purchase_form(unit_id: int) -> FormOf[bool]:
 
     def edit(filled: Filled) -> None:
         seller = take_party(filled.typed)
-        work.purchases.edit_purchase(filled.desk, unit_id, seller=seller, **filled.typed)
+        use_cases.purchases.edit_purchase(filled.desk, unit_id, seller=seller, **filled.typed)
 
     return FormOf(
         heading="Where it comes from",
@@ -123,7 +123,7 @@ def buy_form(offer_id: int) -> FormOf[int]:
         return read_offer(desk, offer_id), read_offer_price(desk, offer_id)
 
     def buy(filled: Filled) -> tuple[int, str]:
-        added = work.buying.buy_offer(filled.desk, offer_id, **filled.typed)
+        added = use_cases.buying.buy_offer(filled.desk, offer_id, **filled.typed)
         tasks = f"{added.tasks} task{'' if added.tasks == 1 else 's'}"
         return added.unit_id, f"Bought as {added.tag}, {tasks}."
 
@@ -177,7 +177,7 @@ class ShareForm(Form[bool]):
     def __init__(self, lot_id: int) -> None:
         def share(filled: Filled) -> LotReshared:
             expected = {int(name.removeprefix(UNIT)): typed for name, typed in filled.typed.items()}
-            return work.lots.reshare_lot(filled.desk, lot_id, expected=expected)
+            return use_cases.lots.reshare_lot(filled.desk, lot_id, expected=expected)
 
         super().__init__(
             FormOf(
@@ -213,7 +213,7 @@ class DonorForm(Form[bool]):
 
     def __init__(self, unit_id: int) -> None:
         def mark(filled: Filled) -> Any:
-            use_case = work.donors.end_donor if filled.facts.donor else work.donors.make_donor
+            use_case = use_cases.donors.end_donor if filled.facts.donor else use_cases.donors.make_donor
             return use_case(filled.desk, unit_id, **filled.typed)
 
         super().__init__(

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Button, Static
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.form import Form
@@ -32,7 +32,7 @@ class CellDialog(Form[bool]):
                 fields=(TextField("reason", "What was done", hint="such as: handed over"),),
                 send="Dealt with",
                 reads=lambda desk: read_safety(desk, unit_id),
-                does=lambda filled: work.safety.clear_cell(filled.desk, unit_id, **filled.typed),
+                does=lambda filled: use_cases.safety.clear_cell(filled.desk, unit_id, **filled.typed),
             )
         )
         self.unit_id = unit_id
@@ -90,4 +90,6 @@ class CellDialog(Form[bool]):
 
     def _report(self, finding: str) -> None:
         desk, unit_id = self.desk, self.unit_id
-        self.change(lambda: work.safety.report_cell(desk, unit_id, finding), self.sent, failed=self.refused)
+        self.change(
+            lambda: use_cases.safety.report_cell(desk, unit_id, finding), self.sent, failed=self.refused
+        )

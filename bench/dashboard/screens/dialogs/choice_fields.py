@@ -15,7 +15,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.parts import Part, fit
+from bench.dashboard.presenters.pieces import Part, fit
 from bench.dashboard.screens.dialogs.field import TEXT, Field
 from bench.dashboard.widgets.painted import strip_of
 from bench.domain.text import for_display

@@ -9,10 +9,10 @@ from typing import Any
 from textual.widget import Widget
 from textual.widgets import Button
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.presenters.condition_rows import choice_lines
 from bench.dashboard.presenters.grade_rows import step_choices
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.screens.dialogs.choice_fields import YES, ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
 from bench.dashboard.screens.dialogs.field import Field
@@ -22,7 +22,7 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.desk import Desk
 from bench.domain.calculators.shape import Given
 from bench.domain.condition.fields import AFTER, BEFORE, FITTED, MOMENTS, SUBJECTS
-from bench.domain.condition.files import HOW, KINDS
+from bench.domain.condition.reading_files import HOW, KINDS
 from bench.domain.condition.verdicts import Verdict
 from bench.domain.grading import FUNCTION, LOOKS, Step
 from bench.errors import BadInput, NotFound
@@ -47,7 +47,7 @@ class ReadingForm(Form[bool]):
 
         def add(filled: Filled) -> tuple[str, bool]:
             typed = filled.typed
-            added = work.readings.add_reading(
+            added = use_cases.readings.add_reading(
                 filled.desk,
                 unit_id,
                 subject=subject,
@@ -114,7 +114,7 @@ def reading_file_form(unit_id: int, tag: str) -> FormOf[bool]:
         path = typed["path"].strip()
         if not path:
             raise BadInput("The file is not named.", "Type where it lies.", field="path")
-        added = work.readings.read_reading_file(
+        added = use_cases.readings.read_reading_file(
             filled.desk,
             unit_id,
             moment=typed["moment"],
@@ -214,7 +214,7 @@ def grade_form(unit_id: int, line: GradeLine, scale: tuple[Step, ...]) -> FormOf
 
     def grade(filled: Filled) -> object:
         typed: Mapping[str, Any] = filled.typed
-        return work.grades.set_grade(
+        return use_cases.grades.set_grade(
             filled.desk,
             unit_id,
             line.part,

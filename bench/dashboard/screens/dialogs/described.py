@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Generic, NamedTuple, TypeVar
 
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.widgets.lines_panel import Lines
 from bench.desk import Desk

@@ -19,7 +19,7 @@ from textual.widgets import Button, Static
 
 from bench.dashboard.doing import Doing
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.key_line import shown_key
+from bench.dashboard.presenters.key_bar import shown_key
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.text_fields import TextField
@@ -109,10 +109,9 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
     def set_focus(
         self, widget: Widget | None, scroll_visible: bool = True, from_app_focus: bool = False
     ) -> None:
-        """The first focus scrolls only once it is known where its widget is: a dialog opens at its top."""
-        opens = self.focused is None
-        super().set_focus(widget, scroll_visible and not opens, from_app_focus)
-        if opens and widget is not None:
+        """Scroll to the focus once it is known where it is: a dialog opens at its top, keys come fast."""
+        super().set_focus(widget, scroll_visible=False, from_app_focus=from_app_focus)
+        if scroll_visible and widget is not None:
             self.call_after_refresh(self._show_focus)
 
     def _show_focus(self) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from textual.widget import Widget
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.presenters.drive_rows import drive_values, method_lines
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
@@ -32,8 +32,8 @@ def drive_form(unit_id: int, drive: DriveLine | None = None) -> FormOf[bool]:
 
     def keep(filled: Filled) -> object:
         if drive is None:
-            return work.drives.add_drive(filled.desk, unit_id, **filled.typed)
-        work.drives.edit_drive(filled.desk, drive.drive_id, **filled.typed)
+            return use_cases.drives.add_drive(filled.desk, unit_id, **filled.typed)
+        use_cases.drives.edit_drive(filled.desk, drive.drive_id, **filled.typed)
         return drive.drive_id
 
     return FormOf(
@@ -61,7 +61,7 @@ def move_drive_form(drive: DriveLine) -> FormOf[bool]:
         tag = filled.typed["tag_text"].strip()
         unit_id = unit_by_tag(filled.desk, tag) if tag else None
         cost = filled.typed["cost_text"]
-        work.drive_moves.move_drive(filled.desk, drive.drive_id, unit_id, cost_text=cost)
+        use_cases.drive_moves.move_drive(filled.desk, drive.drive_id, unit_id, cost_text=cost)
 
     return FormOf(
         heading=f"Move {drive.name}",
@@ -111,7 +111,7 @@ class WipeForm(Form[bool]):
                 ),
                 watches=("method",),
                 follows=explain,
-                does=lambda filled: work.wipes.record_wipe(filled.desk, drive.drive_id, **filled.typed),
+                does=lambda filled: use_cases.wipes.record_wipe(filled.desk, drive.drive_id, **filled.typed),
             )
         )
 
@@ -126,7 +126,7 @@ def verify_form(drive: DriveLine, wipe: WipeLine) -> FormOf[bool]:
     """How the acting person verified a wipe, and its result."""
 
     def verify(filled: Filled) -> str:
-        kept = work.wipes.verify_wipe(filled.desk, wipe.wipe_id, **filled.typed)
+        kept = use_cases.wipes.verify_wipe(filled.desk, wipe.wipe_id, **filled.typed)
         counts = "counts" if kept.counts else "does not count"
         return f"{kept.drive} {counts} as wiped: {kept.method}, {kept.result}."
 

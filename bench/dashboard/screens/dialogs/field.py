@@ -11,8 +11,8 @@ from textual.geometry import Region, Spacing
 from textual.strip import Strip
 from textual.widget import Widget
 
-from bench.dashboard.presenters.parts import Line as Painting
-from bench.dashboard.presenters.parts import Part, fit, wrap
+from bench.dashboard.presenters.pieces import Line as Painting
+from bench.dashboard.presenters.pieces import Part, fit, wrap
 from bench.dashboard.widgets.painted import strip_of
 
 # What a scan in a field means: text, nothing (a number is not scanned), or the code the field waits for.

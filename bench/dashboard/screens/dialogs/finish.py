@@ -9,7 +9,7 @@ from textual import on
 from textual.binding import BindingType
 from textual.widgets import Button, Input
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.finishing import (
     Taking,
@@ -98,7 +98,7 @@ class FinishDialog(Form[bool]):
             fields = TypedFields()
             uses = {one: fields.read(names[one], amount, text, stock[one]) for one, text in typed.items()}
             fields.check()
-            return work.timers.finish_task(desk, task_id, uses=uses)
+            return use_cases.timers.finish_task(desk, task_id, uses=uses)
 
         return finish
 

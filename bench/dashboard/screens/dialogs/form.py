@@ -12,7 +12,7 @@ from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Input, Static, TextArea
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.doing import say
 from bench.dashboard.reading import Reading, ReadsFirst
 from bench.dashboard.screens.dialogs.asking import ask_over
@@ -123,7 +123,7 @@ class Form(ReadsFirst, Dialog[Answer]):
         desk, draft, app = self.desk, self.draft, self.app
 
         def keep() -> None:
-            work.drafts.save_draft(desk, draft, values)
+            use_cases.drafts.save_draft(desk, draft, values)
             app.call_later(then)
 
         self.change(keep)
@@ -131,7 +131,7 @@ class Form(ReadsFirst, Dialog[Answer]):
     def drop_typed(self) -> None:
         """Keep it no longer."""
         desk, draft = self.desk, self.draft
-        self.change(lambda: work.drafts.drop_draft(desk, draft))
+        self.change(lambda: use_cases.drafts.drop_draft(desk, draft))
 
     def refused(self, error: BenchError) -> bool:
         """Ask about it over the form, or show each sentence under its field and go to the first of them."""

@@ -9,7 +9,7 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import Button, Static
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.lot_rows import bought_words
 from bench.dashboard.screens.dialogs.buying_forms import party_fields, take_party
@@ -112,7 +112,7 @@ class LotForm(Form[int]):
         typed = filled.typed
         units = tuple(_take_unit(typed, number) for number in range(1, self.units + 1))
         name, seller = typed.pop("name_of_lot"), take_party(typed)
-        return work.lots.buy_lot(filled.desk, name=name, units=units, seller=seller, **typed)
+        return use_cases.lots.buy_lot(filled.desk, name=name, units=units, seller=seller, **typed)
 
     def _put_unit(self) -> None:
         self.units += 1

@@ -17,7 +17,7 @@ from bench.dashboard.acting import Acting
 from bench.dashboard.acts.act import Act
 from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
 from bench.dashboard.keys import act_on
-from bench.dashboard.presenters.key_line import shown_key
+from bench.dashboard.presenters.key_bar import shown_key
 from bench.dashboard.screens.dialogs.dialog import Dialog
 
 LABEL = 18

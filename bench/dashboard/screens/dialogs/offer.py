@@ -11,10 +11,10 @@ from textual.containers import Container
 from textual.widget import Widget
 from textual.widgets import Button
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.offer_rows import asked_look, asked_words, doubt_look, short_words
-from bench.dashboard.presenters.parts import Line, Part, fit, wrap
+from bench.dashboard.presenters.pieces import Line, Part, fit, wrap
 from bench.dashboard.screens.dialogs.buying_forms import extra_values, party_fields, take_party
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
@@ -128,8 +128,8 @@ class OfferForm(Form[Kept]):
             findings={item: words for item, words in found.items() if words.strip()},
         )
         if self.offer_id is None:
-            return work.buying.save_offer(filled.desk, offer)
-        work.buying.edit_offer(filled.desk, self.offer_id, offer)
+            return use_cases.buying.save_offer(filled.desk, offer)
+        use_cases.buying.edit_offer(filled.desk, self.offer_id, offer)
         return self.offer_id
 
     def _reckon(self, desk: Desk, values: Mapping[str, str]) -> Begun:

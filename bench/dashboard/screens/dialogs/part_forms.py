@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.presenters.part_rows import moved_words, part_values, swapped_words
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
@@ -43,7 +43,7 @@ def fit_part_form(unit_id: int, tag: str) -> FormOf[bool]:
         typed = filled.typed
         chosen, asked = typed.pop("drive"), typed.pop("drive_id", None)
         drive_id = asked if chosen is None else chosen
-        return moved_words(work.parts.fit_part(filled.desk, unit_id, drive_id=drive_id, **typed))
+        return moved_words(use_cases.parts.fit_part(filled.desk, unit_id, drive_id=drive_id, **typed))
 
     return FormOf(
         heading=f"Part bought for {tag}",
@@ -70,7 +70,7 @@ def edit_part_form(part: PartLine, currency: str) -> FormOf[bool]:
         draft=f"part {part.part_id}",
         fields=(*_part_fields(), TextField("supplier", "Supplier")),
         begins=lambda _: Begun(values=part_values(part, currency)),
-        does=lambda filled: work.parts.edit_part(filled.desk, part.part_id, **filled.typed),
+        does=lambda filled: use_cases.parts.edit_part(filled.desk, part.part_id, **filled.typed),
     )
 
 
@@ -100,7 +100,7 @@ def take_part_form(unit_id: int, tag: str, *, into: bool) -> FormOf[bool]:
             raise BadInput("Tag of the other unit is empty.", "Type its tag, or scan it.", field="tag_text")
         other_id = unit_by_tag(desk, other) if other else None
         giver, taker = (other_id, unit_id) if into and other_id is not None else (unit_id, other_id)
-        return moved_words(work.parts.take_part(desk, giver, to_unit_id=taker, **typed))
+        return moved_words(use_cases.parts.take_part(desk, giver, to_unit_id=taker, **typed))
 
     name, cost, *rest = _part_fields()
     hint = "its tag, also a donor's" if into else "its tag; empty: the shelf"
@@ -133,7 +133,7 @@ def swap_parts_form(unit_id: int, tag: str) -> FormOf[bool]:
 
     def swap(filled: Filled) -> str:
         other = unit_by_tag(filled.desk, filled.typed.pop("tag_text").strip())
-        return swapped_words(work.parts.swap_parts(filled.desk, unit_id, other, **filled.typed))
+        return swapped_words(use_cases.parts.swap_parts(filled.desk, unit_id, other, **filled.typed))
 
     return FormOf(
         heading=f"Swap a part of {tag} with another unit",

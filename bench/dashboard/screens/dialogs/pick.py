@@ -12,7 +12,7 @@ from textual.widget import Widget
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.presenters.condition_rows import reading_words
 from bench.dashboard.presenters.part_rows import shelf_words
 from bench.dashboard.presenters.stage_lines import stage_words
@@ -20,7 +20,7 @@ from bench.dashboard.presenters.week_rows import new_estimates
 from bench.dashboard.screens.dialogs.described import Choosable, PickOf
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.desk import Desk
-from bench.domain.condition.sheet import ReadingLine
+from bench.domain.condition.readings import ReadingLine
 from bench.domain.localtime import day_and_time
 from bench.domain.text import for_display
 from bench.errors import BenchError, NotFound, WhichDrive
@@ -189,7 +189,7 @@ class ChooseUndo(PickDialog):
 
     def _newest(self, desk: Desk) -> Sequence[Choosable]:
         """The newest lines of one's own; the newest that can be undone is marked."""
-        self._offers = work.undo.read_offers_to_undo(desk)
+        self._offers = use_cases.undo.read_offers_to_undo(desk)
         zone = read_shop(desk).zone
         next_one = next((one for one in self._offers if not one.again and not one.refusal), None)
         return [Choosable(one.journal_id, _offered(one, zone), one is next_one) for one in self._offers]

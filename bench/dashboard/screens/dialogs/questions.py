@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Button, Static
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.screens.dialogs.choice_fields import MarkField
 from bench.dashboard.screens.dialogs.described import Filled, FormOf
@@ -71,9 +71,9 @@ class BeforeListing(Form[bool]):
 
         def go_on(filled: Filled) -> None:
             if not asks_reason:
-                work.waivers.no_drive_in_it(filled.desk, unit_id)
+                use_cases.waivers.no_drive_in_it(filled.desk, unit_id)
             else:
-                work.waivers.list_without(filled.desk, unit_id, **filled.typed)
+                use_cases.waivers.list_without(filled.desk, unit_id, **filled.typed)
 
         super().__init__(
             FormOf(

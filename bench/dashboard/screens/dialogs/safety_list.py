@@ -13,9 +13,9 @@ from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.tick_list import (
     SCREWS_BACK,
     TickShown,
@@ -180,7 +180,7 @@ class SafetyListDialog(Form[bool]):
             return
         desk, unit_id, which = self.desk, self.unit_id, self.which
         self.change(
-            lambda: work.safety.untick(desk, unit_id, which, line.item), self.begin, failed=self.refused
+            lambda: use_cases.safety.untick(desk, unit_id, which, line.item), self.begin, failed=self.refused
         )
 
     def _tick(self, items: Sequence[str]) -> None:
@@ -201,14 +201,16 @@ class SafetyListDialog(Form[bool]):
             screws = None
             if counted:
                 screws = read_field("screws", read_whole, counted, "The number of screws", 0, 999)
-            return work.safety.tick(desk, unit_id, which, items, screws=screws, note=note)
+            return use_cases.safety.tick(desk, unit_id, which, items, screws=screws, note=note)
 
         return count_and_tick
 
     def _go_on_without(self, reason: str) -> None:
         desk, unit_id, which = self.desk, self.unit_id, self.which
         self.change(
-            lambda: work.safety.go_on_without(desk, unit_id, which, reason), self.sent, failed=self.refused
+            lambda: use_cases.safety.go_on_without(desk, unit_id, which, reason),
+            self.sent,
+            failed=self.refused,
         )
 
     def _ticked(self, view: SafetyView) -> None:

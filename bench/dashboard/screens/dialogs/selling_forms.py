@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.presenters.trade_rows import fee_words
 from bench.dashboard.screens.dialogs.buying_forms import party_fields
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
@@ -61,7 +61,9 @@ def sell_form(unit_id: int, tag: str) -> FormOf[Sold]:
         for name in ("name", "address", "contact"):
             typed[f"buyer_{name}"] = typed.pop(name)
         private, channel_id = not typed.pop("firm"), typed.pop("channel")
-        return work.selling.sell_unit(filled.desk, unit_id, channel_id=channel_id, private=private, **typed)
+        return use_cases.selling.sell_unit(
+            filled.desk, unit_id, channel_id=channel_id, private=private, **typed
+        )
 
     return FormOf(
         heading=f"Sell {tag}",
@@ -151,8 +153,8 @@ def return_form(unit_id: int, tag: str) -> FormOf[bool]:
         typed = filled.typed
         stage_id, ours = typed.pop("stage"), {OURS: True, BUYERS: False}.get(typed.pop("whose"))
         if filled.facts.corrects:
-            return work.comebacks.correct_return(filled.desk, unit_id, ours=ours, **typed)
-        return work.comebacks.take_return(filled.desk, unit_id, stage_id=stage_id, ours=ours, **typed)
+            return use_cases.comebacks.correct_return(filled.desk, unit_id, ours=ours, **typed)
+        return use_cases.comebacks.take_return(filled.desk, unit_id, stage_id=stage_id, ours=ours, **typed)
 
     return FormOf(
         heading=f"{tag} came back",
@@ -231,7 +233,7 @@ def leave_form(unit_id: int, tag: str) -> FormOf[bool]:
         known="",
         reads=lambda desk: read_unit_money(desk, unit_id),
         begins=_begin_leaving,
-        does=lambda filled: work.leaving.leave_unit(filled.desk, unit_id, **filled.typed),
+        does=lambda filled: use_cases.leaving.leave_unit(filled.desk, unit_id, **filled.typed),
         asks=(CloseUpFirst,),
         says=left_words,
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.presenters.settings_rows import shop_values
 from bench.dashboard.presenters.trade_rows import channel_values, trade_values
 from bench.dashboard.screens.dialogs.choice_fields import YES, MarkField
@@ -35,7 +35,7 @@ def shop_form() -> FormOf[bool]:
         ),
         reads=read_shop,
         begins=lambda shop: Begun(values=shop_values(shop)),
-        does=lambda filled: work.shop.edit_shop(filled.desk, **filled.typed),
+        does=lambda filled: use_cases.shop.edit_shop(filled.desk, **filled.typed),
     )
 
 
@@ -62,7 +62,7 @@ def trade_form() -> FormOf[bool]:
         known=NOT_ADVICE,
         reads=read_trade,
         begins=begin,
-        does=lambda filled: work.trade.edit_trade(filled.desk, **filled.typed),
+        does=lambda filled: use_cases.trade.edit_trade(filled.desk, **filled.typed),
     )
 
 
@@ -73,8 +73,8 @@ def channel_form(currency: str, channel: ChannelLine | None = None) -> FormOf[bo
     def keep(filled: Filled) -> object:
         typed = filled.typed
         if channel is None:
-            return work.trade.add_channel(filled.desk, typed.pop("name"), **typed)
-        work.trade.edit_channel(filled.desk, channel.channel_id, **typed)
+            return use_cases.trade.add_channel(filled.desk, typed.pop("name"), **typed)
+        use_cases.trade.edit_channel(filled.desk, channel.channel_id, **typed)
         return channel.channel_id
 
     return FormOf(
@@ -99,8 +99,8 @@ def step_form(side: str, step: Step | None = None) -> FormOf[bool]:
 
     def keep(filled: Filled) -> object:
         if step is None:
-            return work.grades.add_step(filled.desk, side, **filled.typed)
-        work.grades.edit_step(filled.desk, step.step_id, **filled.typed)
+            return use_cases.grades.add_step(filled.desk, side, **filled.typed)
+        use_cases.grades.edit_step(filled.desk, step.step_id, **filled.typed)
         return step.step_id
 
     return FormOf(

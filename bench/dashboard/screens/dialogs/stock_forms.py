@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from bench.dashboard import work
-from bench.dashboard.presenters.parts import Part
+from bench.dashboard import use_cases
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import Begun, Choices, Filled, FormOf
 from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, Field
@@ -40,7 +40,7 @@ def restock_form(consumable_id: int | None = None) -> FormOf[bool]:
         typed = filled.typed
         if typed["quantity_text"].strip() and typed["packs_text"] == _suggested_packs(line):
             typed["packs_text"] = ""  # an amount typed counts instead of the packs that were only suggested
-        return work.stock.restock(filled.desk, line.consumable_id, **typed)
+        return use_cases.stock.restock(filled.desk, line.consumable_id, **typed)
 
     fields = (
         NumberField("packs_text", "Packs", like=WHOLE),
@@ -72,7 +72,7 @@ def count_form(consumable_id: int | None = None) -> FormOf[bool]:
         consumable_id,
         fields,
         know,
-        lambda filled, line: work.stock.count_stock(filled.desk, line.consumable_id, **filled.typed),
+        lambda filled, line: use_cases.stock.count_stock(filled.desk, line.consumable_id, **filled.typed),
     )
 
 
@@ -183,8 +183,8 @@ def consumable_form(consumable_id: int | None = None, *, code: str = "") -> Form
 
     def write(filled: Filled) -> object:
         if consumable_id is None:
-            return work.stock.add_consumable(filled.desk, **filled.typed)
-        work.stock.edit_consumable(filled.desk, consumable_id, **filled.typed)
+            return use_cases.stock.add_consumable(filled.desk, **filled.typed)
+        use_cases.stock.edit_consumable(filled.desk, consumable_id, **filled.typed)
         return consumable_id
 
     code_field = TextField("code", "Code", takes=CODE, hint="scan it off the pack", value=code)

@@ -10,7 +10,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Button, Static
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.screens.dialogs.asking import ask_before_listing, ask_list, ask_why
 from bench.dashboard.screens.dialogs.dialog import Dialog
@@ -86,7 +86,7 @@ class OpenTasksDialog(TasksInTheWay):
         """Move the unit, settling its tasks as chosen."""
         desk, unit_id, to_stage_id = self.desk, self.unit_id, self.to_stage_id
         how, reason = self.settled
-        return lambda: work.moves.move_unit(desk, unit_id, to_stage_id, open_tasks=how, reason=reason)
+        return lambda: use_cases.moves.move_unit(desk, unit_id, to_stage_id, open_tasks=how, reason=reason)
 
     def refused(self, error: BenchError) -> bool:
         """What must be looked at before listing is asked about too."""
@@ -140,4 +140,4 @@ class DoneTasksDialog(TasksInTheWay):
     def work(self) -> Callable[[], Any]:
         """Move the unit back, its tasks as chosen."""
         desk, unit_id, to_stage_id, done_tasks = self.desk, self.unit_id, self.to_stage_id, self._done_tasks
-        return lambda: work.moves.move_unit(desk, unit_id, to_stage_id, done_tasks=done_tasks)
+        return lambda: use_cases.moves.move_unit(desk, unit_id, to_stage_id, done_tasks=done_tasks)

@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 from textual.binding import BindingType
 from textual.widgets import Button
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.entry_lines import (
     correction_words,
@@ -39,7 +39,7 @@ def add_entry_form(task_id: int, task: str) -> FormOf[bool]:
             NumberField("stop_text", "Stop", like=MOMENT, hint=ENDS_AT),
             TextField("reason", "Reason"),
         ),
-        does=lambda filled: work.corrections.add_entry(filled.desk, task_id, **filled.typed),
+        does=lambda filled: use_cases.corrections.add_entry(filled.desk, task_id, **filled.typed),
     )
 
 
@@ -66,7 +66,9 @@ class CorrectEntry(Form[bool]):
                 known="",
                 reads=read,
                 begins=_begin_correcting,
-                does=lambda filled: work.corrections.correct_entry(filled.desk, entry_id, **filled.typed),
+                does=lambda filled: use_cases.corrections.correct_entry(
+                    filled.desk, entry_id, **filled.typed
+                ),
             )
         )
 
@@ -78,7 +80,7 @@ class CorrectEntry(Form[bool]):
     def action_remove(self) -> None:
         """Remove the entry, for the reason typed."""
         desk, entry_id, reason = self.desk, self.entry_id, self.value("reason")
-        self.send(lambda: work.corrections.remove_entry(desk, entry_id, reason))
+        self.send(lambda: use_cases.corrections.remove_entry(desk, entry_id, reason))
 
 
 def _begin_correcting(facts: tuple[EntryLine, tuple[CorrectionLine, ...], str]) -> Begun:
@@ -117,7 +119,7 @@ class ForgottenDialog(Form[bool]):
                 send="Stop then",
                 enter=True,
                 reads=_read_forgotten,
-                does=lambda filled: work.forgotten.stop_at(
+                does=lambda filled: use_cases.forgotten.stop_at(
                     filled.desk, filled.facts[0][0].entry_id, **filled.typed
                 ),
             )
@@ -159,11 +161,11 @@ class ForgottenDialog(Form[bool]):
 
     def action_keep(self) -> None:
         """Let it run on; the limit counts anew from now."""
-        self._deal(lambda desk, entry_id: work.forgotten.keep_running(desk, entry_id))
+        self._deal(lambda desk, entry_id: use_cases.forgotten.keep_running(desk, entry_id))
 
     def action_drop(self) -> None:
         """Drop it as if it had not been started."""
-        self._deal(lambda desk, entry_id: work.forgotten.drop_entry(desk, entry_id))
+        self._deal(lambda desk, entry_id: use_cases.forgotten.drop_entry(desk, entry_id))
 
     def action_cancel(self) -> None:
         """Leave the rest for later."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.dashboard import work
+from bench.dashboard import use_cases
 from bench.dashboard.screens.dialogs.choice_fields import YES, ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Begun, Choices, Filled, FormOf
 from bench.dashboard.screens.dialogs.field import SERIAL, TAG, Field
@@ -60,7 +60,7 @@ def unit_form(unit_id: int | None = None, *, serial: str = "") -> FormOf[int]:
         typed, unit = filled.typed, filled.facts
         owner = PartyTyped(typed.pop("owner"), "", typed.pop("owner_contact"))
         changed = (owner.name, owner.contact) != (unit.owner, unit.owner_contact)
-        work.units.edit_unit(filled.desk, unit_id, owner=owner if changed else None, **typed)
+        use_cases.units.edit_unit(filled.desk, unit_id, owner=owner if changed else None, **typed)
         return unit_id
 
     return FormOf(
@@ -79,7 +79,7 @@ def _add_unit(filled: Filled) -> int:
     typed = filled.typed
     route_id, owner = typed.pop("route"), PartyTyped(typed.pop("owner"), "", "")
     whose = owner if owner.name.strip() else None
-    return work.units.add_unit(filled.desk, route_id=route_id, owner=whose, **typed).unit_id
+    return use_cases.units.add_unit(filled.desk, route_id=route_id, owner=whose, **typed).unit_id
 
 
 def _begin_unit(unit: UnitSheet) -> Begun:
@@ -120,7 +120,7 @@ def hold_form(unit_id: int, tag: str) -> FormOf[bool]:
         heading=f"Hold {tag}",
         draft=f"hold {unit_id}",
         fields=(TextField("reason", "Reason", hint="such as: waits for a part"),),
-        does=lambda filled: work.moves.hold_unit(filled.desk, unit_id, **filled.typed),
+        does=lambda filled: use_cases.moves.hold_unit(filled.desk, unit_id, **filled.typed),
         send="Hold",
         enter=True,
     )
@@ -141,7 +141,7 @@ def task_form(unit_id: int, task_id: int | None = None) -> FormOf[bool]:
             begins=lambda facts: Begun(
                 choices={"stage": stage_choices(facts[0])}, values={"stage": str(facts[1])}
             ),
-            does=lambda filled: work.tasks.add_task(
+            does=lambda filled: use_cases.tasks.add_task(
                 filled.desk, unit_id, stage_id=filled.typed.pop("stage"), **filled.typed
             ),
         )
@@ -158,7 +158,7 @@ def task_form(unit_id: int, task_id: int | None = None) -> FormOf[bool]:
         fields=_name_and_estimate(),
         reads=lambda desk: read_unit(desk, unit_id),
         begins=begin,
-        does=lambda filled: work.tasks.rename_task(filled.desk, task_id, **filled.typed),
+        does=lambda filled: use_cases.tasks.rename_task(filled.desk, task_id, **filled.typed),
     )
 
 
@@ -189,8 +189,8 @@ def route_task_form(route_id: int, route_task_id: int | None = None) -> FormOf[b
         typed = filled.typed
         stage_id = typed.pop("stage")
         if route_task_id is None:
-            return work.route_tasks.add_route_task(filled.desk, route_id, stage_id=stage_id, **typed)
-        work.route_tasks.edit_route_task(filled.desk, route_task_id, stage_id=stage_id, **typed)
+            return use_cases.route_tasks.add_route_task(filled.desk, route_id, stage_id=stage_id, **typed)
+        use_cases.route_tasks.edit_route_task(filled.desk, route_task_id, stage_id=stage_id, **typed)
         return route_task_id
 
     return FormOf(

@@ -7,7 +7,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from bench.reports.tables import WIDTH, one_line, sections, table, under, wrapped
+from bench.reports.plain_tables import WIDTH, one_line, sections, table, under, wrapped
 from tests.reports.reading import is_plain
 
 ANY_TEXT = st.text(max_size=120)

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from bench.reports.bars import bar
+from bench.reports.text_bars import bar
 
 EIGHTHS = " ▏▎▍▌▋▊▉█"
 

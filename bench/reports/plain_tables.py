@@ -8,7 +8,7 @@ from typing import TypeVar
 from rich.cells import cell_len, chop_cells, set_cell_size
 
 from bench.domain.text import for_display
-from bench.reports.bars import bar
+from bench.reports.text_bars import bar
 from bench.views.columns import Column, Table, longest, scaled
 from bench.views.kinds import BAR, PLAIN, Context
 
