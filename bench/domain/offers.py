@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line, quoted
-from bench.domain.typed_fields import TypedFields
+from bench.domain.typed import TypedFields
 from bench.errors import BadInput
 
 OPEN, BOUGHT, LEFT = "open", "bought", "left"

@@ -10,7 +10,7 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Minor
 from bench.domain.holding import Condition, condition_of
 from bench.domain.tags import read_tag
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.errors import NotFound
 from bench.views.binder import Query, value
 from bench.views.covers import WORKED_INSIDE

@@ -15,7 +15,7 @@ from bench.domain.offers import (
 )
 from bench.domain.percent import read_percent, show_percent
 from bench.domain.text import clean_line, clean_note
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.domain.unit_money import fee_minor
 from bench.errors import Refused
 from bench.store.tables import Channel, Purchase, Route, Unit

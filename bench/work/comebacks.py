@@ -11,7 +11,7 @@ from bench.desk import Desk
 from bench.domain.money import read_money, show_money
 from bench.domain.selling import Returned
 from bench.domain.text import clean_line
-from bench.domain.typed_fields import TypedFields
+from bench.domain.typed import TypedFields
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Comeback, Sale, Stage, Unit
 from bench.work.change import Change, change

@@ -13,7 +13,7 @@ from bench.domain.durations import MINUTE_US
 from bench.domain.localtime import clock_time, day_and_time
 from bench.domain.text import clean_line
 from bench.domain.timers import check_interval
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, Refused
 from bench.store.tables import Correction, Task, TimeEntry, Unit

@@ -8,7 +8,7 @@ from sqlmodel import col, select
 
 from bench.desk import Desk
 from bench.domain.money import read_money, show_money
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.errors import BadInput, Refused
 from bench.store.tables import Drive, Part
 from bench.work.change import Change, change, together

@@ -8,7 +8,7 @@ from bench.desk import Desk
 from bench.domain.calculators.shape import Given, read_given
 from bench.domain.holding import NO_DRIVE, WIPE
 from bench.domain.text import clean_line, quoted
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.errors import BadInput, WipeFirst
 from bench.store.tables import Drive, Unit
 from bench.work.change import Change, change

@@ -6,7 +6,7 @@ from bench.desk import Desk
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.timers import check_interval
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.errors import Refused
 from bench.store.tables import Task, TimeEntry, Unit
 from bench.work.change import Change, change

@@ -15,7 +15,7 @@ from bench.domain.grading import (
     check_side,
 )
 from bench.domain.text import clean_line, quoted
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Grade, GradeStep, Unit
 from bench.views.grades import GradeLine, read_grades

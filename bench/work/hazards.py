@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.desk import Desk
 from bench.domain.safety import HAZARD_NAMES, check_hazard
 from bench.domain.text import clean_line
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.store.tables import Consumable, Route, RouteTask, Task, Unit
 from bench.work.change import change
 from bench.work.names import tells_if_changed

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.desk import Desk
 from bench.domain.money import read_money, show_money
 from bench.domain.text import clean_line
-from bench.domain.typed_fields import TypedFields
+from bench.domain.typed import TypedFields
 from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, PARTS, SCRAPPED, SOLD, WAYS, WORDS, Left
 from bench.errors import BadInput, Refused
 from bench.store.driver import plain_connection

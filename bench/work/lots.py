@@ -12,7 +12,7 @@ from bench.domain.lots import lot_weights, share_lot
 from bench.domain.money import read_money, show_money
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line, clean_note
-from bench.domain.typed_fields import TypedFields
+from bench.domain.typed import TypedFields
 from bench.domain.ways_out import SOLD
 from bench.errors import BadInput, Refused
 from bench.store.tables import Lot, Purchase, Sale, Unit

@@ -7,7 +7,7 @@ from typing import Literal
 
 from bench.desk import Desk
 from bench.domain.text import clean_line
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.domain.ways_out import HANDED_BACK, KEPT, SOLD
 from bench.errors import BadInput, Refused, TasksDone, TasksOpen
 from bench.store.tables import Stage, StageMove, Task, Unit

@@ -7,7 +7,7 @@ from typing import TypeVar
 from sqlmodel import select
 
 from bench.domain.text import clean_line, quoted
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.errors import BadInput
 from bench.store.tables import Channel, Consumable, Person, Route, Stage
 from bench.work.change import Change

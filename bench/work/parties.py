@@ -15,7 +15,7 @@ from bench.domain.copies import BEFORE_ERASING
 from bench.domain.erasing import ERASED, Erased
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.copies import copies_folder, copies_of, make_copy

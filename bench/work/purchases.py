@@ -11,7 +11,7 @@ from bench.domain.dates import read_day
 from bench.domain.money import read_money
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.errors import BadInput, Refused
 from bench.store.tables import Drive, Purchase, Unit
 from bench.work.change import Change, change

@@ -14,7 +14,7 @@ from bench.domain.condition.reading_files import HOW, MOST_BYTES, SOURCES, TYPED
 from bench.domain.condition.verdicts import Verdict, verdicts
 from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
 from bench.domain.text import clean_line, clean_note
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.errors import BadInput
 from bench.store.tables import Drive, Reading, Unit
 from bench.work.change import Change, change

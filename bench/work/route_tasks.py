@@ -11,7 +11,7 @@ from bench.domain.durations import LEAST_MINUTES, MOST_MINUTES, read_minutes
 from bench.domain.quantities import read_quantity, show_quantity
 from bench.domain.safety import check_hazard
 from bench.domain.text import clean_line
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Consumable, Route, RouteTask, RouteUse, Stage
 from bench.work.change import Change, change

@@ -17,7 +17,7 @@ from bench.domain.safety import (
     missing,
 )
 from bench.domain.text import clean_line
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.errors import BadInput, Refused
 from bench.store.tables import SafetyCheck, Unit
 from bench.views.safety import SafetyView, read_safety

@@ -14,7 +14,7 @@ from bench.domain.party import PartyTyped
 from bench.domain.safety import FINDINGS
 from bench.domain.selling import Sold, warranty_until
 from bench.domain.text import clean_line, clean_note
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.domain.unit_money import fee_minor
 from bench.domain.ways_out import PARTS, SCRAPPED, SOLD, WORDS
 from bench.domain.whole_numbers import read_whole

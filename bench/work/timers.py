@@ -17,7 +17,7 @@ from bench.domain.durations import hours_and_minutes
 from bench.domain.quantities import show_quantity
 from bench.domain.text import clean_line
 from bench.domain.timers import clock_step_us
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.errors import NotFound, Refused
 from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change, change

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from bench.desk import Desk
 from bench.domain.text import clean_line, clean_note
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.domain.weeks import local_day
 from bench.domain.wipe import (
     FAILED,

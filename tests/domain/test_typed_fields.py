@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bench.domain.typed_fields import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field
 from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, SeveralBadInputs
 

@@ -12,7 +12,7 @@ from bench.dashboard.widgets.stock_panel import StockPanel
 from bench.dashboard.widgets.tasks_panel import TasksPanel
 from bench.dashboard.widgets.too_small import TooSmall
 from bench.dashboard.widgets.top_line import TopLine
-from bench.dashboard.widgets.week_bar import WeekBar
+from bench.dashboard.widgets.week_chart import WeekBar
 from bench.desk import Desk
 from bench.domain.tags import tag_from_number
 from bench.views.queue import read_queue

@@ -10,7 +10,7 @@ from bench.dashboard.presenters.pieces import Line, plain
 from bench.dashboard.presenters.safety_lines import safety_lines
 from bench.dashboard.presenters.stock_lines import stock_line
 from bench.dashboard.presenters.task_lines import StageHead, stage_head_line, task_line, task_rows
-from bench.dashboard.presenters.week_bars import hours, week_line, week_lines
+from bench.dashboard.presenters.week_chart import hours, week_line, week_lines
 from bench.domain.durations import HOUR_US, MINUTE_US
 from bench.domain.safety import (
     AFTER_A_BAD_CELL,

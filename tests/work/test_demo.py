@@ -13,8 +13,8 @@ from bench.desk import Desk
 from bench.domain.localtime import instant_of
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day, zone_named
 from bench.errors import NotFound, StoreError
-from bench.store import demo_files
-from bench.store.demo_files import Demo, demo_folder, read_demo
+from bench.store import demo_data as demo_files
+from bench.store.demo_data import Demo, demo_folder, read_demo
 from bench.views.queue import read_queue
 from bench.views.stock import read_stock
 from bench.work.demo import make_demo

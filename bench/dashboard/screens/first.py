@@ -34,7 +34,7 @@ from bench.dashboard.widgets.safety_panel import SafetyPanel
 from bench.dashboard.widgets.stock_panel import StockPanel
 from bench.dashboard.widgets.tasks_panel import TasksPanel
 from bench.dashboard.widgets.top_line import TopLine
-from bench.dashboard.widgets.week_bar import WeekBar, WeekPanel
+from bench.dashboard.widgets.week_chart import WeekBar, WeekPanel
 from bench.domain.durations import MINUTE_US
 from bench.domain.weeks import local_day
 from bench.errors import BenchError

@@ -13,7 +13,7 @@ from bench.domain.calculators.shape import Given, Limits, read_given
 from bench.domain.condition.limits import more_than_a_pack_can_hold
 from bench.domain.safety import AFTER_A_BAD_CELL
 from bench.domain.text import quoted
-from bench.domain.typed_fields import TypedFields
+from bench.domain.typed import TypedFields
 from bench.errors import BadInput
 
 BEFORE, AFTER = "before", "after"

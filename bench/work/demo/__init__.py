@@ -10,7 +10,7 @@ from sqlmodel import Session, SQLModel, insert
 from bench.desk import Clock
 from bench.domain.money import read_money
 from bench.errors import StoreError
-from bench.store.demo_files import Demo, demo_folder, first_person, read_demo
+from bench.store.demo_data import Demo, demo_folder, first_person, read_demo
 from bench.store.engine import Store
 from bench.store.files import made_whole
 from bench.store.tables import Journal, Shop

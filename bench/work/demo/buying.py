@@ -11,7 +11,7 @@ from bench.domain.offers import BOUGHT, LEFT, findings_in, findings_note
 from bench.domain.percent import read_percent
 from bench.domain.tags import tag_from_number
 from bench.domain.weeks import local_day
-from bench.store.demo_files import DemoUnit
+from bench.store.demo_data import DemoUnit
 from bench.store.demo_trade import DemoOffer
 from bench.store.tables import Lot, Offer, Purchase
 from bench.work.demo.ground import Ground, Line

@@ -10,7 +10,7 @@ from sqlmodel import Session, col, select
 from bench.domain.amounts import Instant
 from bench.domain.starting_set import ROUTES_AT_START, RouteTaskAtStart
 from bench.domain.weeks import local_day
-from bench.store.demo_files import Demo, DemoUnit
+from bench.store.demo_data import Demo, DemoUnit
 from bench.store.revision import SHAPE
 from bench.store.tables import Consumable, Person, Route, RouteTask, Stage
 from bench.work.demo.terms import Terms

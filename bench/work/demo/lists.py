@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, LIST_NAMES, LISTS, OPENING, OPENING_ITEMS
-from bench.store.demo_files import DemoUnit
+from bench.store.demo_data import DemoUnit
 from bench.store.tables import SafetyCheck, Unit
 from bench.work.demo.ground import Ground, Line, numbered
 from bench.work.demo.story import Happening

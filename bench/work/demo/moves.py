@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from bench.domain.amounts import Instant
 from bench.domain.tags import tag_from_number
-from bench.store.demo_files import DemoUnit
+from bench.store.demo_data import DemoUnit
 from bench.store.tables import StageMove
 from bench.work.demo.ground import Ground, Line, route_of
 from bench.work.demo.story import Happening

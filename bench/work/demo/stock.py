@@ -11,7 +11,7 @@ from bench.domain.layers import Layer, draw_oldest, left_after
 from bench.domain.money import read_money
 from bench.domain.quantities import read_quantity, show_quantity
 from bench.domain.weeks import day_bounds_us
-from bench.store.demo_files import DemoMovement
+from bench.store.demo_data import DemoMovement
 from bench.store.tables import Movement
 from bench.work.demo.ground import Ground, Line, numbered
 from bench.work.demo.tasks import Taken

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from bench.domain.amounts import Instant
 from bench.domain.durations import MINUTE_US
 from bench.domain.starting_set import ROUTES_AT_START, RouteTaskAtStart
-from bench.store.demo_files import Demo, DemoPerson, DemoUnit, Sitting
+from bench.store.demo_data import Demo, DemoPerson, DemoUnit, Sitting
 from bench.work.demo.hours import BenchTime, Span, bench_time
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from bench.domain.amounts import Instant
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.tags import tag_from_number
-from bench.store.demo_files import DemoUnit
+from bench.store.demo_data import DemoUnit
 from bench.store.tables import Correction, Task, TaskUse, TimeEntry
 from bench.work.demo.ground import Ground, Line, numbered
 from bench.work.demo.story import Happening, tasks_of

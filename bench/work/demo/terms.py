@@ -11,7 +11,7 @@ from bench.domain.lots import lot_weights, share_lot
 from bench.domain.money import read_money, show_money
 from bench.domain.percent import read_percent
 from bench.errors import NotFound
-from bench.store.demo_files import Demo
+from bench.store.demo_data import Demo
 from bench.store.demo_trade import DemoTrade
 from bench.store.tables import Channel, GradeStep, Party, Trade
 

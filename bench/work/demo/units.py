@@ -9,7 +9,7 @@ from datetime import timedelta
 
 from bench.domain.safety import FINDINGS
 from bench.domain.tags import tag_from_number
-from bench.store.demo_files import DemoUnit
+from bench.store.demo_data import DemoUnit
 from bench.store.tables import SafetyCheck, StageMove, Unit
 from bench.work.demo.buying import note_of
 from bench.work.demo.ground import Ground, Line

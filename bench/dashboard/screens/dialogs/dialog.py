@@ -115,7 +115,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
             self.call_after_refresh(self._show_focus)
 
     def _show_focus(self) -> None:
-        if self.focused is not None and not self.can_view_entire(self.focused):
+        if self.focused is not None:
             self.focused.scroll_visible(animate=False)
 
     @property

@@ -28,7 +28,7 @@ from bench.dashboard.screens.dialogs.text_fields import AMOUNT, NumberField
 from bench.desk import Desk
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
-from bench.domain.typed_fields import TypedFields
+from bench.domain.typed import TypedFields
 from bench.errors import BatteryFirst, BenchError, OutOfStock
 from bench.views.particulars import unit_of_task
 from bench.views.stock import read_stock

@@ -31,7 +31,7 @@ from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import WHOLE, NumberField, TextField
 from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSE_UP, CLOSE_UP, LIST_NAMES, LISTS, OPENING
 from bench.domain.text import for_display
-from bench.domain.typed_fields import read_field
+from bench.domain.typed import read_field
 from bench.domain.whole_numbers import read_whole
 from bench.views.safety import SafetyView, read_safety
 

@@ -10,7 +10,7 @@ from textual.message import Message
 from textual.reactive import reactive
 
 from bench.dashboard.presenters.pieces import Line
-from bench.dashboard.presenters.week_bars import week_line, week_lines
+from bench.dashboard.presenters.week_chart import week_line, week_lines
 from bench.dashboard.widgets.painted import Painted
 from bench.views.hours import DayHours
 
