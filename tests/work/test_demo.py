@@ -13,7 +13,7 @@ from bench.desk import Desk
 from bench.domain.localtime import instant_of
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day, zone_named
 from bench.errors import NotFound, StoreError
-from bench.store import demo_data as demo_files
+from bench.store import demo_data
 from bench.store.demo_data import Demo, demo_folder, read_demo
 from bench.views.queue import read_queue
 from bench.views.stock import read_stock
@@ -198,7 +198,7 @@ def test_the_files_are_found_in_an_installed_package(tmp_path: Path, monkeypatch
     installed = tmp_path / "site-packages" / "bench"
     (installed / "demo").mkdir(parents=True)
     (installed / "demo" / "workshop.toml").write_text("")
-    monkeypatch.setattr(demo_files, "files", lambda _package: installed)
+    monkeypatch.setattr(demo_data, "files", lambda _package: installed)
     assert demo_folder() == installed / "demo"
     (installed / "demo" / "workshop.toml").unlink()
     with pytest.raises(StoreError, match="missing"):

@@ -5,12 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 from bench.domain.condition.figures import Figures, number
-from bench.domain.limits import packs
-from bench.domain.limits import reading_files as files
+from bench.domain.limits import packs, reading_files
 
 LIMITS: dict[str, tuple[int, int]] = {
-    name: (files.LIMITS[f"file.{name}.least"].whole, files.LIMITS[f"file.{name}.most"].whole)
-    for name in files.NAMES
+    name: (reading_files.LIMITS[f"file.{name}.least"].whole, reading_files.LIMITS[f"file.{name}.most"].whole)
+    for name in reading_files.NAMES
 }
 
 MOST_HEALTH_PERCENT = packs.LIMITS["pack.most_health_percent"].whole

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from bench.domain.limits import air, colours, heat, media, packs, power, shelf, tubes
-from bench.domain.limits import reading_files as files
+from bench.domain.limits import air, colours, heat, media, packs, power, reading_files, shelf, tubes
 from bench.domain.limits.record import Limit, by_id
 
 SUBJECTS: tuple[dict[str, Limit], ...] = (
@@ -15,7 +14,7 @@ SUBJECTS: tuple[dict[str, Limit], ...] = (
     media.LIMITS,
     colours.LIMITS,
     shelf.LIMITS,
-    files.LIMITS,
+    reading_files.LIMITS,
 )
 
 
