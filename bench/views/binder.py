@@ -6,15 +6,15 @@ import json
 import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import MISSING, Field, field, fields, make_dataclass
+from dataclasses import MISSING, Field, fields
 from datetime import date
-from types import NoneType
-from typing import Any, Generic, TypeVar, cast, get_args, get_origin, get_type_hints
+from typing import Any, Generic, TypeVar, cast
 
 Record = TypeVar("Record")
 Convert = Callable[[Any], Any]
 
-_CONVERTS: dict[Any, Convert] = {bool: bool, date: date.fromisoformat}
+# By the annotation as it is written: to make a type of it takes longer than to read the rows of most texts.
+_CONVERTS: dict[str, Convert] = {"bool": bool, "date": date.fromisoformat}
 
 
 class Query(Generic[Record]):
@@ -106,8 +106,12 @@ def misfits(record: Any, columns: Sequence[str]) -> list[str]:
     needed = {field.name for field in fields(record) if _has_no_default(field)}
     faults = [f"{name} is no field of {record.__name__}" for name in columns if name not in known]
     faults += [f"no column fills {name} of {record.__name__}" for name in sorted(needed - set(columns))]
-    if record.__bases__ != (object,) or "__slots__" not in vars(record):
-        faults.append(f"{record.__name__} has fields of another class or no slots")
+    if not all(isinstance(field.type, str) for field in fields(record)):
+        faults.append(f"{record.__name__} is not in a module that keeps annotations as they are written")
+    if record.__bases__ != (object,) or "__slots__" not in vars(record) or hasattr(record, "__post_init__"):
+        faults.append(
+            f"{record.__name__} has fields of another class, no slots, or more to do when it is made"
+        )
     return faults + [f"{name} stands twice" for name in sorted({c for c in columns if columns.count(c) > 1})]
 
 
@@ -122,10 +126,10 @@ def _filler(
     faults = misfits(record, columns)
     if faults:
         raise TypeError("; ".join(faults))
-    told = get_type_hints(record)
-    by_name = {name: own.get(name) or _convert(told[name]) for name in columns}
+    written = {one.name: str(one.type) for one in fields(cast(Any, record))}
+    by_name = {name: own.get(name) or _convert(written[name]) for name in columns}
     converts = [(at, convert) for at, name in enumerate(columns) if (convert := by_name[name]) is not None]
-    make = _maker(record, None if list(columns) == list(told)[: len(columns)] else columns)
+    make = _maker(record, columns)
     if not converts:
         return make
 
@@ -139,34 +143,31 @@ def _filler(
     return fill
 
 
-def _maker(record: type[Record], columns: Sequence[str] | None) -> Callable[[Sequence[Any]], Record]:
-    """What makes a record of values: of its first fields in their order, or of those of these names.
+def _maker(record: type[Record], columns: Sequence[str]) -> Callable[[Sequence[Any]], Record]:
+    """What makes a record of values for these fields; the others have their defaults.
 
-    A frozen class sets each field past its own lock, which takes four times as long as all else. A twin
-    without one has the same slots, and so may become the record (docs.python.org/3/reference/datamodel.html,
-    __slots__).
+    A frozen class sets each field past its own lock, which takes three times as long as all else: here each
+    is put into its slot (docs.python.org/3/howto/descriptor.html, member objects and __slots__).
     """
-    kind: Any = record
-    twin: Any = make_dataclass(record.__name__, [_unlocked(one) for one in fields(kind)], slots=True)
+    slots: Mapping[str, Any] = vars(record)
+    puts = [slots[name].__set__ for name in columns]
+    left = [one for one in fields(cast(Any, record)) if one.name not in columns]
+    defaults = [(slots[one.name].__set__, one) for one in left]
 
     def make(values: Sequence[Any]) -> Record:
-        made: Any = twin(*values) if columns is None else twin(**dict(zip(columns, values, strict=True)))
-        made.__class__ = record
-        return cast(Record, made)
+        made = object.__new__(record)
+        for put, value in zip(puts, values, strict=True):
+            put(made, value)
+        for put, one in defaults:
+            put(made, one.default if one.default_factory is MISSING else one.default_factory())
+        return made
 
     return make
 
 
-def _unlocked(one: Field[Any]) -> tuple[str, Any, Any]:
-    same = field(default=one.default, default_factory=one.default_factory, kw_only=one.kw_only)
-    return one.name, Any, same
-
-
-def _convert(annotation: Any) -> Convert | None:
+def _convert(annotation: str) -> Convert | None:
     """How a value of the file, where there is one, becomes one of that annotation; None where it is one."""
-    if get_origin(annotation) is tuple:
+    told = annotation.removesuffix(" | None")
+    if told.startswith("tuple["):
         return lambda text: tuple(json.loads(text))
-    parts = [part for part in get_args(annotation) if part is not NoneType]
-    if len(parts) == 1:
-        return _convert(parts[0])
-    return _CONVERTS.get(annotation)
+    return _CONVERTS.get(told)
