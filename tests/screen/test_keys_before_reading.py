@@ -88,3 +88,15 @@ async def test_a_scan_goes_into_no_hidden_field(desk: Desk, monkeypatch: pytest.
         await until(pilot, lambda: any("4006381333931" in one for one in said))
         assert dialog.value("reason") == ""
         assert dialog.is_current
+
+
+async def test_a_form_that_has_read_has_a_field_for_the_next_key(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """However late the framework would give the focus: here never."""
+    monkeypatch.setattr(Form, "AUTO_FOCUS", "")
+    app, dialog = BenchApp(desk), hold_form(new_unit(desk), "10014")
+    async with app.run_test() as pilot:
+        app.push_screen(dialog)
+        await until(pilot, lambda: dialog.is_read)
+        assert app.focused is dialog.field("reason").control

@@ -250,6 +250,8 @@ class Form(ReadsFirst, Dialog[Answer]):
             self._kept = True
             self.tell("restored", f"restored what you had typed;{self._key_behind('empty')} empties the form")
             self.query_one("#restored").add_class("shown")
+        if self.focused is None and self.focus_chain:  # it may have read before the framework gave the focus
+            self.set_focus(self.focus_chain[0])
         self.now_read()
 
     def _field_of(self, error: BenchError) -> Field | None:
