@@ -1,4 +1,4 @@
-"""The use cases by module, each imported when it is first named: `work.moves.hold_unit(desk, ...)`.
+"""The use cases by module, each imported when it is first named: `use_cases.moves.hold_unit(desk, ...)`.
 
 They load the storage library, for which no start and no dialog waits: name them in what a thread runs.
 """

@@ -41,7 +41,8 @@ class Key(NamedTuple):
 
 def keys_of(record: type) -> tuple[Key, ...]:
     """The keys of a record: those of its fields, then those of what is derived."""
-    return tuple(Key(name, hint) for name, hint in _hints(record).items())
+    named = dict(key for name, hint in _types(record) for key in _told(name, hint))
+    return tuple(Key(name, hint) for name, hint in named.items())
 
 
 def columns_of(*records: type) -> tuple[str, ...]:
@@ -61,10 +62,7 @@ def amount_in(hint: Any) -> str:
 @cache
 def amounts_of(record: Any) -> dict[str, str]:
     """What the fields of a record count, and what is derived from it; by name, those that count anything."""
-    hints = get_type_hints(record, include_extras=True)
-    derived = {name: _hint_of(record, one, hints) for name, one in DERIVED.get(record.__name__, {}).items()}
-    told = {**{field.name: hints[field.name] for field in fields(record)}, **derived}
-    return {name: amount for name, hint in told.items() if (amount := amount_in(hint))}
+    return {name: amount for name, hint in _types(record) if (amount := amount_in(hint))}
 
 
 def companions(name: str, amount: str) -> tuple[str, ...]:
@@ -103,14 +101,14 @@ def records_in(hint: Any) -> Iterator[type]:
 
 
 @cache
-def _hints(record: type) -> dict[str, Any]:
+def _types(record: Any) -> tuple[tuple[str, Any], ...]:
+    """The type of each field, and of what is derived, by its name."""
     hints = get_type_hints(record, include_extras=True)
-    named: dict[str, Any] = {}
-    for field in fields(record):
-        named |= _told(field.name, hints[field.name])
-    for name, derived in DERIVED.get(record.__name__, {}).items():
-        named |= _told(name, _hint_of(record, derived, hints))
-    return named
+    derived = DERIVED.get(record.__name__, {})
+    return (
+        *((field.name, hints[field.name]) for field in fields(record)),
+        *((name, _hint_of(record, one, hints)) for name, one in derived.items()),
+    )
 
 
 def _told(name: str, hint: Any) -> Iterable[tuple[str, Any]]:

@@ -62,7 +62,7 @@ class Said(NamedTuple):
     look: str = ""
 
 
-class Length(NamedTuple):
+class Lasting(NamedTuple):
     """A length of time among amounts of money."""
 
     us: int
@@ -80,9 +80,9 @@ class Figured(Protocol):
         """The time."""
 
 
-def figure_of(row: Figured) -> int | Length | None:
+def figure_of(row: Figured) -> int | Lasting | None:
     """The amount of money or the length of time that a row has; None where neither is known."""
-    return row.amount_minor if row.length_us is None else Length(row.length_us)
+    return row.amount_minor if row.length_us is None else Lasting(row.length_us)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,12 +132,12 @@ def _when(when: date | int, context: Context) -> str:
     return when.isoformat() if isinstance(when, date) else day_and_time(when, context.zone)
 
 
-def _figure(figure: int | Length, context: Context) -> str:
-    return hours_and_minutes(figure.us) if isinstance(figure, Length) else _money(figure, context)
+def _figure(figure: int | Lasting, context: Context) -> str:
+    return hours_and_minutes(figure.us) if isinstance(figure, Lasting) else _money(figure, context)
 
 
-def _size(figure: int | Length) -> int:
-    return figure.us if isinstance(figure, Length) else figure
+def _size(figure: int | Lasting) -> int:
+    return figure.us if isinstance(figure, Lasting) else figure
 
 
 TEXT = Kind(lambda text, _: str(text), right=False, order=str.casefold)
@@ -154,7 +154,5 @@ DAY = Kind(lambda day, _: day.isoformat(), width=10, right=False)
 INSTANT = Kind(lambda at_us, context: day_and_time(at_us, context.zone), width=16, right=False)
 LOCAL_DAY = Kind(_local_day, width=10, right=False)
 DAY_OR_INSTANT = Kind(_when, width=16, right=False, order=str)
-MONEY_OR_LENGTH = Kind(
-    _figure, width=12, order=lambda figure: figure[0] if isinstance(figure, Length) else figure
-)
+MONEY_OR_LENGTH = Kind(_figure, width=12, order=_size)
 BAR = Kind(lambda _value, _context: "", width=6, right=False, order=lambda bar: getattr(bar, "part", bar))

@@ -31,10 +31,11 @@ PARTS = (PART_BOUGHT, PART_IN, PART_OUT)
 ONE = "SELECT :id"
 THESE = "SELECT value FROM json_each(:ids)"
 QUEUE = "SELECT unit.id FROM {in_queue} WHERE unit.owner_id IS NULL".replace("{in_queue}", IN_QUEUE)
-SOLD = """
-SELECT sale.unit_id FROM sale JOIN unit ON unit.id = sale.unit_id AND unit.removed = 0
+STANDING_SALES = """
+FROM sale JOIN unit ON unit.id = sale.unit_id AND unit.removed = 0
 WHERE sale.removed = 0 AND sale.sold_on BETWEEN :first AND :last AND {newest} AND NOT {undone}
 """.replace("{newest}", NEWEST).replace("{undone}", UNDONE)
+SOLD = f"SELECT sale.unit_id {STANDING_SALES}"
 
 _LEDGER = """
 WITH wanted(unit_id) AS MATERIALIZED ({whose}),

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.desk import Desk
-from bench.domain.amounts import Instant, Length, Minor, Thousandths
+from bench.domain.amounts import Instant, Length, Minor
 from bench.domain.quantities import show_quantity
 from bench.domain.unit_money import (
     MATERIALS,
@@ -23,9 +23,9 @@ from bench.domain.unit_money import (
 )
 from bench.domain.ways_out import WORDS as WAY_WORDS
 from bench.errors import NotFound
-from bench.views import ledger
-from bench.views.binder import Query
+from bench.views import entries, ledger, parts
 from bench.views.ledger import LedgerLine
+from bench.views.parts import PartLine
 from bench.views.unit_money import OF_A_RETURN, OF_A_SALE, WORDS, MoneyGround, UnitSale, money_ground
 
 
@@ -70,73 +70,6 @@ class MoneyRows:
         return sum(row.length_us or 0 for row in self.rows)
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
-    """How a part is called, and from where to where it went."""
-
-    part_id: int
-    name: str
-    serial: str
-    supplier: str
-    from_tag: str
-    to_tag: str
-    person: str
-
-    def words(self, way: str) -> str:
-        """What it is, and which way it went."""
-        return ", ".join(word for word in (self.name, self.serial, way) if word)
-
-
-@dataclass(frozen=True, slots=True)
-class _Movement:
-    """What was taken or given back, in thousandths of the base unit, for which task."""
-
-    movement_id: int
-    quantity: Thousandths
-    base_unit: str
-    task: str
-    person: str
-
-    @property
-    def words(self) -> str:
-        """How much, for what."""
-        took = "took" if self.quantity < 0 else "gave back"
-        return f"{took} {show_quantity(abs(self.quantity), self.base_unit)}, {self.task}"
-
-
-_PARTS = Query(
-    _Part,
-    """
-SELECT part.id AS part_id, part.name, part.serial, part.supplier, COALESCE(giver.tag, '') AS from_tag,
-       COALESCE(taker.tag, '') AS to_tag, person.name AS person
-FROM part JOIN person ON person.id = part.person_id
-LEFT JOIN unit AS giver ON giver.id = part.from_unit_id LEFT JOIN unit AS taker ON taker.id = part.to_unit_id
-WHERE part.id IN (SELECT id FROM part WHERE from_unit_id = :id
-                  UNION SELECT id FROM part WHERE to_unit_id = :id)
-""",
-)
-_MOVEMENTS = Query(
-    _Movement,
-    """
-SELECT movement.id AS movement_id, movement.quantity, consumable.base_unit, task.name AS task,
-       person.name AS person
-FROM task JOIN movement ON movement.task_id = task.id
-JOIN consumable ON consumable.id = movement.consumable_id JOIN person ON person.id = movement.person_id
-WHERE task.unit_id = :id
-""",
-)
-_TIMES = Query(
-    MoneyRow,
-    """
-SELECT entry.id AS row_id, entry.started_us AS at_us, NULL AS "on", task.name AS words,
-       person.name AS person, NULL AS amount_minor, entry.stopped_us - entry.started_us AS length_us
-FROM task JOIN time_entry AS entry ON entry.task_id = task.id JOIN person ON person.id = entry.person_id
-WHERE task.unit_id = :id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL
-ORDER BY entry.started_us, entry.id
-""",
-)
-
-
 def read_money_rows(desk: Desk, unit_id: int, opens: str) -> MoneyRows:
     """The rows behind every line of `read_unit_money` that says it opens so. NotFound for anything else."""
     with desk.store.read() as connection:
@@ -151,7 +84,7 @@ def read_money_rows(desk: Desk, unit_id: int, opens: str) -> MoneyRows:
 def _rows(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> Iterable[MoneyRow]:
     what, _, number = opens.rpartition(" ")
     if opens == TIME:
-        return _TIMES.all(connection, id=ground.unit.unit_id)
+        return _times(connection, ground)
     if opens == PURCHASE:
         return _purchase(ground)
     if opens in _PART_KINDS:
@@ -159,7 +92,7 @@ def _rows(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> It
     if not number.isdecimal():
         return ()
     if what == MATERIALS:
-        return _materials(connection, ground, int(number))
+        return _materials(ground, int(number))
     return _BY_NUMBER[what](ground, int(number)) if what in _BY_NUMBER else ()
 
 
@@ -182,20 +115,30 @@ def _purchase(ground: MoneyGround) -> Iterable[MoneyRow]:
     )
 
 
+def _times(connection: sqlite3.Connection, ground: MoneyGround) -> Iterable[MoneyRow]:
+    """Attended entries that have been stopped, by start."""
+    for entry in entries.of_unit(connection, ground.unit.unit_id):
+        if entry.attended and entry.stopped_us is not None:
+            length_us = entry.stopped_us - entry.started_us
+            yield MoneyRow(entry.entry_id, entry.started_us, None, entry.task, entry.person, None, length_us)
+
+
 def _moved_parts(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> Iterable[MoneyRow]:
     kind, way_of = _PART_KINDS[opens]
-    parts = {part.part_id: part for part in _PARTS.each(connection, id=ground.unit.unit_id)}
-    for line in ground.lines:
-        if line.kind == kind:
-            part = parts[line.row_id]
-            yield _costs(line, part.words(way_of(part)), part.person)
+    moved = {part.part_id: part for part in parts.of_unit(connection, ground.unit.unit_id)}
+    for line in ground.of(kind):
+        part = moved[line.row_id]
+        words = ", ".join(word for word in (part.name, part.serial, way_of(part)) if word)
+        yield _costs(line, words, part.person)
 
 
-def _materials(connection: sqlite3.Connection, ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
-    movements = {one.movement_id: one for one in _MOVEMENTS.each(connection, id=ground.unit.unit_id)}
-    lines = [line for line in ground.lines if line.kind == ledger.CONSUMABLE and line.of_id == number]
-    for line in sorted(lines, key=lambda line: line.row_id):
-        yield _costs(line, movements[line.row_id].words, movements[line.row_id].person)
+def _materials(ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
+    lines = {line.row_id: line for line in ground.of(ledger.CONSUMABLE, of_id=number)}
+    for moved in ground.materials:
+        if moved.movement_id in lines:
+            took = "took" if moved.quantity < 0 else "gave back"
+            words = f"{took} {show_quantity(abs(moved.quantity), moved.base_unit)}, {moved.task}"
+            yield _costs(lines[moved.movement_id], words, moved.person)
 
 
 def _sale(ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
@@ -243,7 +186,7 @@ def _costs(line: LedgerLine, words: str, person: str) -> MoneyRow:
     return MoneyRow(line.row_id, line.at_us, None, words, person, amount)
 
 
-_PART_KINDS: dict[str, tuple[str, Callable[[_Part], str]]] = {
+_PART_KINDS: dict[str, tuple[str, Callable[[PartLine], str]]] = {
     PARTS_BOUGHT: (ledger.PART_BOUGHT, lambda part: part.supplier),
     PARTS_IN: (ledger.PART_IN, lambda part: f"out of {part.from_tag}"),
     PARTS_OUT: (ledger.PART_OUT, lambda part: f"into {part.to_tag or 'the shelf'}"),

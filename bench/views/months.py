@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from bench.desk import Desk
@@ -42,7 +42,7 @@ class SlowUnit:
     stage: str
     held: str | None
     since_us: Instant
-    days: int
+    days: int = field(default=0, kw_only=True)
     attended_us: Length
     estimate_minutes: int
 
@@ -156,20 +156,6 @@ class _Spent:
 
 
 @dataclass(frozen=True, slots=True)
-class _Waiting:
-    """A unit in the queue, since when."""
-
-    unit_id: int
-    tag: str
-    model: str
-    stage: str
-    held: str | None
-    since_us: Instant
-    attended_us: Length
-    estimate_minutes: int
-
-
-@dataclass(frozen=True, slots=True)
 class _Returns:
     """Units that came back, and what was refunded."""
 
@@ -194,7 +180,7 @@ FROM comeback WHERE removed = 0 AND at_us >= :lo AND at_us < :hi
 """,
 )
 _SLOWEST = Query(
-    _Waiting,
+    SlowUnit,
     """
 WITH waiting AS (
     SELECT unit.id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, standing.name AS stage,
@@ -255,7 +241,8 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
         for one in spent:
             by_unit[one.unit_id] += one.us
         kinds = earned_by.kinds_of(connection, {one.unit_id for one in sold} | set(by_unit))
-        unsold, kept, unpriced = unsold_lines(connection, bounds_us)
+        repairs = read_repairs(connection, bounds_us)
+        unsold, kept, unpriced = unsold_lines(connection, bounds_us, repairs)
         back = _RETURNS.the(connection, lo=lo, hi=hi)
         return MonthSheet(
             span=span,
@@ -277,7 +264,7 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
             unsold=unsold,
             kept=kept,
             sold=sold,
-            unpriced_repairs=read_repairs(connection, bounds_us).unpriced,
+            unpriced_repairs=repairs.unpriced,
             unpriced_losses=unpriced,
             slowest=_slowest(connection, now_us, facts.zone),
             used=_USED.all(connection, lo=lo, hi=hi),
@@ -343,16 +330,6 @@ def _slowest(connection: sqlite3.Connection, now_us: int, zone: str) -> tuple[Sl
     """The units longest in the queue, counted from their last return."""
     today = local_day(now_us, zone)
     return tuple(
-        SlowUnit(
-            unit_id=one.unit_id,
-            tag=one.tag,
-            model=one.model,
-            stage=one.stage,
-            held=one.held,
-            since_us=one.since_us,
-            days=(today - local_day(one.since_us, zone)).days,
-            attended_us=one.attended_us,
-            estimate_minutes=one.estimate_minutes,
-        )
+        replace(one, days=(today - local_day(one.since_us, zone)).days)
         for one in _SLOWEST.each(connection, most=MOST_SLOW)
     )

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import sqlite3
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from bench.desk import Desk
-from bench.domain.amounts import Instant, Length, Minor, Thousandths
+from bench.domain.amounts import Instant, Length, Minor
 from bench.domain.unit_money import (
     MATERIALS,
     PARTS_BOUGHT,
@@ -28,8 +29,10 @@ from bench.views import ledger
 from bench.views import trade as trade_reads
 from bench.views.binder import Query, value
 from bench.views.ledger import LedgerLine
+from bench.views.particulars import no_such_unit
 from bench.views.standing import UNDONE
 from bench.views.trade import ChannelLine
+from bench.views.unit import MaterialLine, material_lines
 
 NEVER_US = 1 << 62  # where nothing came back, no time comes after a return
 PART_LINES = (
@@ -110,15 +113,6 @@ class UnitLeft:
 
 
 @dataclass(frozen=True, slots=True)
-class UnitTook:
-    """What the unit took of one consumable, in thousandths, below 0 as booked."""
-
-    consumable_id: int
-    name: str
-    quantity: Thousandths
-
-
-@dataclass(frozen=True, slots=True)
 class Attended:
     """Attended time of closed entries, and the part of it since an instant."""
 
@@ -166,15 +160,6 @@ FROM way_out LEFT JOIN person ON person.id = way_out.person_id
 WHERE way_out.unit_id = :id AND way_out.removed = 0 ORDER BY way_out.at_us, way_out.id
 """,
 )
-_TOOK = Query(
-    UnitTook,
-    """
-SELECT consumable.id AS consumable_id, consumable.name, SUM(movement.quantity) AS quantity
-FROM task JOIN movement ON movement.task_id = task.id
-JOIN consumable ON consumable.id = movement.consumable_id
-WHERE task.unit_id = :id GROUP BY consumable.id ORDER BY MIN(movement.id)
-""",
-)
 # What reaches over the return counts from the return on.
 _ATTENDED = Query(
     Attended,
@@ -196,7 +181,7 @@ class MoneyGround:
 
     unit: UnitBought
     lines: tuple[LedgerLine, ...]
-    took: tuple[UnitTook, ...]
+    materials: tuple[MaterialLine, ...]
     sales: tuple[UnitSale, ...]
     returns: tuple[UnitReturn, ...]
     ways: tuple[UnitLeft, ...]
@@ -269,11 +254,11 @@ def money_ground(connection: sqlite3.Connection, unit_id: int) -> MoneyGround:
     """What a unit's money is made of. NotFound when there is no such unit."""
     unit = _UNIT.first(connection, id=unit_id)
     if unit is None:
-        raise NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
+        raise no_such_unit(unit_id)
     return MoneyGround(
         unit=unit,
         lines=ledger.lines_of(connection, unit_id),
-        took=_TOOK.all(connection, id=unit_id),
+        materials=material_lines(connection, unit_id),
         sales=_SALES.all(connection, id=unit_id),
         returns=_RETURNS.all(connection, id=unit_id),
         ways=_LEFT.all(connection, id=unit_id),
@@ -311,19 +296,18 @@ def _landed(ground: MoneyGround) -> Iterator[MoneyLine]:
         words = price_words(ground.unit) if line.kind == ledger.PRICE else WORDS[line.kind]
         yield MoneyLine(words, _cost(line.amount_minor), PURCHASE, len(bought))
     for words, kind, opens in PART_LINES:
-        parts = [line for line in ground.lines if line.kind == kind]
+        parts = ground.of(kind)
         if parts:
             yield MoneyLine(words, -_sum(parts), opens, len(parts))
-    for took in ground.took:
-        moved = [
-            line
-            for line in ground.lines
-            if line.kind == ledger.CONSUMABLE and line.of_id == took.consumable_id
-        ]
+    by_consumable: defaultdict[int, list[MaterialLine]] = defaultdict(list)
+    for one in ground.materials:
+        by_consumable[one.consumable_id].append(one)
+    for number, taken in by_consumable.items():
+        moved = ground.of(ledger.CONSUMABLE, of_id=number)
         cost = -_sum(moved)
-        if took.quantity or cost:
-            opens = opens_number(MATERIALS, took.consumable_id)
-            yield MoneyLine(took.name, cost, opens, len(moved), "" if cost else "received without a price")
+        if cost or sum(one.quantity for one in taken):
+            note = "" if cost else "received without a price"
+            yield MoneyLine(taken[0].name, cost, opens_number(MATERIALS, number), len(moved), note)
 
 
 def _brought(ground: MoneyGround, sales: Iterable[UnitSale]) -> tuple[MoneyLine, ...]:

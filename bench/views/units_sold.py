@@ -19,7 +19,7 @@ from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, Repairs
 from bench.views import ledger
 from bench.views.binder import Query
 from bench.views.ledger import LedgerSum
-from bench.views.standing import IN_QUEUE, NEWEST, UNDONE
+from bench.views.standing import IN_QUEUE
 
 NOT_TYPED = {ledger.PRICE: "price paid", ledger.SHIPPING: "shipping", ledger.POSTAGE: "return postage"}
 REPAIRS, REPAIRS_COST = "repairs of owners' machines", "parts, consumables of repairs"
@@ -74,12 +74,8 @@ _SOLD = Query(
     """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, sale.sold_on,
        {attended} AS attended_us
-FROM sale JOIN unit ON unit.id = sale.unit_id AND unit.removed = 0
-WHERE sale.removed = 0 AND sale.sold_on BETWEEN :first AND :last AND {newest} AND NOT {undone}
-ORDER BY unit.id
-""".replace("{attended}", ATTENDED)
-    .replace("{newest}", NEWEST)
-    .replace("{undone}", UNDONE),
+{sold} ORDER BY unit.id
+""".replace("{attended}", ATTENDED).replace("{sold}", ledger.STANDING_SALES),
 )
 _GONE = Query(
     _Gone,
@@ -148,11 +144,12 @@ def units_sold(
 
 
 def unsold_lines(
-    connection: sqlite3.Connection, span: tuple[int, int]
+    connection: sqlite3.Connection, span: tuple[int, int], repairs: Repairs
 ) -> tuple[tuple[MoneyLine, ...], tuple[MoneyLine, ...], tuple[str, ...]]:
     """The lines beside the margins of sales, that earn or lose; apart what left stock without a loss.
 
-    Last, of which units a cost was not typed, so that more is lost. `span`: bounds in UTC microseconds.
+    Last, of which units a cost was not typed, so that more is lost. `span`: bounds in UTC microseconds;
+    `repairs`: those of owners' machines within it.
     """
     gone = _GONE.all(connection, lo=span[0], hi=span[1])
     by_unit = _by_unit(ledger.sums_of(connection, {one.unit_id for one in gone}))
@@ -164,7 +161,6 @@ def unsold_lines(
         cost[one.way] += brought - ledger.total(by_unit[one.unit_id])
         units[one.way] += 1
         proceeds += [brought] if brought else []
-    repairs = read_repairs(connection, span)
     lines = (
         MoneyLine(REPAIRS, repairs.income_minor, WAY_OUT, repairs.units),
         MoneyLine(REPAIRS_COST, -repairs.cost_minor, WAY_OUT, repairs.units),
