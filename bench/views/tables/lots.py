@@ -11,7 +11,7 @@ LOTS = Table[LotLine](
     "lots",
     "Lots",
     (
-        Column("No.", "lot_id", COUNT, from_width=60, look="muted"),
+        Column("No.", "lot_id", COUNT, from_width=78, look="muted"),
         Column("Lot", "name", width=12, grow=1),
         Column("Bought", "bought_on", DAY, look="muted"),
         Column("Price", "price_minor", MONEY),
