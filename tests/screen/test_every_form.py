@@ -75,7 +75,7 @@ async def test_it_opens_at_its_top_and_escape_keeps_what_was_typed_and_emptying_
         await pilot.press("ctrl+s")
         await settled(pilot)
         assert not again.field(field.field_name).changed
-        assert again.typed_before(again.read()) == {}
+        await until(pilot, lambda: again.typed_before(again.read()) == {})
 
 
 WITHOUT_A_PATH = [one for one in FORMS if one not in ("FileLostDialog", "save_document_form")]

@@ -1,7 +1,11 @@
-"""Every row of a file of the development into tables made anew, and a row for each move in its journal."""
+"""Every row of an older file into tables made anew; of the development's journal, each move into a row."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
+from sqlalchemy import Column
 from sqlalchemy.engine import Connection
 
 from bench.store.tables import metadata
@@ -39,7 +43,24 @@ WITH RECURSIVE told(row_id, journal_id) AS (
 
 
 def carry_over(connection: Connection) -> None:
-    """Make the tables anew from their classes, with all rows and the numbers that were given."""
+    """A file of the development, with the moves of its journal as rows."""
+    made_anew(connection, _NEW_COLUMNS)
+    for statement in (_MOVES, _TOLD, *TRIGGERS):
+        connection.exec_driver_sql(statement)
+
+
+def carry_on(connection: Connection) -> None:
+    """A file of this shape, into tables that know more."""
+    made_anew(connection, {})
+    for statement in TRIGGERS:
+        connection.exec_driver_sql(statement)
+
+
+def made_anew(connection: Connection, told: Mapping[tuple[str, str], str]) -> None:
+    """Make the tables anew from their classes, with all rows and the numbers that were given.
+
+    A column that a table did not have is told by `told`, or begins as in a row of today.
+    """
     sql = connection.exec_driver_sql
     sql("PRAGMA legacy_alter_table = ON")  # a renamed table stays what others call by its first name
     known = sql("SELECT type, name FROM sqlite_schema WHERE sql IS NOT NULL").all()
@@ -51,13 +72,22 @@ def carry_over(connection: Connection) -> None:
         sql(f"ALTER TABLE {table.name} RENAME TO was_{table.name}")
     metadata.create_all(connection, checkfirst=False)
     for table in tables:
+        had = {name for (name,) in sql(f"SELECT name FROM pragma_table_info('was_{table.name}')")}  # noqa: S608
         names = [column.name for column in table.columns]
-        values = [_NEW_COLUMNS.get((table.name, name), name) for name in names]
+        values = [
+            column.name if column.name in had else told.get((table.name, column.name), _begins_as(column))
+            for column in table.columns
+        ]
         sql(f"INSERT INTO {table.name} ({', '.join(names)}) SELECT {', '.join(values)} FROM was_{table.name}")  # noqa: S608
         if table.dialect_options["sqlite"]["autoincrement"]:
             sql(f"DELETE FROM sqlite_sequence WHERE name = '{table.name}'")  # noqa: S608
             sql(f"UPDATE sqlite_sequence SET name = '{table.name}' WHERE name = 'was_{table.name}'")  # noqa: S608
         sql(f"DROP TABLE was_{table.name}")
-    for statement in (_MOVES, _TOLD, *TRIGGERS):
-        sql(statement)
     sql("PRAGMA legacy_alter_table = OFF")
+
+
+def _begins_as(column: Column[Any]) -> str:
+    value = getattr(column.default, "arg", None)
+    if value is None:
+        return "NULL"
+    return str(value) if isinstance(value, int) else "'" + str(value).replace("'", "''") + "'"
