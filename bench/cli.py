@@ -39,6 +39,8 @@ COMMANDS = {
     "donor": "lots.donor",
     "part": "parts.part",
     "money": "money.money",
+    "fetched": "prices.fetched",
+    "ways": "prices.ways",
     "start": "tasks.start",
     "stop": "tasks.stop",
     "done": "tasks.done",

@@ -46,6 +46,7 @@ PICTURES = (
     Picture("parts", READY_TO_CLOSE, ("f", "p")),
     Picture("grading", LISTED, ("f", "g")),
     Picture("money", CAME_BACK, ("f", "m")),
+    Picture("three-ways", ON_ITS_WAY, ("f", "w")),
     Picture("papers", LISTED, ("f", "h")),
     Picture("next", RUNNING, ("f2",)),
     Picture("register", RUNNING, ("f5",)),

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from bench.work import undo as undo
     from bench.work import units as units
     from bench.work import waivers as waivers
+    from bench.work import way_estimates as way_estimates
     from bench.work import wipes as wipes
 else:
     from importlib import import_module

@@ -100,6 +100,11 @@ DERIVED: dict[str, dict[str, Derived]] = {
     "NextLine": _NEXT_LINE,
     "MoneyRows": {"amount_minor": Derived("amount_minor")},
     "PriceSheet": {"over_minor": Derived("over_minor")},
+    "Way": {name: Derived(name) for name in ("cash_minor", "per_hour_minor", "missing")},
+    "ThreeWays": {"words": Derived("words")},
+    "OwnPrices": {
+        name: Derived(name) for name in ("suggested_minor", "week_costs_minor", "words", "fall_words")
+    },
     "Shelf": {"cost_minor": Derived("cost_minor")},
     "Little": {"expected_in_queue": Derived("expected_in_queue")},
     "DriveLine": {"wiped": Derived("wiped")},

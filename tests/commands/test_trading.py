@@ -314,3 +314,17 @@ def test_whose_a_unit_is_is_shown_and_set_right(did: Did, refused: Refused) -> N
     did("undo")
     assert answer(did, "unit", "10014")["owner"] == "Odilo"
     assert "Give one of them" in refused(2, "owner", "10014", "Odo", "--shops")
+
+
+def test_three_ways_on_and_what_the_model_fetched(did: Did, refused: Refused) -> None:
+    tag = answer(did, "add", "Crate", "--price", "100")["tag"]
+    assert "Not to be compared yet" in did("ways", tag)
+    did("ways", tag, "--as-is", "150", "--takes", "10", "--note", "one like it")
+    facts = answer(did, "ways", tag, "--in-parts", "200", "--takes", "1:30")
+    assert [way["cash_minor"] for way in facts["ways"]] == [None, 15_000, 20_000]
+    assert facts["words"].endswith("type what is expected of repair.")
+    assert "one of them at a time" in refused(2, "ways", tag, "--as-is", "1", "--in-parts", "2")
+    assert "Which way is meant" in refused(2, "ways", tag, "--takes", "10")
+    assert answer(did, "fetched", tag)["sales"] == []
+    assert "None of this model was sold yet." in did("fetched", "--model", "Crate")
+    assert "Which model is meant" in refused(2, "fetched")

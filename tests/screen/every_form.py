@@ -32,7 +32,7 @@ from bench.dashboard.screens.dialogs.part_forms import (
 )
 from bench.dashboard.screens.dialogs.questions import BeforeListing, ReasonDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
-from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
+from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form, way_form
 from bench.dashboard.screens.dialogs.settings_forms import (
     channel_form,
     name_form,
@@ -45,6 +45,7 @@ from bench.dashboard.screens.dialogs.time_forms import CorrectEntry, ForgottenDi
 from bench.dashboard.screens.dialogs.unit_forms import hold_form, route_task_form, task_form, unit_form
 from bench.desk import Desk
 from bench.domain.safety import OPENING
+from bench.domain.three_ways import AS_IS
 from bench.errors import FileLost, ListingFirst
 from bench.views.drives import DriveLine, read_drives
 from bench.views.grades import read_grades
@@ -179,6 +180,7 @@ FORMS: dict[str, Opening] = {
     "task_form": lambda desk: task_form(here(desk)),
     "trade_form": lambda _: trade_form(),
     "unit_form": lambda _: unit_form(),
+    "way_form": lambda desk: way_form(here(desk), AS_IS),
     "use_form": lambda _: use_form("a task", nothing, {}, draft="takes 1"),
     "verify_form": lambda desk: verify_form(a_drive(desk), a_drive(desk).wipes[0]),
     "WeighBattery": lambda desk: WeighBattery(here(desk), "EUR"),

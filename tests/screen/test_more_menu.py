@@ -18,6 +18,7 @@ from bench.dashboard.screens.next_up import NextUpScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.dashboard.screens.parts import PartsScreen
 from bench.dashboard.screens.register import RegisterScreen
+from bench.dashboard.screens.three_ways import ThreeWaysScreen
 from bench.dashboard.screens.trade import TradeScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
@@ -27,6 +28,7 @@ from tests.screen.waiting import first_screen
 from tests.screen.workshop import new_unit
 
 OPENS = {
+    "w": ThreeWaysScreen,
     "n": NextUpScreen,
     "b": BuyingScreen,
     "l": LotsScreen,

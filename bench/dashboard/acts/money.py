@@ -5,6 +5,7 @@ from __future__ import annotations
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import FIND, THIS, UNIT, Act, asks_why, on, opens
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, SAVES, UNDO, enter
+from bench.domain.three_ways import AS_IS, PART_OUT
 
 FOR_GOOD = "cannot be taken back; copies made before keep it"
 PURCHASE_OF = opens("bench.dashboard.screens.dialogs.buying_forms:purchase_form", "unit.unit_id")
@@ -15,6 +16,20 @@ MONEY = on(
     NEXT_PANEL,
     Act("purchase", "e", "purchase", "Where it comes from and what is expected of it", UNIT).by(PURCHASE_OF),
     Act("sell", "s", "sell", "Sell the unit", UNIT).by(opens(places.SELL_FORM, "unit.unit_id", "unit.tag")),
+    UNDO,
+    BACK,
+)
+THREE_WAYS = on(
+    "three_ways",
+    enter("unit", "Open the unit that was sold"),
+    NEXT_PANEL,
+    Act("as_is", "a", "as is", "Say what it fetches as it is", UNIT).by(
+        opens(places.WAY_FORM, "unit.unit_id", way=AS_IS)
+    ),
+    Act("part_out", "p", "in parts", "Say what it fetches in parts", UNIT).by(
+        opens(places.WAY_FORM, "unit.unit_id", way=PART_OUT)
+    ),
+    Act("purchase", "e", "expected", "Say what it fetches once it is repaired", UNIT).by(PURCHASE_OF),
     UNDO,
     BACK,
 )

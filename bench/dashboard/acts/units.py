@@ -199,6 +199,9 @@ OF_A_UNIT = on(
         opens("bench.dashboard.screens.grading:GradingScreen", "unit.unit_id")
     ),
     Act("money", "m", "Money", "what it cost and brings", UNIT).by(opens(places.MONEY, "unit.unit_id")),
+    Act("ways", "w", "Repair or not", "repair, sell as is, or part out", UNIT).by(
+        opens("bench.dashboard.screens.three_ways:ThreeWaysScreen", "unit.unit_id")
+    ),
     Act("sell", "s", "Sell", "to whom, for how much", UNIT).by(
         opens(places.SELL_FORM, "unit.unit_id", "unit.tag")
     ),

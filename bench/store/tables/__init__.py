@@ -4,6 +4,7 @@ from sqlmodel import SQLModel
 
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
+from bench.store.tables.estimates import WayEstimate
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.leaving import WayOut
 from bench.store.tables.moves import StageMove
@@ -53,6 +54,7 @@ __all__ = [
     "Trade",
     "Unit",
     "Unwiped",
+    "WayEstimate",
     "WayOut",
     "Wipe",
     "metadata",

@@ -630,6 +630,22 @@ CREATE TABLE unwiped (
 	CONSTRAINT fk_unwiped_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
  STRICT;
+CREATE TABLE way_estimate (
+	id INTEGER NOT NULL, 
+	unit_id INTEGER NOT NULL, 
+	way TEXT NOT NULL, 
+	price_minor INTEGER, 
+	minutes INTEGER, 
+	note TEXT NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_way_estimate PRIMARY KEY (id), 
+	CONSTRAINT ck_way_estimate_way CHECK (way IN ('as is', 'parts')), 
+	CONSTRAINT ck_way_estimate_price CHECK (price_minor IS NULL OR price_minor >= 0), 
+	CONSTRAINT ck_way_estimate_minutes CHECK (minutes IS NULL OR minutes >= 0), 
+	CONSTRAINT ck_way_estimate_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_way_estimate_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id)
+)
+ STRICT;
 CREATE TABLE way_out (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -720,6 +736,7 @@ CREATE INDEX ix_time_entry_person_id ON time_entry (person_id, attended, started
 CREATE INDEX ix_time_entry_runs ON time_entry (person_id, attended) WHERE stopped_us IS NULL;
 CREATE INDEX ix_time_entry_started_us ON time_entry (started_us, stopped_us, attended, task_id, person_id);
 CREATE INDEX ix_time_entry_task_id ON time_entry (task_id, attended, started_us, stopped_us);
+CREATE INDEX ix_unit_model ON unit (model COLLATE NOCASE);
 CREATE INDEX ix_unit_stage_id ON unit (stage_id, removed);
 CREATE INDEX ix_unwiped_unit_id ON unwiped (unit_id);
 CREATE INDEX ix_way_out_at_us ON way_out (at_us);
@@ -737,6 +754,7 @@ CREATE UNIQUE INDEX uq_stage_name ON stage (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_time_entry_open_attended ON time_entry (person_id) WHERE stopped_us IS NULL AND attended = 1;
 CREATE UNIQUE INDEX uq_time_entry_open_unattended ON time_entry (task_id) WHERE stopped_us IS NULL AND attended = 0;
 CREATE UNIQUE INDEX uq_unit_tag ON unit (tag) WHERE removed = 0;
+CREATE UNIQUE INDEX uq_way_estimate_unit_id ON way_estimate (unit_id, way) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_way_out_out ON way_out (unit_id) WHERE removed = 0 AND ended_us IS NULL;
 CREATE TRIGGER booking_key_is_kept BEFORE DELETE ON booking_key
     BEGIN SELECT RAISE(ABORT, 'a booking key is never deleted'); END;

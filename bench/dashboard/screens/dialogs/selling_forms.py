@@ -11,18 +11,28 @@ from bench.dashboard.screens.dialogs.buying_forms import party_fields
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import Begun, Choices, Filled, FormOf
 from bench.dashboard.screens.dialogs.form import form
-from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, WHOLE, NoteField, NumberField, TextField
+from bench.dashboard.screens.dialogs.text_fields import (
+    DAY,
+    LENGTH,
+    MONEY,
+    WHOLE,
+    NoteField,
+    NumberField,
+    TextField,
+)
 from bench.dashboard.screens.dialogs.unit_forms import stage_choices
 from bench.desk import Desk
 from bench.domain.durations import hours_and_minutes
 from bench.domain.money import money_or, show_money
 from bench.domain.selling import Returned, Sold
 from bench.domain.text import for_display
+from bench.domain.three_ways import TITLES, ThreeWays
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, WORDS, left_words
 from bench.errors import BatteryFirst, CloseUpFirst, ListingFirst, TasksOpen
 from bench.views.sales import UnitSales, read_sales
 from bench.views.shop import StageLine, read_stages
+from bench.views.three_ways import read_three_ways
 from bench.views.trade import ChannelLine, read_channels, read_trade
 from bench.views.unit_money import read_unit_money
 
@@ -257,3 +267,40 @@ def _whose_words(money: UnitMoney) -> str:
         return "It is its buyer's: its sale stands."
     cost = show_money(money.landed_minor, money.currency)
     return f"Cost so far: {cost}. Scrapped or in parts it is lost today; kept for the shop it is not."
+
+
+@form
+def way_form(unit_id: int, way: str) -> FormOf[bool]:
+    """What a unit fetches as it is, or in parts, and the time that takes."""
+
+    def begin(ways: ThreeWays) -> Begun:
+        known = next((one for one in ways.estimates if one.way == way), None)
+        heading = f"{TITLES[way]}: {ways.tag}"
+        if known is None:
+            return Begun(heading=heading)
+        return Begun(
+            heading=heading,
+            values={
+                "price_text": money_or(known.price_minor, ways.currency),
+                "minutes_text": "" if known.minutes is None else str(known.minutes),
+                "note": known.note,
+            },
+        )
+
+    return FormOf(
+        heading=TITLES[way],
+        draft=f"way {way} {unit_id}",
+        fields=(
+            NumberField(
+                "price_text", "Expected price", like=MONEY, hint="before channel fees; empty: not known"
+            ),
+            NumberField("minutes_text", "Hands-on time", like=LENGTH, hint="minutes, or 1:30"),
+            TextField("note", "Based on", hint="such as: two like it sold last month"),
+        ),
+        reads=lambda desk: read_three_ways(desk, unit_id),
+        begins=begin,
+        does=lambda filled: use_cases.way_estimates.set_way_estimate(
+            filled.desk, unit_id, way, **filled.typed
+        ),
+        answers=lambda _: True,
+    )
