@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from textual.widgets import Static
 
+from bench.dashboard.screens.dialogs.buying_forms import purchase_form
 from bench.dashboard.screens.dialogs.selling_forms import way_form
 from bench.dashboard.screens.three_ways import ThreeWaysScreen
 from bench.dashboard.screens.unit import UnitScreen
@@ -46,3 +48,14 @@ async def test_what_a_line_rests_on_and_a_sale_that_opens(desk: Desk, unit_id: i
         await pilot.press("tab", "enter")
         await until(pilot, lambda: isinstance(app.screen, UnitScreen))
         assert app.screen.unit_id == sold  # type: ignore[attr-defined]
+
+
+async def test_what_the_model_fetched_suggests_the_expected_price(desk: Desk, unit_id: int) -> None:
+    for price in ("200", "260", "280"):
+        sell(desk, new_unit(desk, "50"), price, channel_id=COUNTER)
+    async with opened(desk, ThreeWaysScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("e")
+        await until(pilot, lambda: runs(app.screen, purchase_form))
+        await settled(pilot)
+        assert app.screen.field("expected_text").placeholder == "by 3 sold: 260.00 EUR"  # type: ignore[attr-defined]
+        assert "3 sold, today" in str(app.screen.query_one("#known", Static).render())

@@ -16,6 +16,7 @@ from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, SHARE, Numbe
 from bench.desk import Desk
 from bench.domain.lot_shares import LotReshared
 from bench.domain.money import money_or, show_money
+from bench.domain.own_prices import OwnPrices
 from bench.domain.party import PartyTyped
 from bench.domain.percent import percent_or
 from bench.domain.price_sheet import PriceSheet
@@ -23,6 +24,7 @@ from bench.domain.text import for_display
 from bench.errors import KnownAlready
 from bench.views.lots import LotSheet, LotUnitLine, read_lot
 from bench.views.offers import Offer, read_offer
+from bench.views.own_prices import read_own_prices
 from bench.views.purchase import UnitPurchase, read_purchase
 from bench.views.walk_away import read_offer_price
 
@@ -81,14 +83,15 @@ def purchase_form(unit_id: int) -> FormOf[bool]:
             *party_fields("Seller", papers=True),
         ),
         known="",
-        reads=lambda desk: read_purchase(desk, unit_id),
+        reads=lambda desk: (read_purchase(desk, unit_id), read_own_prices(desk, unit_id)),
         begins=_begin_purchase,
         does=edit,
     )
 
 
-def _begin_purchase(purchase: UnitPurchase) -> Begun:
-    """The seller is only typed to name another one."""
+def _begin_purchase(ground: tuple[UnitPurchase, OwnPrices]) -> Begun:
+    """The seller is only typed to name another one. What the model fetched before suggests a price."""
+    purchase, prices = ground
     return Begun(
         heading=f"Where {purchase.tag} comes from",
         values={
@@ -99,9 +102,19 @@ def _begin_purchase(purchase: UnitPurchase) -> Begun:
             "freight_text": money_or(purchase.freight_minor or None, purchase.currency),
             "shipping_text": money_or(purchase.shipping_minor, purchase.currency),
         },
-        hints={"name": f"stays {purchase.seller}" if purchase.seller else "nobody named"},
-        known=_purchase_words(purchase),
+        hints={
+            "name": f"stays {purchase.seller}" if purchase.seller else "nobody named",
+            "expected_text": _suggestion(prices),
+        },
+        known=f"{_purchase_words(purchase)}\n{for_display(prices.words)}",
     )
+
+
+def _suggestion(prices: OwnPrices) -> str:
+    suggested = prices.suggested_minor
+    if suggested is None:
+        return "once it is repaired"
+    return f"by {len(prices.sales)} sold: {show_money(suggested, prices.currency)}"
 
 
 def _purchase_words(purchase: UnitPurchase) -> str:
