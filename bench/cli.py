@@ -39,6 +39,7 @@ COMMANDS = {
     "donor": "lots.donor",
     "part": "parts.part",
     "money": "money.money",
+    "model": "models.model",
     "fetched": "prices.fetched",
     "ways": "prices.ways",
     "start": "tasks.start",

@@ -46,6 +46,8 @@ PICTURES = (
     Picture("parts", READY_TO_CLOSE, ("f", "p")),
     Picture("grading", LISTED, ("f", "g")),
     Picture("money", CAME_BACK, ("f", "m")),
+    Picture("models", RUNNING, ("f", "a")),
+    Picture("model-page", ON_ITS_WAY, ("f", "o")),
     Picture("three-ways", ON_ITS_WAY, ("f", "w")),
     Picture("papers", LISTED, ("f", "h")),
     Picture("next", RUNNING, ("f2",)),

@@ -75,6 +75,8 @@ DOCUMENTS = (
     Document("parts", "views.parts:UnitParts"),
     Document("shelf", "views.parts:Shelf"),
     Document("unit_money", "domain.unit_money:UnitMoney"),
+    Document("models", "views.model_page:ModelLine", under="models"),
+    Document("model_page", "domain.model_page:ModelPageSheet"),
     Document("three_ways", "domain.three_ways:ThreeWays"),
     Document("own_prices", "domain.own_prices:OwnPrices"),
     Document("money_rows", "views.money_rows:MoneyRows"),

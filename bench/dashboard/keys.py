@@ -36,6 +36,8 @@ TABLES = {
     "grading": "bench.dashboard.acts.condition:GRADING",
     "money": "bench.dashboard.acts.money:MONEY",
     "parts": "bench.dashboard.acts.drives:PARTS",
+    "models": "bench.dashboard.acts.models:MODELS",
+    "model_page": "bench.dashboard.acts.models:MODEL_PAGE",
     "three_ways": "bench.dashboard.acts.money:THREE_WAYS",
     "next_up": "bench.dashboard.acts.money:NEXT_UP",
     "register": "bench.dashboard.acts.money:REGISTER",

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from bench.work import grades as grades
     from bench.work import leaving as leaving
     from bench.work import lots as lots
+    from bench.work import model_pages as model_pages
     from bench.work import moves as moves
     from bench.work import parts as parts
     from bench.work import purchases as purchases

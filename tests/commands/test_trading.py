@@ -328,3 +328,19 @@ def test_three_ways_on_and_what_the_model_fetched(did: Did, refused: Refused) ->
     assert answer(did, "fetched", tag)["sales"] == []
     assert "None of this model was sold yet." in did("fetched", "--model", "Crate")
     assert "Which model is meant" in refused(2, "fetched")
+
+
+def test_the_page_of_a_model(did: Did, refused: Refused, tmp_path: Path) -> None:
+    tag = answer(did, "add", "Crate", "--price", "100")["tag"]
+    assert "Crate" in did("model")
+    did("model", tag, "--step", "lift the edge", "--screw", "cover", "--count", "8", "--torque", "0.2 Nm")
+    page = answer(did, "model", tag, "--traps", "flat cable")
+    assert page["steps"][0]["words"] == "lift the edge"
+    assert page["screws"][0]["torque_mnm"] == 200
+    assert page["traps"] == "flat cable"
+    assert "Shared as" in did("model", tag, "--share", str(tmp_path / "page.json"))
+    assert "written on already" in refused(4, "model", "--take", str(tmp_path / "page.json"))
+    assert "Took over" in did("model", "--take", str(tmp_path / "page.json"), "--instead")
+    assert answer(did, "model")["models"][0]["written"] is True
+    assert "Which model is meant" in refused(2, "model", "--step", "x")
+    assert "Nothing is written" in refused(2, "model", "--name", "Other", "--share", str(tmp_path / "o.json"))

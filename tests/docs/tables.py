@@ -27,6 +27,7 @@ GROUPS = {
         "bought",
         "donor",
         "part",
+        "model",
         "fetched",
         "ways",
     ),

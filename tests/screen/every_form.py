@@ -23,6 +23,13 @@ from bench.dashboard.screens.dialogs.file_forms import FileLostDialog, save_docu
 from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.lot import LotForm
+from bench.dashboard.screens.dialogs.model_forms import (
+    model_page_form,
+    model_screw_form,
+    model_step_form,
+    share_page_form,
+    take_page_form,
+)
 from bench.dashboard.screens.dialogs.offer import OfferForm
 from bench.dashboard.screens.dialogs.part_forms import (
     edit_part_form,
@@ -49,6 +56,7 @@ from bench.domain.three_ways import AS_IS
 from bench.errors import FileLost, ListingFirst
 from bench.views.drives import DriveLine, read_drives
 from bench.views.grades import read_grades
+from bench.views.model_page import read_model_page
 from bench.views.parts import read_parts
 from bench.views.stock import read_stock
 from tests.clocks import HandSetClock
@@ -180,6 +188,11 @@ FORMS: dict[str, Opening] = {
     "task_form": lambda desk: task_form(here(desk)),
     "trade_form": lambda _: trade_form(),
     "unit_form": lambda _: unit_form(),
+    "model_page_form": lambda _: model_page_form("Maker", "M"),
+    "model_step_form": lambda _: model_step_form("Maker", "M"),
+    "model_screw_form": lambda _: model_screw_form("Maker", "M"),
+    "share_page_form": lambda desk: share_page_form(read_model_page(desk, "Maker", "M")),
+    "take_page_form": lambda _: take_page_form(),
     "way_form": lambda desk: way_form(here(desk), AS_IS),
     "use_form": lambda _: use_form("a task", nothing, {}, draft="takes 1"),
     "verify_form": lambda desk: verify_form(a_drive(desk), a_drive(desk).wipes[0]),

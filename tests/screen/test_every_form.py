@@ -118,6 +118,7 @@ NOT_DESCRIBED = {
     "WeighBattery",
     "name_form",
     "save_document_form",
+    "share_page_form",
     "use_form",
 }
 

@@ -12,6 +12,8 @@ from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_for
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.lots import LotsScreen
+from bench.dashboard.screens.model_page import ModelPageScreen
+from bench.dashboard.screens.models import ModelsScreen
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.next_up import NextUpScreen
@@ -29,6 +31,8 @@ from tests.screen.workshop import new_unit
 
 OPENS = {
     "w": ThreeWaysScreen,
+    "o": ModelPageScreen,
+    "a": ModelsScreen,
     "n": NextUpScreen,
     "b": BuyingScreen,
     "l": LotsScreen,

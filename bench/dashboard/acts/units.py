@@ -184,6 +184,9 @@ OF_THE_SHOP = on(
     Act("lots", "l", "Lots", "units bought together, donors", SCREENS).by(LOTS),
     Act("register", "r", "Register", "bought from whom, sold to whom", SCREENS).by(REGISTER),
     Act("months", "y", "Month and year", "what the bench hour earned", SCREENS).by(MONTHS),
+    Act("models", "a", "Models", "what the shop knows of each", SCREENS).by(
+        opens("bench.dashboard.screens.models:ModelsScreen")
+    ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
 )
 OF_A_UNIT = on(
@@ -199,6 +202,9 @@ OF_A_UNIT = on(
         opens("bench.dashboard.screens.grading:GradingScreen", "unit.unit_id")
     ),
     Act("money", "m", "Money", "what it cost and brings", UNIT).by(opens(places.MONEY, "unit.unit_id")),
+    Act("model_page", "o", "Model", "how it comes apart, screws, its past", UNIT).by(
+        opens("bench.dashboard.screens.model_page:ModelPageScreen", "unit.unit_id")
+    ),
     Act("ways", "w", "Repair or not", "repair, sell as is, or part out", UNIT).by(
         opens("bench.dashboard.screens.three_ways:ThreeWaysScreen", "unit.unit_id")
     ),

@@ -7,6 +7,7 @@ from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwip
 from bench.store.tables.estimates import WayEstimate
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.leaving import WayOut
+from bench.store.tables.models import ModelPage, ModelScrew, ModelStep
 from bench.store.tables.moves import StageMove
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
@@ -33,6 +34,9 @@ __all__ = [
     "JournalRow",
     "LayerBalance",
     "Lot",
+    "ModelPage",
+    "ModelScrew",
+    "ModelStep",
     "Movement",
     "Offer",
     "Part",

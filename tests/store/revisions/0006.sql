@@ -202,6 +202,47 @@ CREATE TABLE lot (
 	CONSTRAINT fk_lot_party_id_party FOREIGN KEY(party_id) REFERENCES party (id)
 )
  STRICT;
+CREATE TABLE model_page (
+	id INTEGER NOT NULL, 
+	maker TEXT NOT NULL, 
+	model TEXT NOT NULL, 
+	battery TEXT NOT NULL, 
+	drives TEXT NOT NULL, 
+	memory TEXT NOT NULL, 
+	traps TEXT NOT NULL, 
+	note TEXT NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_model_page PRIMARY KEY (id), 
+	CONSTRAINT ck_model_page_removed CHECK (removed IN (0, 1))
+)
+ STRICT;
+CREATE TABLE model_screw (
+	id INTEGER NOT NULL, 
+	page_id INTEGER NOT NULL, 
+	place TEXT NOT NULL, 
+	size TEXT NOT NULL, 
+	count INTEGER NOT NULL, 
+	torque_mnm INTEGER, 
+	note TEXT NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_model_screw PRIMARY KEY (id), 
+	CONSTRAINT ck_model_screw_count CHECK ("count" > 0), 
+	CONSTRAINT ck_model_screw_torque CHECK (torque_mnm IS NULL OR torque_mnm > 0), 
+	CONSTRAINT ck_model_screw_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_model_screw_page_id_model_page FOREIGN KEY(page_id) REFERENCES model_page (id)
+)
+ STRICT;
+CREATE TABLE model_step (
+	id INTEGER NOT NULL, 
+	page_id INTEGER NOT NULL, 
+	position INTEGER NOT NULL, 
+	words TEXT NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_model_step PRIMARY KEY (id), 
+	CONSTRAINT ck_model_step_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_model_step_page_id_model_page FOREIGN KEY(page_id) REFERENCES model_page (id)
+)
+ STRICT;
 CREATE TABLE movement (
 	id INTEGER NOT NULL, 
 	consumable_id INTEGER NOT NULL, 
@@ -708,6 +749,8 @@ CREATE INDEX ix_grade_unit_id ON grade (unit_id);
 CREATE INDEX ix_journal_person_id ON journal (person_id);
 CREATE INDEX ix_journal_unit_id ON journal (unit_id);
 CREATE INDEX ix_layer_balance_consumable_id ON layer_balance (consumable_id, quantity);
+CREATE INDEX ix_model_screw_page_id ON model_screw (page_id);
+CREATE INDEX ix_model_step_page_id ON model_step (page_id, position);
 CREATE INDEX ix_movement_booked ON movement (consumable_id);
 CREATE INDEX ix_movement_consumable_id ON movement (consumable_id, at_us, quantity);
 CREATE INDEX ix_movement_layer_id ON movement (layer_id);
@@ -746,6 +789,7 @@ CREATE INDEX ix_wipe_drive_id ON wipe (drive_id);
 CREATE UNIQUE INDEX uq_channel_name ON channel (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_consumable_name ON consumable (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_journal_takes_back_id ON journal (takes_back_id);
+CREATE UNIQUE INDEX uq_model_page_name ON model_page (model COLLATE NOCASE, maker COLLATE NOCASE) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_movement_reverses_id ON movement (reverses_id);
 CREATE UNIQUE INDEX uq_person_name ON person (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_purchase_unit_id ON purchase (unit_id);

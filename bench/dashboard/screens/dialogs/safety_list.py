@@ -15,6 +15,7 @@ from textual.widgets import Static
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
+from bench.dashboard.presenters.model_page_rows import opening_lines
 from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.tick_list import (
     SCREWS_BACK,
@@ -29,10 +30,13 @@ from bench.dashboard.screens.dialogs.choice_fields import OPEN, TICKED
 from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import WHOLE, NumberField, TextField
+from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.domain.model_page import ModelPageSheet
 from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSE_UP, CLOSE_UP, LIST_NAMES, LISTS, OPENING
 from bench.domain.text import for_display
 from bench.domain.typed import read_field
 from bench.domain.whole_numbers import read_whole
+from bench.views.model_page import read_written_page
 from bench.views.safety import SafetyView, read_safety
 
 LOCAL_RULES = "Local codes and licensed practice come first; a tick says only that it was done."
@@ -88,7 +92,7 @@ class SafetyListDialog(Form[bool]):
                 draft=f"{which} list {unit_id}",
                 fields=(screws,) if which == OPENING else (screws, note),
                 send="Done",
-                reads=lambda desk: read_safety(desk, unit_id),
+                reads=lambda desk: (read_safety(desk, unit_id), read_written_page(desk, unit_id)),
             )
         )
         self.unit_id = unit_id
@@ -101,6 +105,7 @@ class SafetyListDialog(Form[bool]):
         caution = CAUTION_BATTERY_FIRST if self.which == OPENING else CAUTION_CLOSE_UP
         yield Static(Content(caution), id="caution")
         yield Static(Content(LOCAL_RULES), id="local")
+        yield LinesPanel(id="page")
         for number in range(1, len(LISTS[self.which]) + 1):
             yield TickLine(number)
         yield from super().body()
@@ -108,8 +113,15 @@ class SafetyListDialog(Form[bool]):
             yield self.button("Go on without…", "without")
             yield self.button("Bad cell…", "bad_cell", variant="error")
 
-    def begin(self, facts: SafetyView) -> None:
-        """Show what is ticked now, and the screws that are counted already."""
+    def begin(self, facts: tuple[SafetyView, ModelPageSheet | None]) -> None:
+        """Show what is ticked now, the screws that are counted already, and those of its model."""
+        view, page = facts
+        self._show_ticks(view)
+        panel = self.query_one("#page", LinesPanel)
+        panel.display = page is not None and bool(page.screws or page.traps)
+        panel.show(lambda width: opening_lines(page, width))
+
+    def _show_ticks(self, facts: SafetyView) -> None:
         self.view = facts
         for line, tick in zip(self.query(TickLine), shown_ticks(facts, self.which), strict=True):
             line.show(tick)
@@ -180,7 +192,9 @@ class SafetyListDialog(Form[bool]):
             return
         desk, unit_id, which = self.desk, self.unit_id, self.which
         self.change(
-            lambda: use_cases.safety.untick(desk, unit_id, which, line.item), self.begin, failed=self.refused
+            lambda: use_cases.safety.untick(desk, unit_id, which, line.item),
+            self._show_ticks,
+            failed=self.refused,
         )
 
     def _tick(self, items: Sequence[str]) -> None:
@@ -216,5 +230,5 @@ class SafetyListDialog(Form[bool]):
     def _ticked(self, view: SafetyView) -> None:
         if self.which == CLOSE_UP:  # every tick carries the note that stood there
             self.field("note").started_as = self.value("note")
-        self.begin(view)
+        self._show_ticks(view)
         self._keep()

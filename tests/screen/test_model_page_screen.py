@@ -1,0 +1,94 @@
+"""A model's page on the screen: a step and screws by key, the list of models, what the opening list shows."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from bench.dashboard.screens.dialogs.model_forms import model_screw_form, model_step_form, share_page_form
+from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
+from bench.dashboard.screens.model_page import ModelPageScreen
+from bench.dashboard.screens.models import ModelsScreen
+from bench.desk import Desk
+from bench.domain.safety import OPENING
+from bench.views.model_page import read_model_page
+from bench.work.model_pages import add_model_screw, add_model_step, edit_model_page
+from tests.screen.host import opened, runs, settled, texts, until
+from tests.screen.undoing import undo_newest
+from tests.work.trade_steps import new_unit
+
+SIZES = [(80, 24), (120, 36), (200, 50)]
+
+
+@pytest.fixture
+def unit_id(desk: Desk) -> int:
+    return new_unit(desk, "100")
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_step_and_screws_by_key(desk: Desk, unit_id: int, size: tuple[int, int]) -> None:
+    async with opened(desk, ModelPageScreen(unit_id), size) as (app, pilot):
+        await pilot.press("n")
+        await until(pilot, lambda: runs(app.screen, model_step_form))
+        await settled(pilot)
+        await pilot.press(*"lift", "ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, ModelPageScreen))
+        await until(pilot, lambda: "lift" in texts(app.screen))
+        await pilot.press("c")
+        await until(pilot, lambda: runs(app.screen, model_screw_form))
+        await settled(pilot)
+        await pilot.press(*"hinge", "enter", "2", "enter", *"M2", "ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, ModelPageScreen))
+        await until(pilot, lambda: "2 screws known" in texts(app.screen))
+        await undo_newest(app, pilot)
+        await until(pilot, lambda: read_model_page(desk, "Maker", "M").screws == ())
+
+
+async def test_enter_sets_a_step_right_and_x_removes_it(desk: Desk, unit_id: int) -> None:
+    add_model_step(desk, "Maker", "M", words="first [b]bold[/b]")
+    async with opened(desk, ModelPageScreen(unit_id), (120, 36)) as (app, pilot):
+        assert "first [b]bold[/b]" in texts(app.screen)
+        await pilot.press("enter")
+        await until(pilot, lambda: runs(app.screen, model_step_form))
+        await settled(pilot)
+        await pilot.press("end", "!", "ctrl+s")
+        await until(pilot, lambda: "first [b]bold[/b]!" in texts(app.screen))
+        await pilot.press("x")
+        await until(pilot, lambda: read_model_page(desk, "Maker", "M").steps == ())
+
+
+async def test_a_page_is_saved_for_another_shop(desk: Desk, unit_id: int, tmp_path: Path) -> None:
+    edit_model_page(desk, "Maker", "M", traps="flat cable")
+    async with opened(desk, ModelPageScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("s")
+        await until(pilot, lambda: runs(app.screen, share_page_form))
+        await settled(pilot)
+        app.screen.field("path").put(str(tmp_path / "page.json"))  # type: ignore[attr-defined]
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, ModelPageScreen))
+    assert "flat cable" in (tmp_path / "page.json").read_text()
+
+
+async def test_the_list_opens_a_page(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, ModelsScreen(), (80, 24)) as (app, pilot):
+        assert "Maker" in texts(app.screen)
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, ModelPageScreen))
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_opening_list_shows_its_screws_and_traps(
+    desk: Desk, unit_id: int, size: tuple[int, int]
+) -> None:
+    add_model_screw(desk, "Maker", "M", place="bottom cover", size="M2 x 4", count_text="8")
+    edit_model_page(desk, "Maker", "M", traps="flat cable")
+    async with opened(desk, SafetyListDialog(unit_id, OPENING), size) as (app, _):
+        shown = texts(app.screen.query_one("#page"))
+        assert "Traps: flat cable" in shown
+        assert "Screws: 8 M2 x 4, bottom cover" in shown
+
+
+async def test_an_unwritten_model_takes_no_room_in_the_list(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, _):
+        assert not app.screen.query_one("#page").display
