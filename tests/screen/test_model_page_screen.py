@@ -41,7 +41,7 @@ async def test_a_step_and_screws_by_key(desk: Desk, unit_id: int, size: tuple[in
         await pilot.press(*"hinge", "enter", "2", "enter", *"M2", "ctrl+s")
         await until(pilot, lambda: isinstance(app.screen, ModelPageScreen))
         await until(pilot, lambda: "2 screws known" in texts(app.screen))
-        await undo_newest(app, pilot)
+        await undo_newest(pilot)
         await until(pilot, lambda: read_model_page(desk, "Maker", "M").screws == ())
 
 
