@@ -99,6 +99,7 @@ class Demo:
     corrections: tuple[DemoCorrection, ...]
     screws_back: dict[int, tuple[int, str]]
     trade: DemoTrade
+    models: tuple[dict[str, Any], ...]
 
 
 def demo_folder() -> Traversable:
@@ -137,6 +138,7 @@ def read_demo(folder: Traversable) -> Demo:
         corrections=tuple(DemoCorrection(**row) for row in shop["corrections"]),
         screws_back={row["unit"]: (row["back"], row["note"]) for row in shop["screws"]},
         trade=read_trade(folder),
+        models=tuple(tomllib.loads(folder.joinpath("models.toml").read_text(encoding="utf-8"))["models"]),
     )
 
 

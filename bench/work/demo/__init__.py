@@ -19,6 +19,7 @@ from bench.work.demo.buying import buying_rows
 from bench.work.demo.condition import condition_rows
 from bench.work.demo.drives import drive_rows
 from bench.work.demo.ground import ground_of
+from bench.work.demo.models import add_model_pages
 from bench.work.demo.parts import part_rows
 from bench.work.demo.sales import sale_rows
 from bench.work.demo.stock import stock_rows
@@ -103,6 +104,7 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     for drive, came_back_us in outside:
         drive.outside_us = came_back_us
     session.flush()
+    add_model_pages(session, demo)
     told = (units, tasks, stock, buying, drives, condition, parts)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))
