@@ -189,6 +189,13 @@ def read_written_page(desk: Desk, unit_id: int) -> ModelPageSheet | None:
         return None if page is None else _written(connection, page)
 
 
+def read_model_traps(desk: Desk, maker: str, model: str) -> str:
+    """What goes wrong easily with a model, by its page; nothing where none is written."""
+    with desk.store.read() as connection:
+        page = _PAGE.first(connection, maker=maker.strip(), model=model.strip())
+        return page.traps if page is not None else ""
+
+
 def _sheet(connection: sqlite3.Connection, maker: str, model: str) -> ModelPageSheet:
     of = {"maker": maker, "model": model}
     page = _PAGE.first(connection, **of)

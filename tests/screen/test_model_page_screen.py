@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from bench.dashboard.screens.dialogs.model_forms import model_screw_form, model_step_form, share_page_form
+from bench.dashboard.screens.dialogs.offer import OfferForm
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.model_page import ModelPageScreen
 from bench.dashboard.screens.models import ModelsScreen
@@ -16,7 +17,8 @@ from bench.views.model_page import read_model_page
 from bench.work.model_pages import add_model_screw, add_model_step, edit_model_page
 from tests.screen.host import opened, runs, settled, texts, until
 from tests.screen.undoing import undo_newest
-from tests.work.trade_steps import new_unit
+from tests.work.sale_steps import sell
+from tests.work.trade_steps import COUNTER, new_unit, set_trade
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 
@@ -92,3 +94,14 @@ async def test_the_opening_list_shows_its_screws_and_traps(
 async def test_an_unwritten_model_takes_no_room_in_the_list(desk: Desk, unit_id: int) -> None:
     async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, _):
         assert not app.screen.query_one("#page").display
+
+
+async def test_an_offer_of_a_model_that_is_known_says_so(desk: Desk, unit_id: int) -> None:
+    set_trade(desk)
+    edit_model_page(desk, "Maker", "M", traps="flat [b]cable")
+    for price in ("200", "260", "280"):
+        sell(desk, new_unit(desk, "50"), price, channel_id=COUNTER)
+    async with opened(desk, OfferForm(), (120, 36)) as (app, pilot):
+        await pilot.press(*"m", "enter", *"maker")
+        await until(pilot, lambda: "3 sold, today" in texts(app.screen.query_one("#sum")))
+        assert "Traps: flat [b]cable" in texts(app.screen.query_one("#sum"))

@@ -28,9 +28,13 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.desk import Desk
 from bench.domain.money import money_or, show_money
 from bench.domain.offers import NOTHING_NOTED, TABLE_ITEMS, OfferTyped
+from bench.domain.own_prices import OwnPrices
 from bench.domain.price_sheet import PriceSheet
+from bench.domain.text import for_display
 from bench.errors import BadInput, NotFound
+from bench.views.model_page import read_model_traps
 from bench.views.offers import Offer, read_offer
+from bench.views.own_prices import read_model_prices
 from bench.views.routes import RouteLine, read_routes
 from bench.views.shop import read_shop
 from bench.views.trade import ChannelLine, read_channels
@@ -47,6 +51,13 @@ class Kept(NamedTuple):
 
     offer_id: int
     buy: bool
+
+
+class Known(NamedTuple):
+    """What the shop knows of a model: what its units fetched, and its traps."""
+
+    prices: OwnPrices
+    traps: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +86,7 @@ class OfferForm(Form[Kept]):
                 draft=f"offer {offer_id or 'new'}",
                 fields=_offer_fields(),
                 send="Keep the offer",
-                watches=(*SUMMED, ROUTE, CHANNEL),
+                watches=("maker", "model", *SUMMED, ROUTE, CHANNEL),
                 looks_up=self._reckon,
                 reads=self._read,
                 begins=_begin_offer,
@@ -148,7 +159,29 @@ class OfferForm(Form[Kept]):
                 )
             except (BadInput, NotFound) as error:  # half a number while it is being typed
                 price = str(error)
-        return Begun(panel=lambda width: _sum_lines(price, width, 1 if self.has_class("-narrow") else 9))
+        known = _known(desk, values["maker"], values["model"])
+        return Begun(panel=lambda width: self._panel_lines(price, known, width))
+
+    def _panel_lines(self, price: PriceSheet | str, known: Known | None, width: int) -> tuple[Line, ...]:
+        """The sum, and below it what the shop knows of the model, where there is room for that."""
+        narrow = self.has_class("-narrow")
+        told = () if known is None or narrow else _known_lines(known, width)
+        return (*_sum_lines(price, width, 1 if narrow else 9), *told)
+
+
+def _known(desk: Desk, maker: str, model: str) -> Known | None:
+    """What the shop knows of the model that is typed; None while none is."""
+    try:
+        return Known(read_model_prices(desk, maker, model), read_model_traps(desk, maker, model))
+    except BadInput:  # half a name while it is being typed
+        return None
+
+
+def _known_lines(known: Known, width: int) -> tuple[Line, ...]:
+    words = [(known.prices.words, "")] if known.prices.sales else []
+    words += [(f"Traps: {known.traps}", "warning")] if known.traps else []
+    lines = [(Part(line, look),) for told, look in words for line in wrap(for_display(told), width)]
+    return ((Part("what the shop knows of it", "strong"),), *lines) if lines else ()
 
 
 def _offer_fields() -> tuple[Field, ...]:
