@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.domain.forecast_sheet import Forecast, doubt, met_words
-from bench.reports.plain_tables import noted, sections, told, under, wrapped
+from bench.reports.plain_tables import sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.kinds import context_of
 from bench.views.tables.next_up import FORECAST, STAGES, stays_of
@@ -12,7 +12,7 @@ from bench.views.tables.next_up import FORECAST, STAGES, stays_of
 def forecast_text(view: Forecast) -> str:
     """When each unit will be done, where the queue jams, and whether the past is steady."""
     context = context_of(view)
-    units = noted(told(FORECAST, view.lines, context), [doubt(line) for line in view.lines])
+    units = told(FORECAST, view.lines, context, notes=[doubt(line) for line in view.lines])
     return sections(
         under(FORECAST.title, units) if view.lines else "The queue is empty.",
         under(STAGES.title, told(STAGES, stays_of(view))),

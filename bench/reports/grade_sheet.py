@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bench.domain.grading import NO_CONFORMITY, SIDES, Step
-from bench.reports.plain_tables import noted, one_line, sections, told, under, wrapped
+from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.grades import GradeLine, GradeSheet
 from bench.views.tables.grades import GRADES
@@ -15,10 +15,9 @@ from bench.views.tables.grades import GRADES
 def grades_text(sheet: GradeSheet) -> str:
     """What is said of each part, and the scale's own claim."""
     shown = replace(GRADES, columns=GRADES.columns[:3])
-    lines = told(shown, sheet.lines)
     return sections(
         one_line(f"Grades of {sheet.tag}, {sheet.model}"),
-        noted(lines, [_note(line) for line in sheet.lines]),
+        told(shown, sheet.lines, notes=[_note(line) for line in sheet.lines]),
         wrapped(NO_CONFORMITY),
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, show_money
-from bench.reports.plain_tables import noted, one_line, sections, told, under, wrapped
+from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.views.kinds import context_of
 from bench.views.months import RULE, MonthSheet
 from bench.views.tables.month import (
@@ -53,7 +53,7 @@ def _slowest(sheet: MonthSheet) -> str:
     if not sheet.slowest:
         return ""
     held = ["" if one.held is None else f"held: {one.held}" for one in sheet.slowest]
-    return noted(told(SLOWEST, sheet.slowest, context_of(sheet)), held)
+    return told(SLOWEST, sheet.slowest, context_of(sheet), notes=held)
 
 
 def _tied_title(sheet: MonthSheet) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.domain.next_up import NextLine, NextUp, shipping_words
-from bench.reports.plain_tables import noted, sections, told, under, wrapped
+from bench.reports.plain_tables import sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.kinds import context_of
 from bench.views.tables.next_up import RANKING, WAITING
@@ -14,10 +14,10 @@ def next_text(view: NextUp) -> str:
     reasons = [_why(line, view.currency) for line in view.lines]
     waits = [line.why for line in view.waiting]
     return sections(
-        noted(told(RANKING, view.lines, context_of(view)), reasons)
+        told(RANKING, view.lines, context_of(view), notes=reasons)
         if view.lines
         else "Nothing can be worked on.",
-        under(WAITING.title, noted(told(WAITING, view.waiting), waits)) if waits else "",
+        under(WAITING.title, told(WAITING, view.waiting, notes=waits)) if waits else "",
         wrapped(view.how),
     )
 

@@ -4,27 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.money import money_or, show_money
 from bench.domain.quantities import show_quantity
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
-from bench.reports.plain_tables import noted, one_line, sections, table, under, wrapped
+from bench.reports.plain_tables import one_line, sections, table, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
+from bench.views.kinds import context_of
 from bench.views.safety import SafetyView, Tick
+from bench.views.tables.tasks import ON_PAPER
+from bench.views.tables.unit import figure_facts, particular_facts, standing_facts
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet
-
-_STATES = {"todo": "to do", "done": "done", "skipped": "skipped"}
 
 
 def unit_text(sheet: UnitSheet) -> str:
     """Everything about the unit in plain text."""
+    tasks = told(ON_PAPER, sheet.tasks, context_of(sheet))
     return sections(
-        one_line(f"Unit {sheet.tag}, {f'{sheet.maker} {sheet.model}'.strip()}"),
+        one_line(f"Unit {sheet.tag}, {sheet.name}"),
         _particulars(sheet),
         "\n".join(wrapped(line) for line in sheet.note.split("\n")) if sheet.note else "",
-        _tasks(sheet.tasks, sheet.zone),
+        under(ON_PAPER.title, tasks) if sheet.tasks else tasks,
         _uses(sheet.tasks),
         _safety(sheet.safety, sheet.zone),
     )
@@ -36,56 +36,8 @@ def unit_json(sheet: UnitSheet) -> str:
 
 
 def _particulars(sheet: UnitSheet) -> str:
-    facts = {
-        "Serial": sheet.serial,
-        "Owner": ", ".join(word for word in (sheet.owner, sheet.owner_contact) if word),
-        "Route": sheet.route,
-        "Stage": f"{sheet.stage}, since {day_and_time(sheet.stage_since_us, sheet.zone)}",
-        "Held": _held(sheet),
-        "Without": _without(sheet),
-        "Due": sheet.due_on.isoformat() if sheet.due_on else "",
-        "Bought for": money_or(sheet.price_minor, sheet.currency),
-        "Added": day_and_time(sheet.added_us, sheet.zone),
-        "Attended": hours_and_minutes(sheet.attended_us),
-        "Unattended": hours_and_minutes(sheet.unattended_us),
-        "Materials": show_money(sheet.materials_minor, sheet.currency),
-    }
-    return "\n".join(wrapped(f"{name:<12}{value}", indent=12) for name, value in facts.items() if value)
-
-
-def _held(sheet: UnitSheet) -> str:
-    if sheet.held is None or sheet.held_us is None:
-        return ""
-    return f"{sheet.held}, since {day_and_time(sheet.held_us, sheet.zone)}"
-
-
-def _without(sheet: UnitSheet) -> str:
-    return "; ".join(
-        f"{one.matters}: {one.reason} ({one.person} {day_and_time(one.at_us, sheet.zone)})"
-        for one in sheet.without
-    )
-
-
-def _tasks(tasks: Sequence[TaskLine], zone: str) -> str:
-    if not tasks:
-        return "No tasks."
-    rows = [
-        (
-            f"{number:>2} {task.name}",  # the number by which a command names it
-            task.stage,
-            "runs" if task.running else (_STATES[task.state] if task.holds else "do again"),
-            f"{task.estimate_minutes} min",
-            hours_and_minutes(task.spent_us),
-        )
-        for number, task in enumerate(tasks, start=1)
-    ]
-    lines = table(("", "stage", "", "estimate", "spent"), rows, words=(0, 1, 2))
-    return under("Tasks", noted(lines, [_note(task, zone) for task in tasks]))
-
-
-def _note(task: TaskLine, zone: str) -> str:
-    timers = [f"{one.person} since {day_and_time(one.started_us, zone)}" for one in task.running]
-    return "; ".join([*timers, *([task.skip_reason] if task.skip_reason else [])])
+    facts = (*standing_facts(sheet), *figure_facts(sheet), *particular_facts(sheet))
+    return "\n".join(wrapped(f"{fact.label:<12}{fact.words}", indent=12) for fact in facts)
 
 
 def _uses(tasks: Sequence[TaskLine]) -> str:

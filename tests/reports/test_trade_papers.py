@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
 import pytest
 
+from bench.dashboard.presenters import offer_rows, unit_money_rows
+from bench.dashboard.presenters.pieces import Part
+from bench.dashboard.presenters.rows import Row
 from bench.desk import Desk
 from bench.domain.offers import TABLE_ITEMS
 from bench.reports import SHAPES, forecast, lots, next_up, offers, parts, unit_money, walk_away
@@ -40,6 +44,13 @@ def agrees(view: Any, text: str, document: str) -> dict[str, Any]:
     same(view, facts)
     companions_agree(facts)
     return facts
+
+
+def told_alike(paper: str, rows: Sequence[Row]) -> bool:
+    """Whether every cell of a table on the screen stands on paper, row for row in that order."""
+    words = iter(paper.split())
+    cells = (part for row in rows for part in row.cells if isinstance(part, Part))
+    return all(word in words for cell in cells for word in cell.text.split())
 
 
 def test_an_offer(desk: Desk, scene: Trading) -> None:
@@ -80,18 +91,21 @@ def test_a_walk_away_price(desk: Desk, scene: Trading) -> None:
     is_plain(text)
     for words in (
         "Walk away above 137.58 EUR\n",
-        "Asked: 150.00 EUR, 12.42 EUR above it.\n",
+        "Asked: 150.00 EUR\n",
+        "    ! asks 12.42 EUR too much\n",
         "Route: charger lead; channel: =by post\n",
         "No price is known of heat-shrink tubing",
-        "left to pay ",
+        "walk away at ",
         "    10 % of the expected price, the shop's setting\n",
     ):
         assert words in text
-    assert "80th percentile" not in text, "the careful price is the same: it is an estimate"
+    most = next(line.split() for line in text.split("\n") if line.startswith("walk away at"))
+    assert most[3:] == ["137.58", "EUR"] * 2, "the careful price is the same: it is an estimate"
+    assert told_alike(text, offer_rows.sum_rows(price))
     facts = agrees(price, walk_away.price_json(price), "walk_away")
     assert facts["over_minor"] == 1_242
     under = replace(price, asking_minor=13_000)
-    assert "Asked: 130.00 EUR, 7.58 EUR under it." in walk_away.price_text(under)
+    assert "✓ asks 7.58 EUR less" in walk_away.price_text(under)
 
 
 def test_a_price_at_which_nothing_pays(desk: Desk, scene: Trading) -> None:
@@ -101,17 +115,16 @@ def test_a_price_at_which_nothing_pays(desk: Desk, scene: Trading) -> None:
     assert "Walk away above 0.00 EUR\n" in text
     assert "The sum is below zero: it pays at no price." in text
     assert "channel: none chosen" in text
-    assert "Careful\n" not in text
 
 
-def test_the_careful_sum_stands_apart_where_it_differs(desk: Desk, scene: Trading) -> None:
+def test_the_careful_sum_stands_beside_the_other(desk: Desk, scene: Trading) -> None:
     price = read_offer_price(desk, scene.offer_id)
     dearer = replace(price.answer.lines[4], amount_minor=-9_999)
     careful = (*price.answer.lines[:4], dearer, *price.answer.lines[5:])
     text = walk_away.price_text(replace(price, answer=replace(price.answer, careful_lines=careful)))
     is_plain(text)
-    assert "\nCareful\n" in text
-    assert "-99.99 EUR" in text
+    line = next(line.split() for line in text.split("\n") if line.startswith("attended time"))
+    assert line[2:] == ["-27.50", "EUR", "-99.99", "EUR"]
 
 
 def test_the_rows_behind_a_price(desk: Desk, scene: Trading) -> None:
@@ -177,13 +190,14 @@ def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
         "share of the lot =lot [1] 50.00 EUR",
         "landed cost 85.90 EUR",
         "brought 170.90 EUR",
-        "Attended 20 min",
-        "Labour apart 10.00 EUR at 30.00 EUR an hour",
-        "Margin 85.00 EUR",
-        "Bench hour 255.00 EUR margin an attended hour",
+        "hands-on time 10.00 EUR",
+        "20 min × 30.00 EUR",
+        "margin, before labour 85.00 EUR",
+        "margin an hour 255.00 EUR",
     ):
         assert words in lines
     assert "not advice" in text
+    assert told_alike(text, unit_money_rows.money_rows(money))
     facts = agrees(money, unit_money.money_json(money), "unit_money")
     assert {name: facts[name] for name in ("landed_minor", "brought_minor", "labour_minor")} == {
         "landed_minor": 8_590,
@@ -197,10 +211,11 @@ def test_money_of_a_unit_that_came_back(desk: Desk, scene: Trading) -> None:
     money = read_unit_money(desk, scene.back_id)
     text = unit_money.money_text(replace(money, after_return_us=600_000_000))
     is_plain(text)
-    assert "10 min of it after a return" in text
-    assert "Expected      200.00 EUR" in text
-    assert "Margin" not in text
-    assert "Not sold yet." in unit_money.money_text(read_unit_money(desk, scene.donor_id))
+    lines = [" ".join(line.split()) for line in text.split("\n")]
+    assert "of it since it came back 10 min" in lines
+    assert "expected sale price 200.00 EUR" in lines
+    assert "margin" not in text.partition("What is left")[2]
+    assert "\nbrought  0.00 EUR\n" in unit_money.money_text(read_unit_money(desk, scene.donor_id))
 
 
 def test_the_rows_behind_a_units_money(desk: Desk, scene: Trading) -> None:

@@ -38,7 +38,7 @@ SAFETY = SafetyView(
     screws_back=None,
     caution=CAUTION_SOLVENT,
 )
-TASK = TaskLine(11, 1, "opened", 1, "brush out dust", 10, False, True, "todo", 0, None, None)
+TASK = TaskLine(11, 1, 1, "opened", 1, "brush out dust", 10, False, True, "todo", 0, None, None)
 
 
 def texts(lines: tuple[Line, ...]) -> list[str]:

@@ -6,9 +6,10 @@ from bench.dashboard.presenters.flags import flag_cell
 from bench.dashboard.presenters.pieces import Line, Part, cut, fit, spread, width_of
 from bench.dashboard.presenters.queue_columns import GAP, QueueColumns
 from bench.dashboard.presenters.queue_lines import Heading
-from bench.dashboard.presenters.times import chief, spent_of, ticking
+from bench.domain.durations import spent_of
 from bench.domain.ways_out import ways_words
 from bench.views.queue import QueueRow
+from bench.views.timers import chief, ticking
 
 BLANK = Part(" " * GAP)
 NOTHING_LEFT = "no task left"

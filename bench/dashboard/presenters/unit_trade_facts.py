@@ -5,10 +5,11 @@ from __future__ import annotations
 from bench.dashboard.presenters.drive_rows import standing_of
 from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.rows import Row, cell
-from bench.domain.money import at_least, at_most, show_money
+from bench.domain.money import at_least, show_money
 from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet
 from bench.views.looks import gain_look
+from bench.views.tables.money import margin_words
 
 MONEY = "money"
 DRIVES = "drives"
@@ -32,7 +33,7 @@ def trade_fact_rows(money: UnitMoney, drives: DriveSheet) -> tuple[Row, ...]:
 def _earned(money: UnitMoney) -> tuple[Part, Part]:
     if money.margin_minor is None:
         return cell("Break-even", "muted"), cell(show_money(money.break_even_minor, money.currency))
-    words = at_most(money.margin_minor, money.currency, known=not money.missing)
+    words = margin_words(money)
     if money.per_hour_minor is not None and not money.missing:
         words += f", {show_money(money.per_hour_minor, money.currency)} an hour"
     return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))
