@@ -1,4 +1,4 @@
-"""The month and the year: earned per bench hour, money tied up, slow units, consumables."""
+"""What was earned in a month or a year, what to do next, and when units will be done."""
 
 from __future__ import annotations
 
@@ -8,11 +8,12 @@ import typer
 
 from bench.commands.arguments import AsCsv, AsJson, one_form
 from bench.commands.opening import desk_for
-from bench.commands.printing import say_or_save
+from bench.commands.printing import say_or_save, say_sheet
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.views.months import MonthSheet
+
 
 To = Annotated[str, typer.Option(metavar="FILE", help="Write it: a name that ends in .txt, .csv or .json.")]
 
@@ -64,3 +65,21 @@ def _show(sheet: MonthSheet, to: str, *, as_csv: bool, as_json: bool) -> None:
     from bench.reports.forms import month_forms
 
     say_or_save(sheet, month_forms(), to, as_json=as_json, as_csv=as_csv)
+
+
+def what_next(ctx: typer.Context, as_json: AsJson = False) -> None:
+    """Rank the queue by earnings for the time still to spend."""
+    from bench.reports.next_up import next_json, next_text
+    from bench.views.next_up import read_ranking
+
+    view = read_ranking(desk_for(ctx))
+    say_sheet(next_json(view) if as_json else next_text(view))
+
+
+def forecast(ctx: typer.Context, as_json: AsJson = False) -> None:
+    """Show when units will be done and where the queue jams."""
+    from bench.reports.forecast import forecast_json, forecast_text
+    from bench.views.forecast import read_forecast
+
+    view = read_forecast(desk_for(ctx))
+    say_sheet(forecast_json(view) if as_json else forecast_text(view))

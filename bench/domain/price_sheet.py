@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.domain.amounts import Instant, Length, Minor
-from bench.domain.material_cost import UseCost
 from bench.domain.price_at_risk import PriceAtRisk
-from bench.domain.walk_away import TimeGuess, WalkAway
+from bench.domain.walk_away import TimeGuess, UseCost, WalkAway
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,7 @@ from datetime import date
 from bench.desk import Desk
 from bench.domain.amounts import Instant
 from bench.domain.holding import MATTERS, NO_DRIVE, WIPE
-from bench.domain.owned import outside_until_us
-from bench.domain.wipe import ENDED, PASSED, counts
+from bench.domain.wipe import ENDED, PASSED, counts, outside_until_us
 from bench.errors import NotFound
 from bench.views.binder import Query, shared
 from bench.views.particulars import Particulars, particulars

@@ -15,16 +15,18 @@ from bench.domain.next_up import (
     NO_EXPECTATION,
     OWNERS,
     SOLD_ALREADY,
+    Candidate,
     NextLine,
     NextUp,
+    Ranked,
     ShippingOut,
     WaitingLine,
     hourly_minor,
     minutes_to_spend,
+    rank,
     reason_for,
     shipping_out,
 )
-from bench.domain.ranking import Candidate, Ranked, rank
 from bench.domain.safety import FINDINGS
 from bench.domain.unit_money import fee_minor
 from bench.domain.weeks import local_day

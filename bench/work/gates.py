@@ -27,7 +27,7 @@ from bench.domain.safety import (
 from bench.domain.ways_out import SCRAPPED
 from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, ListingFirst, Refused, WipeFirst
 from bench.store.driver import plain_connection
-from bench.store.tables import Purchase, Stage, Task, TimeEntry, Trade, Unit
+from bench.store.tables import Drive, Purchase, Stage, Task, TimeEntry, Trade, Unit
 from bench.views.covers import opens
 from bench.work.change import Change
 from bench.work.lookups import stages_in_order, ticks_of, today
@@ -203,3 +203,23 @@ def _sentence(unit: Unit, which: str, absent: tuple[str, ...]) -> tuple[str, str
         f"The {LIST_NAMES[which]} of unit {unit.tag} is not ticked: {names}.",
         "Tick it, or go on without it with a typed reason.",
     )
+
+
+def cover_comes_off(made: Change, unit: Unit) -> None:
+    """Take the cover off, if it is on; what was tested, read, graded or ticked before holds no longer."""
+    if not unit.lid_off:
+        unit.lid_off, unit.opened_us = 1, made.now_us
+        closing_expires(made, unit)
+
+
+def closing_expires(made: Change, unit: Unit) -> None:
+    """Take off what was ticked for closing before the machine was opened, or its battery came out again."""
+    for row in ticks_of(made.session, unit, CLOSE_UP).values():
+        made.session.delete(row)
+
+
+def comes_back(made: Change, unit: Unit) -> None:
+    """Take a unit in that was outside the shop: neither what was found nor a wipe of its drives holds."""
+    unit.back_us = made.now_us
+    for drive in made.session.exec(select(Drive).where(Drive.unit_id == unit.id, Drive.removed == 0)):
+        drive.outside_us = made.now_us

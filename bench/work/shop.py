@@ -8,9 +8,8 @@ from bench.desk import Desk
 from bench.domain.durations import read_minutes
 from bench.domain.money import minor_digits, read_money
 from bench.domain.text import clean_line
-from bench.domain.typed import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field, read_whole
 from bench.domain.weeks import zone_named
-from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, Refused
 from bench.store.tables import (
     Channel,

@@ -7,8 +7,7 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
-from bench.domain.owned import outside_until_us
-from bench.domain.wipe import counts
+from bench.domain.wipe import counts, outside_until_us
 from bench.store.tables import Drive, Purchase, Shop, Stage, Unit, Unwiped, Wipe
 
 

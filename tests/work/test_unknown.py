@@ -12,8 +12,7 @@ from bench.desk import Desk
 from bench.domain.lot_shares import LotUnit
 from bench.errors import BadInput, NotFound
 from bench.reports.lots import lot_json, lot_text
-from bench.reports.month_paper import month_text
-from bench.reports.month_sheet import month_json
+from bench.reports.month_sheet import month_json, month_text
 from bench.reports.next_up import next_json, next_text
 from bench.reports.parts import parts_text
 from bench.reports.register import register_text

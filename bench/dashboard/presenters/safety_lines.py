@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from itertools import zip_longest
 
+from rich.cells import cell_len
+
 from bench.dashboard.presenters.pieces import Line, Part, clip, cut, fit, width_of, wrap
 from bench.domain.safety import AFTER_A_BAD_CELL, CAUTION_CONNECTED, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
+from bench.views.queue import QueueRow, QueueView
 from bench.views.safety import SafetyView, Tick
 
 SIDE_BY_SIDE = 66
@@ -94,3 +97,21 @@ def _screws(safety: SafetyView) -> tuple[Line, ...]:
 
 def _filled(line: Line, width: int) -> Line:
     return (*line, Part(" " * max(width - width_of(line), 0)))
+
+
+def alarmed(view: QueueView) -> tuple[QueueRow, ...]:
+    """The units whose battery is connected with the cover off."""
+    return tuple(row for stage in view.stages for row in stage.rows if row.battery_alarm)
+
+
+def alarm_line(rows: tuple[QueueRow, ...], width: int) -> Line:
+    """The caution, and which units it is about, across the whole width; fewer tags where there is no room."""
+    tags = [row.tag for row in rows]
+    texts = [f" ▲ {_named(tags, shown)}: {CAUTION_CONNECTED} " for shown in range(len(tags), 0, -1)]
+    text = next((text for text in texts if cell_len(text) <= width), texts[-1] if texts else "")
+    return (Part(fit(text, width), "loud"),)
+
+
+def _named(tags: list[str], shown: int) -> str:
+    more = f" +{len(tags) - shown}" if shown < len(tags) else ""
+    return ", ".join(tags[:shown]) + more

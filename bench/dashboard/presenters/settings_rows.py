@@ -99,3 +99,18 @@ def _stage(one: StageLine) -> Row:
     units = f"{one.units} unit{'' if one.units == 1 else 's'}" if one.units else ""
     look = "warning" if one.lid_off else "muted"
     return Row((STAGE, one.stage_id), (cell(one.name), cell(", ".join(marks), look), cell(units, "muted")))
+
+
+def stage_words(stage: StageLine) -> str:
+    """A stage's name, and what is particular about it."""
+    marks = [
+        mark
+        for mark, there in (
+            ("cover off", stage.lid_off),
+            ("listed", stage.lists),
+            ("leaves the queue", stage.final),
+            ("sold", stage.sells),
+        )
+        if there
+    ]
+    return f"{stage.name}  ({', '.join(marks)})" if marks else stage.name

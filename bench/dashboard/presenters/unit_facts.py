@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from bench.dashboard.presenters.drive_rows import standing_of
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Row, rows_of
+from bench.dashboard.presenters.rows import Row, cell, rows_of
 from bench.domain.holding import NO_DRIVE
+from bench.domain.money import at_least, show_money
 from bench.domain.safety import FINDINGS
 from bench.domain.text import for_display
+from bench.domain.unit_money import UnitMoney
+from bench.views.drives import DriveSheet
+from bench.views.looks import gain_look
 from bench.views.safety import SafetyView
+from bench.views.tables.money import margin_words
 from bench.views.tables.unit import (
     FACTS,
     PARTICULARS,
@@ -80,3 +86,31 @@ def _list(key: str, label: str, done: int, of: int, without: str | None) -> Fact
     if without is not None:
         return Fact((key, 1), label, f"! gone on without: {without}", "alert")
     return Fact((key, 1), label, f"{done} of {of} ticked", "good" if done == of else "muted")
+
+
+MONEY = "money"
+DRIVES = "drives"
+
+
+def trade_fact_rows(money: UnitMoney, drives: DriveSheet) -> tuple[Row, ...]:
+    """What the unit has cost and earns, and whether its drives are wiped; Enter opens each."""
+    return (
+        Row(
+            (MONEY, 0),
+            (
+                cell("Landed cost", "muted"),
+                cell(at_least(money.landed_minor, money.currency, known=money.landed_known)),
+            ),
+        ),
+        Row((MONEY, 1), _earned(money)),
+        Row(DRIVES, (cell("Drives", "muted"), standing_of(drives))),
+    )
+
+
+def _earned(money: UnitMoney) -> tuple[Part, Part]:
+    if money.margin_minor is None:
+        return cell("Break-even", "muted"), cell(show_money(money.break_even_minor, money.currency))
+    words = margin_words(money)
+    if money.per_hour_minor is not None and not money.missing:
+        words += f", {show_money(money.per_hour_minor, money.currency)} an hour"
+    return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))

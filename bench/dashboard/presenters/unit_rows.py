@@ -1,19 +1,23 @@
-"""A unit opened, as rows: its tasks under their stages, and what the task under the cursor took."""
+"""A unit opened, as rows: its tasks, what the task under the cursor took, and what is behind its figures."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
+from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, cell, heading, room, rows_of
+from bench.domain.durations import hours_and_minutes
+from bench.domain.money import show_money
 from bench.domain.quantities import show_quantity
+from bench.domain.timers import elapsed_us
 from bench.views.columns import Table
 from bench.views.entries import EntryLine
 from bench.views.kinds import context_of
 from bench.views.tables.entries import length_words, span_words
 from bench.views.tables.tasks import TASKS
 from bench.views.tasks import TaskLine, Use
-from bench.views.unit import UnitSheet
+from bench.views.unit import UnitMaterials, UnitSheet
 
 DETAIL = Table[Any](
     "detail",
@@ -81,3 +85,24 @@ def entry_row(entry: EntryLine, zone: str, now_us: int) -> Row:
             cell(length_words(entry, now_us), look),
         ),
     )
+
+
+def entries_head(
+    entries: Sequence[EntryLine], now_us: int, width: int, *, attended: bool
+) -> tuple[Line, ...]:
+    """What the rows add up to."""
+    total = sum(elapsed_us(one.started_us, _stop(one, now_us)) for one in entries)
+    tag = f" of {entries[0].tag}" if entries else ""
+    name = f" Time hands on{tag}" if attended else f" Time that ran by itself{tag}"
+    return (spread((Part(name, "strong"),), (Part(f"{hours_and_minutes(total)} ", "heading"),), width),)
+
+
+def materials_head(materials: UnitMaterials, width: int) -> tuple[Line, ...]:
+    """What the rows add up to."""
+    total = show_money(-sum(line.cost_minor for line in materials.lines), materials.currency)
+    name = Part(f" Materials of {materials.tag}, oldest receipt first", "strong")
+    return (spread((name,), (Part(f"{total} ", "heading"),), width),)
+
+
+def _stop(entry: EntryLine, now_us: int) -> int:
+    return now_us if entry.stopped_us is None else entry.stopped_us

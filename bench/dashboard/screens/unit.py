@@ -16,14 +16,13 @@ from bench.dashboard.acts.act import Way, opens
 from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
-from bench.dashboard.presenters.unit_facts import fact_rows, unit_head
+from bench.dashboard.presenters.unit_facts import DRIVES, MONEY, fact_rows, trade_fact_rows, unit_head
 from bench.dashboard.presenters.unit_rows import (
     DETAIL,
     detail_rows,
     first_task,
     task_rows,
 )
-from bench.dashboard.presenters.unit_trade_facts import DRIVES, MONEY, trade_fact_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel

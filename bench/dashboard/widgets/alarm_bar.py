@@ -8,8 +8,8 @@ from textual import events
 from textual.message import Message
 from textual.reactive import reactive
 
-from bench.dashboard.presenters.alarm_line import alarm_line
 from bench.dashboard.presenters.pieces import Line
+from bench.dashboard.presenters.safety_lines import alarm_line
 from bench.dashboard.widgets.painted import Painted
 from bench.views.queue import QueueRow
 

@@ -31,8 +31,7 @@ from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import WHOLE, NumberField, TextField
 from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSE_UP, CLOSE_UP, LIST_NAMES, LISTS, OPENING
 from bench.domain.text import for_display
-from bench.domain.typed import read_field
-from bench.domain.whole_numbers import read_whole
+from bench.domain.typed import read_field, read_whole
 from bench.views.safety import SafetyView, read_safety
 
 LOCAL_RULES = "Local codes and licensed practice come first; a tick says only that it was done."
