@@ -13,7 +13,7 @@ from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.desk import Desk
-    from bench.domain.erasing import Erased
+    from bench.domain.party import Erased
 
 DUE, AGAIN = "due", "again"
 

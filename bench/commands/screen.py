@@ -126,7 +126,7 @@ def demo(
 
 def keys() -> None:
     """Show the dashboard's keys and their names for the settings."""
-    from bench.dashboard.every_key import APP, SCREEN_KEYS
+    from bench.dashboard.key_check import APP, SCREEN_KEYS
 
     tables = (APP, *SCREEN_KEYS.values())
     width = max(len(key.id) for table in tables for key in table)

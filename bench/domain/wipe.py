@@ -7,6 +7,7 @@ were read there; the text of Rev. 2 was not at hand to compare.
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 from bench.domain.weeks import day_bounds_us, local_day
@@ -68,3 +69,19 @@ def outside_until_us(outside_us: int | None, came_us: int | None, bought_on: dat
     if came_us is not None:
         return max(last_us, day_bounds_us(local_day(came_us, zone), zone)[0])
     return last_us
+
+
+WORDS = frozenset(
+    ("drive", "drives", "disk", "disks", "harddisk", "hdd", "ssd", "sshd", "nvme", "m.2", "msata", "emmc")
+)
+_BETWEEN = re.compile(r"[^\w.]+")
+
+
+def may_be_drive(name: str) -> bool:
+    """Whether one of the words of a part's name is one for a drive."""
+    return any(word.strip(".") in WORDS for word in _BETWEEN.split(name.casefold()))
+
+
+def serial_key(serial: str) -> str:
+    """A serial number as it is compared: without spaces, in one case."""
+    return "".join(serial.split()).casefold()

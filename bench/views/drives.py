@@ -142,7 +142,7 @@ class DriveSheet:
 
 @dataclass(frozen=True, slots=True)
 class _Drive(DriveKept):
-    """A drive as its row tells it. `outside_us`, `came_us`, `bought_on`: see `domain.owned`."""
+    """A drive as its row tells it. `outside_us`, `came_us`, `bought_on`: see `domain.wipe`."""
 
     outside_us: Instant | None
     came_us: Instant | None

@@ -9,7 +9,7 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant
-from bench.domain.erasing import erase_from
+from bench.domain.party import erase_from
 from bench.domain.weeks import local_day
 from bench.views.binder import Query, shared
 from bench.views.shop import facts, read_shop

@@ -9,8 +9,7 @@ from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
 from bench.domain.money import read_money
 from bench.domain.percent import read_percent, show_percent
-from bench.domain.price_at_risk import Fetched, price_at_risk, risk_words
-from bench.domain.price_sheet import PastJob, PriceSheet, RouteCost
+from bench.domain.price_sheet import Fetched, PastJob, PriceSheet, RouteCost, price_at_risk, risk_words
 from bench.domain.statistics_of_work import spread
 from bench.domain.walk_away import (
     CONSUMABLES,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.desk import Desk
-from bench.domain.lot_shares import DonorMade, Share
+from bench.domain.lots import DonorMade, Share
 from bench.domain.money import read_money
 from bench.errors import Refused
 from bench.store.tables import Lot, Stage, Unit

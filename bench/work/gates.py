@@ -1,7 +1,7 @@
 """The gates of the bench: no work inside before the opening checklist, no cover on before the closing one.
 
 And none at all, nor a sale, while the waiting period of a unit that was bought is not over; no listing nor a
-sale before the drives in it are wiped.
+sale before the drives in it are wiped. Beside them, what ends when a unit is opened or comes back.
 """
 
 from __future__ import annotations
@@ -31,8 +31,7 @@ from bench.store.tables import Drive, Purchase, Stage, Task, TimeEntry, Trade, U
 from bench.views.covers import opens
 from bench.work.change import Change
 from bench.work.lookups import stages_in_order, ticks_of, today
-from bench.work.wanting import wanting
-from bench.work.wiped import is_listed
+from bench.work.wanting import is_listed, wanting
 
 
 def may_start(session: Session, unit: Unit, task: Task) -> None:

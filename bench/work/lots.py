@@ -7,8 +7,7 @@ from collections.abc import Mapping, Sequence
 from sqlmodel import col, select
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotBought, LotPart, LotReshared, LotUnit, Share
-from bench.domain.lots import lot_weights, share_lot
+from bench.domain.lots import LotBought, LotPart, LotReshared, LotUnit, Share, lot_weights, share_lot
 from bench.domain.money import read_money, show_money
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line, clean_note

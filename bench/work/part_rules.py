@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from sqlmodel import col, select
 
-from bench.domain.drive_words import may_be_drive, serial_key
 from bench.domain.money import show_money
 from bench.domain.text import quoted
+from bench.domain.wipe import may_be_drive, serial_key
 from bench.errors import BadInput, Refused, WhichDrive
 from bench.store.driver import plain_connection
 from bench.store.tables import Drive, Part, Stage, Unit

@@ -12,8 +12,7 @@ from sqlmodel import col, select
 
 from bench.desk import Desk
 from bench.domain.copies import BEFORE_ERASING
-from bench.domain.erasing import ERASED, Erased
-from bench.domain.party import PartyTyped
+from bench.domain.party import ERASED, Erased, PartyTyped
 from bench.domain.text import clean_line
 from bench.domain.typed import TypedFields, read_field
 from bench.domain.weeks import local_day

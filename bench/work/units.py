@@ -10,12 +10,12 @@ from sqlmodel import col, select
 
 from bench.desk import Desk
 from bench.domain.dates import read_day
-from bench.domain.drive_words import serial_key
 from bench.domain.money import read_money
 from bench.domain.party import PartyTyped
 from bench.domain.tags import number_of, read_tag, tag_from_number
 from bench.domain.text import clean_line, clean_note, quoted
 from bench.domain.typed import TypedFields
+from bench.domain.wipe import serial_key
 from bench.errors import BadInput, Refused
 from bench.store.tables import Lot, Purchase, Route, RouteTask, RouteUse, Shop, Task, TaskUse, Unit
 from bench.work.change import Change, change

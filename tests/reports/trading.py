@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.work.buying import save_offer

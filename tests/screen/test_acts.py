@@ -38,7 +38,7 @@ from bench.dashboard.acts.act import (
     runs,
     sentences,
 )
-from bench.dashboard.every_key import APP, SCREEN_KEYS
+from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk

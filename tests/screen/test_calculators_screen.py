@@ -9,7 +9,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
-from bench.dashboard.every_key import SCREEN_KEYS
+from bench.dashboard.key_check import SCREEN_KEYS
 from bench.dashboard.presenters.pieces import width_of
 from bench.dashboard.screens.calculators import CalculatorList, CalculatorsScreen
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField

@@ -13,7 +13,7 @@ from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.desk import Desk
 from bench.views.unit import read_unit
 from bench.work.moves import hold_unit, move_unit
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.units import add_unit
 from tests.screen.host import opened, runs, settled, ticked, typed, until
 from tests.screen.waiting import first_screen

@@ -10,8 +10,14 @@ from rich.cells import cell_len
 
 from bench.dashboard.presenters.choices import entry_of_task, entry_to_stop, task_to_finish
 from bench.dashboard.presenters.pieces import plain, width_of
-from bench.dashboard.presenters.queue_cells import flag_cell, heading_line, names_line, unit_line
-from bench.dashboard.presenters.queue_columns import GAP, queue_columns
+from bench.dashboard.presenters.queue_cells import (
+    GAP,
+    flag_cell,
+    heading_line,
+    names_line,
+    queue_columns,
+    unit_line,
+)
 from bench.dashboard.presenters.queue_lines import Heading, line_of_unit, lines_of, nearest_unit, searchable
 from bench.dashboard.presenters.top_line import attended_today_us, top_line
 from bench.domain.durations import HOUR_US, MINUTE_US, spent_of

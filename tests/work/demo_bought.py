@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.money import money_or
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
@@ -22,9 +22,8 @@ from bench.work.buying import buy_offer, leave_offer, save_offer
 from bench.work.drives import add_drive
 from bench.work.lots import buy_lot
 from bench.work.parts import fit_part, take_part
-from bench.work.people import add_person
 from bench.work.purchases import edit_purchase
-from bench.work.shop import edit_shop
+from bench.work.shop import add_person, edit_shop
 from bench.work.stock import count_stock, restock
 from bench.work.trade import add_channel, edit_trade
 from bench.work.units import add_unit, edit_unit

@@ -22,8 +22,8 @@ from bench.work.change import change
 from bench.work.files import open_or_new
 from bench.work.invariants import keep
 from bench.work.moves import hold_unit, move_unit, release_unit
-from bench.work.people import add_person
 from bench.work.safety import clear_cell, report_cell, tick, untick
+from bench.work.shop import add_person
 from bench.work.timers import start_task, stop_person
 from bench.work.undo import undo
 from bench.work.units import add_unit

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED, WORDS
 from bench.errors import BadInput, Refused
 from bench.views.months import read_month, read_year

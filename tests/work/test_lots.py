@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotBought, LotUnit
+from bench.domain.lots import LotBought, LotUnit
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused
 from bench.views.lots import read_lot, read_lots

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.views.lots import read_lot
 from bench.views.next_up import read_ranking
 from bench.views.unit_money import read_unit_money

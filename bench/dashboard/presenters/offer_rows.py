@@ -11,8 +11,7 @@ from bench.dashboard.presenters.rows import Row, cell, room, rows_of
 from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN
 from bench.domain.percent import percent_or, show_percent
-from bench.domain.price_at_risk import risk_words
-from bench.domain.price_sheet import PriceRows, PriceSheet
+from bench.domain.price_sheet import PriceRows, PriceSheet, risk_words
 from bench.domain.text import for_display
 from bench.domain.walk_away import FEW_JOBS
 from bench.views.columns import Table

@@ -1,4 +1,4 @@
-"""The safety panel: cover, battery, both lists and the one caution that matters now."""
+"""The safety panel: cover, battery, both lists and the caution that matters now; and the alarm."""
 
 from __future__ import annotations
 

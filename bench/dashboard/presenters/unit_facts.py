@@ -14,9 +14,9 @@ from bench.domain.safety import FINDINGS
 from bench.domain.text import for_display
 from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet
-from bench.views.looks import gain_look
 from bench.views.safety import SafetyView
 from bench.views.tables.money import margin_words
+from bench.views.tables.sums import gain_look
 from bench.views.tables.unit import (
     FACTS,
     PARTICULARS,

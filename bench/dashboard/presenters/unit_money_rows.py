@@ -9,9 +9,9 @@ from bench.dashboard.presenters.rows import Row, heading, rows_of
 from bench.domain.text import for_display
 from bench.domain.unit_money import UnitMoney
 from bench.views.kinds import context_of
-from bench.views.looks import gain_look
 from bench.views.money_rows import MoneyRows
 from bench.views.tables.money import BEHIND, SUM, break_even_words, margin_words, sum_parts
+from bench.views.tables.sums import gain_look
 
 
 def money_head(money: UnitMoney, width: int) -> tuple[Line, ...]:

@@ -1,4 +1,4 @@
-"""The figures of one calculator to type in."""
+"""The figures of one calculator to type in, kept while they are not sent."""
 
 from __future__ import annotations
 

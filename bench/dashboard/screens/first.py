@@ -17,15 +17,14 @@ from bench.dashboard.doing import show_error
 from bench.dashboard.keys import hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.presenters.choices import entry_to_stop, task_to_finish
-from bench.dashboard.presenters.queue_columns import QueueColumns
+from bench.dashboard.presenters.queue_cells import QueueColumns
 from bench.dashboard.presenters.safety_lines import alarmed
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.find_unit import Finding
 from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
 from bench.dashboard.widgets.alarm_bar import AlarmBar
-from bench.dashboard.widgets.filter_box import FilterBox
-from bench.dashboard.widgets.jump_box import JumpBox
+from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.queue_list import QueueList, QueueNames

@@ -7,8 +7,13 @@ from collections.abc import Sequence
 from textual.reactive import reactive
 
 from bench.dashboard.presenters.pieces import Line, Part
-from bench.dashboard.presenters.queue_cells import heading_line, names_line, unit_line
-from bench.dashboard.presenters.queue_columns import QueueColumns, queue_columns
+from bench.dashboard.presenters.queue_cells import (
+    QueueColumns,
+    heading_line,
+    names_line,
+    queue_columns,
+    unit_line,
+)
 from bench.dashboard.presenters.queue_lines import (
     Heading,
     QueueLine,

@@ -1,4 +1,4 @@
-"""The safety panel for the unit under the cursor."""
+"""The panels beside the queue: safety of the unit under the cursor, and what is on the shelf."""
 
 from __future__ import annotations
 

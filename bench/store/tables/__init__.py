@@ -5,12 +5,11 @@ from sqlmodel import SQLModel
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
-from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade, WayOut
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
 from bench.store.tables.stock import Consumable, LayerBalance, Movement
 from bench.store.tables.time import Correction, SafetyCheck, TimeEntry
-from bench.store.tables.units import Stage, StageMove, Task, TaskUse, Unit
+from bench.store.tables.units import Route, RouteTask, RouteUse, Stage, StageMove, Task, TaskUse, Unit
 
 metadata = SQLModel.metadata
 

@@ -1,4 +1,4 @@
-"""Time entries: start, stop, who; and what was corrected in them."""
+"""Time entries: start, stop, who; and what was corrected in them; what was ticked meanwhile."""
 
 from __future__ import annotations
 

@@ -10,9 +10,8 @@ from bench.domain.unit_money import TIME, MoneyLine, UnitMoney
 from bench.domain.ways_out import WORDS
 from bench.views.columns import Column, Table
 from bench.views.kinds import DAY_OR_INSTANT, MONEY_OR_LENGTH, WORD, figure_of
-from bench.views.looks import gain_look
 from bench.views.money_rows import MoneyRow
-from bench.views.tables.sums import SumLine, words_look
+from bench.views.tables.sums import SumLine, gain_look, words_look
 
 PURCHASE_FORM = "purchase form"
 

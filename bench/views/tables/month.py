@@ -22,9 +22,8 @@ from bench.views.kinds import (
     at_most,
     context_of,
 )
-from bench.views.looks import gain_look
 from bench.views.months import MonthSheet, SlowUnit, UsedUp
-from bench.views.tables.sums import SumLine, words_look
+from bench.views.tables.sums import SumLine, gain_look, words_look
 from bench.views.tied_up import TiedUp
 
 EARNED = Table[Earned](

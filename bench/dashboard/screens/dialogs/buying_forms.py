@@ -14,7 +14,7 @@ from bench.dashboard.screens.dialogs.field import TAG, Field
 from bench.dashboard.screens.dialogs.form import Form, form
 from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, SHARE, NumberField, TextField
 from bench.desk import Desk
-from bench.domain.lot_shares import LotReshared
+from bench.domain.lots import LotReshared
 from bench.domain.money import money_or, show_money
 from bench.domain.party import PartyTyped
 from bench.domain.percent import percent_or
