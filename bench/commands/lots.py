@@ -127,7 +127,7 @@ def donor(
     """Keep a unit for its parts; nothing moves by that."""
     from bench.domain.money import show_money
     from bench.views.particulars import unit_by_tag
-    from bench.work.donors import end_donor, make_donor
+    from bench.work.lots import end_donor, make_donor
 
     if worth and whole:
         raise BadInput("--worth and --whole were both given.", "Give one of them.")

@@ -190,7 +190,7 @@ def owner(
     from bench.domain.party import PartyTyped
     from bench.views.particulars import unit_by_tag
     from bench.views.unit import read_unit
-    from bench.work.owners import set_owner
+    from bench.work.parties import set_owner
 
     if shops and (name or contact):
         raise BadInput("An owner and --shops were both given.", "Give one of them.")

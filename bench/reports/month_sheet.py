@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bench.domain.earned import Earned
 from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, show_money
+from bench.domain.unit_money import Earned
 from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import Facts, csv_text, facts_of, json_text
 from bench.reports.record_keys import columns_of

@@ -1,16 +1,21 @@
-"""One unit's sheet as text and JSON: particulars, tasks, what they take, the two checklists."""
+"""One unit's sheet and its money as text and JSON: particulars, tasks, lists, the sum and its rows."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
+from bench.domain.money import show_money
 from bench.domain.quantities import show_quantity
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
+from bench.domain.unit_money import UnitMoney
 from bench.reports.plain_tables import one_line, sections, table, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.kinds import context_of
+from bench.views.money_rows import MoneyRows
 from bench.views.safety import SafetyView, Tick
+from bench.views.tables.money import BEHIND, SUM, sum_parts
 from bench.views.tables.tasks import ON_PAPER
 from bench.views.tables.unit import figure_facts, particular_facts, standing_facts
 from bench.views.tasks import TaskLine
@@ -83,3 +88,35 @@ def _tick(tick: Tick, zone: str) -> str:
         return f"[ ] {tick.label}"
     note = f" ({tick.note})" if tick.note else ""
     return f"[x] {tick.label}, {tick.person} {day_and_time(tick.at_us, zone)}{note}"
+
+
+NOT_ADVICE = "Tax is reckoned by the shop's settings and is not advice."
+
+
+def money_text(money: UnitMoney) -> str:
+    """Landed cost, labour apart, what it brought, margin and break-even."""
+    return sections(
+        one_line(f"Unit {money.tag}, {money.model}"),
+        *(under(title, told(SUM, lines)) for title, lines in sum_parts(money)),
+        NOT_ADVICE if any("tax" in line.words for line in money.brought) else "",
+    )
+
+
+def money_json(money: UnitMoney) -> str:
+    """The unit's money as a JSON document, sums included."""
+    return json_text("unit_money", facts_of(money, money.zone))
+
+
+def money_rows_text(rows: MoneyRows) -> str:
+    """The rows behind one line of it."""
+    total = show_money(rows.amount_minor, rows.currency)
+    if any(row.length_us is not None for row in rows.rows):
+        total = hours_and_minutes(rows.length_us)
+    title = f"Unit {rows.tag}, {rows.opens}"
+    body = told(BEHIND, rows.rows, context_of(rows))
+    return sections(under(one_line(title), body), f"Total {total}.")
+
+
+def money_rows_json(rows: MoneyRows) -> str:
+    """The same rows as a JSON document."""
+    return json_text("money_rows", facts_of(rows, rows.zone))

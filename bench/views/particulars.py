@@ -13,7 +13,7 @@ from bench.domain.tags import read_tag
 from bench.domain.typed import read_field
 from bench.errors import NotFound
 from bench.views.binder import Query, value
-from bench.views.covers import WORKED_INSIDE
+from bench.views.standing import WORKED_INSIDE
 
 
 @dataclass(frozen=True, slots=True)

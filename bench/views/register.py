@@ -8,7 +8,7 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Minor
-from bench.domain.hold_period import hold_ends
+from bench.domain.selling import hold_ends
 from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, WORDS
 from bench.domain.weeks import local_day
 from bench.views.binder import Query, shared

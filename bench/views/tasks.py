@@ -10,8 +10,8 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Thousandths
 from bench.domain.holding import Condition, is_test
 from bench.views.binder import Groups, Query
-from bench.views.covers import OPENS
 from bench.views.particulars import Particulars
+from bench.views.standing import OPENS
 from bench.views.stock import ON_HAND
 from bench.views.timers import Running, running
 

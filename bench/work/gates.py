@@ -11,7 +11,6 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
-from bench.domain.hold_period import hold_ends
 from bench.domain.holding import NO_DRIVE, WIPE
 from bench.domain.safety import (
     BEFORE_THE_COVER,
@@ -24,11 +23,12 @@ from bench.domain.safety import (
     WITHOUT,
     missing,
 )
+from bench.domain.selling import hold_ends
 from bench.domain.ways_out import SCRAPPED
 from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, ListingFirst, Refused, WipeFirst
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.store.tables import Drive, Purchase, Stage, Task, TimeEntry, Trade, Unit
-from bench.views.covers import opens
+from bench.views.standing import opens
 from bench.work.change import Change
 from bench.work.lookups import stages_in_order, ticks_of, today
 from bench.work.wanting import is_listed, wanting

@@ -16,7 +16,7 @@ from bench.domain.text import clean_line, quoted
 from bench.domain.typed import TypedFields, read_field, read_whole
 from bench.domain.weeks import day_bounds_us
 from bench.errors import BadInput
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.store.tables import Consumable, Movement
 from bench.views.stock import stock_lines
 from bench.work.change import Change, change

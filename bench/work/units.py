@@ -21,9 +21,8 @@ from bench.store.tables import Lot, Purchase, Route, RouteTask, RouteUse, Shop, 
 from bench.work.change import Change, change
 from bench.work.known_already import reason_again, taken_in_once
 from bench.work.lookups import shop_of, stages_in_order, today
-from bench.work.owners import no_price_of_an_owners, owner_within
 from bench.work.part_rules import covers_parts_out
-from bench.work.parties import party_within
+from bench.work.parties import no_price_of_an_owners, owner_within, party_within
 
 T = TypeVar("T")
 

@@ -14,7 +14,7 @@ from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.rows import Row
 from bench.desk import Desk
 from bench.domain.offers import TABLE_ITEMS
-from bench.reports import SHAPES, lots, next_up, offers, unit_money
+from bench.reports import SHAPES, lots, next_up, offers, unit_sheet
 from bench.views.forecast import read_forecast
 from bench.views.lots import read_lot, read_lots
 from bench.views.money_rows import read_money_rows
@@ -183,7 +183,7 @@ def test_parts_and_the_shelf(desk: Desk, scene: Trading) -> None:
 def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
     # 50 + 35.90 = 85.90; 230 - 28.75 - 0.35 - 30.00 tax (180 / 6) = 170.90; 85.00 margin in 20 min: 255.00
     money = read_unit_money(desk, scene.sold_id)
-    text = unit_money.money_text(money)
+    text = unit_sheet.money_text(money)
     is_plain(text)
     lines = [" ".join(line.split()) for line in text.split("\n")]
     for words in (
@@ -198,7 +198,7 @@ def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
         assert words in lines
     assert "not advice" in text
     assert told_alike(text, unit_money_rows.money_rows(money))
-    facts = agrees(money, unit_money.money_json(money), "unit_money")
+    facts = agrees(money, unit_sheet.money_json(money), "unit_money")
     assert {name: facts[name] for name in ("landed_minor", "brought_minor", "labour_minor")} == {
         "landed_minor": 8_590,
         "brought_minor": 17_090,
@@ -209,26 +209,26 @@ def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
 
 def test_money_of_a_unit_that_came_back(desk: Desk, scene: Trading) -> None:
     money = read_unit_money(desk, scene.back_id)
-    text = unit_money.money_text(replace(money, after_return_us=600_000_000))
+    text = unit_sheet.money_text(replace(money, after_return_us=600_000_000))
     is_plain(text)
     lines = [" ".join(line.split()) for line in text.split("\n")]
     assert "of it since it came back 10 min" in lines
     assert "expected sale price 200.00 EUR" in lines
     assert "margin" not in text.partition("What is left")[2]
-    assert "\nbrought  0.00 EUR\n" in unit_money.money_text(read_unit_money(desk, scene.donor_id))
+    assert "\nbrought  0.00 EUR\n" in unit_sheet.money_text(read_unit_money(desk, scene.donor_id))
 
 
 def test_the_rows_behind_a_units_money(desk: Desk, scene: Trading) -> None:
     money = read_unit_money(desk, scene.sold_id)
     for opens in {line.opens for line in (*money.landed, *money.brought)} | {"time"}:
         rows = read_money_rows(desk, scene.sold_id, opens)
-        text = unit_money.money_rows_text(rows)
+        text = unit_sheet.money_rows_text(rows)
         is_plain(text)
         assert "\nTotal " in text
         assert (
-            agrees(rows, unit_money.money_rows_json(rows), "money_rows")["amount_minor"] == rows.amount_minor
+            agrees(rows, unit_sheet.money_rows_json(rows), "money_rows")["amount_minor"] == rows.amount_minor
         )
-    assert "20 min" in unit_money.money_rows_text(read_money_rows(desk, scene.sold_id, "time"))
+    assert "20 min" in unit_sheet.money_rows_text(read_money_rows(desk, scene.sold_id, "time"))
 
 
 def test_what_next(desk: Desk, scene: Trading) -> None:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
 from bench.errors import BatteryFirst, BenchError, CloseUpFirst, Conflict, Refused
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.views.queue import read_queue
 from bench.views.safety import read_safety
 from bench.views.unit import read_unit

@@ -15,7 +15,7 @@ from bench.reports.lots import lot_json, lot_text, parts_text
 from bench.reports.month_sheet import month_json, month_text
 from bench.reports.next_up import next_json, next_text
 from bench.reports.register import register_text
-from bench.reports.unit_money import money_json, money_text
+from bench.reports.unit_sheet import money_json, money_text
 from bench.reports.week_sheet import week_json
 from bench.views.lots import read_lot
 from bench.views.money_rows import read_money_rows

@@ -23,12 +23,11 @@ from bench.dashboard.reading import Reading
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.find_unit import Finding
 from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
-from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.queue_list import QueueList, QueueNames
-from bench.dashboard.widgets.safety_panel import SafetyPanel, StockPanel
+from bench.dashboard.widgets.safety_panel import AlarmBar, SafetyPanel, StockPanel
 from bench.dashboard.widgets.tasks_panel import TasksPanel
 from bench.dashboard.widgets.top_line import TopLine
 from bench.dashboard.widgets.week_chart import WeekBar, WeekPanel

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from bench.domain.amounts import Length, Minor
 from bench.domain.durations import MINUTE_US
-from bench.domain.earned import Earned, SoldUnit
+from bench.domain.unit_money import Earned, SoldUnit
 from bench.domain.weeks import IsoWeek
 from bench.views.columns import Column, Table
 from bench.views.kinds import BAR, COUNT, HOURS, LENGTH, MONEY, Bound, at_least, at_most

@@ -13,9 +13,8 @@ from bench.store.demo_data import DemoUnit
 from bench.store.tables import SafetyCheck, StageMove, Unit
 from bench.work.demo.buying import note_of
 from bench.work.demo.ground import Ground, Line, numbered
-from bench.work.demo.moments import Moment, Moments
 from bench.work.demo.moves import lines_of, rows_of, steps_of, way_of
-from bench.work.demo.story import Happening
+from bench.work.demo.story import Happening, Moment, Moments
 from bench.work.demo.tasks import TaskRows
 
 OPENING_TASK = "cover off, disconnect the battery"

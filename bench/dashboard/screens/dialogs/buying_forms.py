@@ -213,7 +213,7 @@ class DonorForm(Form[bool]):
 
     def __init__(self, unit_id: int) -> None:
         def mark(filled: Filled) -> Any:
-            use_case = use_cases.donors.end_donor if filled.facts.donor else use_cases.donors.make_donor
+            use_case = use_cases.lots.end_donor if filled.facts.donor else use_cases.lots.make_donor
             return use_case(filled.desk, unit_id, **filled.typed)
 
         super().__init__(

@@ -16,7 +16,7 @@ from textual.widgets import Static
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.pieces import Part
-from bench.dashboard.presenters.tick_list import (
+from bench.dashboard.presenters.safety_lines import (
     SCREWS_BACK,
     TickShown,
     passed,
