@@ -5,13 +5,14 @@ from __future__ import annotations
 import pytest
 from textual.geometry import Region
 
-from bench.dashboard.screens.buying import BuyingScreen, PriceRowsScreen
+from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.dialogs.buying_forms import buy_form
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.lot import LotForm
 from bench.dashboard.screens.dialogs.offer import OfferForm
 from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.lots import LotsScreen
+from bench.dashboard.screens.price_rows import PriceRowsScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
 from bench.domain.lots import LotUnit

@@ -16,8 +16,6 @@ from bench.dashboard.acts.buying import OPEN_OFFER
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.offer_rows import (
     FINDINGS,
-    behind_head,
-    behind_rows,
     doubt_lines,
     finding_rows,
     offer_name,
@@ -30,18 +28,17 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.offers import OPEN
-from bench.domain.price_sheet import PriceRows, PriceSheet
+from bench.domain.price_sheet import PriceSheet
 from bench.views.kinds import PLAIN, context_of
 from bench.views.offers import Offer, read_offers
-from bench.views.price_rows import read_price_rows
-from bench.views.tables.offers import BEHIND, OFFERS, SUM
+from bench.views.tables.offers import OFFERS, SUM
 from bench.views.walk_away import read_offer_price
 
 if TYPE_CHECKING:
     from bench.dashboard.screens.dialogs.offer import Kept
 
 
-PRICE_ROWS = "bench.dashboard.screens.buying:PriceRowsScreen"
+PRICE_ROWS = "bench.dashboard.screens.price_rows:PriceRowsScreen"
 
 Offers = tuple[Offer, ...]
 
@@ -156,35 +153,3 @@ class BuyingScreen(Sheet[Offers]):
         self._show_head()
         self.table("sum").show(sum_rows(price) if price is not None else ())
         self.query_one("#sure", LinesPanel).show(lambda width: doubt_lines(price, width))
-
-
-class PriceRowsScreen(Sheet[PriceRows]):
-    """Past jobs, what the route takes, or the shop's settings; Enter opens a unit."""
-
-    keys = "figure"
-
-    def __init__(self, opens: str, route_id: int | None, channel_id: int | None) -> None:
-        super().__init__()
-        self.opens = opens
-        self.route_id = route_id
-        self.channel_id = channel_id
-
-    def panels(self) -> Iterable[Widget]:
-        """One table."""
-        yield RowTable(BEHIND, id="rows")
-
-    def read(self) -> Callable[[], PriceRows]:
-        """The rows."""
-        desk, opens, route_id, channel_id = self.desk, self.opens, self.route_id, self.channel_id
-        return lambda: read_price_rows(desk, opens, route_id=route_id, channel_id=channel_id)
-
-    def show(self, facts: PriceRows) -> None:
-        """The rows under their title."""
-        self.query_one("#head", LinesPanel).show(lambda width: behind_head(facts, width))
-        self.table("rows").show(behind_rows(facts))
-
-    def open_row(self) -> None:
-        """The unit of a past job."""
-        key = self.table("rows").key
-        if isinstance(key, tuple) and isinstance(key[1], int):
-            self.open_screen(places.UNIT, key[1])
