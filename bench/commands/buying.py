@@ -7,9 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from bench.commands.arguments import AsJson, Tag
-from bench.commands.opening import desk_for
-from bench.commands.printing import say, say_json, say_sheet
-from bench.commands.trade_names import (
+from bench.commands.channels import (
     Seller,
     SellerAddress,
     SellerFirm,
@@ -18,6 +16,8 @@ from bench.commands.trade_names import (
     route_named,
     seller_from,
 )
+from bench.commands.opening import desk_for
+from bench.commands.printing import say, say_json, say_sheet
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
@@ -51,7 +51,7 @@ def price(
     as_json: AsJson = False,
 ) -> None:
     """Reckon the walk-away price: the most to pay for a unit."""
-    from bench.reports.walk_away import price_json, price_rows_text, price_text
+    from bench.reports.offers import price_json, price_rows_text, price_text
     from bench.views.price_rows import read_price_rows
     from bench.views.walk_away import read_walk_away
 

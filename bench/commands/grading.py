@@ -33,7 +33,7 @@ def grade(
     as_json: AsJson = False,
 ) -> None:
     """Grade a unit's parts, or show the grades."""
-    from bench.reports.grade_sheet import grades_json, grades_text
+    from bench.reports.condition_sheet import grades_json, grades_text
     from bench.views.grades import read_grades
     from bench.views.particulars import unit_by_tag
     from bench.views.tables.buyer_sheet import function_words, looks_words
@@ -88,7 +88,7 @@ def sheet(
 
 
 def _say_scale(desk: Desk, *, as_json: bool) -> None:
-    from bench.reports.grade_sheet import scale_text
+    from bench.reports.condition_sheet import scale_text
     from bench.views.grades import read_scale
 
     scale = read_scale(desk)

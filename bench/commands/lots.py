@@ -9,9 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from bench.commands.arguments import AsJson, Tag
-from bench.commands.opening import desk_for
-from bench.commands.printing import say, say_json, say_sheet
-from bench.commands.trade_names import (
+from bench.commands.channels import (
     Seller,
     SellerAddress,
     SellerFirm,
@@ -20,12 +18,14 @@ from bench.commands.trade_names import (
     route_named,
     seller_from,
 )
+from bench.commands.opening import desk_for
+from bench.commands.printing import say, say_json, say_sheet
 from bench.domain.text import quoted
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.desk import Desk
-    from bench.domain.lot_shares import LotUnit
+    from bench.domain.lots import LotUnit
 
 COLUMNS = ("model", "maker", "serial", "route", "expected", "note", "tag", "donor")
 _YES = frozenset(["yes", "true", "1", "x"])
@@ -127,7 +127,7 @@ def donor(
     """Keep a unit for its parts; nothing moves by that."""
     from bench.domain.money import show_money
     from bench.views.particulars import unit_by_tag
-    from bench.work.donors import end_donor, make_donor
+    from bench.work.lots import end_donor, make_donor
 
     if worth and whole:
         raise BadInput("--worth and --whole were both given.", "Give one of them.")
@@ -165,7 +165,7 @@ def _reshare(desk: Desk, number: int, expect: list[str], *, as_json: bool) -> No
 
 
 def _typed(text: str, route_id: int | None) -> LotUnit:
-    from bench.domain.lot_shares import LotUnit
+    from bench.domain.lots import LotUnit
 
     model, expected = parted(text, "Model A=250") if "=" in text else (text, "")
     return LotUnit("", model, route_id=route_id, expected_text=expected)
@@ -190,7 +190,7 @@ def _rows(path: Path) -> list[dict[str, str]]:
 
 
 def _from_row(desk: Desk, row: dict[str, str], route_id: int | None) -> LotUnit:
-    from bench.domain.lot_shares import LotUnit
+    from bench.domain.lots import LotUnit
 
     return LotUnit(
         maker=row.get("maker", ""),

@@ -8,9 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from bench.commands.arguments import AsJson
-from bench.commands.opening import desk_for
-from bench.commands.printing import say_sheet
-from bench.commands.trade_names import (
+from bench.commands.channels import (
     Seller,
     SellerAddress,
     SellerFirm,
@@ -20,6 +18,8 @@ from bench.commands.trade_names import (
     route_named,
     seller_from,
 )
+from bench.commands.opening import desk_for
+from bench.commands.printing import say_sheet
 from bench.errors import BadInput
 
 if TYPE_CHECKING:

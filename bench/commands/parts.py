@@ -100,7 +100,7 @@ def _unit(desk: Desk, tag: str) -> int:
 
 
 def _say_shelf(ctx: typer.Context, as_json: bool) -> None:
-    from bench.reports.parts import shelf_json, shelf_text
+    from bench.reports.lots import shelf_json, shelf_text
     from bench.views.parts import read_shelf
 
     found = read_shelf(desk_for(ctx))
@@ -108,7 +108,7 @@ def _say_shelf(ctx: typer.Context, as_json: bool) -> None:
 
 
 def _say_parts(desk: Desk, unit_id: int, as_json: bool) -> None:
-    from bench.reports.parts import parts_json, parts_text
+    from bench.reports.lots import parts_json, parts_text
     from bench.views.parts import read_parts
 
     found = read_parts(desk, unit_id)

@@ -13,7 +13,7 @@ from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.desk import Desk
-    from bench.domain.erasing import Erased
+    from bench.domain.party import Erased
 
 DUE, AGAIN = "due", "again"
 
@@ -48,7 +48,7 @@ def parties(
 ) -> None:
     """Show who was traded with, and until when they are kept."""
     from bench.domain.weeks import local_day
-    from bench.reports.party_list import parties_text
+    from bench.reports.register import parties_text
     from bench.views.parties import due_for_erasing, read_parties
     from bench.views.shop import read_shop
 
@@ -73,7 +73,7 @@ def erase(
     as_json: AsJson = False,
 ) -> None:
     """Erase people's data from the file; figures stay."""
-    from bench.domain.whole_numbers import read_whole
+    from bench.domain.typed import read_whole
     from bench.work.parties import erase_due, erase_party
 
     desk = desk_for(ctx, acts=True)

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from bench.commands.arguments import AsJson, Tag
+from bench.commands.channels import channel_named
 from bench.commands.opening import desk_for
 from bench.commands.printing import CAUTION, say, say_json, say_or_save
-from bench.commands.trade_names import channel_named
 from bench.commands.units import open_tasks_from
 
 if TYPE_CHECKING:

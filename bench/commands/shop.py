@@ -12,7 +12,7 @@ from bench.commands.printing import CAUTION, say, say_json
 from bench.errors import StoreError
 
 if TYPE_CHECKING:
-    from bench.work.record_check import RecordCheck
+    from bench.work.check import RecordCheck
 
 
 def people(
@@ -25,7 +25,7 @@ def people(
 
     desk = desk_for(ctx, acts=bool(add))
     if add:
-        from bench.work.people import add_person
+        from bench.work.shop import add_person
 
         add_person(desk, add)
     lines = read_people(desk)

@@ -1,4 +1,4 @@
-"""Units: the queue, one unit's sheet, adding, moving, holding."""
+"""Units: the queue, one unit's sheet, adding, moving, holding; and whose they are."""
 
 from __future__ import annotations
 
@@ -177,3 +177,29 @@ def open_tasks_from(text: str) -> OpenTasks:
     if text == "ask":
         return "ask"
     raise BadInput(f"--open-tasks {text} is not understood.", "Give done or skip.")
+
+
+def owner(
+    ctx: typer.Context,
+    tag: Tag,
+    name: Annotated[str, typer.Argument(metavar="NAME", help="Whose it is; without it, shown.")] = "",
+    contact: Annotated[str, typer.Option(metavar="TEXT", help="How to reach its owner.")] = "",
+    shops: Annotated[bool, typer.Option("--shops", help="It is the shop's own, and nobody else's.")] = False,
+) -> None:
+    """Show or set right whose a unit is that was brought in."""
+    from bench.domain.party import PartyTyped
+    from bench.views.particulars import unit_by_tag
+    from bench.views.unit import read_unit
+    from bench.work.parties import set_owner
+
+    if shops and (name or contact):
+        raise BadInput("An owner and --shops were both given.", "Give one of them.")
+    acts = bool(shops or name or contact)
+    desk = desk_for(ctx, acts=acts)
+    unit_id = unit_by_tag(desk, tag)
+    if acts:
+        set_owner(desk, unit_id, PartyTyped(name, "", contact))
+    sheet = read_unit(desk, unit_id)
+    known = ", ".join(word for word in (sheet.owner, sheet.owner_contact) if word)
+    whose = known or "the shop's own"
+    say(f"{sheet.tag}: {whose}")

@@ -34,7 +34,7 @@ from bench.dashboard.widgets.looks import LOOK_CLASSES
 from bench.dashboard.widgets.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmall
 from bench.desk import Desk
 from bench.errors import Crashed
-from bench.work.record_check import check_newest
+from bench.work.check import check_newest
 from bench.work.replay import Difference
 
 if TYPE_CHECKING:

@@ -1,13 +1,23 @@
-"""Whether a person's own keys can be used: known names, and keys that every terminal sends."""
+"""Every key there is, and whether a person's own can be used: known names, keys that every terminal sends."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Mapping
 
-from bench.dashboard.every_key import APP, SCREEN_KEYS, keys_of
+from bench.dashboard.acts.act import Act
+from bench.dashboard.keys import TABLES, acts_on
 from bench.domain.text import quoted
 from bench.errors import BadInput
+
+APP = acts_on("app")
+SCREEN_KEYS = {screen: acts_on(screen) for screen in TABLES if screen != "app"}
+
+
+def keys_of(screen: str) -> tuple[Act, ...]:
+    """The acts of a screen in the order of its key bar, those of the whole app last."""
+    return (*SCREEN_KEYS[screen], *APP)
+
 
 _USABLE = re.compile(
     r"[a-zA-Z0-9]|f([1-9]|10)|ctrl\+[a-gk-ln-z]|up|down|left|right|pageup|pagedown|home|end|enter|escape|tab"

@@ -9,7 +9,7 @@ from typing import Any
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
 from bench.dashboard.acts.act import Act
-from bench.dashboard.every_key import APP, SCREEN_KEYS
+from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.keys import run_by
 
 

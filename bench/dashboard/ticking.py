@@ -77,4 +77,4 @@ class SecondHand:
         length_us = abs(step_us)
         length = hours_and_minutes(length_us) if length_us >= MINUTE_US else f"{length_us // 1_000_000} s"
         say(self._app, f"The computer's clock was set {way} by {length}. Look at the times that run.")
-        self._app.run_use_case("bench.work.clock_steps:report_clock_step", step_us)
+        self._app.run_use_case("bench.work.forgotten:report_clock_step", step_us)

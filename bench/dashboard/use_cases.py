@@ -11,7 +11,6 @@ if TYPE_CHECKING:
     from bench.work import buying as buying
     from bench.work import comebacks as comebacks
     from bench.work import corrections as corrections
-    from bench.work import donors as donors
     from bench.work import drafts as drafts
     from bench.work import drive_moves as drive_moves
     from bench.work import drives as drives

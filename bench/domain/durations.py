@@ -11,6 +11,7 @@ HOUR_US = 60 * MINUTE_US
 
 LEAST_MINUTES = 1
 MOST_MINUTES = 100_000
+MANY_MINUTES = 1000
 
 _MINUTES_ONLY = re.compile(r"([0-9]{1,9})\s*(?:m|min|mins|minutes?)?", re.IGNORECASE)
 _CLOCK = re.compile(r"([0-9]{1,9}):([0-5][0-9])")
@@ -32,6 +33,16 @@ def hours_and_minutes(us: int) -> str:
     minutes = (abs(us) + MINUTE_US // 2) // MINUTE_US
     sign = "-" if us < 0 and minutes else ""
     return f"{sign}{minutes // 60} h {minutes % 60:02}" if minutes >= 60 else f"{sign}{minutes} min"
+
+
+def spent_of(spent_us: int, estimate_minutes: int) -> str:
+    """Time spent of the time estimated, such as 35/90 min, or 17/20 h from a thousand minutes up."""
+    if not estimate_minutes:
+        return hours_and_minutes(spent_us)
+    minutes = (spent_us + MINUTE_US // 2) // MINUTE_US
+    if max(minutes, estimate_minutes) < MANY_MINUTES:
+        return f"{minutes}/{estimate_minutes} min"
+    return f"{(minutes + 30) // 60}/{(estimate_minutes + 30) // 60} h"
 
 
 def decimal_hours(us: int) -> str:

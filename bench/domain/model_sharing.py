@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from bench.domain.model_page import LABELS, MOST_SCREWS, MOST_STEP, WRITTEN, ModelPageSheet, read_torque
 from bench.domain.text import clean_line, clean_note, quoted
-from bench.domain.whole_numbers import read_whole
+from bench.domain.typed import read_whole
 from bench.errors import BadInput
 
 SHARED, SHARED_SHAPE = "bench model page", 1

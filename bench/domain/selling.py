@@ -1,4 +1,4 @@
-"""What a sale or a return answers, and the days a warranty lasts."""
+"""When a unit may be sold and until when the shop answers for it: waiting period and warranty."""
 
 from __future__ import annotations
 
@@ -52,3 +52,14 @@ class Returned:
 def warranty_until(sold_on: date, days: int) -> date | None:
     """The last day of a warranty of so many days; None for no warranty."""
     return sold_on + timedelta(days=days) if days else None
+
+
+def hold_ends(bought_on: date | None, hold_days: int) -> date | None:
+    """The first day on which a unit may be altered or sold; None where no hold period applies.
+
+    With 14 days, a unit bought on the 1st is free from the 15th on. Local code first: a shop whose code
+    counts the day of purchase otherwise sets one day more or less.
+    """
+    if bought_on is None or hold_days <= 0:
+        return None
+    return bought_on + timedelta(days=hold_days)

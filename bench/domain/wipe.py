@@ -7,6 +7,10 @@ were read there; the text of Rev. 2 was not at hand to compare.
 
 from __future__ import annotations
 
+import re
+from datetime import date
+
+from bench.domain.weeks import day_bounds_us, local_day
 from bench.errors import BadInput
 
 CLEAR, PURGE, DESTROY = "clear", "purge", "destroy"
@@ -51,3 +55,33 @@ def check_result(result: str) -> str:
             f"{result or 'Nothing'} is not the result of a verification.", "Choose passed or failed."
         )
     return result
+
+
+def outside_until_us(outside_us: int | None, came_us: int | None, bought_on: date | None, zone: str) -> int:
+    """The instant, in microseconds UTC; 0 where nobody outside is known to have had it.
+
+    `outside_us`: when it last came back from a buyer. `came_us` and `bought_on`: when the unit in which it
+    came was recorded and bought. Of these a day is known at best: a wipe of the same day is later.
+    """
+    last_us = outside_us or 0
+    if bought_on is not None:
+        return max(last_us, day_bounds_us(bought_on, zone)[0])
+    if came_us is not None:
+        return max(last_us, day_bounds_us(local_day(came_us, zone), zone)[0])
+    return last_us
+
+
+WORDS = frozenset(
+    ("drive", "drives", "disk", "disks", "harddisk", "hdd", "ssd", "sshd", "nvme", "m.2", "msata", "emmc")
+)
+_BETWEEN = re.compile(r"[^\w.]+")
+
+
+def may_be_drive(name: str) -> bool:
+    """Whether one of the words of a part's name is one for a drive."""
+    return any(word.strip(".") in WORDS for word in _BETWEEN.split(name.casefold()))
+
+
+def serial_key(serial: str) -> str:
+    """A serial number as it is compared: without spaces, in one case."""
+    return "".join(serial.split()).casefold()

@@ -16,4 +16,13 @@ JSON and CSV share these rules; a change of them raises SHAPE, a change of one d
 SHAPE = 1
 
 # Documents whose fields changed since the first shape.
-SHAPES = {"month": 3, "year": 3, "week": 3, "unit_money": 2, "returned": 2, "register": 3, "sold": 2}
+SHAPES = {
+    "month": 3,
+    "year": 3,
+    "week": 3,
+    "unit": 2,
+    "unit_money": 2,
+    "returned": 2,
+    "register": 3,
+    "sold": 2,
+}

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.wipe import PASSED
 from bench.reports.html_page import heading, items, page, paragraph, told_html
-from bench.reports.plain_tables import noted, one_line, sections, told, under, wrapped
+from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.buyer_sheet import BuyerSheet, PartChange
 from bench.views.drives import DriveLine
@@ -28,7 +26,7 @@ def buyer_text(sheet: BuyerSheet) -> str:
     """The sheet in plain text."""
     return sections(
         "\n".join(map(one_line, headlines(sheet))),
-        under(GRADED.title, _grades_table(sheet)) if sheet.graded else "",
+        under(GRADED.title, told(GRADED, sheet.graded)) if sheet.graded else "",
         under(MEASURED.title, told(MEASURED, sheet.before_after)) if sheet.before_after else "",
         under(_FOUND, _lines(sheet.found)) if sheet.found else "",
         under(_PARTS, _lines([part_words(part, sheet.zone) for part in sheet.parts] or [_NO_PARTS])),
@@ -94,11 +92,6 @@ def _wiped(drive: DriveLine, zone: str) -> str:
     wipe = next(one for one in drive.wipes if one.result == PASSED)
     day = iso_local(wipe.wiped_us, zone)[:10]
     return f"{drive.name}: {wipe.method} ({wipe.technique}) {day}, verification passed: {wipe.verification}"
-
-
-def _grades_table(sheet: BuyerSheet) -> str:
-    lines = told(replace(GRADED, columns=GRADED.columns[:3]), sheet.graded)
-    return noted(lines, [line.sentence for line in sheet.graded])
 
 
 def _lines(texts: tuple[str, ...] | list[str]) -> str:

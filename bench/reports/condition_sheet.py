@@ -1,19 +1,23 @@
-"""A unit's condition as text and JSON: readings before and after, verdicts, what to do with the battery."""
+"""A unit's condition as text and JSON: readings with verdicts, what to do with the battery, its grades."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from bench.domain.condition.battery_choice import BatteryChoice
 from bench.domain.condition.reading_files import SOURCES
 from bench.domain.condition.readings import ReadingLine, SubjectLines
 from bench.domain.condition.verdicts import Verdict
+from bench.domain.grading import NO_CONFORMITY, SIDES, Step
 from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
-from bench.reports.plain_tables import one_line, sections, under, wrapped
+from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.condition import ConditionSheet
+from bench.views.grades import GradeLine, GradeSheet
+from bench.views.tables.grades import GRADES
 
 
 def condition_text(sheet: ConditionSheet, *, why: bool = False) -> str:
@@ -88,3 +92,41 @@ def _reading(line: ReadingLine, zone: str, *, why: bool) -> list[str]:
 
 def _not_measured(labels: tuple[str, ...]) -> str:
     return wrapped(f"Not measured: {', '.join(labels)}.", indent=2) if labels else ""
+
+
+def grades_text(sheet: GradeSheet) -> str:
+    """What is said of each part, and the scale's own claim."""
+    shown = replace(GRADES, columns=GRADES.columns[:3])
+    return sections(
+        one_line(f"Grades of {sheet.tag}, {sheet.model}"),
+        told(shown, sheet.lines, notes=[_note(line) for line in sheet.lines]),
+        wrapped(NO_CONFORMITY),
+    )
+
+
+def grades_json(sheet: GradeSheet) -> str:
+    """The same as a JSON document."""
+    return json_text("grades", facts_of(sheet, sheet.zone))
+
+
+def _note(line: GradeLine) -> str:
+    again = "" if line.holds else "To be graded again: it was opened or came back since. "
+    return f"{again}{line.sentence}".rstrip()
+
+
+def scale_text(scale: Sequence[Step]) -> str:
+    """The shop's scale, function and looks, the best first."""
+    return sections(
+        *(
+            under(
+                side.capitalize(),
+                "\n".join(
+                    wrapped(f"{step.position}. {step.name}: {step.meaning}", start=2, indent=5)
+                    for step in scale
+                    if step.side == side
+                ),
+            )
+            for side in SIDES
+        ),
+        wrapped(NO_CONFORMITY),
+    )

@@ -1,17 +1,19 @@
-"""Lots as text and JSON: the list of them, one opened, and what a sharing changed."""
+"""Lots, their shares, and parts with the shelf, as text and JSON."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bench.domain.lot_shares import Share
-from bench.domain.money import at_least, show_money
+from bench.domain.lots import Share
+from bench.domain.money import at_least, money_or, show_money
 from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.kinds import Context, context_of
 from bench.views.lots import LotBook, LotSheet
+from bench.views.parts import Shelf, UnitParts
 from bench.views.tables.lots import LOT_UNITS, LOTS, SHARES
+from bench.views.tables.parts import PARTS, SHELF, parts_of
 
 _NO_INSTANTS = "UTC"  # lots hold days, no times of day
 
@@ -70,3 +72,35 @@ def lot_json(sheet: LotSheet) -> str:
     )
     facts = {**facts_of(sheet, _NO_INSTANTS), "total": facts_of(total, _NO_INSTANTS)}
     return json_text("lot", facts)
+
+
+def parts_text(parts: UnitParts) -> str:
+    """What came into a unit and what left it; what left it with a minus."""
+    price = money_or(parts.price_minor, parts.currency)
+    left = at_least(parts.left_minor, parts.currency, known=parts.price_known)
+    donor = ", donor" if parts.donor else ""
+    return sections(
+        one_line(f"Unit {parts.tag}, {parts.model}{donor}"),
+        told(PARTS, parts_of(parts), context_of(parts)),
+        f"Price {price or 'not typed'}; cost left on it {left}.",
+    )
+
+
+def shelf_text(shelf: Shelf) -> str:
+    """The parts on the shelf and the cost that waits with them."""
+    if not shelf.lines:
+        return f"{SHELF.empty}\n"
+    return sections(
+        told(SHELF, shelf.lines, context_of(shelf)),
+        f"Cost on the shelf: {show_money(shelf.cost_minor, shelf.currency)}.",
+    )
+
+
+def parts_json(parts: UnitParts) -> str:
+    """A unit's parts as a JSON document."""
+    return json_text("parts", facts_of(parts, parts.zone))
+
+
+def shelf_json(shelf: Shelf) -> str:
+    """The shelf as a JSON document."""
+    return json_text("shelf", facts_of(shelf, shelf.zone))

@@ -1,12 +1,13 @@
-"""What next as text and JSON: the order with its reasons, and what waits."""
+"""What next, and when it will be done, as text and JSON: the order, its reasons, what waits."""
 
 from __future__ import annotations
 
+from bench.domain.forecast_sheet import Forecast, doubt, met_words
 from bench.domain.next_up import NextLine, NextUp, shipping_words
-from bench.reports.plain_tables import noted, sections, told, under, wrapped
+from bench.reports.plain_tables import sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.kinds import context_of
-from bench.views.tables.next_up import RANKING, WAITING
+from bench.views.tables.next_up import FORECAST, RANKING, STAGES, WAITING, stays_of
 
 
 def next_text(view: NextUp) -> str:
@@ -14,10 +15,10 @@ def next_text(view: NextUp) -> str:
     reasons = [_why(line, view.currency) for line in view.lines]
     waits = [line.why for line in view.waiting]
     return sections(
-        noted(told(RANKING, view.lines, context_of(view)), reasons)
+        told(RANKING, view.lines, context_of(view), notes=reasons)
         if view.lines
         else "Nothing can be worked on.",
-        under(WAITING.title, noted(told(WAITING, view.waiting), waits)) if waits else "",
+        under(WAITING.title, told(WAITING, view.waiting, notes=waits)) if waits else "",
         wrapped(view.how),
     )
 
@@ -30,3 +31,22 @@ def next_json(view: NextUp) -> str:
 def _why(line: NextLine, currency: str) -> str:
     missing = f"(not typed: {', '.join(line.missing)})" if line.missing else ""
     return " ".join(part for part in (line.reason, shipping_words(line, currency), missing) if part)
+
+
+def forecast_text(view: Forecast) -> str:
+    """When each unit will be done, where the queue jams, and whether the past is steady."""
+    context = context_of(view)
+    units = told(FORECAST, view.lines, context, notes=[doubt(line) for line in view.lines])
+    return sections(
+        under(FORECAST.title, units) if view.lines else "The queue is empty.",
+        under(STAGES.title, told(STAGES, stays_of(view))),
+        wrapped(met_words(view.met)),
+        wrapped(view.jam),
+        wrapped(view.law_words),
+        wrapped(f"{view.how} It looks {view.days} days back, at the newest {view.newest} of each at most."),
+    )
+
+
+def forecast_json(view: Forecast) -> str:
+    """The forecast as a JSON document; `law` has both sides of Little's law."""
+    return json_text("forecast", facts_of(view, view.zone))

@@ -1,4 +1,4 @@
-"""Offers as text: the list of them, and one with what was seen at the seller's table and its price."""
+"""Offers as text: the list of them, one with what was seen of it, and the walk-away price line by line."""
 
 from __future__ import annotations
 
@@ -7,14 +7,46 @@ from collections.abc import Sequence
 from bench.domain.localtime import day_and_time
 from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED
-from bench.domain.percent import percent_or
-from bench.domain.price_sheet import PriceSheet
+from bench.domain.percent import percent_or, show_percent
+from bench.domain.price_sheet import PriceRows, PriceSheet
+from bench.domain.unit_money import total
 from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
-from bench.reports.walk_away import price_text
 from bench.views.kinds import PLAIN, context_of
 from bench.views.offers import Offer
-from bench.views.tables.offers import OFFERS, offered
+from bench.views.tables.offers import BEHIND, OFFERS, SUM, offered, price_lines
+
+
+def price_text(sheet: PriceSheet) -> str:
+    """The price, the sum at the median time and at the careful one, and how sure it is."""
+    answer, currency = sheet.answer, sheet.currency
+    head = [f"Walk away above {show_money(answer.price_minor, currency)}"]
+    if sheet.risk.price_minor is not None:
+        head.append(
+            f"With at most {show_percent(sheet.risk.chance_per_10000)} chance of a loss: "
+            f"{show_money(sheet.risk.price_minor, currency)}"
+        )
+    if total(answer.lines) < 0:
+        head.append("The sum is below zero: it pays at no price.")
+    if sheet.asking_minor is not None:
+        head.append(f"Asked: {show_money(sheet.asking_minor, currency)}")
+    return sections(
+        one_line(f"Route: {sheet.route or 'none chosen'}; channel: {sheet.channel or 'none chosen'}"),
+        "\n".join(head),
+        told(SUM, price_lines(sheet), context_of(sheet)),
+        "\n".join(wrapped(doubt) for doubt in sheet.doubts),
+    )
+
+
+def price_json(sheet: PriceSheet) -> str:
+    """The walk-away price as a JSON document."""
+    return json_text("walk_away", facts_of(sheet, "UTC"))  # it holds no instant
+
+
+def price_rows_text(rows: PriceRows) -> str:
+    """The rows behind one line."""
+    return sections(under(rows.title, told(BEHIND, rows.rows, context_of(rows))))
+
 
 SEEN, UNSEEN = "[x]", "[ ]"
 

@@ -3,14 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import zip_longest
 from typing import TypeVar
 
 from rich.cells import cell_len, chop_cells, set_cell_size
 
 from bench.domain.text import for_display
-from bench.reports.text_bars import bar
 from bench.views.columns import Column, Table, longest, scaled
 from bench.views.kinds import BAR, PLAIN, Context
+
+_EIGHTHS = ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")
+_FULL, _BELOW = "█", "▒"
+
+
+def bar(part: int, whole: int, width: int) -> str:
+    """A bar filled by part/whole of `width` columns; nothing has none.
+
+    Below nothing it is drawn in another shade after a minus. Lengths are cut to eighths of a column, but
+    what is not nothing is never drawn as nothing.
+    """
+    if not part or whole <= 0:
+        return ""
+    eighths = max(1, min(abs(part), whole) * width * 8 // whole)
+    if part < 0:
+        return "-" + _BELOW * max(1, eighths // 8 - 1)
+    return _FULL * (eighths // 8) + _EIGHTHS[eighths % 8]
+
 
 Record = TypeVar("Record")
 
@@ -46,32 +64,34 @@ def told(
     context: Context = PLAIN,
     *,
     total: Record | None = None,
+    notes: Sequence[str] = (),
 ) -> str:
     """A described table, what its records add up to beneath; columns that find no room are left out.
 
-    The first to go are those that a screen shows from the greatest width on.
+    The first to go are those that a screen shows from the greatest width on. `notes`: told beneath each
+    record, after what its columns have to tell there.
     """
     shown = tuple(records)
     if not shown:
         return described.empty
-    columns = [(column, _cells(column, shown, context, total)) for column in described.columns]
+    columns = [(one, _cells(one, shown, context, total)) for one in described.columns if not one.beneath]
     while _least(columns) > WIDTH and any(column.from_width for column, _ in columns):
         columns.remove(max(reversed(columns), key=lambda one: one[0].from_width))
     headings = [column.heading for column, _ in columns]
     words = [place for place, (column, _) in enumerate(columns) if not _is_figure(column)]
     least = [max(column.least, _NARROWEST) for column, _ in columns]
     cells = list(zip(*(cells for _, cells in columns), strict=True))
-    lines = table(headings, cells, words=words, least=least)
-    return lines if any(headings) else lines.partition("\n")[2]
+    head, *rows = table(headings, cells, words=words, least=least).split("\n")
+    beneath = [_beneath(described, record, context) for record in shown]
+    lines = [head] if any(headings) else []
+    for row, said, note in zip_longest(rows, beneath, notes, fillvalue=""):
+        lines += [row, *(wrapped(one, start=4, indent=6) for one in (said, note) if one)]
+    return "\n".join(lines)
 
 
-def noted(lines: str, notes: Sequence[str]) -> str:
-    """A table with a note beneath each row that has one."""
-    headings, *rows = lines.split("\n")
-    told = [headings]
-    for row, note in zip(rows, notes, strict=True):
-        told += [row, wrapped(note, start=4, indent=6)] if note else [row]
-    return "\n".join(told)
+def _beneath(described: Table[Record], record: Record, context: Context) -> str:
+    told = (one.words(record, context) for one in described.columns if one.beneath and one.value(record))
+    return ", ".join(told)
 
 
 def one_line(text: str) -> str:

@@ -8,7 +8,7 @@ from bench.domain.safety import FINDINGS
 from bench.domain.timers import elapsed_us
 from bench.domain.ways_out import ways_words
 from bench.domain.weeks import day_bounds_us, local_day
-from bench.reports.plain_tables import noted, one_line, sections, told, under, wrapped
+from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.kinds import Context
 from bench.views.queue import PersonNow, QueueRow, QueueStage, QueueView
@@ -54,8 +54,8 @@ def _stage(stage: QueueStage, read_us: int) -> str:
     title = wrapped(title, indent=2) if ways else one_line(title)
     if not stage.rows:
         return title
-    lines = told(QUEUE, stage.rows, Context(now_us=read_us))
-    return under(title, noted(lines, [_flags(row) for row in stage.rows]))
+    flags = [_flags(row) for row in stage.rows]
+    return under(title, told(QUEUE, stage.rows, Context(now_us=read_us), notes=flags))
 
 
 def _flags(row: QueueRow) -> str:

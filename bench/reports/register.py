@@ -1,22 +1,24 @@
-"""The register of second-hand goods as text, CSV, HTML and JSON.
+"""The register of second-hand goods as text, CSV, HTML and JSON, and the people in it as text and JSON.
 
 The CSV has a line for each line of the register.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from datetime import date
 
 from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, money_or, show_money
 from bench.domain.percent import show_percent
 from bench.reports.html_page import facts_table, heading, page, paragraph, told_html
-from bench.reports.plain_tables import one_line, sections, table, wrapped
+from bench.reports.plain_tables import one_line, sections, table, told, wrapped
 from bench.reports.plain_values import csv_text, facts_of, json_text
 from bench.reports.record_keys import columns_of
 from bench.views.kinds import context_of
+from bench.views.parties import PartyLine
 from bench.views.register import NOT_ADVICE, NOT_GOODS, TAX_RULE, Register, RegisterLine
-from bench.views.tables.register import REGISTER, number_words
+from bench.views.tables.register import PEOPLE, REGISTER, Person, number_words
 
 CSV_COLUMNS = (*columns_of(RegisterLine), "currency")
 
@@ -116,3 +118,15 @@ def _rules(register: Register) -> list[str]:
     if register.hold_days:
         hold = f"Hold period: {register.hold_days} days from the purchase, neither altered nor sold."
     return [scheme, hold, NOT_ADVICE]
+
+
+RULE = (
+    "Private people's data may go so many years after the last business with them as the shop's settings "
+    "say; until then the register needs them. Local law comes first."
+)
+
+
+def parties_text(lines: Sequence[PartyLine], today: date) -> str:
+    """A line each, the number first by which a command names it."""
+    people = told(PEOPLE, [Person(line, today) for line in lines])
+    return sections(people, wrapped(RULE) if lines else "")

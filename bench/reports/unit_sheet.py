@@ -1,4 +1,4 @@
-"""One unit's sheet as text and JSON: particulars, tasks, what they take, the two checklists."""
+"""One unit's sheet and its money as text and JSON: particulars, tasks, lists, the sum and its rows."""
 
 from __future__ import annotations
 
@@ -6,25 +6,30 @@ from collections.abc import Sequence
 
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.money import money_or, show_money
+from bench.domain.money import show_money
 from bench.domain.quantities import show_quantity
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
-from bench.reports.plain_tables import noted, one_line, sections, table, under, wrapped
+from bench.domain.unit_money import UnitMoney
+from bench.reports.plain_tables import one_line, sections, table, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
+from bench.views.kinds import context_of
+from bench.views.money_rows import MoneyRows
 from bench.views.safety import SafetyView, Tick
+from bench.views.tables.money import BEHIND, SUM, sum_parts
+from bench.views.tables.tasks import ON_PAPER
+from bench.views.tables.unit import figure_facts, particular_facts, standing_facts
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet
-
-_STATES = {"todo": "to do", "done": "done", "skipped": "skipped"}
 
 
 def unit_text(sheet: UnitSheet) -> str:
     """Everything about the unit in plain text."""
+    tasks = told(ON_PAPER, sheet.tasks, context_of(sheet))
     return sections(
-        one_line(f"Unit {sheet.tag}, {f'{sheet.maker} {sheet.model}'.strip()}"),
+        one_line(f"Unit {sheet.tag}, {sheet.name}"),
         _particulars(sheet),
         "\n".join(wrapped(line) for line in sheet.note.split("\n")) if sheet.note else "",
-        _tasks(sheet.tasks, sheet.zone),
+        under(ON_PAPER.title, tasks) if sheet.tasks else tasks,
         _uses(sheet.tasks),
         _safety(sheet.safety, sheet.zone),
     )
@@ -36,56 +41,8 @@ def unit_json(sheet: UnitSheet) -> str:
 
 
 def _particulars(sheet: UnitSheet) -> str:
-    facts = {
-        "Serial": sheet.serial,
-        "Owner": ", ".join(word for word in (sheet.owner, sheet.owner_contact) if word),
-        "Route": sheet.route,
-        "Stage": f"{sheet.stage}, since {day_and_time(sheet.stage_since_us, sheet.zone)}",
-        "Held": _held(sheet),
-        "Without": _without(sheet),
-        "Due": sheet.due_on.isoformat() if sheet.due_on else "",
-        "Bought for": money_or(sheet.price_minor, sheet.currency),
-        "Added": day_and_time(sheet.added_us, sheet.zone),
-        "Attended": hours_and_minutes(sheet.attended_us),
-        "Unattended": hours_and_minutes(sheet.unattended_us),
-        "Materials": show_money(sheet.materials_minor, sheet.currency),
-    }
-    return "\n".join(wrapped(f"{name:<12}{value}", indent=12) for name, value in facts.items() if value)
-
-
-def _held(sheet: UnitSheet) -> str:
-    if sheet.held is None or sheet.held_us is None:
-        return ""
-    return f"{sheet.held}, since {day_and_time(sheet.held_us, sheet.zone)}"
-
-
-def _without(sheet: UnitSheet) -> str:
-    return "; ".join(
-        f"{one.matters}: {one.reason} ({one.person} {day_and_time(one.at_us, sheet.zone)})"
-        for one in sheet.without
-    )
-
-
-def _tasks(tasks: Sequence[TaskLine], zone: str) -> str:
-    if not tasks:
-        return "No tasks."
-    rows = [
-        (
-            f"{number:>2} {task.name}",  # the number by which a command names it
-            task.stage,
-            "runs" if task.running else (_STATES[task.state] if task.holds else "do again"),
-            f"{task.estimate_minutes} min",
-            hours_and_minutes(task.spent_us),
-        )
-        for number, task in enumerate(tasks, start=1)
-    ]
-    lines = table(("", "stage", "", "estimate", "spent"), rows, words=(0, 1, 2))
-    return under("Tasks", noted(lines, [_note(task, zone) for task in tasks]))
-
-
-def _note(task: TaskLine, zone: str) -> str:
-    timers = [f"{one.person} since {day_and_time(one.started_us, zone)}" for one in task.running]
-    return "; ".join([*timers, *([task.skip_reason] if task.skip_reason else [])])
+    facts = (*standing_facts(sheet), *figure_facts(sheet), *particular_facts(sheet))
+    return "\n".join(wrapped(f"{fact.label:<12}{fact.words}", indent=12) for fact in facts)
 
 
 def _uses(tasks: Sequence[TaskLine]) -> str:
@@ -131,3 +88,35 @@ def _tick(tick: Tick, zone: str) -> str:
         return f"[ ] {tick.label}"
     note = f" ({tick.note})" if tick.note else ""
     return f"[x] {tick.label}, {tick.person} {day_and_time(tick.at_us, zone)}{note}"
+
+
+NOT_ADVICE = "Tax is reckoned by the shop's settings and is not advice."
+
+
+def money_text(money: UnitMoney) -> str:
+    """Landed cost, labour apart, what it brought, margin and break-even."""
+    return sections(
+        one_line(f"Unit {money.tag}, {money.model}"),
+        *(under(title, told(SUM, lines)) for title, lines in sum_parts(money)),
+        NOT_ADVICE if any("tax" in line.words for line in money.brought) else "",
+    )
+
+
+def money_json(money: UnitMoney) -> str:
+    """The unit's money as a JSON document, sums included."""
+    return json_text("unit_money", facts_of(money, money.zone))
+
+
+def money_rows_text(rows: MoneyRows) -> str:
+    """The rows behind one line of it."""
+    total = show_money(rows.amount_minor, rows.currency)
+    if any(row.length_us is not None for row in rows.rows):
+        total = hours_and_minutes(rows.length_us)
+    title = f"Unit {rows.tag}, {rows.opens}"
+    body = told(BEHIND, rows.rows, context_of(rows))
+    return sections(under(one_line(title), body), f"Total {total}.")
+
+
+def money_rows_json(rows: MoneyRows) -> str:
+    """The same rows as a JSON document."""
+    return json_text("money_rows", facts_of(rows, rows.zone))

@@ -22,6 +22,10 @@ if TYPE_CHECKING:
     from sqlalchemy.engine import Connection, Engine
     from sqlmodel import Session
 
+if TYPE_CHECKING:
+    from sqlmodel import Session
+
+
 _CHANGES = "changes at the beginning"
 PRAGMAS = (
     "PRAGMA journal_mode = WAL",
@@ -188,3 +192,8 @@ def make_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
 def driver_of(connection: Connection) -> sqlite3.Connection:
     """The driver's own connection under an engine's."""
     return cast("sqlite3.Connection", connection.connection.dbapi_connection)
+
+
+def plain_connection(session: Session) -> sqlite3.Connection:
+    """The driver's own connection of a session's transaction, for the texts of the reading room."""
+    return cast(sqlite3.Connection, session.connection().connection.dbapi_connection)

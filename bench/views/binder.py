@@ -96,6 +96,12 @@ def by_column(connection: sqlite3.Connection, text: str, **asked: object) -> Ite
     return (dict(zip(columns, row, strict=True)) for row in cursor)
 
 
+def shared(record: type, other: Any) -> dict[str, Any]:
+    """The fields of a record for which another one has a value of the same name."""
+    names = (one.name for one in fields(cast(Any, record)))
+    return {name: getattr(other, name) for name in names if hasattr(other, name)}
+
+
 def _names(cursor: sqlite3.Cursor) -> list[str]:
     return [column[0] for column in cursor.description]
 
@@ -108,10 +114,8 @@ def misfits(record: Any, columns: Sequence[str]) -> list[str]:
     faults += [f"no column fills {name} of {record.__name__}" for name in sorted(needed - set(columns))]
     if not all(isinstance(field.type, str) for field in fields(record)):
         faults.append(f"{record.__name__} is not in a module that keeps annotations as they are written")
-    if record.__bases__ != (object,) or "__slots__" not in vars(record) or hasattr(record, "__post_init__"):
-        faults.append(
-            f"{record.__name__} has fields of another class, no slots, or more to do when it is made"
-        )
+    if record.__dictoffset__ or hasattr(record, "__post_init__"):
+        faults.append(f"{record.__name__} has fields without slots, or more to do when it is made")
     return faults + [f"{name} stands twice" for name in sorted({c for c in columns if columns.count(c) > 1})]
 
 
@@ -149,10 +153,9 @@ def _maker(record: type[Record], columns: Sequence[str]) -> Callable[[Sequence[A
     A frozen class sets each field past its own lock, which takes three times as long as all else: here each
     is put into its slot (docs.python.org/3/howto/descriptor.html, member objects and __slots__).
     """
-    slots: Mapping[str, Any] = vars(record)
-    puts = [slots[name].__set__ for name in columns]
+    puts = [getattr(record, name).__set__ for name in columns]
     left = [one for one in fields(cast(Any, record)) if one.name not in columns]
-    defaults = [(slots[one.name].__set__, one) for one in left]
+    defaults = [(getattr(record, one.name).__set__, one) for one in left]
 
     def make(values: Sequence[Any]) -> Record:
         made = object.__new__(record)

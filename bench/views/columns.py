@@ -18,6 +18,7 @@ class Column(Generic[Record]):
 
     On a screen: `width` is the least number of cells (0: what its kind takes), `grow` its share of the room
     left over, and it is shown in tables at least `from_width` wide; a paper leaves out first what needs most.
+    `beneath`: a plain paper tells it whole beneath the row, where it says anything.
     """
 
     heading: str
@@ -27,6 +28,7 @@ class Column(Generic[Record]):
     grow: int = 0
     from_width: int = 0
     look: str | Callable[[Record], str] = ""
+    beneath: bool = False
 
     @property
     def least(self) -> int:

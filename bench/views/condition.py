@@ -21,7 +21,7 @@ from bench.domain.condition.readings import (
 from bench.domain.holding import Condition
 from bench.domain.money import read_money
 from bench.errors import NotFound
-from bench.views.binder import Query
+from bench.views.binder import Query, shared
 from bench.views.particulars import particulars
 from bench.views.shop import facts
 
@@ -126,16 +126,5 @@ def _battery(subjects: tuple[SubjectLines, ...]) -> SubjectLines:
 
 
 def _line(reading: _Reading, held: Condition) -> ReadingLine:
-    return reading_line(
-        reading_id=reading.reading_id,
-        moment=reading.moment,
-        subject=reading.subject,
-        source=reading.source,
-        at_us=reading.at_us,
-        person=reading.person,
-        drive_id=reading.drive_id,
-        drive=reading.drive,
-        note=reading.note,
-        figures=reading.figures,
-        holds=reading.moment != AFTER or held.holds(reading.at_us),
-    )
+    holds = reading.moment != AFTER or held.holds(reading.at_us)
+    return reading_line(**shared(_Reading, reading), holds=holds)

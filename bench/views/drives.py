@@ -10,10 +10,9 @@ from datetime import date
 from bench.desk import Desk
 from bench.domain.amounts import Instant
 from bench.domain.holding import MATTERS, NO_DRIVE, WIPE
-from bench.domain.owned import outside_until_us
-from bench.domain.wipe import ENDED, PASSED, counts
+from bench.domain.wipe import ENDED, PASSED, counts, outside_until_us
 from bench.errors import NotFound
-from bench.views.binder import Query
+from bench.views.binder import Query, shared
 from bench.views.particulars import Particulars, particulars
 from bench.views.shop import facts
 
@@ -47,11 +46,8 @@ class WipeLine:
 
 
 @dataclass(frozen=True, slots=True)
-class DriveLine:
-    """A drive and its wipes, the newest first. `unit_id` None: on the shelf.
-
-    `outside_until_us`: until when someone outside the shop had it, 0 where nobody is known to have had it.
-    """
+class DriveKept:
+    """What is kept of a drive. `unit_id` None: on the shelf."""
 
     drive_id: int
     unit_id: int | None
@@ -63,6 +59,15 @@ class DriveLine:
     media_number: str
     size_bytes: int | None
     came_from: str
+
+
+@dataclass(frozen=True, slots=True)
+class DriveLine(DriveKept):
+    """A drive and its wipes, the newest first.
+
+    `outside_until_us`: until when someone outside the shop had it, 0 where nobody is known to have had it.
+    """
+
     wipes: tuple[WipeLine, ...]
     outside_until_us: Instant = 0
 
@@ -136,19 +141,9 @@ class DriveSheet:
 
 
 @dataclass(frozen=True, slots=True)
-class _Drive:
-    """A drive as its row tells it. `outside_us`, `came_us`, `bought_on`: see `domain.owned`."""
+class _Drive(DriveKept):
+    """A drive as its row tells it. `outside_us`, `came_us`, `bought_on`: see `domain.wipe`."""
 
-    drive_id: int
-    unit_id: int | None
-    tag: str
-    maker: str
-    model: str
-    serial: str
-    media_type: str
-    media_number: str
-    size_bytes: int | None
-    came_from: str
     outside_us: Instant | None
     came_us: Instant | None
     bought_on: date | None
@@ -254,17 +249,5 @@ def reasons_of(connection: sqlite3.Connection, unit: Particulars) -> tuple[Unwip
 
 
 def _line(drive: _Drive, wipes: tuple[WipeLine, ...]) -> DriveLine:
-    return DriveLine(
-        drive_id=drive.drive_id,
-        unit_id=drive.unit_id,
-        tag=drive.tag,
-        maker=drive.maker,
-        model=drive.model,
-        serial=drive.serial,
-        media_type=drive.media_type,
-        media_number=drive.media_number,
-        size_bytes=drive.size_bytes,
-        came_from=drive.came_from,
-        wipes=wipes,
-        outside_until_us=outside_until_us(drive.outside_us, drive.came_us, drive.bought_on, drive.zone),
-    )
+    until_us = outside_until_us(drive.outside_us, drive.came_us, drive.bought_on, drive.zone)
+    return DriveLine(**shared(DriveKept, drive), wipes=wipes, outside_until_us=until_us)

@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from bench.domain.earned import Earned, SoldUnit, earned
+from bench.domain.unit_money import Earned, SoldUnit, earned
 from bench.views.binder import Query
 
 NO_ROUTE, NO_SOURCE, NO_MAKER = "no route", "source not noted", "maker not noted"

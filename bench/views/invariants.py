@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bench.views.binder import Query, value
-from bench.views.covers import OPENS
+from bench.views.standing import OPENS
 
 
 @dataclass(frozen=True, slots=True)

@@ -157,6 +157,7 @@ _LINES = Query(LedgerLine, over(ONE, " SELECT * FROM ledger ORDER BY at_us, row_
 _OF_THESE = _summed(THESE)
 _OF_SOLD = _summed(SOLD)
 _COST_LEFT = over(ONE, " SELECT -SUM(amount_minor) FROM ledger WHERE side = 'cost' AND kind <> 'consumable'")
+_CONSUMED = over(ONE, " SELECT -SUM(amount_minor) FROM ledger WHERE kind = 'consumable'")
 _LEFT = over(ONE, " SELECT SUM(amount_minor) FROM ledger WHERE kind <> 'scrap'")
 
 
@@ -178,6 +179,11 @@ def sums_of_sold(connection: sqlite3.Connection, first: date, last: date) -> tup
 def cost_left_minor(connection: sqlite3.Connection, unit_id: int) -> int:
     """The cost still on a unit without consumables: what was paid for it and parts in less parts out."""
     return int(value(connection, _COST_LEFT, id=unit_id) or 0)
+
+
+def consumed_minor(connection: sqlite3.Connection, unit_id: int) -> int:
+    """What the consumables taken for a unit have cost, less what was taken back."""
+    return int(value(connection, _CONSUMED, id=unit_id) or 0)
 
 
 def lost_minor(connection: sqlite3.Connection, unit_id: int) -> int:

@@ -25,7 +25,7 @@ class ListedUnit:
 
 @dataclass(frozen=True, slots=True)
 class ListedDrive:
-    """A drive in such a unit with its newest wipe, if any. When it was outside: see `domain.owned`."""
+    """A drive in such a unit with its newest wipe, if any. When it was outside: see `domain.wipe`."""
 
     drive_id: int
     name: str

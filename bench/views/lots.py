@@ -7,7 +7,7 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Minor
-from bench.domain.lot_shares import SHARING_RULE
+from bench.domain.lots import SHARING_RULE
 from bench.errors import NotFound
 from bench.views import ledger, shop
 from bench.views.binder import Query

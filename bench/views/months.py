@@ -10,10 +10,19 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Minor, Thousandths
-from bench.domain.earned import Earned, SoldUnit, earned
 from bench.domain.money import NOT_TYPED
 from bench.domain.spans import Span
-from bench.domain.unit_money import MATERIALS, PURCHASE, RETURN, SALE, MoneyLine, total
+from bench.domain.unit_money import (
+    MATERIALS,
+    PURCHASE,
+    RETURN,
+    SALE,
+    Earned,
+    MoneyLine,
+    SoldUnit,
+    earned,
+    total,
+)
 from bench.domain.weeks import local_day
 from bench.views import earned_by, ledger, shop
 from bench.views.binder import Query, value

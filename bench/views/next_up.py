@@ -8,24 +8,26 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Minor
-from bench.domain.hold_period import hold_ends
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.next_up import (
     ALARM,
     NO_EXPECTATION,
     OWNERS,
     SOLD_ALREADY,
+    Candidate,
     NextLine,
     NextUp,
+    Ranked,
     ShippingOut,
     WaitingLine,
     hourly_minor,
     minutes_to_spend,
+    rank,
     reason_for,
     shipping_out,
 )
-from bench.domain.ranking import Candidate, Ranked, rank
 from bench.domain.safety import FINDINGS
+from bench.domain.selling import hold_ends
 from bench.domain.unit_money import fee_minor
 from bench.domain.weeks import local_day
 from bench.views.binder import Query

@@ -13,14 +13,14 @@ from bench.domain.tags import read_tag
 from bench.domain.typed import read_field
 from bench.errors import NotFound
 from bench.views.binder import Query, value
-from bench.views.covers import WORKED_INSIDE
+from bench.views.standing import WORKED_INSIDE
 
 
 @dataclass(frozen=True, slots=True)
-class Particulars:
-    """What is kept of a unit itself. `lid_off`: the cover is off; `worked_inside`: work inside has begun.
+class UnitKept:
+    """What is kept of a unit itself. Money in minor units of the shop's currency.
 
-    `opened_us`, `back_us`: when the cover last came off, and when it last came back from outside the shop.
+    `owner`: whose it is, where it was brought in for repair; empty for the shop's own.
     """
 
     unit_id: int
@@ -43,17 +43,26 @@ class Particulars:
     zone: str
     owner: str
     owner_contact: str
+
+    @property
+    def name(self) -> str:
+        """Maker and model in one line."""
+        return f"{self.maker} {self.model}".strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Particulars(UnitKept):
+    """The same with its cover. `lid_off`: the cover is off; `worked_inside`: work inside has begun.
+
+    `opened_us`, `back_us`: when the cover last came off, and when it last came back from outside the shop.
+    """
+
     lid_off: bool
     opened_us: Instant | None
     back_us: Instant | None
     cell_finding: str | None
     screws_out: int | None
     worked_inside: bool
-
-    @property
-    def name(self) -> str:
-        """Maker and model in one line."""
-        return f"{self.maker} {self.model}".strip()
 
     @property
     def condition(self) -> Condition:

@@ -4,26 +4,25 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant
-from bench.domain.erasing import erase_from
+from bench.domain.party import erase_from
 from bench.domain.weeks import local_day
-from bench.views.binder import Query
+from bench.views.binder import Query, shared
 from bench.views.shop import facts, read_shop
 from bench.views.standing import IS_SOLD
 from bench.views.trade import settings
 
 
 @dataclass(frozen=True, slots=True)
-class PartyLine:
+class PartyKept:
     """Someone traded with. `bought`, `sold`: units bought from and sold to them.
 
     `last_on`: the last day of business with them, also of a unit bought from them being sold on.
-    `in_stock`: a unit bought from them is still in the queue. `erase_on`: the day from which their data may
-    go; None for firms, for those erased already, and while a unit of theirs is in stock.
+    `in_stock`: a unit bought from them is still in the queue.
     """
 
     party_id: int
@@ -37,26 +36,24 @@ class PartyLine:
     sold: int
     last_on: date | None
     in_stock: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PartyLine(PartyKept):
+    """The same, and from which day their data may go, `erase_on`.
+
+    None for firms, for those erased already, and while a unit of theirs is in stock.
+    """
+
     erase_on: date | None
 
 
 @dataclass(frozen=True, slots=True)
-class _Party:
-    """Someone traded with, with the last business of each way of telling it and when warranties end."""
+class _Party(PartyKept):
+    """Someone traded with, with the last business that has an instant, and when warranties end."""
 
-    party_id: int
-    name: str
-    address: str
-    contact: str
-    identity_seen: str
-    private: bool
-    erased_us: Instant | None
     removed: bool
-    bought: int
-    sold: int
-    last_on: date | None
     last_us: Instant | None
-    in_stock: bool
     warranty_until: date | None
 
 
@@ -148,17 +145,7 @@ def _line(party: _Party, zone: str, years: int, today: date) -> PartyLine:
     last_on = max(days, default=None)
     stays = not party.private or party.erased_us is not None or party.in_stock
     return PartyLine(
-        party_id=party.party_id,
-        name=party.name,
-        address=party.address,
-        contact=party.contact,
-        identity_seen=party.identity_seen,
-        private=party.private,
-        erased_us=party.erased_us,
-        bought=party.bought,
-        sold=party.sold,
-        last_on=last_on,
-        in_stock=party.in_stock,
+        **shared(PartyKept, replace(party, last_on=last_on)),
         erase_on=None if stays else erase_from(last_on, years, party.warranty_until, today),
     )
 

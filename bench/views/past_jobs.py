@@ -6,8 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from bench.domain.amounts import Minor, Thousandths
-from bench.domain.price_at_risk import Fetched
-from bench.domain.price_sheet import PastJob
+from bench.domain.price_sheet import Fetched, PastJob
 from bench.views.binder import Query
 from bench.views.standing import IS_SOLD
 from bench.views.stock import NOT_REVERSED

@@ -7,8 +7,8 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Minor
-from bench.domain.hold_period import hold_ends
 from bench.domain.offers import Finding, findings_in
+from bench.domain.selling import hold_ends
 from bench.domain.weeks import local_day
 from bench.views.binder import Query
 from bench.views.particulars import no_such_unit

@@ -17,10 +17,9 @@ from bench.domain.safety import CLOSE_UP, LIST_NAMES, battery_alarm
 from bench.domain.ways_out import counted_by_way
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
 from bench.views.binder import Query, pairs
-from bench.views.covers import WORKED_INSIDE
 from bench.views.hours import DayHours, Worked, by_person
 from bench.views.shop import PersonLine, ShopFacts, facts, people, stages
-from bench.views.standing import IN_QUEUE
+from bench.views.standing import IN_QUEUE, WORKED_INSIDE
 from bench.views.stock import ON_HAND
 from bench.views.timers import Running, running
 

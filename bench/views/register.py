@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Minor
-from bench.domain.hold_period import hold_ends
+from bench.domain.selling import hold_ends
 from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, WORDS
 from bench.domain.weeks import local_day
-from bench.views.binder import Query
+from bench.views.binder import Query, shared
 from bench.views.shop import facts
 from bench.views.trade import settings
 
@@ -241,24 +240,14 @@ def _line(entry: _Entry, zone: str, hold_days: int) -> RegisterLine:
     came_on = local_day(entry.added_us, zone)
     if entry.removed or entry.owner_id is not None:
         return _not_bought(entry.unit_id, VOID if entry.removed else OWNERS, came_on)
+    known = entry.purchase_minor is not None and entry.stands
     return RegisterLine(
+        **shared(RegisterLine, entry),
         number=entry.unit_id,
-        state=entry.state,
-        unit_id=entry.unit_id,
-        tag=entry.tag,
-        what=entry.what,
-        serial=entry.serial,
-        bought_on=entry.bought_on,
         came_on=came_on,
-        seller=entry.seller,
-        seller_address=entry.seller_address,
-        identity_seen=entry.identity_seen,
-        purchase_invoice=entry.purchase_invoice,
-        lot=entry.lot,
-        lot_price_minor=entry.lot_price_minor,
-        purchase_minor=entry.purchase_minor,
         free_from=hold_ends(entry.bought_on, hold_days),
-        **_sale(entry, zone),
+        back_on=None if entry.back_us is None else local_day(entry.back_us, zone),
+        margin_minor=_margin_minor(entry) if known else None,
     )
 
 
@@ -267,26 +256,8 @@ def _not_bought(number: int, why: str, came_on: date) -> RegisterLine:
     return RegisterLine(number, why, number, "", "", "", None, came_on, "", "", "", "", "", None, None, None)
 
 
-def _sale(entry: _Entry, zone: str) -> dict[str, Any]:
-    if entry.sale_id is None:
-        return {}
-    assert entry.price_minor is not None
-    known = entry.purchase_minor is not None
-    margin = entry.price_minor - (entry.refund_minor or 0) - (entry.purchase_minor or 0)
-    return {
-        "sale": entry.sale,
-        "sale_id": entry.sale_id,
-        "sold_on": entry.sold_on,
-        "buyer": entry.buyer,
-        "buyer_address": entry.buyer_address,
-        "sale_invoice": entry.sale_invoice,
-        "channel": entry.channel,
-        "price_minor": entry.price_minor,
-        "back_on": None if entry.back_us is None else local_day(entry.back_us, zone),
-        "refund_minor": entry.refund_minor,
-        "margin_minor": margin if entry.stands and known else None,
-        "tax_minor": entry.tax_minor,
-    }
+def _margin_minor(entry: _Entry) -> int:
+    return (entry.price_minor or 0) - (entry.refund_minor or 0) - (entry.purchase_minor or 0)
 
 
 def _sum(amounts: Iterable[int | None]) -> int:

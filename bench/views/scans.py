@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.desk import Desk
-from bench.domain.codes import EAN_LENGTH, is_ean
-from bench.domain.tags import LONGEST_BODY, SHORTEST_BODY, read_tag
+from bench.domain.tags import EAN_LENGTH, LONGEST_BODY, SHORTEST_BODY, is_ean, read_tag
 from bench.domain.text import for_display, quoted
 from bench.errors import BadInput
 from bench.views.binder import Query

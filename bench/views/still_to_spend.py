@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from bench.domain.amounts import Length, Thousandths
 from bench.domain.forecast import DAY_US
-from bench.domain.material_cost import NO_PRICE, cost_of_use
 from bench.domain.next_up import time_left_us
+from bench.domain.walk_away import NO_PRICE, cost_of_use
 from bench.views import trade as trade_reads
 from bench.views.binder import Query, pairs
 from bench.views.past_jobs import newest_prices

@@ -10,10 +10,12 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Thousandths
 from bench.domain.holding import Condition, is_test
 from bench.views.binder import Groups, Query
-from bench.views.covers import OPENS
 from bench.views.particulars import Particulars
+from bench.views.standing import OPENS
 from bench.views.stock import ON_HAND
 from bench.views.timers import Running, running
+
+MARKS = {"todo": "·", "done": "✓", "skipped": "×"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +34,14 @@ class Use:
 class TaskLine:
     """One task of a unit. `state`: todo, done or skipped. `spent_us`: closed entries of all people.
 
+    `number`: its place among the unit's tasks, by which a command names it.
+
     `opens`: it takes the cover off. `cover_on`: it needs the cover on. `hazard`: a kind of `domain.safety`.
     `holds`: False for a test that was done before the unit was opened again or came back.
     """
 
     task_id: int
+    number: int
     stage_id: int
     stage: str
     position: int
@@ -69,7 +74,8 @@ class _Stage:
 _TASKS = Query(
     TaskLine,
     """
-SELECT task.id AS task_id, task.stage_id, stage.name AS stage, task.position, task.name,
+SELECT task.id AS task_id, ROW_NUMBER() OVER (ORDER BY stage.position, task.position, task.id) AS number,
+       task.stage_id, stage.name AS stage, task.position, task.name,
        task.estimate_minutes, task.unattended, task.lid_off, task.state,
        COALESCE(SUM(entry.stopped_us - entry.started_us), 0) AS spent_us, task.ended_us, task.skip_reason,
        task.lid_off AND {opens} AS opens, NOT task.lid_off AND NOT stage.lid_off AS cover_on, task.hazard

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant
-from bench.domain.timers import is_forgotten
+from bench.domain.durations import running_time
+from bench.domain.timers import elapsed_us, is_forgotten
 from bench.views.binder import Query
 from bench.views.shop import facts
 
@@ -29,6 +31,9 @@ class Running:
     kept_us: Instant | None = None
 
 
+ATTENDED = "►"
+UNATTENDED = "○"
+
 _RUNNING = Query(
     Running,
     """
@@ -47,6 +52,17 @@ ORDER BY entry.started_us, entry.id
 def running(connection: sqlite3.Connection) -> tuple[Running, ...]:
     """Every open time entry, oldest first."""
     return _RUNNING.all(connection)
+
+
+def chief(entries: Iterable[Running]) -> Running | None:
+    """The entry to show where there is room for one: hands-on before unattended, then the longest running."""
+    return min(entries, key=lambda entry: (not entry.attended, entry.started_us), default=None)
+
+
+def ticking(entry: Running, now_us: int) -> str:
+    """A running entry's time, such as ► 12:05; ○ where nobody's hands are on it."""
+    mark = ATTENDED if entry.attended else UNATTENDED
+    return f"{mark} {running_time(elapsed_us(entry.started_us, now_us))}"
 
 
 def read_forgotten(desk: Desk) -> tuple[Running, ...]:

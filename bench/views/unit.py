@@ -4,52 +4,30 @@ from __future__ import annotations
 
 import sqlite3
 from dataclasses import dataclass
-from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Minor, Thousandths
-from bench.views.binder import Query, pairs, value
+from bench.views.binder import Query, pairs, shared
 from bench.views.drives import UnwipedReason, reasons_of
-from bench.views.particulars import particulars
+from bench.views.ledger import consumed_minor
+from bench.views.particulars import UnitKept, particulars
 from bench.views.safety import SafetyView, safety_of
 from bench.views.tasks import TaskLine, tasks_of
 
 
 @dataclass(frozen=True, slots=True)
-class UnitSheet:
-    """Everything about one unit. Money in minor units of the shop's currency.
-
-    `owner`: whose it is, where it was brought in for repair; empty for the shop's own.
+class UnitSheet(UnitKept):
+    """Everything about one unit.
 
     `without`: what was said for listing it without something, as far as it still answers.
     """
 
-    unit_id: int
-    tag: str
-    maker: str
-    model: str
-    serial: str
-    note: str
-    route_id: int | None
-    route: str
-    stage_id: int
-    stage: str
-    stage_since_us: Instant
-    added_us: Instant
-    due_on: date | None
-    price_minor: Minor | None
-    held: str | None
-    held_us: Instant | None
     tasks: tuple[TaskLine, ...]
     safety: SafetyView
     attended_us: Length
     unattended_us: Length
     materials_minor: Minor
-    currency: str
-    zone: str
-    without: tuple[UnwipedReason, ...] = ()
-    owner: str = ""
-    owner_contact: str = ""
+    without: tuple[UnwipedReason, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,12 +63,6 @@ FROM task JOIN time_entry AS entry ON entry.task_id = task.id
 WHERE task.unit_id = :unit_id AND entry.stopped_us IS NOT NULL GROUP BY entry.attended
 """
 
-# FIFO cost of what was issued to the unit, less what was taken back.
-_MATERIALS = """
-SELECT COALESCE(-SUM(movement.cost_minor), 0)
-FROM task JOIN movement ON movement.task_id = task.id WHERE task.unit_id = :unit_id
-"""
-
 _MATERIAL_LINES = Query(
     MaterialLine,
     """
@@ -110,32 +82,13 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
         times = pairs(connection, _TIMES, unit_id=unit_id)
         tasks = tasks_of(connection, unit)
         return UnitSheet(
-            unit_id=unit_id,
-            tag=unit.tag,
-            maker=unit.maker,
-            model=unit.model,
-            serial=unit.serial,
-            note=unit.note,
-            route_id=unit.route_id,
-            route=unit.route,
-            stage_id=unit.stage_id,
-            stage=unit.stage,
-            stage_since_us=unit.stage_since_us,
-            added_us=unit.added_us,
-            due_on=unit.due_on,
-            price_minor=unit.price_minor,
-            held=unit.held,
-            held_us=unit.held_us,
+            **shared(UnitKept, unit),
             tasks=tasks,
             safety=safety_of(connection, unit, tasks),
             attended_us=times.get(1, 0),
             unattended_us=times.get(0, 0),
-            materials_minor=value(connection, _MATERIALS, unit_id=unit_id),
-            currency=unit.currency,
-            zone=unit.zone,
+            materials_minor=consumed_minor(connection, unit_id),
             without=reasons_of(connection, unit),
-            owner=unit.owner,
-            owner_contact=unit.owner_contact,
         )
 
 

@@ -13,8 +13,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.domain.amounts import Length, Minor
-from bench.domain.earned import SoldUnit
-from bench.domain.unit_money import WAY_OUT, MoneyLine
+from bench.domain.unit_money import WAY_OUT, MoneyLine, SoldUnit
 from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, Repairs
 from bench.views import ledger
 from bench.views.binder import Query

@@ -7,23 +7,24 @@ from dataclasses import dataclass
 
 from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
-from bench.domain.material_cost import NO_PRICE, UseCost, cost_of_use
 from bench.domain.money import read_money
 from bench.domain.percent import read_percent, show_percent
-from bench.domain.price_at_risk import Fetched, price_at_risk, risk_words
-from bench.domain.price_sheet import PastJob, PriceSheet, RouteCost
+from bench.domain.price_sheet import Fetched, PastJob, PriceSheet, RouteCost, price_at_risk, risk_words
 from bench.domain.statistics_of_work import spread
 from bench.domain.walk_away import (
     CONSUMABLES,
     FEES,
     FEW_JOBS,
     MARGIN,
+    NO_PRICE,
     RESERVE,
     TAX,
     TIME,
     Basis,
     TimeGuess,
+    UseCost,
     WalkAway,
+    cost_of_use,
     walk_away,
 )
 from bench.errors import NotFound

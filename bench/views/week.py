@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Length
-from bench.domain.earned import Earned, SoldUnit, earned
 from bench.domain.localtime import FIRST_YEAR
 from bench.domain.statistics_of_work import spread
+from bench.domain.unit_money import Earned, SoldUnit, earned
 from bench.domain.ways_out import Repairs
 from bench.domain.weeks import IsoWeek, day_bounds_us
 from bench.views.binder import Query, pairs

@@ -15,7 +15,7 @@ from bench.domain.typed import TypedFields
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.tables import Comeback, Sale, Stage, Unit
 from bench.work.change import Change, change
-from bench.work.ending import comes_back
+from bench.work.gates import comes_back
 from bench.work.lookups import shop_of
 from bench.work.moves import move_within
 from bench.work.names import tells_if_changed

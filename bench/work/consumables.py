@@ -5,11 +5,10 @@ from __future__ import annotations
 from sqlmodel import col, func, select
 
 from bench.desk import Desk
-from bench.domain.codes import read_code
 from bench.domain.quantities import check_unit, read_quantity, show_quantity
+from bench.domain.tags import read_code
 from bench.domain.text import clean_line, quoted
-from bench.domain.typed import TypedFields, read_field
-from bench.domain.whole_numbers import read_whole
+from bench.domain.typed import TypedFields, read_field, read_whole
 from bench.errors import BadInput, Refused
 from bench.store.tables import Consumable, Movement, RouteUse, Task, TaskUse
 from bench.work.change import Change, change

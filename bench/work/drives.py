@@ -15,7 +15,7 @@ from bench.work.change import Change, change
 from bench.work.gates import no_bad_cell
 from bench.work.lookups import stages_in_order
 from bench.work.turned_out import turned_out
-from bench.work.wiped import is_listed, is_wiped, reasons_of
+from bench.work.wanting import is_listed, is_wiped, reasons_of
 
 SIZE = Given("size", "The size", "GB", 0.001, 1_000_000)
 GIGABYTE = 10**9

@@ -124,7 +124,7 @@ def save_what_is_open(store: Store, path_text: str) -> Path:
 
 def _agrees(copy: Path) -> bool:
     """Whether a copy is what its own journal says: of two files mixed the pages may be whole all the same."""
-    from bench.work.record_check import check_record
+    from bench.work.check import check_record
 
     with connection_to(copy) as connection:
         return check_record(connection).agrees

@@ -1,9 +1,9 @@
-"""Timers that have run past the shop's limit: keep them, stop them at a typed time, or drop them."""
+"""Timers that may be wrong: the forgotten are kept, stopped or dropped; a clock that was set is noted."""
 
 from __future__ import annotations
 
 from bench.desk import Desk
-from bench.domain.durations import hours_and_minutes
+from bench.domain.durations import MINUTE_US, SECOND_US, hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.timers import check_interval
 from bench.domain.typed import read_field
@@ -63,3 +63,16 @@ def _running(made: Change, entry_id: int) -> tuple[TimeEntry, Task, Unit]:
         raise Refused("That timer has been stopped already.", "Correct the entry if its times are wrong.")
     task = made.session.get_one(Task, entry.task_id)
     return entry, task, made.session.get_one(Unit, task.unit_id)
+
+
+def report_clock_step(desk: Desk, step_us: int) -> None:
+    """Note by how much the wall clock was set (+ forward, - back); a step of nothing is not noted."""
+    if step_us == 0:
+        return
+    with change(desk, "clock") as made:
+        way = "jumped forward" if step_us > 0 else "was set back"
+        made.tells(f"The clock {way} by {_length(abs(step_us))}: look at the entries of that time")
+
+
+def _length(us: int) -> str:
+    return hours_and_minutes(us) if us >= MINUTE_US else f"{-(-us // SECOND_US)} s"

@@ -1,7 +1,7 @@
 """The gates of the bench: no work inside before the opening checklist, no cover on before the closing one.
 
 And none at all, nor a sale, while the waiting period of a unit that was bought is not over; no listing nor a
-sale before the drives in it are wiped.
+sale before the drives in it are wiped. Beside them, what ends when a unit is opened or comes back.
 """
 
 from __future__ import annotations
@@ -11,7 +11,6 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
-from bench.domain.hold_period import hold_ends
 from bench.domain.holding import NO_DRIVE, WIPE
 from bench.domain.safety import (
     BEFORE_THE_COVER,
@@ -24,15 +23,15 @@ from bench.domain.safety import (
     WITHOUT,
     missing,
 )
+from bench.domain.selling import hold_ends
 from bench.domain.ways_out import SCRAPPED
 from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, ListingFirst, Refused, WipeFirst
-from bench.store.driver import plain_connection
-from bench.store.tables import Purchase, Stage, Task, TimeEntry, Trade, Unit
-from bench.views.covers import opens
+from bench.store.engine import plain_connection
+from bench.store.tables import Drive, Purchase, Stage, Task, TimeEntry, Trade, Unit
+from bench.views.standing import opens
 from bench.work.change import Change
 from bench.work.lookups import stages_in_order, ticks_of, today
-from bench.work.wanting import wanting
-from bench.work.wiped import is_listed
+from bench.work.wanting import is_listed, wanting
 
 
 def may_start(session: Session, unit: Unit, task: Task) -> None:
@@ -203,3 +202,23 @@ def _sentence(unit: Unit, which: str, absent: tuple[str, ...]) -> tuple[str, str
         f"The {LIST_NAMES[which]} of unit {unit.tag} is not ticked: {names}.",
         "Tick it, or go on without it with a typed reason.",
     )
+
+
+def cover_comes_off(made: Change, unit: Unit) -> None:
+    """Take the cover off, if it is on; what was tested, read, graded or ticked before holds no longer."""
+    if not unit.lid_off:
+        unit.lid_off, unit.opened_us = 1, made.now_us
+        closing_expires(made, unit)
+
+
+def closing_expires(made: Change, unit: Unit) -> None:
+    """Take off what was ticked for closing before the machine was opened, or its battery came out again."""
+    for row in ticks_of(made.session, unit, CLOSE_UP).values():
+        made.session.delete(row)
+
+
+def comes_back(made: Change, unit: Unit) -> None:
+    """Take a unit in that was outside the shop: neither what was found nor a wipe of its drives holds."""
+    unit.back_us = made.now_us
+    for drive in made.session.exec(select(Drive).where(Drive.unit_id == unit.id, Drive.removed == 0)):
+        drive.outside_us = made.now_us

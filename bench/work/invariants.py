@@ -18,8 +18,7 @@ from sqlmodel import Session
 
 from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP_ITEMS, FINDINGS, OPENING_ITEMS
 from bench.errors import BatteryFirst, BenchError, CellAlarm, CloseUpFirst, Conflict, Refused
-from bench.store.driver import plain_connection
-from bench.store.engine import Store
+from bench.store.engine import Store, plain_connection
 from bench.store.tables import metadata
 from bench.views import invariants as reads
 from bench.views.binder import Query

@@ -10,7 +10,7 @@ from bench.domain.layers import Draw, Layer, draw_oldest
 from bench.domain.quantities import THOUSANDTHS, show_quantity
 from bench.domain.stock_levels import Issued as Issued
 from bench.errors import BadInput, OutOfStock
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.store.tables import Consumable, Movement
 from bench.views import stock as reads
 from bench.views.shop import facts

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from sqlmodel import col, func, select
 
-from bench.domain.drive_words import serial_key
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed import read_field
+from bench.domain.wipe import serial_key
 from bench.errors import KnownAlready
 from bench.store.tables import Part, Stage, Unit
 from bench.work.change import Change

@@ -8,7 +8,7 @@ from bench.domain.text import clean_line
 from bench.domain.typed import TypedFields
 from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, PARTS, SCRAPPED, SOLD, WAYS, WORDS, Left
 from bench.errors import BadInput, Refused
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.store.tables import Unit, WayOut
 from bench.views.ledger import lost_minor
 from bench.work.change import Change, change

@@ -1,4 +1,4 @@
-"""Lots: units bought together for one price, shared among them, and shared anew when expectations change."""
+"""Lots are bought and shared anew, and units of them are kept for their parts."""
 
 from __future__ import annotations
 
@@ -7,15 +7,23 @@ from collections.abc import Mapping, Sequence
 from sqlmodel import col, select
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotBought, LotPart, LotReshared, LotUnit, Share
-from bench.domain.lots import lot_weights, share_lot
+from bench.domain.lots import (
+    DonorMade,
+    LotBought,
+    LotPart,
+    LotReshared,
+    LotUnit,
+    Share,
+    lot_weights,
+    share_lot,
+)
 from bench.domain.money import read_money, show_money
 from bench.domain.party import PartyTyped
 from bench.domain.text import clean_line, clean_note
 from bench.domain.typed import TypedFields
 from bench.domain.ways_out import SOLD
 from bench.errors import BadInput, Refused
-from bench.store.tables import Lot, Purchase, Sale, Unit
+from bench.store.tables import Lot, Purchase, Sale, Stage, Unit
 from bench.work.change import Change, change
 from bench.work.known_already import reason_again
 from bench.work.lookups import shop_of
@@ -23,7 +31,7 @@ from bench.work.names import tells_if_changed
 from bench.work.part_rules import covers_parts_out
 from bench.work.parties import party_within
 from bench.work.purchases import day_or_today, purchase_of
-from bench.work.standing import way_out
+from bench.work.standing import not_an_owners, way_out
 from bench.work.units import add_within
 
 
@@ -237,3 +245,40 @@ def old_and_new(shares: Sequence[Share], currency: str) -> str:
         f"{one.tag} {show_money(one.old_minor, currency)} → {show_money(one.new_minor, currency)}"
         for one in shares
     )
+
+
+def make_donor(desk: Desk, unit_id: int, *, expected_text: str = "", reshare: bool = False) -> DonorMade:
+    """Keep a unit for its parts. No cost moves and the unit stays where it stands.
+
+    `expected_text`: what its parts are worth, 0 when nothing is typed. `reshare`: its lot is shared anew in
+    the same step.
+    """
+    return _mark(desk, unit_id, donor=True, expected_text=expected_text or "0", reshare=reshare)
+
+
+def end_donor(desk: Desk, unit_id: int, *, expected_text: str, reshare: bool = False) -> DonorMade:
+    """Sell a donor whole after all, with what it is expected to sell for."""
+    return _mark(desk, unit_id, donor=False, expected_text=expected_text, reshare=reshare)
+
+
+def _mark(desk: Desk, unit_id: int, *, donor: bool, expected_text: str, reshare: bool) -> DonorMade:
+    with change(desk, "donor") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        not_an_owners(unit)
+        purchase = purchase_of(made, unit_id)
+        if bool(purchase.donor) == donor:
+            is_one = "is a donor already" if donor else "is no donor"
+            raise Refused(f"Unit {unit.tag} {is_one}.", "There is nothing to change.")
+        if made.get(Stage, unit.stage_id, "stage").final:
+            raise Refused(f"Unit {unit.tag} has left the queue.", "Move it back to a stage first.")
+        currency = shop_of(made.session).currency
+        purchase.donor = int(donor)
+        purchase.expected_minor = read_money(expected_text, currency)
+        shares: tuple[Share, ...] = ()
+        words = f"{unit.tag} is now a donor" if donor else f"{unit.tag} is no longer a donor"
+        if reshare and purchase.lot_id is not None:
+            lot = made.get(Lot, purchase.lot_id, "lot")
+            shares = share_anew(made, lot)
+            words += f"; shared lot {lot.name} anew: {old_and_new(shares, currency)}"
+        made.tells(words, unit_id=unit_id)
+        return DonorMade(unit_id, unit.tag, donor, purchase.expected_minor, purchase.lot_id, shares, currency)

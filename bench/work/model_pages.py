@@ -11,8 +11,7 @@ from bench.desk import Desk
 from bench.domain.model_page import LABELS, MOST_SCREWS, MOST_STEP, WRITTEN, read_torque
 from bench.domain.model_sharing import SharedPage, read_shared
 from bench.domain.text import clean_line, clean_note
-from bench.domain.typed import TypedFields, read_field
-from bench.domain.whole_numbers import read_whole
+from bench.domain.typed import TypedFields, read_field, read_whole
 from bench.errors import BadInput, Refused
 from bench.store.tables import ModelPage, ModelScrew, ModelStep
 from bench.work.change import Change, change

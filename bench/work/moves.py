@@ -12,8 +12,16 @@ from bench.domain.ways_out import HANDED_BACK, KEPT, SOLD
 from bench.errors import BadInput, Refused, TasksDone, TasksOpen
 from bench.store.tables import Stage, StageMove, Task, Unit
 from bench.work.change import Change, change
-from bench.work.ending import comes_back, cover_comes_off
-from bench.work.gates import may_alter, may_close, may_leave, may_list, may_move, may_open
+from bench.work.gates import (
+    comes_back,
+    cover_comes_off,
+    may_alter,
+    may_close,
+    may_leave,
+    may_list,
+    may_move,
+    may_open,
+)
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.standing import comes_in, goes_out, natural_way
 from bench.work.timers import finish_within, skip_within, stop_unit

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from sqlmodel import col, select
 
-from bench.domain.drive_words import may_be_drive, serial_key
 from bench.domain.money import show_money
 from bench.domain.text import quoted
+from bench.domain.wipe import may_be_drive, serial_key
 from bench.errors import BadInput, Refused, WhichDrive
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.store.tables import Drive, Part, Stage, Unit
 from bench.views.ledger import cost_left_minor
 from bench.work.change import Change

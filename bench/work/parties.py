@@ -1,4 +1,4 @@
-"""People and firms traded with: kept once, and a private person's data erased when their time is over.
+"""People and firms traded with: found again, edited, erased; and whose a unit is that was brought in.
 
 What is typed of a party stands in its own row and nowhere else: the journal says only that one was added.
 """
@@ -12,19 +12,21 @@ from sqlmodel import col, select
 
 from bench.desk import Desk
 from bench.domain.copies import BEFORE_ERASING
-from bench.domain.erasing import ERASED, Erased
-from bench.domain.party import PartyTyped
+from bench.domain.party import ERASED, Erased, PartyTyped
 from bench.domain.text import clean_line
 from bench.domain.typed import TypedFields, read_field
+from bench.domain.ways_out import HANDED_BACK
 from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.copies import copies_folder, copies_of, make_copy
 from bench.store.scrubbing import scrub
-from bench.store.tables import Party, Sale
+from bench.store.tables import Party, Purchase, Sale, Unit, WayOut
 from bench.views.export import table_names
 from bench.views.parties import PartyLine, due_for_erasing, read_parties, where_words_stand
 from bench.views.shop import read_shop
 from bench.work.change import Change, change
+from bench.work.names import tells_if_changed
+from bench.work.standing import is_out, last_sale
 
 LONGEST_ADDRESS = 400
 # A shorter word stands in too many other words to be looked for.
@@ -171,3 +173,66 @@ def _too_early(line: PartyLine) -> str:
     if line.in_stock:
         return "A unit bought from that person is still in the queue, and the register needs them."
     return f"That person's data are kept until {line.erase_on}, by the shop's setting."
+
+
+def set_owner(desk: Desk, unit_id: int, owner: PartyTyped) -> None:
+    """Set right whose a unit is; where nothing is typed, it is the shop's own.
+
+    BadInput for an owner without a name or a unit with a price, Refused for a unit that was bought or has
+    left, and for one whose repair was handed back and that would be the shop's own.
+    """
+    with change(desk, "owner") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        owner_within(made, unit, owner)
+        tells_if_changed(made, f"Set right whose {unit.tag} is", unit_id)
+
+
+def owner_within(made: Change, unit: Unit, owner: PartyTyped | None) -> None:
+    """The same inside a transaction that does more; None leaves it as it is."""
+    if owner is None:
+        return
+    party_id = _party(made, owner)
+    if party_id is None and unit.owner_id is not None:
+        _was_not_handed_back(made, unit)
+    if party_id is not None and unit.owner_id is None:
+        _was_not_bought(made, unit)
+    unit.owner_id = party_id
+    no_price_of_an_owners(unit)
+
+
+def no_price_of_an_owners(unit: Unit) -> None:
+    """Pass, or raise BadInput: nothing is paid for what somebody else owns."""
+    if unit.owner_id is not None and unit.price_minor is not None:
+        raise BadInput(
+            f"Unit {unit.tag} is its owner's: nothing was paid for it.",
+            "Leave the price empty; what the repair costs is typed when it is handed back.",
+            field="price_text",
+        )
+
+
+def _party(made: Change, owner: PartyTyped) -> int | None:
+    try:
+        return party_within(made, owner)
+    except BadInput as error:
+        fault = error.faults[0]
+        raise fault.of_field("owner_contact" if fault.field == "contact" else "owner") from None
+
+
+def _was_not_handed_back(made: Change, unit: Unit) -> None:
+    statement = select(WayOut.id).where(
+        WayOut.unit_id == unit.id, WayOut.way == HANDED_BACK, WayOut.removed == 0
+    )
+    if made.session.exec(statement).first() is not None:
+        raise Refused(
+            f"Unit {unit.tag} was handed back to its owner: it was not the shop's.",
+            "Name another owner, or take the unit in anew.",
+        )
+
+
+def _was_not_bought(made: Change, unit: Unit) -> None:
+    assert unit.id is not None
+    bought = made.session.exec(select(Purchase.id).where(Purchase.unit_id == unit.id)).first()
+    if bought is not None or last_sale(made, unit.id) is not None:
+        raise Refused(f"Unit {unit.tag} was bought: it is the shop's own.", "Take its purchase back first.")
+    if is_out(made, unit):
+        raise Refused(f"Unit {unit.tag} has left as the shop's own.", "Move it back to a stage first.")

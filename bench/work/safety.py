@@ -22,8 +22,7 @@ from bench.errors import BadInput, Refused
 from bench.store.tables import SafetyCheck, Unit
 from bench.views.safety import SafetyView, read_safety
 from bench.work.change import Change, change
-from bench.work.ending import closing_expires, cover_comes_off
-from bench.work.gates import no_timer_inside
+from bench.work.gates import closing_expires, cover_comes_off, no_timer_inside
 from bench.work.lookups import ticks_of
 from bench.work.timers import stop_unit
 

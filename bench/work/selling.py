@@ -14,10 +14,9 @@ from bench.domain.party import PartyTyped
 from bench.domain.safety import FINDINGS
 from bench.domain.selling import Sold, warranty_until
 from bench.domain.text import clean_line, clean_note
-from bench.domain.typed import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field, read_whole
 from bench.domain.unit_money import fee_minor
 from bench.domain.ways_out import PARTS, SCRAPPED, SOLD, WORDS
-from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput, CellAlarm, NotFound, Refused
 from bench.store.tables import Channel, Purchase, Sale, Trade, Unit
 from bench.work.change import Change, change

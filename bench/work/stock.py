@@ -13,11 +13,10 @@ from bench.domain.money import MOST_MINOR, read_money, show_money
 from bench.domain.quantities import MOST_UNITS, THOUSANDTHS, read_quantity, show_quantity
 from bench.domain.stock_levels import Counted, Restocked, StockLine
 from bench.domain.text import clean_line, quoted
-from bench.domain.typed import TypedFields, read_field
+from bench.domain.typed import TypedFields, read_field, read_whole
 from bench.domain.weeks import day_bounds_us
-from bench.domain.whole_numbers import read_whole
 from bench.errors import BadInput
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.store.tables import Consumable, Movement
 from bench.views.stock import stock_lines
 from bench.work.change import Change, change

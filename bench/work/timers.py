@@ -21,8 +21,7 @@ from bench.domain.typed import read_field
 from bench.errors import NotFound, Refused
 from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change, change
-from bench.work.ending import cover_comes_off
-from bench.work.gates import may_alter, may_finish, may_start
+from bench.work.gates import cover_comes_off, may_alter, may_finish, may_start
 from bench.work.issuing import Issued, issue
 from bench.work.lookups import open_entries
 

@@ -7,8 +7,7 @@ from sqlmodel import select
 from bench.desk import Desk
 from bench.domain.money import read_money
 from bench.domain.percent import read_percent
-from bench.domain.typed import TypedFields
-from bench.domain.whole_numbers import read_whole
+from bench.domain.typed import TypedFields, read_whole
 from bench.errors import NotFound, Refused
 from bench.store.tables import Channel, Trade
 from bench.work.change import Change, change

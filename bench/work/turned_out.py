@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bench.domain.holding import NO_DRIVE
 from bench.domain.safety import FINDINGS
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.store.tables import Unit, Unwiped
 from bench.work.change import Change
 from bench.work.timers import stop_unit

@@ -15,7 +15,7 @@ from sqlmodel import SQLModel
 from bench.desk import Desk
 from bench.domain.text import clean_line, quoted
 from bench.errors import BadInput, Conflict, NotFound, Refused
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.store.tables import Movement, TimeEntry
 from bench.views import undo as reads
 from bench.views.undo import Line, UndoOffer

@@ -10,20 +10,19 @@ from sqlmodel import col, select
 
 from bench.desk import Desk
 from bench.domain.dates import read_day
-from bench.domain.drive_words import serial_key
 from bench.domain.money import read_money
 from bench.domain.party import PartyTyped
 from bench.domain.tags import number_of, read_tag, tag_from_number
 from bench.domain.text import clean_line, clean_note, quoted
 from bench.domain.typed import TypedFields
+from bench.domain.wipe import serial_key
 from bench.errors import BadInput, Refused
 from bench.store.tables import Lot, Purchase, Route, RouteTask, RouteUse, Shop, Task, TaskUse, Unit
 from bench.work.change import Change, change
 from bench.work.known_already import reason_again, taken_in_once
 from bench.work.lookups import shop_of, stages_in_order, today
-from bench.work.owners import no_price_of_an_owners, owner_within
 from bench.work.part_rules import covers_parts_out
-from bench.work.parties import party_within
+from bench.work.parties import no_price_of_an_owners, owner_within, party_within
 
 T = TypeVar("T")
 

@@ -8,8 +8,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from bench.domain.holding import NO_DRIVE, WIPE, condition_of
-from bench.domain.owned import outside_until_us
-from bench.domain.wipe import counts
+from bench.domain.wipe import counts, outside_until_us
 from bench.errors import ListingFirst, WipeFirst
 from bench.store.engine import Store
 from bench.views import listed as reads

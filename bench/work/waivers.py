@@ -9,8 +9,7 @@ from bench.errors import Refused
 from bench.store.tables import Unit, Unwiped
 from bench.work.change import Change, change
 from bench.work.turned_out import turned_out
-from bench.work.wanting import answered_for, wanting
-from bench.work.wiped import has_drive, reasons_of
+from bench.work.wanting import answered_for, has_drive, reasons_of, wanting
 
 LOOKED = "looked: no drive in it"
 

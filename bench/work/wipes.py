@@ -23,7 +23,7 @@ from bench.work.gates import may_alter, no_bad_cell
 from bench.work.lookups import shop_of
 from bench.work.turned_out import turned_out
 from bench.work.typed_time import read_instant
-from bench.work.wiped import wipe_counts
+from bench.work.wanting import wipe_counts
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,8 +24,7 @@ from bench.reports.queue_sheet import queue_json
 from bench.reports.record_keys import keys_of, records_in
 from bench.reports.register import register_json
 from bench.reports.stock_book import history_json, stock_json
-from bench.reports.unit_money import money_json
-from bench.reports.unit_sheet import unit_json
+from bench.reports.unit_sheet import money_json, unit_json
 from bench.reports.week_sheet import week_json
 from bench.views.journal import read_journal
 from bench.views.lots import read_lots

@@ -32,7 +32,7 @@ def test_a_walk_away_price(did: Did, refused: Refused) -> None:
     asked = ("--route", "charger", "--channel", "by", "--parts", "20", "--asked", "180")
     said = did("price", "300", *asked)
     assert "Walk away above 172.15 EUR" in said
-    assert "Asked: 180.00 EUR, 7.85 EUR above it." in said
+    assert "! asks 7.85 EUR too much" in said
     assert "The shop's hourly rate is 0" in said
     facts = answer(did, "price", "300", *asked)
     assert facts["answer"]["price_minor"] == 17_215
@@ -233,7 +233,7 @@ def test_money_opens_to_its_rows(did: Did, refused: Refused, lot: list[str]) -> 
     a = lot[0]
     did("part", a, "battery", "--cost", "35.90")
     did("channel", "by post", "--add", "--share", "10")
-    assert "Not sold yet." in did("money", a)
+    assert "\nbrought  0.00 EUR\n" in did("money", a)
     facts = answer(did, "money", a)
     assert (facts["landed_minor"], facts["break_even_minor"], facts["margin_minor"]) == (8_590, 8_590, None)
     # 0.9 p >= 85.90: p = 95.44, its fee 9.54

@@ -9,7 +9,7 @@ import typer.main
 
 from bench.cli import program
 from bench.dashboard.acts.act import Act
-from bench.dashboard.every_key import APP, SCREEN_KEYS
+from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.presenters.key_bar import shown_key
 
 README = Path(__file__).parents[2] / "README.md"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bench.domain.codes import is_ean, read_code
+from bench.domain.tags import is_ean, read_code
 from bench.errors import BadInput
 
 

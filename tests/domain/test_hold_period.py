@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 
-from bench.domain.hold_period import hold_ends
+from bench.domain.selling import hold_ends
 from bench.views.trade import TradeSettings
 
 SETTINGS = TradeSettings(True, 2000, 14, 6, 1000, 0, 365, "EUR")

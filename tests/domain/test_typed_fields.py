@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bench.domain.typed import TypedFields, read_field
-from bench.domain.whole_numbers import read_whole
+from bench.domain.typed import TypedFields, read_field, read_whole
 from bench.errors import BadInput, SeveralBadInputs
 
 

@@ -16,8 +16,8 @@ import time
 from pathlib import Path
 
 from bench.desk import Desk, SystemClock
+from bench.work.check import check_newest
 from bench.work.files import open_existing
-from bench.work.record_check import check_newest
 from bench.work.stock import restock
 from tests.faults.random_acts import RandomActs
 from tests.faults.shops import make_shop, wrong_in

@@ -13,8 +13,8 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize
 
 from bench.desk import Desk
 from bench.errors import BenchError
+from bench.work.check import check_record
 from bench.work.files import open_existing
-from bench.work.record_check import check_record
 from tests.clocks import HandSetClock
 from tests.faults.model import Act, Model
 from tests.faults.shops import make_shop

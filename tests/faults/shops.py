@@ -8,7 +8,7 @@ from bench.desk import Desk, SystemClock
 from bench.store.engine import Store
 from bench.work.check import check_file
 from bench.work.files import open_existing, open_or_new
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.stock import restock
 from bench.work.units import add_unit
 

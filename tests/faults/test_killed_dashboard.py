@@ -13,7 +13,7 @@ import pytest
 
 from bench.desk import Desk, SystemClock
 from bench.work.files import open_or_new
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.units import add_unit
 from tests.pty.program import did, environment, make_shop, run
 from tests.pty.terminal import Terminal, screen_environment

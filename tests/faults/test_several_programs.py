@@ -14,7 +14,7 @@ from bench.views.routes import read_routes
 from bench.views.stock import read_stock
 from bench.views.unit import read_unit
 from bench.work.files import open_or_new
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.stock import restock
 from bench.work.tasks import add_task, set_task_use
 from bench.work.units import add_unit

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from stdnum import ean
 
-from bench.domain.codes import ean_check_digit, is_ean
+from bench.domain.tags import ean_check_digit, is_ean
 
 
 @given(st.text("0123456789", min_size=12, max_size=12))

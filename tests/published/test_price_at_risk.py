@@ -12,7 +12,7 @@ import random
 
 import pytest
 
-from bench.domain.price_at_risk import FEW_SALES, Fetched, price_at_risk, risk_words
+from bench.domain.price_sheet import FEW_SALES, Fetched, price_at_risk, risk_words
 
 HOUR_US = 3_600_000_000
 

@@ -13,7 +13,7 @@ from itertools import permutations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.domain.ranking import Candidate, rank
+from bench.domain.next_up import Candidate, rank
 
 TODAY = date(2026, 11, 25)
 FIVE = {"A": (3, 1), "B": (1, 2), "C": (4, 4), "D": (2, 1), "E": (5, 3)}  # time, weight

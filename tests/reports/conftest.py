@@ -7,8 +7,7 @@ import pytest
 from bench.desk import Desk
 from bench.work.corrections import correct_entry
 from bench.work.moves import hold_unit
-from bench.work.people import add_person
-from bench.work.shop import edit_shop
+from bench.work.shop import add_person, edit_shop
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.units import add_unit

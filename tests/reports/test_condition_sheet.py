@@ -9,9 +9,15 @@ import pytest
 from bench.desk import Desk
 from bench.domain.grading import FUNCTION, LOOKS, NO_CONFORMITY
 from bench.domain.safety import AFTER_A_BAD_CELL
-from bench.reports.condition_sheet import choice_text, condition_json, condition_text
+from bench.reports.condition_sheet import (
+    choice_text,
+    condition_json,
+    condition_text,
+    grades_json,
+    grades_text,
+    scale_text,
+)
 from bench.reports.drive_sheet import drives_json, drives_text
-from bench.reports.grade_sheet import grades_json, grades_text, scale_text
 from bench.views.condition import read_condition, weigh_battery
 from bench.views.drives import read_drives
 from bench.views.grades import read_grades, read_scale

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from bench.reports.text_bars import bar
+from bench.reports.plain_tables import bar
 
 EIGHTHS = " ▏▎▍▌▋▊▉█"
 

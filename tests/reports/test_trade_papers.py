@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
 import pytest
 
+from bench.dashboard.presenters import offer_rows, unit_money_rows
+from bench.dashboard.presenters.pieces import Part
+from bench.dashboard.presenters.rows import Row
 from bench.desk import Desk
 from bench.domain.offers import TABLE_ITEMS
-from bench.reports import SHAPES, forecast, lots, next_up, offers, parts, unit_money, walk_away
+from bench.reports import SHAPES, lots, next_up, offers, unit_sheet
 from bench.views.forecast import read_forecast
 from bench.views.lots import read_lot, read_lots
 from bench.views.money_rows import read_money_rows
@@ -40,6 +44,13 @@ def agrees(view: Any, text: str, document: str) -> dict[str, Any]:
     same(view, facts)
     companions_agree(facts)
     return facts
+
+
+def told_alike(paper: str, rows: Sequence[Row]) -> bool:
+    """Whether every cell of a table on the screen stands on paper, row for row in that order."""
+    words = iter(paper.split())
+    cells = (part for row in rows for part in row.cells if isinstance(part, Part))
+    return all(word in words for cell in cells for word in cell.text.split())
 
 
 def test_an_offer(desk: Desk, scene: Trading) -> None:
@@ -76,52 +87,54 @@ def test_a_walk_away_price(desk: Desk, scene: Trading) -> None:
     # 300 - 37.85 fees - 27.50 for 55 min - 30 reserve - 40 wanted = 164.65; with (300 - p) / 6 of tax
     # p = (164.65 - 50) x 6 / 5 = 137.58, tax 27.07; asked are 150.
     price = read_offer_price(desk, scene.offer_id)
-    text = walk_away.price_text(price)
+    text = offers.price_text(price)
     is_plain(text)
     for words in (
         "Walk away above 137.58 EUR\n",
-        "Asked: 150.00 EUR, 12.42 EUR above it.\n",
+        "Asked: 150.00 EUR\n",
+        "    ! asks 12.42 EUR too much\n",
         "Route: charger lead; channel: =by post\n",
         "No price is known of heat-shrink tubing",
-        "left to pay ",
+        "walk away at ",
         "    10 % of the expected price, the shop's setting\n",
     ):
         assert words in text
-    assert "80th percentile" not in text, "the careful price is the same: it is an estimate"
-    facts = agrees(price, walk_away.price_json(price), "walk_away")
+    most = next(line.split() for line in text.split("\n") if line.startswith("walk away at"))
+    assert most[3:] == ["137.58", "EUR"] * 2, "the careful price is the same: it is an estimate"
+    assert told_alike(text, offer_rows.sum_rows(price))
+    facts = agrees(price, offers.price_json(price), "walk_away")
     assert facts["over_minor"] == 1_242
     under = replace(price, asking_minor=13_000)
-    assert "Asked: 130.00 EUR, 7.58 EUR under it." in walk_away.price_text(under)
+    assert "✓ asks 7.58 EUR less" in offers.price_text(under)
 
 
 def test_a_price_at_which_nothing_pays(desk: Desk, scene: Trading) -> None:
     price = read_walk_away(desk, expected_text="20", route_id=CHARGER_LEAD, channel_id=None)
-    text = walk_away.price_text(price)
+    text = offers.price_text(price)
     is_plain(text)
     assert "Walk away above 0.00 EUR\n" in text
     assert "The sum is below zero: it pays at no price." in text
     assert "channel: none chosen" in text
-    assert "Careful\n" not in text
 
 
-def test_the_careful_sum_stands_apart_where_it_differs(desk: Desk, scene: Trading) -> None:
+def test_the_careful_sum_stands_beside_the_other(desk: Desk, scene: Trading) -> None:
     price = read_offer_price(desk, scene.offer_id)
     dearer = replace(price.answer.lines[4], amount_minor=-9_999)
     careful = (*price.answer.lines[:4], dearer, *price.answer.lines[5:])
-    text = walk_away.price_text(replace(price, answer=replace(price.answer, careful_lines=careful)))
+    text = offers.price_text(replace(price, answer=replace(price.answer, careful_lines=careful)))
     is_plain(text)
-    assert "\nCareful\n" in text
-    assert "-99.99 EUR" in text
+    line = next(line.split() for line in text.split("\n") if line.startswith("attended time"))
+    assert line[2:] == ["-27.50", "EUR", "-99.99", "EUR"]
 
 
 def test_the_rows_behind_a_price(desk: Desk, scene: Trading) -> None:
     for opens in ("fees", "consumables", "time", "reserve"):
         rows = read_price_rows(desk, opens, route_id=CHARGER_LEAD, channel_id=2)
-        text = walk_away.price_rows_text(rows)
+        text = offers.price_rows_text(rows)
         is_plain(text)
         assert text.startswith(rows.title)
         assert len(text.split("\n")) >= len(rows.rows) + 2
-    assert "None yet." in walk_away.price_rows_text(replace(rows, rows=()))
+    assert "None yet." in offers.price_rows_text(replace(rows, rows=()))
 
 
 def test_lots(desk: Desk, scene: Trading) -> None:
@@ -149,42 +162,43 @@ def test_what_a_sharing_changed(desk: Desk, scene: Trading) -> None:
 
 def test_parts_and_the_shelf(desk: Desk, scene: Trading) -> None:
     donor, shelf = read_parts(desk, scene.donor_id), read_shelf(desk)
-    text = parts.parts_text(donor)
+    text = lots.parts_text(donor)
     is_plain(text)
     assert "-10.00 EUR" in text
     assert "donor" in text
     assert "Price 20.00 EUR; cost left on it 8.00 EUR." in text
-    agrees(donor, parts.parts_json(donor), "parts")
-    is_plain(parts.shelf_text(shelf))
-    assert "Cost on the shelf: 2.00 EUR." in parts.shelf_text(shelf)
-    assert agrees(shelf, parts.shelf_json(shelf), "shelf")["cost_minor"] == 200
-    bought = parts.parts_text(read_parts(desk, scene.sold_id))
+    agrees(donor, lots.parts_json(donor), "parts")
+    is_plain(lots.shelf_text(shelf))
+    assert "Cost on the shelf: 2.00 EUR." in lots.shelf_text(shelf)
+    assert agrees(shelf, lots.shelf_json(shelf), "shelf")["cost_minor"] == 200
+    bought = lots.parts_text(read_parts(desk, scene.sold_id))
     assert "→ in, bought =Supplier" in bought
     assert "[battery]  " in bought
-    bare = parts.parts_text(read_parts(desk, new_unit(desk)))
+    bare = lots.parts_text(read_parts(desk, new_unit(desk)))
     assert "No part came or went." in bare
     assert "Price not typed" in bare
-    assert parts.shelf_text(replace(shelf, lines=())) == "The shelf is empty.\n"
+    assert lots.shelf_text(replace(shelf, lines=())) == "The shelf is empty.\n"
 
 
 def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
     # 50 + 35.90 = 85.90; 230 - 28.75 - 0.35 - 30.00 tax (180 / 6) = 170.90; 85.00 margin in 20 min: 255.00
     money = read_unit_money(desk, scene.sold_id)
-    text = unit_money.money_text(money)
+    text = unit_sheet.money_text(money)
     is_plain(text)
     lines = [" ".join(line.split()) for line in text.split("\n")]
     for words in (
         "share of the lot =lot [1] 50.00 EUR",
         "landed cost 85.90 EUR",
         "brought 170.90 EUR",
-        "Attended 20 min",
-        "Labour apart 10.00 EUR at 30.00 EUR an hour",
-        "Margin 85.00 EUR",
-        "Bench hour 255.00 EUR margin an attended hour",
+        "hands-on time 10.00 EUR",
+        "20 min × 30.00 EUR",
+        "margin, before labour 85.00 EUR",
+        "margin an hour 255.00 EUR",
     ):
         assert words in lines
     assert "not advice" in text
-    facts = agrees(money, unit_money.money_json(money), "unit_money")
+    assert told_alike(text, unit_money_rows.money_rows(money))
+    facts = agrees(money, unit_sheet.money_json(money), "unit_money")
     assert {name: facts[name] for name in ("landed_minor", "brought_minor", "labour_minor")} == {
         "landed_minor": 8_590,
         "brought_minor": 17_090,
@@ -195,25 +209,26 @@ def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
 
 def test_money_of_a_unit_that_came_back(desk: Desk, scene: Trading) -> None:
     money = read_unit_money(desk, scene.back_id)
-    text = unit_money.money_text(replace(money, after_return_us=600_000_000))
+    text = unit_sheet.money_text(replace(money, after_return_us=600_000_000))
     is_plain(text)
-    assert "10 min of it after a return" in text
-    assert "Expected      200.00 EUR" in text
-    assert "Margin" not in text
-    assert "Not sold yet." in unit_money.money_text(read_unit_money(desk, scene.donor_id))
+    lines = [" ".join(line.split()) for line in text.split("\n")]
+    assert "of it since it came back 10 min" in lines
+    assert "expected sale price 200.00 EUR" in lines
+    assert "margin" not in text.partition("What is left")[2]
+    assert "\nbrought  0.00 EUR\n" in unit_sheet.money_text(read_unit_money(desk, scene.donor_id))
 
 
 def test_the_rows_behind_a_units_money(desk: Desk, scene: Trading) -> None:
     money = read_unit_money(desk, scene.sold_id)
     for opens in {line.opens for line in (*money.landed, *money.brought)} | {"time"}:
         rows = read_money_rows(desk, scene.sold_id, opens)
-        text = unit_money.money_rows_text(rows)
+        text = unit_sheet.money_rows_text(rows)
         is_plain(text)
         assert "\nTotal " in text
         assert (
-            agrees(rows, unit_money.money_rows_json(rows), "money_rows")["amount_minor"] == rows.amount_minor
+            agrees(rows, unit_sheet.money_rows_json(rows), "money_rows")["amount_minor"] == rows.amount_minor
         )
-    assert "20 min" in unit_money.money_rows_text(read_money_rows(desk, scene.sold_id, "time"))
+    assert "20 min" in unit_sheet.money_rows_text(read_money_rows(desk, scene.sold_id, "time"))
 
 
 def test_what_next(desk: Desk, scene: Trading) -> None:
@@ -229,28 +244,28 @@ def test_what_next(desk: Desk, scene: Trading) -> None:
 
 def test_the_forecast(desk: Desk, scene: Trading) -> None:
     view = read_forecast(desk)
-    text = forecast.forecast_text(view)
+    text = next_up.forecast_text(view)
     is_plain(text)
     assert "no date yet: no unit has passed inspected" in text
     assert view.jam[:30] in text
     assert "365 days back" in " ".join(text.split())
-    facts = agrees(view, forecast.forecast_json(view), "forecast")
+    facts = agrees(view, next_up.forecast_json(view), "forecast")
     assert facts["law"] is None
     line = view.lines[0]
     known = replace(
         line, missing=(), rests_on=3, left_half_us=view.read_us, ready_half_us=view.read_us - 10**12
     )
-    shown = forecast.forecast_text(replace(view, lines=(known, replace(known, rests_on=9))))
+    shown = next_up.forecast_text(replace(view, lines=(known, replace(known, rests_on=9))))
     is_plain(shown)
     assert shown.count("based on 3 past units") == 1
     assert "2026-11-13" in shown  # the day it is ready by; when it leaves finds no room
-    assert "The queue is empty." in forecast.forecast_text(replace(view, lines=()))
+    assert "The queue is empty." in next_up.forecast_text(replace(view, lines=()))
 
 
 def test_littles_law_has_both_sides(desk: Desk, scene: Trading, clock: HandSetClock) -> None:
     clock.advance(minutes=3 * 24 * 60)
     view = read_forecast(desk)
-    law = json.loads(forecast.forecast_json(view))["law"]
+    law = json.loads(next_up.forecast_json(view))["law"]
     assert view.law is not None
     assert law["expected_in_queue"] == view.law.expected_in_queue
     assert law["in_queue"] == view.law.in_queue

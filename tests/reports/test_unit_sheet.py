@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from bench.desk import Desk
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, OPENING, OPENING_ITEMS
+from bench.reports import SHAPES
 from bench.reports.unit_sheet import unit_json, unit_text
 from bench.views.unit import read_unit
 from bench.work.safety import go_on_without, report_cell, tick
@@ -21,21 +22,21 @@ def test_the_json_read_back_is_the_sheet(busy: Desk) -> None:
         sheet = read_unit(busy, unit_id)
         facts = json.loads(unit_json(sheet))
         same(sheet, facts)
-        assert (facts["document"], facts["shape"]) == ("unit", 1)
+        assert (facts["document"], facts["shape"]) == ("unit", SHAPES["unit"])
         assert companions_agree(facts) > 10
 
 
 def test_the_text_tells_the_particulars_as_typed(busy: Desk) -> None:
     text = unit_text(read_unit(busy, 1))
     is_plain(text)
-    assert text.startswith('Unit 10014, @Invented [/] One\n\nSerial      =HYPERLINK("x")\n')
+    assert text.startswith("Unit 10014, @Invented [/] One\n\nStage       received, since 25 Nov 10:00\n")
     assert "first line\n=second line [b]\n" in text
     for words in (
         "Route       full refurbish",
-        "Stage       received, since Wed 25 Nov 10:00",
+        'Serial      =HYPERLINK("x")\n',
         "Due         2026-11-24",
-        "Bought for  120.50 EUR",
-        "Attended    1 h 25",
+        "Price paid  120.50 EUR",
+        "Hands on    1 h 25",
         "Materials   0.00 EUR",
     ):
         assert words in text
@@ -49,21 +50,21 @@ def test_the_text_tells_how_each_task_stands(busy: Desk) -> None:
     def of(task: str) -> tuple[str, str]:
         return next(pair for pair in itertools.pairwise(lines) if pair[0].startswith(task))
 
-    assert "  received   done       15 min  38 min" in of(" 1 look over and note faults")[0]
-    wipe, since = of(" 2 wipe the drive, keep the record")
-    assert "inspected  runs      120 min   0 min" in wipe
+    assert of(" 1  ✓  look over and note faults")[0].endswith("  received   38/15 min")
+    wipe, since = of(" 2  ►  wipe the drive, keep the record")
+    assert wipe.endswith("inspected       runs")
     assert since == "    +Bo; 'B', [red] since Wed 25 Nov 11:20"
-    assert "to do" in of("13 pack and hand over")[0]
-    skipped, reason = of("11 readings after, and grade")
+    assert of("13  ·  pack and hand over")[0].endswith(" 0/15 min")
+    skipped, reason = of("11  ×  readings after, and grade")
     assert "skipped" in skipped
     assert reason == "    not [needed]"
 
 
 def test_a_held_unit_says_why_and_since_when(busy: Desk) -> None:
     text = unit_text(read_unit(busy, 2))
-    assert 'Held        -2+3 waits for "a part", then, since Thu 26 Nov 07:20' in text
+    assert 'Held        -2+3 waits for "a part", then (since 26 Nov 07:20)' in text
     assert "Serial" not in text
-    assert "Bought for" not in text
+    assert "Price paid" not in text
 
 
 def test_ticks_name_who_and_when(busy: Desk) -> None:

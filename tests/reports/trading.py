@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.work.buying import save_offer
 from bench.work.comebacks import take_return
-from bench.work.donors import make_donor
-from bench.work.lots import buy_lot
+from bench.work.lots import buy_lot, make_donor
 from bench.work.moves import hold_unit, move_unit
 from bench.work.parts import fit_part, take_part
 from bench.work.selling import sell_unit

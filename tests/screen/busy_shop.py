@@ -10,8 +10,8 @@ from bench.views.shop import read_stages
 from bench.views.stock import read_stock
 from bench.views.unit import read_unit
 from bench.work.moves import hold_unit, move_unit
-from bench.work.people import add_person
 from bench.work.safety import go_on_without, tick, untick
+from bench.work.shop import add_person
 from bench.work.stock import restock
 from bench.work.timers import start_task, stop_person
 from bench.work.units import add_unit

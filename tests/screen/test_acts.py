@@ -38,7 +38,7 @@ from bench.dashboard.acts.act import (
     runs,
     sentences,
 )
-from bench.dashboard.every_key import APP, SCREEN_KEYS
+from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
@@ -163,7 +163,7 @@ def test_an_act_that_names_what_is_not_there_is_found() -> None:
     with pytest.raises(TypeError):
         test_what_is_given_is_there_and_fits(UnitScreen, runs("bench.work.moves:release_unit"))
     with pytest.raises(AssertionError):
-        test_what_is_given_is_there_and_fits(UnitScreen, "{unit.name} is not there.")
+        test_what_is_given_is_there_and_fits(UnitScreen, "{unit.colour} is not there.")
 
 
 def test_needs_follow_from_what_is_given_and_named() -> None:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.dashboard.bursts import LATER_WAIT, Bursts, Scanned, Typed
+from bench.dashboard.scanning import LATER_WAIT, Bursts, Scanned, Typed
 
 TAB_OR_ENTER = ("\r", "\t")
 

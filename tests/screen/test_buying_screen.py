@@ -15,7 +15,7 @@ from bench.dashboard.screens.lots import LotsScreen
 from bench.dashboard.screens.price_rows import PriceRowsScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.views.lots import read_lot, read_lots
 from bench.views.offers import read_offer, read_offers

@@ -9,14 +9,13 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList
 
-from bench.dashboard.every_key import SCREEN_KEYS
+from bench.dashboard.key_check import SCREEN_KEYS
 from bench.dashboard.presenters.pieces import width_of
-from bench.dashboard.screens.calculators import CalculatorsScreen
+from bench.dashboard.screens.calculators import CalculatorList, CalculatorsScreen
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.pick import choose_place
 from bench.dashboard.screens.dialogs.text_fields import FIGURE, MADE_OF
 from bench.dashboard.screens.unit import UnitScreen
-from bench.dashboard.widgets.calculator_list import CalculatorList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.lines_scroll import LinesScroll
 from bench.desk import Desk

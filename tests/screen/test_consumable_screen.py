@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.screens.consumable import ConsumableScreen
 from bench.dashboard.screens.dialogs.stock_forms import count_form
+from bench.dashboard.screens.stock import ConsumableScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
 from bench.work.stock import count_stock

@@ -9,7 +9,7 @@ from bench.dashboard.screens.dialogs.time_forms import CorrectEntry, ForgottenDi
 from bench.desk import Desk
 from bench.views.entries import read_entry, read_unit_entries
 from bench.views.timers import read_forgotten
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.timers import start_task, stop_entry
 from tests.clocks import HandSetClock
 from tests.screen.host import opened, runs, settled, typed, until

@@ -9,11 +9,11 @@ from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.tasks_in_the_way import DoneTasksDialog, OpenTasksDialog
 from bench.dashboard.screens.dialogs.unit_forms import hold_form
-from bench.dashboard.widgets.alarm_bar import AlarmBar
+from bench.dashboard.widgets.safety_panel import AlarmBar
 from bench.desk import Desk
 from bench.views.unit import read_unit
 from bench.work.moves import hold_unit, move_unit
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.units import add_unit
 from tests.screen.host import opened, runs, settled, ticked, typed, until
 from tests.screen.waiting import first_screen

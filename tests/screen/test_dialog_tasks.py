@@ -11,7 +11,7 @@ from bench.desk import Desk
 from bench.views.routes import read_route, read_routes
 from bench.views.shop import read_people
 from bench.views.stock import read_stock
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.tasks import set_task_use
 from tests.screen.host import Host, opened, settled, typed, until
 from tests.screen.workshop import LOOK_OVER, level, new_unit, stage, task

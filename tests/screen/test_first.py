@@ -5,10 +5,8 @@ from textual.widgets import Input
 
 from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.first import FirstScreen
-from bench.dashboard.widgets.alarm_bar import AlarmBar
 from bench.dashboard.widgets.queue_list import QueueList
-from bench.dashboard.widgets.safety_panel import SafetyPanel
-from bench.dashboard.widgets.stock_panel import StockPanel
+from bench.dashboard.widgets.safety_panel import AlarmBar, SafetyPanel, StockPanel
 from bench.dashboard.widgets.tasks_panel import TasksPanel
 from bench.dashboard.widgets.too_small import TooSmall
 from bench.dashboard.widgets.top_line import TopLine

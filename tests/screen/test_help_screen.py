@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.every_key import APP, SCREEN_KEYS
+from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.screens.help import HelpScreen
 from bench.dashboard.screens.stock import StockScreen
 from bench.desk import Desk

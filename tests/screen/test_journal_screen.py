@@ -17,8 +17,8 @@ from bench.errors import NotFound
 from bench.views.unit import read_unit
 from bench.work.moves import hold_unit
 from bench.work.parts import fit_part
-from bench.work.people import add_person
 from bench.work.safety import report_cell
+from bench.work.shop import add_person
 from tests.screen.host import opened, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
 from tests.screen.workshop import fill_shelf, new_unit

@@ -7,12 +7,10 @@ from textual.app import App
 from textual.binding import Binding
 
 from bench.dashboard.app import BenchApp
-from bench.dashboard.every_key import APP, SCREEN_KEYS, keys_of
-from bench.dashboard.key_check import check_keys, single_keys
+from bench.dashboard.key_check import APP, SCREEN_KEYS, check_keys, keys_of, single_keys
 from bench.dashboard.keys import bindings_for, hints_for, key_shown
 from bench.dashboard.screens.first import FirstScreen
-from bench.dashboard.widgets.filter_box import FilterBox
-from bench.dashboard.widgets.jump_box import JumpBox
+from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.queue_list import QueueList
 from bench.desk import Desk

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.screens.consumable import ConsumableScreen
 from bench.dashboard.screens.months import MonthsScreen
+from bench.dashboard.screens.stock import ConsumableScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP

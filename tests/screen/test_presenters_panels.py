@@ -5,9 +5,8 @@ from dataclasses import replace
 import pytest
 from rich.cells import cell_len
 
-from bench.dashboard.presenters.alarm_line import alarm_line, alarmed
 from bench.dashboard.presenters.pieces import Line, plain
-from bench.dashboard.presenters.safety_lines import safety_lines
+from bench.dashboard.presenters.safety_lines import alarm_line, alarmed, safety_lines
 from bench.dashboard.presenters.stock_lines import stock_line
 from bench.dashboard.presenters.task_lines import StageHead, stage_head_line, task_line, task_rows
 from bench.dashboard.presenters.week_chart import hours, week_line, week_lines
@@ -38,7 +37,7 @@ SAFETY = SafetyView(
     screws_back=None,
     caution=CAUTION_SOLVENT,
 )
-TASK = TaskLine(11, 1, "opened", 1, "brush out dust", 10, False, True, "todo", 0, None, None)
+TASK = TaskLine(11, 1, 1, "opened", 1, "brush out dust", 10, False, True, "todo", 0, None, None)
 
 
 def texts(lines: tuple[Line, ...]) -> list[str]:

@@ -9,15 +9,20 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from bench.dashboard.presenters.choices import entry_of_task, entry_to_stop, task_to_finish
-from bench.dashboard.presenters.flags import flag_cell
 from bench.dashboard.presenters.pieces import plain, width_of
-from bench.dashboard.presenters.queue_cells import heading_line, names_line, unit_line
-from bench.dashboard.presenters.queue_columns import GAP, queue_columns
+from bench.dashboard.presenters.queue_cells import (
+    GAP,
+    flag_cell,
+    heading_line,
+    names_line,
+    queue_columns,
+    unit_line,
+)
 from bench.dashboard.presenters.queue_lines import Heading, line_of_unit, lines_of, nearest_unit, searchable
-from bench.dashboard.presenters.times import chief, spent_of, ticking
 from bench.dashboard.presenters.top_line import attended_today_us, top_line
-from bench.domain.durations import HOUR_US, MINUTE_US
+from bench.domain.durations import HOUR_US, MINUTE_US, spent_of
 from bench.views.queue import PersonNow, QueueRow
+from bench.views.timers import chief, ticking
 from tests.screen.made_up import NOW_US, ROW, RUNNING, many, view
 
 WORST = replace(
@@ -175,7 +180,7 @@ def test_a_tasks_timer_is_ones_own_or_nobodys() -> None:
     from bench.views.tasks import TaskLine
 
     theirs = replace(RUNNING, person_id=2)
-    task = TaskLine(11, 1, "opened", 1, "dust", 10, False, True, "todo", 0, None, None, running=(theirs,))
+    task = TaskLine(11, 1, 1, "opened", 1, "dust", 10, False, True, "todo", 0, None, None, running=(theirs,))
     assert entry_of_task(task, 1) is None
     assert entry_of_task(task, 2) is theirs
     alone = replace(theirs, attended=False)

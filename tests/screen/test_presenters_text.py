@@ -4,9 +4,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
-from bench.dashboard.presenters.bars import bar, length
 from bench.dashboard.presenters.key_bar import KeyHint, hints_that_fit, shown_key
-from bench.dashboard.presenters.pieces import Part, clip, cut, fit, plain, spread, width_of, wrap
+from bench.dashboard.presenters.pieces import Part, bar, clip, cut, fit, length, plain, spread, width_of, wrap
 
 FAMILY = "\U0001f469\u200d\U0001f469\u200d\U0001f467"
 TEXTS = st.one_of(

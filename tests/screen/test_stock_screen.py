@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.screens.consumable import ConsumableScreen
 from bench.dashboard.screens.dialogs.stock_forms import consumable_form, count_form, restock_form
-from bench.dashboard.screens.stock import StockScreen
+from bench.dashboard.screens.stock import ConsumableScreen, StockScreen
 from bench.desk import Desk
 from bench.domain.starting_set import ISOPROPYL
 from bench.work.consumables import add_consumable, edit_consumable

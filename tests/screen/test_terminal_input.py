@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.dashboard.terminal_input import LONGEST_PASTE, Pasted, TerminalInput, Typed, plain_text
+from bench.dashboard.terminal_driver import LONGEST_PASTE, Pasted, TerminalInput, Typed, plain_text
 
 
 def fed(*parts: bytes) -> list[Typed | Pasted]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.screens.consumable import ConsumableScreen
 from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.stock_forms import use_form
@@ -12,6 +11,7 @@ from bench.dashboard.screens.dialogs.tasks_in_the_way import OpenTasksDialog
 from bench.dashboard.screens.dialogs.time_forms import CorrectEntry
 from bench.dashboard.screens.dialogs.unit_forms import task_form, unit_form
 from bench.dashboard.screens.journal import JournalScreen
+from bench.dashboard.screens.stock import ConsumableScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.unit_figures import UnitMaterialsScreen, UnitTimeScreen
 from bench.dashboard.widgets.row_table import RowTable

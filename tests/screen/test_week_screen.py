@@ -16,8 +16,8 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.weeks import IsoWeek
 from bench.views.routes import read_route, read_routes
-from bench.work.people import add_person
 from bench.work.selling import sell_unit
+from bench.work.shop import add_person
 from bench.work.timers import finish_task, start_task, stop_entry
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock

@@ -12,7 +12,7 @@ from bench.desk import Desk
 from bench.errors import NotFound, StoreError
 from bench.store import readers
 from bench.store.engine import Store
-from bench.work.people import add_person
+from bench.work.shop import add_person
 
 COUNT = "SELECT COUNT(*) FROM person"
 

@@ -15,7 +15,7 @@ import pytest
 import bench.views
 from bench.desk import Desk
 from bench.views import stands_on
-from bench.views.binder import Groups, Query, by_column, misfits, pairs, value
+from bench.views.binder import Groups, Query, by_column, misfits, pairs, shared, value
 from bench.views.invariants import pointing_at_removed
 from bench.views.undo import Later
 
@@ -34,6 +34,13 @@ class Told:
 @dataclass(frozen=True, slots=True)
 class LaterAgain(Later):
     """A record whose fields are not all its own."""
+
+    again: bool
+
+
+@dataclass(frozen=True)
+class WithoutSlots(Later):
+    """A record whose own fields have no slots."""
 
     again: bool
 
@@ -72,10 +79,17 @@ def test_what_is_filled_is_the_record_itself() -> None:
         setattr(filled, "row_id", 3)  # noqa: B010 - what no type checker lets pass
 
 
-def test_a_record_made_of_another_is_refused() -> None:
+def test_a_record_made_of_another_is_filled_whole() -> None:
     text = "SELECT 'sale' AS table_name, 2 AS row_id, 1 AS again"
-    with pytest.raises(TypeError, match="fields of another class"):
-        Query(LaterAgain, text).the(in_memory())
+    assert Query(LaterAgain, text).the(in_memory()) == LaterAgain("sale", 2, again=True)
+    with pytest.raises(TypeError, match="without slots"):
+        Query(WithoutSlots, text).the(in_memory())
+
+
+def test_a_record_takes_from_another_what_has_the_same_name() -> None:
+    told = Told(7, True, None, ("a",), "kept")
+    assert shared(Told, told) == {"number": 7, "flag": True, "day": None, "names": ("a",), "note": "kept"}
+    assert shared(LaterAgain, Later("sale", 2)) == {"table_name": "sale", "row_id": 2}
 
 
 def test_nothing_stays_nothing() -> None:

@@ -10,7 +10,7 @@ from bench.desk import Desk
 from bench.errors import BadInput, NotFound
 from bench.views.journal import read_journal
 from bench.work.moves import hold_unit, release_unit
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.timers import skip_task, start_task, stop_person
 from bench.work.undo import undo
 from tests.clocks import HandSetClock

@@ -7,9 +7,8 @@ from datetime import date
 import pytest
 
 from bench.desk import Desk
-from bench.domain.earned import Earned
 from bench.domain.spans import Span
-from bench.domain.unit_money import total
+from bench.domain.unit_money import Earned, total
 from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput
 from bench.views.earned_by import NO_MAKER, NO_ROUTE, NO_SOURCE

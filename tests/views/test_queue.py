@@ -17,8 +17,8 @@ from bench.views.stock import read_stock
 from bench.views.unit import read_unit
 from bench.work.leaving import leave_unit
 from bench.work.moves import hold_unit, move_unit
-from bench.work.people import add_person
 from bench.work.safety import report_cell, tick, untick
+from bench.work.shop import add_person
 from bench.work.stock import restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.units import add_unit

@@ -7,7 +7,7 @@ from collections import defaultdict
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.domain.unit_money import TIME, UnitMoney

@@ -25,8 +25,7 @@ from bench.views.unit import read_unit
 from bench.views.week import WeekSheet, read_week
 from bench.work.corrections import correct_entry
 from bench.work.files import open_or_new
-from bench.work.people import add_person, remove_person
-from bench.work.shop import edit_shop
+from bench.work.shop import add_person, edit_shop, remove_person
 from bench.work.timers import finish_task, start_task, stop_person
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.time_rows import at, first_task, new_unit, record

@@ -16,7 +16,7 @@ from bench.views.purchase import read_purchase
 from bench.views.unit import read_unit
 from bench.work.buying import buy_offer, edit_offer, leave_offer, save_offer
 from bench.work.purchases import edit_purchase
-from bench.work.routes import remove_route
+from bench.work.route_tasks import remove_route
 from tests.clocks import HandSetClock
 from tests.work.taking_back import changes_nothing, is_taken_back
 from tests.work.trade_steps import CHARGER_LEAD, COUNTER, last_summary, new_unit

@@ -10,8 +10,8 @@ import pytest
 from bench.desk import Desk
 from bench.errors import NotFound
 from bench.work.change import change
-from bench.work.clock_steps import report_clock_step
 from bench.work.files import open_existing
+from bench.work.forgotten import report_clock_step
 from bench.work.undo import undo
 from tests.clocks import MINUTE_US, HandSetClock
 from tests.work.time_rows import journal_rows

@@ -19,7 +19,7 @@ from bench.work.check import check_file
 from bench.work.copies import back_up, copy_of_the_day, leave_whole, next_day_us, read_copies, restore
 from bench.work.files import open_existing, open_or_new
 from bench.work.parties import erase_party
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.undo import read_offer_to_undo, undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock

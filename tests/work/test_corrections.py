@@ -8,7 +8,7 @@ from bench.desk import Desk
 from bench.errors import BadInput, BatteryFirst, NotFound, Refused
 from bench.views.entries import read_entry
 from bench.work.corrections import add_entry, correct_entry, remove_entry
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import undo
 from tests.clocks import HandSetClock

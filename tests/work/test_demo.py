@@ -18,8 +18,7 @@ from bench.store.demo_data import Demo, demo_folder, read_demo
 from bench.views.queue import read_queue
 from bench.views.stock import read_stock
 from bench.work.demo import make_demo
-from bench.work.demo.hours import bench_time
-from bench.work.demo.story import Happening, happenings
+from bench.work.demo.story import Happening, bench_time, happenings
 from bench.work.undo import undo
 from tests.clocks import HandSetClock
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput
@@ -23,7 +23,7 @@ from bench.work.lots import buy_lot
 from bench.work.parts import fit_part, swap_parts
 from bench.work.purchases import edit_purchase
 from bench.work.readings import add_reading
-from bench.work.routes import add_route_task
+from bench.work.route_tasks import add_route_task
 from bench.work.selling import sell_unit
 from bench.work.shop import edit_shop
 from bench.work.stock import count_stock, restock

@@ -12,7 +12,7 @@ from bench.domain.safety import CLOSE_UP, OPENING
 from bench.views.forecast import read_forecast
 from bench.views.shop import read_stages
 from bench.views.unit import read_unit
-from bench.work.donors import make_donor
+from bench.work.lots import make_donor
 from bench.work.moves import hold_unit, move_unit
 from bench.work.safety import go_on_without, report_cell
 from bench.work.timers import skip_task

@@ -13,8 +13,7 @@ from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
 from bench.work.corrections import correct_entry
 from bench.work.forgotten import drop_entry, keep_running, stop_at
-from bench.work.people import add_person
-from bench.work.shop import edit_shop
+from bench.work.shop import add_person, edit_shop
 from bench.work.timers import start_task, stop_person
 from bench.work.undo import undo
 from tests.clocks import MINUTE_US, HandSetClock

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.margin_tax import margin_tax_minor
 from bench.domain.offers import OfferTyped
 from bench.domain.unit_money import fee_minor, total

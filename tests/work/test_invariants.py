@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
 from bench.errors import BatteryFirst, BenchError, CloseUpFirst, Conflict, Refused
-from bench.store.driver import plain_connection
+from bench.store.engine import plain_connection
 from bench.views.queue import read_queue
 from bench.views.safety import read_safety
 from bench.views.unit import read_unit
@@ -22,8 +22,8 @@ from bench.work.change import change
 from bench.work.files import open_or_new
 from bench.work.invariants import keep
 from bench.work.moves import hold_unit, move_unit, release_unit
-from bench.work.people import add_person
 from bench.work.safety import clear_cell, report_cell, tick, untick
+from bench.work.shop import add_person
 from bench.work.timers import start_task, stop_person
 from bench.work.undo import undo
 from bench.work.units import add_unit

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.offers import OfferTyped
 from bench.errors import KnownAlready
 from bench.views.journal import read_journal

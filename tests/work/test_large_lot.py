@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from sqlalchemy import event
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.views.routes import read_routes
 from bench.views.unit import read_unit
 from bench.work.lots import buy_lot

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.ways_out import HANDED_BACK, KEPT, PARTS, SCRAPPED, WORDS
 from bench.errors import BadInput, Refused
 from bench.views.months import read_month, read_year
@@ -14,10 +14,9 @@ from bench.views.register import read_register
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import take_return
-from bench.work.donors import make_donor
 from bench.work.drives import add_drive
 from bench.work.leaving import leave_unit
-from bench.work.lots import buy_lot, reshare_lot
+from bench.work.lots import buy_lot, make_donor, reshare_lot
 from bench.work.moves import move_unit
 from bench.work.parts import take_part
 from bench.work.undo import undo

@@ -10,9 +10,8 @@ from bench.desk import Desk
 from bench.errors import Refused, StoreError
 from bench.store.revision import SHAPE
 from bench.views.journal import read_journal
-from bench.work.check import check_file
+from bench.work.check import check_file, check_newest
 from bench.work.moves import hold_unit
-from bench.work.record_check import check_newest
 from bench.work.undo import read_offers_to_undo, undo
 from tests.work.taking_back import changes_nothing
 from tests.work.trade_steps import new_unit

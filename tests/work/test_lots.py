@@ -5,14 +5,13 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotBought, LotUnit
+from bench.domain.lots import LotBought, LotUnit
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused
 from bench.views.lots import read_lot, read_lots
 from bench.views.purchase import read_purchase
 from bench.views.unit import read_unit
-from bench.work.donors import end_donor, make_donor
-from bench.work.lots import buy_lot, reshare_lot
+from bench.work.lots import buy_lot, end_donor, make_donor, reshare_lot
 from bench.work.moves import move_unit
 from bench.work.parts import take_part
 from bench.work.units import edit_unit

@@ -25,7 +25,7 @@ from bench.work.model_pages import (
     reorder_model_step,
     take_shared_page,
 )
-from bench.work.owners import set_owner
+from bench.work.parties import set_owner
 from bench.work.parts import fit_part
 from bench.work.timers import finish_task
 from bench.work.undo import undo

@@ -12,7 +12,7 @@ from bench.views.next_up import read_ranking
 from bench.views.unit import read_unit
 from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
-from bench.work.donors import make_donor
+from bench.work.lots import make_donor
 from bench.work.moves import hold_unit, move_unit
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase

@@ -33,7 +33,7 @@ from bench.work.moves import hold_unit, move_unit
 from bench.work.parts import fit_part, take_part
 from bench.work.route_tasks import edit_route_task
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
-from bench.work.stages import set_stage_lists, set_stage_sells
+from bench.work.shop import set_stage_lists, set_stage_sells
 from bench.work.tasks import add_task
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import undo

@@ -20,10 +20,10 @@ from bench.views.register import OWNERS, read_register
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
-from bench.work.donors import make_donor
 from bench.work.leaving import leave_unit
+from bench.work.lots import make_donor
 from bench.work.moves import move_unit
-from bench.work.owners import set_owner
+from bench.work.parties import set_owner
 from bench.work.purchases import edit_purchase
 from bench.work.undo import redo, undo
 from bench.work.units import add_unit, edit_unit

@@ -8,10 +8,9 @@ from datetime import date
 import pytest
 
 from bench.desk import Desk
-from bench.domain.erasing import ERASED, years_after
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.offers import OfferTyped
-from bench.domain.party import PartyTyped
+from bench.domain.party import ERASED, PartyTyped, years_after
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.scrubbing import scrub
 from bench.views.journal import read_journal

@@ -11,7 +11,7 @@ from bench.desk import Desk
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.engine import Store
 from bench.views.shop import person_named, read_people
-from bench.work.people import add_person, remove_person, rename_person
+from bench.work.shop import add_person, remove_person, rename_person
 from bench.work.timers import start_task, stop_person
 from bench.work.undo import undo
 from tests.work.bookkeeping import any_task, footprint

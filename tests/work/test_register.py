@@ -8,7 +8,7 @@ from __future__ import annotations
 from datetime import date
 
 from bench.desk import Desk
-from bench.domain.erasing import ERASED
+from bench.domain.party import ERASED
 from bench.views.register import (
     CAME_BACK,
     DONOR,

@@ -8,15 +8,14 @@ from collections.abc import Callable
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.views.unit import read_unit
-from bench.work.check import check_file
+from bench.work.check import check_file, check_newest
 from bench.work.drives import add_drive
 from bench.work.lots import buy_lot
 from bench.work.moves import hold_unit, move_unit
 from bench.work.parts import fit_part
-from bench.work.record_check import check_newest
 from bench.work.safety import tick, untick
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task

@@ -12,7 +12,7 @@ from bench.errors import BadInput, NotFound, Refused
 from bench.views.routes import RouteSheet, RouteTaskLine, read_route, read_routes
 from bench.views.unit import read_unit
 from bench.work.moves import move_unit
-from bench.work.routes import (
+from bench.work.route_tasks import (
     add_route,
     add_route_task,
     copy_route,

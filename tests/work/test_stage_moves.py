@@ -13,10 +13,10 @@ from bench.domain.passage import Move, Standing, law_over, passages, spells
 from bench.domain.statistics_of_work import spread
 from bench.views import forecast
 from bench.views.forecast import LAW_DAYS, LOOK_BACK_DAYS, read_forecast
+from bench.work.check import check_record
 from bench.work.comebacks import take_return
 from bench.work.demo import make_demo
 from bench.work.moves import move_unit
-from bench.work.record_check import check_record
 from bench.work.selling import sell_unit
 from bench.work.undo import redo, undo
 from tests.clocks import HandSetClock

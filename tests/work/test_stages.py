@@ -9,8 +9,8 @@ from bench.domain.starting_set import STAGES_AT_START
 from bench.errors import BadInput, NotFound, Refused
 from bench.views.shop import read_stages
 from bench.work.moves import move_unit
-from bench.work.routes import add_route_task, remove_route, remove_route_task
-from bench.work.stages import add_stage, remove_stage, rename_stage, reorder_stage, set_stage_lid
+from bench.work.route_tasks import add_route_task, remove_route, remove_route_task
+from bench.work.shop import add_stage, remove_stage, rename_stage, reorder_stage, set_stage_lid
 from bench.work.tasks import add_task
 from bench.work.timers import skip_task
 from bench.work.undo import undo

@@ -11,7 +11,7 @@ from bench.errors import BadInput, Conflict, NotFound, Refused
 from bench.views.routes import read_route
 from bench.views.stock import read_history, read_stock
 from bench.views.unit import read_unit
-from bench.work.people import add_person
+from bench.work.shop import add_person
 from bench.work.stock import count_stock, edit_consumable, remove_consumable, restock
 from bench.work.tasks import set_task_use
 from bench.work.timers import finish_task, reopen_task, skip_task

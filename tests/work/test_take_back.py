@@ -16,8 +16,8 @@ from bench.views.stock import read_history, read_stock
 from bench.views.unit import read_unit
 from bench.work.files import open_or_new
 from bench.work.moves import hold_unit, move_unit, release_unit
-from bench.work.people import add_person
 from bench.work.safety import tick, untick
+from bench.work.shop import add_person
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, skip_task, start_task, stop_person
 from bench.work.undo import undo

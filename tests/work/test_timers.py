@@ -16,8 +16,8 @@ from bench.views.queue import read_queue
 from bench.views.stock import read_stock
 from bench.views.unit import read_unit
 from bench.work.moves import hold_unit
-from bench.work.people import add_person
 from bench.work.safety import go_on_without, report_cell, tick
+from bench.work.shop import add_person
 from bench.work.stock import restock
 from bench.work.timers import (
     finish_task,

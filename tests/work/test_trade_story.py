@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.views.lots import read_lot
 from bench.views.next_up import read_ranking
 from bench.views.unit_money import read_unit_money
 from bench.work.comebacks import take_return
-from bench.work.donors import make_donor
-from bench.work.lots import buy_lot
+from bench.work.lots import buy_lot, make_donor
 from bench.work.parts import fit_part, take_part
 from bench.work.selling import sell_unit
 from bench.work.trade import add_channel

@@ -28,11 +28,10 @@ from bench.work.grades import remove_grade, set_grade
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.notes import put_result
 from bench.work.parts import fit_from_shelf, fit_part, take_part
-from bench.work.people import add_person
 from bench.work.purchases import edit_purchase
 from bench.work.readings import add_reading
 from bench.work.safety import clear_cell, report_cell, tick, untick
-from bench.work.stages import add_stage, remove_stage
+from bench.work.shop import add_person, add_stage, remove_stage
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, reopen_task, skip_task, start_task, stop_person
 from bench.work.trade import add_channel, remove_channel

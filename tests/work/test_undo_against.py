@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import pytest
 
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.domain.safety import BEFORE_THE_COVER, OPENING, OPENING_ITEMS
 from bench.errors import BenchError, Conflict, ListingFirst, Refused, WipeFirst
 from bench.views.grades import read_scale
@@ -17,6 +17,7 @@ from bench.views.sales import read_sales
 from bench.views.stock import read_stock
 from bench.views.trade import read_channels
 from bench.views.unit import read_unit
+from bench.work.check import check_record
 from bench.work.comebacks import correct_return, take_return
 from bench.work.consumables import edit_consumable, remove_consumable, set_code
 from bench.work.drive_moves import move_drive
@@ -26,12 +27,10 @@ from bench.work.leaving import leave_unit
 from bench.work.lots import buy_lot, reshare_lot
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.parts import fit_part
-from bench.work.people import add_person
 from bench.work.readings import add_reading
-from bench.work.record_check import check_record
 from bench.work.safety import clear_cell, report_cell, tick
 from bench.work.selling import sell_unit, set_shipping
-from bench.work.stages import set_stage_lists
+from bench.work.shop import add_person, set_stage_lists
 from bench.work.stock import restock
 from bench.work.tasks import set_task_use
 from bench.work.timers import finish_task

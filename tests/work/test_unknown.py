@@ -9,15 +9,13 @@ import pytest
 from bench.dashboard.presenters.lot_rows import rule_lines
 from bench.dashboard.presenters.next_rows import ranking_rows
 from bench.desk import Desk
-from bench.domain.lot_shares import LotUnit
+from bench.domain.lots import LotUnit
 from bench.errors import BadInput, NotFound
-from bench.reports.lots import lot_json, lot_text
-from bench.reports.month_paper import month_text
-from bench.reports.month_sheet import month_json
+from bench.reports.lots import lot_json, lot_text, parts_text
+from bench.reports.month_sheet import month_json, month_text
 from bench.reports.next_up import next_json, next_text
-from bench.reports.parts import parts_text
 from bench.reports.register import register_text
-from bench.reports.unit_money import money_json, money_text
+from bench.reports.unit_sheet import money_json, money_text
 from bench.reports.week_sheet import week_json
 from bench.views.lots import read_lot
 from bench.views.money_rows import read_money_rows

@@ -14,15 +14,15 @@ from bench.views.drives import read_drives
 from bench.views.journal import read_journal
 from bench.views.unit import read_unit
 from bench.work.change import change
+from bench.work.check import check_record
 from bench.work.comebacks import take_return
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, remove_drive
 from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit, release_unit
 from bench.work.purchases import edit_purchase
-from bench.work.record_check import check_record
 from bench.work.selling import sell_unit
-from bench.work.stages import set_stage_lists
+from bench.work.shop import set_stage_lists
 from bench.work.undo import redo, undo
 from bench.work.units import add_unit
 from bench.work.waivers import list_without, no_drive_in_it

@@ -14,8 +14,7 @@ from bench.views.unit import read_unit
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, edit_drive, remove_drive
 from bench.work.moves import move_unit
-from bench.work.people import add_person
-from bench.work.stages import add_stage, rename_stage, set_stage_lists
+from bench.work.shop import add_person, add_stage, rename_stage, set_stage_lists
 from bench.work.undo import undo
 from bench.work.units import add_unit
 from bench.work.waivers import list_without, no_drive_in_it

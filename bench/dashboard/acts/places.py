@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 CALCULATORS = "bench.dashboard.screens.calculators:CalculatorsScreen"
-CONSUMABLE = "bench.dashboard.screens.consumable:ConsumableScreen"
+CONSUMABLE = "bench.dashboard.screens.stock:ConsumableScreen"
 JOURNAL = "bench.dashboard.screens.journal:JournalScreen"
 LOTS = "bench.dashboard.screens.lots:LotsScreen"
 MONEY = "bench.dashboard.screens.money:MoneyScreen"

@@ -10,20 +10,20 @@ from bench.dashboard.acts.timers import NO_TASK
 NO_STAGE = "Put the cursor on a stage first."
 NO_STEP = "Put the cursor on a step of the scale first."
 REORDER_ROUTE_TASK = "bench.work.route_tasks:reorder_route_task"
-REORDER_STAGE = "bench.work.stages:reorder_stage"
+REORDER_STAGE = "bench.work.shop:reorder_stage"
 REORDER_STEP = "bench.work.grades:reorder_step"
 
 EDIT_SETTING = (
     asks_name(
         "Rename {person.name}",
-        "bench.work.people:rename_person",
+        "bench.work.shop:rename_person",
         "person.person_id",
         draft="person {person.person_id}",
         name="{person.name}",
     ),
     asks_name(
         "Rename {stage.name}",
-        "bench.work.stages:rename_stage",
+        "bench.work.shop:rename_stage",
         "stage.stage_id",
         draft="stage {stage.stage_id}",
         name="{stage.name}",
@@ -42,7 +42,7 @@ SETTINGS = on(
             "stage.stage_id",
             draft="stage after {stage.stage_id}",
         ),
-        asks_name("New person", "bench.work.people:add_person", draft="person new"),
+        asks_name("New person", "bench.work.shop:add_person", draft="person new"),
     ),
     Act("lid", "l", "cover on/off", "Say whether the cover is off at the stage", SAFETY).by(
         calls("bench.dashboard.screens.settings:SettingsScreen.turn_cover", "stage"), NO_STAGE
@@ -58,12 +58,12 @@ SETTINGS = on(
     ),
     Act("remove", "x", "remove", "Remove the line under the cursor", THIS).by(
         runs(
-            "bench.work.people:remove_person",
+            "bench.work.shop:remove_person",
             "person.person_id",
             says="Removed {person.name}. It can be undone.",
         ),
         runs(
-            "bench.work.stages:remove_stage", "stage.stage_id", says="Removed {stage.name}. It can be undone."
+            "bench.work.shop:remove_stage", "stage.stage_id", says="Removed {stage.name}. It can be undone."
         ),
     ),
     UNDO,
@@ -103,13 +103,13 @@ ROUTES = on(
     NEXT_PANEL,
     Act("add", "n", "new", "Add a route, or a task to the route", THIS).by(
         opens(places.ROUTE_TASK_FORM, "opened_route.route_id"),
-        asks_name("New route", "bench.work.routes:add_route", draft="route new"),
+        asks_name("New route", "bench.work.route_tasks:add_route", draft="route new"),
     ),
     Act("edit", "e", "edit", "Change the line under the cursor", THIS).by(
         opens(places.ROUTE_TASK_FORM, "opened_route.route_id", "task.route_task_id"),
         asks_name(
             "Rename the route",
-            "bench.work.routes:rename_route",
+            "bench.work.route_tasks:rename_route",
             "focused_route.route_id",
             draft="route {focused_route.route_id}",
             name="{focused_route.name}",
@@ -121,7 +121,7 @@ ROUTES = on(
     Act("copy", "y", "copy", "Copy the route under a new name", THIS).by(
         asks_name(
             "Copy {route.name}",
-            "bench.work.routes:copy_route",
+            "bench.work.route_tasks:copy_route",
             "route.route_id",
             draft="route copy {route.route_id}",
             name="{route.name} 2",
@@ -140,7 +140,7 @@ ROUTES = on(
             says="Removed {focused_task.name}. It can be undone.",
         ),
         runs(
-            "bench.work.routes:remove_route",
+            "bench.work.route_tasks:remove_route",
             "focused_route.route_id",
             says="Removed {focused_route.name}. It can be undone.",
         ),

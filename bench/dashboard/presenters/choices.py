@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.times import chief
 from bench.views.queue import QueueRow
 from bench.views.tasks import TaskLine
-from bench.views.timers import Running
+from bench.views.timers import Running, chief
 
 
 def entry_to_stop(row: QueueRow, person_id: int) -> Running | None:

@@ -1,15 +1,21 @@
-"""What finishing a task takes, and what it would leave on the shelf."""
+"""What a finished task takes and leaves: fields of its dialog, and what is low then."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from bench.dashboard.presenters.pieces import Part
 from bench.domain.quantities import plain_number, read_quantity, show_quantity, unit_label
-from bench.domain.stock_levels import StockLine
+from bench.domain.stock_levels import Issued, StockLine
 from bench.errors import BadInput
 from bench.views.tasks import TaskLine
+
+
+def low_words(issued: Iterable[Issued]) -> str:
+    """The consumables that are low now and what is left of each; nothing where none is."""
+    low = [f"{one.name} ({show_quantity(one.left, one.base_unit)} left)" for one in issued if one.low]
+    return f"Low now: {', '.join(low)}. Time to restock." if low else ""
 
 
 @dataclass(frozen=True, slots=True)

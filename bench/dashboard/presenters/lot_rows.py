@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
-from bench.domain.lot_shares import DonorMade, LotBought, Share
+from bench.domain.lots import DonorMade, LotBought, Share
 from bench.domain.money import at_least, show_money
 from bench.domain.text import for_display
 from bench.views.lots import LotBook, LotSheet

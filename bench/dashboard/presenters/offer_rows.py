@@ -11,28 +11,15 @@ from bench.dashboard.presenters.rows import Row, cell, room, rows_of
 from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN
 from bench.domain.percent import percent_or, show_percent
-from bench.domain.price_at_risk import risk_words
-from bench.domain.price_sheet import PriceRows, PriceSheet
+from bench.domain.price_sheet import PriceRows, PriceSheet, risk_words
 from bench.domain.text import for_display
-from bench.domain.unit_money import MoneyLine
 from bench.domain.walk_away import FEW_JOBS
 from bench.views.columns import Table
 from bench.views.kinds import context_of
 from bench.views.offers import Offer
-from bench.views.tables.offers import BEHIND, offered
+from bench.views.tables.offers import BEHIND, SUM, asked_look, asked_words, offered, price_lines
 
-SUM = Table[Any](
-    "sum",
-    "The price to walk away at",
-    (
-        room("The sum", 20, grow=1),
-        room("Median", 12, right=True),
-        room("Careful", 12, right=True),
-        room("Rests on", 16, grow=2, from_width=78),
-    ),
-)
 FINDINGS = Table[Any]("findings", "At the seller's table", (room("", 30), room("", 16, grow=1)))
-WALK_AWAY = "walk away"
 
 
 def offers_head(
@@ -51,25 +38,7 @@ def offers_head(
 
 def sum_rows(sheet: PriceSheet) -> tuple[Row, ...]:
     """Every line at the median and at the 80th percentile, and the price; a key names what a line opens."""
-    currency = sheet.currency
-    answer = sheet.answer
-    rows = [
-        Row(
-            (line.opens or None, at),
-            (
-                cell(short_words(line)),
-                cell(money_or(line.amount_minor, currency)),
-                cell(money_or(careful.amount_minor, currency), "muted"),
-                cell(line.note, "muted"),
-            ),
-        )
-        for at, (line, careful) in enumerate(zip(answer.lines, answer.careful_lines, strict=True))
-    ]
-    price = cell(show_money(answer.price_minor, currency), "heading")
-    careful_price = cell(show_money(answer.careful_price_minor, currency), "heading")
-    asked = cell(asked_words(sheet), asked_look(sheet))
-    rows.append(Row((None, WALK_AWAY), (cell("walk away at", "strong"), price, careful_price, asked)))
-    return tuple(rows)
+    return rows_of(SUM, price_lines(sheet), context_of(sheet))
 
 
 def doubt_lines(sheet: PriceSheet | None, width: int) -> tuple[Line, ...]:
@@ -91,11 +60,6 @@ def doubt_look(sheet: PriceSheet, doubt: str) -> str:
     return "good" if doubt == sheet.answer.sure and sheet.time.jobs >= FEW_JOBS else "warning"
 
 
-def short_words(line: MoneyLine) -> str:
-    """A line's words as short as they can be understood."""
-    return line.words.partition(",")[0].replace("tax on the margin", "margin tax")
-
-
 def price_line(sheet: PriceSheet) -> Line:
     """The price to walk away at, and how the asking price lies to it."""
     answer = sheet.answer
@@ -108,22 +72,6 @@ def price_line(sheet: PriceSheet) -> Line:
     if sheet.asking_minor is not None:
         line += [Part("  "), Part(asked_words(sheet), asked_look(sheet))]
     return tuple(line)
-
-
-def asked_words(sheet: PriceSheet) -> str:
-    """How far the asking price lies from the walk-away price."""
-    over = sheet.over_minor
-    if over is None:
-        return ""
-    if over > 0:
-        return f"! asks {show_money(over, sheet.currency)} too much"
-    return f"✓ asks {show_money(-over, sheet.currency)} less" if over else "✓ asks just that"
-
-
-def asked_look(sheet: PriceSheet) -> str:
-    """Its look."""
-    over = sheet.over_minor
-    return "" if over is None else "alert" if over > 0 else "good"
 
 
 def finding_rows(offer: Offer) -> tuple[Row, ...]:

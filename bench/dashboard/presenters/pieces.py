@@ -1,4 +1,4 @@
-"""A line of a widget as plain values: pieces of text, each with the look it takes from the style sheet."""
+"""A line of a widget as plain values: pieces of text and bars, each with its look of the style sheet."""
 
 from __future__ import annotations
 
@@ -102,3 +102,27 @@ def cut(parts: Line, width: int) -> Line:
             break
         kept.append(part if cell_len(part.text) <= room else Part(clip(part.text, room), part.look))
     return tuple(kept)
+
+
+_EIGHTHS = " ▏▎▍▌▋▊▉"
+FULL = "█"
+EMPTY = "░"
+
+
+def bar(part: int, whole: int, width: int) -> str:
+    """A bar `width` cells wide, filled by part/whole, the rest shaded; something left always shows."""
+    eighths = _eighths(part, whole, width)
+    full, rest = divmod(eighths, 8)
+    shown = FULL * full + (_EIGHTHS[rest] if rest else "")
+    return shown + EMPTY * (width - len(shown))
+
+
+def length(part: int, whole: int, width: int) -> str:
+    """As `bar`, with blanks instead of shading."""
+    return bar(part, whole, width).replace(EMPTY, " ")
+
+
+def _eighths(part: int, whole: int, width: int) -> int:
+    if whole <= 0 or part <= 0:
+        return 0
+    return max(1, min(part, whole) * width * 8 // whole)

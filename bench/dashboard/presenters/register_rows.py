@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
-from bench.domain.erasing import Erased
 from bench.domain.money import at_least, money_or, show_money
+from bench.domain.party import Erased
 from bench.domain.percent import show_percent
 from bench.domain.text import for_display
 from bench.views.register import NOT_ADVICE, TAX_RULE, Register, RegisterLine

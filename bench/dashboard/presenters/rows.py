@@ -6,8 +6,7 @@ from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple, TypeVar, overload
 
-from bench.dashboard.presenters.bars import bar, length
-from bench.dashboard.presenters.pieces import Line, Part, cut, fit
+from bench.dashboard.presenters.pieces import Line, Part, bar, cut, fit, length
 from bench.views.columns import Column, Table, longest, scaled
 from bench.views.kinds import BAR, PLAIN, TEXT, WORD, Context
 

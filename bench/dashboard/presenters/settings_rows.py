@@ -1,16 +1,22 @@
-"""The shop's settings, its people and its stages as rows."""
+"""The shop's settings, its people, its stages and its routes as rows."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import Any
 
-from bench.dashboard.presenters.rows import Row, cell, heading, room
+from bench.dashboard.presenters.pieces import Line, Part, spread
+from bench.dashboard.presenters.rows import Row, cell, heading, room, rows_of
 from bench.domain.copies import WHY, Copies
+from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
+from bench.domain.text import for_display
 from bench.views.columns import Table
+from bench.views.routes import RouteSheet
 from bench.views.shop import PersonLine, ShopFacts, StageLine
+from bench.views.tables.routes import ROUTE_TASKS
 
 SETTINGS = Table[Any]("settings", "Settings", (room("", 24), room("", 34, grow=1), room("", 10, right=True)))
 SHOP = "shop"
@@ -99,3 +105,40 @@ def _stage(one: StageLine) -> Row:
     units = f"{one.units} unit{'' if one.units == 1 else 's'}" if one.units else ""
     look = "warning" if one.lid_off else "muted"
     return Row((STAGE, one.stage_id), (cell(one.name), cell(", ".join(marks), look), cell(units, "muted")))
+
+
+def stage_words(stage: StageLine) -> str:
+    """A stage's name, and what is particular about it."""
+    marks = [
+        mark
+        for mark, there in (
+            ("cover off", stage.lid_off),
+            ("listed", stage.lists),
+            ("leaves the queue", stage.final),
+            ("sold", stage.sells),
+        )
+        if there
+    ]
+    return f"{stage.name}  ({', '.join(marks)})" if marks else stage.name
+
+
+def route_task_rows(route: RouteSheet | None) -> tuple[Row, ...]:
+    """The tasks under their stages; the key is the task's number."""
+    rows: list[Row] = []
+    for stage_id, tasks in groupby(route.tasks if route else (), key=lambda task: task.stage_id):
+        under = list(tasks)
+        rows += [heading(f"stage {stage_id}", under[0].stage), *rows_of(ROUTE_TASKS, under)]
+    return tuple(rows)
+
+
+def route_head(route: RouteSheet | None, width: int) -> tuple[Line, ...]:
+    """The route under the cursor and how long it takes."""
+    if route is None:
+        return ((Part(" Routes", "strong"),),)
+    times = f"{_minutes(route.attended_minutes)} hands on, {_minutes(route.unattended_minutes)} by itself "
+    name = (Part(" Routes: ", "muted"), Part(for_display(route.name), "strong"))
+    return (spread(name, (Part(times, "heading"),), width),)
+
+
+def _minutes(minutes: int) -> str:
+    return hours_and_minutes(minutes * MINUTE_US)

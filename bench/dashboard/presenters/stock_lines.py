@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.bars import EMPTY, bar
-from bench.dashboard.presenters.pieces import Line, Part, fit
+from bench.dashboard.presenters.pieces import EMPTY, Line, Part, bar, fit
 from bench.domain.quantities import show_quantity
 from bench.domain.stock_levels import StockLine
 from bench.views.kinds import PLAIN

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.dashboard.presenters.pieces import Line, Part, fit
-from bench.dashboard.presenters.times import chief, spent_of, ticking
-from bench.views.tasks import TaskLine
+from bench.domain.durations import spent_of
+from bench.views.tasks import MARKS, TaskLine
+from bench.views.timers import chief, ticking
 from bench.views.unit import UnitSheet
 
 TIME = 11
-MARKS = {"todo": "·", "done": "✓", "skipped": "×"}
 
 
 @dataclass(frozen=True, slots=True)

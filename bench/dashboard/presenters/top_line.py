@@ -5,12 +5,12 @@ from __future__ import annotations
 from rich.cells import cell_len
 
 from bench.dashboard.presenters.pieces import Line, Part, clip, cut, spread, width_of
-from bench.dashboard.presenters.times import chief, ticking
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.timers import elapsed_us
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.views.queue import PersonNow, QueueView
+from bench.views.timers import chief, ticking
 
 BETWEEN = Part("   ")
 SHOP_MOST = 24

@@ -2,31 +2,34 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterator
+from dataclasses import replace
 
+from bench.dashboard.presenters.drive_rows import standing_of
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Row, cell, room
-from bench.domain.durations import hours_and_minutes
+from bench.dashboard.presenters.rows import Row, cell, rows_of
 from bench.domain.holding import NO_DRIVE
-from bench.domain.localtime import date_and_time, day_and_time
-from bench.domain.money import money_or, show_money
+from bench.domain.money import at_least, show_money
 from bench.domain.safety import FINDINGS
 from bench.domain.text import for_display
-from bench.domain.timers import elapsed_us
-from bench.views.columns import Table
+from bench.domain.unit_money import UnitMoney
+from bench.views.drives import DriveSheet
 from bench.views.safety import SafetyView
+from bench.views.tables.money import margin_words
+from bench.views.tables.sums import gain_look
+from bench.views.tables.unit import (
+    FACTS,
+    PARTICULARS,
+    Fact,
+    figure_facts,
+    particular_facts,
+    standing_facts,
+)
 from bench.views.unit import UnitSheet
 
-FACTS = Table[Any]("facts", "The unit", (room("", 12), room("", 20, grow=1)))
-ATTENDED = "attended"
-UNATTENDED = "unattended"
-MATERIALS = "materials"
-STAGE = "stage"
-HELD = "held"
 CELL = "cell"
 OPENING_LIST = "opening"
 CLOSE_UP_LIST = "close_up"
-PARTICULARS = "particulars"
 
 
 def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
@@ -34,7 +37,7 @@ def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
     left = (
         Part(f" {unit.tag}", "strong"),
         Part("  "),
-        Part(for_display(f"{unit.maker} {unit.model}".strip())),
+        Part(for_display(unit.name)),
     )
     amiss: tuple[Part, ...] = ()
     if unit.safety.cell_finding is not None:
@@ -51,85 +54,63 @@ def fact_rows(unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = 
 
     `more`: rows that follow the figures.
     """
-    return (
-        _row(STAGE, "Stage", f"{unit.stage}, since {date_and_time(unit.stage_since_us, unit.zone)}"),
-        *_held(unit),
-        *_without(unit),
-        *_safety(unit.safety),
-        *_figures(unit, now_us),
-        *more,
-        *_particulars(unit, width),
+    before = (*standing_facts(_but_looked_for(unit)), *_safety(unit.safety), *figure_facts(unit, now_us))
+    note = [line for text in unit.note.split("\n") for line in wrap(text, max(width - 14, 10))]
+    noted = (
+        Fact((PARTICULARS, 100 + number), "" if number else "Note", line, "strong")
+        for number, line in enumerate(note)
     )
+    return (*rows_of(FACTS, before), *more, *rows_of(FACTS, (*particular_facts(unit), *noted)))
 
 
-def _held(unit: UnitSheet) -> tuple[Row, ...]:
-    if unit.held is None:
-        return ()
-    since = "" if unit.held_us is None else f" (since {date_and_time(unit.held_us, unit.zone)})"
-    return (_row(HELD, "Held", f"{unit.held}{since}", "warning"),)
+def _but_looked_for(unit: UnitSheet) -> UnitSheet:
+    """Without who looked for a drive and found none: the unit's drives have a row."""
+    return replace(unit, without=tuple(one for one in unit.without if one.covers != (NO_DRIVE,)))
 
 
-def _without(unit: UnitSheet) -> tuple[Row, ...]:
-    """What was said for listing it without something, who said it and when; its drives have a row."""
-    return tuple(
-        _row(
-            (PARTICULARS, 200 + number),
-            "" if number else "Without",
-            f"{one.matters}: {one.reason} ({one.person}, {day_and_time(one.at_us, unit.zone)})",
-            "warning",
-        )
-        for number, one in enumerate(one for one in unit.without if one.covers != (NO_DRIVE,))
-    )
-
-
-def _safety(safety: SafetyView) -> tuple[Row, ...]:
-    rows: list[Row] = []
+def _safety(safety: SafetyView) -> Iterator[Fact]:
     if safety.cell_finding is not None:
         finding = FINDINGS.get(safety.cell_finding, safety.cell_finding)
-        rows.append(_row(CELL, "Cell", f"✖ {finding}: stop, see what comes next", "loud"))
+        yield Fact(CELL, "Cell", f"✖ {finding}: stop, see what comes next", "loud")
     battery = "battery in" if safety.battery_connected else "battery disconnected"
     battery = "battery CONNECTED" if safety.alarm else battery
     cover = "cover off" if safety.lid_off else "cover on"
-    rows.append(_row(OPENING_LIST, "Cover", f"{cover}, {battery}", "loud" if safety.alarm else ""))
+    yield Fact(OPENING_LIST, "Cover", f"{cover}, {battery}", "loud" if safety.alarm else "")
     opening = sum(tick.at_us is not None for tick in safety.opening)
     close_up = sum(tick.at_us is not None for tick in safety.close_up)
-    rows.append(_list(OPENING_LIST, "Opening", opening, len(safety.opening), safety.without_opening))
-    rows.append(_list(CLOSE_UP_LIST, "Closing", close_up, len(safety.close_up), safety.without_close_up))
-    return tuple(rows)
+    yield _list(OPENING_LIST, "Opening", opening, len(safety.opening), safety.without_opening)
+    yield _list(CLOSE_UP_LIST, "Closing", close_up, len(safety.close_up), safety.without_close_up)
 
 
-def _list(key: str, label: str, done: int, of: int, without: str | None) -> Row:
+def _list(key: str, label: str, done: int, of: int, without: str | None) -> Fact:
     if without is not None:
-        return _row((key, 1), label, f"! gone on without: {without}", "alert")
-    return _row((key, 1), label, f"{done} of {of} ticked", "good" if done == of else "muted")
+        return Fact((key, 1), label, f"! gone on without: {without}", "alert")
+    return Fact((key, 1), label, f"{done} of {of} ticked", "good" if done == of else "muted")
 
 
-def _figures(unit: UnitSheet, now_us: int) -> tuple[Row, ...]:
-    running = [entry for task in unit.tasks for entry in task.running]
-    hands = sum(elapsed_us(one.started_us, now_us) for one in running if one.attended)
-    alone = sum(elapsed_us(one.started_us, now_us) for one in running if not one.attended)
+MONEY = "money"
+DRIVES = "drives"
+
+
+def trade_fact_rows(money: UnitMoney, drives: DriveSheet) -> tuple[Row, ...]:
+    """What the unit has cost and earns, and whether its drives are wiped; Enter opens each."""
     return (
-        _row(ATTENDED, "Hands on", hours_and_minutes(unit.attended_us + hands)),
-        _row(UNATTENDED, "By itself", hours_and_minutes(unit.unattended_us + alone)),
-        _row(MATERIALS, "Materials", show_money(unit.materials_minor, unit.currency)),
+        Row(
+            (MONEY, 0),
+            (
+                cell("Landed cost", "muted"),
+                cell(at_least(money.landed_minor, money.currency, known=money.landed_known)),
+            ),
+        ),
+        Row((MONEY, 1), _earned(money)),
+        Row(DRIVES, (cell("Drives", "muted"), standing_of(drives))),
     )
 
 
-def _particulars(unit: UnitSheet, width: int) -> tuple[Row, ...]:
-    price = money_or(unit.price_minor, unit.currency)
-    facts = (
-        ("Price paid", price),
-        ("Due", unit.due_on.isoformat() if unit.due_on else ""),
-        ("Serial", unit.serial),
-        ("Route", unit.route),
-        ("Owner", ", ".join(word for word in (unit.owner, unit.owner_contact) if word)),
-        ("Came in", day_and_time(unit.added_us, unit.zone)),
-    )
-    rows = [_row((PARTICULARS, n), label, text) for n, (label, text) in enumerate(facts) if text]
-    note = [line for text in unit.note.split("\n") for line in wrap(text, max(width - 14, 10))]
-    rows += [_row((PARTICULARS, 100 + n), "" if n else "Note", line, "strong") for n, line in enumerate(note)]
-    return tuple(rows)
-
-
-def _row(key: object, label: str, text: str, look: str = "") -> Row:
-    return Row(key, (cell(label, "muted"), cell(text, look)))
+def _earned(money: UnitMoney) -> tuple[Part, Part]:
+    if money.margin_minor is None:
+        return cell("Break-even", "muted"), cell(show_money(money.break_even_minor, money.currency))
+    words = margin_words(money)
+    if money.per_hour_minor is not None and not money.missing:
+        words += f", {show_money(money.per_hour_minor, money.currency)} an hour"
+    return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))

@@ -1,64 +1,43 @@
-"""A unit opened, as rows: its tasks under their stages, and what the task under the cursor took."""
+"""A unit opened, as rows: its tasks, what the task under the cursor took, and what is behind its figures."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
-from bench.dashboard.presenters.rows import Row, cell, heading, room
-from bench.dashboard.presenters.times import chief, spent_of, ticking
+from bench.dashboard.presenters.pieces import Line, Part, spread
+from bench.dashboard.presenters.rows import Row, cell, heading, room, rows_of
+from bench.domain.durations import hours_and_minutes
+from bench.domain.money import show_money
 from bench.domain.quantities import show_quantity
+from bench.domain.timers import elapsed_us
 from bench.views.columns import Table
 from bench.views.entries import EntryLine
+from bench.views.kinds import context_of
 from bench.views.tables.entries import length_words, span_words
-from bench.views.tables.routes import takes_words
+from bench.views.tables.tasks import TASKS
 from bench.views.tasks import TaskLine, Use
-from bench.views.unit import UnitSheet
+from bench.views.unit import UnitMaterials, UnitSheet
 
-TASKS = Table[Any](
-    "tasks",
-    "Tasks",
-    (
-        room("", 1),
-        room("Task", 20, grow=3),
-        room("Takes", 16, grow=2, from_width=86),
-        room("Time", 17, right=True),
-    ),
-)
 DETAIL = Table[Any](
     "detail",
     "The task's use and time",
     (room("", 18, grow=2), room("", 14, grow=1), room("", 16, right=True)),
 )
-MARKS = {"todo": "·", "done": "✓", "skipped": "×"}
 
 
 def task_rows(unit: UnitSheet, now_us: int) -> tuple[Row, ...]:
     """The unit's tasks, each stage named above its own; the key of a task is its number."""
     rows: list[Row] = []
+    context = context_of(unit, now_us)
     stage_id = None
     for task in unit.tasks:
         if task.stage_id != stage_id:
             stage_id = task.stage_id
             here = "  ◄ here" if stage_id == unit.stage_id else ""
             rows.append(heading(f"stage {stage_id}", f"{task.stage}{here}"))
-        rows.append(task_row(task, now_us))
+        rows += rows_of(TASKS, (task,), context)
     return tuple(rows)
-
-
-def task_row(task: TaskLine, now_us: int) -> Row:
-    """One task: its mark, name, what it takes, and the time it runs or took."""
-    entry = chief(task.running)
-    look = "" if task.state == "todo" else "muted"
-    name, takes = cell(_name(task), look), cell(takes_words(task.uses), "muted")
-    if entry is not None:
-        look = "running" if entry.attended else "waiting"
-        return Row(task.task_id, (cell("►", look), name, takes, cell(ticking(entry, now_us), look)))
-    mark = cell(MARKS[task.state], "good" if task.state == "done" else "muted")
-    mark = mark if task.holds else cell("!", "alert")
-    time = "skipped" if task.state == "skipped" else spent_of(task.spent_us, task.estimate_minutes)
-    time = time if task.holds else "do again"
-    return Row(task.task_id, (mark, name, takes, cell(time, "muted")))
 
 
 def first_task(unit: UnitSheet) -> int | None:
@@ -108,12 +87,22 @@ def entry_row(entry: EntryLine, zone: str, now_us: int) -> Row:
     )
 
 
-def _name(task: TaskLine) -> str:
-    marks = [
-        mark
-        for mark, there in (("cover off", task.lid_off), ("unattended", task.unattended))
-        if there and task.state == "todo"
-    ]
-    if task.skip_reason:
-        marks.append(task.skip_reason)
-    return f"{task.name} ({', '.join(marks)})" if marks else task.name
+def entries_head(
+    entries: Sequence[EntryLine], now_us: int, width: int, *, attended: bool
+) -> tuple[Line, ...]:
+    """What the rows add up to."""
+    total = sum(elapsed_us(one.started_us, _stop(one, now_us)) for one in entries)
+    tag = f" of {entries[0].tag}" if entries else ""
+    name = f" Time hands on{tag}" if attended else f" Time that ran by itself{tag}"
+    return (spread((Part(name, "strong"),), (Part(f"{hours_and_minutes(total)} ", "heading"),), width),)
+
+
+def materials_head(materials: UnitMaterials, width: int) -> tuple[Line, ...]:
+    """What the rows add up to."""
+    total = show_money(-sum(line.cost_minor for line in materials.lines), materials.currency)
+    name = Part(f" Materials of {materials.tag}, oldest receipt first", "strong")
+    return (spread((name,), (Part(f"{total} ", "heading"),), width),)
+
+
+def _stop(entry: EntryLine, now_us: int) -> int:
+    return now_us if entry.stopped_us is None else entry.stopped_us

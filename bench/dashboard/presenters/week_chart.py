@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from bench.dashboard.presenters.bars import length
-from bench.dashboard.presenters.pieces import Line, Part, fit, spread
+from bench.dashboard.presenters.pieces import Line, Part, fit, length, spread
 from bench.domain.durations import HOUR_US, hours_and_minutes
 from bench.domain.weeks import IsoWeek
 from bench.views.hours import DayHours

@@ -16,7 +16,6 @@ from bench.dashboard.acts.buying import OPEN_OFFER
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.offer_rows import (
     FINDINGS,
-    SUM,
     doubt_lines,
     finding_rows,
     offer_name,
@@ -32,11 +31,12 @@ from bench.domain.offers import OPEN
 from bench.domain.price_sheet import PriceSheet
 from bench.views.kinds import PLAIN, context_of
 from bench.views.offers import Offer, read_offers
-from bench.views.tables.offers import OFFERS
+from bench.views.tables.offers import OFFERS, SUM
 from bench.views.walk_away import read_offer_price
 
 if TYPE_CHECKING:
     from bench.dashboard.screens.dialogs.offer import Kept
+
 
 PRICE_ROWS = "bench.dashboard.screens.price_rows:PriceRowsScreen"
 

@@ -21,12 +21,11 @@ from bench.dashboard.presenters.calculator_lines import (
     lines_of_figure,
     sheet_lines,
 )
+from bench.dashboard.presenters.pieces import Line, Part, clip
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.drawing import SparingScreen
-from bench.dashboard.screens.figures_form import FiguresForm, FiguresPanel
-from bench.dashboard.screens.figures_kept import FiguresKept, Typed
-from bench.dashboard.widgets.calculator_list import CalculatorList
+from bench.dashboard.screens.figures_form import FiguresForm, FiguresKept, FiguresPanel, Typed
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -38,6 +37,18 @@ from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.work.notes import ResultPut
+
+
+class CalculatorList(LineList[Calculator]):
+    """One line a calculator; the one chosen stays marked while its figures are typed."""
+
+    BORDER_TITLE = "Calculators"
+    cursor_stays_lit = True
+
+    def line_of(self, item: Calculator, width: int) -> Line:
+        """Its title."""
+        return (Part(clip(item.title, width - 2)),)
+
 
 REST_SECONDS = 0.1
 QUIET_SECONDS = 0.4

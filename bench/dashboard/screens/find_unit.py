@@ -12,8 +12,7 @@ from bench.dashboard.acts.act import call
 from bench.dashboard.doing import Doing, show_error
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.scanning import SeesKeysFirst
-from bench.dashboard.widgets.filter_box import FilterBox
-from bench.dashboard.widgets.jump_box import JumpBox
+from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.queue_list import QueueList
 from bench.domain.tags import read_tag
 from bench.errors import BadInput

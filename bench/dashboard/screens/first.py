@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from textual import on
 from textual.app import ComposeResult
@@ -15,32 +16,59 @@ from bench.dashboard.acting import Acting
 from bench.dashboard.doing import show_error
 from bench.dashboard.keys import hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
-from bench.dashboard.presenters.alarm_line import alarmed
 from bench.dashboard.presenters.choices import entry_to_stop, task_to_finish
-from bench.dashboard.presenters.queue_columns import QueueColumns
+from bench.dashboard.presenters.queue_cells import QueueColumns
+from bench.dashboard.presenters.safety_lines import alarmed
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.find_unit import Finding
-from bench.dashboard.screens.first_reading import FirstReading, read_first, read_under_cursor
 from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
-from bench.dashboard.widgets.alarm_bar import AlarmBar
-from bench.dashboard.widgets.filter_box import FilterBox
-from bench.dashboard.widgets.jump_box import JumpBox
+from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
-from bench.dashboard.widgets.queue_list import QueueList
-from bench.dashboard.widgets.queue_names import QueueNames
-from bench.dashboard.widgets.safety_panel import SafetyPanel
-from bench.dashboard.widgets.stock_panel import StockPanel
+from bench.dashboard.widgets.queue_list import QueueList, QueueNames
+from bench.dashboard.widgets.safety_panel import AlarmBar, SafetyPanel, StockPanel
 from bench.dashboard.widgets.tasks_panel import TasksPanel
 from bench.dashboard.widgets.top_line import TopLine
 from bench.dashboard.widgets.week_chart import WeekBar, WeekPanel
+from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
 from bench.domain.weeks import local_day
-from bench.errors import BenchError
-from bench.views.queue import QueueRow, QueueView
+from bench.errors import BenchError, NotFound
+from bench.views.queue import QueueRow, QueueView, read_queue
+from bench.views.stock import StockBook, read_stock
 from bench.views.tasks import TaskLine
-from bench.views.unit import UnitSheet
+from bench.views.unit import UnitSheet, read_unit
+
+
+@dataclass(frozen=True, slots=True)
+class FirstReading:
+    """The queue, the stock, and the unit under the cursor (None while there is none)."""
+
+    queue: QueueView
+    stock: StockBook
+    unit: UnitSheet | None
+
+
+def read_first(desk: Desk, unit_id: int | None) -> FirstReading:
+    """All panels. Where no unit is named, or it left the queue: the one the person times, else the first."""
+    queue = read_queue(desk)
+    if unit_id is None or queue.row(unit_id) is None:
+        own = (entry.unit_id for entry in queue.running() if entry.person_id == desk.person_id)
+        timed = (unit for unit in own if queue.row(unit) is not None)
+        rows = (row.unit_id for stage in queue.stages for row in stage.rows)
+        unit_id = next(timed, None) or next(rows, None)
+    return FirstReading(queue, read_stock(desk), read_under_cursor(desk, unit_id))
+
+
+def read_under_cursor(desk: Desk, unit_id: int | None) -> UnitSheet | None:
+    """The unit under the cursor; None when there is none or it has just gone."""
+    if unit_id is None:
+        return None
+    try:
+        return read_unit(desk, unit_id)
+    except NotFound:
+        return None
 
 
 class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):

@@ -9,7 +9,7 @@ from typing import ClassVar
 from textual import on
 from textual.widget import Widget
 
-from bench.dashboard.presenters.grade_rows import grade_detail, grades_head
+from bench.dashboard.presenters.condition_rows import grade_detail, grades_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from textual.binding import Binding
 from textual.widget import Widget
 
-from bench.dashboard.every_key import APP, SCREEN_KEYS
+from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.presenters.help_rows import HELP, help_rows
 from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.rows import Row

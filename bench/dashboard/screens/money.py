@@ -13,8 +13,6 @@ from bench.dashboard.acts import places
 from bench.dashboard.acts.money import PURCHASE_OF
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.unit_money_rows import (
-    PURCHASE_FORM,
-    SUM,
     behind_rows,
     money_head,
     money_rows,
@@ -36,7 +34,7 @@ from bench.domain.unit_money import (
     UnitMoney,
 )
 from bench.views.money_rows import MoneyRows, read_money_rows
-from bench.views.tables.money import BEHIND
+from bench.views.tables.money import BEHIND, PURCHASE_FORM, SUM
 from bench.views.unit_money import read_unit_money
 
 NO_ROWS = "This line is the sum of those above it."

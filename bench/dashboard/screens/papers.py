@@ -3,23 +3,79 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
 from pathlib import PurePath
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.widget import Widget
 
+from bench.dashboard.acts.condition import BUYER_SHEET
 from bench.dashboard.presenters.paper_lines import paper_lines
 from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.screens.document import Document
-from bench.dashboard.screens.paper_making import (
-    LISTING,
-    Paper,
-    certificate_paper,
-    unit_papers,
-)
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.lines_scroll import LinesScroll
+from bench.desk import Desk
+from bench.domain.text import for_display
+from bench.errors import NotFound, Refused
+from bench.reports.forms import (
+    Forms,
+    buyer_sheet_forms,
+    certificate_forms,
+    hand_over_forms,
+    listing_forms,
+)
+
+LISTING, HAND_OVER = "Listing", "Hand-over note"
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A paper. `name`: of its file; `view`: what it is made from; `forms`: for saving it, if any."""
+
+    title: str
+    text: str
+    name: str = ""
+    view: Any = None
+    forms: Forms = field(default_factory=dict)
+
+
+def unit_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
+    """The papers of a unit; one that cannot be written yet says why."""
+    from bench.views.buyer_sheet import read_buyer_sheet
+    from bench.views.hand_over import read_hand_over
+    from bench.views.listing import read_listing
+
+    sheet = read_buyer_sheet(desk, unit_id)
+    tag = sheet.tag
+    return (
+        _paper(LISTING, f"listing-{tag}", lambda: read_listing(desk, unit_id), listing_forms()),
+        _paper(BUYER_SHEET, f"buyer-sheet-{tag}", lambda: sheet, buyer_sheet_forms()),
+        _paper(HAND_OVER, f"hand-over-{tag}", lambda: read_hand_over(desk, unit_id), hand_over_forms()),
+    )
+
+
+def certificate_paper(desk: Desk, wipe_id: int) -> Paper:
+    """The certificate of a wipe, or why there is none."""
+
+    def read() -> object:
+        from bench.views.certificate import read_certificate
+
+        return read_certificate(desk, wipe_id)
+
+    return _paper("Certificate of sanitization", f"certificate-{wipe_id}", read, certificate_forms())
+
+
+def _paper(title: str, name: str, read: Callable[[], Any], forms: Forms) -> Paper:
+    try:
+        view = read()
+    except (NotFound, Refused) as error:  # not sold yet, not verified yet: the paper says so
+        return Paper(title, str(error))
+    text = forms[".txt"](view)
+    assert isinstance(text, str)
+    return Paper(title, text, for_display(name), view, forms)
+
 
 Papers = tuple[Paper, ...]
 

@@ -11,7 +11,7 @@ from textual import on
 from textual.widget import Widget
 
 from bench.dashboard.keys import key_shown
-from bench.dashboard.presenters.route_rows import (
+from bench.dashboard.presenters.settings_rows import (
     route_head,
     route_task_rows,
 )

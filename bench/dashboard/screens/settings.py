@@ -102,16 +102,16 @@ class SettingsScreen(Sheet[SettingsFacts]):
 
     def turn_cover(self, stage: StageLine) -> None:
         """Cover off at this stage, or on."""
-        self.run_use_case("bench.work.stages:set_stage_lid", stage.stage_id, lid_off=not stage.lid_off)
+        self.run_use_case("bench.work.shop:set_stage_lid", stage.stage_id, lid_off=not stage.lid_off)
 
     def turn_sale(self, stage: StageLine) -> None:
         """Units are listed at this stage, or not; at one where they leave, sold or not."""
         if stage.final:
-            self.run_use_case("bench.work.stages:set_stage_sells", stage.stage_id, sells=not stage.sells)
+            self.run_use_case("bench.work.shop:set_stage_sells", stage.stage_id, sells=not stage.sells)
         else:
-            self.run_use_case("bench.work.stages:set_stage_lists", stage.stage_id, lists=not stage.lists)
+            self.run_use_case("bench.work.shop:set_stage_lists", stage.stage_id, lists=not stage.lists)
 
 
 def add_stage_after(desk: Desk, stage_id: int, name: str) -> None:
     """A new stage behind that one, with the cover on."""
-    call("bench.work.stages:add_stage", desk, name, after_stage_id=stage_id, lid_off=False)
+    call("bench.work.shop:add_stage", desk, name, after_stage_id=stage_id, lid_off=False)

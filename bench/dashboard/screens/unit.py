@@ -16,15 +16,13 @@ from bench.dashboard.acts.act import Way, opens
 from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
-from bench.dashboard.presenters.unit_facts import FACTS, fact_rows, unit_head
+from bench.dashboard.presenters.unit_facts import DRIVES, MONEY, fact_rows, trade_fact_rows, unit_head
 from bench.dashboard.presenters.unit_rows import (
     DETAIL,
-    TASKS,
     detail_rows,
     first_task,
     task_rows,
 )
-from bench.dashboard.presenters.unit_trade_facts import DRIVES, MONEY, trade_fact_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -34,7 +32,10 @@ from bench.views.drives import DriveSheet, read_drives
 from bench.views.entries import EntryLine, read_unit_entries
 from bench.views.journal import JournalPage, read_journal
 from bench.views.kinds import context_of
+from bench.views.tables import unit as told
 from bench.views.tables.journal import NARROW_JOURNAL
+from bench.views.tables.tasks import TASKS
+from bench.views.tables.unit import FACTS
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet, read_unit
 from bench.views.unit_money import read_unit_money
@@ -42,17 +43,17 @@ from bench.views.unit_money import read_unit_money
 JOURNAL_LINES = 50
 TIME_BEHIND = "bench.dashboard.screens.unit_figures:UnitTimeScreen"
 OPENED_BY: dict[object, tuple[Way, ...]] = {
-    fact.ATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=True),),
-    fact.UNATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=False),),
-    fact.MATERIALS: (opens("bench.dashboard.screens.unit_figures:UnitMaterialsScreen", "unit.unit_id"),),
+    told.ATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=True),),
+    told.UNATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=False),),
+    told.MATERIALS: (opens("bench.dashboard.screens.unit_figures:UnitMaterialsScreen", "unit.unit_id"),),
     MONEY: (opens(places.MONEY, "unit.unit_id"),),
     DRIVES: (opens(places.WIPING, "unit.unit_id"),),
-    fact.STAGE: GO_TO.ways,
-    fact.HELD: HOLD.ways,
+    told.STAGE: GO_TO.ways,
+    told.HELD: HOLD.ways,
     fact.CELL: BAD_CELL.ways,
     fact.OPENING_LIST: OPENING_LIST.ways,
     fact.CLOSE_UP_LIST: CLOSE_UP_LIST.ways,
-    fact.PARTICULARS: EDIT_UNIT.ways,
+    told.PARTICULARS: EDIT_UNIT.ways,
 }
 
 

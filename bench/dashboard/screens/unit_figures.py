@@ -8,7 +8,7 @@ from dataclasses import replace
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.presenters.figure_rows import entries_head, materials_head
+from bench.dashboard.presenters.unit_rows import entries_head, materials_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable

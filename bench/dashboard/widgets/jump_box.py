@@ -1,4 +1,4 @@
-"""Where digits go: a tag typed or scanned, and Enter."""
+"""Boxes to type in over a list: a tag to jump to, words to filter by."""
 
 from __future__ import annotations
 
@@ -52,3 +52,27 @@ class JumpBox(Input):
             self.keeps_value = False
         else:
             self.action_leave()
+
+
+class FilterBox(Input):
+    """Filters as one types; Enter and Down go to the queue, Escape clears."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("filter")
+
+    class Done(Message):
+        """Typing is over; the filter stays."""
+
+    class Emptied(Message):
+        """The filter goes."""
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(placeholder="tag, model, task, stage or reason", id=id, max_length=100)
+
+    def action_done(self) -> None:
+        """Leave the filter as it is."""
+        self.post_message(self.Done())
+
+    def action_empty(self) -> None:
+        """Empty the filter."""
+        self.value = ""
+        self.post_message(self.Emptied())

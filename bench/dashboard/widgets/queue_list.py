@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.reactive import reactive
 
 from bench.dashboard.presenters.pieces import Line, Part
-from bench.dashboard.presenters.queue_cells import heading_line, unit_line
-from bench.dashboard.presenters.queue_columns import QueueColumns, queue_columns
+from bench.dashboard.presenters.queue_cells import (
+    QueueColumns,
+    heading_line,
+    names_line,
+    queue_columns,
+    unit_line,
+)
 from bench.dashboard.presenters.queue_lines import (
     Heading,
     QueueLine,
@@ -17,6 +24,7 @@ from bench.dashboard.presenters.queue_lines import (
     searchable,
 )
 from bench.dashboard.widgets.line_list import LineList
+from bench.dashboard.widgets.painted import Painted
 from bench.views.queue import QueueRow, QueueView
 
 
@@ -105,3 +113,17 @@ class QueueList(LineList[QueueLine]):
         if index is None:
             index = nearest_unit(lines, self.cursor)
         self.show(lines, -1 if index is None else index)
+
+
+class QueueNames(Painted):
+    """One line of column names, over the columns that the queue uses."""
+
+    columns: reactive[QueueColumns] = reactive(queue_columns(80), init=False, repaint=False)
+
+    def watch_columns(self) -> None:
+        """Follow the queue's columns."""
+        self.repaint()
+
+    def paint(self, width: int) -> Sequence[Line]:
+        """The one line."""
+        return ((Part(" "), *names_line(self.columns, width - 1)),)

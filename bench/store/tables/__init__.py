@@ -6,16 +6,12 @@ from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
 from bench.store.tables.estimates import WayEstimate
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
-from bench.store.tables.leaving import WayOut
 from bench.store.tables.models import ModelPage, ModelScrew, ModelStep
-from bench.store.tables.moves import StageMove
-from bench.store.tables.routes import Route, RouteTask, RouteUse
-from bench.store.tables.safety import SafetyCheck
-from bench.store.tables.selling import Channel, Comeback, Sale, Trade
+from bench.store.tables.selling import Channel, Comeback, Sale, Trade, WayOut
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
 from bench.store.tables.stock import Consumable, LayerBalance, Movement
-from bench.store.tables.time import Correction, TimeEntry
-from bench.store.tables.units import Stage, Task, TaskUse, Unit
+from bench.store.tables.time import Correction, SafetyCheck, TimeEntry
+from bench.store.tables.units import Route, RouteTask, RouteUse, Stage, StageMove, Task, TaskUse, Unit
 
 metadata = SQLModel.metadata
 

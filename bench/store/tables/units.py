@@ -1,4 +1,4 @@
-"""Units, the stages they pass and the tasks that are done on them."""
+"""Units, the stages they pass, the tasks that are done on them, and the routes these come from."""
 
 from __future__ import annotations
 
@@ -136,5 +136,106 @@ class TaskUse(SQLModel, table=True):
 
     id: int | None = Field(default=None, primary_key=True)
     task_id: int = Field(foreign_key="task.id")
+    consumable_id: int = Field(foreign_key="consumable.id")
+    quantity: int
+
+
+_STANDS = text("removed = 0")
+
+
+class StageMove(SQLModel, table=True):
+    """A unit went from one stage, where it had stood since `from_since_us`, to another at `at_us`.
+
+    Never changed or deleted: one that was undone is `removed`, one that was redone is not any more. The line
+    of the journal that tells of it is found by `journal_row`, as for every row.
+    """
+
+    __tablename__ = "stage_move"
+    __table_args__ = (
+        check("two_stages", "from_stage_id <> to_stage_id"),
+        yes_or_no("removed"),
+        # The whole way of a unit, without a look at the table.
+        Index(
+            "ix_stage_move_unit_id",
+            "unit_id",
+            "removed",
+            "from_stage_id",
+            "from_since_us",
+            "to_stage_id",
+            "at_us",
+        ),
+        # What stood at a stage, and what came to one, the newest first.
+        Index(
+            "ix_stage_move_from_stage_id",
+            "from_stage_id",
+            "at_us",
+            "from_since_us",
+            sqlite_where=_STANDS,
+        ),
+        Index("ix_stage_move_to_stage_id", "to_stage_id", "at_us", "unit_id", sqlite_where=_STANDS),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    unit_id: int = Field(foreign_key="unit.id")
+    from_stage_id: int = Field(foreign_key="stage.id")
+    from_since_us: int
+    to_stage_id: int = Field(foreign_key="stage.id")
+    at_us: int
+    person_id: int = Field(foreign_key="person.id")
+    removed: int = 0
+
+
+class Route(SQLModel, table=True):
+    """A kind of job."""
+
+    __tablename__ = "route"
+    __table_args__ = (yes_or_no("removed"), unique_while_kept("route"), STRICT)
+
+    id: int | None = Field(default=None, primary_key=True)
+    name: str = Field(sa_type=Text)
+    removed: int = 0
+
+
+class RouteTask(SQLModel, table=True):
+    """A task that units on this route are given. `opens`: it takes the cover off."""
+
+    __tablename__ = "route_task"
+    __table_args__ = (
+        check("estimate", "estimate_minutes > 0"),
+        yes_or_no("unattended"),
+        yes_or_no("lid_off"),
+        yes_or_no("opens"),
+        hazard_kind(),
+        yes_or_no("removed"),
+        Index("ix_route_task_route_id", "route_id"),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    route_id: int = Field(foreign_key="route.id")
+    stage_id: int = Field(foreign_key="stage.id")
+    position: int
+    name: str = Field(sa_type=Text)
+    estimate_minutes: int
+    unattended: int = 0
+    lid_off: int = 0
+    removed: int = 0
+    opens: int = 0
+    hazard: str = Field(default="", sa_type=Text)
+
+
+class RouteUse(SQLModel, table=True):
+    """What a route's task takes of a consumable, in thousandths of the base unit."""
+
+    __tablename__ = "route_use"
+    __table_args__ = (
+        UniqueConstraint("route_task_id", "consumable_id"),
+        check("quantity", "quantity > 0"),
+        NUMBERED_ONCE,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    route_task_id: int = Field(foreign_key="route_task.id")
     consumable_id: int = Field(foreign_key="consumable.id")
     quantity: int

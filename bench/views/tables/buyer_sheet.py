@@ -32,7 +32,7 @@ GRADED = Table[GradeLine](
         Column("", "label"),
         Column("Function", function_words),
         Column("Looks", looks_words),
-        Column("", "sentence"),
+        Column("", "sentence", beneath=True),
     ),
     key="part",
 )

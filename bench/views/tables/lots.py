@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.domain.lot_shares import Share
+from bench.domain.lots import Share
 from bench.views.columns import Column, Table
 from bench.views.kinds import COUNT, DAY, MONEY, WORD
 from bench.views.lots import LotLine, LotUnitLine

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bench.domain.durations import MINUTE_US, decimal_hours
-from bench.domain.earned import Earned
 from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.money import at_most as margin_words
-from bench.domain.unit_money import MoneyLine
+from bench.domain.unit_money import Earned, MoneyLine
 from bench.views.columns import Column, Table
 from bench.views.kinds import (
     BAR,
@@ -22,9 +21,8 @@ from bench.views.kinds import (
     at_most,
     context_of,
 )
-from bench.views.looks import gain_look
 from bench.views.months import MonthSheet, SlowUnit, UsedUp
-from bench.views.tables.sums import SumLine, words_look
+from bench.views.tables.sums import SumLine, gain_look, words_look
 from bench.views.tied_up import TiedUp
 
 EARNED = Table[Earned](

@@ -2,13 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+from dataclasses import dataclass
+
+from bench.domain.amounts import Minor
+from bench.domain.money import show_money
 from bench.domain.offers import OPEN
-from bench.domain.price_sheet import PriceRow
+from bench.domain.price_sheet import PriceRow, PriceSheet
+from bench.domain.unit_money import MoneyLine
 from bench.views.columns import Column, Table
 from bench.views.kinds import COUNT, INSTANT, MONEY, MONEY_OR_LENGTH, SAID, SHARE, Said, figure_of
 from bench.views.offers import Offer
 
 EXTRAS_FROM = 90
+WALK_AWAY = "walk away"
+
+
+@dataclass(frozen=True, slots=True)
+class PriceLine:
+    """A line of a price's sum, at the median and at the 80th percentile of time.
+
+    `key`: what it opens, or None, and its place. `look`: of the price itself, that of its words.
+    """
+
+    key: tuple[str | None, Hashable]
+    words: str
+    median_minor: Minor | None
+    careful_minor: Minor | None
+    note: str = ""
+    look: str = ""
+    note_look: str = "muted"
 
 
 def offered(offer: Offer) -> str:
@@ -39,6 +62,25 @@ OFFERS = Table[Offer](
     key="offer_id",
     empty="No offers.",
 )
+SUM = Table[PriceLine](
+    "sum",
+    "The price to walk away at",
+    (
+        Column("The sum", "words", width=20, grow=1, look=lambda line: line.look and "strong"),
+        Column("Median", "median_minor", MONEY, look=lambda line: line.look),
+        Column("Careful", "careful_minor", MONEY, look=lambda line: line.look or "muted"),
+        Column(
+            "Rests on",
+            "note",
+            width=16,
+            grow=2,
+            from_width=78,
+            look=lambda line: line.note_look,
+            beneath=True,
+        ),
+    ),
+    key="key",
+)
 BEHIND = Table[PriceRow](
     "price_rows",
     "Rows",
@@ -50,3 +92,47 @@ BEHIND = Table[PriceRow](
     key="unit_id",
     empty="None yet.",
 )
+
+
+def price_lines(sheet: PriceSheet) -> tuple[PriceLine, ...]:
+    """Every line of the sum, and the price; beside it how the asking price lies to it."""
+    answer = sheet.answer
+    lines = zip(answer.lines, answer.careful_lines, strict=True)
+    return (
+        *(
+            PriceLine(
+                (line.opens or None, at), _words(line), line.amount_minor, careful.amount_minor, line.note
+            )
+            for at, (line, careful) in enumerate(lines)
+        ),
+        PriceLine(
+            (None, WALK_AWAY),
+            "walk away at",
+            answer.price_minor,
+            answer.careful_price_minor,
+            asked_words(sheet),
+            look="heading",
+            note_look=asked_look(sheet),
+        ),
+    )
+
+
+def asked_words(sheet: PriceSheet) -> str:
+    """How far the asking price lies from the walk-away price."""
+    over = sheet.over_minor
+    if over is None:
+        return ""
+    if over > 0:
+        return f"! asks {show_money(over, sheet.currency)} too much"
+    return f"✓ asks {show_money(-over, sheet.currency)} less" if over else "✓ asks just that"
+
+
+def asked_look(sheet: PriceSheet) -> str:
+    """Its look."""
+    over = sheet.over_minor
+    return "" if over is None else "alert" if over > 0 else "good"
+
+
+def _words(line: MoneyLine) -> str:
+    """A line's words as short as they can be understood."""
+    return line.words.partition(",")[0].replace("tax on the margin", "margin tax")

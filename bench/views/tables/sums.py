@@ -20,3 +20,8 @@ class SumLine:
 def words_look(line: SumLine) -> str:
     """The words of a sum's result are as strong as its amount."""
     return "strong" if line.look == "strong" else ""
+
+
+def gain_look(minor: int | None) -> str:
+    """The look of what was gained: a loss is an alert; beside it stands the sign, or words."""
+    return "alert" if minor is not None and minor < 0 else "good"

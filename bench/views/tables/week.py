@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 
 from bench.domain.amounts import Length, Minor
 from bench.domain.durations import MINUTE_US
-from bench.domain.earned import Earned, SoldUnit
+from bench.domain.unit_money import Earned, SoldUnit
 from bench.domain.weeks import IsoWeek
 from bench.views.columns import Column, Table
 from bench.views.kinds import BAR, COUNT, HOURS, LENGTH, MONEY, Bound, at_least, at_most
-from bench.views.looks import gain_look
+from bench.views.tables.sums import gain_look
 from bench.views.week import TaskEstimate, WeekSheet
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")

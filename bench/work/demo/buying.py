@@ -15,7 +15,7 @@ from bench.store.demo_data import DemoUnit
 from bench.store.demo_trade import DemoOffer
 from bench.store.tables import Lot, Offer, Purchase
 from bench.work.demo.ground import Ground, Line
-from bench.work.demo.moments import Moments
+from bench.work.demo.story import Moments
 from bench.work.demo.terms import units_of_lot
 
 LOOKED_AT_US = 35 * MINUTE_US  # before it was bought

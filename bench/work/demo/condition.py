@@ -13,7 +13,7 @@ from bench.store.demo_trade import DemoReading
 from bench.store.tables import Grade, Reading
 from bench.work.demo.drives import LOOKED_OVER, READ_AFTER, DriveRows
 from bench.work.demo.ground import Ground, Line
-from bench.work.demo.moments import Moments
+from bench.work.demo.story import Moments
 
 
 @dataclass

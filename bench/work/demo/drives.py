@@ -11,7 +11,7 @@ from bench.domain.wipe import NOT_VERIFIED
 from bench.store.demo_trade import DemoDrive
 from bench.store.tables import Drive, Unwiped, Wipe
 from bench.work.demo.ground import Ground, Line
-from bench.work.demo.moments import Moment, Moments
+from bench.work.demo.story import Moment, Moments
 from bench.work.waivers import LOOKED
 
 LOOKED_OVER = "look over"

@@ -9,7 +9,7 @@ from bench.domain.tags import tag_from_number
 from bench.store.demo_trade import DemoPart
 from bench.store.tables import Part
 from bench.work.demo.ground import Ground, Line
-from bench.work.demo.moments import Moments
+from bench.work.demo.story import Moments
 
 
 @dataclass

@@ -12,8 +12,8 @@ from bench.domain.weeks import local_day
 from bench.store.demo_trade import DemoSale
 from bench.store.tables import Comeback, Sale, WayOut
 from bench.work.demo.ground import Ground, numbered
-from bench.work.demo.moments import Moment, Moments
 from bench.work.demo.moves import REPAIRED
+from bench.work.demo.story import Moment, Moments
 
 FIRST_INVOICE = 100
 

@@ -62,6 +62,9 @@ class TaskRows:
             for one in happened:
                 if one.task is pattern:
                     self._add_sitting(task, one, f"{task.name} on {tag}")
+                elif one.then == "out" and task.state == "todo":
+                    task.state, task.ended_us = "skipped", one.at_us
+                    task.skip_reason = self.ground.demo.trade.scrapped[unit.number]["reason"]
 
     def number_entries(self) -> None:
         """Give the time entries their numbers, by start; then the corrected ones can be told."""

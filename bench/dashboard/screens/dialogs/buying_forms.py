@@ -14,7 +14,7 @@ from bench.dashboard.screens.dialogs.field import TAG, Field
 from bench.dashboard.screens.dialogs.form import Form, form
 from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, SHARE, NumberField, TextField
 from bench.desk import Desk
-from bench.domain.lot_shares import LotReshared
+from bench.domain.lots import LotReshared
 from bench.domain.money import money_or, show_money
 from bench.domain.own_prices import OwnPrices
 from bench.domain.party import PartyTyped
@@ -226,7 +226,7 @@ class DonorForm(Form[bool]):
 
     def __init__(self, unit_id: int) -> None:
         def mark(filled: Filled) -> Any:
-            use_case = use_cases.donors.end_donor if filled.facts.donor else use_cases.donors.make_donor
+            use_case = use_cases.lots.end_donor if filled.facts.donor else use_cases.lots.make_donor
             return use_case(filled.desk, unit_id, **filled.typed)
 
         super().__init__(

@@ -10,8 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Button
 
 from bench.dashboard import use_cases
-from bench.dashboard.presenters.condition_rows import choice_lines
-from bench.dashboard.presenters.grade_rows import step_choices
+from bench.dashboard.presenters.condition_rows import choice_lines, step_choices
 from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.screens.dialogs.choice_fields import YES, ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf

@@ -24,7 +24,7 @@ from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.dashboard.screens.drawing import Dimmed, SparingScreen
-from bench.dashboard.widgets.alarm_bar import AlarmBar
+from bench.dashboard.widgets.safety_panel import AlarmBar
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
 from bench.views.scans import CONSUMABLE as CONSUMABLE_FOUND

@@ -16,10 +16,10 @@ from bench.dashboard.presenters.finishing import (
     amount,
     first_short,
     left_after,
+    low_words,
     others,
     takings,
 )
-from bench.dashboard.presenters.issued_words import low_words
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.field import Field

@@ -19,7 +19,7 @@ from bench.dashboard.screens.dialogs.field import SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.unit_forms import route_choices
-from bench.domain.lot_shares import SHARING_RULE, LotBought, LotUnit
+from bench.domain.lots import SHARING_RULE, LotBought, LotUnit
 from bench.errors import BadInput, KnownAlready
 from bench.views.routes import RouteLine, read_routes
 

@@ -13,7 +13,7 @@ from textual.widgets import Button
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.presenters.offer_rows import asked_look, asked_words, doubt_look, short_words
+from bench.dashboard.presenters.offer_rows import doubt_look
 from bench.dashboard.presenters.pieces import Line, Part, fit, wrap
 from bench.dashboard.screens.dialogs.buying_forms import extra_values, party_fields, take_party
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
@@ -37,6 +37,7 @@ from bench.views.offers import Offer, read_offer
 from bench.views.own_prices import read_model_prices
 from bench.views.routes import RouteLine, read_routes
 from bench.views.shop import read_shop
+from bench.views.tables.offers import asked_look, asked_words, price_lines
 from bench.views.trade import ChannelLine, read_channels
 from bench.views.walk_away import read_walk_away
 
@@ -250,20 +251,11 @@ def _sum_lines(price: PriceSheet | str, width: int, most_doubts: int) -> tuple[L
     if isinstance(price, str):
         return tuple((Part(line, "muted"),) for line in wrap(price, width))
     names = width - 2 * (AMOUNT_CELLS + 1)
-    answer = price.answer
     head = (Part(" " * names), Part(fit(" median", AMOUNT_CELLS + 1, right=True), "muted"))
     lines: list[Line] = [(*head, Part(fit(" careful", AMOUNT_CELLS + 1, right=True), "muted"))]
-    for line, careful in zip(answer.lines, answer.careful_lines, strict=True):
-        lines.append(
-            _line(
-                short_words(line),
-                _bare(line.amount_minor or 0, price),
-                _bare(careful.amount_minor or 0, price),
-                names,
-            )
-        )
-    most, careful_most = _bare(answer.price_minor, price), _bare(answer.careful_price_minor, price)
-    lines.append(_line("walk away at", most, careful_most, names, "heading"))
+    for line in price_lines(price):
+        most, careful = _bare(line.median_minor or 0, price), _bare(line.careful_minor or 0, price)
+        lines.append(_line(line.words, most, careful, names, line.look))
     if price.asking_minor is not None:
         lines.append((Part(asked_words(price), asked_look(price)),))
     lines.append((Part(f"all in {price.currency}; careful: time at 80th percentile", "muted"),))

@@ -15,7 +15,7 @@ from textual.widgets.option_list import Option
 from bench.dashboard import use_cases
 from bench.dashboard.presenters.condition_rows import reading_words
 from bench.dashboard.presenters.part_rows import shelf_words
-from bench.dashboard.presenters.stage_lines import stage_words
+from bench.dashboard.presenters.settings_rows import stage_words
 from bench.dashboard.presenters.week_rows import new_estimates
 from bench.dashboard.screens.dialogs.described import Choosable, PickOf
 from bench.dashboard.screens.dialogs.dialog import Dialog

@@ -17,7 +17,7 @@ from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.model_page_rows import opening_lines
 from bench.dashboard.presenters.pieces import Part
-from bench.dashboard.presenters.tick_list import (
+from bench.dashboard.presenters.safety_lines import (
     SCREWS_BACK,
     TickShown,
     passed,
@@ -34,8 +34,7 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.domain.model_page import ModelPageSheet
 from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSE_UP, CLOSE_UP, LIST_NAMES, LISTS, OPENING
 from bench.domain.text import for_display
-from bench.domain.typed import read_field
-from bench.domain.whole_numbers import read_whole
+from bench.domain.typed import read_field, read_whole
 from bench.views.model_page import read_written_page
 from bench.views.safety import SafetyView, read_safety
 
