@@ -13,6 +13,7 @@ from bench import __version__
 from bench.domain.copies import FileCopy
 from bench.store.copies import copies_folder, copies_of
 from bench.store.engine import Store
+from bench.work.photographs_on_disk import PhotographCheck, check_photographs
 from bench.work.record_check import UNREAD, RecordCheck, check_record
 
 # Source: sqlite.org/wal.html, section on the WAL-reset bug: in 3.7.0 to 3.51.2, mended in 3.51.3 and,
@@ -30,6 +31,7 @@ class FileCheck:
     """What was found. `note` may be empty.
 
     `integrity`: "ok" or what is wrong. `references`: "ok" or the tables with rows that point nowhere.
+    `photographs`: whether their files agree with what is on record; None where that cannot be read.
     `last_copy`: the newest of `copies` verified copies in `copies_folder`.
     """
 
@@ -44,6 +46,7 @@ class FileCheck:
     copies_folder: str
     note: str
     record: RecordCheck
+    photographs: PhotographCheck | None
 
     @property
     def sound(self) -> bool:
@@ -59,6 +62,7 @@ def check_file(store: Store) -> FileCheck:
         revision = "".join(_asked(connection, "SELECT version_num FROM alembic_version"))
         # What cannot be read whole cannot be replayed.
         record = check_record(connection) if integrity == ["ok"] else UNREAD
+        photographs = check_photographs(connection, store.path) if integrity == ["ok"] else None
     copies = copies_of(store.path)
     return FileCheck(
         path=str(store.path),
@@ -72,6 +76,7 @@ def check_file(store: Store) -> FileCheck:
         copies_folder=str(copies_folder(store.path)),
         note=wal_note(sqlite3.sqlite_version_info),
         record=record,
+        photographs=photographs,
     )
 
 

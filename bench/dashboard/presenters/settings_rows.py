@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.rows import Row, cell, heading, room
 from bench.domain.copies import WHY, Copies
 from bench.domain.localtime import day_and_time
@@ -41,7 +42,9 @@ def settings_rows(
         *(_stage(one) for one in stages),
         heading(FILE, "The data file"),
         _last_copy(copies),
-        Row((FILE, "folder"), (cell("Copies lie in"), cell(copies.folder), cell(""))),
+        Row(
+            (FILE, "folder"), (cell("Copies lie in"), cell(copies.folder), cell(_left_out(copies), "warning"))
+        ),
         heading(MORE, "On screens of their own"),
         Row(TRADING, (cell("Trading"), cell("margin, tax, channels, grades"), cell(""))),
         Row(ROUTES, (cell("Routes"), cell("the tasks of each kind of job"), cell(""))),
@@ -69,6 +72,10 @@ def _shop(shop: ShopFacts) -> tuple[tuple[str, str], ...]:
         ("Labour an hour", show_money(shop.rate_minor_per_hour, shop.currency)),
         ("Ask about a timer after", forgotten),
     )
+
+
+def _left_out(copies: Copies) -> Part:
+    return cell("without photographs" if copies.left_out else "", "warning")
 
 
 def _last_copy(copies: Copies) -> Row:

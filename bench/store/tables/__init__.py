@@ -7,6 +7,7 @@ from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwip
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.leaving import WayOut
 from bench.store.tables.moves import StageMove
+from bench.store.tables.photographs import Photograph, PhotographCaption
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade
@@ -37,6 +38,8 @@ __all__ = [
     "Part",
     "Party",
     "Person",
+    "Photograph",
+    "PhotographCaption",
     "Purchase",
     "Reading",
     "Route",
