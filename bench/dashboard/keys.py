@@ -36,6 +36,7 @@ TABLES = {
     "grading": "bench.dashboard.acts.condition:GRADING",
     "money": "bench.dashboard.acts.money:MONEY",
     "parts": "bench.dashboard.acts.drives:PARTS",
+    "photographs": "bench.dashboard.acts.photographs:PHOTOGRAPHS",
     "next_up": "bench.dashboard.acts.money:NEXT_UP",
     "register": "bench.dashboard.acts.money:REGISTER",
     "months": "bench.dashboard.acts.money:MONTHS",

@@ -11,6 +11,7 @@ from contextlib import suppress
 from itertools import count
 from pathlib import Path
 
+from bench.domain.dropped import Stamp, is_picture
 from bench.domain.photographs import check_size, numbered
 from bench.errors import BadInput, StoreError
 from bench.store.copies import sync_folder
@@ -49,6 +50,23 @@ def read_given(source: Path) -> bytes:
             "Check the path and who may read it.",
             field="path",
         ) from error
+
+
+def pictures_in(folder: Path) -> dict[str, Stamp]:
+    """By name each finished picture in a folder. StoreError where it is not there or may not be read."""
+    found = {}
+    try:
+        for entry in os.scandir(folder):
+            if is_picture(entry.name) and entry.is_file():
+                with suppress(FileNotFoundError):  # gone since
+                    facts = entry.stat()
+                    found[entry.name] = Stamp(facts.st_size, facts.st_mtime_ns)
+    except OSError as error:
+        raise StoreError(
+            f"The watched folder {folder} cannot be read ({error.strerror}).",
+            "Check watched_folder in the settings, or connect what holds it.",
+        ) from error
+    return found
 
 
 def write_new(path: Path, folder: str, name: str, content: bytes) -> str:

@@ -9,7 +9,8 @@ from pathlib import Path
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant
-from bench.errors import NotFound
+from bench.domain.decoding import Cells, cells_of
+from bench.errors import BadInput, NotFound
 from bench.store import photographs as files
 from bench.views.binder import Query, value
 from bench.views.particulars import particulars
@@ -157,6 +158,15 @@ def read_on_record(desk: Desk, unit_id: int) -> tuple[str, str, dict[str, FileOn
 def read_content(desk: Desk, line: PhotographLine) -> bytes | None:
     """All bytes of a photograph's file; None where it is not there or cannot be read."""
     return None if line.erased_us else files.content_of(desk.store.path, line.folder, line.name)
+
+
+def read_cells(desk: Desk, line: PhotographLine, width: int, height: int) -> Cells | None:
+    """A photograph in at most so many cells; None where there is no file, or one that cannot be shown."""
+    content = read_content(desk, line)
+    try:
+        return None if content is None else cells_of(content, line.name, width, height)
+    except BadInput:
+        return None
 
 
 def read_tag_at_hand(desk: Desk) -> str:

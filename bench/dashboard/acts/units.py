@@ -198,6 +198,9 @@ OF_A_UNIT = on(
     Act("grading", "g", "Grade", "how each part works and looks", UNIT).by(
         opens("bench.dashboard.screens.grading:GradingScreen", "unit.unit_id")
     ),
+    Act("photographs", "o", "Photographs", "kept, captioned, in papers", UNIT).by(
+        opens(places.PHOTOGRAPHS, "unit.unit_id")
+    ),
     Act("money", "m", "Money", "what it cost and brings", UNIT).by(opens(places.MONEY, "unit.unit_id")),
     Act("sell", "s", "Sell", "to whom, for how much", UNIT).by(
         opens(places.SELL_FORM, "unit.unit_id", "unit.tag")

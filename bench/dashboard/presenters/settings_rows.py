@@ -42,9 +42,7 @@ def settings_rows(
         *(_stage(one) for one in stages),
         heading(FILE, "The data file"),
         _last_copy(copies),
-        Row(
-            (FILE, "folder"), (cell("Copies lie in"), cell(copies.folder), cell(_left_out(copies), "warning"))
-        ),
+        Row((FILE, "folder"), (cell("Copies lie in"), cell(copies.folder), _left_out(copies))),
         heading(MORE, "On screens of their own"),
         Row(TRADING, (cell("Trading"), cell("margin, tax, channels, grades"), cell(""))),
         Row(ROUTES, (cell("Routes"), cell("the tasks of each kind of job"), cell(""))),
