@@ -17,6 +17,7 @@ from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.next_up import NextUpScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.dashboard.screens.parts import PartsScreen
+from bench.dashboard.screens.photographs import PhotographsScreen
 from bench.dashboard.screens.register import RegisterScreen
 from bench.dashboard.screens.trade import TradeScreen
 from bench.dashboard.screens.unit import UnitScreen
@@ -37,6 +38,7 @@ OPENS = {
     "d": WipingScreen,
     "p": PartsScreen,
     "g": GradingScreen,
+    "o": PhotographsScreen,
     "m": MoneyScreen,
     "s": sell_form,
     "k": return_form,

@@ -92,8 +92,8 @@ class DroppedForm(Form[bool]):
                 draft=f"dropped {names[0][:60] if names else ''}",
                 above=for_display(f"{', '.join(names)}{more}. Attach to which unit?"),
                 fields=(
-                    TextField("tag_text", "Unit", takes=TAG, hint="its tag"),
                     TextField("caption", "Caption"),
+                    TextField("tag_text", "Unit", takes=TAG, hint="its tag"),
                     MarkField("shown", "", IN_PAPERS),
                     MarkField("move", "", "delete the original in the watched folder"),
                 ),
