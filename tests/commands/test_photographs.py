@@ -91,7 +91,7 @@ def test_a_paper_says_where_a_picture_is_missing(did: Did, tag: str, front: str,
     assert "the lid (the picture&#x27;s file is missing or damaged)" in text
     assert "on record, but its file is missing: 10014/phone-front.jpg" in did("check")
     assert json.loads(did("check", "--json"))["photographs"]["missing"] == ["10014/phone-front.jpg"]
-    assert "file missing" in did("photo", tag)
+    assert "! missing" in did("photo", tag)
 
 
 def test_a_task_and_a_graded_part_are_named(did: Did, refused: Refused, tag: str, front: str) -> None:

@@ -134,7 +134,7 @@ async def test_a_damaged_or_missing_file_is_told_and_draws_nothing(desk: Desk, u
         assert app.screen.query_one(Picture).cells is None
         path.unlink()
         app.screen.ask()  # type: ignore[attr-defined]
-        await until(pilot, lambda: "file missing" in texts(app.screen))
+        await until(pilot, lambda: "! missing" in texts(app.screen))
         assert "without a file" in texts(app.screen)
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from bench.dashboard.presenters.pieces import Line, Part, spread
+from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
+from bench.domain.localtime import day_and_time
 from bench.domain.photographs import OUTCOMES, PhotographErased, PhotographsKept
 from bench.domain.text import for_display
-from bench.views.photographs import UnitPhotographs
+from bench.views.photographs import PhotographLine, UnitPhotographs
+from bench.views.tables.photographs import shows_words
 
 
 def photographs_head(facts: UnitPhotographs, width: int) -> tuple[Line, ...]:
@@ -18,6 +20,26 @@ def photographs_head(facts: UnitPhotographs, width: int) -> tuple[Line, ...]:
     if missing:
         right = Part(f"! {missing} of {len(kept)} without a file ", "alert")
     return (spread(left, (right,), width),)
+
+
+def photograph_detail(facts: UnitPhotographs, one: PhotographLine | None, width: int) -> tuple[Line, ...]:
+    """The whole caption of the photograph under the cursor, and what is known of it."""
+    if one is None:
+        return ()
+    if one.erased_us is not None:
+        words = (
+            f"Kept {day_and_time(one.kept_us, facts.zone)}, erased {day_and_time(one.erased_us, facts.zone)}"
+        )
+        return ((Part(words, "muted"),),)
+    known = [
+        f"shows {shows_words(one)}" if shows_words(one) else "",
+        "" if one.taken_us is None else f"taken {day_and_time(one.taken_us, facts.zone)}",
+        f"kept {day_and_time(one.kept_us, facts.zone)} by {one.person}",
+        "" if one.there else "its file is missing: attach the same picture again, or erase it",
+    ]
+    told = [*wrap(one.caption or "No caption.", width)]
+    about = wrap(" · ".join(part for part in known if part), width)
+    return (*((Part(line),) for line in told), *((Part(line, "muted"),) for line in about))
 
 
 def kept_words(kept: PhotographsKept) -> str:

@@ -8,11 +8,12 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
+from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts.photographs import CAPTION
 from bench.dashboard.keys import key_shown
-from bench.dashboard.presenters.photograph_rows import photographs_head
+from bench.dashboard.presenters.photograph_rows import photograph_detail, photographs_head
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
@@ -37,9 +38,11 @@ class PhotographsScreen(Sheet[UnitPhotographs]):
         self._drawing: Reading[Cells | None] = Reading(self, self._draw, self._drawn)
 
     def panels(self) -> Iterable[Widget]:
-        """The list, and the picture."""
+        """The list, all that is known of one, and the picture."""
         none = f"No photograph is kept. {key_shown('photographs.attach', self.bench.own_keys)} keeps one."
-        yield RowTable(replace(PHOTOGRAPHS, empty=none), stays_lit=True, id="rows")
+        with Vertical(id="left"):
+            yield RowTable(replace(PHOTOGRAPHS, empty=none), stays_lit=True, id="rows")
+            yield LinesPanel(title="The photograph", id="detail")
         yield Picture(id="picture")
 
     def read(self) -> Callable[[], UnitPhotographs]:
@@ -52,7 +55,7 @@ class PhotographsScreen(Sheet[UnitPhotographs]):
         """The list; the picture follows."""
         self.query_one("#head", LinesPanel).show(lambda width: photographs_head(facts, width))
         self.table("rows").fill(facts.lines, context_of(facts))
-        self._show_picture()
+        self._show_one()
 
     def unit_here(self) -> UnitPhotographs | None:
         """The unit with its photographs."""
@@ -76,9 +79,14 @@ class PhotographsScreen(Sheet[UnitPhotographs]):
 
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:
-        self._show_picture()
+        self._show_one()
 
-    def _show_picture(self) -> None:
+    def _show_one(self) -> None:
+        facts, line = self.facts, self.photograph_here()
+        detail = self.query_one("#detail", LinesPanel)
+        detail.display = facts is not None and line is not None
+        if facts is not None:
+            detail.show(lambda width: photograph_detail(facts, line, width))
         if self.query_one(Picture).display:
             self._drawing.ask()
 

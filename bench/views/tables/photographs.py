@@ -15,7 +15,7 @@ def standing_of(one: PhotographLine) -> Said:
     if one.erased_us is not None:
         return Said("erased", "muted")
     if not one.there:
-        return Said("! file missing", "alert")
+        return Said("! missing", "alert")
     return Said("in papers", "good") if one.shown else Said("")
 
 
@@ -29,12 +29,12 @@ PHOTOGRAPHS = Table[PhotographLine](
     "Photographs",
     (
         Column("No.", "photograph_id", COUNT, look="muted"),
-        Column("Name", "name", width=14, grow=2),
+        Column("Name", "name", width=12, grow=1),
         Column("Kept", "kept_us", INSTANT, from_width=84, look="muted"),
         Column("Size", "size_bytes", SIZE, from_width=64, look="muted"),
-        Column("Caption", "caption", width=14, grow=3),
-        Column("Shows", shows_words, width=10, grow=1, from_width=100, look="muted"),
-        Column("Papers", standing_of, SAID, 14),
+        Column("Caption", "caption", width=16, grow=4),
+        Column("Shows", shows_words, width=10, grow=1, from_width=110, look="muted"),
+        Column("Papers", standing_of, SAID, 10),
         Column("Taken", "taken_us", INSTANT, from_width=130, look="muted"),
         Column("Who", "person", from_width=110, look="muted"),
     ),
