@@ -35,7 +35,8 @@ class Photograph(SQLModel, table=True):
             sqlite_where=text("removed = 0 AND erased_us IS NULL"),
         ),
         Index(
-            "uq_photograph_folder_name",
+            "uq_photograph_unit_id_folder_name",
+            "unit_id",
             "folder",
             "name",
             unique=True,

@@ -775,7 +775,7 @@ CREATE UNIQUE INDEX uq_journal_takes_back_id ON journal (takes_back_id);
 CREATE UNIQUE INDEX uq_movement_reverses_id ON movement (reverses_id);
 CREATE UNIQUE INDEX uq_person_name ON person (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_photograph_caption_photograph_id ON photograph_caption (photograph_id) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_photograph_folder_name ON photograph (folder, name) WHERE erased_us IS NULL;
+CREATE UNIQUE INDEX uq_photograph_unit_id_folder_name ON photograph (unit_id, folder, name) WHERE erased_us IS NULL;
 CREATE UNIQUE INDEX uq_photograph_unit_id_sha256 ON photograph (unit_id, sha256) WHERE removed = 0 AND erased_us IS NULL;
 CREATE UNIQUE INDEX uq_purchase_unit_id ON purchase (unit_id);
 CREATE UNIQUE INDEX uq_route_name ON route (name) WHERE removed = 0;
