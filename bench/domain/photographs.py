@@ -17,6 +17,7 @@ LARGEST_BYTES = 64_000_000  # common practice, no source: a phone's largest JPEG
 LONGEST_NAME = 80
 LONGEST_CAPTION = 200
 NO_NAME = "photograph"
+CAPTION_DRAFT = "caption"  # under which, with its number, an unsent caption is kept
 
 KEPT, THERE, BACK, PUT_BACK = "kept", "there", "back", "put back"
 OUTCOMES = {

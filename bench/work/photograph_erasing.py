@@ -7,12 +7,12 @@ from collections.abc import Iterable, Sequence
 from sqlmodel import col, select
 
 from bench.desk import Desk
-from bench.domain.photographs import PhotographErased
+from bench.domain.photographs import CAPTION_DRAFT, PhotographErased
 from bench.errors import NotFound, Refused
 from bench.store import photographs as files
 from bench.store.copies import copies_of
 from bench.store.scrubbing import scrub
-from bench.store.tables import Photograph, PhotographCaption, Unit
+from bench.store.tables import Draft, Photograph, PhotographCaption, Unit
 from bench.work.change import Change, change
 
 Erasable = tuple[str, str]  # folder and name of a file
@@ -64,6 +64,9 @@ def _blank(made: Change, rows: Sequence[Photograph]) -> list[Erasable]:
     gone = []
     for row in rows:
         gone.append((row.folder, row.name))
+        draft = made.session.get(Draft, f"{CAPTION_DRAFT} {row.id}")
+        if draft is not None:
+            made.session.delete(draft)
         row.name, row.sha256, row.erased_us = "", "", made.now_us
         captions = select(PhotographCaption).where(PhotographCaption.photograph_id == row.id)
         for caption in made.session.exec(captions):

@@ -17,7 +17,9 @@ from bench.store.photographs import photographs_folder
 from bench.views.journal import read_journal
 from bench.views.parties import read_parties
 from bench.views.photographs import PhotographLine, read_photographs
+from bench.views.shop import read_draft
 from bench.work.check import check_file
+from bench.work.drafts import save_draft
 from bench.work.grades import set_grade
 from bench.work.owners import set_owner
 from bench.work.parties import erase_party
@@ -229,6 +231,7 @@ def test_what_was_said_later_stands_on_keeping(desk: Desk, unit_id: int, front: 
 def test_an_erased_one_leaves_its_number_and_day_alone(desk: Desk, unit_id: int, front: Path) -> None:
     number = attach_photographs(desk, unit_id, [str(front)], caption="Quendolin's lid").photographs[0]
     say_of_photograph(desk, number.photograph_id, "Orla's desk")
+    save_draft(desk, f"caption {number.photograph_id}", {"caption": "Orla again"})
     erased = erase_photograph(desk, number.photograph_id)
     (line,) = lines(desk, unit_id)
     assert erased.left == ""
@@ -239,6 +242,7 @@ def test_an_erased_one_leaves_its_number_and_day_alone(desk: Desk, unit_id: int,
     content = desk.store.path.read_bytes()
     for words in (b"Quendolin", b"Orla", b"front.jpg"):
         assert words not in content
+    assert read_draft(desk, f"caption {number.photograph_id}") == {}
     with pytest.raises((Conflict, Refused)):
         undo(desk, newest(desk))
     for act in (erase_photograph, lambda desk, number: say_of_photograph(desk, number, "more")):

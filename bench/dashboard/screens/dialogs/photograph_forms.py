@@ -19,7 +19,7 @@ from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import TAG
 from bench.dashboard.screens.dialogs.form import Form, form
 from bench.dashboard.screens.dialogs.text_fields import TextField
-from bench.domain.photographs import PhotographsKept
+from bench.domain.photographs import CAPTION_DRAFT, PhotographsKept
 from bench.domain.text import for_display
 from bench.views.particulars import unit_by_tag
 from bench.views.photographs import PhotographLine, read_tag_at_hand
@@ -67,7 +67,7 @@ def caption_form(line: PhotographLine, tag: str) -> FormOf[bool]:
 
     return FormOf(
         heading=f"Photograph {line.photograph_id} of {tag}: {line.name}",
-        draft=f"caption {line.photograph_id}",
+        draft=f"{CAPTION_DRAFT} {line.photograph_id}",
         fields=(TextField("caption", "Caption", value=line.caption),),
         enter=True,
         does=caption,
