@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import hashlib
 import os
+import stat
 import threading
 from collections.abc import Iterator
 from contextlib import suppress
@@ -77,11 +78,13 @@ def write_new(path: Path, folder: str, name: str, content: bytes) -> str:
     into = photographs_folder(path) / folder
     scratch = into / f"{_SCRATCH}{os.getpid()}-{threading.get_ident()}"
     try:
-        into.parent.mkdir(mode=0o700, exist_ok=True)
-        into.mkdir(mode=0o700, exist_ok=True)
+        mode = _mode_of(path)
+        for one in (into.parent, into):
+            _make_folder(one, mode)
         scratch.unlink(missing_ok=True)
         opened = os.open(scratch, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600)
         with os.fdopen(opened, "wb") as file:
+            os.fchmod(file.fileno(), mode)
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
@@ -124,7 +127,15 @@ def delete(path: Path, folder: str, name: str) -> str:
 
 def is_there(path: Path, folder: str, name: str) -> bool:
     """Whether a photograph's file is there."""
-    return (photographs_folder(path) / folder / name).is_file()
+    try:
+        return (photographs_folder(path) / folder / name).is_file()
+    except OSError:  # the folder may not be looked into
+        return False
+
+
+def is_kept(path: Path, source: Path) -> bool:
+    """Whether a path leads to a file among the photographs themselves."""
+    return source.resolve().is_relative_to(photographs_folder(path))
 
 
 def content_of(path: Path, folder: str, name: str) -> bytes | None:
@@ -150,6 +161,21 @@ def _sorted(folder: Path) -> list[Path]:
         return sorted(folder.iterdir())
     except OSError:
         return []
+
+
+def _mode_of(path: Path) -> int:
+    """Who may read and write: as the data file says, so that one that several people share stays shared."""
+    try:
+        return stat.S_IMODE(path.stat().st_mode) & 0o666
+    except OSError:  # it is only being made
+        return 0o600
+
+
+def _make_folder(folder: Path, mode: int) -> None:
+    """A folder that may be searched by whoever may read; one that is there stays as it is."""
+    with suppress(FileExistsError):
+        folder.mkdir(mode=0o700)
+        folder.chmod(mode | (mode & 0o444) >> 2)
 
 
 def _takes(scratch: Path, target: Path) -> bool:

@@ -91,7 +91,7 @@ def attach_photographs(
             _tell_kept(made, unit, kept)
         refused.pop_all()  # they are on record now: they stay
     folder = str(files.photographs_folder(desk.store.path) / tag)
-    left = _moved_away(one.source for one in given) if move else ()
+    left = _moved_away(desk, (one.source for one in given)) if move else ()
     return PhotographsKept(unit_id, tag, folder, tuple(kept), left)
 
 
@@ -211,10 +211,13 @@ def _tell_kept(made: Change, unit: Unit, kept: Sequence[PhotographKept]) -> None
         made.tells(f"Kept {word} {', '.join(numbers)} of {unit.tag}", unit_id=unit.id)
 
 
-def _moved_away(sources: Iterable[Path]) -> tuple[str, ...]:
+def _moved_away(desk: Desk, sources: Iterable[Path]) -> tuple[str, ...]:
     """Delete originals whose copies are kept; answers those that stay, each with why."""
     left = []
     for source in sources:
+        if files.is_kept(desk.store.path, source):
+            left.append(f"{source} (a photograph that is kept)")
+            continue
         try:
             source.unlink(missing_ok=True)
         except OSError as error:

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import hashlib
 import json
+import signal
 import sqlite3
+import stat
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -302,22 +306,48 @@ def test_check_tells_what_is_missing_unknown_and_changed(
     assert checked(desk).missing == ()
 
 
-def test_a_kill_before_the_row_leaves_a_file_that_check_tells(
-    desk: Desk, unit_id: int, front: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    class Killed(BaseException):
-        """Nothing after it runs: as when the power goes."""
+KILLED = """
+import os, signal, sys
+from pathlib import Path
+from bench.desk import Desk, SystemClock
+from bench.work import photographs
+from bench.work.files import open_existing
 
-    def killed(*_: object, **__: object) -> None:
-        raise Killed
+def killed(*_):
+    os.kill(os.getpid(), signal.SIGKILL)
 
-    with monkeypatch.context() as patch:
-        patch.setattr("bench.work.photographs.change", killed)
-        patch.setattr("bench.store.photographs.delete", lambda *_: "")
-        with pytest.raises(Killed):
-            attach_photographs(desk, unit_id, [str(front)])
+photographs.change = killed
+desk = Desk(open_existing(Path(sys.argv[1])), SystemClock(), 1)
+photographs.attach_photographs(desk, int(sys.argv[2]), [sys.argv[3]])
+"""
+
+
+def test_a_kill_before_the_row_leaves_a_file_that_check_tells(desk: Desk, unit_id: int, front: Path) -> None:
+    told = [sys.executable, "-c", KILLED, str(desk.store.path), str(unit_id), str(front)]
+    assert subprocess.run(told, check=False).returncode == -signal.SIGKILL
+    assert lines(desk, unit_id) == ()
     assert checked(desk).unknown == ("10014/front.jpg",)
     assert attach_photographs(desk, unit_id, [str(front)]).photographs[0].name == "front-2.jpg"
+    assert checked(desk).unknown == ("10014/front.jpg",)
+
+
+def test_a_file_that_several_people_share_has_photographs_they_share(
+    desk: Desk, unit_id: int, front: Path
+) -> None:
+    desk.store.path.chmod(0o660)
+    attach_photographs(desk, unit_id, [str(front)])
+    kept = Path(lines(desk, unit_id)[0].path)
+    assert stat.S_IMODE(kept.stat().st_mode) == 0o660
+    assert [stat.S_IMODE(one.stat().st_mode) for one in list(kept.parents)[:2]] == [0o770, 0o770]
+
+
+def test_a_kept_photograph_is_never_taken_for_an_original(desk: Desk, unit_id: int, front: Path) -> None:
+    attach_photographs(desk, unit_id, [str(front)])
+    kept = Path(lines(desk, unit_id)[0].path)
+    again = attach_photographs(desk, unit_id, [str(kept)], move=True)
+    assert again.photographs[0].outcome == THERE
+    assert "a photograph that is kept" in again.left[0]
+    assert kept.exists()
 
 
 def test_originals_are_moved_where_that_is_asked(desk: Desk, unit_id: int, front: Path) -> None:
