@@ -32,6 +32,7 @@ class FolderWatch:
     def start(self) -> None:
         """Begin to look."""
         self._app.set_interval(LOOK_SECONDS, self.look)
+        self.look()
 
     def look(self) -> None:
         """Look once, unless the look before is still under way."""

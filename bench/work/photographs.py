@@ -84,9 +84,10 @@ def attach_photographs(
                 row = _row_of(made, unit_id, one)
                 if row is None:
                     row = made.add(_new_row(made, unit_id, tag, one, zone))
-                    row.shown, row.task_id, row.grade_id = int(shown), task_id, grade_id
-                    if words:
-                        made.add(PhotographCaption(photograph_id=_number(row), caption=words))
+                if one.outcome in (KEPT, BACK):
+                    row.shown = int(shown or row.shown)
+                    row.task_id, row.grade_id = task_id or row.task_id, grade_id or row.grade_id
+                    _say_under(made, _number(row), words or _said_under(made, _number(row)))
                 kept.append(PhotographKept(_number(row), row.name, row.kind, row.size_bytes, one.outcome))
             _tell_kept(made, unit, kept)
         refused.pop_all()  # they are on record now: they stay
@@ -100,14 +101,7 @@ def say_of_photograph(desk: Desk, photograph_id: int, caption: str) -> None:
     with change(desk, "caption photograph") as made:
         row = _at_hand(made, photograph_id)
         words = read_field("caption", caption_of, caption)
-        before = _caption_rows(made, photograph_id)
-        if [one.caption for one in before if not one.removed] == ([words] if words else []):
-            return
-        for one in before:
-            one.removed = 1
-        made.session.flush()
-        if words:
-            made.add(PhotographCaption(photograph_id=photograph_id, caption=words))
+        _say_under(made, photograph_id, words)
         tells_if_changed(made, f"Caption of photograph {photograph_id} of {_tag(made, row)}", row.unit_id)
 
 
@@ -239,11 +233,28 @@ def _at_hand(made: Change, photograph_id: int) -> Photograph:
     return row
 
 
-def _caption_rows(made: Change, photograph_id: int) -> list[PhotographCaption]:
+def _said_under(made: Change, photograph_id: int) -> str:
+    row = _caption_row(made, photograph_id)
+    return row.caption if row is not None else ""
+
+
+def _say_under(made: Change, photograph_id: int, words: str) -> None:
+    """Have these words stand under a photograph, in place of those that did; none for nothing."""
+    before = _caption_row(made, photograph_id)
+    if words == (before.caption if before is not None else ""):
+        return
+    if before is not None:
+        before.removed = 1
+        made.session.flush()
+    if words:
+        made.add(PhotographCaption(photograph_id=photograph_id, caption=words))
+
+
+def _caption_row(made: Change, photograph_id: int) -> PhotographCaption | None:
     statement = select(PhotographCaption).where(
         PhotographCaption.photograph_id == photograph_id, PhotographCaption.removed == 0
     )
-    return list(made.session.exec(statement))
+    return made.session.exec(statement).first()
 
 
 def _tag(made: Change, row: Photograph) -> str:

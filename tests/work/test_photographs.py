@@ -184,7 +184,11 @@ def test_a_removed_one_keeps_its_file_and_comes_back(desk: Desk, unit_id: int, f
     assert lines(desk, unit_id) == ()
     kept = attach_photographs(desk, unit_id, [str(front)])
     assert (kept.photographs[0].photograph_id, kept.photographs[0].outcome) == (number, BACK)
-    assert [line.photograph_id for line in lines(desk, unit_id)] == [number]
+    assert [(line.photograph_id, line.caption) for line in lines(desk, unit_id)] == [(number, "lid")]
+    undo(desk, newest(desk))
+    attach_photographs(desk, unit_id, [str(front)], caption="the hinge", shown=True)
+    assert [(line.caption, line.shown) for line in lines(desk, unit_id)] == [("the hinge", True)]
+    assert checked(desk).agrees
 
 
 def test_keeping_is_undone_and_redone_and_the_file_is_found(desk: Desk, unit_id: int, front: Path) -> None:
