@@ -10,6 +10,7 @@ import stat
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -22,6 +23,7 @@ from bench.views.journal import read_journal
 from bench.views.parties import read_parties
 from bench.views.photographs import PhotographLine, read_photographs
 from bench.views.shop import read_draft
+from bench.work import photographs
 from bench.work.check import check_file
 from bench.work.drafts import save_draft
 from bench.work.grades import set_grade
@@ -333,6 +335,30 @@ def test_a_kill_before_the_row_leaves_a_file_that_check_tells(desk: Desk, unit_i
     assert checked(desk).unknown == ("10014/front.jpg",)
     assert attach_photographs(desk, unit_id, [str(front)]).photographs[0].name == "front-2.jpg"
     assert checked(desk).unknown == ("10014/front.jpg",)
+
+
+def test_two_who_keep_the_same_picture_at_once_keep_one(
+    desk: Desk, unit_id: int, front: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    change = photographs.change
+
+    def after_someone_else(*given: Any) -> Any:
+        monkeypatch.setattr(photographs, "change", change)
+        other = given_again(front)
+        assert attach_photographs(desk, unit_id, [str(other)]).photographs[0].outcome == KEPT
+        return change(*given)
+
+    monkeypatch.setattr(photographs, "change", after_someone_else)
+    kept = attach_photographs(desk, unit_id, [str(front)])
+    assert kept.photographs[0].outcome == THERE
+    assert [line.there for line in lines(desk, unit_id)] == [True]
+    assert kept_files(desk) == ["10014/front-2.jpg"]
+    assert checked(desk).agrees
+
+
+def given_again(path: Path) -> Path:
+    """The same picture under another path."""
+    return given(path.parent.parent, path.name, path.read_bytes())
 
 
 def test_a_file_that_several_people_share_has_photographs_they_share(
