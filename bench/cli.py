@@ -38,6 +38,7 @@ COMMANDS = {
     "bought": "buying.bought",
     "donor": "lots.donor",
     "part": "parts.part",
+    "photo": "photographs.photo",
     "money": "money.money",
     "model": "models.model",
     "fetched": "prices.fetched",

@@ -24,6 +24,7 @@ _KINDS: dict[str, tuple[type, str]] = {
     "person": (str, "a name in quotation marks"),
     "mouse": (bool, "true or false"),
     "scanner": (bool, "true or false"),
+    "watched_folder": (str, "a path in quotation marks"),
     "keys": (dict, "a table of binding ids and keys"),
 }
 _NO_KEYS: Mapping[str, str] = MappingProxyType({})
@@ -34,7 +35,8 @@ class Settings:
     """What one start goes by. `file`: where settings were looked for; `keys`: own keys by binding id.
 
     `data_named`: the data file's path was given by someone and is not the default; `known_files`: where it
-    is kept which data files were opened on this machine.
+    is kept which data files were opened on this machine. `watched_folder`: what a phone drops there is
+    offered as photographs; None for no such folder.
     """
 
     data_path: Path
@@ -45,12 +47,14 @@ class Settings:
     keys: Mapping[str, str] = field(default_factory=lambda: _NO_KEYS)
     mouse: bool = True
     scanner: bool = True
+    watched_folder: Path | None = None
 
 
 def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Settings:
     """The settings in force. The data file: `data`, else BENCH_DATA, else settings.toml, else the default.
 
-    BENCH_PERSON goes before the file's `person`; BENCH_SETTINGS names another settings file.
+    BENCH_PERSON and BENCH_WATCHED_FOLDER go before the file's `person` and `watched_folder`; BENCH_SETTINGS
+    names another settings file.
     Raises StoreError for a file that cannot be read, BadInput naming the file and the key for what is in it.
     """
     path, named = _settings_path(environ)
@@ -67,6 +71,7 @@ def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Se
         keys=MappingProxyType(dict(_own_keys(path, found.get("keys", {})))),
         mouse=found.get("mouse", True),
         scanner=found.get("scanner", True),
+        watched_folder=_watched_folder(environ, found, beside=path.parent),
     )
 
 
@@ -101,6 +106,14 @@ def _named_data(environ: Mapping[str, str], found: Mapping[str, Any], *, beside:
         return Path(named).expanduser()
     if "data" in found:
         return beside / Path(found["data"]).expanduser()
+    return None
+
+
+def _watched_folder(environ: Mapping[str, str], found: Mapping[str, Any], *, beside: Path) -> Path | None:
+    if named := environ.get("BENCH_WATCHED_FOLDER", "").strip():
+        return Path(named).expanduser()
+    if "watched_folder" in found:
+        return beside / Path(found["watched_folder"]).expanduser()
     return None
 
 

@@ -45,6 +45,19 @@ def test_a_relative_path_in_the_file_lies_beside_the_file(tmp_path: Path) -> Non
     assert read_settings(environ).data_path == tmp_path / "shop.bench"
 
 
+def test_the_watched_folder_is_none_unless_it_is_named(tmp_path: Path) -> None:
+    path = tmp_path / "settings.toml"
+    path.write_text("")
+    assert read_settings({"BENCH_SETTINGS": str(path)}).watched_folder is None
+    path.write_text('watched_folder = "from phone"')
+    assert read_settings({"BENCH_SETTINGS": str(path)}).watched_folder == tmp_path / "from phone"
+    named = {"BENCH_SETTINGS": str(path), "BENCH_WATCHED_FOLDER": "/srv/phone"}
+    assert read_settings(named).watched_folder == Path("/srv/phone")
+    path.write_text("watched_folder = 3")
+    with pytest.raises(BadInput, match="watched_folder"):
+        read_settings({"BENCH_SETTINGS": str(path)})
+
+
 def test_without_a_file_the_platform_says_where(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "config"))

@@ -35,6 +35,8 @@ def backup(
         say_json(desk, "copy_made", made)
     else:
         say(f"Copied to {made.path} ({made.size_bytes} bytes, verified).")
+        if made.left_out:
+            say(f"It does not hold the photographs: copy {made.left_out} too.", style=CAUTION)
 
 
 def restore(
@@ -101,6 +103,12 @@ def _say_copies(path: Path, found: Copies, *, as_json: bool) -> None:
     say(f"Copies of {path}, in {found.folder}:")
     for one in found.copies:
         say(f"  {one.name}  {_facts(one, found.zone)}")
+    if found.left_out:
+        say(
+            f"They do not hold the photographs in {found.left_out}; after a restore bench check tells which "
+            "are missing.",
+            style=CAUTION,
+        )
 
 
 def _facts(one: FileCopy, zone: str) -> str:

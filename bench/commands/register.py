@@ -114,6 +114,10 @@ def _say_erased(erased: Erased) -> None:
             "Close other programs on it, then run: bench erase again",
             style=CAUTION,
         )
+    if erased.photographs:
+        say(f"Erased {erased.photographs} photograph{'s'[: erased.photographs > 1]} of machines they own.")
+    for one in erased.photographs_left:
+        say(f"A photograph's file could not be deleted: {one}. Delete it by hand.", style=CAUTION)
     if erased.in_copies:
         say(f"They still stand in {erased.in_copies}; those of each day go within a year.")
     say("Copies elsewhere and exports keep what they hold: deal with those too.")

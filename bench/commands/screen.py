@@ -159,7 +159,12 @@ def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
 
     try:
         return run_dashboard(
-            desk, keys=settings.keys, mouse=settings.mouse, copies=copies, scanner=settings.scanner
+            desk,
+            keys=settings.keys,
+            mouse=settings.mouse,
+            copies=copies,
+            scanner=settings.scanner,
+            watched_folder=settings.watched_folder,
         )
     finally:
         leave_whole(desk)

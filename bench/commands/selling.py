@@ -21,7 +21,7 @@ def listing(
     ctx: typer.Context,
     tag: Tag,
     to: Annotated[
-        str, typer.Option(metavar="FILE", help="Write it: a name that ends in .txt or .json.")
+        str, typer.Option(metavar="FILE", help="Write it: a name ending in .txt, .html or .json.")
     ] = "",
     as_json: AsJson = False,
 ) -> None:

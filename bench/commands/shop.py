@@ -13,6 +13,7 @@ from bench.errors import StoreError
 
 if TYPE_CHECKING:
     from bench.work.check import RecordCheck
+    from bench.work.photographs_on_disk import PhotographCheck
 
 
 def people(
@@ -67,6 +68,19 @@ def record_lines(record: RecordCheck) -> list[str]:
     return [f"{'journal':<12} {record.lines} lines replayed: {agrees}", *(f"  {line}" for line in found)]
 
 
+def photograph_lines(found: PhotographCheck | None) -> list[str]:
+    """Whether photographs and their files agree, in lines."""
+    if found is None or not (found.files or found.missing):
+        return []
+    lines = [
+        *(f"  on record, but its file is missing: {one}" for one in found.missing),
+        *(f"  nothing on record names this file: {one}" for one in found.unknown),
+        *(f"  not as it was kept: {one}" for one in found.changed),
+    ]
+    agrees = "all as kept" if found.agrees else "they do not agree"
+    return [f"{'photographs':<12} {found.files} files in {found.folder}: {agrees}", *lines]
+
+
 def check(ctx: typer.Context, as_json: AsJson = False) -> None:
     """Check the file, and show versions and where things are."""
     from bench.work.check import check_file
@@ -85,6 +99,8 @@ def check(ctx: typer.Context, as_json: AsJson = False) -> None:
         kept = f" ({found.copies} kept in {found.copies_folder})" if found.copies else ""
         say(f"{'last copy':<12} {last}{kept}")
         for line in record_lines(found.record):
+            say(line)
+        for line in photograph_lines(found.photographs):
             say(line)
         if found.note:
             say(found.note, style=CAUTION)

@@ -40,6 +40,8 @@ from bench.work.replay import Difference
 if TYPE_CHECKING:
     from textual.command import Provider
 
+    from bench.dashboard.folder_watch import FolderWatch
+
 HERE = Path(__file__).parent
 SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 UNSEEN = (events.Key, events.Paste, events.MouseEvent)  # what acts on something that has to be seen
@@ -86,6 +88,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self.file_watch = FileWatch(self)
         self.second_hand = SecondHand(self)
         self.daily_copy: DailyCopy | None = None
+        self.folder_watch: FolderWatch | None = None
         self._began = False
         for theme in (DARK, LIGHT):
             self.register_theme(theme)
@@ -223,6 +226,8 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
             return
         self._began = True
         self.second_hand.start()
+        if self.folder_watch is not None:
+            self.folder_watch.start()
         threading.Thread(target=self._warm_up, name="warm-up", daemon=True).start()
         store = self.desk.store
         self.do(lambda: check_newest(store), self._tell_differences)
@@ -261,10 +266,12 @@ def run_dashboard(
     mouse: bool = True,
     copies: bool = True,
     scanner: bool = True,
+    watched_folder: Path | None = None,
 ) -> int:
     """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use.
 
-    With `copies` the file is copied once a day; without `scanner` every character is a key, however fast.
+    What comes into the `watched_folder` is offered as photographs. With `copies` the file is copied once a
+    day; without `scanner` every character is a key, however fast.
     Raises Crashed, with the place of the log it left, where the program met a mistake of its own.
     """
     if keys:
@@ -276,6 +283,8 @@ def run_dashboard(
         # Not the loop's own handlers: those wait for a loop that may itself wait for the terminal.
         signal.signal(number, lambda number, _frame: app.leave_soon(128 + number))
     app.daily_copy = DailyCopy(app) if copies else None
+    if watched_folder is not None:
+        app.folder_watch = call("bench.dashboard.folder_watch:FolderWatch", app, watched_folder)
     try:
         app.run(mouse=mouse)
     finally:

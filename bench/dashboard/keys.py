@@ -39,6 +39,7 @@ TABLES = {
     "models": "bench.dashboard.acts.models:MODELS",
     "model_page": "bench.dashboard.acts.models:MODEL_PAGE",
     "three_ways": "bench.dashboard.acts.money:THREE_WAYS",
+    "photographs": "bench.dashboard.acts.photographs:PHOTOGRAPHS",
     "next_up": "bench.dashboard.acts.money:NEXT_UP",
     "register": "bench.dashboard.acts.money:REGISTER",
     "months": "bench.dashboard.acts.money:MONTHS",

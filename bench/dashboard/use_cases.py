@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from bench.work import model_pages as model_pages
     from bench.work import moves as moves
     from bench.work import parts as parts
+    from bench.work import photograph_erasing as photograph_erasing
+    from bench.work import photographs as photographs
     from bench.work import purchases as purchases
     from bench.work import readings as readings
     from bench.work import route_tasks as route_tasks

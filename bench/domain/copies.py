@@ -39,11 +39,15 @@ class FileCopy:
 
 @dataclass(frozen=True, slots=True)
 class Copies:
-    """The copies of one data file, the newest first. `zone`: in which their days are told."""
+    """The copies of one data file, the newest first. `zone`: in which their days are told.
+
+    `left_out`: the folder of photographs that no copy holds; empty where there is none.
+    """
 
     folder: str
     copies: tuple[FileCopy, ...]
     zone: str
+    left_out: str = ""
 
     @property
     def last(self) -> FileCopy | None:

@@ -28,6 +28,7 @@ class Erased:
     """What an erasing did. `left_in`: where else in the file the erased words still stand, typed by hand.
 
     `not_rewritten`: why the file could not be rewritten at once, so that old bytes may be left in it.
+    `photographs`: how many were erased; `photographs_left`: files of theirs that could not be deleted.
     `copies`: how many copies of the file, made before, still hold them, in `copies_folder`.
     """
 
@@ -36,6 +37,8 @@ class Erased:
     not_rewritten: str
     copies: int = 0
     copies_folder: str = ""
+    photographs: int = 0
+    photographs_left: tuple[str, ...] = ()
 
     @property
     def in_copies(self) -> str:

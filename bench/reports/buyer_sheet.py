@@ -6,6 +6,8 @@ from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.wipe import PASSED
 from bench.reports.html_page import heading, items, page, paragraph, told_html
+from bench.reports.photographs import TITLE as PHOTOGRAPHS
+from bench.reports.photographs import photograph_words, photographs_html
 from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.buyer_sheet import BuyerSheet, PartChange
@@ -32,6 +34,7 @@ def buyer_text(sheet: BuyerSheet) -> str:
         under(_PARTS, _lines([part_words(part, sheet.zone) for part in sheet.parts] or [_NO_PARTS])),
         under(_DRIVES, _lines(_drives(sheet))),
         under(_NOT_TESTED, _lines(sheet.not_tested)) if sheet.not_tested else "",
+        under(PHOTOGRAPHS, _lines(photograph_words(sheet.photographs))) if sheet.photographs else "",
         "\n\n".join(map(wrapped, (NO_CONFORMITY, NOT_MORE))),
     )
 
@@ -54,6 +57,7 @@ def buyer_html(sheet: BuyerSheet) -> str:
         items(_drives(sheet)),
         heading(_NOT_TESTED) if sheet.not_tested else "",
         items(sheet.not_tested),
+        photographs_html(sheet.photographs),
         *(paragraph(text, note=True) for text in (NO_CONFORMITY, NOT_MORE)),
     )
 

@@ -10,9 +10,9 @@ Forms = Mapping[str, Callable[[Any], str | bytes]]
 
 def listing_forms() -> Forms:
     """A listing."""
-    from bench.reports.listing import listing_json, listing_text
+    from bench.reports.listing import listing_html, listing_json, listing_text
 
-    return {".txt": listing_text, ".json": listing_json}
+    return {".txt": listing_text, ".html": listing_html, ".json": listing_json}
 
 
 def buyer_sheet_forms() -> Forms:

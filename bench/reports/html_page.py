@@ -16,7 +16,8 @@ _HEAD = """<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta http-equiv="Content-Security-Policy"
+  content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
 <meta name="viewport" content="width=device-width">
 <title>{title}</title>
 <style>
@@ -26,6 +27,7 @@ table {{ border-collapse: collapse; width: 100%; }}
 th, td {{ text-align: left; vertical-align: top; padding: .2em .6em .2em 0; border-bottom: 1px solid #bbb; }}
 th {{ font-weight: normal; color: #333; }} td {{ overflow-wrap: anywhere; }}
 body.wide {{ max-width: none; font-size: 9pt; }}
+figure {{ margin: .6em 0; break-inside: avoid; }} img {{ max-width: 100%; height: auto; }}
 .note {{ color: #333; font-size: .9em; }}
 @media print {{ body {{ margin: 0; }} h2 {{ break-after: avoid; }} tr {{ break-inside: avoid; }} }}
 </style>
@@ -63,6 +65,13 @@ def items(texts: Iterable[str]) -> str:
     """A list; nothing for nothing."""
     lines = "\n".join(f"<li>{shown(text)}</li>" for text in texts)
     return f"<ul>\n{lines}\n</ul>" if lines else ""
+
+
+def figure(source: str, caption: str) -> str:
+    """A picture that stands in the page itself, with what is said of it; without a source that alone."""
+    picture = f'<img src="{escape(source)}" alt="{shown(caption)}">' if source else ""
+    words = f"<figcaption>{shown(caption)}</figcaption>" if caption else ""
+    return f"<figure>{picture}{words}</figure>"
 
 
 def facts_table(facts: Iterable[tuple[str, str]]) -> str:

@@ -5,11 +5,14 @@ Lines are not broken: whatever it is pasted into does that.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.text import for_display
+from bench.reports.html_page import heading, items, page, paragraph
+from bench.reports.photographs import TITLE as PHOTOGRAPHS
+from bench.reports.photographs import photograph_words, photographs_html
 from bench.reports.plain_tables import sections, under
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.drives import DriveLine
@@ -26,14 +29,26 @@ def listing_text(listing: Listing) -> str:
     return sections(
         for_display(f"{sheet.maker} {sheet.model}".strip()),
         _grade(listing),
-        _listed("Faults and traces", listing.faults) or NO_FAULT,
-        _listed("Parts", map(_part, listing.parts_said)),
-        _listed("Measured", map(_measured, listing.measured)) or NOTHING_READ,
-        _listed("Work done", [*_tasks(listing), *_parts_moved(listing)]),
-        _listed("Drives", (_drive(drive, sheet.zone) for drive in sheet.drives.drives)),
-        _listed("Not tested", sheet.not_tested),
-        _listed("Still to be done when this was written", listing.to_do),
+        *(_listed(title, lines) or none for title, lines, none in _told(listing)),
+        _listed(PHOTOGRAPHS, photograph_words(sheet.photographs)),
         NO_CONFORMITY if sheet.graded else "",
+    )
+
+
+def listing_html(listing: Listing) -> str:
+    """The same as a page to send, with the photographs that go into papers."""
+    sheet = listing.sheet
+    parts = [paragraph(_grade(listing))]
+    for title, lines, none in _told(listing):
+        if lines:
+            parts += [heading(title), items(lines)]
+        elif none:
+            parts.append(paragraph(none))
+    return page(
+        f"{sheet.maker} {sheet.model}".strip(),
+        *parts,
+        photographs_html(sheet.photographs),
+        paragraph(NO_CONFORMITY, note=True) if sheet.graded else "",
     )
 
 
@@ -52,9 +67,22 @@ def listing_json(listing: Listing) -> str:
         "left_out": list(listing.left_out),
         "to_do": list(listing.to_do),
         "not_tested": list(sheet.not_tested),
+        "photographs": [facts_of(one, sheet.zone) for one in sheet.photographs],
         "grades": [facts_of(line, sheet.zone) for line in sheet.grades.lines],
     }
     return json_text("listing", facts)
+
+
+def _told(listing: Listing) -> Iterable[tuple[str, Sequence[str], str]]:
+    """Each kind of record: its heading, its lines, and what is said where there are none."""
+    zone = listing.sheet.zone
+    yield "Faults and traces", listing.faults, NO_FAULT
+    yield "Parts", [_part(one) for one in listing.parts_said], ""
+    yield "Measured", [_measured(one) for one in listing.measured], NOTHING_READ
+    yield "Work done", [*_tasks(listing), *_parts_moved(listing)], ""
+    yield "Drives", [_drive(drive, zone) for drive in listing.sheet.drives.drives], ""
+    yield "Not tested", listing.sheet.not_tested, ""
+    yield "Still to be done when this was written", listing.to_do, ""
 
 
 def _grade(listing: Listing) -> str:

@@ -96,6 +96,18 @@ class DemoGrade:
 
 
 @dataclass(frozen=True, slots=True)
+class DemoPhotograph:
+    """A drawn picture of a unit, kept when a task (`at`) was done. `content`: the bytes of its file."""
+
+    unit: int
+    file: str
+    at: str
+    caption: str
+    shown: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
 class DemoSale:
     """A sale; fee, tax, warranty and invoice number follow."""
 
@@ -156,6 +168,7 @@ class DemoTrade:
     readings: tuple[DemoReading, ...]
     grades: tuple[DemoGrade, ...]
     sales: Mapping[int, DemoSale]
+    photographs: tuple[DemoPhotograph, ...]
 
 
 def read_trade(folder: Traversable) -> DemoTrade:
@@ -184,6 +197,15 @@ def read_trade(folder: Traversable) -> DemoTrade:
         readings=_table(folder, "readings.csv", DemoReading),
         grades=_table(folder, "grades.csv", DemoGrade),
         sales={row.unit: row for row in _table(folder, "sales.csv", DemoSale)},
+        photographs=_photographs(folder),
+    )
+
+
+def _photographs(folder: Traversable) -> tuple[DemoPhotograph, ...]:
+    pictures = folder.joinpath("photographs")
+    return tuple(
+        DemoPhotograph(**_values(row), content=pictures.joinpath(row["file"]).read_bytes())
+        for row in csv_rows(folder, "photographs.csv")
     )
 
 

@@ -4,8 +4,9 @@ A change is `{"table", "id", "before", "after"}`: `before` is null for a new row
 and both name only the columns that differ for a row that was changed.
 
 The journal is never changed, so what must be erasable one day never enters it: of a party only that it was
-added or removed is noted, and a sale is noted without its note. Adding either is taken back like anything
-else; an edit of a party's data, and their erasing, cannot be taken back.
+added or removed is noted, a sale is noted without its note, a photograph without its file's name and its
+caption's text. Adding any of them is taken back like anything else; an edit of a party's data, and erasing,
+cannot be taken back.
 """
 
 from __future__ import annotations
@@ -28,6 +29,8 @@ _COUNTERS = frozenset({"next_tag_number"})
 _ERASABLE = {
     "party": frozenset({"name", "address", "contact", "identity_seen", "private", "erased_us"}),
     "sale": frozenset({"note"}),
+    "photograph": frozenset({"name", "sha256", "erased_us"}),
+    "photograph_caption": frozenset({"caption"}),
 }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable
 from dataclasses import dataclass
+from pathlib import Path
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant
@@ -17,6 +18,7 @@ from bench.views.condition import ConditionSheet, condition_of_unit
 from bench.views.drives import DriveSheet, drives_in
 from bench.views.grades import GradeLine, GradeSheet, grades_of
 from bench.views.particulars import particulars
+from bench.views.photographs import ShownPhotograph, shown_of
 from bench.views.shop import facts as shop_facts
 
 MEASURED_BEFORE = "measured before it was opened or came back; to be measured again"
@@ -71,6 +73,7 @@ class BuyerSheet:
     condition: ConditionSheet
     drives: DriveSheet
     parts: tuple[PartChange, ...]
+    photographs: tuple[ShownPhotograph, ...]
     made_us: Instant
     zone: str
 
@@ -124,11 +127,11 @@ def read_buyer_sheet(desk: Desk, unit_id: int) -> BuyerSheet:
     """Grades, readings before and after, parts, wipes, and what was not tested. NotFound for no such unit."""
     now_us = desk.clock.now_us()
     with desk.store.read() as connection:
-        return buyer_sheet(connection, unit_id, now_us)
+        return buyer_sheet(connection, unit_id, now_us, desk.store.path)
 
 
-def buyer_sheet(connection: sqlite3.Connection, unit_id: int, now_us: int) -> BuyerSheet:
-    """The same, within a snapshot that other reads share."""
+def buyer_sheet(connection: sqlite3.Connection, unit_id: int, now_us: int, path: Path) -> BuyerSheet:
+    """The same, within a snapshot that other reads share. `path`: the data file's."""
     unit = particulars(connection, unit_id)
     return BuyerSheet(
         shop=shop_facts(connection).name,
@@ -141,6 +144,7 @@ def buyer_sheet(connection: sqlite3.Connection, unit_id: int, now_us: int) -> Bu
         condition=condition_of_unit(connection, unit_id),
         drives=drives_in(connection, unit_id),
         parts=_PARTS.all(connection, unit_id=unit_id),
+        photographs=shown_of(connection, unit_id, path),
         made_us=now_us,
         zone=unit.zone,
     )

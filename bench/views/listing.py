@@ -89,7 +89,7 @@ def read_listing(desk: Desk, unit_id: int) -> Listing:
     now_us = desk.clock.now_us()
     with desk.store.read() as connection:
         tasks = tasks_of(connection, particulars(connection, unit_id))
-        sheet = buyer_sheet(connection, unit_id, now_us)
+        sheet = buyer_sheet(connection, unit_id, now_us, desk.store.path)
 
     def named(state: str) -> tuple[str, ...]:
         return tuple(dict.fromkeys(task.name for task in tasks if task.state == state and task.holds))

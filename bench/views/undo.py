@@ -174,7 +174,9 @@ SELECT {table}.id FROM {table}
 WHERE {same} AND {table}.id <> (SELECT id FROM own) AND ({where}) AND EXISTS (SELECT 1 FROM own WHERE {where})
 """
 
-_SAME = "{table}.{column} = (SELECT {column} FROM own) COLLATE NOCASE"
+# With a collation of its own a number is not looked up in the index of its column.
+_SAME = "{table}.{column} = (SELECT {column} FROM own)"
+_SAME_WORDS = f"{_SAME} COLLATE NOCASE"
 
 
 def line(connection: sqlite3.Connection, journal_id: int) -> Line | None:
@@ -232,7 +234,8 @@ def in_its_place(
     """The other row of a table that has in these columns what this one will have; None where nobody has."""
     text = _IN_ITS_PLACE.replace("{table}", table).replace("{where}", where)
     text = text.replace("{values}", ", ".join(f":{one} AS {one}" for one in will_be))
-    same = _SAME.replace("{table}", table)
-    text = text.replace("{same}", " AND ".join(same.replace("{column}", one) for one in columns))
+    same = [_SAME_WORDS if isinstance(will_be[one], str) else _SAME for one in columns]
+    alike = [text.replace("{column}", one) for text, one in zip(same, columns, strict=True)]
+    text = text.replace("{same}", " AND ".join(alike).replace("{table}", table))
     row_id: int | None = value(connection, text, **will_be)
     return row_id

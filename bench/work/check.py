@@ -17,6 +17,7 @@ from bench.errors import StoreError
 from bench.store.copies import copies_folder, copies_of
 from bench.store.engine import Store
 from bench.views import replay as reads
+from bench.work.photographs_on_disk import PhotographCheck, check_photographs
 from bench.work.replay import Difference, differences
 
 # Of each kind so many are kept; whoever has more than these has to look at the file itself.
@@ -94,6 +95,7 @@ class FileCheck:
     """What was found. `note` may be empty.
 
     `integrity`: "ok" or what is wrong. `references`: "ok" or the tables with rows that point nowhere.
+    `photographs`: whether their files agree with what is on record; None where that cannot be read.
     `last_copy`: the newest of `copies` verified copies in `copies_folder`.
     """
 
@@ -108,6 +110,7 @@ class FileCheck:
     copies_folder: str
     note: str
     record: RecordCheck
+    photographs: PhotographCheck | None
 
     @property
     def sound(self) -> bool:
@@ -123,6 +126,7 @@ def check_file(store: Store) -> FileCheck:
         revision = "".join(_asked(connection, "SELECT version_num FROM alembic_version"))
         # What cannot be read whole cannot be replayed.
         record = check_record(connection) if integrity == ["ok"] else UNREAD
+        photographs = check_photographs(connection, store.path) if integrity == ["ok"] else None
     copies = copies_of(store.path)
     return FileCheck(
         path=str(store.path),
@@ -136,6 +140,7 @@ def check_file(store: Store) -> FileCheck:
         copies_folder=str(copies_folder(store.path)),
         note=wal_note(sqlite3.sqlite_version_info),
         record=record,
+        photographs=photographs,
     )
 
 

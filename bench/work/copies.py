@@ -13,6 +13,7 @@ from bench.domain.text import quoted
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.errors import BadInput, NotFound, StoreError
 from bench.store import copies as files
+from bench.store.photographs import folder_there
 from bench.store.restoring import Line
 from bench.store.restoring import restore as put_back
 from bench.views.shop import PersonLine, people, read_shop
@@ -35,10 +36,14 @@ class Restored:
 
 @dataclass(frozen=True, slots=True)
 class CopyMade:
-    """A verified copy: where it lies and how large it is."""
+    """A verified copy: where it lies and how large it is.
+
+    `left_out`: the folder of photographs that it does not hold; empty where there is none.
+    """
 
     path: str
     size_bytes: int
+    left_out: str = ""
 
 
 def back_up(desk: Desk, to: Path | None = None) -> CopyMade:
@@ -50,10 +55,10 @@ def back_up(desk: Desk, to: Path | None = None) -> CopyMade:
     path, now_us = desk.store.path, desk.clock.now_us()
     if to is None:
         made = files.make_copy(path, BY_HAND, now_us)
-        return CopyMade(str(files.copies_folder(path) / made.name), made.size_bytes)
+        return CopyMade(str(files.copies_folder(path) / made.name), made.size_bytes, folder_there(path))
     target = to / f"{path.stem} {name_of(now_us, BY_HAND)}" if to.is_dir() else to
     files.copy_to(path, target)
-    return CopyMade(str(target.absolute()), target.stat().st_size)
+    return CopyMade(str(target.absolute()), target.stat().st_size, folder_there(path))
 
 
 def copy_of_the_day(desk: Desk) -> FileCopy | None:
@@ -87,12 +92,12 @@ def next_day_us(desk: Desk) -> int:
 def read_copies(desk: Desk) -> Copies:
     """The copies of the open file, the newest first."""
     path = desk.store.path
-    return Copies(str(files.copies_folder(path)), files.copies_of(path), read_shop(desk).zone)
+    return copies_beside(path, read_shop(desk).zone)
 
 
 def copies_beside(path: Path, zone: str) -> Copies:
     """The copies of a data file that may be missing or damaged itself, their days by that zone."""
-    return Copies(str(files.copies_folder(path)), files.copies_of(path), zone)
+    return Copies(str(files.copies_folder(path)), files.copies_of(path), zone, folder_there(path))
 
 
 def restore(path: Path, chosen: str, clock: Clock, *, named: str = "", login: str = "") -> Restored:

@@ -26,6 +26,7 @@ from bench.views.parties import PartyLine, due_for_erasing, read_parties, where_
 from bench.views.shop import read_shop
 from bench.work.change import Change, change
 from bench.work.names import tells_if_changed
+from bench.work.photograph_erasing import delete_files, erase_of_owner
 from bench.work.standing import is_out, last_sale
 
 LONGEST_ADDRESS = 400
@@ -70,6 +71,8 @@ def edit_party(desk: Desk, party_id: int, typed: PartyTyped) -> None:
 def erase_party(desk: Desk, party_id: int, reason: str, *, early: bool = False) -> Erased:
     """Erase someone's name, address, contact and papers, and the notes of their sales; figures stay.
 
+    Photographs of the machines that they own are erased too.
+
     Refused while the shop's time for keeping them is not over, unless `early`. It cannot be taken back.
     The file is copied first, and rewritten so that nothing of it is left in there; the copies keep it.
     """
@@ -108,11 +111,14 @@ def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
     make_copy(desk.store.path, BEFORE_ERASING, desk.clock.now_us())
     with change(desk, "erase party") as made:
         made.session.connection().exec_driver_sql("PRAGMA secure_delete = ON")
+        gone = []
         for line in lines:
             _blank(made, line.party_id)
+            gone += erase_of_owner(made, line.party_id)
         _drop_drafts_with(made, words)
         numbers = ", ".join(str(line.party_id) for line in lines)
         made.tells(f"Erased the data of party {numbers}; this cannot be taken back", reason=why)
+    photographs_left = delete_files(desk, gone)
     with desk.store.read() as connection:
         left_in = where_words_stand(connection, table_names(connection), words)
     return Erased(
@@ -121,6 +127,8 @@ def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
         not_rewritten=rewrite_file(desk),
         copies=len(copies_of(desk.store.path)),
         copies_folder=str(copies_folder(desk.store.path)),
+        photographs=len(gone),
+        photographs_left=photographs_left,
     )
 
 

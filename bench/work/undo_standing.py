@@ -31,6 +31,8 @@ _UNITS_BEHIND = {
     "wipe": "SELECT drive.unit_id FROM wipe JOIN drive ON drive.id = wipe.drive_id WHERE wipe.id = :id",
     "comeback": "SELECT sale.unit_id FROM comeback JOIN sale ON sale.id = comeback.sale_id "
     "WHERE comeback.id = :id",
+    "photograph_caption": "SELECT photograph.unit_id FROM photograph_caption AS caption "
+    "JOIN photograph ON photograph.id = caption.photograph_id WHERE caption.id = :id",
 }
 
 

@@ -68,6 +68,7 @@ def _grow(connection: sqlite3.Connection, copies: int) -> None:
     for table in ("party", "unit", *(table for table, _, _ in BELONGING)):
         _copy(connection, table)
     _receive(connection)
+    _photograph(connection)
     for _, text in triggers:
         connection.execute(text)
     connection.execute("COMMIT")
@@ -121,6 +122,24 @@ def _value(table: str, name: str, points_to: str | None, chosen: set[str]) -> st
     if name.endswith(("_on", "_until")):
         return f"date(was.{name}, '-' || one.days || ' days')"
     return f"was.{name}"
+
+
+def _photograph(connection: sqlite3.Connection) -> None:
+    """Three photographs with captions of each copied unit; their files are not there, and are not missed."""
+    connection.execute(
+        f"""
+        INSERT INTO photograph
+            (id, unit_id, folder, name, sha256, size_bytes, kind, kept_us, person_id, shown, removed)
+        SELECT unit.id * 10 + each.value, unit.id, unit.tag, each.value || '.jpg',
+               printf('%064x', unit.id * 10 + each.value), 2000000, 'jpeg', unit.added_us, 1,
+               each.value = 1, 0
+        FROM unit, json_each('[1, 2, 3]') AS each WHERE unit.id > {APART}
+        """
+    )
+    connection.execute(
+        "INSERT INTO photograph_caption (photograph_id, caption, removed)"
+        f" SELECT id, 'The lid, photograph ' || id, 0 FROM photograph WHERE id > {APART}"
+    )
 
 
 def _receive(connection: sqlite3.Connection) -> None:

@@ -11,10 +11,12 @@ from statistics import median
 import pytest
 
 from bench.desk import Desk
+from bench.views.buyer_sheet import read_buyer_sheet
 from bench.views.forecast import read_forecast
 from bench.views.months import read_month
 from bench.views.next_up import read_ranking
 from bench.views.parties import read_parties
+from bench.views.photographs import read_photographs
 from bench.views.queue import read_queue
 from bench.views.register import read_register
 from bench.views.shop import read_stages
@@ -43,6 +45,8 @@ READS: dict[str, tuple[Callable[[Desk], object], float]] = {
     "forgotten timers": (read_forgotten, 3),
     "what next": (read_ranking, 4),
     "a unit": (lambda desk: read_unit(desk, 1), 3),
+    "its photographs": (lambda desk: read_photographs(desk, 42), 3),
+    "its buyer's sheet": (lambda desk: read_buyer_sheet(desk, 42), 3),
     "the stages": (read_stages, 40),
     "the week": (read_week, 20),
     "the month": (read_month, 60),
@@ -59,7 +63,7 @@ def sizes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Sizes]:
         grown = stack.enter_context(grown_demo(folder / "grown.bench"))
         small = stack.enter_context(grown_demo(folder / "small.bench", copies=0))
         with grown.store.read() as connection:
-            for table in ("unit", "time_entry", "movement", "journal"):
+            for table in ("unit", "time_entry", "movement", "journal", "photograph"):
                 print(table, connection.execute(f"SELECT COUNT(*) FROM {table}").fetchone()[0])
         yield grown, small
 

@@ -185,6 +185,8 @@ def test_erased_as_json(did: Did, tag: str, path: Path) -> None:
         "not_rewritten": "",
         "copies": 2,  # that of the day and the one before the erasing
         "copies_folder": f"{path}.copies",
+        "photographs": 0,
+        "photographs_left": [],
     }
 
 

@@ -27,6 +27,7 @@ GROUPS = {
         "bought",
         "donor",
         "part",
+        "photo",
         "model",
         "fetched",
         "ways",

@@ -6,6 +6,7 @@ import importlib
 import pkgutil
 from collections.abc import Callable
 from inspect import isclass, isroutine
+from pathlib import Path
 from typing import Any, get_origin, get_type_hints
 
 from bench.dashboard.screens import dialogs
@@ -37,6 +38,7 @@ from bench.dashboard.screens.dialogs.part_forms import (
     swap_parts_form,
     take_part_form,
 )
+from bench.dashboard.screens.dialogs.photograph_forms import DroppedForm, attach_form, caption_form
 from bench.dashboard.screens.dialogs.questions import BeforeListing, ReasonDialog
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form, way_form
@@ -58,6 +60,7 @@ from bench.views.drives import DriveLine, read_drives
 from bench.views.grades import read_grades
 from bench.views.model_page import read_model_page
 from bench.views.parts import read_parts
+from bench.views.photographs import PhotographLine
 from bench.views.stock import read_stock
 from tests.clocks import HandSetClock
 
@@ -141,14 +144,35 @@ def forgotten(desk: Desk) -> ForgottenDialog:
     return ForgottenDialog()
 
 
+PHOTOGRAPH = PhotographLine(
+    photograph_id=1,
+    folder="10001",
+    name="front.jpg",
+    sha256="0" * 64,
+    size_bytes=1,
+    kind="jpeg",
+    taken_us=None,
+    kept_us=0,
+    person="Ada",
+    caption="",
+    task_id=None,
+    task="",
+    grade="",
+    shown=False,
+    erased_us=None,
+)
+
+
 def nothing(*_: object) -> None:
     """A use case that does nothing."""
 
 
 FORMS: dict[str, Opening] = {
     "add_entry_form": lambda desk: add_entry_form(todo(desk), "a task"),
+    "attach_form": lambda desk: attach_form(here(desk), "10001"),
     "BeforeListing": lambda desk: BeforeListing(ListingFirst("Not yet.", unit_id=here(desk), matters=("x",))),
     "buy_form": lambda desk: buy_form(an_id(desk, "SELECT id FROM offer WHERE state = 'open'")),
+    "caption_form": lambda _: caption_form(PHOTOGRAPH, "10001"),
     "CellDialog": cell,
     "channel_form": lambda _: channel_form("EUR"),
     "consumable_form": lambda _: consumable_form(),
@@ -159,6 +183,7 @@ FORMS: dict[str, Opening] = {
     "DonorForm": lambda desk: DonorForm(here(desk)),
     "drive_form": lambda desk: drive_form(here(desk)),
     "edit_part_form": edit_part,
+    "DroppedForm": lambda _: DroppedForm([Path("/phone/front.jpg")]),
     "FileLostDialog": lambda _: FileLostDialog(FileLost("It is gone."), "/tmp/copy.bench"),
     "FinishDialog": lambda desk: FinishDialog(an_id(desk, "SELECT task_id FROM task_use")),
     "fit_part_form": lambda desk: fit_part_form(here(desk), "10001"),

@@ -19,6 +19,7 @@ from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.next_up import NextUpScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.dashboard.screens.parts import PartsScreen
+from bench.dashboard.screens.photographs import PhotographsScreen
 from bench.dashboard.screens.register import RegisterScreen
 from bench.dashboard.screens.three_ways import ThreeWaysScreen
 from bench.dashboard.screens.trade import TradeScreen
@@ -31,7 +32,7 @@ from tests.screen.workshop import new_unit
 
 OPENS = {
     "w": ThreeWaysScreen,
-    "o": ModelPageScreen,
+    "u": ModelPageScreen,
     "a": ModelsScreen,
     "n": NextUpScreen,
     "b": BuyingScreen,
@@ -43,6 +44,7 @@ OPENS = {
     "d": WipingScreen,
     "p": PartsScreen,
     "g": GradingScreen,
+    "o": PhotographsScreen,
     "m": MoneyScreen,
     "s": sell_form,
     "k": return_form,

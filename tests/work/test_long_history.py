@@ -29,6 +29,7 @@ from bench.views.listing import read_listing
 from bench.views.next_up import read_ranking
 from bench.views.offers import read_offers
 from bench.views.parts import read_parts
+from bench.views.photographs import read_photographs, read_tag_at_hand
 from bench.views.queue import read_queue
 from bench.views.routes import read_routes
 from bench.views.safety import read_safety
@@ -43,18 +44,20 @@ from bench.work.demo import make_demo
 from bench.work.files import open_or_new
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.parts import fit_part
+from bench.work.photographs import attach_photographs, remove_photograph, say_of_photograph
 from bench.work.safety import tick
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import read_offers_to_undo, redo, undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
+from tests.pictures import jpeg
 
 GROWING = {
     *("unit", "task", "task_use", "time_entry", "movement", "safety_check", "journal", "journal_row"),
     "stage_move",
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
-    "offer",
+    *("offer", "photograph", "photograph_caption"),
 }
 # A table that a statement makes for itself.
 OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\(")
@@ -135,6 +138,8 @@ READS: dict[str, Callable[[Watched], object]] = {
     "its drives": lambda at: read_drives(at.desk, at.unit_id),
     "its parts": lambda at: read_parts(at.desk, at.unit_id),
     "its grades": lambda at: read_grades(at.desk, at.unit_id),
+    "its photographs": lambda at: read_photographs(at.desk, at.unit_id),
+    "what is on the bench": lambda at: read_tag_at_hand(at.desk),
     "its hours": lambda at: read_unit_entries(at.desk, at.unit_id),
     "its sales": lambda at: read_sales(at.desk, at.unit_id),
     "its listing": lambda at: read_listing(at.desk, at.unit_id),
@@ -155,6 +160,12 @@ def test_no_read_at_the_bench_goes_through_the_history(watched: Watched, name: s
 def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
     at, desk = watched, watched.desk
     stages = [stage.stage_id for stage in read_stages(desk)]
+    picture = desk.store.path.with_name("picture.jpg")
+    picture.write_bytes(jpeg())
+
+    def newest_photograph() -> int:
+        return read_photographs(desk, at.unit_id).lines[-1].photograph_id
+
     acts: dict[str, Callable[[], object]] = {
         "add": lambda: add_unit(desk, maker="Maker", model="Two", route_id=1),
         "start": lambda: start_task(desk, at.task_id),
@@ -168,6 +179,12 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "hold": lambda: hold_unit(desk, at.unit_id, "a part"),
         "release": lambda: release_unit(desk, at.unit_id),
         "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
+        "photograph": lambda: attach_photographs(desk, at.unit_id, [str(picture)], caption="lid"),
+        "caption": lambda: say_of_photograph(desk, newest_photograph(), "the lid"),
+        "undo the caption": lambda: undo(desk),
+        "undo the photograph": lambda: undo(desk),
+        "redo the photograph": lambda: redo(desk),
+        "remove the photograph": lambda: remove_photograph(desk, newest_photograph()),
         "move": lambda: move_unit(desk, at.unit_id, stages[1]),
         "undo the move": lambda: undo(desk),
         "redo the move": lambda: redo(desk),

@@ -201,8 +201,11 @@ OF_A_UNIT = on(
     Act("grading", "g", "Grade", "how each part works and looks", UNIT).by(
         opens("bench.dashboard.screens.grading:GradingScreen", "unit.unit_id")
     ),
+    Act("photographs", "o", "Photographs", "kept, captioned, in papers", UNIT).by(
+        opens(places.PHOTOGRAPHS, "unit.unit_id")
+    ),
     Act("money", "m", "Money", "what it cost and brings", UNIT).by(opens(places.MONEY, "unit.unit_id")),
-    Act("model_page", "o", "Model", "how it comes apart, screws, its past", UNIT).by(
+    Act("model_page", "u", "Model", "how it comes apart, screws, its past", UNIT).by(
         opens("bench.dashboard.screens.model_page:ModelPageScreen", "unit.unit_id")
     ),
     Act("ways", "w", "Repair or not", "repair, sell as is, or part out", UNIT).by(

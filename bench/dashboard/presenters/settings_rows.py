@@ -47,7 +47,7 @@ def settings_rows(
         *(_stage(one) for one in stages),
         heading(FILE, "The data file"),
         _last_copy(copies),
-        Row((FILE, "folder"), (cell("Copies lie in"), cell(copies.folder), cell(""))),
+        Row((FILE, "folder"), (cell("Copies lie in"), cell(copies.folder), _left_out(copies))),
         heading(MORE, "On screens of their own"),
         Row(TRADING, (cell("Trading"), cell("margin, tax, channels, grades"), cell(""))),
         Row(ROUTES, (cell("Routes"), cell("the tasks of each kind of job"), cell(""))),
@@ -75,6 +75,10 @@ def _shop(shop: ShopFacts) -> tuple[tuple[str, str], ...]:
         ("Labour an hour", show_money(shop.rate_minor_per_hour, shop.currency)),
         ("Ask about a timer after", forgotten),
     )
+
+
+def _left_out(copies: Copies) -> Part:
+    return cell("without photographs" if copies.left_out else "", "warning")
 
 
 def _last_copy(copies: Copies) -> Row:

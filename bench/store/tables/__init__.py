@@ -7,6 +7,7 @@ from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwip
 from bench.store.tables.estimates import WayEstimate
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.models import ModelPage, ModelScrew, ModelStep
+from bench.store.tables.photographs import Photograph, PhotographCaption
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade, WayOut
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
 from bench.store.tables.stock import Consumable, LayerBalance, Movement
@@ -38,6 +39,8 @@ __all__ = [
     "Part",
     "Party",
     "Person",
+    "Photograph",
+    "PhotographCaption",
     "Purchase",
     "Reading",
     "Route",

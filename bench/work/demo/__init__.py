@@ -21,6 +21,7 @@ from bench.work.demo.drives import drive_rows
 from bench.work.demo.ground import ground_of
 from bench.work.demo.models import add_model_pages
 from bench.work.demo.parts import part_rows
+from bench.work.demo.photographs import photograph_rows, write_photographs
 from bench.work.demo.sales import sale_rows
 from bench.work.demo.stock import stock_rows
 from bench.work.demo.story import happenings
@@ -44,17 +45,18 @@ def make_demo(path: Path, clock: Clock) -> Store:
         raise StoreError(f"{path} is there already and was left as it is.", "Name a new file for the demo.")
     demo = read_demo(demo_folder())
     with made_whole(path) as scratch:
+        names = write_photographs(path, demo.trade.photographs)
         make_tables(scratch)
         store = Store(scratch)
         try:
             with store.write() as session:
-                _load(session, demo, clock.now_us())
+                _load(session, demo, clock.now_us(), names)
         finally:
             store.close()
     return Store(path)
 
 
-def _load(session: Session, demo: Demo, now_us: int) -> None:
+def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> None:
     session.add(
         Shop(
             name=demo.name,
@@ -72,6 +74,7 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     buying, drives = buying_rows(ground, moments), drive_rows(ground, moments)
     condition = condition_rows(ground, moments, drives)
     parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
+    photographs = photograph_rows(ground, moments, names)
     in_order: Sequence[Sequence[SQLModel]] = (
         units.units,
         units.moves,
@@ -89,6 +92,8 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         sales.sales,
         sales.comebacks,
         sales.ways_out,
+        photographs.photographs,
+        photographs.captions,
     )
     cells = [(unit, unit.cell_finding) for unit in units.units if unit.cell_finding]
     for unit, _ in cells:
@@ -105,6 +110,6 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         drive.outside_us = came_back_us
     session.flush()
     add_model_pages(session, demo)
-    told = (units, tasks, stock, buying, drives, condition, parts)
+    told = (units, tasks, stock, buying, drives, condition, parts, photographs)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))

@@ -19,7 +19,7 @@ from bench.work.demo.terms import Terms
 _ORDER = (
     *("offer", "leave offer", "buy lot", "buy", "add unit", "purchase", "restock", "add drive", "reading"),
     *("grade", "tick", "wipe", "finish", "skip", "stop", "fit part", "take part", "list without wipe"),
-    *("verify wipe", "move", "sell", "return", "add task", "hold"),
+    *("keep photographs", "verify wipe", "move", "sell", "return", "add task", "hold"),
 )
 
 

@@ -353,6 +353,45 @@ CREATE TABLE person (
 	CONSTRAINT ck_person_removed CHECK (removed IN (0, 1))
 )
  STRICT;
+CREATE TABLE photograph (
+	id INTEGER NOT NULL, 
+	unit_id INTEGER NOT NULL, 
+	folder TEXT NOT NULL, 
+	name TEXT NOT NULL, 
+	sha256 TEXT NOT NULL, 
+	size_bytes INTEGER NOT NULL, 
+	kind TEXT NOT NULL, 
+	taken_us INTEGER, 
+	kept_us INTEGER NOT NULL, 
+	person_id INTEGER NOT NULL, 
+	task_id INTEGER, 
+	grade_id INTEGER, 
+	shown INTEGER NOT NULL, 
+	erased_us INTEGER, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_photograph PRIMARY KEY (id), 
+	CONSTRAINT ck_photograph_kind CHECK (kind IN ('jpeg', 'png', 'webp')), 
+	CONSTRAINT ck_photograph_size CHECK (size_bytes > 0), 
+	CONSTRAINT ck_photograph_erased CHECK ((erased_us IS NULL) = (name <> '')), 
+	CONSTRAINT ck_photograph_sha256 CHECK ((erased_us IS NULL) = (length(sha256) = 64)), 
+	CONSTRAINT ck_photograph_shown CHECK (shown IN (0, 1)), 
+	CONSTRAINT ck_photograph_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_photograph_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
+	CONSTRAINT fk_photograph_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
+	CONSTRAINT fk_photograph_task_id_task FOREIGN KEY(task_id) REFERENCES task (id), 
+	CONSTRAINT fk_photograph_grade_id_grade FOREIGN KEY(grade_id) REFERENCES grade (id)
+)
+ STRICT;
+CREATE TABLE photograph_caption (
+	id INTEGER NOT NULL, 
+	photograph_id INTEGER NOT NULL, 
+	caption TEXT NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_photograph_caption PRIMARY KEY (id), 
+	CONSTRAINT ck_photograph_caption_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_photograph_caption_photograph_id_photograph FOREIGN KEY(photograph_id) REFERENCES photograph (id)
+)
+ STRICT;
 CREATE TABLE purchase (
 	id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT, 
 	unit_id INTEGER NOT NULL, 
@@ -760,6 +799,10 @@ CREATE INDEX ix_offer_unit_id ON offer (unit_id);
 CREATE INDEX ix_part_drive_id ON part (drive_id);
 CREATE INDEX ix_part_from_unit_id ON part (from_unit_id);
 CREATE INDEX ix_part_to_unit_id ON part (to_unit_id);
+CREATE INDEX ix_photograph_caption_photograph_id ON photograph_caption (photograph_id);
+CREATE INDEX ix_photograph_grade_id ON photograph (grade_id);
+CREATE INDEX ix_photograph_task_id ON photograph (task_id);
+CREATE INDEX ix_photograph_unit_id ON photograph (unit_id);
 CREATE INDEX ix_purchase_lot_id ON purchase (lot_id);
 CREATE INDEX ix_reading_unit_id ON reading (unit_id);
 CREATE INDEX ix_route_task_route_id ON route_task (route_id);
@@ -792,6 +835,9 @@ CREATE UNIQUE INDEX uq_journal_takes_back_id ON journal (takes_back_id);
 CREATE UNIQUE INDEX uq_model_page_name ON model_page (model COLLATE NOCASE, maker COLLATE NOCASE) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_movement_reverses_id ON movement (reverses_id);
 CREATE UNIQUE INDEX uq_person_name ON person (name) WHERE removed = 0;
+CREATE UNIQUE INDEX uq_photograph_caption_photograph_id ON photograph_caption (photograph_id) WHERE removed = 0;
+CREATE UNIQUE INDEX uq_photograph_unit_id_folder_name ON photograph (unit_id, folder, name) WHERE erased_us IS NULL;
+CREATE UNIQUE INDEX uq_photograph_unit_id_sha256 ON photograph (unit_id, sha256) WHERE removed = 0 AND erased_us IS NULL;
 CREATE UNIQUE INDEX uq_purchase_unit_id ON purchase (unit_id);
 CREATE UNIQUE INDEX uq_route_name ON route (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_stage_name ON stage (name) WHERE removed = 0;

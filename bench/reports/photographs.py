@@ -1,0 +1,35 @@
+"""Photographs in papers: named in text, and as pictures within a page, made small enough to send."""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from collections.abc import Iterable
+from pathlib import Path
+
+from bench.domain.decoding import smaller_jpeg
+from bench.errors import BadInput
+from bench.reports.html_page import figure, heading
+from bench.views.photographs import ShownPhotograph
+
+TITLE = "Photographs"
+NOT_THERE = "the picture's file is missing or damaged"
+
+
+def photograph_words(photographs: Iterable[ShownPhotograph]) -> tuple[str, ...]:
+    """Each by its file's name, with its caption."""
+    return tuple(f"{one.name}{f': {one.caption}' if one.caption else ''}" for one in photographs)
+
+
+def photographs_html(photographs: Iterable[ShownPhotograph]) -> str:
+    """The pictures with their captions under a heading of their own; nothing for none."""
+    figures = [_figure(one) for one in photographs]
+    return "\n".join([heading(TITLE), *figures]) if figures else ""
+
+
+def _figure(one: ShownPhotograph) -> str:
+    """A picture whose file is missing or damaged leaves its words, and says so."""
+    try:
+        small = smaller_jpeg(Path(one.path).read_bytes(), one.name)
+    except (OSError, BadInput):
+        return figure("", f"{one.caption or one.name} ({NOT_THERE})")
+    return figure(f"data:image/jpeg;base64,{b64encode(small).decode('ascii')}", one.caption)

@@ -1,0 +1,88 @@
+"""Photographs of units: what is on record of each file that lies in the folder beside the data file."""
+
+from __future__ import annotations
+
+from sqlalchemy import Index, Text, text
+from sqlmodel import Field, SQLModel
+
+from bench.store.tables.base import STRICT, check, yes_or_no
+
+
+class Photograph(SQLModel, table=True):
+    """A picture of a unit, and what else it shows. Its file: `folder`/`name` in the folder of photographs.
+
+    `folder` is the unit's tag when it was kept. `sha256`: of the file as it is kept, in hexadecimal.
+    `taken_us`: when it was taken, where its file said it. `shown`: it goes into papers. `erased_us`: its file
+    was deleted then, and with it name and hash. A removed one's file stays.
+    """
+
+    __tablename__ = "photograph"
+    __table_args__ = (
+        check("kind", "kind IN ('jpeg', 'png', 'webp')"),
+        check("size", "size_bytes > 0"),
+        check("erased", "(erased_us IS NULL) = (name <> '')"),
+        check("sha256", "(erased_us IS NULL) = (length(sha256) = 64)"),
+        yes_or_no("shown"),
+        yes_or_no("removed"),
+        Index("ix_photograph_unit_id", "unit_id"),
+        Index("ix_photograph_task_id", "task_id"),
+        Index("ix_photograph_grade_id", "grade_id"),
+        Index(
+            "uq_photograph_unit_id_sha256",
+            "unit_id",
+            "sha256",
+            unique=True,
+            sqlite_where=text("removed = 0 AND erased_us IS NULL"),
+        ),
+        Index(
+            "uq_photograph_unit_id_folder_name",
+            "unit_id",
+            "folder",
+            "name",
+            unique=True,
+            sqlite_where=text("erased_us IS NULL"),
+        ),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    unit_id: int = Field(foreign_key="unit.id")
+    folder: str = Field(sa_type=Text)
+    name: str = Field(sa_type=Text)
+    sha256: str = Field(sa_type=Text)
+    size_bytes: int
+    kind: str = Field(sa_type=Text)
+    taken_us: int | None = None
+    kept_us: int
+    person_id: int = Field(foreign_key="person.id")
+    # What it shows of the unit: one foreign key a subject, each with its index above.
+    task_id: int | None = Field(default=None, foreign_key="task.id")
+    grade_id: int | None = Field(default=None, foreign_key="grade.id")
+    shown: int = 0
+    erased_us: int | None = None
+    removed: int = 0
+
+
+class PhotographCaption(SQLModel, table=True):
+    """What is said under a photograph; said anew, it is another row.
+
+    A row of its own, so that saying it anew is undone like anything else while it stands here alone.
+    """
+
+    __tablename__ = "photograph_caption"
+    __table_args__ = (
+        yes_or_no("removed"),
+        Index("ix_photograph_caption_photograph_id", "photograph_id"),
+        Index(
+            "uq_photograph_caption_photograph_id",
+            "photograph_id",
+            unique=True,
+            sqlite_where=text("removed = 0"),
+        ),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    photograph_id: int = Field(foreign_key="photograph.id")
+    caption: str = Field(sa_type=Text)
+    removed: int = 0
