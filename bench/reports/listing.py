@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.text import for_display
+from bench.reports.buyer_sheet import specification_words
 from bench.reports.plain_tables import sections, under
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.drives import DriveLine
@@ -26,6 +27,7 @@ def listing_text(listing: Listing) -> str:
     return sections(
         for_display(f"{sheet.maker} {sheet.model}".strip()),
         _grade(listing),
+        _listed("Specification", specification_words(sheet)) if sheet.specified else "",
         _listed("Faults and traces", listing.faults) or NO_FAULT,
         _listed("Parts", map(_part, listing.parts_said)),
         _listed("Measured", map(_measured, listing.measured)) or NOTHING_READ,
@@ -46,6 +48,7 @@ def listing_json(listing: Listing) -> str:
         "maker": sheet.maker,
         "model": sheet.model,
         "text": listing_text(listing),
+        "specification": [{"label": label, "words": words} for label, words in sheet.specified],
         "faults": list(listing.faults),
         "measured": [one._asdict() for one in listing.measured],
         "done": list(listing.done),

@@ -11,6 +11,7 @@ from bench.domain.quantities import show_quantity
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
 from bench.reports.plain_tables import noted, one_line, sections, table, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
+from bench.reports.specification import machine_lines, taken_words
 from bench.views.safety import SafetyView, Tick
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet
@@ -24,6 +25,7 @@ def unit_text(sheet: UnitSheet) -> str:
         one_line(f"Unit {sheet.tag}, {f'{sheet.maker} {sheet.model}'.strip()}"),
         _particulars(sheet),
         "\n".join(wrapped(line) for line in sheet.note.split("\n")) if sheet.note else "",
+        _specification(sheet),
         _tasks(sheet.tasks, sheet.zone),
         _uses(sheet.tasks),
         _safety(sheet.safety, sheet.zone),
@@ -51,6 +53,14 @@ def _particulars(sheet: UnitSheet) -> str:
         "Materials": show_money(sheet.materials_minor, sheet.currency),
     }
     return "\n".join(wrapped(f"{name:<12}{value}", indent=12) for name, value in facts.items() if value)
+
+
+def _specification(sheet: UnitSheet) -> str:
+    kept = sheet.specification
+    if kept is None:
+        return ""
+    when = wrapped(taken_words(kept, sheet.zone), start=2, indent=4)
+    return under("Specification", "\n".join([*machine_lines(kept.machine), when]))
 
 
 def _held(sheet: UnitSheet) -> str:

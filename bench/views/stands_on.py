@@ -194,6 +194,13 @@ SELECT 'movement' AS table_name, movement.id AS row_id FROM movement
 WHERE movement.layer_id IN {ids} AND {not reversed} AND {later movement} ORDER BY movement.id DESC LIMIT 1
 """)
 
+# A later specification says for what its own source left open what this one said.
+_SPECIFIED_SINCE = _text("""
+SELECT 'specification' AS table_name, specification.id AS row_id FROM specification
+WHERE specification.unit_id IN {units} AND specification.id NOT IN {ids} AND specification.removed = 0
+AND {later specification} ORDER BY specification.id DESC LIMIT 1
+""")
+
 # A count is of what lay there then, with all that was booked before it; one that agreed made no movement.
 _COUNTED = _text("""
 SELECT 'movement' AS table_name, movement.id AS row_id FROM movement
@@ -279,6 +286,7 @@ RULES = (
     Rule("drive", _of("removed", "unit_id"), _REASONED),
     Rule("unwiped", _of("removed"), _DRIVE_CAME_SINCE),
     Rule("grade", None, _GRADED_ANEW),
+    Rule("specification", None, _SPECIFIED_SINCE),
     *(Rule("movement", None, text) for text in (_DRAWN, _COUNTED, _COUNTED_AS_BOOKED)),
     Rule(
         "consumable",

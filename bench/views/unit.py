@@ -12,6 +12,7 @@ from bench.views.binder import Query, pairs, value
 from bench.views.drives import UnwipedReason, reasons_of
 from bench.views.particulars import particulars
 from bench.views.safety import SafetyView, safety_of
+from bench.views.specification import KeptSpecification, specification_of
 from bench.views.tasks import TaskLine, tasks_of
 
 
@@ -50,6 +51,7 @@ class UnitSheet:
     without: tuple[UnwipedReason, ...] = ()
     owner: str = ""
     owner_contact: str = ""
+    specification: KeptSpecification | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +138,7 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
             without=reasons_of(connection, unit),
             owner=unit.owner,
             owner_contact=unit.owner_contact,
+            specification=specification_of(connection, unit),
         )
 
 

@@ -11,6 +11,7 @@ from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
+from bench.store.tables.specification import Specification
 from bench.store.tables.stock import Consumable, LayerBalance, Movement
 from bench.store.tables.time import Correction, TimeEntry
 from bench.store.tables.units import Stage, Task, TaskUse, Unit
@@ -45,6 +46,7 @@ __all__ = [
     "SafetyCheck",
     "Sale",
     "Shop",
+    "Specification",
     "Stage",
     "StageMove",
     "Task",
