@@ -11,10 +11,12 @@ from bench.domain.holding import NO_DRIVE
 from bench.domain.localtime import date_and_time, day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.safety import FINDINGS
+from bench.domain.specification import specification_lines
 from bench.domain.text import for_display
 from bench.domain.timers import elapsed_us
 from bench.views.columns import Table
 from bench.views.safety import SafetyView
+from bench.views.specification import BEFORE_OPENED
 from bench.views.unit import UnitSheet
 
 FACTS = Table[Any]("facts", "The unit", (room("", 12), room("", 20, grow=1)))
@@ -27,6 +29,8 @@ CELL = "cell"
 OPENING_LIST = "opening"
 CLOSE_UP_LIST = "close_up"
 PARTICULARS = "particulars"
+SPECIFICATION = "specification"
+_ASKED_FIRST = ("processor", "memory", "screen")
 
 
 def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
@@ -58,6 +62,7 @@ def fact_rows(unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = 
         *_safety(unit.safety),
         *_figures(unit, now_us),
         *more,
+        *_specification(unit, width),
         *_particulars(unit, width),
     )
 
@@ -113,6 +118,31 @@ def _figures(unit: UnitSheet, now_us: int) -> tuple[Row, ...]:
         _row(UNATTENDED, "By itself", hours_and_minutes(unit.unattended_us + alone)),
         _row(MATERIALS, "Materials", show_money(unit.materials_minor, unit.currency)),
     )
+
+
+def _specification(unit: UnitSheet, width: int) -> tuple[Row, ...]:
+    """What it is made of in a few lines: what a buyer asks for first by itself, the rest together."""
+    kept = unit.specification
+    if kept is None:
+        return (_row(SPECIFICATION, "Made of", "not known", "muted"),)
+    told = {line.name: line for line in specification_lines(kept.machine)}
+    told.pop("drives", None)  # they have a row of their own, by what is in it now
+    locks = [told.pop(name) for name in ("firmware_lock", "account_lock") if name in told]
+    texts = [(told[name].label, told.pop(name).text) for name in _ASKED_FIRST if name in told]
+    texts.append(("Also", "; ".join(f"{line.label.casefold()} {line.text}" for line in told.values())))
+    look = "" if kept.holds else "muted"
+    lines = [(label, text, look) for label, text in texts if text]
+    lock_look = "alert" if kept.machine.locked else look
+    lines += [("Locks", "; ".join(f"{lock.label.casefold()} {lock.text}" for lock in locks), lock_look)]
+    if not kept.holds:
+        lines.append(("", f"as of {day_and_time(kept.at_us, unit.zone)}, {BEFORE_OPENED}", "muted"))
+    broken = [
+        ("" if number else label, line, look)
+        for label, text, look in lines
+        if text
+        for number, line in enumerate(wrap(text, max(width - 14, 10)))
+    ]
+    return tuple(_row((SPECIFICATION, number), *line) for number, line in enumerate(broken))
 
 
 def _particulars(unit: UnitSheet, width: int) -> tuple[Row, ...]:
