@@ -31,7 +31,7 @@ COMMANDS = {
     "add": "units.add",
     "collector": "intake.collector",
     "intake": "intake.intake",
-    "specification": "specification.specification",
+    "spec": "specification.specification",
     "owner": "owners.owner",
     "price": "buying.price",
     "offer": "offers.offer",

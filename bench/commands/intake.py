@@ -24,7 +24,7 @@ SCRIPT = "collect.sh"
 def collector(
     to: Annotated[str, typer.Option("--to", metavar="PATH", help="Write it there instead.")] = "",
 ) -> None:
-    """Print the script that collects what a machine says of itself."""
+    """Print the script that reads out a machine."""
     script = files("bench").joinpath("collector", SCRIPT).read_text(encoding="utf-8")
     if not to:
         say_sheet(script)

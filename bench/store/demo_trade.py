@@ -84,6 +84,15 @@ class DemoReading:
 
 
 @dataclass(frozen=True, slots=True)
+class DemoSpecification:
+    """What was typed of what a unit is made of: `fields` as a person types them, `name=value; name=value`."""
+
+    unit: int
+    moment: str
+    fields: str
+
+
+@dataclass(frozen=True, slots=True)
 class DemoGrade:
     """What is said of one part of a unit. `tested`: yes or no."""
 
@@ -156,6 +165,7 @@ class DemoTrade:
     readings: tuple[DemoReading, ...]
     grades: tuple[DemoGrade, ...]
     sales: Mapping[int, DemoSale]
+    specifications: tuple[DemoSpecification, ...]
 
 
 def read_trade(folder: Traversable) -> DemoTrade:
@@ -184,6 +194,7 @@ def read_trade(folder: Traversable) -> DemoTrade:
         readings=_table(folder, "readings.csv", DemoReading),
         grades=_table(folder, "grades.csv", DemoGrade),
         sales={row.unit: row for row in _table(folder, "sales.csv", DemoSale)},
+        specifications=_table(folder, "specifications.csv", DemoSpecification),
     )
 
 

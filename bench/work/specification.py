@@ -58,12 +58,6 @@ def keep_within(
 ) -> Specification:
     """Keep a specification inside a transaction that does more."""
     assert (source == COLLECTOR) == bool(digest)
-    values: dict[str, Any] = {name: getattr(known, name) for name in NAMES}
-    for name in ("memory_modules", "drives"):
-        if values[name] is not None:
-            values[name] = json.dumps([asdict(one) for one in values[name]], ensure_ascii=False)
-    if known.firmware_on is not None:
-        values["firmware_on"] = known.firmware_on.isoformat()
     return made.add(
         Specification(
             unit_id=unit_id,
@@ -72,9 +66,20 @@ def keep_within(
             person_id=made.desk.person_id,
             file_digest=digest,
             told=told,
-            **values,
+            **values_of(known),
         )
     )
+
+
+def values_of(known: domain.Specification) -> dict[str, Any]:
+    """A specification as the columns of its row."""
+    values: dict[str, Any] = {name: getattr(known, name) for name in NAMES}
+    for name in ("memory_modules", "drives"):
+        if values[name] is not None:
+            values[name] = json.dumps([asdict(one) for one in values[name]], ensure_ascii=False)
+    if known.firmware_on is not None:
+        values["firmware_on"] = known.firmware_on.isoformat()
+    return values
 
 
 def newest_of(made: Change, unit_id: int) -> domain.Specification | None:

@@ -38,7 +38,7 @@ def test_a_file_makes_a_unit_and_says_what_it_told(did: Did, file: str) -> None:
     assert "Reading 1, battery before the work:" in said
     assert "Recorded the drive Quern Q2 Q7001." in said
     assert "Memory         16 GB, 8 GB soldered" in did("unit", "10014")
-    assert "Drives         512 GB SSD, NVMe Quern Q2" in did("specification", "10014")
+    assert "Drives         512 GB SSD, NVMe Quern Q2" in did("spec", "10014")
 
 
 def test_a_second_file_says_what_changed(did: Did, refused: Refused, file: str) -> None:
@@ -55,10 +55,10 @@ def test_a_second_file_says_what_changed(did: Did, refused: Refused, file: str) 
     assert said.endswith("Not there when it was collected: lspci.\n")
     Path(file).write_bytes(machine_file(less, "2026-11-30T08:00:00Z"))
     assert "Nothing changed since the last one." in did("intake", file)
-    shown = did("specification", tag)
+    shown = did("spec", tag)
     assert shown.count("\nChanged ") == 2
     assert "Amiss with its file\n" in shown
-    facts = answer(did, "specification", tag)
+    facts = answer(did, "spec", tag)
     assert [one["source"] for one in facts["kept"]] == ["collector"] * 3
     assert facts["kept"][0]["machine"]["memory_modules"][1]["size_bytes"] == 8 * 2**30
     assert facts["kept"][0]["machine"]["firmware_on"] == "2021-03-04"
@@ -74,15 +74,15 @@ def test_a_file_comes_by_standard_input(did: Did, monkeypatch: pytest.MonkeyPatc
 
 def test_a_specification_is_typed(did: Did, refused: Refused) -> None:
     tag = str(answer(did, "add", "Model One")["tag"])
-    assert did("specification", tag).endswith("Nothing is known of what it is made of.\n")
-    said = did("specification", tag, "memory=16 GB", "colour=silver", "account_lock=locked")
+    assert did("spec", tag).endswith("Nothing is known of what it is made of.\n")
+    said = did("spec", tag, "memory=16 GB", "colour=silver", "account_lock=locked")
     assert said == (
         f"Kept the specification of {tag}:\n"
         "  Memory: not known → 16 GB\n  Colour: not known → silver\n  Account lock: not known → locked\n"
     )
-    assert "It has processor, cores, memory" in refused(2, "specification", tag, "size=3")
-    assert "has no = in it" in refused(2, "specification", tag, "memory")
-    facts = answer(did, "specification", tag, "memory=")
+    assert "It has processor, cores, memory" in refused(2, "spec", tag, "size=3")
+    assert "has no = in it" in refused(2, "spec", tag, "memory")
+    facts = answer(did, "spec", tag, "memory=")
     assert facts["changes"] == [{"label": "Memory", "before": "16 GB", "after": ""}]
     sheet = did("sheet", tag)
     assert "Specification\n" in sheet
@@ -93,7 +93,7 @@ def test_a_specification_is_typed(did: Did, refused: Refused) -> None:
     assert "- Account lock: locked" in listing.partition("Faults and traces")[2]
     assert {"label": "Colour", "words": "silver"} in answer(did, "listing", tag)["specification"]
     did("undo")
-    assert "16 GB" in did("specification", tag)
+    assert "16 GB" in did("spec", tag)
 
 
 def test_a_file_that_is_none_is_one_sentence(refused: Refused, tmp_path: Path) -> None:

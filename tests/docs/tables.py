@@ -21,7 +21,7 @@ GROUPS = {
             "add",
             "collector",
             "intake",
-            "specification",
+            "spec",
             "owner",
             "start",
             "stop",

@@ -21,6 +21,7 @@ from bench.work.demo.drives import drive_rows
 from bench.work.demo.ground import ground_of
 from bench.work.demo.parts import part_rows
 from bench.work.demo.sales import sale_rows
+from bench.work.demo.specifications import specification_rows
 from bench.work.demo.stock import stock_rows
 from bench.work.demo.story import happenings
 from bench.work.demo.terms import terms_of
@@ -70,6 +71,7 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     stock = stock_rows(ground, tasks.taken)
     buying, drives = buying_rows(ground, moments), drive_rows(ground, moments)
     condition = condition_rows(ground, moments, drives)
+    specified = specification_rows(ground, moments)
     parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
     in_order: Sequence[Sequence[SQLModel]] = (
         units.units,
@@ -84,7 +86,7 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         (*buying.purchases, *buying.offers),
         drives.drives,
         (*drives.wipes, *drives.unwiped),
-        (*condition.readings, *condition.grades, *parts.parts),
+        (*condition.readings, *condition.grades, *parts.parts, *specified.specifications),
         sales.sales,
         sales.comebacks,
         sales.ways_out,
@@ -103,6 +105,6 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     for drive, came_back_us in outside:
         drive.outside_us = came_back_us
     session.flush()
-    told = (units, tasks, stock, buying, drives, condition, parts)
+    told = (units, tasks, stock, buying, drives, condition, parts, specified)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))

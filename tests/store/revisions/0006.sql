@@ -739,6 +739,7 @@ CREATE TABLE wipe (
 CREATE INDEX ix_comeback_sale_id ON comeback (sale_id);
 CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
 CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
+CREATE INDEX ix_drive_serial ON drive (serial);
 CREATE INDEX ix_drive_unit_id ON drive (unit_id);
 CREATE INDEX ix_grade_unit_id ON grade (unit_id);
 CREATE INDEX ix_journal_person_id ON journal (person_id);
@@ -754,6 +755,7 @@ CREATE INDEX ix_part_drive_id ON part (drive_id);
 CREATE INDEX ix_part_from_unit_id ON part (from_unit_id);
 CREATE INDEX ix_part_to_unit_id ON part (to_unit_id);
 CREATE INDEX ix_purchase_lot_id ON purchase (lot_id);
+CREATE INDEX ix_reading_drive_id ON reading (drive_id);
 CREATE INDEX ix_reading_unit_id ON reading (unit_id);
 CREATE INDEX ix_route_task_route_id ON route_task (route_id);
 CREATE INDEX ix_sale_channel_id ON sale (channel_id, sold_us);
