@@ -186,7 +186,7 @@ OF_THE_SHOP = on(
     Act("register", "r", "Register", "bought from whom, sold to whom", SCREENS).by(REGISTER),
     Act("months", "y", "Month and year", "what the bench hour earned", SCREENS).by(MONTHS),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
-    Act("intake", "i", "Machine's own file", "makes a unit, or fills it", SCREENS).by(
+    Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
         calls("bench.dashboard.screens.taking_in:take_in_file")
     ),
 )
