@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from bench.domain.machine.sections import FIRST_LINE, cksum
+from bench.domain.machine.sections import FIRST_LINE, LAST_LINE, cksum
 from tests.condition_files import UEVENT, nvme_json
 
 DMIDECODE = """\
@@ -189,4 +189,4 @@ def machine_file(changed: Mapping[str, str | None] | None = None, at: str = "202
     """A whole file: what the tools say, with what is changed; None is a tool that is missing."""
     said = {**SAID, **(changed or {})}
     head = FIRST_LINE + f"\nat {at}\nroot yes\n".encode()
-    return head + b"".join(section(name, text) for name, text in said.items())
+    return head + b"".join(section(name, text) for name, text in said.items()) + LAST_LINE + b"\n"

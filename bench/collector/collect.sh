@@ -165,6 +165,7 @@ collect() {
     else
         missing nvme
     fi
+    printf 'collected\n'
 }
 
 out=${1:-machine-$(date -u '+%Y%m%d-%H%M%S').txt}

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from typing import Any
 
 from bench.desk import Desk
@@ -128,16 +128,9 @@ def lines_with_drives(
     """Label and words of each line for a buyer: drives as they are on record now, not as once told."""
     if kept is None:
         return ()
-    return tuple(_buyers_lines(kept, drives))
-
-
-def _buyers_lines(kept: KeptSpecification, drives: tuple[DriveLine, ...]) -> Iterator[tuple[str, str]]:
-    there = "; ".join(FittedDrive(one.model, "", one.media_type, one.size_bytes).words for one in drives)
-    for line in specification_lines(kept.machine):
-        if line.name != "drives":
-            yield line.label, line.text
-        elif there:
-            yield line.label, there
+    there = tuple(FittedDrive(one.model, one.serial, one.media_type, one.size_bytes) for one in drives)
+    known = replace(kept.machine, drives=there or None)
+    return tuple((line.label, line.text) for line in specification_lines(known))
 
 
 def _kept(connection: sqlite3.Connection, unit: Particulars, most: int) -> tuple[KeptSpecification, ...]:

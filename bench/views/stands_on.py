@@ -121,7 +121,7 @@ _LOOKED_OVER_SINCE_BACK = _text(
     """
 SELECT 'journal' AS table_name, line.id AS row_id FROM journal AS line, json_each(line.changes) AS change
 WHERE line.unit_id IN {units} AND line.id > :line AND {back} AND json_extract(change.value, '$.table')
-    IN ('reading', 'grade', 'safety_check', 'drive', 'wipe', 'unwiped')
+    IN ('reading', 'grade', 'specification', 'safety_check', 'drive', 'wipe', 'unwiped')
 AND {line stands} ORDER BY line.id DESC LIMIT 1
 """,
     back=_CAME_BACK,
@@ -255,7 +255,8 @@ RULES = (
         Rule(table, columns, text)
         for text in (_SOLD_SINCE, _LEFT_SINCE)
         for table, columns in (
-            *((one, None) for one in ("purchase", "part", "wipe", "reading", "grade", "unwiped", "comeback")),
+            *((one, None) for one in ("purchase", "part", "wipe", "reading", "grade", "specification")),
+            *((one, None) for one in ("unwiped", "comeback")),
             ("unit", _of("price_minor", "stage_id", "held_reason", "cell_finding", "lid_off", "lid_count")),
             ("drive", _of("unit_id", "removed")),
         )

@@ -232,7 +232,7 @@ def _is_elsewhere(made: Change, unit: Unit, seen: DriveSeen, told: list[str]) ->
     where = f"in unit {other.tag}" if other is not None else "on the shelf"
     told.append(
         f"The drive {name_of(known)} is in the machine but recorded {where}: move it, if that is so. "
-        "Its reading was not taken."
+        "Nothing of it was taken."
     )
     return True
 

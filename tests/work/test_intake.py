@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import subprocess
+from contextlib import suppress
 from functools import partial
 from importlib.resources import files
 from pathlib import Path
@@ -17,6 +19,7 @@ from bench.domain.machine.machine_file import read_machine_file
 from bench.domain.tags import tag_from_number
 from bench.domain.ways_out import SCRAPPED
 from bench.errors import BadInput, Conflict, KnownAlready, NotFound, Refused
+from bench.views.buyer_sheet import read_buyer_sheet
 from bench.views.condition import read_condition
 from bench.views.drives import read_drives
 from bench.views.journal import read_journal
@@ -238,6 +241,16 @@ def test_the_collector_writes_over_nothing(tmp_path: Path, shell: str) -> None:
     assert there.read_text() == "mine"
 
 
+def test_the_collector_writes_and_sends_nothing_else() -> None:
+    """All that it redirects goes to its file, to nowhere, to standard error; it names no tool that writes."""
+    code = re.sub(r"(?m)(^|\s)#.*$", "", SCRIPT.read_text(encoding="utf-8"))
+    targets = set(re.findall(r">>?\s*(\S+?)(?=[\s;)}]|$)", code))
+    assert targets == {"/dev/null", "&1", "&2", '"$out"'}
+    words = set(re.findall(r"[\w.+-]+", code))
+    writing = {"rm", "mv", "cp", "dd", "tee", "mount", "mkdir", "touch", "chmod", "eval"}
+    assert not words & (writing | {"curl", "wget", "nc", "ssh", "scp", "mail", "ftp"})
+
+
 def test_the_collector_uses_the_tools_that_there_are(tmp_path: Path) -> None:
     """Tools of the names it looks for, which print what the published ones do."""
     tools = tmp_path / "bin"
@@ -259,3 +272,27 @@ def test_the_collector_uses_the_tools_that_there_are(tmp_path: Path) -> None:
     assert file.specification.graphics == "Quern Graphics 20"
     assert b"section dmidecode\nversion dmidecode 9.1\nexit 3\n" in done.stdout
     assert b"amiss" not in done.stdout
+
+
+def test_papers_tell_the_drives_that_are_in_it_now(desk: Desk) -> None:
+    one = taken(desk)
+    (known,) = read_drives(desk, one.unit_id).drives
+    assert ("Drives", "512 GB SSD, NVMe Quern Q2") in read_buyer_sheet(desk, one.unit_id).specified
+    move_drive(desk, known.drive_id, None, cost_text="0")
+    assert "Drives" not in dict(read_buyer_sheet(desk, one.unit_id).specified)
+    newest = read_specification(desk, one.unit_id).newest
+    assert newest is not None
+    assert newest.machine.drives  # what the machine told then
+
+
+def test_a_damaged_file_makes_a_unit_or_is_refused_and_leaves_the_record_sound(desk: Desk) -> None:
+    whole, taken_in = machine_file(), 0
+    told = read_machine_file(whole)
+    for cut in range(0, len(whole), 97):
+        for data in (whole[:cut], whole[:cut] + b"\xff\x00[" + whole[cut + 3 :]):
+            with suppress(BadInput):
+                one = take_in(desk, data=data)
+                taken_in += 1
+                assert one.told or read_machine_file(data).specification == told.specification
+    assert taken_in > 100
+    assert check_file(desk.store).sound

@@ -102,6 +102,10 @@ class _Reader:
             for one in file.sections
             if one.damage
         ]
+        if file.stray:
+            self.told.append("The file has lines that belong to no section: nothing of them was taken.")
+        if not file.whole and not (file.sections and file.sections[-1].damage):
+            self.told.append("The file breaks off: what came after that is not in it.")
 
     def each(self, tool: str, read: Callable[[Section], T]) -> list[tuple[Section, T]]:
         """What each whole section of the tool holds."""

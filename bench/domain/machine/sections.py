@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from bench.errors import BadInput
 
 FIRST_LINE = b"bench collector 1"
+LAST_LINE = b"collected"
 HOW = "Give the file that `bench collector` left, whole."
 MOST_BYTES = 8_000_000
 MOST_SECTIONS = 200
@@ -43,10 +44,15 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class CollectorFile:
-    """A collector's file. `at`: the day and time that the stick's clock told, empty where it tells none."""
+    """A collector's file. `at`: the day and time that the stick's clock told, empty where it tells none.
+
+    `whole`: it ends as the collector ended it. `stray`: there are lines outside all sections.
+    """
 
     at: str
     sections: tuple[Section, ...]
+    whole: bool
+    stray: bool
 
     def of(self, tool: str) -> tuple[Section, ...]:
         """The whole sections of a tool that ran, in order."""
@@ -67,7 +73,7 @@ def read_collector_file(data: bytes) -> CollectorFile:
         raise BadInput("The file is not one that the collector left.", HOW)
     if lines[0].endswith(b"\r"):  # a copy through a system that ends lines so
         lines = [line.removesuffix(b"\r") for line in lines]
-    at, sections = "", list[Section]()
+    at, whole, stray, sections = "", False, False, list[Section]()
     here = 1
     while here < len(lines):
         line = lines[here]
@@ -78,10 +84,14 @@ def read_collector_file(data: bytes) -> CollectorFile:
             if len(sections) > MOST_SECTIONS:
                 raise BadInput("The file has too many sections for one machine.", HOW)
         else:
+            here += 1
             if line.startswith(b"at ") and not at:
                 at = _words(line[3:])
-            here += 1
-    return CollectorFile(at, tuple(sections))
+            elif line == LAST_LINE:
+                whole = True
+            elif line not in (b"", b"root yes", b"root no"):
+                stray = True
+    return CollectorFile(at, tuple(sections), whole, stray)
 
 
 def cksum(data: bytes) -> int:

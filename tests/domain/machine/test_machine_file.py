@@ -87,9 +87,19 @@ def test_a_cut_file_tells_where_it_breaks_off(cut: int) -> None:
     part = read_collector_file(WHOLE[:cut])
     assert sum(bool(one.damage) for one in part.sections) <= 1
     assert {one.name for one in part.sections[:-1]} <= whole
-    file = read_machine_file(WHOLE[:cut])
-    assert len(file.told) == sum(bool(one.damage) for one in part.sections)
-    assert all("breaks off" in told for told in file.told)
+    assert "breaks off" in " ".join(read_machine_file(WHOLE[:cut]).told)
+
+
+def test_a_file_cut_between_two_sections_is_told() -> None:
+    at = WHOLE.index(b"section lspci")
+    assert read_machine_file(WHOLE[:at]).told == ("The file breaks off: what came after that is not in it.",)
+    assert read_machine_file(WHOLE[:-1]).told == ()  # a last line end that a copy lost
+
+
+def test_a_section_whose_name_was_lost_is_told() -> None:
+    file = read_machine_file(WHOLE.replace(b"section lspci", b"sec\xffion lspci"))
+    assert file.told == ("The file has lines that belong to no section: nothing of them was taken.",)
+    assert file.specification.graphics is None
 
 
 def test_line_ends_of_another_system_are_taken() -> None:
