@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 
-from sqlmodel import col, func, select
+from sqlmodel import col, select
 
 from bench.desk import Desk
 from bench.domain.condition.fields import check_moment
@@ -31,7 +31,7 @@ from bench.store.tables import Drive, Stage, Unit
 from bench.work.change import Change, change
 from bench.work.drive_of_reading import drive_of
 from bench.work.drives import add_drive_within, drive_with_serial, name_of
-from bench.work.known_already import reason_again
+from bench.work.known_already import reason_again, unit_serial
 from bench.work.readings import ReadingAdded, bytes_of_file, keep_reading, left_out
 from bench.work.specification import keep_within, newest_of
 from bench.work.units import add_within
@@ -157,7 +157,7 @@ def _unit_meant(made: Change, file: MachineFile, tag_text: str) -> Unit | None:
         select(Unit)
         .join(Stage, col(Stage.id) == Unit.stage_id)
         .where(
-            func.lower(func.replace(Unit.serial, " ", "")) == serial_key(file.serial),
+            unit_serial() == serial_key(file.serial),
             Unit.removed == 0,
             Stage.final == 0,
         )

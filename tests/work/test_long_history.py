@@ -162,6 +162,7 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
     at, desk = watched, watched.desk
     stages = [stage.stage_id for stage in read_stages(desk)]
     acts: dict[str, Callable[[], object]] = {
+        "add one with a number": lambda: add_unit(desk, maker="Maker", model="Two", serial="X 1"),
         "add": lambda: add_unit(desk, maker="Maker", model="Two", route_id=1),
         "start": lambda: start_task(desk, at.task_id),
         "stop": lambda: stop_person(desk),
@@ -177,6 +178,8 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "take a file in": lambda: take_in(
             desk, data=machine_file(), tag_text=read_unit(desk, at.unit_id).tag
         ),
+        "take another in": lambda: take_in(desk, data=machine_file(at="2026-11-29T08:00:00Z")),
+        "undo that too": lambda: undo(desk, reason="wrong stick"),
         "undo that": lambda: undo(desk, reason="wrong stick"),
         "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
         "move": lambda: move_unit(desk, at.unit_id, stages[1]),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text, UniqueConstraint
+from sqlalchemy import Index, Text, UniqueConstraint, text
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import NUMBERED_ONCE, STRICT, check, hazard_kind, unique_while_kept, yes_or_no
@@ -54,6 +54,7 @@ class Unit(SQLModel, table=True):
         check("cell", "cell_finding IS NULL OR cell_finding IN ('swollen', 'punctured', 'wet')"),
         check("tag", "tag NOT GLOB '*[^0-9]*' AND length(tag) >= 2"),
         Index("ix_unit_stage_id", "stage_id", "removed"),
+        Index("ix_unit_serial", text("lower(replace(serial, ' ', ''))")),
         unique_while_kept("unit", "tag"),
         STRICT,
     )

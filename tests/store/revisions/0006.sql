@@ -776,6 +776,7 @@ CREATE INDEX ix_time_entry_person_id ON time_entry (person_id, attended, started
 CREATE INDEX ix_time_entry_runs ON time_entry (person_id, attended) WHERE stopped_us IS NULL;
 CREATE INDEX ix_time_entry_started_us ON time_entry (started_us, stopped_us, attended, task_id, person_id);
 CREATE INDEX ix_time_entry_task_id ON time_entry (task_id, attended, started_us, stopped_us);
+CREATE INDEX ix_unit_serial ON unit (lower(replace(serial, ' ', '')));
 CREATE INDEX ix_unit_stage_id ON unit (stage_id, removed);
 CREATE INDEX ix_unwiped_unit_id ON unwiped (unit_id);
 CREATE INDEX ix_way_out_at_us ON way_out (at_us);
