@@ -72,6 +72,8 @@ PICTURES = (
     Picture("dialog-share", RUNNING, ("f4", "s")),
     Picture("dialog-reading", HOTTER, ("f", "c", "n")),
     Picture("dialog-weigh-battery", WORN_BATTERY, ("f", "c", "w")),
+    Picture("dialog-specification", LISTED, ("f", "e")),
+    Picture("dialog-intake", RUNNING, ("f", "i")),
     Picture("dialog-wipe", NOT_VERIFIED, ("f", "d", "w")),
     Picture("dialog-verify", NOT_VERIFIED, ("f", "d", "v")),
     Picture("dialog-take-part", READY_TO_CLOSE, ("f", "p", "t")),

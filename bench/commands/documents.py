@@ -41,6 +41,7 @@ DOCUMENTS = (
     Document("queue", "views.queue:QueueView"),
     Document("unit", "views.unit:UnitSheet"),
     Document("safety", "views.safety:SafetyView"),
+    Document("specification", "views.specification:SpecificationSheet"),
     Document("people", "views.shop:PersonLine", under="people"),
     Document("forgotten", "views.timers:Running", under="forgotten"),
     Document("journal", "views.journal:JournalPage", more=(("lines.changes", "list of objects"),)),
@@ -90,6 +91,8 @@ DOCUMENTS = (
     # what was done
     Document("added", "work.units:UnitAdded"),
     Document("bought", "work.units:UnitAdded"),
+    Document("taken_in", "work.intake:TakenIn"),
+    Document("specification_kept", "work.specification:SpecificationKept"),
     Document("moved", "work.moves:Moved"),
     Document("started", "work.timers:Started"),
     Document("stopped", "work.timers:Stopped"),

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from bench.work import drives as drives
     from bench.work import forgotten as forgotten
     from bench.work import grades as grades
+    from bench.work import intake as intake
     from bench.work import leaving as leaving
     from bench.work import lots as lots
     from bench.work import model_pages as model_pages
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from bench.work import safety as safety
     from bench.work import selling as selling
     from bench.work import shop as shop
+    from bench.work import specification as specification
     from bench.work import stock as stock
     from bench.work import tasks as tasks
     from bench.work import timers as timers

@@ -12,6 +12,7 @@ from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.buyer_sheet import BuyerSheet, PartChange
 from bench.views.drives import DriveLine
+from bench.views.specification import source_words
 from bench.views.tables.buyer_sheet import GRADED, MEASURED
 
 NOT_MORE = (
@@ -19,6 +20,7 @@ NOT_MORE = (
     "how long a part will last."
 )
 _FOUND = "What you should know"
+_SPECIFIED = "Specification"
 _PARTS, _DRIVES, _NOT_TESTED = "Replaced", "Drives and wiping", "Not tested"
 _NO_PARTS = "No part is on record as replaced."
 _NO_DRIVES = "No drive is recorded in this unit."
@@ -28,6 +30,7 @@ def buyer_text(sheet: BuyerSheet) -> str:
     """The sheet in plain text."""
     return sections(
         "\n".join(map(one_line, headlines(sheet))),
+        under(_SPECIFIED, _lines(specification_words(sheet))) if sheet.specified else "",
         under(GRADED.title, told(GRADED, sheet.graded)) if sheet.graded else "",
         under(MEASURED.title, told(MEASURED, sheet.before_after)) if sheet.before_after else "",
         under(_FOUND, _lines(sheet.found)) if sheet.found else "",
@@ -45,6 +48,8 @@ def buyer_html(sheet: BuyerSheet) -> str:
     return page(
         title,
         *map(paragraph, facts),
+        heading(_SPECIFIED) if sheet.specified else "",
+        items(specification_words(sheet)),
         heading(GRADED.title) if sheet.graded else "",
         told_html(GRADED, sheet.graded),
         heading(MEASURED.title) if sheet.before_after else "",
@@ -72,6 +77,15 @@ def headlines(sheet: BuyerSheet) -> tuple[str, ...]:
     day = iso_local(sheet.made_us, sheet.zone)[:10]
     serial = f", serial number {sheet.serial}" if sheet.serial else ""
     return f"{sheet.maker} {sheet.model}".strip(), f"Tag {sheet.tag}{serial}", f"{sheet.shop}, {day}"
+
+
+def specification_words(sheet: BuyerSheet) -> list[str]:
+    """What the unit is made of, a line a subject, and since when that is known."""
+    kept = sheet.specification
+    if kept is None:
+        return []
+    day = iso_local(kept.at_us, sheet.zone)[:10]
+    return [*(f"{label}: {words}" for label, words in sheet.specified), f"As of {day}, {source_words(kept)}"]
 
 
 def part_words(part: PartChange, zone: str) -> str:

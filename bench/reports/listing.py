@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.text import for_display
+from bench.reports.buyer_sheet import specification_words
 from bench.reports.html_page import heading, items, page, paragraph
 from bench.reports.photographs import TITLE as PHOTOGRAPHS
 from bench.reports.photographs import photograph_words, photographs_html
@@ -61,6 +62,7 @@ def listing_json(listing: Listing) -> str:
         "maker": sheet.maker,
         "model": sheet.model,
         "text": listing_text(listing),
+        "specification": [{"label": label, "words": words} for label, words in sheet.specified],
         "faults": list(listing.faults),
         "measured": [one._asdict() for one in listing.measured],
         "done": list(listing.done),
@@ -76,6 +78,8 @@ def listing_json(listing: Listing) -> str:
 def _told(listing: Listing) -> Iterable[tuple[str, Sequence[str], str]]:
     """Each kind of record: its heading, its lines, and what is said where there are none."""
     zone = listing.sheet.zone
+    if listing.sheet.specified:
+        yield "Specification", specification_words(listing.sheet), ""
     yield "Faults and traces", listing.faults, NO_FAULT
     yield "Parts", [_part(one) for one in listing.parts_said], ""
     yield "Measured", [_measured(one) for one in listing.measured], NOTHING_READ

@@ -12,6 +12,7 @@ from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES
 from bench.domain.unit_money import UnitMoney
 from bench.reports.plain_tables import one_line, sections, table, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
+from bench.reports.specification import machine_lines, taken_words
 from bench.views.kinds import context_of
 from bench.views.money_rows import MoneyRows
 from bench.views.safety import SafetyView, Tick
@@ -29,6 +30,7 @@ def unit_text(sheet: UnitSheet) -> str:
         one_line(f"Unit {sheet.tag}, {sheet.name}"),
         _particulars(sheet),
         "\n".join(wrapped(line) for line in sheet.note.split("\n")) if sheet.note else "",
+        _specification(sheet),
         under(ON_PAPER.title, tasks) if sheet.tasks else tasks,
         _uses(sheet.tasks),
         _safety(sheet.safety, sheet.zone),
@@ -43,6 +45,14 @@ def unit_json(sheet: UnitSheet) -> str:
 def _particulars(sheet: UnitSheet) -> str:
     facts = (*standing_facts(sheet), *figure_facts(sheet), *particular_facts(sheet))
     return "\n".join(wrapped(f"{fact.label:<12}{fact.words}", indent=12) for fact in facts)
+
+
+def _specification(sheet: UnitSheet) -> str:
+    kept = sheet.specification
+    if kept is None:
+        return ""
+    when = wrapped(taken_words(kept, sheet.zone), start=2, indent=4)
+    return under("Specification", "\n".join([*machine_lines(kept.machine), when]))
 
 
 def _uses(tasks: Sequence[TaskLine]) -> str:

@@ -84,6 +84,15 @@ class DemoReading:
 
 
 @dataclass(frozen=True, slots=True)
+class DemoSpecification:
+    """What was typed of what a unit is made of: `fields` as a person types them, `name=value; name=value`."""
+
+    unit: int
+    moment: str
+    fields: str
+
+
+@dataclass(frozen=True, slots=True)
 class DemoGrade:
     """What is said of one part of a unit. `tested`: yes or no."""
 
@@ -169,6 +178,7 @@ class DemoTrade:
     grades: tuple[DemoGrade, ...]
     sales: Mapping[int, DemoSale]
     photographs: tuple[DemoPhotograph, ...]
+    specifications: tuple[DemoSpecification, ...]
 
 
 def read_trade(folder: Traversable) -> DemoTrade:
@@ -197,6 +207,7 @@ def read_trade(folder: Traversable) -> DemoTrade:
         readings=_table(folder, "readings.csv", DemoReading),
         grades=_table(folder, "grades.csv", DemoGrade),
         sales={row.unit: row for row in _table(folder, "sales.csv", DemoSale)},
+        specifications=_table(folder, "specifications.csv", DemoSpecification),
         photographs=_photographs(folder),
     )
 

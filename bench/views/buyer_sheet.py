@@ -13,6 +13,7 @@ from bench.domain.condition.figures import Fact, Figures, facts
 from bench.domain.condition.found import ACT, STATE
 from bench.domain.condition.readings import SubjectLines
 from bench.domain.condition.verdicts import verdicts
+from bench.domain.specification import LOCKED, specification_lines
 from bench.views.binder import Query
 from bench.views.condition import ConditionSheet, condition_of_unit
 from bench.views.drives import DriveSheet, drives_in
@@ -20,6 +21,7 @@ from bench.views.grades import GradeLine, GradeSheet, grades_of
 from bench.views.particulars import particulars
 from bench.views.photographs import ShownPhotograph, shown_of
 from bench.views.shop import facts as shop_facts
+from bench.views.specification import KeptSpecification, lines_with_drives, specification_of
 
 MEASURED_BEFORE = "measured before it was opened or came back; to be measured again"
 GRADED_BEFORE = "graded before it was opened or came back; to be graded again"
@@ -76,6 +78,12 @@ class BuyerSheet:
     photographs: tuple[ShownPhotograph, ...]
     made_us: Instant
     zone: str
+    specification: KeptSpecification | None = None
+
+    @property
+    def specified(self) -> tuple[tuple[str, str], ...]:
+        """Label and words of each line of the specification; none where it was never told."""
+        return lines_with_drives(self.specification, self.drives.drives)
 
     @property
     def graded(self) -> tuple[GradeLine, ...]:
@@ -90,6 +98,17 @@ class BuyerSheet:
     @property
     def found(self) -> tuple[str, ...]:
         """Every finding a buyer must be told of, by the newest figures of each part that is still there."""
+        return (*self.locks, *self._findings())
+
+    @property
+    def locks(self) -> tuple[str, ...]:
+        """The locks that were seen on the unit."""
+        if self.specification is None:
+            return ()
+        lines = specification_lines(self.specification.machine)
+        return tuple(f"{line.label}: {line.text}" for line in lines if line.text == LOCKED)
+
+    def _findings(self) -> tuple[str, ...]:
         there = {f"{drive.model} {drive.serial}".strip() for drive in self.drives.drives}
         return tuple(
             f"{lines.label}{f', {part.part}' if part.part else ''}: {verdict.words}"
@@ -147,6 +166,7 @@ def buyer_sheet(connection: sqlite3.Connection, unit_id: int, now_us: int, path:
         photographs=shown_of(connection, unit_id, path),
         made_us=now_us,
         zone=unit.zone,
+        specification=specification_of(connection, unit),
     )
 
 

@@ -121,7 +121,7 @@ _LOOKED_OVER_SINCE_BACK = _text(
     """
 SELECT 'journal' AS table_name, line.id AS row_id FROM journal AS line, json_each(line.changes) AS change
 WHERE line.unit_id IN {units} AND line.id > :line AND {back} AND json_extract(change.value, '$.table')
-    IN ('reading', 'grade', 'safety_check', 'drive', 'wipe', 'unwiped')
+    IN ('reading', 'grade', 'specification', 'safety_check', 'drive', 'wipe', 'unwiped')
 AND {line stands} ORDER BY line.id DESC LIMIT 1
 """,
     back=_CAME_BACK,
@@ -194,6 +194,13 @@ SELECT 'movement' AS table_name, movement.id AS row_id FROM movement
 WHERE movement.layer_id IN {ids} AND {not reversed} AND {later movement} ORDER BY movement.id DESC LIMIT 1
 """)
 
+# A later specification says for what its own source left open what this one said.
+_SPECIFIED_SINCE = _text("""
+SELECT 'specification' AS table_name, specification.id AS row_id FROM specification
+WHERE specification.unit_id IN {units} AND specification.id NOT IN {ids} AND specification.removed = 0
+AND {later specification} ORDER BY specification.id DESC LIMIT 1
+""")
+
 # A count is of what lay there then, with all that was booked before it; one that agreed made no movement.
 _COUNTED = _text("""
 SELECT 'movement' AS table_name, movement.id AS row_id FROM movement
@@ -248,7 +255,8 @@ RULES = (
         Rule(table, columns, text)
         for text in (_SOLD_SINCE, _LEFT_SINCE)
         for table, columns in (
-            *((one, None) for one in ("purchase", "part", "wipe", "reading", "grade", "unwiped", "comeback")),
+            *((one, None) for one in ("purchase", "part", "wipe", "reading", "grade", "specification")),
+            *((one, None) for one in ("unwiped", "comeback")),
             ("unit", _of("price_minor", "stage_id", "held_reason", "cell_finding", "lid_off", "lid_count")),
             ("drive", _of("unit_id", "removed")),
         )
@@ -279,6 +287,7 @@ RULES = (
     Rule("drive", _of("removed", "unit_id"), _REASONED),
     Rule("unwiped", _of("removed"), _DRIVE_CAME_SINCE),
     Rule("grade", None, _GRADED_ANEW),
+    Rule("specification", None, _SPECIFIED_SINCE),
     *(Rule("movement", None, text) for text in (_DRAWN, _COUNTED, _COUNTED_AS_BOOKED)),
     Rule(
         "consumable",

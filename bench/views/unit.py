@@ -12,6 +12,7 @@ from bench.views.drives import UnwipedReason, reasons_of
 from bench.views.ledger import consumed_minor
 from bench.views.particulars import UnitKept, particulars
 from bench.views.safety import SafetyView, safety_of
+from bench.views.specification import KeptSpecification, specification_of
 from bench.views.tasks import TaskLine, tasks_of
 
 
@@ -28,6 +29,7 @@ class UnitSheet(UnitKept):
     unattended_us: Length
     materials_minor: Minor
     without: tuple[UnwipedReason, ...]
+    specification: KeptSpecification | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +91,7 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
             unattended_us=times.get(0, 0),
             materials_minor=consumed_minor(connection, unit_id),
             without=reasons_of(connection, unit),
+            specification=specification_of(connection, unit),
         )
 
 

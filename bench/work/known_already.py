@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sqlalchemy import ColumnElement, Text, literal_column
 from sqlmodel import col, func, select
 
 from bench.domain.text import clean_line, quoted
@@ -25,7 +26,7 @@ def taken_in_once(made: Change, unit: Unit, again: str) -> None:
         known = made.session.exec(
             select(Unit, Stage)
             .join(Stage, col(Stage.id) == Unit.stage_id)
-            .where(_serial(Unit) == serial_key(unit.serial), Unit.removed == 0)
+            .where(unit_serial() == serial_key(unit.serial), Unit.removed == 0)
             .order_by(col(Unit.id).desc())
         ).all()
     other = next(((one, stage) for one, stage in known if one is not unit), None)
@@ -48,7 +49,7 @@ def fitted_once(made: Change, part: Part, again: str) -> None:
         return
     fitted = select(Part, Unit).join(Unit, col(Unit.id) == Part.to_unit_id).where(Part.removed == 0)
     if serial_key(part.serial):
-        statement = fitted.where(_serial(Part) == serial_key(part.serial))
+        statement = fitted.where(_part_serial() == serial_key(part.serial))
     else:
         statement = fitted.where(
             func.lower(Part.name) == part.name.lower(), Part.serial == "", Part.to_unit_id == part.to_unit_id
@@ -77,5 +78,10 @@ def _gone(made: Change, part: Part) -> bool:
     return made.session.exec(later).first() is not None
 
 
-def _serial(table: type[Unit] | type[Part]) -> object:
-    return func.lower(func.replace(table.serial, " ", ""))
+def unit_serial() -> ColumnElement[str]:
+    """A unit's serial number as it is compared, in the words of its index: another text would not find it."""
+    return literal_column("lower(replace(unit.serial, ' ', ''))", Text)
+
+
+def _part_serial() -> ColumnElement[str]:
+    return func.lower(func.replace(Part.serial, " ", ""))

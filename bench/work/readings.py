@@ -75,7 +75,7 @@ def add_reading(
         unit = made.get(Unit, unit_id, "unit")
         reading = FileReading(chosen.name, TYPED, figures)
         drive = drive_of(made, unit, reading, drive_id)
-        added = _keep(made, unit, reading, check_moment(moment), clean_note(note, "The note"), drive)
+        added = keep_reading(made, unit, reading, check_moment(moment), clean_note(note, "The note"), drive)
         made.tells(f"Read {chosen.label.casefold()} of {unit.tag} {moment} the work", unit_id=unit_id)
         return added
 
@@ -96,18 +96,24 @@ def read_reading_file(
     recorded in the unit if it is new. BadInput, one sentence, for a file that cannot be read; Refused when
     the drive is recorded in another unit.
     """
-    readings = read_field("path", lambda: read_file(data if path is None else _bytes_of(path), kind))
+    readings = read_field(
+        "path", lambda: read_file(data if path is None else bytes_of_file(path, HOW, MOST_BYTES), kind)
+    )
     check_moment(moment)
     with change(desk, "reading") as made:
         unit = made.get(Unit, unit_id, "unit")
         added = []
         for reading in readings:
             drive = drive_of(made, unit, reading, drive_id)
-            note = f"Left out of the file: {'; '.join(reading.doubts)}." if reading.doubts else ""
-            added.append(_keep(made, unit, reading, moment, note, drive))
+            added.append(keep_reading(made, unit, reading, moment, left_out(reading), drive))
         what = SOURCES[readings[0].source]
         made.tells(f"Read {what} of {unit.tag} {moment} the work", unit_id=unit_id)
         return tuple(added)
+
+
+def left_out(reading: FileReading) -> str:
+    """The note on what a file held that cannot be; empty where there was nothing."""
+    return f"Left out of the file: {'; '.join(reading.doubts)}." if reading.doubts else ""
 
 
 def remove_reading(desk: Desk, reading_id: int, reason: str) -> None:
@@ -120,9 +126,10 @@ def remove_reading(desk: Desk, reading_id: int, reason: str) -> None:
         made.tells(f"Took a reading of {reading.subject} off {unit.tag}", unit_id=unit.id, reason=why)
 
 
-def _keep(
+def keep_reading(
     made: Change, unit: Unit, reading: FileReading, moment: str, note: str, drive: tuple[Drive | None, bool]
 ) -> ReadingAdded:
+    """Keep a reading inside a transaction that may do more."""
     assert unit.id is not None
     row = made.add(
         Reading(
@@ -166,12 +173,13 @@ def _stop(made: Change, unit: Unit) -> str:
     return unit.cell_finding
 
 
-def _bytes_of(path: Path) -> bytes:
+def bytes_of_file(path: Path, how: str, most: int) -> bytes:
+    """What the file holds, and one byte more where it is larger than `most`. BadInput, of the field path."""
     try:
         if not path.is_file():
-            raise BadInput(f"{path} is not a file.", HOW, field="path")
+            raise BadInput(f"{path} is not a file.", how, field="path")
         with path.open("rb") as file:
-            return file.read(MOST_BYTES + 1)
+            return file.read(most + 1)
     except OSError as error:
         why = f"{path} cannot be read ({error.strerror})."
         raise BadInput(why, "Look at its name and at who may read it.", field="path") from error

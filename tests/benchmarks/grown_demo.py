@@ -29,6 +29,7 @@ BELONGING = (
     ("wipe", "drive_id", "drive"),
     ("reading", "unit_id", "unit"),
     ("grade", "unit_id", "unit"),
+    ("specification", "unit_id", "unit"),
     ("part", "to_unit_id", "unit"),
     ("purchase", "unit_id", "unit"),
     ("sale", "unit_id", "unit"),

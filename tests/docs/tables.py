@@ -15,7 +15,19 @@ from bench.dashboard.presenters.key_bar import shown_key
 README = Path(__file__).parents[2] / "README.md"
 GROUPS = {
     "commands at the bench": (
-        *("queue", "unit", "add", "owner", "start", "stop", "done", "skip"),
+        *(
+            "queue",
+            "unit",
+            "add",
+            "collector",
+            "intake",
+            "spec",
+            "owner",
+            "start",
+            "stop",
+            "done",
+            "skip",
+        ),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": (

@@ -49,6 +49,7 @@ from bench.dashboard.screens.dialogs.settings_forms import (
     step_form,
     trade_form,
 )
+from bench.dashboard.screens.dialogs.specification_forms import intake_form, specification_form
 from bench.dashboard.screens.dialogs.stock_forms import consumable_form, count_form, restock_form, use_form
 from bench.dashboard.screens.dialogs.time_forms import CorrectEntry, ForgottenDialog, add_entry_form
 from bench.dashboard.screens.dialogs.unit_forms import hold_form, route_task_form, task_form, unit_form
@@ -196,6 +197,8 @@ FORMS: dict[str, Opening] = {
     "name_form": lambda _: name_form("New person", nothing, draft="person new"),
     "OfferForm": lambda _: OfferForm(),
     "purchase_form": lambda desk: purchase_form(here(desk)),
+    "intake_form": lambda _: intake_form(),
+    "specification_form": lambda desk: specification_form(here(desk), "10001"),
     "reading_file_form": lambda desk: reading_file_form(here(desk), "10001"),
     "ReadingForm": lambda desk: ReadingForm(here(desk), "battery", "10001"),
     "ReasonDialog": lambda _: ReasonDialog("Skip it", "Why", draft="skip 1"),

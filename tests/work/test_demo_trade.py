@@ -16,6 +16,7 @@ from bench.domain.condition.verdicts import verdicts
 from bench.domain.grading import Step, check_grade
 from bench.domain.localtime import instant_of
 from bench.domain.offers import BOUGHT, LEFT, OPEN
+from bench.domain.specification import specification_lines
 from bench.domain.unit_money import total
 from bench.domain.ways_out import SCRAPPED
 from bench.domain.weeks import local_day, zone_named
@@ -35,6 +36,7 @@ from bench.views.parties import due_for_erasing, read_parties
 from bench.views.parts import read_parts, read_shelf
 from bench.views.queue import read_queue
 from bench.views.register import CAME_BACK, DONOR, IN_STOCK, OWNERS, SOLD, UNSOLD, read_register
+from bench.views.specification import read_specification
 from bench.views.trade import read_channels, read_trade
 from bench.views.unit_money import read_unit_money
 from bench.views.walk_away import read_offer_price
@@ -378,3 +380,12 @@ def test_a_listed_unit_can_be_sold_and_an_unwiped_one_cannot_be_listed(own_desk:
     listed = number(own_desk, "SELECT id FROM stage WHERE name = 'listed'")
     with pytest.raises(WipeFirst):
         move_unit(own_desk, not_verified, listed, open_tasks="skip", reason="To see")
+
+
+def test_what_units_are_made_of_is_what_was_typed(desk: Desk) -> None:
+    known = 0
+    for unit_id in range(1, 71):
+        sheet = read_specification(desk, unit_id)
+        known += len(sheet.kept)
+        assert all(specification_lines(one.machine) for one in sheet.kept)
+    assert known == 9

@@ -35,6 +35,7 @@ from bench.views.routes import read_routes
 from bench.views.safety import read_safety
 from bench.views.sales import read_sales
 from bench.views.shop import read_stages
+from bench.views.specification import read_specification
 from bench.views.stock import read_history, read_stock
 from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
@@ -42,22 +43,25 @@ from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
+from bench.work.intake import take_in
 from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.parts import fit_part
 from bench.work.photographs import attach_photographs, remove_photograph, say_of_photograph
 from bench.work.safety import tick
+from bench.work.specification import set_specification
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import read_offers_to_undo, redo, undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
+from tests.machine_files import machine_file
 from tests.pictures import jpeg
 
 GROWING = {
     *("unit", "task", "task_use", "time_entry", "movement", "safety_check", "journal", "journal_row"),
     "stage_move",
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
-    *("offer", "photograph", "photograph_caption"),
+    *("offer", "photograph", "photograph_caption", "specification"),
 }
 # A table that a statement makes for itself.
 OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\(")
@@ -137,6 +141,7 @@ READS: dict[str, Callable[[Watched], object]] = {
     "its condition": lambda at: read_condition(at.desk, at.unit_id),
     "its drives": lambda at: read_drives(at.desk, at.unit_id),
     "its parts": lambda at: read_parts(at.desk, at.unit_id),
+    "its specification": lambda at: read_specification(at.desk, at.unit_id),
     "its grades": lambda at: read_grades(at.desk, at.unit_id),
     "its photographs": lambda at: read_photographs(at.desk, at.unit_id),
     "what is on the bench": lambda at: read_tag_at_hand(at.desk),
@@ -167,6 +172,7 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         return read_photographs(desk, at.unit_id).lines[-1].photograph_id
 
     acts: dict[str, Callable[[], object]] = {
+        "add one with a number": lambda: add_unit(desk, maker="Maker", model="Two", serial="X 1"),
         "add": lambda: add_unit(desk, maker="Maker", model="Two", route_id=1),
         "start": lambda: start_task(desk, at.task_id),
         "stop": lambda: stop_person(desk),
@@ -178,6 +184,13 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "count": lambda: count_stock(desk, 1, quantity_text="300", reason="looked"),
         "hold": lambda: hold_unit(desk, at.unit_id, "a part"),
         "release": lambda: release_unit(desk, at.unit_id),
+        "specify": lambda: set_specification(desk, at.unit_id, {"memory": "16"}),
+        "take a file in": lambda: take_in(
+            desk, data=machine_file(), tag_text=read_unit(desk, at.unit_id).tag
+        ),
+        "take another in": lambda: take_in(desk, data=machine_file(at="2026-11-29T08:00:00Z")),
+        "undo that too": lambda: undo(desk, reason="wrong stick"),
+        "undo that": lambda: undo(desk, reason="wrong stick"),
         "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
         "photograph": lambda: attach_photographs(desk, at.unit_id, [str(picture)], caption="lid"),
         "caption": lambda: say_of_photograph(desk, newest_photograph(), "the lid"),

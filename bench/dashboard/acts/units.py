@@ -75,6 +75,7 @@ MORE = Act("more", "f", "more", "Buying, register, months; the unit's other shee
 )
 UNDO_UNIT = replace(UNDO, group=UNIT)
 
+SPECIFY = opens(places.SPECIFICATION_FORM, "unit.unit_id", "unit.tag")
 NEXT_UP = opens("bench.dashboard.screens.next_up:NextUpScreen")
 BUYING = opens("bench.dashboard.screens.buying:BuyingScreen")
 LOTS = opens(places.LOTS)
@@ -188,6 +189,9 @@ OF_THE_SHOP = on(
         opens("bench.dashboard.screens.models:ModelsScreen")
     ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
+    Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
+        calls("bench.dashboard.screens.taking_in:take_in_file")
+    ),
 )
 OF_A_UNIT = on(
     "more",
@@ -198,6 +202,7 @@ OF_A_UNIT = on(
         opens(places.WIPING, "unit.unit_id")
     ),
     Act("parts", "p", "Parts", "fitted, taken out, swapped", UNIT).by(opens(places.PARTS, "unit.unit_id")),
+    Act("specification", "e", "Specification", "what it is made of, typed", UNIT).by(SPECIFY),
     Act("grading", "g", "Grade", "how each part works and looks", UNIT).by(
         opens("bench.dashboard.screens.grading:GradingScreen", "unit.unit_id")
     ),

@@ -9,12 +9,15 @@ from bench.dashboard.presenters.drive_rows import standing_of
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, cell, rows_of
 from bench.domain.holding import NO_DRIVE
+from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, show_money
 from bench.domain.safety import FINDINGS
+from bench.domain.specification import specification_lines
 from bench.domain.text import for_display
 from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet
 from bench.views.safety import SafetyView
+from bench.views.specification import BEFORE_OPENED
 from bench.views.tables.money import margin_words
 from bench.views.tables.sums import gain_look
 from bench.views.tables.unit import (
@@ -30,6 +33,8 @@ from bench.views.unit import UnitSheet
 CELL = "cell"
 OPENING_LIST = "opening"
 CLOSE_UP_LIST = "close_up"
+SPECIFICATION = "specification"
+_ASKED_FIRST = ("processor", "memory", "screen")
 
 
 def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
@@ -60,7 +65,8 @@ def fact_rows(unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = 
         Fact((PARTICULARS, 100 + number), "" if number else "Note", line, "strong")
         for number, line in enumerate(note)
     )
-    return (*rows_of(FACTS, before), *more, *rows_of(FACTS, (*particular_facts(unit), *noted)))
+    after = (*_specification(unit, width), *particular_facts(unit), *noted)
+    return (*rows_of(FACTS, before), *more, *rows_of(FACTS, after))
 
 
 def _but_looked_for(unit: UnitSheet) -> UnitSheet:
@@ -114,3 +120,29 @@ def _earned(money: UnitMoney) -> tuple[Part, Part]:
     if money.per_hour_minor is not None and not money.missing:
         words += f", {show_money(money.per_hour_minor, money.currency)} an hour"
     return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))
+
+
+def _specification(unit: UnitSheet, width: int) -> Iterator[Fact]:
+    """What it is made of in a few lines: what a buyer asks for first by itself, the rest together."""
+    kept = unit.specification
+    if kept is None:
+        yield Fact(SPECIFICATION, "Made of", "not known", "muted")
+        return
+    told = {line.name: line for line in specification_lines(kept.machine)}
+    told.pop("drives", None)  # they have a row of their own, by what is in it now
+    locks = [told.pop(name) for name in ("firmware_lock", "account_lock") if name in told]
+    texts = [(told[name].label, told.pop(name).text) for name in _ASKED_FIRST if name in told]
+    texts.append(("Also", "; ".join(f"{line.label.casefold()} {line.text}" for line in told.values())))
+    look = "" if kept.holds else "muted"
+    lines = [(label, text, look) for label, text in texts if text]
+    lock_look = "alert" if kept.machine.locked else look
+    lines += [("Locks", "; ".join(f"{lock.label.casefold()} {lock.text}" for lock in locks), lock_look)]
+    if not kept.holds:
+        lines.append(("", f"as of {day_and_time(kept.at_us, unit.zone)}, {BEFORE_OPENED}", "muted"))
+    broken = [
+        ("" if number else label, line, look)
+        for label, text, look in lines
+        if text
+        for number, line in enumerate(wrap(text, max(width - 14, 10)))
+    ]
+    yield from (Fact((SPECIFICATION, number), *line) for number, line in enumerate(broken))

@@ -13,7 +13,7 @@ from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import Way, opens
-from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST
+from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST, SPECIFY
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
 from bench.dashboard.presenters.unit_facts import DRIVES, MONEY, fact_rows, trade_fact_rows, unit_head
@@ -54,6 +54,7 @@ OPENED_BY: dict[object, tuple[Way, ...]] = {
     fact.OPENING_LIST: OPENING_LIST.ways,
     fact.CLOSE_UP_LIST: CLOSE_UP_LIST.ways,
     told.PARTICULARS: EDIT_UNIT.ways,
+    fact.SPECIFICATION: (SPECIFY,),
 }
 
 

@@ -10,6 +10,7 @@ from bench.store.tables.models import ModelPage, ModelScrew, ModelStep
 from bench.store.tables.photographs import Photograph, PhotographCaption
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade, WayOut
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
+from bench.store.tables.specification import Specification
 from bench.store.tables.stock import Consumable, LayerBalance, Movement
 from bench.store.tables.time import Correction, SafetyCheck, TimeEntry
 from bench.store.tables.units import Route, RouteTask, RouteUse, Stage, StageMove, Task, TaskUse, Unit
@@ -49,6 +50,7 @@ __all__ = [
     "SafetyCheck",
     "Sale",
     "Shop",
+    "Specification",
     "Stage",
     "StageMove",
     "Task",

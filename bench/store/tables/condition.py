@@ -21,6 +21,7 @@ class Reading(SQLModel, table=True):
         check("source", "source IN ('typed', 'power_supply', 'nvme_log', 'smartctl')"),
         check("figures", "json_valid(figures)"),
         Index("ix_reading_unit_id", "unit_id"),
+        Index("ix_reading_drive_id", "drive_id"),
         yes_or_no("removed"),
         STRICT,
     )
@@ -49,6 +50,7 @@ class Drive(SQLModel, table=True):
     __table_args__ = (
         check("size", "size_bytes IS NULL OR size_bytes > 0"),
         Index("ix_drive_unit_id", "unit_id"),
+        Index("ix_drive_serial", "serial"),
         Index("ix_drive_came_in_unit_id", "came_in_unit_id"),
         yes_or_no("removed"),
         STRICT,

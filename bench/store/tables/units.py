@@ -55,6 +55,7 @@ class Unit(SQLModel, table=True):
         check("tag", "tag NOT GLOB '*[^0-9]*' AND length(tag) >= 2"),
         Index("ix_unit_stage_id", "stage_id", "removed"),
         Index("ix_unit_model", text("model COLLATE NOCASE")),
+        Index("ix_unit_serial", text("lower(replace(serial, ' ', ''))")),
         unique_while_kept("unit", "tag"),
         STRICT,
     )

@@ -23,6 +23,7 @@ from bench.work.demo.models import add_model_pages
 from bench.work.demo.parts import part_rows
 from bench.work.demo.photographs import photograph_rows, write_photographs
 from bench.work.demo.sales import sale_rows
+from bench.work.demo.specifications import specification_rows
 from bench.work.demo.stock import stock_rows
 from bench.work.demo.story import happenings
 from bench.work.demo.terms import terms_of
@@ -73,6 +74,7 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
     stock = stock_rows(ground, tasks.taken)
     buying, drives = buying_rows(ground, moments), drive_rows(ground, moments)
     condition = condition_rows(ground, moments, drives)
+    specified = specification_rows(ground, moments)
     parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
     photographs = photograph_rows(ground, moments, names)
     in_order: Sequence[Sequence[SQLModel]] = (
@@ -88,7 +90,7 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
         (*buying.purchases, *buying.offers),
         drives.drives,
         (*drives.wipes, *drives.unwiped),
-        (*condition.readings, *condition.grades, *parts.parts),
+        (*condition.readings, *condition.grades, *parts.parts, *specified.specifications),
         sales.sales,
         sales.comebacks,
         sales.ways_out,
@@ -110,6 +112,6 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
         drive.outside_us = came_back_us
     session.flush()
     add_model_pages(session, demo)
-    told = (units, tasks, stock, buying, drives, condition, parts, photographs)
+    told = (units, tasks, stock, buying, drives, condition, parts, photographs, specified)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))

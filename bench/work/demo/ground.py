@@ -18,6 +18,7 @@ from bench.work.demo.terms import Terms
 # What is done first where the story has several things at one instant.
 _ORDER = (
     *("offer", "leave offer", "buy lot", "buy", "add unit", "purchase", "restock", "add drive", "reading"),
+    "specification",
     *("grade", "tick", "wipe", "finish", "skip", "stop", "fit part", "take part", "list without wipe"),
     *("keep photographs", "verify wipe", "move", "sell", "return", "add task", "hold"),
 )

@@ -543,6 +543,58 @@ CREATE TABLE shop (
 	CONSTRAINT ck_shop_next_tag CHECK (next_tag_number >= 1)
 )
  STRICT;
+CREATE TABLE specification (
+	id INTEGER NOT NULL, 
+	unit_id INTEGER NOT NULL, 
+	source TEXT NOT NULL, 
+	at_us INTEGER NOT NULL, 
+	person_id INTEGER NOT NULL, 
+	processor TEXT, 
+	cores INTEGER, 
+	memory_bytes INTEGER, 
+	memory_slots INTEGER, 
+	memory_soldered_bytes INTEGER, 
+	memory_modules TEXT, 
+	memory_seen_bytes INTEGER, 
+	drives TEXT, 
+	screen_diagonal_mm INTEGER, 
+	screen_pixels_across INTEGER, 
+	screen_pixels_down INTEGER, 
+	screen_panel TEXT, 
+	graphics TEXT, 
+	wireless TEXT, 
+	battery TEXT, 
+	battery_design_uwh INTEGER, 
+	battery_design_uah INTEGER, 
+	keyboard_layout TEXT, 
+	colour TEXT, 
+	system TEXT, 
+	licence TEXT, 
+	firmware_version TEXT, 
+	firmware_on TEXT, 
+	firmware_lock TEXT, 
+	account_lock TEXT, 
+	file_digest TEXT NOT NULL, 
+	told TEXT NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_specification PRIMARY KEY (id), 
+	CONSTRAINT ck_specification_source CHECK (source IN ('typed', 'collector')), 
+	CONSTRAINT ck_specification_memory_modules CHECK (memory_modules IS NULL OR json_valid(memory_modules)), 
+	CONSTRAINT ck_specification_drives CHECK (drives IS NULL OR json_valid(drives)), 
+	CONSTRAINT ck_specification_cores CHECK (cores IS NULL OR cores >= 0), 
+	CONSTRAINT ck_specification_memory CHECK (memory_bytes IS NULL OR memory_bytes >= 0), 
+	CONSTRAINT ck_specification_soldered CHECK (memory_soldered_bytes IS NULL OR memory_soldered_bytes >= 0), 
+	CONSTRAINT ck_specification_slots CHECK (memory_slots IS NULL OR memory_slots >= 0), 
+	CONSTRAINT ck_specification_pixels CHECK ((screen_pixels_across IS NULL) = (screen_pixels_down IS NULL)), 
+	CONSTRAINT ck_specification_diagonal CHECK (screen_diagonal_mm IS NULL OR screen_diagonal_mm > 0), 
+	CONSTRAINT ck_specification_firmware_lock CHECK (firmware_lock IS NULL OR firmware_lock IN ('none seen', 'locked')), 
+	CONSTRAINT ck_specification_account_lock CHECK (account_lock IS NULL OR account_lock IN ('none seen', 'locked')), 
+	CONSTRAINT ck_specification_digest CHECK ((source = 'collector') = (file_digest <> '')), 
+	CONSTRAINT ck_specification_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_specification_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
+	CONSTRAINT fk_specification_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
+)
+ STRICT;
 CREATE TABLE stage (
 	id INTEGER NOT NULL, 
 	position INTEGER NOT NULL, 
@@ -783,6 +835,7 @@ CREATE TABLE wipe (
 CREATE INDEX ix_comeback_sale_id ON comeback (sale_id);
 CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
 CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
+CREATE INDEX ix_drive_serial ON drive (serial);
 CREATE INDEX ix_drive_unit_id ON drive (unit_id);
 CREATE INDEX ix_grade_unit_id ON grade (unit_id);
 CREATE INDEX ix_journal_person_id ON journal (person_id);
@@ -804,11 +857,14 @@ CREATE INDEX ix_photograph_grade_id ON photograph (grade_id);
 CREATE INDEX ix_photograph_task_id ON photograph (task_id);
 CREATE INDEX ix_photograph_unit_id ON photograph (unit_id);
 CREATE INDEX ix_purchase_lot_id ON purchase (lot_id);
+CREATE INDEX ix_reading_drive_id ON reading (drive_id);
 CREATE INDEX ix_reading_unit_id ON reading (unit_id);
 CREATE INDEX ix_route_task_route_id ON route_task (route_id);
 CREATE INDEX ix_sale_channel_id ON sale (channel_id, sold_us);
 CREATE INDEX ix_sale_sold_on ON sale (sold_on);
 CREATE INDEX ix_sale_unit_id ON sale (unit_id);
+CREATE INDEX ix_specification_file_digest ON specification (file_digest) WHERE file_digest <> '' AND removed = 0;
+CREATE INDEX ix_specification_unit_id ON specification (unit_id, removed);
 CREATE INDEX ix_stage_move_from_stage_id ON stage_move (from_stage_id, at_us, from_since_us) WHERE removed = 0;
 CREATE INDEX ix_stage_move_to_stage_id ON stage_move (to_stage_id, at_us, unit_id) WHERE removed = 0;
 CREATE INDEX ix_stage_move_unit_id ON stage_move (unit_id, removed, from_stage_id, from_since_us, to_stage_id, at_us);
@@ -823,6 +879,7 @@ CREATE INDEX ix_time_entry_runs ON time_entry (person_id, attended) WHERE stoppe
 CREATE INDEX ix_time_entry_started_us ON time_entry (started_us, stopped_us, attended, task_id, person_id);
 CREATE INDEX ix_time_entry_task_id ON time_entry (task_id, attended, started_us, stopped_us);
 CREATE INDEX ix_unit_model ON unit (model COLLATE NOCASE);
+CREATE INDEX ix_unit_serial ON unit (lower(replace(serial, ' ', '')));
 CREATE INDEX ix_unit_stage_id ON unit (stage_id, removed);
 CREATE INDEX ix_unwiped_unit_id ON unwiped (unit_id);
 CREATE INDEX ix_way_out_at_us ON way_out (at_us);
