@@ -11,9 +11,9 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant
 from bench.domain.erasing import erase_from
 from bench.domain.weeks import local_day
+from bench.store.standing import IS_SOLD
 from bench.views.binder import Query
 from bench.views.shop import facts, read_shop
-from bench.views.standing import IS_SOLD
 from bench.views.trade import settings
 
 

@@ -6,9 +6,10 @@ import sqlite3
 from dataclasses import dataclass
 
 from bench.domain.amounts import Minor
+from bench.store.standing import IS_SOLD
 from bench.views import ledger
 from bench.views.binder import Query, value
-from bench.views.standing import IN_QUEUE, IS_SOLD
+from bench.views.standing import IN_QUEUE
 from bench.views.units_sold import under_way_minor
 
 DONORS, SHELF = "kept for parts", "parts on the shelf"
@@ -63,10 +64,9 @@ ORDER BY COALESCE(purchase.donor, 0), standing.position, standing.id
 )
 # Moved out, and no sale nor other way out recorded: their cost has not gone anywhere yet.
 _MOVED_OUT = """
-SELECT unit.id FROM way_out CROSS JOIN unit ON unit.id = way_out.unit_id
-WHERE way_out.way = 'sold' AND way_out.removed = 0 AND way_out.ended_us IS NULL
-AND unit.removed = 0 AND unit.owner_id IS NULL AND NOT {is_sold}
-""".replace("{is_sold}", IS_SOLD)
+SELECT unit.id FROM unrecorded_sale CROSS JOIN unit ON unit.id = unrecorded_sale.unit_id
+WHERE unit.removed = 0 AND unit.owner_id IS NULL
+"""
 _UNRECORDED = Query(
     TiedUp,
     ledger.over(

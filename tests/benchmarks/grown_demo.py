@@ -9,6 +9,7 @@ from pathlib import Path
 
 from bench.desk import Desk
 from bench.domain.forecast import DAY_US
+from bench.store.triggers.kept_counts import STAGE_COUNTS, UNRECORDED_SALES
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
@@ -68,6 +69,8 @@ def _grow(connection: sqlite3.Connection, copies: int) -> None:
     for table in ("party", "unit", *(table for table, _, _ in BELONGING)):
         _copy(connection, table)
     _receive(connection)
+    for text in ("DELETE FROM stage_count", STAGE_COUNTS, "DELETE FROM unrecorded_sale", UNRECORDED_SALES):
+        connection.execute(text)
     for _, text in triggers:
         connection.execute(text)
     connection.execute("COMMIT")

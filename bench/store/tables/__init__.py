@@ -5,7 +5,7 @@ from sqlmodel import SQLModel
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
-from bench.store.tables.leaving import WayOut
+from bench.store.tables.leaving import UnrecordedSale, WayOut
 from bench.store.tables.moves import StageMove
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
@@ -13,7 +13,7 @@ from bench.store.tables.selling import Channel, Comeback, Sale, Trade
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
 from bench.store.tables.stock import Consumable, LayerBalance, Movement
 from bench.store.tables.time import Correction, TimeEntry
-from bench.store.tables.units import Stage, Task, TaskUse, Unit
+from bench.store.tables.units import Stage, StageCount, Task, TaskUse, Unit
 
 metadata = SQLModel.metadata
 
@@ -46,12 +46,14 @@ __all__ = [
     "Sale",
     "Shop",
     "Stage",
+    "StageCount",
     "StageMove",
     "Task",
     "TaskUse",
     "TimeEntry",
     "Trade",
     "Unit",
+    "UnrecordedSale",
     "Unwiped",
     "WayOut",
     "Wipe",

@@ -39,3 +39,12 @@ class WayOut(SQLModel, table=True):
     proceeds_minor: int = 0
     ended_us: int | None = None
     removed: int = 0
+
+
+class UnrecordedSale(SQLModel, table=True):
+    """A unit that is out as sold, while no sale of it stands: the file keeps it by itself."""
+
+    __tablename__ = "unrecorded_sale"
+    __table_args__ = (STRICT,)
+
+    unit_id: int = Field(primary_key=True)

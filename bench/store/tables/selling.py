@@ -71,6 +71,7 @@ class Sale(SQLModel, table=True):
         check("shipping_known", "shipping_known = 1 OR (shipping_known = 0 AND shipping_minor = 0)"),
         Index("ix_sale_unit_id", "unit_id"),
         Index("ix_sale_sold_on", "sold_on"),
+        Index("ix_sale_party_id", "party_id"),
         Index("ix_sale_channel_id", "channel_id", "sold_us"),
         yes_or_no("removed"),
         STRICT,

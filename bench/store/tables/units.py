@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text, UniqueConstraint
+from sqlalchemy import Index, Text, UniqueConstraint, text
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import NUMBERED_ONCE, STRICT, check, hazard_kind, unique_while_kept, yes_or_no
@@ -35,6 +35,16 @@ class Stage(SQLModel, table=True):
     sells: int = 0
 
 
+class StageCount(SQLModel, table=True):
+    """How many units stand at a stage: the file keeps it by itself."""
+
+    __tablename__ = "stage_count"
+    __table_args__ = (STRICT,)
+
+    stage_id: int = Field(primary_key=True)
+    units: int
+
+
 class Unit(SQLModel, table=True):
     """One laptop. `owner_id`: whose it is where it was brought in for repair, not bought.
 
@@ -54,6 +64,7 @@ class Unit(SQLModel, table=True):
         check("cell", "cell_finding IS NULL OR cell_finding IN ('swollen', 'punctured', 'wet')"),
         check("tag", "tag NOT GLOB '*[^0-9]*' AND length(tag) >= 2"),
         Index("ix_unit_stage_id", "stage_id", "removed"),
+        Index("ix_unit_owner_id", "owner_id", sqlite_where=text("owner_id IS NOT NULL")),
         unique_while_kept("unit", "tag"),
         STRICT,
     )
