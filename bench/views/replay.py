@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from bench.store.triggers.kept_counts import UNRECORDED
+from bench.store.triggers.kept_counts import UNSETTLED
 from bench.views.binder import Query, by_column, value
 
 
@@ -100,12 +100,12 @@ GROUP BY stage.id HAVING COALESCE(kept.units, 0) <> COUNT(unit.id)
     Query(
         WrongSum,
         """
-SELECT 'unrecorded_sale' AS table_name, unit_id AS row_id, 'kept, by the sales not so' AS what
-FROM unrecorded_sale WHERE unit_id NOT IN ({unrecorded})
-UNION ALL
-SELECT 'unrecorded_sale' AS table_name, id AS row_id, 'not kept, by the sales so' AS what
-FROM ({unrecorded}) WHERE id NOT IN (SELECT unit_id FROM unrecorded_sale)
-""".replace("{unrecorded}", UNRECORDED),
+SELECT 'unsettled_sale' AS table_name, unit_id AS row_id,
+       'kept otherwise than its sales and returns tell' AS what FROM (
+    SELECT unit_id, unrecorded, undone FROM (SELECT * FROM unsettled_sale UNION ALL {unsettled})
+    GROUP BY 1, 2, 3 HAVING COUNT(*) = 1
+) GROUP BY unit_id
+""".replace("{unsettled}", UNSETTLED),
     ),
     Query(
         WrongSum,

@@ -6,7 +6,7 @@ from sqlalchemy.engine import Connection
 
 from bench.store.tables import metadata
 from bench.store.triggers import TRIGGERS
-from bench.store.triggers.kept_counts import STAGE_COUNTS, UNRECORDED_SALES
+from bench.store.triggers.kept_counts import STAGE_COUNTS, UNSETTLED_SALES
 
 # Whether a line's changes led a unit from one stage to another.
 _MOVED = """json_extract(noted.value, '$.table') = 'unit'
@@ -59,6 +59,6 @@ def carry_over(connection: Connection) -> None:
             sql(f"DELETE FROM sqlite_sequence WHERE name = '{table.name}'")  # noqa: S608
             sql(f"UPDATE sqlite_sequence SET name = '{table.name}' WHERE name = 'was_{table.name}'")  # noqa: S608
         sql(f"DROP TABLE was_{table.name}")
-    for statement in (_MOVES, _TOLD, STAGE_COUNTS, UNRECORDED_SALES, *TRIGGERS):
+    for statement in (_MOVES, _TOLD, STAGE_COUNTS, UNSETTLED_SALES, *TRIGGERS):
         sql(statement)
     sql("PRAGMA legacy_alter_table = OFF")

@@ -5,7 +5,7 @@ from sqlmodel import SQLModel
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
-from bench.store.tables.leaving import UnrecordedSale, WayOut
+from bench.store.tables.leaving import UnsettledSale, WayOut
 from bench.store.tables.moves import StageMove
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
@@ -53,7 +53,7 @@ __all__ = [
     "TimeEntry",
     "Trade",
     "Unit",
-    "UnrecordedSale",
+    "UnsettledSale",
     "Unwiped",
     "WayOut",
     "Wipe",

@@ -41,10 +41,16 @@ class WayOut(SQLModel, table=True):
     removed: int = 0
 
 
-class UnrecordedSale(SQLModel, table=True):
-    """A unit that is out as sold, while no sale of it stands: the file keeps it by itself."""
+class UnsettledSale(SQLModel, table=True):
+    """A unit of which no sale stands, though it is out as sold or a sale of it was undone since.
 
-    __tablename__ = "unrecorded_sale"
-    __table_args__ = (STRICT,)
+    The file keeps it by itself. `unrecorded`: it is out as sold. `undone`: a return undid a sale, and the
+    unit is the shop's again, not gone otherwise.
+    """
+
+    __tablename__ = "unsettled_sale"
+    __table_args__ = (yes_or_no("unrecorded"), yes_or_no("undone"), STRICT)
 
     unit_id: int = Field(primary_key=True)
+    unrecorded: int
+    undone: int

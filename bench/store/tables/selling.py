@@ -110,6 +110,7 @@ class Comeback(SQLModel, table=True):
         check("postage", "postage_minor IS NULL OR postage_minor >= 0"),
         yes_or_no("undoes"),
         Index("ix_comeback_sale_id", "sale_id"),
+        Index("ix_comeback_at_us", "at_us"),
         yes_or_no("removed"),
         STRICT,
     )

@@ -622,9 +622,13 @@ CREATE TABLE unit (
 	CONSTRAINT fk_unit_owner_id_party FOREIGN KEY(owner_id) REFERENCES party (id)
 )
  STRICT;
-CREATE TABLE unrecorded_sale (
+CREATE TABLE unsettled_sale (
 	unit_id INTEGER NOT NULL, 
-	CONSTRAINT pk_unrecorded_sale PRIMARY KEY (unit_id)
+	unrecorded INTEGER NOT NULL, 
+	undone INTEGER NOT NULL, 
+	CONSTRAINT pk_unsettled_sale PRIMARY KEY (unit_id), 
+	CONSTRAINT ck_unsettled_sale_unrecorded CHECK (unrecorded IN (0, 1)), 
+	CONSTRAINT ck_unsettled_sale_undone CHECK (undone IN (0, 1))
 )
  STRICT;
 CREATE TABLE unwiped (
@@ -695,6 +699,7 @@ CREATE TABLE wipe (
 	CONSTRAINT fk_wipe_verified_by_id_person FOREIGN KEY(verified_by_id) REFERENCES person (id)
 )
  STRICT;
+CREATE INDEX ix_comeback_at_us ON comeback (at_us);
 CREATE INDEX ix_comeback_sale_id ON comeback (sale_id);
 CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
 CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
@@ -705,7 +710,7 @@ CREATE INDEX ix_journal_unit_id ON journal (unit_id);
 CREATE INDEX ix_layer_balance_consumable_id ON layer_balance (consumable_id, quantity);
 CREATE INDEX ix_lot_party_id ON lot (party_id);
 CREATE INDEX ix_movement_booked ON movement (consumable_id);
-CREATE INDEX ix_movement_consumable_id ON movement (consumable_id, at_us, quantity);
+CREATE INDEX ix_movement_consumable_id ON movement (consumable_id, at_us, kind, quantity);
 CREATE INDEX ix_movement_count ON movement (consumable_id) WHERE kind = 'count';
 CREATE INDEX ix_movement_layer_id ON movement (layer_id);
 CREATE INDEX ix_movement_task_id ON movement (task_id);
@@ -761,10 +766,15 @@ CREATE TRIGGER booking_key_is_kept BEFORE DELETE ON booking_key
 CREATE TRIGGER booking_key_stays BEFORE UPDATE ON booking_key
     BEGIN SELECT RAISE(ABORT, 'a booking key is never changed'); END;
 CREATE TRIGGER comeback_settles_insert AFTER INSERT ON comeback BEGIN
-        DELETE FROM unrecorded_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
-        INSERT INTO unrecorded_sale (unit_id) 
-SELECT unit.id FROM unit CROSS JOIN way_out ON way_out.unit_id = unit.id AND way_out.way = 'sold'
-AND way_out.removed = 0 AND way_out.ended_us IS NULL WHERE NOT 
+        DELETE FROM unsettled_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
 EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
 NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
             AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
@@ -774,10 +784,15 @@ EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.rem
 ) AND unit.id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
     END;
 CREATE TRIGGER comeback_settles_update AFTER UPDATE OF undoes, removed ON comeback BEGIN
-        DELETE FROM unrecorded_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
-        INSERT INTO unrecorded_sale (unit_id) 
-SELECT unit.id FROM unit CROSS JOIN way_out ON way_out.unit_id = unit.id AND way_out.way = 'sold'
-AND way_out.removed = 0 AND way_out.ended_us IS NULL WHERE NOT 
+        DELETE FROM unsettled_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
 EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
 NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
             AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
@@ -846,10 +861,15 @@ CREATE TRIGGER safety_check_battery_out BEFORE DELETE ON safety_check
             AND first.removed = 0))
     BEGIN SELECT RAISE(ABORT, 'the battery stays out while a timer runs inside'); END;
 CREATE TRIGGER sale_settles_insert AFTER INSERT ON sale BEGIN
-        DELETE FROM unrecorded_sale WHERE unit_id = NEW.unit_id;
-        INSERT INTO unrecorded_sale (unit_id) 
-SELECT unit.id FROM unit CROSS JOIN way_out ON way_out.unit_id = unit.id AND way_out.way = 'sold'
-AND way_out.removed = 0 AND way_out.ended_us IS NULL WHERE NOT 
+        DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
 EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
 NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
             AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
@@ -859,10 +879,15 @@ EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.rem
 ) AND unit.id = NEW.unit_id;
     END;
 CREATE TRIGGER sale_settles_update AFTER UPDATE OF sold_us, removed ON sale BEGIN
-        DELETE FROM unrecorded_sale WHERE unit_id = NEW.unit_id;
-        INSERT INTO unrecorded_sale (unit_id) 
-SELECT unit.id FROM unit CROSS JOIN way_out ON way_out.unit_id = unit.id AND way_out.way = 'sold'
-AND way_out.removed = 0 AND way_out.ended_us IS NULL WHERE NOT 
+        DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
 EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
 NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
             AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
@@ -1007,10 +1032,15 @@ CREATE TRIGGER unit_moves_by_a_row AFTER UPDATE OF stage_id, stage_since_us ON u
             (NEW.stage_id, NEW.stage_since_us, OLD.stage_id, OLD.stage_since_us)))
     BEGIN SELECT RAISE(ABORT, 'a unit changes its stage with a row of the move'); END;
 CREATE TRIGGER way_out_settles_insert AFTER INSERT ON way_out BEGIN
-        DELETE FROM unrecorded_sale WHERE unit_id = NEW.unit_id;
-        INSERT INTO unrecorded_sale (unit_id) 
-SELECT unit.id FROM unit CROSS JOIN way_out ON way_out.unit_id = unit.id AND way_out.way = 'sold'
-AND way_out.removed = 0 AND way_out.ended_us IS NULL WHERE NOT 
+        DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
 EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
 NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
             AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
@@ -1020,10 +1050,15 @@ EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.rem
 ) AND unit.id = NEW.unit_id;
     END;
 CREATE TRIGGER way_out_settles_update AFTER UPDATE OF way, ended_us, removed ON way_out BEGIN
-        DELETE FROM unrecorded_sale WHERE unit_id = NEW.unit_id;
-        INSERT INTO unrecorded_sale (unit_id) 
-SELECT unit.id FROM unit CROSS JOIN way_out ON way_out.unit_id = unit.id AND way_out.way = 'sold'
-AND way_out.removed = 0 AND way_out.ended_us IS NULL WHERE NOT 
+        DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
 EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
 NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
             AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
