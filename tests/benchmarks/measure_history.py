@@ -47,7 +47,6 @@ ROUNDS = 7
 CALLS = 5  # of a read in each round, but of whole documents
 # The week's sheet looks back furthest of those that tell of the last weeks: eight of them, and its own.
 LATELY_DAYS = 70
-WHOLE = float("inf")
 
 
 @dataclass(frozen=True)
@@ -59,32 +58,33 @@ class Sizes:
     grown: Desk
 
 
-# How many times as long each may take on three years as on the demo, and as on the last weeks of them alone.
-# A week, a month and what goes by the newest of the past hold so many more jobs than the demo's.
-READS: dict[str, tuple[Callable[[Desk], Any], float, float]] = {
-    "the queue": (read_queue, 4, 4),
-    "the stock": (read_stock, 4, 4),
-    "a consumable": (lambda desk: read_history(desk, 1), 12, 4),
-    "forgotten timers": (read_forgotten, 3, 3),
-    "what next": (read_ranking, 4, 4),
-    "a unit": (lambda desk: read_unit(desk, 1), 3, 3),
-    "the stages": (read_stages, 40, 4),
-    "the week": (read_week, 20, 4),
-    "the month": (read_month, 60, 4),
-    "the forecast": (read_forecast, 4, 4),
-    "the people, first page": (lambda desk: read_parties(desk, most=FIRST_PAGE), 4, 4),
-    "the register, first page": (lambda desk: read_register(desk, most=FIRST_PAGE), 4, 4),
-    "a year, first page": (read_as_of_now, 4, 4),
-    "the people": (read_parties, 1000, WHOLE),
-    "the register": (read_register, 1000, WHOLE),
-    "a year": (read_year, 1000, WHOLE),
+# How many times as long each may take on three years: as on the demo, and as on the last weeks alone. Against
+# the demo a week and a month have more jobs, and what goes by the newest hundreds of the past has so many to
+# go by. Whole documents tell of all that was, and have the first bound alone.
+READS: dict[str, tuple[Callable[[Desk], Any], float, float | None]] = {
+    "the queue": (read_queue, 1.3, 1.2),
+    "the stock": (read_stock, 1.9, 1.2),
+    "a consumable": (lambda desk: read_history(desk, 1), 3.9, 1.2),
+    "forgotten timers": (read_forgotten, 1.2, 1.2),
+    "what next": (read_ranking, 1.65, 1.2),
+    "a unit": (lambda desk: read_unit(desk, 1), 1.25, 1.25),
+    "the stages": (read_stages, 1.2, 1.2),
+    "the week": (read_week, 8, 1.2),
+    "the month": (read_month, 3.6, 1.2),
+    "the forecast": (read_forecast, 2.8, 1.2),
+    "the people, first page": (lambda desk: read_parties(desk, most=FIRST_PAGE), 1.3, 1.2),
+    "the register, first page": (lambda desk: read_register(desk, most=FIRST_PAGE), 1.2, 1.2),
+    "a year, first page": (read_as_of_now, 1.35, 1.2),
+    "the people": (read_parties, 385, None),
+    "the register": (read_register, 290, None),
+    "a year": (read_year, 100, None),
 }
 # What they answer on the last weeks alone is all that they answer on three years.
 SAME = {"the stock", "what next", "a unit", "the week", "the month", "the forecast"}
 # From the key to the first page on the screen.
 SCREENS: dict[str, tuple[Callable[[], Screen[Any]], float]] = {
-    "the register's screen": (RegisterScreen, 4),
-    "a year's screen": (lambda: MonthsScreen(whole_year=True), 4),
+    "the register's screen": (RegisterScreen, 1.3),
+    "a year's screen": (lambda: MonthsScreen(whole_year=True), 1.35),
 }
 
 
@@ -107,10 +107,11 @@ def test_read(sizes: Sizes, name: str) -> None:
     read, most, most_behind = READS[name]
     assert name not in SAME or read(sizes.grown) == read(sizes.lately)
     ours = lambda: read(sizes.grown)  # noqa: E731 - as the others are said below
-    calls = 1 if most_behind == WHOLE else CALLS
+    calls = CALLS if most_behind else 1
     compare(f"{name}, 100x", ours, lambda: read(sizes.demo), rounds=ROUNDS, calls=calls).must_be_below(most)
-    history = compare(f"{name}, none behind", ours, lambda: read(sizes.lately), rounds=ROUNDS, calls=calls)
-    history.must_be_below(most_behind)
+    if most_behind:
+        lately = compare(f"{name}, none behind", ours, lambda: read(sizes.lately), rounds=ROUNDS, calls=calls)
+        lately.must_be_below(most_behind)
 
 
 class Watching(Host):
@@ -144,7 +145,7 @@ async def test_screen(sizes: Sizes, name: str) -> None:
 def test_acts(sizes: Sizes) -> None:
     grown, small = (_acts(desk) for desk in (sizes.grown, sizes.demo))
     for name, seconds in grown.items():
-        Ratio(f"{name}, 100x", median(seconds), median(small[name])).must_be_below(6)
+        Ratio(f"{name}, 100x", median(seconds), median(small[name])).must_be_below(1.3)
 
 
 def _acts(desk: Desk) -> dict[str, list[float]]:
