@@ -35,7 +35,7 @@ from bench.views.tables.register import PEOPLE, REGISTER, Person
 FIRST_PAGE = 50  # units and people: more than any window shows at once
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)  # each was read at another instant: no two are the same
 class RegisterFacts:
     """The register, the people, and the day it is. `whole`: not only the first page of both."""
 
