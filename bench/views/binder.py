@@ -13,6 +13,8 @@ from typing import Any, Generic, TypeVar, cast
 Record = TypeVar("Record")
 Convert = Callable[[Any], Any]
 
+ALL = -1  # what a LIMIT takes for no limit (sqlite.org/lang_select.html)
+
 # By the annotation as it is written: to make a type of it takes longer than to read the rows of most texts.
 _CONVERTS: dict[str, Convert] = {"bool": bool, "date": date.fromisoformat}
 

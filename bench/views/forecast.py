@@ -28,9 +28,10 @@ from bench.domain.forecast import (
 from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, jam_words, law_words
 from bench.domain.passage import Move, Spell, Standing, law_over, passages, spells
 from bench.domain.statistics_of_work import spread
+from bench.store.standing import IS_SOLD
 from bench.views.binder import Query
 from bench.views.shop import facts
-from bench.views.standing import IN_QUEUE, IS_SOLD
+from bench.views.standing import IN_QUEUE
 
 LOOK_BACK_DAYS = 365
 LAW_DAYS = 56  # eight weeks, as the week sheet compares

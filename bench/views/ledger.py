@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.domain.amounts import Instant, Minor
+from bench.store.standing import NEWEST, UNDONE
 from bench.views.binder import Query, value
-from bench.views.standing import IN_QUEUE, NEWEST, UNDONE
+from bench.views.standing import IN_QUEUE
 
 COST, BROUGHT = "cost", "brought"
 PRICE, PREMIUM, FREIGHT = "price", "premium", "freight"

@@ -9,9 +9,9 @@ from bench.desk import Desk
 from bench.domain.amounts import Minor
 from bench.domain.lots import SHARING_RULE
 from bench.errors import NotFound
+from bench.store.standing import IS_SOLD
 from bench.views import ledger, shop
 from bench.views.binder import Query
-from bench.views.standing import IS_SOLD
 
 
 @dataclass(frozen=True, slots=True)

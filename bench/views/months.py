@@ -156,6 +156,19 @@ class MonthSheet:
 
 
 @dataclass(frozen=True, slots=True)
+class AsOfNow:
+    """What a sheet of that span tells as of `read_us`, without any sum over the span."""
+
+    span: Span
+    shop: str
+    currency: str
+    zone: str
+    read_us: Instant
+    tied_up: tuple[TiedUp, ...]
+    slowest: tuple[SlowUnit, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class _Spent:
     """Attended time on a unit within one of several spans, by its place among them."""
 
@@ -236,6 +249,22 @@ def read_month(desk: Desk, year: int | None = None, month: int | None = None) ->
 def read_year(desk: Desk, year: int | None = None) -> MonthSheet:
     """One calendar year with its months; without one, the year it is now in the shop's zone."""
     return _read(desk, Span(_this_month(desk).year if year is None else year))
+
+
+def read_as_of_now(desk: Desk, year: int | None = None) -> AsOfNow:
+    """What the sheet of a year, or of the year it is now, tells of this moment: shown before its sums are."""
+    now_us = desk.clock.now_us()
+    with desk.store.read() as connection:
+        facts = shop.facts(connection)
+        return AsOfNow(
+            span=Span(local_day(now_us, facts.zone).year if year is None else year),
+            shop=facts.name,
+            currency=facts.currency,
+            zone=facts.zone,
+            read_us=now_us,
+            tied_up=tied_up(connection),
+            slowest=_slowest(connection, now_us, facts.zone),
+        )
 
 
 def _read(desk: Desk, asked: Span | None) -> MonthSheet:

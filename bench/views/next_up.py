@@ -30,10 +30,11 @@ from bench.domain.safety import FINDINGS
 from bench.domain.selling import hold_ends
 from bench.domain.unit_money import fee_minor
 from bench.domain.weeks import local_day
+from bench.store.standing import IS_SOLD
 from bench.views.binder import Query
 from bench.views.queue import NextTask, alarms_in, next_tasks
 from bench.views.shop import facts
-from bench.views.standing import IN_QUEUE, IS_SOLD
+from bench.views.standing import IN_QUEUE
 from bench.views.still_to_spend import StillToSpend, still_to_spend, time_left
 from bench.views.trade import TradeSettings
 

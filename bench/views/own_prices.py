@@ -12,10 +12,10 @@ from bench.domain.own_prices import OwnPrices, OwnSale, weekly_fall
 from bench.domain.text import clean_line
 from bench.domain.typed import read_field
 from bench.domain.weeks import local_day
+from bench.store.standing import NEWEST, UNDONE
 from bench.views.binder import Query
 from bench.views.particulars import no_such_unit
 from bench.views.shop import facts
-from bench.views.standing import NEWEST, UNDONE
 
 # The newest tell most, and all pairs of them are compared.
 MOST_OF_MODEL = 100

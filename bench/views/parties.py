@@ -11,9 +11,9 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant
 from bench.domain.party import erase_from
 from bench.domain.weeks import local_day
-from bench.views.binder import Query, shared
+from bench.store.standing import IS_SOLD
+from bench.views.binder import ALL, Query, shared
 from bench.views.shop import facts, read_shop
-from bench.views.standing import IS_SOLD
 from bench.views.trade import settings
 
 
@@ -52,7 +52,6 @@ class PartyLine(PartyKept):
 class _Party(PartyKept):
     """Someone traded with, with the last business that has an instant, and when warranties end."""
 
-    removed: bool
     last_us: Instant | None
     warranty_until: date | None
 
@@ -62,30 +61,45 @@ class _Party(PartyKept):
 _PARTIES = Query(
     _Party,
     """
-WITH source(unit_id, party_id, bought_on, added_us, in_stock) AS (
-    SELECT unit.id, COALESCE(purchase.party_id, lot.party_id), COALESCE(purchase.bought_on, lot.bought_on),
-           unit.added_us, stage.final = 0 AND purchase.donor = 0 AND NOT {is_sold}
-    FROM purchase JOIN unit ON unit.id = purchase.unit_id AND unit.removed = 0
-    JOIN stage ON stage.id = unit.stage_id LEFT JOIN lot ON lot.id = purchase.lot_id AND lot.removed = 0
+WITH wanted AS MATERIALIZED (
+    SELECT id FROM party WHERE removed = 0 OR erased_us IS NULL ORDER BY name COLLATE NOCASE, id LIMIT :most
+),
+bought(party_id, unit_id, bought_on, donor) AS (
+    SELECT wanted.id, purchase.unit_id, COALESCE(purchase.bought_on, lot.bought_on), purchase.donor
+    FROM wanted CROSS JOIN purchase ON purchase.party_id = wanted.id
+    LEFT JOIN lot ON lot.id = purchase.lot_id AND lot.removed = 0
+    UNION ALL
+    SELECT wanted.id, purchase.unit_id, COALESCE(purchase.bought_on, lot.bought_on), purchase.donor
+    FROM wanted CROSS JOIN lot ON lot.party_id = wanted.id AND lot.removed = 0
+    CROSS JOIN purchase ON purchase.lot_id = lot.id AND purchase.party_id IS NULL
+),
+source(unit_id, party_id, bought_on, added_us, in_stock) AS MATERIALIZED (
+    SELECT unit.id, bought.party_id, bought.bought_on, unit.added_us,
+           stage.final = 0 AND bought.donor = 0 AND NOT {is_sold}
+    FROM bought CROSS JOIN unit ON unit.id = bought.unit_id AND unit.removed = 0
+    JOIN stage ON stage.id = unit.stage_id
 ),
 business(party_id, day, at_us, bought, sold, in_stock, warranty_until) AS (
     SELECT party_id, bought_on, added_us, 1, 0, in_stock, NULL FROM source
     UNION ALL
     SELECT source.party_id, sale.sold_on, NULL, 0, 0, 0, NULL
-    FROM source JOIN sale ON sale.unit_id = source.unit_id AND sale.removed = 0
+    FROM source CROSS JOIN sale ON sale.unit_id = source.unit_id AND sale.removed = 0
     UNION ALL
     SELECT sale.party_id, sale.sold_on, NULL, 0, 1, stage.final = 0 AND {is_sold}, sale.warranty_until
-    FROM sale JOIN unit ON unit.id = sale.unit_id AND unit.removed = 0 JOIN stage ON stage.id = unit.stage_id
-    WHERE sale.removed = 0
+    FROM wanted CROSS JOIN sale ON sale.party_id = wanted.id AND sale.removed = 0
+    CROSS JOIN unit ON unit.id = sale.unit_id AND unit.removed = 0 JOIN stage ON stage.id = unit.stage_id
     UNION ALL
-    SELECT party_id, bought_on, NULL, 0, 0, 0, NULL FROM lot WHERE removed = 0
+    SELECT party_id, bought_on, NULL, 0, 0, 0, NULL
+    FROM wanted CROSS JOIN lot ON lot.party_id = wanted.id WHERE removed = 0
     UNION ALL
     SELECT unit.owner_id, NULL, MAX(unit.added_us, unit.stage_since_us), 0, 0, stage.final = 0, NULL
-    FROM unit JOIN stage ON stage.id = unit.stage_id WHERE unit.owner_id IS NOT NULL AND unit.removed = 0
+    FROM wanted CROSS JOIN unit ON unit.owner_id = wanted.id AND unit.removed = 0
+    JOIN stage ON stage.id = unit.stage_id
     UNION ALL
-    SELECT party_id, NULL, at_us, 0, 0, 0, NULL FROM offer WHERE removed = 0
+    SELECT party_id, NULL, at_us, 0, 0, 0, NULL
+    FROM wanted CROSS JOIN offer ON offer.party_id = wanted.id WHERE removed = 0
     UNION ALL
-    SELECT id, NULL, NULL, 0, 0, 0, NULL FROM party
+    SELECT id, NULL, NULL, 0, 0, 0, NULL FROM wanted
 ),
 -- Summed before the names are joined: party by party, every line of business would be gone through again.
 standing(party_id, bought, sold, last_on, last_us, in_stock, warranty_until) AS (
@@ -94,8 +108,8 @@ standing(party_id, bought, sold, last_on, last_us, in_stock, warranty_until) AS 
     FROM business GROUP BY party_id
 )
 SELECT party.id AS party_id, party.name, party.address, party.contact, party.identity_seen, party.private,
-       party.erased_us, party.removed, bought, sold, last_on, last_us, in_stock, warranty_until
-FROM standing JOIN party ON party.id = standing.party_id
+       party.erased_us, bought, sold, last_on, last_us, in_stock, warranty_until
+FROM standing CROSS JOIN party ON party.id = standing.party_id
 ORDER BY party.name COLLATE NOCASE, party.id
 """.replace("{is_sold}", IS_SOLD),
 )
@@ -105,16 +119,13 @@ SELECT name FROM pragma_table_xinfo(?) WHERE type = 'TEXT' ORDER BY cid
 """
 
 
-def read_parties(desk: Desk) -> tuple[PartyLine, ...]:
-    """Everyone traded with, by name, and from when a private person's data may be erased."""
+def read_parties(desk: Desk, *, most: int | None = None) -> tuple[PartyLine, ...]:
+    """Everyone traded with, or the first so many, by name; and from when private people's data may go."""
     with desk.store.read() as connection:
         zone, years = facts(connection).zone, settings(connection).keep_private_years
         today = local_day(desk.clock.now_us(), zone)
-        return tuple(
-            _line(party, zone, years, today)
-            for party in _PARTIES.each(connection)
-            if not party.removed or party.erased_us is None
-        )
+        parties = _PARTIES.each(connection, most=ALL if most is None else most)
+        return tuple(_line(party, zone, years, today) for party in parties)
 
 
 def due_for_erasing(desk: Desk) -> tuple[PartyLine, ...]:

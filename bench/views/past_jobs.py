@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from bench.domain.amounts import Minor, Thousandths
 from bench.domain.price_sheet import Fetched, PastJob
+from bench.store.standing import IS_SOLD
 from bench.views.binder import Query
-from bench.views.standing import IS_SOLD
 from bench.views.stock import NOT_REVERSED
 
 # Of a route done often, its newest jobs tell most of what the next one takes.

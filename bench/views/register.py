@@ -11,7 +11,7 @@ from bench.domain.amounts import Instant, Minor
 from bench.domain.selling import hold_ends
 from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, WORDS
 from bench.domain.weeks import local_day
-from bench.views.binder import Query, shared
+from bench.views.binder import ALL, Query, shared
 from bench.views.shop import facts
 from bench.views.trade import settings
 
@@ -87,6 +87,11 @@ class Register:
     currency: str
     zone: str
     read_us: Instant
+
+    @property
+    def units(self) -> int:
+        """How many units its lines are of."""
+        return len({line.number for line in self.lines})
 
     @property
     def purchases_minor(self) -> Minor:
@@ -180,14 +185,16 @@ class _Entry:
 _ENTRIES = Query(
     _Entry,
     """
-WITH back AS (
-    SELECT sale_id, SUM(refund_minor) AS refund_minor, MAX(at_us) AS at_us, MAX(undoes) AS undone
-    FROM comeback WHERE removed = 0 GROUP BY sale_id
+WITH wanted AS MATERIALIZED (SELECT id FROM unit ORDER BY id LIMIT :most),
+sold AS MATERIALIZED (
+    SELECT sale.*, ROW_NUMBER() OVER (PARTITION BY unit_id ORDER BY sold_us, sale.id) AS number,
+           ROW_NUMBER() OVER (PARTITION BY unit_id ORDER BY sold_us DESC, sale.id DESC) = 1 AS newest
+    FROM wanted CROSS JOIN sale ON sale.unit_id = wanted.id AND sale.removed = 0
 ),
-sold AS (
-    SELECT sale.*, ROW_NUMBER() OVER (PARTITION BY unit_id ORDER BY sold_us, id) AS number,
-           ROW_NUMBER() OVER (PARTITION BY unit_id ORDER BY sold_us DESC, id DESC) = 1 AS newest
-    FROM sale WHERE removed = 0
+back AS MATERIALIZED (
+    SELECT sale_id, SUM(comeback.refund_minor) AS refund_minor, MAX(comeback.at_us) AS at_us,
+           MAX(comeback.undoes) AS undone
+    FROM sold CROSS JOIN comeback ON comeback.sale_id = sold.id AND comeback.removed = 0 GROUP BY sale_id
 )
 SELECT unit.id AS unit_id, unit.removed, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS what, unit.serial,
        unit.price_minor AS purchase_minor, unit.added_us, unit.owner_id, way_out.way,
@@ -205,7 +212,7 @@ SELECT unit.id AS unit_id, unit.removed, unit.tag, TRIM(unit.maker || ' ' || uni
            tax_after_refund(sold.tax_minor, COALESCE(unit.price_minor, 0), sold.price_minor,
                             COALESCE(back.refund_minor, 0)) END AS tax_minor,
        back.at_us AS back_us, back.refund_minor, back.undone
-FROM unit JOIN stage ON stage.id = unit.stage_id
+FROM wanted CROSS JOIN unit ON unit.id = wanted.id JOIN stage ON stage.id = unit.stage_id
 LEFT JOIN purchase ON purchase.unit_id = unit.id
 LEFT JOIN lot ON lot.id = purchase.lot_id AND lot.removed = 0
 LEFT JOIN party AS seller ON seller.id = COALESCE(purchase.party_id, lot.party_id)
@@ -219,11 +226,15 @@ ORDER BY unit.id, sold.number
 )
 
 
-def read_register(desk: Desk, span: tuple[date, date] | None = None) -> Register:
-    """Every unit by number, or those of which something happened from one day to another, in one snapshot."""
+def read_register(desk: Desk, span: tuple[date, date] | None = None, *, most: int | None = None) -> Register:
+    """Every unit by number, or those of which something happened from one day to another, in one snapshot.
+
+    `most`: the first so many units and no more; what its sums then come to is of these alone.
+    """
     with desk.store.read() as connection:
         shop, trade = facts(connection), settings(connection)
-        lines = tuple(_line(one, shop.zone, trade.hold_days) for one in _ENTRIES.each(connection))
+        entries = _ENTRIES.each(connection, most=ALL if most is None else most)
+        lines = tuple(_line(one, shop.zone, trade.hold_days) for one in entries)
     return Register(
         shop=shop.name,
         lines=tuple(line for line in lines if span is None or line.touches(*span)),

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from bench.store.triggers.kept_counts import UNSETTLED
 from bench.views.binder import Query, by_column, value
 
 
@@ -85,6 +86,26 @@ SELECT 'layer_balance' AS table_name, id AS row_id,
 ) LEFT JOIN layer_balance AS kept ON kept.layer_id = id
 WHERE COALESCE(kept.quantity, 0) <> summed OR COALESCE(kept.cost_minor, 0) <> cost
 """,
+    ),
+    Query(
+        WrongSum,
+        """
+SELECT 'stage_count' AS table_name, stage.id AS row_id,
+       COALESCE(kept.units, 0) || ', by the units ' || COUNT(unit.id) AS what
+FROM stage LEFT JOIN unit ON unit.stage_id = stage.id AND unit.removed = 0
+LEFT JOIN stage_count AS kept ON kept.stage_id = stage.id
+GROUP BY stage.id HAVING COALESCE(kept.units, 0) <> COUNT(unit.id)
+""",
+    ),
+    Query(
+        WrongSum,
+        """
+SELECT 'unsettled_sale' AS table_name, unit_id AS row_id,
+       'kept otherwise than its sales and returns tell' AS what FROM (
+    SELECT unit_id, unrecorded, undone FROM (SELECT * FROM unsettled_sale UNION ALL {unsettled})
+    GROUP BY 1, 2, 3 HAVING COUNT(*) = 1
+) GROUP BY unit_id
+""".replace("{unsettled}", UNSETTLED),
     ),
     Query(
         WrongSum,

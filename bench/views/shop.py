@@ -61,9 +61,9 @@ _STAGES = Query(
     StageLine,
     """
 SELECT stage.id AS stage_id, stage.position, stage.name, stage.lid_off, stage.final,
-       (SELECT COUNT(*) FROM unit WHERE unit.stage_id = stage.id AND unit.removed = 0) AS units,
-       stage.lists, stage.sells
-FROM stage WHERE stage.removed = 0 ORDER BY stage.position, stage.id
+       COALESCE(stage_count.units, 0) AS units, stage.lists, stage.sells
+FROM stage LEFT JOIN stage_count ON stage_count.stage_id = stage.id WHERE stage.removed = 0
+ORDER BY stage.position, stage.id
 """,
 )
 

@@ -1,8 +1,4 @@
-"""Conditions that several texts share: what stands, what is in the queue, what takes the cover off.
-
-A sale stands while no later one of its unit was made and no return undid it, wherever the unit is: back for
-repair under warranty, it is still the buyer's. Each text names the `unit` or the `sale` of what it is put in.
-"""
+"""What is in the queue, and what takes the cover off. Which sale stands: `store/standing.py`."""
 
 from __future__ import annotations
 
@@ -13,23 +9,6 @@ from bench.views.binder import value
 # Where the units in the queue come from, however many have left: down the stages, in this order (CROSS JOIN).
 IN_QUEUE = """stage AS standing
 CROSS JOIN unit ON standing.final = 0 AND unit.stage_id = standing.id AND unit.removed = 0"""
-
-UNDONE = """
-EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
-        AND comeback.undoes = 1)
-"""
-
-NEWEST = """
-NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
-            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
-"""
-
-# Of the kept sales of a unit, whether one stands.
-IS_SOLD = """
-EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND {newest} AND NOT {undone})
-""".replace("{newest}", NEWEST).replace("{undone}", UNDONE)
-
-
 # Of a unit whose tasks do not say which opens it, the first cover-off one does.
 OPENS = """(task.opens = 1 OR task.id IS (
     SELECT first.id FROM task AS first JOIN stage AS place ON place.id = first.stage_id

@@ -203,7 +203,7 @@ AND {later specification} ORDER BY specification.id DESC LIMIT 1
 
 # A count is of what lay there then, with all that was booked before it; one that agreed made no movement.
 _COUNTED = _text("""
-SELECT 'movement' AS table_name, movement.id AS row_id FROM movement
+SELECT 'movement' AS table_name, movement.id AS row_id FROM movement INDEXED BY ix_movement_count
 WHERE movement.consumable_id IN (SELECT consumable_id FROM movement AS own WHERE own.id IN {ids})
 AND movement.kind = 'count' AND {not reversed} AND {later movement} ORDER BY movement.id DESC LIMIT 1
 """)

@@ -28,11 +28,11 @@ from bench.domain.three_ways import (
 )
 from bench.domain.unit_money import fee_minor
 from bench.errors import Refused
+from bench.store.standing import IS_SOLD
 from bench.views.binder import Query
 from bench.views.own_prices import own_prices
 from bench.views.particulars import no_such_unit
 from bench.views.shop import ShopFacts, facts
-from bench.views.standing import IS_SOLD
 from bench.views.still_to_spend import StillToSpend, still_to_spend, time_left
 
 TYPED, NOT_TYPED = "as typed", "not typed"

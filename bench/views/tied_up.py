@@ -6,9 +6,9 @@ import sqlite3
 from dataclasses import dataclass
 
 from bench.domain.amounts import Minor
+from bench.store.standing import IS_SOLD
 from bench.views import ledger
 from bench.views.binder import Query, value
-from bench.views.standing import IN_QUEUE, IS_SOLD
 from bench.views.units_sold import under_way_minor
 
 DONORS, SHELF = "kept for parts", "parts on the shelf"
@@ -54,19 +54,19 @@ _BY_STAGE = Query(
         + """
 SELECT standing.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
        SUM(COALESCE(cost.landed_minor, 0)) AS landed_minor, SUM(cost.unpriced) AS unpriced
-FROM {in_queue} JOIN cost ON cost.unit_id = unit.id LEFT JOIN purchase ON purchase.unit_id = unit.id
+FROM cost CROSS JOIN unit ON unit.id = cost.unit_id
+CROSS JOIN stage AS standing ON standing.id = unit.stage_id LEFT JOIN purchase ON purchase.unit_id = unit.id
 WHERE NOT {is_sold}
 GROUP BY COALESCE(purchase.donor, 0), CASE WHEN purchase.donor THEN 0 ELSE standing.id END
 ORDER BY COALESCE(purchase.donor, 0), standing.position, standing.id
-""".replace("{in_queue}", IN_QUEUE).replace("{is_sold}", IS_SOLD),
+""".replace("{is_sold}", IS_SOLD),
     ),
 )
 # Moved out, and no sale nor other way out recorded: their cost has not gone anywhere yet.
 _MOVED_OUT = """
-SELECT unit.id FROM way_out CROSS JOIN unit ON unit.id = way_out.unit_id
-WHERE way_out.way = 'sold' AND way_out.removed = 0 AND way_out.ended_us IS NULL
-AND unit.removed = 0 AND unit.owner_id IS NULL AND NOT {is_sold}
-""".replace("{is_sold}", IS_SOLD)
+SELECT unit.id FROM unsettled_sale CROSS JOIN unit ON unit.id = unsettled_sale.unit_id
+WHERE unsettled_sale.unrecorded = 1 AND unit.removed = 0 AND unit.owner_id IS NULL
+"""
 _UNRECORDED = Query(
     TiedUp,
     ledger.over(
@@ -82,12 +82,9 @@ FROM cost
 # What undone sales left over: fees not given back, sending there and back, less what was kept of the price.
 # Only of units that are the shop's again, and were not scrapped or kept since.
 _CAME_BACK = """
-SELECT DISTINCT unit.id FROM comeback CROSS JOIN sale AS undone ON undone.id = comeback.sale_id
-CROSS JOIN unit ON unit.id = undone.unit_id
-WHERE comeback.removed = 0 AND comeback.undoes = 1 AND unit.removed = 0 AND NOT {is_sold}
-AND NOT EXISTS (SELECT 1 FROM way_out WHERE way_out.unit_id = unit.id AND way_out.removed = 0
-                AND way_out.ended_us IS NULL AND way_out.way <> 'sold')
-""".replace("{is_sold}", IS_SOLD)
+SELECT unit.id FROM unsettled_sale CROSS JOIN unit ON unit.id = unsettled_sale.unit_id
+WHERE unsettled_sale.undone = 1 AND unit.removed = 0
+"""
 _UNDONE = ledger.over(_CAME_BACK, " SELECT -SUM(amount_minor) FROM ledger WHERE side = 'brought'")
 _SHELF = "SELECT SUM(cost_minor) FROM part WHERE removed = 0 AND to_unit_id IS NULL"
 

@@ -25,12 +25,12 @@ from bench.domain.unit_money import (
     total,
 )
 from bench.errors import NotFound
+from bench.store.standing import UNDONE
 from bench.views import ledger
 from bench.views import trade as trade_reads
 from bench.views.binder import Query, value
 from bench.views.ledger import LedgerLine
 from bench.views.particulars import no_such_unit
-from bench.views.standing import UNDONE
 from bench.views.trade import ChannelLine
 from bench.views.unit import MaterialLine, material_lines
 

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from bench.desk import Desk
 from bench.domain.forecast import DAY_US
+from bench.store.triggers.kept_counts import STAGE_COUNTS, UNSETTLED_SALES
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
@@ -40,13 +41,16 @@ BELONGING = (
 
 
 @contextmanager
-def grown_demo(path: Path, copies: int = HUNDREDFOLD) -> Iterator[Desk]:
-    """A desk on the demo, its sold units that often besides, spread evenly over three years before."""
+def grown_demo(path: Path, *, days: int = DAYS) -> Iterator[Desk]:
+    """A desk on the demo, its sold units hundreds of times besides, spread evenly over three years before.
+
+    `days`: only the copies of so many days before, row for row the same; none at all for 0.
+    """
     clock = HandSetClock()
     make_demo(path, clock).close()
     connection = sqlite3.connect(path, isolation_level=None)
-    if copies:
-        _grow(connection, copies)
+    if days:
+        _grow(connection, days)
     connection.close()
     store = open_or_new(path)
     try:
@@ -55,21 +59,22 @@ def grown_demo(path: Path, copies: int = HUNDREDFOLD) -> Iterator[Desk]:
         store.close()
 
 
-def _grow(connection: sqlite3.Connection, copies: int) -> None:
+def _grow(connection: sqlite3.Connection, days: int) -> None:
     triggers = connection.execute("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'").fetchall()
     connection.execute("PRAGMA foreign_keys = OFF")
     connection.execute("BEGIN IMMEDIATE")
     for name, _ in triggers:
         connection.execute(f'DROP TRIGGER "{name}"')
     connection.execute("CREATE TEMP TABLE one (copy INTEGER PRIMARY KEY, days INTEGER)")
-    connection.executemany(
-        "INSERT INTO one VALUES (?, ?)", ((n, -(-n * DAYS // copies)) for n in range(1, copies + 1))
-    )
+    before = ((n, -(-n * DAYS // HUNDREDFOLD)) for n in range(1, HUNDREDFOLD + 1))
+    connection.executemany("INSERT INTO one VALUES (?, ?)", (one for one in before if one[1] <= days))
     _choose(connection)
     for table in ("party", "unit", *(table for table, _, _ in BELONGING)):
         _copy(connection, table)
     _receive(connection)
     _photograph(connection)
+    for text in ("DELETE FROM stage_count", STAGE_COUNTS, "DELETE FROM unsettled_sale", UNSETTLED_SALES):
+        connection.execute(text)
     for _, text in triggers:
         connection.execute(text)
     connection.execute("COMMIT")

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import pytest
 
+from bench.dashboard.presenters.month_rows import ADDING_UP
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.stock import ConsumableScreen
 from bench.dashboard.screens.unit import UnitScreen
+from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.desk import Desk
 from bench.domain.safety import CLOSE_UP
 from bench.domain.spans import Span
+from bench.views.months import AsOfNow, MonthSheet
 from bench.views.unit import read_unit
 from bench.work.safety import go_on_without
 from bench.work.selling import sell_unit
@@ -112,3 +115,37 @@ async def test_slow_units_and_consumables_open(desk: Desk, sold_id: int) -> None
         shown(app).table("used").take_focus()
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, ConsumableScreen))
+
+
+async def test_a_year_shows_what_stands_now_first_and_no_sum_before_it_is_known(
+    desk: Desk, sold_id: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    noted: list[dict[str, str]] = []
+    show = MonthsScreen.show
+
+    def noting(screen: MonthsScreen, facts: MonthSheet | AsOfNow) -> None:
+        show(screen, facts)
+        head = screen.query_one("#head", LinesPanel).paint(118)
+        said = {"head": "".join(part.text for line in head for part in line)}
+        for name in ("earned", "total", "used", "tied", "slow"):
+            rows = screen.table(name).rows
+            said[name] = "".join(part.text for row in rows.items for part in rows.line_of(row, 60))
+        noted.append(said)
+
+    monkeypatch.setattr(MonthsScreen, "show", noting)
+    async with opened(desk, MonthsScreen(whole_year=True), (120, 36)) as (app, pilot):
+        first, whole = noted
+        assert {first[name] for name in ("earned", "total", "used")} == {ADDING_UP}
+        assert "1 sold" in whole["head"]
+        assert "sold" not in first["head"]
+        assert first["head"].endswith(f"{ADDING_UP} ")
+        assert "70.00 EUR" in first["tied"]
+        assert "Maker wa" in first["slow"]
+        assert all(ADDING_UP not in said for said in whole.values())
+        assert (first["tied"], first["slow"]) == (whole["tied"], whole["slow"])
+        shown(app).ask()
+        await settled(pilot)
+        assert len(noted) == 2, "what is shown already is not begun again"
+        await pilot.press("left")
+        await settled(pilot)
+        assert [said["head"].split()[0] for said in noted] == ["2026", "2026", "2025", "2025"]

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from bench.dashboard.screens.dialogs.file_forms import save_document_form
-from bench.dashboard.screens.register import RegisterScreen
+from bench.dashboard.screens.register import RegisterFacts, RegisterScreen
 from bench.dashboard.screens.unit import UnitScreen
+from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.desk import Desk
 from bench.domain.party import PartyTyped
 from bench.views.parties import read_parties
@@ -89,3 +90,33 @@ async def test_people_are_erased_once_due_and_not_before(
         await pilot.press("enter")
         await until(pilot, lambda: "Buyer Xyz" not in texts(app.screen))
     assert all(one.erased_us is not None for one in read_parties(desk))
+
+
+async def test_its_first_page_comes_first_and_sums_only_with_all_of_it(
+    desk: Desk, unit_id: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shown: list[tuple[int, int, str, bool]] = []
+    show = RegisterScreen.show
+
+    def noting(screen: RegisterScreen, facts: RegisterFacts) -> None:
+        show(screen, facts)
+        head = screen.query_one("#head", LinesPanel).paint(118)
+        words = "".join(part.text for line in head for part in line)
+        lines, people = (len(screen.table(name).rows.items) for name in ("rows", "people"))
+        shown.append((lines, people, words, screen.document_here() is not None))
+
+    monkeypatch.setattr(RegisterScreen, "show", noting)
+    monkeypatch.setattr("bench.dashboard.screens.register.FIRST_PAGE", 1)
+    async with opened(desk, RegisterScreen(), (120, 36)) as (app, pilot):
+        first, whole = shown
+        assert first[:2] == (1, 1)
+        assert whole[:2] == (2, 2)
+        assert "others are being read" in first[2]
+        assert "EUR" not in first[2]
+        assert "sold 250.00 EUR" in whole[2]
+        assert (first[3], whole[3]) == (False, True)
+        add_unit(desk, maker="Maker", model="later", price_text="5")
+        assert isinstance(app.screen, RegisterScreen)
+        app.screen.ask()
+        await settled(pilot)
+        assert [one[0] for one in shown] == [1, 2, 3]

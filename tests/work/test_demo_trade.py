@@ -28,7 +28,7 @@ from bench.views.drives import read_drive, read_drives
 from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.lots import read_lot, read_lots
-from bench.views.months import read_month, read_year
+from bench.views.months import read_as_of_now, read_month, read_year
 from bench.views.next_up import read_ranking
 from bench.views.offers import read_offers
 from bench.views.particulars import unit_by_tag
@@ -389,3 +389,15 @@ def test_what_units_are_made_of_is_what_was_typed(desk: Desk) -> None:
         known += len(sheet.kept)
         assert all(specification_lines(one.machine) for one in sheet.kept)
     assert known == 9
+
+
+@pytest.mark.parametrize("most", [1, 7, 50, 1000])
+def test_a_first_page_is_the_beginning_of_the_whole(desk: Desk, most: int) -> None:
+    whole, people = read_register(desk).lines, read_parties(desk)
+    page = read_register(desk, most=most)
+    numbers = sorted({line.number for line in whole})[:most]
+    assert page.lines == tuple(line for line in whole if line.number in numbers)
+    assert page.units == len(numbers)
+    assert read_parties(desk, most=most) == people[:most]
+    assert read_as_of_now(desk).tied_up == read_year(desk).tied_up
+    assert read_as_of_now(desk).slowest == read_year(desk).slowest

@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 
+from bench.dashboard.screens.register import FIRST_PAGE
 from bench.desk import Desk
 from bench.domain.safety import OPENING
 from bench.store.connecting import connect_reading
@@ -26,11 +27,14 @@ from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.journal import read_journal
 from bench.views.listing import read_listing
+from bench.views.months import read_as_of_now, read_month
 from bench.views.next_up import read_ranking
 from bench.views.offers import read_offers
+from bench.views.parties import read_parties
 from bench.views.parts import read_parts
 from bench.views.photographs import read_photographs, read_tag_at_hand
 from bench.views.queue import read_queue
+from bench.views.register import read_register
 from bench.views.routes import read_routes
 from bench.views.safety import read_safety
 from bench.views.sales import read_sales
@@ -61,7 +65,7 @@ GROWING = {
     *("unit", "task", "task_use", "time_entry", "movement", "safety_check", "journal", "journal_row"),
     "stage_move",
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
-    *("offer", "photograph", "photograph_caption", "specification"),
+    *("offer", "photograph", "photograph_caption", "specification", "comeback", "lot"),
 }
 # A table that a statement makes for itself.
 OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\(")
@@ -154,12 +158,35 @@ READS: dict[str, Callable[[Watched], object]] = {
     "the routes": lambda at: read_routes(at.desk),
     "the stages": lambda at: read_stages(at.desk),
     "the forecast": lambda at: read_forecast(at.desk),
+    "the month": lambda at: read_month(at.desk),
+    "a year, first page": lambda at: read_as_of_now(at.desk),
+}
+# Each goes down the index by which it is ordered, and stops after so many.
+FIRST_PAGES: dict[str, tuple[Callable[[Watched], object], str]] = {
+    "the register": (lambda at: read_register(at.desk, most=FIRST_PAGE), "SCAN unit"),
+    "the people": (lambda at: read_parties(at.desk, most=FIRST_PAGE), "SCAN party USING INDEX ix_party_name"),
 }
 
 
 @pytest.mark.parametrize("name", READS)
 def test_no_read_at_the_bench_goes_through_the_history(watched: Watched, name: str) -> None:
     assert watched.scans(lambda: READS[name](watched)) == []
+
+
+@pytest.mark.parametrize("name", FIRST_PAGES)
+def test_a_first_page_is_read_in_its_order_and_nothing_else_is_gone_through(
+    watched: Watched, name: str
+) -> None:
+    """A scan in the order that is asked for ends with the LIMIT; a sort would go through all rows first."""
+    read, ordered = FIRST_PAGES[name]
+    [scan] = watched.scans(lambda: read(watched))
+    step, _, text = scan.partition(": ")
+    assert step == ordered
+    wanted = text[text.index("(SELECT id") if "(SELECT id" in text else text.index("(\n    SELECT id") :]
+    page = wanted[1 : wanted.index(")")]
+    assert f"LIMIT {FIRST_PAGE}" in page
+    with closing(connect_reading(watched.desk.store.path)) as file:
+        assert [row[3] for row in file.execute(f"EXPLAIN QUERY PLAN {page}")] == [ordered]
 
 
 def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:

@@ -134,6 +134,9 @@ SELECT consumable_id, 'count', -1, 0, 1, 1, layer_id, '', '' FROM layer_balance 
 OVERLAP = """INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note, boot)
 SELECT task_id, person_id, started_us + 1, stopped_us, 1, '', '' FROM time_entry LIMIT 1"""
 
+OUT_UNSOLD = """INSERT INTO way_out (unit_id, way, at_us, note, proceeds_minor, removed)
+VALUES (1, 'sold', 1, '', 0, 0)"""
+
 
 @pytest.mark.parametrize(
     ("trigger", "text", "said"),
@@ -141,6 +144,8 @@ SELECT task_id, person_id, started_us + 1, stopped_us, 1, '', '' FROM time_entry
         ("movement_not_below_zero", BELOW_ZERO, "movement"),
         ("time_entry_overlap_INSERT", OVERLAP, "time_entry"),
         ("movement_changes_balance", TAKEN, "layer_balance"),
+        ("unit_counted_update", "UPDATE unit SET removed = 1 WHERE id = 1", "stage_count"),
+        ("way_out_settles_insert", OUT_UNSOLD, "unsettled_sale"),
     ],
 )
 def test_sums_that_do_not_add_up_are_named(worked: Desk, trigger: str, text: str, said: str) -> None:

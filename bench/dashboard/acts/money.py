@@ -38,7 +38,9 @@ REGISTER = on(
     "register",
     enter("unit", "Open the unit"),
     NEXT_PANEL,
-    Act("save", "s", "save", "Save the register as CSV or HTML", THIS).by(SAVES),
+    Act("save", "s", "save", "Save the register as CSV or HTML", THIS).by(
+        SAVES, "The register is still being read. Save it in a moment."
+    ),
     Act("erase", "x", "erase", "Erase a private person's data that is due", THIS).by(
         asks_why(
             f"Erase party {{party.party_id}}: {FOR_GOOD}",

@@ -9,15 +9,18 @@ from bench.dashboard.presenters.rows import Row, heading, rows_of, total_row
 from bench.domain.money import show_money
 from bench.domain.text import for_display
 from bench.views.kinds import context_of
-from bench.views.months import RULE, MonthSheet
+from bench.views.months import RULE, AsOfNow, MonthSheet
 from bench.views.tables.month import EARNED, TIED_UP, earned_by, tied_up_total
 
 MONTH = "month"
+ADDING_UP = "being added up"
 
 
-def month_head(sheet: MonthSheet, width: int) -> tuple[Line, ...]:
-    """Which span, and what an hour at the bench earned in it."""
+def month_head(sheet: MonthSheet | AsOfNow, width: int) -> tuple[Line, ...]:
+    """Which span, and what an hour at the bench earned in it once that is known."""
     left = (Part(f" {sheet.span.words}", "strong"), Part(f"  {for_display(sheet.shop)}", "muted"))
+    if isinstance(sheet, AsOfNow):
+        return (spread(left, (Part(f"{ADDING_UP} ", "muted"),), width),)
     rate = sheet.total.per_hour_minor
     units = f"{sheet.total.units} sold"
     words = f"{units}, {show_money(rate, sheet.currency)} an hour " if rate is not None else f"{units} "
@@ -34,7 +37,12 @@ def earned_rows(sheet: MonthSheet) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-def tied_rows(sheet: MonthSheet) -> tuple[Row, ...]:
+def not_known_rows() -> tuple[Row, ...]:
+    """In place of figures of the span that are not known yet."""
+    return (heading(ADDING_UP, ADDING_UP),)
+
+
+def tied_rows(sheet: MonthSheet | AsOfNow) -> tuple[Row, ...]:
     """Where money is tied up now, and all of it."""
     context = context_of(sheet)
     rows = rows_of(TIED_UP, sheet.tied_up, context)

@@ -36,7 +36,7 @@ def offers_head(
     return (spread(left, right, width),)
 
 
-def sum_rows(sheet: PriceSheet) -> tuple[Row, ...]:
+def sum_rows(sheet: PriceSheet) -> Sequence[Row]:
     """Every line at the median and at the 80th percentile, and the price; a key names what a line opens."""
     return rows_of(SUM, price_lines(sheet), context_of(sheet))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from bench.views.queue import QueueRow, QueueStage, QueueView
@@ -56,7 +56,7 @@ def folded(text: str) -> str:
     return unicodedata.normalize("NFC", text).casefold()
 
 
-def line_of_unit(lines: tuple[QueueLine, ...], unit_id: int) -> int | None:
+def line_of_unit(lines: Sequence[QueueLine], unit_id: int) -> int | None:
     """At which line the unit stands, or None."""
     for index, line in enumerate(lines):
         if isinstance(line, QueueRow) and line.unit_id == unit_id:

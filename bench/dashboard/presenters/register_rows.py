@@ -28,6 +28,12 @@ def register_head(register: Register, width: int) -> tuple[Line, ...]:
     return (spread(left, (*right, Part(" ")), width),)
 
 
+def first_page_head(register: Register, width: int) -> tuple[Line, ...]:
+    """That these are the first lines: how many there are and what they come to is not known yet."""
+    lines = f"the first {len(register.lines)} lines, the others are being read"
+    return (spread((Part(" Register", "strong"), Part(f"  {lines}", "muted")), (), width),)
+
+
 def line_detail(register: Register, line: RegisterLine | None, width: int) -> tuple[Line, ...]:
     """All of one line, and the rules the register is kept by."""
     words = [] if line is None else [*_bought(line, register), *_sold(line, register)]

@@ -88,13 +88,40 @@ class RecordCells(Sequence[Part | Bar]):
         return Bar(abs(size.part), size.whole, look, size.shaded)
 
 
-def rows_of(table: Table[Record], records: Iterable[Record], context: Context = PLAIN) -> tuple[Row, ...]:
+class RecordRows(Sequence[Row]):
+    """A row for each record, made when it is looked at: twenty thousand take as long as a screenful."""
+
+    def __init__(self, table: Table[Any], records: Iterable[Any], context: Context) -> None:
+        self.table = table
+        self.records = tuple(records)
+        self.context = context
+        columns = enumerate(table.columns)
+        self.longest = {place: longest(one, self.records) for place, one in columns if one.kind is BAR}
+
+    def __len__(self) -> int:
+        return len(self.records)
+
+    @overload
+    def __getitem__(self, place: int) -> Row: ...
+    @overload
+    def __getitem__(self, place: slice) -> tuple[Row, ...]: ...
+    def __getitem__(self, place: int | slice) -> Row | tuple[Row, ...]:
+        """One row, or several."""
+        if isinstance(place, slice):
+            return tuple(self[one] for one in range(len(self))[place])
+        record = self.records[place]
+        cells = RecordCells(self.table.columns, record, self.context, self.longest)
+        return Row(self.table.key_of(record), cells)
+
+    def place_of(self, key: Hashable) -> int | None:
+        """Where the row with this key is; None where there is none."""
+        key_of = self.table.key_of
+        return next((place for place, record in enumerate(self.records) if key_of(record) == key), None)
+
+
+def rows_of(table: Table[Record], records: Iterable[Record], context: Context = PLAIN) -> RecordRows:
     """A row for each record."""
-    shown = tuple(records)
-    bars = {place: longest(one, shown) for place, one in enumerate(table.columns) if one.kind is BAR}
-    return tuple(
-        Row(table.key_of(record), RecordCells(table.columns, record, context, bars)) for record in shown
-    )
+    return RecordRows(table, records, context)
 
 
 def total_row(table: Table[Record], record: Record, context: Context) -> Row:

@@ -16,12 +16,12 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.spans import Span
 from bench.views.kinds import context_of
-from bench.views.months import MonthSheet, read_month, read_year
+from bench.views.months import AsOfNow, MonthSheet, read_as_of_now, read_month, read_year
 from bench.views.tables import month as tables
 
 
-class MonthsScreen(Sheet[MonthSheet]):
-    """One span; None is the month or the year we are in."""
+class MonthsScreen(Sheet[MonthSheet | AsOfNow]):
+    """One span; None is the month or the year we are in. Of a year, what is known at once comes first."""
 
     keys = "months"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "months.tcss"]
@@ -30,6 +30,7 @@ class MonthsScreen(Sheet[MonthSheet]):
         super().__init__()
         self.span = span
         self.whole_year = whole_year
+        self._begun: tuple[Span | None, bool] | None = None
 
     def panels(self) -> Iterable[Widget]:
         """Earned on the left with its sum; what is tied up, slow and used on the right."""
@@ -42,27 +43,37 @@ class MonthsScreen(Sheet[MonthSheet]):
             yield RowTable(tables.USED, id="used")
         yield LinesPanel(id="rule")
 
-    def read(self) -> Callable[[], MonthSheet]:
-        """The span that is chosen, or the one we are in."""
+    def read(self) -> Callable[[], MonthSheet | AsOfNow]:
+        """The span that is chosen, or the one we are in; of a year that is not shown yet, its beginning."""
         desk, span, whole_year = self.desk, self.span, self.whole_year
+        year = None if span is None else span.year
+        begins = whole_year and self._begun != (span, whole_year)
+        self._begun = (span, whole_year)
 
-        def work() -> MonthSheet:
+        def work() -> MonthSheet | AsOfNow:
             if whole_year:
-                return read_year(desk, span.year if span is not None else None)
+                return read_as_of_now(desk, year) if begins else read_year(desk, year)
             return read_month(desk, span.year, span.month) if span is not None else read_month(desk)
 
         return work
 
-    def show(self, facts: MonthSheet) -> None:
-        """Everything on the screen."""
+    def goes_on(self, facts: MonthSheet | AsOfNow) -> bool:
+        """With the sums of a year, after what is known at once."""
+        return isinstance(facts, AsOfNow)
+
+    def show(self, facts: MonthSheet | AsOfNow) -> None:
+        """Everything that is known on the screen."""
         self.query_one("#head", LinesPanel).show(lambda width: rows.month_head(facts, width))
-        self.table("earned").show(rows.earned_rows(facts))
-        lines = (*tables.total_lines(facts), *tables.left_out_lines(facts))
-        self.table("total").fill(lines)
         self.table("tied").show(rows.tied_rows(facts))
         self.table("slow").fill(facts.slowest)
-        self.table("used").fill(facts.used, context_of(facts))
         self.query_one("#rule", LinesPanel).show(rows.rule_lines)
+        if isinstance(facts, AsOfNow):
+            for name in ("earned", "total", "used"):
+                self.table(name).show(rows.not_known_rows())
+            return
+        self.table("earned").show(rows.earned_rows(facts))
+        self.table("total").fill((*tables.total_lines(facts), *tables.left_out_lines(facts)))
+        self.table("used").fill(facts.used, context_of(facts))
 
     def open_row(self) -> None:
         """A month of the year, a slow unit, a consumable."""

@@ -15,6 +15,7 @@ from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
 from bench.dashboard.presenters.register_rows import (
     erased_words,
+    first_page_head,
     line_detail,
     register_head,
 )
@@ -31,14 +32,17 @@ from bench.views.parties import PartyLine, read_parties
 from bench.views.register import Register, read_register
 from bench.views.tables.register import PEOPLE, REGISTER, Person
 
+FIRST_PAGE = 50  # units and people: more than any window shows at once
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True, slots=True, eq=False)  # each was read at another instant: no two are the same
 class RegisterFacts:
-    """The register, the people, and the day it is."""
+    """The register, the people, and the day it is. `whole`: not only the first page of both."""
 
     register: Register
     people: tuple[PartyLine, ...]
     today: date
+    whole: bool
 
 
 class RegisterScreen(Sheet[RegisterFacts]):
@@ -55,25 +59,30 @@ class RegisterScreen(Sheet[RegisterFacts]):
         yield RowTable(replace(PEOPLE, empty=nobody), id="people")
 
     def read(self) -> Callable[[], RegisterFacts]:
-        """The register and the people."""
-        desk = self.desk
+        """The first page of the register and the people, and from then on all of both."""
+        desk, most = self.desk, FIRST_PAGE if self.facts is None else None
 
         def work() -> RegisterFacts:
-            register = read_register(desk)
-            today = local_day(register.read_us, register.zone)
-            return RegisterFacts(register, read_parties(desk), today)
+            register, people = read_register(desk, most=most), read_parties(desk, most=most)
+            whole = most is None or (register.units < most and len(people) < most)
+            return RegisterFacts(register, people, local_day(register.read_us, register.zone), whole)
 
         return work
 
+    def goes_on(self, facts: RegisterFacts) -> bool:
+        """After the first page, where there is more."""
+        return not facts.whole
+
     def show(self, facts: RegisterFacts) -> None:
-        """Everything on the screen."""
-        self.query_one("#head", LinesPanel).show(lambda width: register_head(facts.register, width))
+        """Everything on the screen; sums when all of it has been read."""
+        head = register_head if facts.whole else first_page_head
+        self.query_one("#head", LinesPanel).show(lambda width: head(facts.register, width))
         self.table("rows").fill(facts.register.lines, context_of(facts.register))
         self.table("people").fill(Person(one, facts.today) for one in facts.people)
 
     def document_here(self) -> Document | None:
-        """The register, to be saved."""
-        if self.facts is None:
+        """The register, to be saved: whole or not at all."""
+        if self.facts is None or not self.facts.whole:
             return None
         name = f"register-{self.facts.today}.csv"
         return Document("the register", self.facts.register, register_forms(), name)
@@ -92,10 +101,9 @@ class RegisterScreen(Sheet[RegisterFacts]):
 
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:
-        register, key = self.facts.register if self.facts else None, self.table("rows").key
+        register, at = self.facts.register if self.facts else None, self.table("rows").rows.cursor
         if register is not None:
-            lines = register.lines
-            line = next((one for one in lines if (one.unit_id, one.sale_id) == key), None)
+            line = register.lines[at] if 0 <= at < len(register.lines) else None
             self.query_one("#detail", LinesPanel).show(lambda width: line_detail(register, line, width))
 
 

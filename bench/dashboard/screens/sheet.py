@@ -54,6 +54,11 @@ class Sheet(ReadsFirst, Acting, SparingScreen[None], Generic[Facts]):
     def show(self, facts: Facts) -> None:
         """Show what was read; each panel draws only what differs."""
 
+    def goes_on(self, facts: Facts) -> bool:
+        """Whether this is a beginning that is shown at once, and all of it is to be read behind it."""
+        del facts
+        return False
+
     @abstractmethod
     def panels(self) -> Iterable[Widget]:
         """The panels, in the order of Tab."""
@@ -142,3 +147,5 @@ class Sheet(ReadsFirst, Acting, SparingScreen[None], Generic[Facts]):
         if facts != self.facts:
             self.facts = facts
             self.show(facts)
+        if self.goes_on(facts):
+            self.ask()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar, Generic, TypeVar
 
 from textual import events
@@ -52,7 +53,7 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id, classes=classes)
-        self.items: tuple[Item, ...] = ()
+        self.items: Sequence[Item] = ()
 
     def line_of(self, item: Item, width: int) -> Line:
         """An item as parts for so many cells."""
@@ -77,7 +78,7 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
         """The item under the cursor."""
         return self.items[self.cursor] if 0 <= self.cursor < len(self.items) else None
 
-    def show(self, items: tuple[Item, ...], cursor: int) -> None:
+    def show(self, items: Sequence[Item], cursor: int) -> None:
         """Show these items with the cursor at that index; only visible lines that differ are drawn again."""
         before, self.items = self.items, items
         if len(before) != len(items):

@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 
 from bench.dashboard.presenters.pieces import Line, Part
-from bench.dashboard.presenters.rows import Row, names_line, row_line, rows_of
+from bench.dashboard.presenters.rows import RecordRows, Row, names_line, row_line, rows_of
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 from bench.views.columns import Column, Table
@@ -106,14 +106,25 @@ class RowTable(Vertical):
     def show(self, rows: Sequence[Row], *, at: Hashable | None = None) -> None:
         """Show these rows; the cursor goes to the key `at`, or stays on its own, or close to where it was."""
         kept = self.rows.key if at is None else at
-        items = tuple(rows)
-        index = next((n for n, row in enumerate(items) if row.key == kept and not row.heading), None)
+        items = rows if isinstance(rows, RecordRows) else tuple(rows)
+        index = _place_of(items, kept, self.rows.cursor)
         if index is None:
             index = _near(items, self.rows.cursor)
         self.rows.show(items, index)
 
 
-def _near(rows: tuple[Row, ...], index: int) -> int:
+def _place_of(rows: Sequence[Row], key: Hashable | None, before: int) -> int | None:
+    """Where the row with this key is that the cursor may stand at: looked for first where it was `before`."""
+    if not isinstance(rows, RecordRows):
+        return next((n for n, row in enumerate(rows) if row.key == key and not row.heading), None)
+    if 0 <= before < len(rows) and rows[before].key == key:
+        return before
+    return rows.place_of(key)
+
+
+def _near(rows: Sequence[Row], index: int) -> int:
     """The index nearest to this one that the cursor may stand at; -1 where there is none."""
+    if isinstance(rows, RecordRows):
+        return min(max(index, 0), len(rows) - 1)
     stops = [n for n, row in enumerate(rows) if not row.heading]
     return min(stops, key=lambda n: abs(n - index), default=-1)

@@ -10,6 +10,7 @@ from sqlalchemy.engine import Connection
 
 from bench.store.tables import metadata
 from bench.store.triggers import TRIGGERS
+from bench.store.triggers.kept_counts import STAGE_COUNTS, UNSETTLED_SALES
 
 # Whether a line's changes led a unit from one stage to another.
 _MOVED = """json_extract(noted.value, '$.table') = 'unit'
@@ -41,18 +42,21 @@ WITH RECURSIVE told(row_id, journal_id) AS (
 ) SELECT 'stage_move', row_id, journal_id FROM told
 """
 
+# What the file keeps by itself from here on.
+_KEPT = ("DELETE FROM stage_count", STAGE_COUNTS, "DELETE FROM unsettled_sale", UNSETTLED_SALES)
+
 
 def carry_over(connection: Connection) -> None:
     """A file of the development, with the moves of its journal as rows."""
     made_anew(connection, _NEW_COLUMNS)
-    for statement in (_MOVES, _TOLD, *TRIGGERS):
+    for statement in (_MOVES, _TOLD, *_KEPT, *TRIGGERS):
         connection.exec_driver_sql(statement)
 
 
 def carry_on(connection: Connection) -> None:
     """A file of this shape, into tables that know more."""
     made_anew(connection, {})
-    for statement in TRIGGERS:
+    for statement in (*_KEPT, *TRIGGERS):
         connection.exec_driver_sql(statement)
 
 

@@ -8,12 +8,22 @@ from bench.store.tables.estimates import WayEstimate
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.models import ModelPage, ModelScrew, ModelStep
 from bench.store.tables.photographs import Photograph, PhotographCaption
-from bench.store.tables.selling import Channel, Comeback, Sale, Trade, WayOut
+from bench.store.tables.selling import Channel, Comeback, Sale, Trade, UnsettledSale, WayOut
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
 from bench.store.tables.specification import Specification
 from bench.store.tables.stock import Consumable, LayerBalance, Movement
 from bench.store.tables.time import Correction, SafetyCheck, TimeEntry
-from bench.store.tables.units import Route, RouteTask, RouteUse, Stage, StageMove, Task, TaskUse, Unit
+from bench.store.tables.units import (
+    Route,
+    RouteTask,
+    RouteUse,
+    Stage,
+    StageCount,
+    StageMove,
+    Task,
+    TaskUse,
+    Unit,
+)
 
 metadata = SQLModel.metadata
 
@@ -52,12 +62,14 @@ __all__ = [
     "Shop",
     "Specification",
     "Stage",
+    "StageCount",
     "StageMove",
     "Task",
     "TaskUse",
     "TimeEntry",
     "Trade",
     "Unit",
+    "UnsettledSale",
     "Unwiped",
     "WayEstimate",
     "WayOut",

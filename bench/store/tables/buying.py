@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text
+from sqlalchemy import Index, Text, text
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import NUMBERED_ONCE, STRICT, check, yes_or_no
@@ -12,7 +12,12 @@ class Party(SQLModel, table=True):
     """Someone a unit was bought from or sold to. A private person's data can be erased; the number stays."""
 
     __tablename__ = "party"
-    __table_args__ = (yes_or_no("private"), yes_or_no("removed"), STRICT)
+    __table_args__ = (
+        yes_or_no("private"),
+        yes_or_no("removed"),
+        Index("ix_party_name", text("name COLLATE NOCASE")),
+        STRICT,
+    )
 
     id: int | None = Field(default=None, primary_key=True)
     name: str = Field(sa_type=Text)
@@ -36,6 +41,7 @@ class Lot(SQLModel, table=True):
         check("premium", "premium_minor >= 0"),
         check("freight", "freight_minor >= 0"),
         yes_or_no("removed"),
+        Index("ix_lot_party_id", "party_id"),
         STRICT,
     )
 
@@ -67,6 +73,7 @@ class Purchase(SQLModel, table=True):
         yes_or_no("donor"),
         Index("uq_purchase_unit_id", "unit_id", unique=True),
         Index("ix_purchase_lot_id", "lot_id"),
+        Index("ix_purchase_party_id", "party_id"),
         NUMBERED_ONCE,
     )
 
@@ -103,6 +110,7 @@ class Offer(SQLModel, table=True):
         yes_or_no("removed"),
         Index("ix_offer_state", "state"),
         Index("ix_offer_unit_id", "unit_id"),
+        Index("ix_offer_party_id", "party_id"),
         STRICT,
     )
 

@@ -71,6 +71,7 @@ class Sale(SQLModel, table=True):
         check("shipping_known", "shipping_known = 1 OR (shipping_known = 0 AND shipping_minor = 0)"),
         Index("ix_sale_unit_id", "unit_id"),
         Index("ix_sale_sold_on", "sold_on"),
+        Index("ix_sale_party_id", "party_id"),
         Index("ix_sale_channel_id", "channel_id", "sold_us"),
         yes_or_no("removed"),
         STRICT,
@@ -109,6 +110,7 @@ class Comeback(SQLModel, table=True):
         check("postage", "postage_minor IS NULL OR postage_minor >= 0"),
         yes_or_no("undoes"),
         Index("ix_comeback_sale_id", "sale_id"),
+        Index("ix_comeback_at_us", "at_us"),
         yes_or_no("removed"),
         STRICT,
     )
@@ -156,3 +158,18 @@ class WayOut(SQLModel, table=True):
     proceeds_minor: int = 0
     ended_us: int | None = None
     removed: int = 0
+
+
+class UnsettledSale(SQLModel, table=True):
+    """A unit of which no sale stands, though it is out as sold or a sale of it was undone since.
+
+    The file keeps it by itself. `unrecorded`: it is out as sold. `undone`: a return undid a sale, and the
+    unit is the shop's again, not gone otherwise.
+    """
+
+    __tablename__ = "unsettled_sale"
+    __table_args__ = (yes_or_no("unrecorded"), yes_or_no("undone"), STRICT)
+
+    unit_id: int = Field(primary_key=True)
+    unrecorded: int
+    undone: int

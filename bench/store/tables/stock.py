@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text
+from sqlalchemy import Index, Text, text
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
@@ -54,8 +54,9 @@ class Movement(SQLModel, table=True):
         check("issue", "kind <> 'issue' OR (quantity < 0 AND layer_id IS NOT NULL AND task_id IS NOT NULL)"),
         check("count", "kind <> 'count' OR (quantity > 0) = (layer_id IS NULL)"),
         check("reversal", "(kind = 'reversal') = (reverses_id IS NOT NULL)"),
-        Index("ix_movement_consumable_id", "consumable_id", "at_us", "quantity"),
+        Index("ix_movement_consumable_id", "consumable_id", "at_us", "kind", "quantity"),
         Index("ix_movement_booked", "consumable_id"),
+        Index("ix_movement_count", "consumable_id", sqlite_where=text("kind = 'count'")),
         Index("ix_movement_layer_id", "layer_id"),
         Index("ix_movement_task_id", "task_id"),
         Index("uq_movement_reverses_id", "reverses_id", unique=True),

@@ -35,6 +35,16 @@ class Stage(SQLModel, table=True):
     sells: int = 0
 
 
+class StageCount(SQLModel, table=True):
+    """How many units stand at a stage: the file keeps it by itself."""
+
+    __tablename__ = "stage_count"
+    __table_args__ = (STRICT,)
+
+    stage_id: int = Field(primary_key=True)
+    units: int
+
+
 class Unit(SQLModel, table=True):
     """One laptop. `owner_id`: whose it is where it was brought in for repair, not bought.
 
@@ -56,6 +66,7 @@ class Unit(SQLModel, table=True):
         Index("ix_unit_stage_id", "stage_id", "removed"),
         Index("ix_unit_model", text("model COLLATE NOCASE")),
         Index("ix_unit_serial", text("lower(replace(serial, ' ', ''))")),
+        Index("ix_unit_owner_id", "owner_id", sqlite_where=text("owner_id IS NOT NULL")),
         unique_while_kept("unit", "tag"),
         STRICT,
     )

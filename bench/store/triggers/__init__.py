@@ -6,6 +6,7 @@ writes to the file past it.
 
 from bench.store.triggers import (
     bad_cells,
+    kept_counts,
     kept_rows,
     receipt_layers,
     running_timers,
@@ -20,4 +21,5 @@ TRIGGERS: tuple[str, ...] = (
     *bad_cells.TRIGGERS,
     *wiped_drives.TRIGGERS,
     *unit_moves.TRIGGERS,
+    *kept_counts.TRIGGERS,
 )

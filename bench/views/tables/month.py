@@ -21,7 +21,7 @@ from bench.views.kinds import (
     at_most,
     context_of,
 )
-from bench.views.months import MonthSheet, SlowUnit, UsedUp
+from bench.views.months import AsOfNow, MonthSheet, SlowUnit, UsedUp
 from bench.views.tables.sums import SumLine, gain_look, words_look
 from bench.views.tied_up import TiedUp
 
@@ -105,10 +105,11 @@ def earned_by(sheet: MonthSheet) -> tuple[tuple[str, tuple[Earned, ...]], ...]:
     return tuple((kind, lines) for kind, lines in kinds if lines)
 
 
-def tied_up_total(sheet: MonthSheet) -> TiedUp:
+def tied_up_total(sheet: MonthSheet | AsOfNow) -> TiedUp:
     """All that is tied up."""
     units = sum(one.units for one in sheet.tied_up)
-    return TiedUp("total", units, sheet.tied_up_minor, sum(one.unpriced for one in sheet.tied_up))
+    cost_minor = sum(one.landed_minor for one in sheet.tied_up)
+    return TiedUp("total", units, cost_minor, sum(one.unpriced for one in sheet.tied_up))
 
 
 def stage_words(stage: str, held: str | None) -> str:

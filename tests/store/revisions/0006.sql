@@ -612,6 +612,12 @@ CREATE TABLE stage (
 	CONSTRAINT ck_stage_removed CHECK (removed IN (0, 1))
 )
  STRICT;
+CREATE TABLE stage_count (
+	stage_id INTEGER NOT NULL, 
+	units INTEGER NOT NULL, 
+	CONSTRAINT pk_stage_count PRIMARY KEY (stage_id)
+)
+ STRICT;
 CREATE TABLE stage_move (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -748,6 +754,15 @@ CREATE TABLE unit (
 	CONSTRAINT fk_unit_owner_id_party FOREIGN KEY(owner_id) REFERENCES party (id)
 )
  STRICT;
+CREATE TABLE unsettled_sale (
+	unit_id INTEGER NOT NULL, 
+	unrecorded INTEGER NOT NULL, 
+	undone INTEGER NOT NULL, 
+	CONSTRAINT pk_unsettled_sale PRIMARY KEY (unit_id), 
+	CONSTRAINT ck_unsettled_sale_unrecorded CHECK (unrecorded IN (0, 1)), 
+	CONSTRAINT ck_unsettled_sale_undone CHECK (undone IN (0, 1))
+)
+ STRICT;
 CREATE TABLE unwiped (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -832,6 +847,7 @@ CREATE TABLE wipe (
 	CONSTRAINT fk_wipe_verified_by_id_person FOREIGN KEY(verified_by_id) REFERENCES person (id)
 )
  STRICT;
+CREATE INDEX ix_comeback_at_us ON comeback (at_us);
 CREATE INDEX ix_comeback_sale_id ON comeback (sale_id);
 CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
 CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
@@ -841,26 +857,32 @@ CREATE INDEX ix_grade_unit_id ON grade (unit_id);
 CREATE INDEX ix_journal_person_id ON journal (person_id);
 CREATE INDEX ix_journal_unit_id ON journal (unit_id);
 CREATE INDEX ix_layer_balance_consumable_id ON layer_balance (consumable_id, quantity);
+CREATE INDEX ix_lot_party_id ON lot (party_id);
 CREATE INDEX ix_model_screw_page_id ON model_screw (page_id);
 CREATE INDEX ix_model_step_page_id ON model_step (page_id, position);
 CREATE INDEX ix_movement_booked ON movement (consumable_id);
-CREATE INDEX ix_movement_consumable_id ON movement (consumable_id, at_us, quantity);
+CREATE INDEX ix_movement_consumable_id ON movement (consumable_id, at_us, kind, quantity);
+CREATE INDEX ix_movement_count ON movement (consumable_id) WHERE kind = 'count';
 CREATE INDEX ix_movement_layer_id ON movement (layer_id);
 CREATE INDEX ix_movement_task_id ON movement (task_id);
+CREATE INDEX ix_offer_party_id ON offer (party_id);
 CREATE INDEX ix_offer_state ON offer (state);
 CREATE INDEX ix_offer_unit_id ON offer (unit_id);
 CREATE INDEX ix_part_drive_id ON part (drive_id);
 CREATE INDEX ix_part_from_unit_id ON part (from_unit_id);
 CREATE INDEX ix_part_to_unit_id ON part (to_unit_id);
+CREATE INDEX ix_party_name ON party (name COLLATE NOCASE);
 CREATE INDEX ix_photograph_caption_photograph_id ON photograph_caption (photograph_id);
 CREATE INDEX ix_photograph_grade_id ON photograph (grade_id);
 CREATE INDEX ix_photograph_task_id ON photograph (task_id);
 CREATE INDEX ix_photograph_unit_id ON photograph (unit_id);
 CREATE INDEX ix_purchase_lot_id ON purchase (lot_id);
+CREATE INDEX ix_purchase_party_id ON purchase (party_id);
 CREATE INDEX ix_reading_drive_id ON reading (drive_id);
 CREATE INDEX ix_reading_unit_id ON reading (unit_id);
 CREATE INDEX ix_route_task_route_id ON route_task (route_id);
 CREATE INDEX ix_sale_channel_id ON sale (channel_id, sold_us);
+CREATE INDEX ix_sale_party_id ON sale (party_id);
 CREATE INDEX ix_sale_sold_on ON sale (sold_on);
 CREATE INDEX ix_sale_unit_id ON sale (unit_id);
 CREATE INDEX ix_specification_file_digest ON specification (file_digest) WHERE file_digest <> '' AND removed = 0;
@@ -879,6 +901,7 @@ CREATE INDEX ix_time_entry_runs ON time_entry (person_id, attended) WHERE stoppe
 CREATE INDEX ix_time_entry_started_us ON time_entry (started_us, stopped_us, attended, task_id, person_id);
 CREATE INDEX ix_time_entry_task_id ON time_entry (task_id, attended, started_us, stopped_us);
 CREATE INDEX ix_unit_model ON unit (model COLLATE NOCASE);
+CREATE INDEX ix_unit_owner_id ON unit (owner_id) WHERE owner_id IS NOT NULL;
 CREATE INDEX ix_unit_serial ON unit (lower(replace(serial, ' ', '')));
 CREATE INDEX ix_unit_stage_id ON unit (stage_id, removed);
 CREATE INDEX ix_unwiped_unit_id ON unwiped (unit_id);
@@ -907,6 +930,42 @@ CREATE TRIGGER booking_key_is_kept BEFORE DELETE ON booking_key
     BEGIN SELECT RAISE(ABORT, 'a booking key is never deleted'); END;
 CREATE TRIGGER booking_key_stays BEFORE UPDATE ON booking_key
     BEGIN SELECT RAISE(ABORT, 'a booking key is never changed'); END;
+CREATE TRIGGER comeback_settles_insert AFTER INSERT ON comeback BEGIN
+        DELETE FROM unsettled_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
+EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
+NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+ AND NOT 
+EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
+        AND comeback.undoes = 1)
+) AND unit.id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
+    END;
+CREATE TRIGGER comeback_settles_update AFTER UPDATE OF undoes, removed ON comeback BEGIN
+        DELETE FROM unsettled_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
+EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
+NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+ AND NOT 
+EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
+        AND comeback.undoes = 1)
+) AND unit.id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
+    END;
 CREATE TRIGGER journal_is_kept BEFORE DELETE ON journal
     BEGIN SELECT RAISE(ABORT, 'the journal is never deleted'); END;
 CREATE TRIGGER journal_names_its_rows AFTER INSERT ON journal
@@ -966,6 +1025,42 @@ CREATE TRIGGER safety_check_battery_out BEFORE DELETE ON safety_check
             SELECT 1 FROM task AS first WHERE first.unit_id = unit.id AND first.opens = 1
             AND first.removed = 0))
     BEGIN SELECT RAISE(ABORT, 'the battery stays out while a timer runs inside'); END;
+CREATE TRIGGER sale_settles_insert AFTER INSERT ON sale BEGIN
+        DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
+EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
+NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+ AND NOT 
+EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
+        AND comeback.undoes = 1)
+) AND unit.id = NEW.unit_id;
+    END;
+CREATE TRIGGER sale_settles_update AFTER UPDATE OF sold_us, removed ON sale BEGIN
+        DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
+EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
+NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+ AND NOT 
+EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
+        AND comeback.undoes = 1)
+) AND unit.id = NEW.unit_id;
+    END;
 CREATE TRIGGER sale_wiped BEFORE INSERT ON sale
     WHEN EXISTS (
         SELECT 1 FROM drive LEFT JOIN purchase ON purchase.unit_id = drive.came_in_unit_id
@@ -1067,6 +1162,21 @@ CREATE TRIGGER unit_bad_cell_stops BEFORE UPDATE OF cell_finding ON unit
         SELECT 1 FROM task JOIN time_entry AS entry ON entry.task_id = task.id AND entry.stopped_us IS NULL
         WHERE task.unit_id = NEW.id)
     BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
+CREATE TRIGGER unit_counted_delete AFTER DELETE ON unit BEGIN
+        UPDATE stage_count SET units = units - 1 WHERE stage_id = OLD.stage_id AND OLD.removed = 0;
+        DELETE FROM stage_count WHERE stage_id = OLD.stage_id AND units = 0;
+    END;
+CREATE TRIGGER unit_counted_insert AFTER INSERT ON unit BEGIN
+        INSERT INTO stage_count (stage_id, units) SELECT NEW.stage_id, 1 WHERE NEW.removed = 0
+        ON CONFLICT (stage_id) DO UPDATE SET units = units + 1;
+    END;
+CREATE TRIGGER unit_counted_update AFTER UPDATE OF stage_id, removed ON unit
+    WHEN (NEW.stage_id, NEW.removed) <> (OLD.stage_id, OLD.removed) BEGIN
+        UPDATE stage_count SET units = units - 1 WHERE stage_id = OLD.stage_id AND OLD.removed = 0;
+        DELETE FROM stage_count WHERE stage_id = OLD.stage_id AND units = 0;
+        INSERT INTO stage_count (stage_id, units) SELECT NEW.stage_id, 1 WHERE NEW.removed = 0
+        ON CONFLICT (stage_id) DO UPDATE SET units = units + 1;
+    END;
 CREATE TRIGGER unit_listed_wiped BEFORE UPDATE OF stage_id ON unit
     WHEN NEW.stage_id <> OLD.stage_id AND (SELECT lists FROM stage WHERE id = NEW.stage_id) = 1
     AND EXISTS (
@@ -1086,6 +1196,42 @@ CREATE TRIGGER unit_moves_by_a_row AFTER UPDATE OF stage_id, stage_since_us ON u
             (OLD.stage_id, OLD.stage_since_us, NEW.stage_id, NEW.stage_since_us),
             (NEW.stage_id, NEW.stage_since_us, OLD.stage_id, OLD.stage_since_us)))
     BEGIN SELECT RAISE(ABORT, 'a unit changes its stage with a row of the move'); END;
+CREATE TRIGGER way_out_settles_insert AFTER INSERT ON way_out BEGIN
+        DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
+EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
+NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+ AND NOT 
+EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
+        AND comeback.undoes = 1)
+) AND unit.id = NEW.unit_id;
+    END;
+CREATE TRIGGER way_out_settles_update AFTER UPDATE OF way, ended_us, removed ON way_out BEGIN
+        DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
+EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
+NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+ AND NOT 
+EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
+        AND comeback.undoes = 1)
+) AND unit.id = NEW.unit_id;
+    END;
 CREATE TRIGGER wipe_no_bad_cell BEFORE INSERT ON wipe
     WHEN EXISTS (SELECT 1 FROM drive JOIN unit ON unit.id = drive.unit_id
                  WHERE drive.id = NEW.drive_id AND unit.cell_finding IS NOT NULL)
