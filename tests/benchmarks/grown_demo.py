@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from bench.desk import Desk
+from bench.desk import Clock, Desk
 from bench.domain.forecast import DAY_US
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
@@ -39,9 +39,9 @@ BELONGING = (
 
 
 @contextmanager
-def grown_demo(path: Path, copies: int = HUNDREDFOLD) -> Iterator[Desk]:
+def grown_demo(path: Path, copies: int = HUNDREDFOLD, clock: Clock | None = None) -> Iterator[Desk]:
     """A desk on the demo, its sold units that often besides, spread evenly over three years before."""
-    clock = HandSetClock()
+    clock = clock or HandSetClock()
     make_demo(path, clock).close()
     connection = sqlite3.connect(path, isolation_level=None)
     if copies:
