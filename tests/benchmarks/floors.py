@@ -17,7 +17,7 @@ class Bare(App):
         table.add_columns("tag", "model", "next", "time")
         for n in range({TABLE_ROWS}):
             table.add_row(
-                str(10000 + n), f"Maker Model {{n}}", "{LAST_OF_TABLE}" if n == 34 else "look over", f"{{n}} min"
+                str(n), f"Maker Model {{n}}", "{LAST_OF_TABLE}" if n == 34 else "look over", f"{{n}} min"
             )
 Bare().run()
 """
