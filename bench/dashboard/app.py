@@ -18,6 +18,7 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from bench.dashboard.acts.act import call
+from bench.dashboard.changed_cells import Shown
 from bench.dashboard.crash_log import write_crash_log
 from bench.dashboard.daily_copy import DailyCopy
 from bench.dashboard.doing import say, show_error
@@ -38,6 +39,7 @@ from bench.work.record_check import check_newest
 from bench.work.replay import Difference
 
 if TYPE_CHECKING:
+    from rich.console import RenderableType
     from textual.command import Provider
 
 HERE = Path(__file__).parent
@@ -87,6 +89,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self.second_hand = SecondHand(self)
         self.daily_copy: DailyCopy | None = None
         self._began = False
+        self.shown = Shown()
         for theme in (DARK, LIGHT):
             self.register_theme(theme)
         if "TEXTUAL_THEME" not in os.environ:
@@ -122,6 +125,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         else:
             await super().on_event(event)
         if isinstance(event, events.Resize):
+            self.shown.forget()
             self.call_later(self._cover_what_is_too_small)
 
     def on_mount(self) -> None:
@@ -149,6 +153,10 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
             say(self, "No shell started this program: there is nothing to come back from.")
         else:
             self.action_suspend_process()
+
+    def terminal_begins(self) -> None:
+        """The terminal shows nothing of ours yet, or no more: after being set aside all is drawn anew."""
+        self.shown.forget()
 
     def hang_up(self) -> None:
         """The terminal is gone: leave as on a hang-up."""
@@ -199,6 +207,10 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
 
     def _leaves(self, event: events.Event) -> bool:
         return isinstance(event, events.Key) and event.key in self._leaving_keys
+
+    def _display(self, screen: Screen[Any], renderable: RenderableType | None) -> None:
+        """Send of a drawing only what the terminal does not show yet (the framework's one place for all)."""
+        super()._display(screen, self.shown.take(screen, renderable))
 
     def _handle_exception(self, error: Exception) -> None:
         """Remember a mistake of the program for its log (the framework's one place for all of them)."""

@@ -67,7 +67,7 @@ def test_bytes_of_a_tick(tmp_path: Path) -> None:
     path = tmp_path / "demo.bench"
     with grown_demo(path, 0, SystemClock()):
         pass
-    ticks_of("the demo", path, LAST_OF_DEMO, at_most=900)
+    ticks_of("the demo", path, LAST_OF_DEMO, at_most=9000)
     ticks_of("twenty timers", with_timers(tmp_path / "shop.bench"), "00:0", at_most=9000)
 
 

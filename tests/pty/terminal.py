@@ -20,7 +20,7 @@ from tests.pty.program import environment
 from tests.pty.recording import Recording
 from tests.pty.warm_terminal import WarmProgram
 
-ROWS_AND_COLUMNS = {"80x24": (24, 80), "120x36": (36, 120)}
+ROWS_AND_COLUMNS = {"80x24": (24, 80), "120x36": (36, 120), "120x40": (40, 120)}
 PATIENCE = 20.0  # seconds until a wait counts as failed; no wait lasts longer than what it waits for
 FRAME_GAP = 0.01  # seconds without anything new: no more of this frame is coming
 
