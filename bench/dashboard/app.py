@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import gc
 import os
 import signal
 import threading
@@ -54,6 +55,7 @@ def _bench_commands() -> type[Provider]:
 
 
 _PATIENCE_SECONDS = 1.5
+NEW_OBJECTS = 2_000  # before memory in cycles is looked for; as from Python 3.13 on
 
 FIRST_PAINT_SECONDS = 0.5  # the longest that what comes after the first paint waits for it
 
@@ -84,6 +86,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self._leaving_keys = frozenset(leaving.split(","))
         self.crashed: BaseException | None = None
         self.end_at_once: Callable[[int], None] | None = None
+        self.once_loaded: Callable[[], None] | None = None
         self._loop_here: asyncio.AbstractEventLoop | None = None
         self.file_watch = FileWatch(self)
         self.second_hand = SecondHand(self)
@@ -241,6 +244,8 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
 
     def _warm_up(self) -> None:
         import_what_writes()
+        if self.once_loaded is not None:
+            self.once_loaded()
         if self.daily_copy is not None:
             self.daily_copy.look()
 
@@ -287,6 +292,7 @@ def run_dashboard(
     for number in SIGNALS:
         # Not the loop's own handlers: those wait for a loop that may itself wait for the terminal.
         signal.signal(number, lambda number, _frame: app.leave_soon(128 + number))
+    app.once_loaded = look_for_cycles
     app.daily_copy = DailyCopy(app) if copies else None
     try:
         app.run(mouse=mouse)
@@ -296,6 +302,12 @@ def run_dashboard(
     if app.crashed is not None:
         raise Crashed(write_crash_log(desk.store.path, app.crashed))
     return app.return_code or 0
+
+
+def look_for_cycles() -> None:
+    """From here on memory in cycles is freed as it comes up; what has been loaded is passed over."""
+    gc.freeze()
+    gc.set_threshold(NEW_OBJECTS)
 
 
 def _end_at_once_later(app: BenchApp, code: int) -> None:
