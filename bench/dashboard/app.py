@@ -19,7 +19,7 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from bench.dashboard.acts.act import call
-from bench.dashboard.changed_cells import Shown
+from bench.dashboard.terminal_drawing import Shown
 from bench.dashboard.crash_log import write_crash_log
 from bench.dashboard.daily_copy import DailyCopy
 from bench.dashboard.doing import say, show_error

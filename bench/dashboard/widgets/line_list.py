@@ -20,7 +20,7 @@ from bench.dashboard.widgets.painted import DrawnByLine
 Item = TypeVar("Item")
 
 
-class LineList(DrawnByLine, ScrollView, Generic[Item], can_focus=True):
+class LineList(ScrollView, DrawnByLine, Generic[Item], can_focus=True):
     """Items as lines. Subclasses say how an item is drawn (`line_of`) and which ones the cursor stops at."""
 
     cursor_stays_lit = False  # whether the cursor shows while another panel has the focus

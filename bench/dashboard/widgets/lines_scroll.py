@@ -19,7 +19,7 @@ def _nothing(_width: int) -> Sequence[Line]:
     return ()
 
 
-class LinesScroll(DrawnByLine, ScrollView, can_focus=True):
+class LinesScroll(ScrollView, DrawnByLine, can_focus=True):
     """Shows what a presenter makes of the width there is; the arrows scroll it."""
 
     def __init__(self, *, title: str = "", id: str | None = None) -> None:  # noqa: A002
