@@ -19,7 +19,6 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from bench.dashboard.acts.act import call
-from bench.dashboard.terminal_drawing import Shown
 from bench.dashboard.crash_log import write_crash_log
 from bench.dashboard.daily_copy import DailyCopy
 from bench.dashboard.doing import say, show_error
@@ -29,6 +28,7 @@ from bench.dashboard.keys_in_order import KeyLine
 from bench.dashboard.messages import CopyFailed, DataChanged, Written
 from bench.dashboard.scan_taking import TakesScans
 from bench.dashboard.scanning import Ear, SeesKeysFirst
+from bench.dashboard.terminal_drawing import Shown
 from bench.dashboard.terminal_driver import BenchDriver, OnTerminal
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import SecondHand

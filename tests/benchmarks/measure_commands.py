@@ -37,8 +37,8 @@ def test_commands(tmp_path: Path) -> None:
         to_its_end(floors.python(floors.WRITES, str(plain)), "written", env),
         rounds=ROUNDS,
     )
-    reads.must_be_below(9)
-    writes.must_be_below(9)
+    reads.must_be_below(2.2)
+    writes.must_be_below(1.7)
 
 
 def to_its_end(arguments: list[str], mark: str, env: Mapping[str, str]) -> Callable[[], None]:

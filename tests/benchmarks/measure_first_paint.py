@@ -17,7 +17,7 @@ from tests.pty.terminal import ROWS_AND_COLUMNS, screen_environment
 
 PATIENCE = 30
 ROUNDS = 9
-AT_MOST = 9
+AT_MOST = 2
 LAST_OF_QUEUE = "10549"  # in the demo; its last line at 120x36
 
 
