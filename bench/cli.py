@@ -170,11 +170,6 @@ def _command_at(arguments: list[str]) -> int | None:
     return min(at, len(arguments))
 
 
-def main() -> None:
-    """Run the program with the arguments it was given, and leave with its exit code."""
-    sys.exit(run(sys.argv[1:]))
-
-
 def run(arguments: list[str]) -> int:
     """Run one command. Answers its exit code; what went wrong is one sentence on standard error."""
     for name in ("stdout", "stderr"):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -137,6 +136,8 @@ def _read_file(path: Path, *, named: bool) -> dict[str, Any]:
         raise StoreError(f"{path} cannot be read ({error.strerror}).", "Check who may read it.") from error
     if len(content) > LONGEST_SETTINGS:
         raise BadInput(f"{path} is too long for settings.", "Check BENCH_SETTINGS.")
+    import tomllib
+
     try:
         found = tomllib.loads(content.decode())
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:

@@ -6,7 +6,6 @@ import os
 import sys
 from dataclasses import replace
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -119,6 +118,8 @@ def demo(
         raise BadInput("--no-open without --keep would make nothing.", "Add --keep FILE.")
     if keep is not None:
         raise typer.Exit(_demo_in(start, keep, show=show, kept=True))
+    from tempfile import TemporaryDirectory
+
     with TemporaryDirectory(prefix="bench-demo-") as folder:
         code = _demo_in(start, Path(folder) / DEMO_FILE, show=show, kept=False)
     raise typer.Exit(code)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import gc
 import os
 import signal
 import threading
@@ -27,6 +28,7 @@ from bench.dashboard.keys_in_order import KeyLine
 from bench.dashboard.messages import CopyFailed, DataChanged, Written
 from bench.dashboard.scan_taking import TakesScans
 from bench.dashboard.scanning import Ear, SeesKeysFirst
+from bench.dashboard.terminal_drawing import Shown
 from bench.dashboard.terminal_driver import BenchDriver, OnTerminal
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import SecondHand
@@ -38,6 +40,7 @@ from bench.work.check import check_newest
 from bench.work.replay import Difference
 
 if TYPE_CHECKING:
+    from rich.console import RenderableType
     from textual.command import Provider
 
     from bench.dashboard.folder_watch import FolderWatch
@@ -54,6 +57,7 @@ def _bench_commands() -> type[Provider]:
 
 
 _PATIENCE_SECONDS = 1.5
+NEW_OBJECTS = 2_000  # before memory in cycles is looked for; as from Python 3.13 on
 
 FIRST_PAINT_SECONDS = 0.5  # the longest that what comes after the first paint waits for it
 
@@ -84,12 +88,14 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self._leaving_keys = frozenset(leaving.split(","))
         self.crashed: BaseException | None = None
         self.end_at_once: Callable[[int], None] | None = None
+        self.once_loaded: Callable[[], None] | None = None
         self._loop_here: asyncio.AbstractEventLoop | None = None
         self.file_watch = FileWatch(self)
         self.second_hand = SecondHand(self)
         self.daily_copy: DailyCopy | None = None
         self.folder_watch: FolderWatch | None = None
         self._began = False
+        self.shown = Shown()
         for theme in (DARK, LIGHT):
             self.register_theme(theme)
         if "TEXTUAL_THEME" not in os.environ:
@@ -125,6 +131,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         else:
             await super().on_event(event)
         if isinstance(event, events.Resize):
+            self.shown.forget()
             self.call_later(self._cover_what_is_too_small)
 
     def on_mount(self) -> None:
@@ -152,6 +159,10 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
             say(self, "No shell started this program: there is nothing to come back from.")
         else:
             self.action_suspend_process()
+
+    def terminal_begins(self) -> None:
+        """The terminal shows nothing of ours yet, or no more: after being set aside all is drawn anew."""
+        self.shown.forget()
 
     def hang_up(self) -> None:
         """The terminal is gone: leave as on a hang-up."""
@@ -203,6 +214,10 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
     def _leaves(self, event: events.Event) -> bool:
         return isinstance(event, events.Key) and event.key in self._leaving_keys
 
+    def _display(self, screen: Screen[Any], renderable: RenderableType | None) -> None:
+        """Send of a drawing only what the terminal does not show yet (the framework's one place for all)."""
+        super()._display(screen, self.shown.take(screen, renderable))
+
     def _handle_exception(self, error: Exception) -> None:
         """Remember a mistake of the program for its log (the framework's one place for all of them)."""
         self.crashed = self.crashed or error
@@ -234,6 +249,8 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
 
     def _warm_up(self) -> None:
         import_what_writes()
+        if self.once_loaded is not None:
+            self.once_loaded()
         if self.daily_copy is not None:
             self.daily_copy.look()
 
@@ -282,6 +299,7 @@ def run_dashboard(
     for number in SIGNALS:
         # Not the loop's own handlers: those wait for a loop that may itself wait for the terminal.
         signal.signal(number, lambda number, _frame: app.leave_soon(128 + number))
+    app.once_loaded = look_for_cycles
     app.daily_copy = DailyCopy(app) if copies else None
     if watched_folder is not None:
         app.folder_watch = call("bench.dashboard.folder_watch:FolderWatch", app, watched_folder)
@@ -293,6 +311,12 @@ def run_dashboard(
     if app.crashed is not None:
         raise Crashed(write_crash_log(desk.store.path, app.crashed))
     return app.return_code or 0
+
+
+def look_for_cycles() -> None:
+    """From here on memory in cycles is freed as it comes up; what has been loaded is passed over."""
+    gc.freeze()
+    gc.set_threshold(NEW_OBJECTS)
 
 
 def _end_at_once_later(app: BenchApp, code: int) -> None:

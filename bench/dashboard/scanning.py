@@ -8,7 +8,6 @@ from abc import abstractmethod
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
-from statistics import median
 from typing import Generic, TypeVar
 
 from textual import events
@@ -102,8 +101,9 @@ class Bursts(Generic[K]):
 
     def _at_scanners_pace(self, *end: float) -> bool:
         """By the middle gap: one long gap among many short ones is a machine that was busy."""
-        gaps = [after - before for before, after in pairwise((*self._times, *end))]
-        return bool(gaps) and median(gaps) <= MOST_GAP
+        gaps = sorted(after - before for before, after in pairwise((*self._times, *end)))
+        half = len(gaps) // 2
+        return bool(gaps) and (gaps[half] + gaps[~half]) / 2 <= MOST_GAP
 
     def _end(self, *, scanned: bool, ended: bool = False) -> list[Typed[K] | Scanned[K]]:
         keys, text = tuple(self._keys), self._text

@@ -118,6 +118,10 @@ class OnTerminal:
     terminal: BenchDriver | None = None
 
     @abstractmethod
+    def terminal_begins(self) -> None:
+        """The terminal was made ready, and is empty."""
+
+    @abstractmethod
     def hang_up(self) -> None:
         """The terminal is gone. Called from the thread that reads."""
 
@@ -138,6 +142,12 @@ class BenchDriver(LinuxDriver):
         self._on_terminal = app if isinstance(app, OnTerminal) else None
         if self._on_terminal is not None:
             self._on_terminal.terminal = self
+
+    def start_application_mode(self) -> None:
+        """Make the terminal ready, at the start and when the program was set aside."""
+        super().start_application_mode()  # type: ignore[no-untyped-call]
+        if self._on_terminal is not None:
+            self._on_terminal.terminal_begins()
 
     def run_input_thread(self) -> None:
         """Wait for input and hand it on until the program ends or the terminal is gone."""

@@ -4,7 +4,6 @@ Floats are right here: these are statistics about stock, never stock itself.
 """
 
 import math
-import statistics
 from collections.abc import Sequence
 
 from bench.errors import BadInput
@@ -18,7 +17,9 @@ def z_value(service: float) -> float:
         raise BadInput(
             f"A service level of {service} is not a share.", "Give one between 0 and 1, such as 0.95."
         )
-    return statistics.NormalDist().inv_cdf(service)
+    from statistics import NormalDist  # loads ten modules; the first screen needs none of them
+
+    return NormalDist().inv_cdf(service)
 
 
 def safety_stock(
@@ -64,8 +65,10 @@ def reorder_from_use(daily_use: Sequence[int], lead_days: int, service: float = 
     """
     if not daily_use:
         return 0
-    spread = statistics.stdev(daily_use) if len(daily_use) > 1 else 0.0
-    level = reorder_point(statistics.fmean(daily_use), spread, lead_days, 0.0, service)
+    mean = math.fsum(daily_use) / len(daily_use)
+    squares = math.fsum((use - mean) ** 2 for use in daily_use)
+    spread = math.sqrt(squares / (len(daily_use) - 1)) if len(daily_use) > 1 else 0.0
+    level = reorder_point(mean, spread, lead_days, 0.0, service)
     # Rounded first, so that the last bits of a float never add a thousandth.
     return math.ceil(round(level, 6))
 

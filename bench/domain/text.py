@@ -45,6 +45,8 @@ def for_display(text: str) -> str:
     Joiners and emoji style marks go (they break the alignment), line ends become a visible mark, tabs a
     space, and any other control or direction character the replacement character U+FFFD.
     """
+    if text.isascii() and text.isprintable():
+        return text
     joined = text.replace(ZERO_WIDTH_JOINER, "").replace(EMOJI_STYLE, "").replace("\t", " ")
     one_line = _NEWLINE.sub(LINE_MARK, joined)
     shown = "".join(REPLACEMENT if unicodedata.category(c) in _NOT_TEXT else c for c in one_line)

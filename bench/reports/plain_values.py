@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import io
 import json
 from collections.abc import Iterable, Mapping, Sequence
@@ -56,6 +55,8 @@ def json_text(document: str, facts: Mapping[str, Any]) -> str:
 
 def csv_text(columns: Sequence[str], rows: Iterable[Mapping[str, Any]]) -> str:
     """A table with a line of headings, by RFC 4180; what a row does not name stays empty."""
+    import csv
+
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(columns)

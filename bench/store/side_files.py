@@ -11,7 +11,6 @@ import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from bench.errors import StoreError
 from bench.store.connecting import has_content, may_write_beside, side_file
@@ -63,6 +62,8 @@ def readable(path: Path) -> Iterator[Path]:
     if may_write_beside(path) or not has_content(log) or not log_is_its_own(path):
         yield path
         return
+    from tempfile import TemporaryDirectory
+
     with TemporaryDirectory(prefix="bench-reading-") as folder:
         copy = Path(folder) / path.name
         shutil.copyfile(path, copy)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from bench.desk import Desk
+from bench.desk import Clock, Desk
 from bench.domain.forecast import DAY_US
 from bench.store.triggers.kept_counts import STAGE_COUNTS, UNSETTLED_SALES
 from bench.work.demo import make_demo
@@ -41,12 +41,12 @@ BELONGING = (
 
 
 @contextmanager
-def grown_demo(path: Path, *, days: int = DAYS) -> Iterator[Desk]:
+def grown_demo(path: Path, *, days: int = DAYS, clock: Clock | None = None) -> Iterator[Desk]:
     """A desk on the demo, its sold units hundreds of times besides, spread evenly over three years before.
 
     `days`: only the copies of so many days before, row for row the same; none at all for 0.
     """
-    clock = HandSetClock()
+    clock = clock or HandSetClock()
     make_demo(path, clock).close()
     connection = sqlite3.connect(path, isolation_level=None)
     if days:

@@ -1,49 +1,50 @@
-"""From the program's start to its first row on the terminal, against a Textual app of one line."""
+"""From the program's start to the whole queue on the terminal, against a bare table of 50 rows."""
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 import pexpect
+import pytest
 
 from bench.desk import SystemClock
-from bench.work.demo import make_demo
+from tests.benchmarks import floors
+from tests.benchmarks.grown_demo import DAYS, grown_demo
 from tests.benchmarks.measuring import compare
-from tests.pty.terminal import screen_environment
+from tests.pty.program import PROGRAM
+from tests.pty.terminal import ROWS_AND_COLUMNS, screen_environment
 
 PATIENCE = 30
-BARE = """
-from textual.app import App
-from textual.widgets import Label
-class Bare(App):
-    def compose(self):
-        yield Label("ready-to-go")
-Bare().run()
-"""
+ROUNDS = 9
+AT_MOST = 2
+LAST_OF_QUEUE = "10549"  # in the demo; its last line at 120x36
 
 
-def test_first_paint(tmp_path: Path) -> None:
+@pytest.mark.parametrize(("size", "days"), [("the demo", 0), ("100x", DAYS)])
+def test_first_paint(tmp_path: Path, size: str, days: int) -> None:
     path = tmp_path / "demo.bench"
-    make_demo(path, SystemClock()).close()
+    with grown_demo(path, days=days, clock=SystemClock()):
+        pass
     env = screen_environment(tmp_path)
-    ours = until_shown(
-        [sys.executable, "-m", "bench", "--data", str(path), "--person", "Ines"], b"10688", env
-    )
-    bare = until_shown([sys.executable, "-c", BARE], b"ready-to-go", env)
-    compare("first paint of the demo", ours, bare, rounds=9).must_be_below(3.5)
+    ours = until_shown([*PROGRAM, "--data", str(path), "--person", "Ines"], LAST_OF_QUEUE, env)
+    bare = until_shown(floors.python(floors.TABLE), floors.LAST_OF_TABLE, env)
+    compare(f"first paint of {size}", ours, bare, rounds=ROUNDS).must_be_below(AT_MOST)
 
 
-def until_shown(arguments: list[str], mark: bytes, env: Mapping[str, str]) -> Callable[[], None]:
+def until_shown(arguments: Sequence[str], mark: str, env: Mapping[str, str]) -> Callable[[], None]:
     """A run of a program in a terminal, up to the moment it has written the mark."""
 
     def work() -> None:
         child = pexpect.spawn(
-            arguments[0], arguments[1:], env=dict(env), dimensions=(36, 120), timeout=PATIENCE
+            arguments[0],
+            list(arguments[1:]),
+            env=dict(env),
+            dimensions=ROWS_AND_COLUMNS["120x36"],
+            timeout=PATIENCE,
         )
         try:
-            child.expect_exact(mark)
+            child.expect_exact(mark.encode())
         finally:
             child.close(force=True)
 

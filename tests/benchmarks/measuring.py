@@ -10,23 +10,23 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Ratio:
-    """Median seconds of ours and of what it is measured against."""
+    """Medians of ours and of what it is measured against: seconds, or what makes so many of the `unit`."""
 
     name: str
-    ours_s: float
-    baseline_s: float
+    ours: float
+    baseline: float
+    unit: str = "ms"
+    units_in_one: float = 1000
 
     @property
     def times(self) -> float:
-        """How many times as long ours takes."""
-        return self.ours_s / self.baseline_s
+        """How many times as much ours takes."""
+        return self.ours / self.baseline
 
     def must_be_below(self, most: float) -> None:
-        """Print the figures and fail when ours takes more than so many times as long."""
-        print(
-            f"\n{self.name}: {self.ours_s * 1000:.2f} ms, baseline {self.baseline_s * 1000:.2f} ms,"
-            f" {self.times:.2f} times (at most {most:g})"
-        )
+        """Print the figures and fail when ours takes more than so many times as much."""
+        ours, baseline = (f"{one * self.units_in_one:.2f} {self.unit}" for one in (self.ours, self.baseline))
+        print(f"\n{self.name}: {ours}, baseline {baseline}, {self.times:.2f} times (at most {most:g})")
         assert self.times <= most, f"{self.name}: {self.times:.2f} times its baseline, more than {most:g}"
 
 

@@ -35,6 +35,9 @@ class Listening(App[int], OnTerminal):
         """Say that keys are read from now on."""
         self._note(READY, "", 0.0)
 
+    def terminal_begins(self) -> None:
+        """Nothing is remembered of what it shows."""
+
     def hang_up(self) -> None:
         """The terminal is gone."""
         self.call_from_thread(self.exit, 1)

@@ -13,13 +13,14 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 import pexpect
+from pyte.screens import Char
 
 from tests.pty.drawing import Drawing, QuickScreen
 from tests.pty.program import environment
 from tests.pty.recording import Recording
 from tests.pty.warm_terminal import WarmProgram
 
-ROWS_AND_COLUMNS = {"80x24": (24, 80), "120x36": (36, 120)}
+ROWS_AND_COLUMNS = {"80x24": (24, 80), "120x36": (36, 120), "120x40": (40, 120)}
 PATIENCE = 20.0  # seconds until a wait counts as failed; no wait lasts longer than what it waits for
 FRAME_GAP = 0.01  # seconds without anything new: no more of this frame is coming
 
@@ -75,6 +76,11 @@ class Terminal:
             self.signal(signal.SIGKILL)
             self.child.wait()
         self.child.close()
+
+    def cells(self) -> list[list[Char]]:
+        """The screen cell by cell, each with its looks, as it is drawn now."""
+        buffer = self._screen.buffer
+        return [[buffer[row][at] for at in range(self._screen.columns)] for row in range(self._screen.lines)]
 
     def text(self) -> str:
         """The screen as it is drawn now."""
@@ -147,6 +153,11 @@ class Terminal:
             if holds(self.text()):
                 return self.text()
             raise AssertionError(f"waited for {what}; the screen was\n{self.text()}")
+
+    def wait_quiet(self, seconds: float) -> None:
+        """Read until nothing more has come for so many seconds."""
+        while self._read(seconds):
+            pass
 
     def wait_end(self, patience: float = PATIENCE) -> int:
         """Wait until the program has ended; answers its exit code, 128+n when a signal ended it."""

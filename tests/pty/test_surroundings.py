@@ -20,7 +20,7 @@ BREAKS = """
 import sys
 from bench.dashboard.widgets.top_line import TopLine
 TopLine.on_click = lambda self: 1 / 0
-from bench.cli import main
+from bench.__main__ import main
 main()
 """
 

@@ -155,6 +155,6 @@ def _watch(request: dict[str, Any], out: int, err: int, status: int) -> None:
 
 if __name__ == "__main__":
     _serve(socket.socket(fileno=int(sys.argv[1])))
-    from bench.cli import main
+    from bench.__main__ import main
 
     main()

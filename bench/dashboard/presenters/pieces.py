@@ -43,6 +43,8 @@ def clip(text: str, width: int) -> str:
     """Anyone's text made harmless and at most `width` cells wide, with … where it was cut."""
     if width <= 0:
         return ""
+    if len(text) <= width and text.isascii() and text.isprintable():
+        return text
     # What is far beyond the width is not even looked at: names may be ten thousand characters long.
     shown = for_display(text[: width * 4 + 64])
     if cell_len(shown) <= width and len(text) <= width * 4 + 64:

@@ -16,12 +16,12 @@ from textual.widget import Widget
 
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.pieces import Line, Part
-from bench.dashboard.widgets.painted import strip_of
+from bench.dashboard.widgets.painted import DrawnByLine
 
 Item = TypeVar("Item")
 
 
-class LineList(ScrollView, Generic[Item], can_focus=True):
+class LineList(ScrollView, DrawnByLine, Generic[Item], can_focus=True):
     """Items as lines. Subclasses say how an item is drawn (`line_of`) and which ones the cursor stops at."""
 
     cursor_stays_lit = False  # whether the cursor shows while another panel has the focus
@@ -151,13 +151,13 @@ class LineList(ScrollView, Generic[Item], can_focus=True):
         """One line on the screen."""
         index, width = y + self.scroll_offset.y, self.line_width
         if not self.items and y == 0:
-            return strip_of(self, self.when_empty(), width)
+            return self.strip_of(self.when_empty(), width)
         if index >= len(self.items):
             return Strip.blank(width, self.rich_style)
         line = self.line_of(self.items[index], width)
         if index != self.cursor or not (self.has_focus or self.cursor_stays_lit):
-            return strip_of(self, (Part(" "), *line), width)
-        return strip_of(self, (Part("▌" if self.has_focus else " "), *line), width, under="cursor")
+            return self.strip_of((Part(" "), *line), width)
+        return self.strip_of((Part("▌" if self.has_focus else " "), *line), width, under="cursor")
 
     def refresh_cells(self, index: int, x: int, width: int) -> None:
         """Draw again some cells of one line."""

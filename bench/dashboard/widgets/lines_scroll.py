@@ -10,7 +10,7 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from bench.dashboard.presenters.pieces import Line
-from bench.dashboard.widgets.painted import strip_of
+from bench.dashboard.widgets.painted import DrawnByLine
 
 Lines = Callable[[int], Sequence[Line]]
 
@@ -19,7 +19,7 @@ def _nothing(_width: int) -> Sequence[Line]:
     return ()
 
 
-class LinesScroll(ScrollView, can_focus=True):
+class LinesScroll(ScrollView, DrawnByLine, can_focus=True):
     """Shows what a presenter makes of the width there is; the arrows scroll it."""
 
     def __init__(self, *, title: str = "", id: str | None = None) -> None:  # noqa: A002
@@ -52,7 +52,7 @@ class LinesScroll(ScrollView, can_focus=True):
     def render_line(self, y: int) -> Strip:
         """One line on the screen."""
         at, width = y + self.scroll_offset.y, self.size.width
-        return strip_of(self, self.lines[at] if at < len(self.lines) else (), width)
+        return self.strip_of(self.lines[at] if at < len(self.lines) else (), width)
 
     def _remake(self) -> None:
         width = self.line_width

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from rich.segment import Segment
 from rich.style import Style
-from textual.geometry import Size
+from textual.geometry import Region, Size
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -16,9 +16,27 @@ from bench.dashboard.widgets.looks import ground_style, look_style
 
 def strip_of(widget: Widget, line: Line, width: int, under: str = "") -> Strip:
     """A line of parts as the framework draws it; `under`: a look for the whole line, such as the cursor's."""
-    base = ground_style(widget, under)
-    segments = [Segment(part.text, base + _look(widget, part.look, under)) for part in line]
-    return Strip(segments).adjust_cell_length(width, base)
+    return Looks(widget).strip_of(line, width, under)
+
+
+class Looks:
+    """A widget's looks as styles while it is drawn once: each is worked out once, not at every line."""
+
+    def __init__(self, widget: Widget) -> None:
+        self._widget = widget
+        self._styles: dict[tuple[str, str], Style] = {}
+
+    def strip_of(self, line: Line, width: int, under: str = "") -> Strip:
+        """As the function of this name."""
+        segments = [Segment(part.text, self._style(part.look, under)) for part in line]
+        return Strip(segments).adjust_cell_length(width, self._style("", under))
+
+    def _style(self, look: str, under: str) -> Style:
+        style = self._styles.get((look, under))
+        if style is None:
+            style = ground_style(self._widget, under) + _look(self._widget, look, under)
+            self._styles[look, under] = style
+        return style
 
 
 def _look(widget: Widget, look: str, under: str) -> Style:
@@ -30,7 +48,25 @@ def _look(widget: Widget, look: str, under: str) -> Style:
     return look_style(widget, look).without_color + Style(dim=False)
 
 
-class Painted(Widget):
+class DrawnByLine(Widget):
+    """A widget that draws its lines by itself, from parts."""
+
+    _looks: Looks | None = None
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Draw these lines with the looks of this moment."""
+        self._looks = Looks(self)
+        try:
+            return super().render_lines(crop)
+        finally:
+            self._looks = None
+
+    def strip_of(self, line: Line, width: int, under: str = "") -> Strip:
+        """A line of parts as the framework draws it; `under` as in the function of this name."""
+        return (self._looks or Looks(self)).strip_of(line, width, under)
+
+
+class Painted(DrawnByLine):
     """A widget whose content is lines of parts. Subclasses answer `paint`; `repaint` shows what changed."""
 
     def paint(self, width: int) -> Sequence[Line]:
@@ -61,4 +97,4 @@ class Painted(Widget):
         """One line on the screen."""
         width = self.size.width
         lines = self.painted(width)
-        return strip_of(self, lines[y] if y < len(lines) else (), width)
+        return self.strip_of(lines[y] if y < len(lines) else (), width)

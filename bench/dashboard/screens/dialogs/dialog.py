@@ -42,6 +42,15 @@ class FormScroll(VerticalScroll, can_focus=False, inherit_bindings=False):
     ]
 
 
+class DialogButton(Button):
+    """A button whose looks are worked out as it is mounted, not at each class that it is given before."""
+
+    def update_node_styles(self, animate: bool = True) -> None:
+        """Follow a class, once there is something to be seen."""
+        if self.is_attached:
+            super().update_node_styles(animate=animate)
+
+
 class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
     """A dialog over the screen it belongs to. Left without change it answers None.
 
@@ -98,7 +107,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
 
     def button(self, label: str, action: str, *, variant: str = "default") -> Button:
         """A button that runs an action of this dialog and names the key that does the same."""
-        return Button(
+        return DialogButton(
             Content(f"{label}{self._key_behind(action)}"),
             variant=variant,  # type: ignore[arg-type]
             compact=True,
