@@ -19,6 +19,7 @@ NOT_MORE = (
     "how long a part will last."
 )
 _FOUND = "What you should know"
+_FAULTS = "Known faults"
 _PARTS, _DRIVES, _NOT_TESTED = "Replaced", "Drives and wiping", "Not tested"
 _NO_PARTS = "No part is on record as replaced."
 _NO_DRIVES = "No drive is recorded in this unit."
@@ -30,6 +31,7 @@ def buyer_text(sheet: BuyerSheet) -> str:
         "\n".join(map(one_line, headlines(sheet))),
         under(GRADED.title, _grades_table(sheet)) if sheet.graded else "",
         under(MEASURED.title, told(MEASURED, sheet.before_after)) if sheet.before_after else "",
+        under(_FAULTS, _lines(sheet.known_faults)) if sheet.known_faults else "",
         under(_FOUND, _lines(sheet.found)) if sheet.found else "",
         under(_PARTS, _lines([part_words(part, sheet.zone) for part in sheet.parts] or [_NO_PARTS])),
         under(_DRIVES, _lines(_drives(sheet))),
@@ -48,6 +50,8 @@ def buyer_html(sheet: BuyerSheet) -> str:
         told_html(GRADED, sheet.graded),
         heading(MEASURED.title) if sheet.before_after else "",
         told_html(MEASURED, sheet.before_after),
+        heading(_FAULTS) if sheet.known_faults else "",
+        items(sheet.known_faults),
         heading(_FOUND) if sheet.found else "",
         items(sheet.found),
         heading(_PARTS),

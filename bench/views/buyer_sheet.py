@@ -15,6 +15,7 @@ from bench.domain.condition.verdicts import verdicts
 from bench.views.binder import Query
 from bench.views.condition import ConditionSheet, condition_of_unit
 from bench.views.drives import DriveSheet, drives_in
+from bench.views.faults import FaultLine, faults_of
 from bench.views.grades import GradeLine, GradeSheet, grades_of
 from bench.views.particulars import particulars
 from bench.views.shop import facts as shop_facts
@@ -73,6 +74,12 @@ class BuyerSheet:
     parts: tuple[PartChange, ...]
     made_us: Instant
     zone: str
+    faults: tuple[FaultLine, ...] = ()
+
+    @property
+    def known_faults(self) -> tuple[str, ...]:
+        """Every fault that is open and every one that stays, in words."""
+        return tuple(one.told for one in self.faults if one.told)
 
     @property
     def graded(self) -> tuple[GradeLine, ...]:
@@ -143,6 +150,7 @@ def buyer_sheet(connection: sqlite3.Connection, unit_id: int, now_us: int) -> Bu
         parts=_PARTS.all(connection, unit_id=unit_id),
         made_us=now_us,
         zone=unit.zone,
+        faults=faults_of(connection, unit_id),
     )
 
 

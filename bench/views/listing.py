@@ -49,7 +49,9 @@ class Listing:
     @property
     def faults(self) -> tuple[str, ...]:
         """Everything on record that a buyer must be told: flaws by grade, and readings to be stated."""
-        return tuple(dict.fromkeys((*self._bad_cell(), *self._flaws(), *self._findings())))
+        return tuple(
+            dict.fromkeys((*self._bad_cell(), *self.sheet.known_faults, *self._flaws(), *self._findings()))
+        )
 
     @property
     def measured(self) -> tuple[Measured, ...]:

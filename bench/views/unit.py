@@ -10,6 +10,8 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Minor, Thousandths
 from bench.views.binder import Query, pairs, value
 from bench.views.drives import UnwipedReason, reasons_of
+from bench.views.faults import FaultLine, faults_of
+from bench.views.outcomes import OutcomeLine, last_of_each, outcomes_of
 from bench.views.particulars import particulars
 from bench.views.safety import SafetyView, safety_of
 from bench.views.tasks import TaskLine, tasks_of
@@ -21,7 +23,8 @@ class UnitSheet:
 
     `owner`: whose it is, where it was brought in for repair; empty for the shop's own.
 
-    `without`: what was said for listing it without something, as far as it still answers.
+    `without`: what was said for listing it without something, as far as it still answers. `faults`: the open
+    ones first. `outcomes`: the last attempt of each kind of test.
     """
 
     unit_id: int
@@ -50,6 +53,8 @@ class UnitSheet:
     without: tuple[UnwipedReason, ...] = ()
     owner: str = ""
     owner_contact: str = ""
+    faults: tuple[FaultLine, ...] = ()
+    outcomes: tuple[OutcomeLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +141,8 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
             without=reasons_of(connection, unit),
             owner=unit.owner,
             owner_contact=unit.owner_contact,
+            faults=faults_of(connection, unit_id),
+            outcomes=last_of_each(outcomes_of(connection, unit_id)),
         )
 
 

@@ -4,6 +4,7 @@ from sqlmodel import SQLModel
 
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
+from bench.store.tables.faults import Fault, TestRun
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.leaving import WayOut
 from bench.store.tables.moves import StageMove
@@ -25,6 +26,7 @@ __all__ = [
     "Correction",
     "Draft",
     "Drive",
+    "Fault",
     "FileIdentity",
     "Grade",
     "GradeStep",
@@ -49,6 +51,7 @@ __all__ = [
     "StageMove",
     "Task",
     "TaskUse",
+    "TestRun",
     "TimeEntry",
     "Trade",
     "Unit",

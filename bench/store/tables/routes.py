@@ -5,7 +5,15 @@ from __future__ import annotations
 from sqlalchemy import Index, Text, UniqueConstraint
 from sqlmodel import Field, SQLModel
 
-from bench.store.tables.base import NUMBERED_ONCE, STRICT, check, hazard_kind, unique_while_kept, yes_or_no
+from bench.store.tables.base import (
+    NUMBERED_ONCE,
+    STRICT,
+    check,
+    hazard_kind,
+    kind_of_test,
+    unique_while_kept,
+    yes_or_no,
+)
 
 
 class Route(SQLModel, table=True):
@@ -20,7 +28,7 @@ class Route(SQLModel, table=True):
 
 
 class RouteTask(SQLModel, table=True):
-    """A task that units on this route are given. `opens`: it takes the cover off."""
+    """A task that units on this route are given. `opens`: it takes the cover off. `test`: a kind of test."""
 
     __tablename__ = "route_task"
     __table_args__ = (
@@ -29,6 +37,7 @@ class RouteTask(SQLModel, table=True):
         yes_or_no("lid_off"),
         yes_or_no("opens"),
         hazard_kind(),
+        kind_of_test(),
         yes_or_no("removed"),
         Index("ix_route_task_route_id", "route_id"),
         STRICT,
@@ -45,6 +54,7 @@ class RouteTask(SQLModel, table=True):
     removed: int = 0
     opens: int = 0
     hazard: str = Field(default="", sa_type=Text)
+    test: str = Field(default="", sa_type=Text)
 
 
 class RouteUse(SQLModel, table=True):
