@@ -16,12 +16,13 @@ README = Path(__file__).parents[2] / "README.md"
 GROUPS = {
     "commands at the bench": (
         *("queue", "unit", "add", "owner", "start", "stop", "done", "skip"),
+        *("test", "fault", "faults"),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": ("price", "offer", "buy", "buy-lot", "lot", "bought", "donor", "part"),
     "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
     "commands for money and selling": (
-        *("money", "next", "forecast", "listing", "sell", "handover", "return", "leave", "shipping"),
+        *("money", "next", "forecast", "rates", "listing", "sell", "handover", "return", "leave", "shipping"),
         *("register", "parties", "erase", "month", "year", "channel", "trade"),
     ),
     "commands for stock and time": (
