@@ -15,11 +15,13 @@ if TYPE_CHECKING:
     from bench.work import drafts as drafts
     from bench.work import drive_moves as drive_moves
     from bench.work import drives as drives
+    from bench.work import faults as faults
     from bench.work import forgotten as forgotten
     from bench.work import grades as grades
     from bench.work import leaving as leaving
     from bench.work import lots as lots
     from bench.work import moves as moves
+    from bench.work import outcomes as outcomes
     from bench.work import parts as parts
     from bench.work import purchases as purchases
     from bench.work import readings as readings

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil, floor
 
 from bench.domain.amounts import Minor
+from bench.domain.percent import show_percent
 from bench.domain.rates import CONFIDENCE, interval, trials_to_claim
 
 FEW_SALES = 30  # common practice, no source
@@ -50,6 +51,12 @@ class ReturnRate:
     lost_per_10000: int
     reserve_per_10000: int | None
     sales: int
+
+
+def rate_words(rate: Rate) -> str:
+    """A rate with its interval: 7.32 % (95 %: 1.53 % to 19.93 %)."""
+    ends = f"{show_percent(rate.low_per_10000)} to {show_percent(rate.high_per_10000)}"
+    return f"{show_percent(rate.share_per_10000)} (95 %: {ends})"
 
 
 def rate_of(events: int, trials: int) -> Rate | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.domain.percent import show_percent
-from bench.domain.return_rate import FEW_SALES, SETTLED_DAYS, Rate
+from bench.domain.return_rate import FEW_SALES, SETTLED_DAYS, rate_words
 from bench.reports.plain_tables import sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.kinds import context_of
@@ -26,12 +26,6 @@ def rates_text(sheet: RateSheet) -> str:
 def rates_json(sheet: RateSheet) -> str:
     """The same as a JSON document, shares in parts per 10,000."""
     return json_text("rates", facts_of(sheet, sheet.zone))
-
-
-def rate_words(rate: Rate) -> str:
-    """A rate with its interval: 7.32 % (95 %: 1.53 % to 19.93 %)."""
-    ends = f"{show_percent(rate.low_per_10000)} to {show_percent(rate.high_per_10000)}"
-    return f"{show_percent(rate.share_per_10000)} (95 %: {ends})"
 
 
 def reserve_words(sheet: RateSheet) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.price_sheet import PriceRow, PriceRows
 from bench.domain.quantities import show_quantity
+from bench.domain.return_rate import rate_words
 from bench.domain.walk_away import CONSUMABLES, FEES, FEW_JOBS, MARGIN, RESERVE, TAX, TIME
 from bench.errors import NotFound
 from bench.views.walk_away import PriceGround, ground_of
@@ -69,10 +70,9 @@ def _reserve_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
     if returns.reserve_per_10000 is None or returns.rate is None:
         return _setting_rows(ground)
     rate = returns.rate
-    ends = f"{show_percent(rate.low_per_10000)} to {show_percent(rate.high_per_10000)}"
     return "Risk reserve, by the shop's own returns", (
         PriceRow("sales that had time to come back", str(returns.sales)),
-        PriceRow("came back", f"{rate.events}, {show_percent(rate.share_per_10000)} (95 %: {ends})"),
+        PriceRow("came back", f"{rate.events}, {rate_words(rate)}"),
         PriceRow("a return takes of its price", show_percent(returns.lost_per_10000)),
         PriceRow("reserve: the upper end of that", show_percent(returns.reserve_per_10000)),
         *(

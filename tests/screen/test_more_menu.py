@@ -9,6 +9,7 @@ from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
 from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
+from bench.dashboard.screens.faults import FaultsScreen, ShopFaultsScreen
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.lots import LotsScreen
@@ -32,8 +33,10 @@ OPENS = {
     "l": LotsScreen,
     "r": RegisterScreen,
     "y": MonthsScreen,
+    "o": ShopFaultsScreen,
     "t": TradeScreen,
     "c": ConditionScreen,
+    "f": FaultsScreen,
     "d": WipingScreen,
     "p": PartsScreen,
     "g": GradingScreen,

@@ -21,6 +21,7 @@ from bench.dashboard.acts.act import (
     runs,
 )
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
+from bench.dashboard.acts.faults import ADD_FAULT
 from bench.dashboard.acts.stock import COUNT, RESTOCK
 from bench.dashboard.acts.timers import (
     DONE,
@@ -101,6 +102,7 @@ FIRST = on(
     OPENING_LIST,
     CLOSE_UP_LIST,
     BAD_CELL,
+    ADD_FAULT,
     GO_TO,
     EDIT_UNIT,
     COUNT,
@@ -169,6 +171,7 @@ UNIT_SHEET = on(
     OPENING_LIST,
     CLOSE_UP_LIST,
     BAD_CELL,
+    ADD_FAULT,
     replace(CALCULATE, tooltip="The sums of the trade, with this unit"),
     Act("journal", "j", "journal", "What was done to this unit", SCREENS).by(
         opens(places.JOURNAL, "unit.unit_id")
@@ -184,6 +187,9 @@ OF_THE_SHOP = on(
     Act("lots", "l", "Lots", "units bought together, donors", SCREENS).by(LOTS),
     Act("register", "r", "Register", "bought from whom, sold to whom", SCREENS).by(REGISTER),
     Act("months", "y", "Month and year", "what the bench hour earned", SCREENS).by(MONTHS),
+    Act("shop_faults", "o", "Faults", "open ones, what they cost, returns", SCREENS).by(
+        opens("bench.dashboard.screens.faults:ShopFaultsScreen")
+    ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
 )
 OF_A_UNIT = on(
@@ -193,6 +199,9 @@ OF_A_UNIT = on(
     ),
     Act("wiping", "d", "Drives and wipes", "records and certificates", UNIT).by(
         opens(places.WIPING, "unit.unit_id")
+    ),
+    Act("faults", "f", "Faults and tests", "what is wrong, how tests ended", UNIT).by(
+        opens(places.FAULTS, "unit.unit_id")
     ),
     Act("parts", "p", "Parts", "fitted, taken out, swapped", UNIT).by(opens(places.PARTS, "unit.unit_id")),
     Act("grading", "g", "Grade", "how each part works and looks", UNIT).by(

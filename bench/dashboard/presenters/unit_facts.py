@@ -46,15 +46,18 @@ def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
     return (spread(left, (*amiss, Part(f"{for_display(unit.stage)} ", "heading")), width),)
 
 
-def fact_rows(unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = ()) -> tuple[Row, ...]:
+def fact_rows(
+    unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = (), wrong: tuple[Row, ...] = ()
+) -> tuple[Row, ...]:
     """The rows; a key says what Enter opens, with a number where several rows open the same.
 
-    `more`: rows that follow the figures.
+    `more`: rows that follow the figures. `wrong`: those of faults and tests.
     """
     return (
         _row(STAGE, "Stage", f"{unit.stage}, since {date_and_time(unit.stage_since_us, unit.zone)}"),
         *_held(unit),
         *_without(unit),
+        *wrong,
         *_safety(unit.safety),
         *_figures(unit, now_us),
         *more,

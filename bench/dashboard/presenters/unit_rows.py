@@ -111,7 +111,11 @@ def entry_row(entry: EntryLine, zone: str, now_us: int) -> Row:
 def _name(task: TaskLine) -> str:
     marks = [
         mark
-        for mark, there in (("cover off", task.lid_off), ("unattended", task.unattended))
+        for mark, there in (
+            ("cover off", task.lid_off),
+            ("unattended", task.unattended),
+            ("test", bool(task.test)),
+        )
         if there and task.state == "todo"
     ]
     if task.skip_reason:

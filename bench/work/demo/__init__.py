@@ -18,6 +18,7 @@ from bench.store.upgrade import make_tables
 from bench.work.demo.buying import buying_rows
 from bench.work.demo.condition import condition_rows
 from bench.work.demo.drives import drive_rows
+from bench.work.demo.faults import fault_rows
 from bench.work.demo.ground import ground_of
 from bench.work.demo.parts import part_rows
 from bench.work.demo.sales import sale_rows
@@ -71,6 +72,7 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     buying, drives = buying_rows(ground, moments), drive_rows(ground, moments)
     condition = condition_rows(ground, moments, drives)
     parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
+    faults = fault_rows(ground, moments, tasks.tasks, parts.parts, sales.comebacks)
     in_order: Sequence[Sequence[SQLModel]] = (
         units.units,
         units.moves,
@@ -88,6 +90,8 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         sales.sales,
         sales.comebacks,
         sales.ways_out,
+        faults.faults,
+        faults.runs,
     )
     cells = [(unit, unit.cell_finding) for unit in units.units if unit.cell_finding]
     for unit, _ in cells:
@@ -98,11 +102,13 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     for rows in in_order:
         session.add_all(rows)
         session.flush()
+    faults.join()
+    session.flush()
     for unit, finding in cells:
         unit.cell_finding = finding
     for drive, came_back_us in outside:
         drive.outside_us = came_back_us
     session.flush()
-    told = (units, tasks, stock, buying, drives, condition, parts)
+    told = (units, tasks, stock, buying, drives, condition, parts, faults)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))
