@@ -32,6 +32,8 @@ BELONGING = (
     ("part", "to_unit_id", "unit"),
     ("purchase", "unit_id", "unit"),
     ("sale", "unit_id", "unit"),
+    ("fault", "unit_id", "unit"),
+    ("test_run", "unit_id", "unit"),
     ("way_out", "unit_id", "unit"),
     ("unwiped", "unit_id", "unit"),
     ("journal", "unit_id", "unit"),

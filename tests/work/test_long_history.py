@@ -22,6 +22,7 @@ from bench.store.connecting import connect_reading
 from bench.views.condition import read_condition
 from bench.views.drives import read_drives
 from bench.views.entries import read_unit_entries
+from bench.views.faults import read_faults, read_unit_faults
 from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.journal import read_journal
@@ -40,8 +41,10 @@ from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.demo import make_demo
+from bench.work.faults import add_fault
 from bench.work.files import open_or_new
 from bench.work.moves import hold_unit, move_unit, release_unit
+from bench.work.outcomes import end_test
 from bench.work.parts import fit_part
 from bench.work.safety import tick
 from bench.work.stock import count_stock, restock
@@ -54,12 +57,18 @@ GROWING = {
     *("unit", "task", "task_use", "time_entry", "movement", "safety_check", "journal", "journal_row"),
     "stage_move",
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
-    "offer",
+    *("offer", "fault", "test_run", "comeback"),
 }
 # A table that a statement makes for itself.
 OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\(")
 # The few rows of a table that are open: their indexes hold no others.
-OF_THE_OPEN = ("ix_time_entry_open", "uq_time_entry_open", "ix_time_entry_runs", "ix_time_entry_long")
+OF_THE_OPEN = (
+    "ix_fault_open",
+    "ix_time_entry_open",
+    "uq_time_entry_open",
+    "ix_time_entry_runs",
+    "ix_time_entry_long",
+)
 
 
 class Watched:
@@ -134,6 +143,8 @@ READS: dict[str, Callable[[Watched], object]] = {
     "its condition": lambda at: read_condition(at.desk, at.unit_id),
     "its drives": lambda at: read_drives(at.desk, at.unit_id),
     "its parts": lambda at: read_parts(at.desk, at.unit_id),
+    "its faults": lambda at: read_unit_faults(at.desk, at.unit_id),
+    "the open faults": lambda at: read_faults(at.desk),
     "its grades": lambda at: read_grades(at.desk, at.unit_id),
     "its hours": lambda at: read_unit_entries(at.desk, at.unit_id),
     "its sales": lambda at: read_sales(at.desk, at.unit_id),
@@ -168,6 +179,9 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "hold": lambda: hold_unit(desk, at.unit_id, "a part"),
         "release": lambda: release_unit(desk, at.unit_id),
         "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
+        "fault": lambda: add_fault(desk, at.unit_id, symptom="fan rattles"),
+        "test fails": lambda: end_test(desk, at.unit_id, kind="soak", outcome="failed"),
+        "test passes": lambda: end_test(desk, at.unit_id, kind="soak", outcome="passed"),
         "move": lambda: move_unit(desk, at.unit_id, stages[1]),
         "undo the move": lambda: undo(desk),
         "redo the move": lambda: redo(desk),

@@ -5,11 +5,13 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.errors import BadInput, ListingFirst, NotFound, OutcomeFirst, Refused
+from bench.errors import BadInput, Conflict, ListingFirst, NotFound, OutcomeFirst, Refused
+from bench.store.tables import Fault, Task
 from bench.views.faults import read_faults, read_unit_faults
 from bench.views.outcomes import last_of_each, read_outcomes
 from bench.views.tasks import TaskLine
 from bench.views.unit import read_unit
+from bench.work.change import change
 from bench.work.check import check_file
 from bench.work.faults import add_fault, edit_fault
 from bench.work.moves import move_unit
@@ -252,3 +254,26 @@ def test_what_failed_is_not_listed_unasked_and_what_is_listed_waits(desk: Desk, 
     clock.advance(minutes=1)
     assert end_test(desk, unit_id, kind="sound", outcome="failed").held
     assert read_unit(desk, unit_id).held == "sound test failed"
+
+
+def test_no_act_leaves_a_test_done_without_an_outcome(desk: Desk, unit_id: int) -> None:
+    soak = task(desk, unit_id, "soak test").task_id
+
+    def past_the_rule() -> None:
+        with change(desk, "past the rule") as made:
+            row = made.get(Task, soak, "task")
+            row.state, row.ended_us = "done", made.now_us
+            made.tells("Past the rule")
+
+    changes_nothing(desk, past_the_rule, OutcomeFirst, "is a test")
+
+
+def test_a_fault_or_test_that_something_points_at_does_not_go(desk: Desk, unit_id: int) -> None:
+    fault_id = end_test(desk, unit_id, kind="sound", outcome="failed").fault_id
+
+    def past_the_rule() -> None:
+        with change(desk, "past the rule") as made:
+            made.get(Fault, fault_id or 0, "fault").removed = 1
+            made.tells("Past the rule")
+
+    changes_nothing(desk, past_the_rule, Conflict, "stands on that fault")

@@ -84,7 +84,7 @@ FAULT_GROUPS = Table[FaultGroup](
         Column("", "name", width=12, grow=2),
         Column("Faults", "faults", COUNT, 6),
         Column("Open", "open", COUNT, from_width=76),
-        Column("Hands-on", "hours_us", HOURS),
+        Column("Hands-on", "hours_us", HOURS, 8),
         Column("Parts", "parts_minor", MONEY),
         Column("Consumables", "consumables_minor", MONEY, from_width=110),
         Column("Returns", "returns", COUNT, 7),

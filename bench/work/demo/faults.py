@@ -45,7 +45,7 @@ def fault_rows(
     parts: Sequence[Part],
     comebacks: Sequence[Comeback],
 ) -> FaultRows:
-    """Rows of all faults, and of each test that was done or found one. `comebacks`: as trade.toml has them."""
+    """Rows of all faults, and of tests that were done or found one. `comebacks`: as trade.toml has them."""
     rows = FaultRows()
     passed = {(one.unit_id, one.name): _passed(ground, moments, one) for one in tasks if _is_done_test(one)}
     back = dict(zip(ground.demo.trade.comebacks, comebacks, strict=True))
