@@ -87,7 +87,8 @@ class FaultReport:
     zone: str
 
 
-# What belongs to the faults of some units: time by entry or by its task, lines of the ledger by their rows.
+# What belongs to the faults of some units: time by entry or by its task, lines of the ledger by their rows. A
+# return that undid its sale lost that sale's fees and shipping; its price went back with the unit.
 _COSTS = Query(
     FaultCost,
     over(
@@ -118,7 +119,12 @@ lines(fault_id, kind, amount_minor) AS MATERIALIZED (
     UNION ALL
     SELECT comeback.fault_id, 'return', ledger.amount_minor
     FROM ledger CROSS JOIN comeback ON comeback.id = ledger.row_id
-    WHERE comeback.fault_id IS NOT NULL AND ledger.kind IN ('refund', 'fee back', 'postage')
+    WHERE comeback.fault_id IS NOT NULL
+    AND (ledger.kind IN ('fee back', 'postage') OR (ledger.kind = 'refund' AND comeback.undoes = 0))
+    UNION ALL
+    SELECT comeback.fault_id, 'return', ledger.amount_minor
+    FROM ledger CROSS JOIN comeback ON comeback.sale_id = ledger.row_id AND comeback.undoes = 1
+    WHERE comeback.fault_id IS NOT NULL AND comeback.removed = 0 AND ledger.kind IN ('fee', 'shipping')
 ),
 times(fault_id, hours_us, machine_us) AS MATERIALIZED (
     SELECT fault_id, SUM(us) FILTER (WHERE attended = 1), SUM(us) FILTER (WHERE attended = 0)

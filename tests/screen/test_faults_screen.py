@@ -7,6 +7,7 @@ from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.fault_forms import fault_form, fault_line_form, outcome_form
 from bench.dashboard.screens.dialogs.finish import FinishDialog
+from bench.dashboard.screens.dialogs.tasks_in_the_way import OpenTasksDialog
 from bench.dashboard.screens.faults import FaultsScreen, ShopFaultsScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
@@ -244,3 +245,24 @@ async def test_a_fault_that_was_none_goes_with_a_reason(desk: Desk, unit_id: int
         await typed(pilot, "another unit")
         await pilot.press("enter")
         await until(pilot, lambda: read_outcomes(desk, unit_id) == ())
+
+
+async def test_marking_a_test_done_on_the_way_asks_how_it_ended(desk: Desk, unit_id: int) -> None:
+    task_id = soak_task(desk, unit_id)
+    inspected = read_unit(desk, unit_id).stage_id + 1
+    dialog = OpenTasksDialog(unit_id, inspected, ((task_id, "run it hot"),))
+    async with opened(desk, dialog) as (app, pilot):
+        await pilot.press("d")
+        await until(pilot, lambda: isinstance(app.screen, FinishDialog))
+        await settled(pilot)
+        put(app, outcome="broken off")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.screen is dialog)
+        await pilot.press("d")
+        await until(pilot, lambda: isinstance(app.screen, FinishDialog))
+        await settled(pilot)
+        put(app, outcome="passed")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.answers == [True])
+    assert read_unit(desk, unit_id).stage_id == inspected
+    assert [one.outcome for one in read_outcomes(desk, unit_id)] == ["broken off", "passed"]

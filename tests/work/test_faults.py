@@ -23,7 +23,7 @@ from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
-from tests.work.sale_steps import sell, stage, stocked
+from tests.work.sale_steps import MARKET, sell, stage, stocked, trading
 from tests.work.taking_back import changes_nothing, is_taken_back
 
 
@@ -255,3 +255,22 @@ def test_it_can_be_recorded_of_a_unit_that_has_left(desk: Desk) -> None:
     sell(desk, unit_id)
     add_fault(desk, unit_id, symptom="buyer writes: hinge broken")
     assert the_fault(desk, unit_id).place == "hinge"
+
+
+def test_a_return_that_undid_its_sale_cost_the_fees_and_not_the_price(desk: Desk) -> None:
+    trading(desk)
+    unit_id = stocked(desk)
+    sell(desk, unit_id, "500", channel_id=MARKET, shipping_text="6")
+    fault_id = add_fault(desk, unit_id, symptom="dark").fault_id
+    back = take_return(
+        desk,
+        unit_id,
+        reason="dark",
+        refund_text="500",
+        fee_back_text="20.50",
+        postage_text="7",
+        stage_id=stage(desk, "received"),
+    )
+    point_to_fault(desk, fault_id, comeback_id=back.comeback_id)
+    # 10 % and 0.50 in fees, of which 20.50 came back; 6.00 to the buyer, 7.00 back.
+    assert read_fault(desk, fault_id).cost.returned_minor == 5050 - 2050 + 600 + 700

@@ -33,6 +33,7 @@ from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import AMOUNT, NumberField
 from bench.desk import Desk
+from bench.domain.outcomes import PASSED
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
 from bench.domain.typed import TypedFields
@@ -47,7 +48,7 @@ AMOUNT_CELLS = 12
 
 
 class FinishDialog(Form[bool]):
-    """Shows what the route says a task takes; Enter accepts it."""
+    """Shows what the route says a task takes; Enter accepts it. Answers whether the task is done."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("finish")
     label_cells = 29
@@ -62,6 +63,7 @@ class FinishDialog(Form[bool]):
                 enter=True,
                 reads=self._read,
                 asks=(BatteryFirst,),
+                answers=lambda done: getattr(done, "outcome", PASSED) == PASSED,
                 says=lambda done: " ".join(filter(None, (ended_words(done), low_words(done.issued)))),
             )
         )
