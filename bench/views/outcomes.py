@@ -76,12 +76,12 @@ WHERE test_run.unit_id = :unit_id AND test_run.removed = 0 ORDER BY test_run.at_
 _FIRST = Query(
     _Count,
     """
-WITH first AS (
-    SELECT kind, outcome, ROW_NUMBER() OVER (PARTITION BY unit_id, kind ORDER BY at_us, id) AS place
-    FROM test_run WHERE removed = 0 AND outcome <> 'broken off'
-)
-SELECT kind, SUM(outcome = 'failed') AS failed, COUNT(*) AS tried FROM first WHERE place = 1
-GROUP BY kind ORDER BY kind
+SELECT run.kind, SUM(run.outcome = 'failed') AS failed, COUNT(*) AS tried FROM test_run AS run
+WHERE run.removed = 0 AND run.outcome <> 'broken off' AND NOT EXISTS (
+    SELECT 1 FROM test_run AS earlier WHERE earlier.unit_id = run.unit_id AND earlier.kind = run.kind
+    AND earlier.at_us <= run.at_us AND (earlier.at_us, earlier.id) < (run.at_us, run.id)
+    AND earlier.removed = 0 AND earlier.outcome <> 'broken off')
+GROUP BY run.kind ORDER BY run.kind
 """,
 )
 

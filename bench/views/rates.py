@@ -5,10 +5,10 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import timedelta
 
 from bench.desk import Desk
 from bench.domain.amounts import Length, Minor
-from bench.domain.forecast import DAY_US
 from bench.domain.return_rate import (
     SETTLED_DAYS,
     ReturnRate,
@@ -17,6 +17,7 @@ from bench.domain.return_rate import (
     sales_to_claim,
 )
 from bench.domain.unit_money import labour_minor
+from bench.domain.weeks import local_day
 from bench.errors import BadInput
 from bench.views.binder import Query, value
 from bench.views.outcomes import KindRate, kind_rates
@@ -59,8 +60,8 @@ class _Back:
 
 
 _SALES = """
-SELECT COUNT(*) FROM (SELECT id FROM sale WHERE removed = 0 AND sold_us <= :until_us
-                      ORDER BY sold_us DESC LIMIT :most)
+SELECT COUNT(*) FROM (SELECT id FROM sale INDEXED BY ix_sale_sold_on
+                      WHERE removed = 0 AND sold_on <= :until ORDER BY sold_on DESC, id DESC LIMIT :most)
 """
 # A sale that stands lost what was refunded less the fee given back; one that was undone its fee and shipping,
 # and what the unit fetched less when it was sold again. Both: postage, parts and consumables since.
@@ -68,7 +69,8 @@ _BACK = Query(
     _Back,
     """
 WITH recent AS MATERIALIZED (
-    SELECT * FROM sale WHERE removed = 0 AND sold_us <= :until_us ORDER BY sold_us DESC LIMIT :most
+    SELECT * FROM sale INDEXED BY ix_sale_sold_on
+    WHERE removed = 0 AND sold_on <= :until ORDER BY sold_on DESC, id DESC LIMIT :most
 ),
 back AS MATERIALIZED (
     SELECT recent.*, MIN(comeback.at_us) AS back_us, MAX(comeback.undoes) AS undone,
@@ -107,10 +109,11 @@ FROM again CROSS JOIN unit ON unit.id = again.unit_id ORDER BY again.sold_us DES
 
 def returns(connection: sqlite3.Connection, now_us: int) -> ReturnRate:
     """The rate of returns of the newest sales that had time to come back, and the reserve that it makes."""
-    rate = facts(connection).rate_minor_per_hour
-    asked = {"until_us": now_us - SETTLED_DAYS * DAY_US, "most": MOST_SALES}
+    shop = facts(connection)
+    until = local_day(now_us, shop.zone) - timedelta(days=SETTLED_DAYS)
+    asked = {"until": until.isoformat(), "most": MOST_SALES}
     sales = int(value(connection, _SALES, **asked))
-    return return_rate(sales, tuple(_sales_back(_BACK.each(connection, **asked), rate)))
+    return return_rate(sales, tuple(_sales_back(_BACK.each(connection, **asked), shop.rate_minor_per_hour)))
 
 
 def read_rates(desk: Desk, claim_per_10000: int | None = None) -> RateSheet:
