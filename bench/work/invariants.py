@@ -160,7 +160,7 @@ def _battery_last(row: Broken) -> BenchError:
 def _untested(row: Broken) -> BenchError:
     return OutcomeFirst(
         f"{row.detail} on {row.tag} is a test: it is done with its outcome.",
-        "Say whether it passed, failed or was broken off.",
+        "Say whether it passed, failed or was broken off, as `bench test` does.",
         unit_id=row.unit_id,
         task_id=row.row_id,
     )

@@ -179,7 +179,7 @@ def finish_within(
     if task.test and not tested:
         raise OutcomeFirst(
             f"{task.name} on {unit.tag} is a test: it is done with its outcome.",
-            "Say whether it passed, failed or was broken off.",
+            "Say whether it passed, failed or was broken off, as `bench test` does.",
             unit_id=unit.id or 0,
             task_id=task.id or 0,
             kind=task.test,

@@ -21,6 +21,7 @@ from bench.work.tasks import add_task
 from bench.work.timers import finish_task, reopen_task, skip_task, start_task
 from bench.work.undo import redo, undo
 from bench.work.units import add_unit
+from bench.work.waivers import list_without
 from tests.clocks import HandSetClock
 from tests.work.looked_into import looked_into
 from tests.work.sale_steps import sell, stage, stocked
@@ -277,3 +278,16 @@ def test_a_fault_or_test_that_something_points_at_does_not_go(desk: Desk, unit_i
             made.tells("Past the rule")
 
     changes_nothing(desk, past_the_rule, Conflict, "stands on that fault")
+
+
+def test_a_reason_answers_for_the_failure_before_it_alone(desk: Desk, clock: HandSetClock) -> None:
+    unit_id = stocked(desk)
+    end_test(desk, unit_id, kind="sound", outcome="failed")
+    clock.advance(minutes=1)
+    assert list_without(desk, unit_id, "sold as it is, told") == ("failed: sound test",)
+    move_unit(desk, unit_id, stage(desk, "listed"))
+    move_unit(desk, unit_id, stage(desk, "graded"))
+    clock.advance(minutes=1)
+    end_test(desk, unit_id, kind="sound", outcome="failed")
+    with pytest.raises(ListingFirst, match="failed: sound test"):
+        move_unit(desk, unit_id, stage(desk, "listed"))
