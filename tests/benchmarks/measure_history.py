@@ -5,12 +5,14 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
+from functools import partial
 from pathlib import Path
 from statistics import median
 
 import pytest
 
 from bench.desk import Desk
+from bench.views.faults import read_faults, read_unit_faults
 from bench.views.forecast import read_forecast
 from bench.views.months import read_month
 from bench.views.next_up import read_ranking
@@ -22,7 +24,9 @@ from bench.views.stock import read_history, read_stock
 from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
 from bench.views.week import read_week
+from bench.work.faults import add_fault
 from bench.work.moves import hold_unit, release_unit
+from bench.work.outcomes import end_test
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import redo, undo
@@ -43,6 +47,8 @@ READS: dict[str, tuple[Callable[[Desk], object], float]] = {
     "forgotten timers": (read_forgotten, 3),
     "what next": (read_ranking, 4),
     "a unit": (lambda desk: read_unit(desk, 1), 3),
+    "its faults": (lambda desk: read_unit_faults(desk, 3), 3),
+    "the open faults": (read_faults, 3),
     "the stages": (read_stages, 40),
     "the week": (read_week, 20),
     "the month": (read_month, 60),
@@ -95,6 +101,8 @@ def _acts(desk: Desk) -> dict[str, list[float]]:
         do("stop", lambda: stop_person(desk))
         start_task(desk, task_id)
         do("finish", lambda task_id=task_id: finish_task(desk, task_id))  # type: ignore[misc]
+        do("fault", partial(add_fault, desk, unit_id, symptom="fan rattles"))
+        do("test", partial(end_test, desk, unit_id, kind="soak", outcome="failed"))
         do("restock", lambda: restock(desk, 1, packs_text="1", price_text="9"))
         do("undo", lambda: undo(desk))
         do("redo", lambda: redo(desk))
