@@ -147,6 +147,18 @@ class TasksDone(Refused):
         self.tasks = tasks
 
 
+class OutcomeFirst(Refused):
+    """Task `task_id` of unit `unit_id` is a test of that `kind`: it is done with its outcome."""
+
+    title = "Outcome first"
+
+    def __init__(
+        self, what: str, remedy: str = "", *, unit_id: int = 0, task_id: int = 0, kind: str = ""
+    ) -> None:
+        super().__init__(what, remedy)
+        self.unit_id, self.task_id, self.kind = unit_id, task_id, kind
+
+
 class OutOfStock(Refused):
     """More would be issued than is on hand."""
 

@@ -11,6 +11,7 @@ ON_ITS_WAY = "10604"
 LISTED = "10428"
 NOT_VERIFIED = "10653"
 CAME_BACK = "10330"
+SOAKING = "10452"
 DONOR = "10590"
 HOTTER = "10372"
 WORN_BATTERY = "10645"
@@ -41,6 +42,8 @@ PICTURES = (
     Picture("buying", RUNNING, ("f3",)),
     Picture("lots", RUNNING, ("f4",)),
     Picture("condition", LISTED, ("f", "c")),
+    Picture("faults", CAME_BACK, ("f", "f")),
+    Picture("faults-of-shop", RUNNING, ("f", "1")),
     Picture("wiping", NOT_VERIFIED, ("f", "d")),
     Picture("certificate", LISTED, ("f", "d", "c")),
     Picture("parts", READY_TO_CLOSE, ("f", "p")),
@@ -61,6 +64,9 @@ PICTURES = (
     Picture("dialog-close-up-list", READY_TO_CLOSE, ("c",)),
     Picture("dialog-bad-cell", ALARM, ("x",)),
     Picture("dialog-finish", RUNNING, ("d",)),
+    Picture("dialog-fault", RUNNING, ("i",)),
+    Picture("dialog-fault-said", CAME_BACK, ("f", "f", "enter")),
+    Picture("dialog-finish-test", SOAKING, ("d",)),
     Picture("dialog-unfinished-tasks", RUNNING, ("m",)),
     Picture("dialog-restock", RUNNING, ("r",)),
     Picture("dialog-count", RUNNING, ("k",)),

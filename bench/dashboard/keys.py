@@ -32,6 +32,8 @@ TABLES = {
     "lot_form": "bench.dashboard.acts.buying:LOT_FORM",
     "lots": "bench.dashboard.acts.buying:LOTS",
     "condition": "bench.dashboard.acts.condition:CONDITION",
+    "faults": "bench.dashboard.acts.faults:FAULTS",
+    "shop_faults": "bench.dashboard.acts.faults:SHOP_FAULTS",
     "wiping": "bench.dashboard.acts.drives:WIPING",
     "grading": "bench.dashboard.acts.condition:GRADING",
     "money": "bench.dashboard.acts.money:MONEY",

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from bench.work import drafts as drafts
     from bench.work import drive_moves as drive_moves
     from bench.work import drives as drives
+    from bench.work import faults as faults
     from bench.work import forgotten as forgotten
     from bench.work import grades as grades
     from bench.work import intake as intake
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from bench.work import lots as lots
     from bench.work import model_pages as model_pages
     from bench.work import moves as moves
+    from bench.work import outcomes as outcomes
     from bench.work import parts as parts
     from bench.work import photograph_erasing as photograph_erasing
     from bench.work import photographs as photographs

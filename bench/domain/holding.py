@@ -44,8 +44,8 @@ class Condition:
 
 
 def is_test(*, unattended: object, lid_off: object, after_cover: object) -> bool:
-    """Whether a task is a test of the closed unit: it runs by itself, the cover on, after the last stage with
-    the cover off. Its name says nothing."""
+    """Whether a task is a test of the closed unit: it runs by itself or ends with an outcome, the cover on,
+    after the last stage with the cover off. Its name says nothing."""
     return bool(unattended and after_cover and not lid_off)
 
 

@@ -52,7 +52,8 @@ class ConsumableAtStart:
 class RouteTaskAtStart:
     """A task of a starting route. `stage`: where the unit stands while it is done. `uses` in thousandths.
 
-    `opens`: it takes the cover off. `hazard`: what can hurt, where what it takes does not say it.
+    `opens`: it takes the cover off. `hazard`: what can hurt, where what it takes does not say it. `test`: the
+    kind of `domain.outcomes` with whose outcome it ends.
     """
 
     stage: str
@@ -63,6 +64,7 @@ class RouteTaskAtStart:
     uses: tuple[tuple[str, int], ...] = ()
     opens: bool = False
     hazard: str = ""
+    test: str = ""
 
 
 ISOPROPYL = "isopropyl 99 %"
@@ -121,7 +123,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
         RouteTaskAtStart("cleaned", "fit the drive", 10, lid_off=True),
         _CHECK_BACK,
         _CLOSE,
-        RouteTaskAtStart("closed", "soak test", 240, unattended=True),
+        RouteTaskAtStart("closed", "soak test", 240, unattended=True, test="soak"),
         _READINGS,
         _LISTING,
         _HAND_OVER,
@@ -133,7 +135,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
         _PASTE,
         _CHECK_BACK,
         _CLOSE,
-        RouteTaskAtStart("closed", "soak test", 60, unattended=True),
+        RouteTaskAtStart("closed", "soak test", 60, unattended=True, test="soak"),
         RouteTaskAtStart("soaked", "readings after", 10),
         _HAND_OVER,
     ),
@@ -170,7 +172,13 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
         ),
         _CHECK_BACK,
         _CLOSE,
-        RouteTaskAtStart("closed", "charge and run down once, with someone near", 300, unattended=True),
+        RouteTaskAtStart(
+            "closed",
+            "charge and run down once, with someone near",
+            300,
+            unattended=True,
+            test="battery rundown",
+        ),
         RouteTaskAtStart("soaked", "readings after", 10),
         _HAND_OVER,
     ),
@@ -184,7 +192,12 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
             hazard="hot_air",
         ),
         RouteTaskAtStart(
-            "closed", "charger under load, with someone near", 60, unattended=True, hazard="mains"
+            "closed",
+            "charger under load, with someone near",
+            60,
+            unattended=True,
+            hazard="mains",
+            test="charger under load",
         ),
         _HAND_OVER,
     ),

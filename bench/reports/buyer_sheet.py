@@ -21,6 +21,7 @@ NOT_MORE = (
 )
 _FOUND = "What you should know"
 _SPECIFIED = "Specification"
+_FAULTS = "Known faults"
 _PARTS, _DRIVES, _NOT_TESTED = "Replaced", "Drives and wiping", "Not tested"
 _NO_PARTS = "No part is on record as replaced."
 _NO_DRIVES = "No drive is recorded in this unit."
@@ -33,6 +34,7 @@ def buyer_text(sheet: BuyerSheet) -> str:
         under(_SPECIFIED, _lines(specification_words(sheet))) if sheet.specified else "",
         under(GRADED.title, told(GRADED, sheet.graded)) if sheet.graded else "",
         under(MEASURED.title, told(MEASURED, sheet.before_after)) if sheet.before_after else "",
+        under(_FAULTS, _lines(sheet.known_faults)) if sheet.known_faults else "",
         under(_FOUND, _lines(sheet.found)) if sheet.found else "",
         under(_PARTS, _lines([part_words(part, sheet.zone) for part in sheet.parts] or [_NO_PARTS])),
         under(_DRIVES, _lines(_drives(sheet))),
@@ -54,6 +56,8 @@ def buyer_html(sheet: BuyerSheet) -> str:
         told_html(GRADED, sheet.graded),
         heading(MEASURED.title) if sheet.before_after else "",
         told_html(MEASURED, sheet.before_after),
+        heading(_FAULTS) if sheet.known_faults else "",
+        items(sheet.known_faults),
         heading(_FOUND) if sheet.found else "",
         items(sheet.found),
         heading(_PARTS),

@@ -28,6 +28,7 @@ class Derived(NamedTuple):
         return not value if self.says_none else value
 
 
+_FAULT_SHEET = {"cost_minor": Derived("cost_minor")}
 _EARNED = {
     "margin_minor": Derived("margin_minor", unless="incomplete"),
     "margin_at_most_minor": Derived("margin_minor"),
@@ -98,6 +99,7 @@ DERIVED: dict[str, dict[str, Derived]] = {
     "Register": _REGISTER,
     "UnitMoney": _UNIT_MONEY,
     "NextLine": _NEXT_LINE,
+    "FaultSheet": _FAULT_SHEET,
     "MoneyRows": {"amount_minor": Derived("amount_minor")},
     "PriceSheet": {"over_minor": Derived("over_minor")},
     "Way": {name: Derived(name) for name in ("cash_minor", "per_hour_minor", "missing")},
@@ -111,5 +113,5 @@ DERIVED: dict[str, dict[str, Derived]] = {
     "DriveSheet": {"may_be_listed": Derived("may_be_listed")},
     "ConditionSheet": {"not_measured": Derived("not_measured")},
     "HandOver": {"shipping": Derived("shipping")},
-    "BuyerSheet": {name: Derived(name) for name in ("before_after", "found", "not_tested")},
+    "BuyerSheet": {name: Derived(name) for name in ("before_after", "found", "known_faults", "not_tested")},
 }

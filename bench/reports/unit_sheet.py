@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
+from bench.domain.outcomes import KINDS
 from bench.domain.quantities import show_quantity
 from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
 from bench.domain.unit_money import UnitMoney
@@ -33,6 +34,7 @@ def unit_text(sheet: UnitSheet) -> str:
         _specification(sheet),
         under(ON_PAPER.title, tasks) if sheet.tasks else tasks,
         _uses(sheet.tasks),
+        _faults(sheet),
         _safety(sheet.safety, sheet.zone),
     )
 
@@ -67,6 +69,14 @@ def _uses(tasks: Sequence[TaskLine]) -> str:
         for use in task.uses
     ]
     return under("Tasks take", table(("", "", "per job", "on hand"), rows, words=(0, 1))) if rows else ""
+
+
+def _faults(sheet: UnitSheet) -> str:
+    """The faults that are open, and how the last test of each kind ended."""
+    faults = [f"f{one.fault_id} {one.told}" for one in sheet.faults if one.told]
+    ended = ", ".join(f"{KINDS[one.kind].label.lower()} {one.outcome}" for one in sheet.outcomes)
+    lines = [wrapped(line, start=2, indent=4) for line in (*faults, *([ended] if ended else []))]
+    return under("Faults and tests", "\n".join(lines)) if lines else ""
 
 
 def _safety(view: SafetyView, zone: str) -> str:

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 from bench.domain.starting_set import RouteTaskAtStart
 
-_NUMBERS = frozenset({"unit", "from_unit", "to_unit", "came_with", "now_in", "gb"})
+_NUMBERS = frozenset({"unit", "from_unit", "to_unit", "came_with", "now_in", "gb", "ran"})
 
 Row = TypeVar("Row")
 
@@ -117,6 +117,30 @@ class DemoPhotograph:
 
 
 @dataclass(frozen=True, slots=True)
+class DemoFault:
+    """A fault. `at`: the task at which it was found, or back. `failed`: the kind of test that found it.
+
+    `part`, `task`, `back`: what of the unit belongs to it.
+    """
+
+    unit: int
+    symptom: str
+    place: str
+    origin: str
+    at: str
+    failed: str
+    ran: int | None
+    suspected: str
+    cause: str
+    state: str
+    done: str
+    closed_at: str
+    part: str
+    task: str
+    back: str
+
+
+@dataclass(frozen=True, slots=True)
 class DemoSale:
     """A sale; fee, tax, warranty and invoice number follow."""
 
@@ -176,6 +200,7 @@ class DemoTrade:
     drives: tuple[DemoDrive, ...]
     readings: tuple[DemoReading, ...]
     grades: tuple[DemoGrade, ...]
+    faults: tuple[DemoFault, ...]
     sales: Mapping[int, DemoSale]
     photographs: tuple[DemoPhotograph, ...]
     specifications: tuple[DemoSpecification, ...]
@@ -206,6 +231,7 @@ def read_trade(folder: Traversable) -> DemoTrade:
         drives=_table(folder, "drives.csv", DemoDrive),
         readings=_table(folder, "readings.csv", DemoReading),
         grades=_table(folder, "grades.csv", DemoGrade),
+        faults=_table(folder, "faults.csv", DemoFault),
         sales={row.unit: row for row in _table(folder, "sales.csv", DemoSale)},
         specifications=_table(folder, "specifications.csv", DemoSpecification),
         photographs=_photographs(folder),

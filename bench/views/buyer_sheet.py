@@ -17,6 +17,7 @@ from bench.domain.specification import LOCKED, specification_lines
 from bench.views.binder import Query
 from bench.views.condition import ConditionSheet, condition_of_unit
 from bench.views.drives import DriveSheet, drives_in
+from bench.views.faults import FaultLine, faults_of
 from bench.views.grades import GradeLine, GradeSheet, grades_of
 from bench.views.particulars import particulars
 from bench.views.photographs import ShownPhotograph, shown_of
@@ -79,11 +80,17 @@ class BuyerSheet:
     made_us: Instant
     zone: str
     specification: KeptSpecification | None = None
+    faults: tuple[FaultLine, ...] = ()
 
     @property
     def specified(self) -> tuple[tuple[str, str], ...]:
         """Label and words of each line of the specification; none where it was never told."""
         return lines_with_drives(self.specification, self.drives.drives)
+
+    @property
+    def known_faults(self) -> tuple[str, ...]:
+        """Every fault that is open and every one that stays, in words."""
+        return tuple(one.told for one in self.faults if one.told)
 
     @property
     def graded(self) -> tuple[GradeLine, ...]:
@@ -167,6 +174,7 @@ def buyer_sheet(connection: sqlite3.Connection, unit_id: int, now_us: int, path:
         made_us=now_us,
         zone=unit.zone,
         specification=specification_of(connection, unit),
+        faults=faults_of(connection, unit_id),
     )
 
 

@@ -39,6 +39,7 @@ _WAYS: dict[str, str] = {
         UNION SELECT drive.unit_id FROM purchase JOIN drive ON drive.came_in_unit_id = purchase.unit_id
         WHERE purchase.id IN (SELECT value FROM json_each(:purchase))""",
     "unwiped": "SELECT unit_id FROM unwiped WHERE id IN (SELECT value FROM json_each(:unwiped))",
+    "test_run": "SELECT unit_id FROM test_run WHERE id IN (SELECT value FROM json_each(:test_run))",
     "way_out": "SELECT unit_id FROM way_out WHERE id IN (SELECT value FROM json_each(:way_out))",
     "sale": "SELECT unit_id FROM sale WHERE id IN (SELECT value FROM json_each(:sale))",
     # Which stage lists bears on all that stand behind it too.
@@ -128,6 +129,16 @@ AT_A_REMOVED_STAGE = Query(
     SELECT unit.id AS row_id, unit.id AS unit_id, unit.tag, stage.name AS detail
     FROM unit JOIN stage ON stage.id = unit.stage_id
     WHERE unit.id IN (SELECT value FROM json_each(:units)) AND unit.removed = 0 AND stage.removed = 1""",
+)
+
+DONE_WITHOUT_OUTCOME = Query(
+    Broken,
+    """
+    SELECT task.id AS row_id, task.unit_id, unit.tag, task.name AS detail
+    FROM unit CROSS JOIN task ON task.unit_id = unit.id AND task.state = 'done'
+    WHERE unit.id IN (SELECT value FROM json_each(:units)) AND task.test <> '' AND task.removed = 0
+        AND NOT EXISTS (SELECT 1 FROM test_run AS run WHERE run.task_id = task.id
+            AND run.outcome = 'passed' AND run.removed = 0)""",
 )
 
 

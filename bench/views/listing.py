@@ -49,7 +49,8 @@ class Listing:
     @property
     def faults(self) -> tuple[str, ...]:
         """Everything on record that a buyer must be told: flaws by grade, and readings to be stated."""
-        return tuple(dict.fromkeys((*self._bad_cell(), *self.sheet.locks, *self._flaws(), *self._findings())))
+        told = (*self._bad_cell(), *self.sheet.locks, *self.sheet.known_faults)
+        return tuple(dict.fromkeys((*told, *self._flaws(), *self._findings())))
 
     @property
     def measured(self) -> tuple[Measured, ...]:

@@ -8,6 +8,7 @@ from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.price_sheet import PriceRow, PriceRows
 from bench.domain.quantities import show_quantity
+from bench.domain.return_rate import rate_words
 from bench.domain.walk_away import CONSUMABLES, FEES, FEW_JOBS, MARGIN, RESERVE, TAX, TIME
 from bench.errors import NotFound
 from bench.views.walk_away import PriceGround, ground_of
@@ -18,7 +19,7 @@ def read_price_rows(desk: Desk, opens: str, *, route_id: int | None, channel_id:
     if opens not in _ROWS:
         raise NotFound("No rows stand behind that line: it was typed.", "Open another line.")
     with desk.store.read() as connection:
-        ground = ground_of(connection, route_id, channel_id)
+        ground = ground_of(connection, route_id, channel_id, desk.clock.now_us())
     title, rows = _ROWS[opens](ground)
     return PriceRows(title, rows, ground.shop.currency, ground.shop.zone)
 
@@ -63,11 +64,29 @@ def _setting_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
     )
 
 
+def _reserve_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
+    """The returns that the reserve goes by, else the setting."""
+    returns = ground.returns
+    if returns.reserve_per_10000 is None or returns.rate is None:
+        return _setting_rows(ground)
+    rate = returns.rate
+    return "Risk reserve, by the shop's own returns", (
+        PriceRow("sales that had time to come back", str(returns.sales)),
+        PriceRow("came back", f"{rate.events}, {rate_words(rate)}"),
+        PriceRow("a return takes of its price", show_percent(returns.lost_per_10000)),
+        PriceRow("reserve: the upper end of that", show_percent(returns.reserve_per_10000)),
+        *(
+            PriceRow(f"{one.tag} {one.model}", "lost", -one.lost_minor, unit_id=one.unit_id)
+            for one in returns.back
+        ),
+    )
+
+
 _ROWS = {
     FEES: _fee_rows,
     CONSUMABLES: _consumable_rows,
     TIME: _time_rows,
-    RESERVE: _setting_rows,
+    RESERVE: _reserve_rows,
     MARGIN: _setting_rows,
     TAX: _setting_rows,
 }

@@ -48,6 +48,7 @@ class RouteTaskLine:
     uses: tuple[RouteTaskUse, ...] = field(default=(), kw_only=True)
     opens: bool = False
     hazard: str = ""
+    test: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,7 @@ _TASKS = Query(
     RouteTaskLine,
     """
 SELECT task.id AS route_task_id, task.stage_id, stage.name AS stage, task.name, task.estimate_minutes,
-       task.unattended, task.lid_off, task.opens, task.hazard
+       task.unattended, task.lid_off, task.opens, task.hazard, task.test
 FROM route_task AS task JOIN stage ON stage.id = task.stage_id
 WHERE task.route_id = :route_id AND task.removed = 0
 ORDER BY stage.position, task.position, task.id

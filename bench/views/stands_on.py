@@ -256,7 +256,7 @@ RULES = (
         for text in (_SOLD_SINCE, _LEFT_SINCE)
         for table, columns in (
             *((one, None) for one in ("purchase", "part", "wipe", "reading", "grade", "specification")),
-            *((one, None) for one in ("unwiped", "comeback")),
+            *((one, None) for one in ("unwiped", "comeback", "fault", "test_run")),
             ("unit", _of("price_minor", "stage_id", "held_reason", "cell_finding", "lid_off", "lid_count")),
             ("drive", _of("unit_id", "removed")),
         )

@@ -37,7 +37,8 @@ class TaskLine:
     `number`: its place among the unit's tasks, by which a command names it.
 
     `opens`: it takes the cover off. `cover_on`: it needs the cover on. `hazard`: a kind of `domain.safety`.
-    `holds`: False for a test that was done before the unit was opened again or came back.
+    `holds`: False for a test that was done before the unit was opened again or came back. `test`: the kind of
+    test that it is, empty for none. `fault_id`: the fault it is for.
     """
 
     task_id: int
@@ -59,6 +60,8 @@ class TaskLine:
     cover_on: bool = False
     hazard: str = ""
     holds: bool = True
+    test: str = ""
+    fault_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +81,8 @@ SELECT task.id AS task_id, ROW_NUMBER() OVER (ORDER BY stage.position, task.posi
        task.stage_id, stage.name AS stage, task.position, task.name,
        task.estimate_minutes, task.unattended, task.lid_off, task.state,
        COALESCE(SUM(entry.stopped_us - entry.started_us), 0) AS spent_us, task.ended_us, task.skip_reason,
-       task.lid_off AND {opens} AS opens, NOT task.lid_off AND NOT stage.lid_off AS cover_on, task.hazard
+       task.lid_off AND {opens} AS opens, NOT task.lid_off AND NOT stage.lid_off AS cover_on, task.hazard,
+       task.test, task.fault_id
 FROM task JOIN stage ON stage.id = task.stage_id
 LEFT JOIN time_entry AS entry ON entry.task_id = task.id AND entry.stopped_us IS NOT NULL
 WHERE task.unit_id = :unit_id AND task.removed = 0
@@ -152,7 +156,8 @@ def _holds(task: TaskLine, after_cover: set[int], condition: Condition) -> bool:
     """Whether it need not be done again: all but a test of the closed unit that its condition has ended."""
     if task.state != "done" or task.ended_us is None:
         return True
-    test = is_test(unattended=task.unattended, lid_off=task.lid_off, after_cover=task.stage_id in after_cover)
+    after = task.stage_id in after_cover
+    test = is_test(unattended=task.unattended or task.test, lid_off=task.lid_off, after_cover=after)
     return not test or condition.holds(task.ended_us)
 
 

@@ -9,7 +9,9 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Minor, Thousandths
 from bench.views.binder import Query, pairs, shared
 from bench.views.drives import UnwipedReason, reasons_of
+from bench.views.faults import FaultLine, faults_of
 from bench.views.ledger import consumed_minor
+from bench.views.outcomes import OutcomeLine, last_of_each, outcomes_of
 from bench.views.particulars import UnitKept, particulars
 from bench.views.safety import SafetyView, safety_of
 from bench.views.specification import KeptSpecification, specification_of
@@ -20,7 +22,8 @@ from bench.views.tasks import TaskLine, tasks_of
 class UnitSheet(UnitKept):
     """Everything about one unit.
 
-    `without`: what was said for listing it without something, as far as it still answers.
+    `without`: what was said for listing it without something, as far as it still answers. `faults`: the open
+    ones first. `outcomes`: the last attempt of each kind of test.
     """
 
     tasks: tuple[TaskLine, ...]
@@ -30,6 +33,8 @@ class UnitSheet(UnitKept):
     materials_minor: Minor
     without: tuple[UnwipedReason, ...]
     specification: KeptSpecification | None = None
+    faults: tuple[FaultLine, ...] = ()
+    outcomes: tuple[OutcomeLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +97,8 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
             materials_minor=consumed_minor(connection, unit_id),
             without=reasons_of(connection, unit),
             specification=specification_of(connection, unit),
+            faults=faults_of(connection, unit_id),
+            outcomes=last_of_each(outcomes_of(connection, unit_id)),
         )
 
 

@@ -10,6 +10,7 @@ from bench.domain.durations import MINUTE_US
 from bench.domain.money import read_money
 from bench.domain.percent import read_percent, show_percent
 from bench.domain.price_sheet import Fetched, PastJob, PriceSheet, RouteCost, price_at_risk, risk_words
+from bench.domain.return_rate import FEW_SALES, ReturnRate
 from bench.domain.statistics_of_work import spread
 from bench.domain.walk_away import (
     CONSUMABLES,
@@ -29,6 +30,7 @@ from bench.domain.walk_away import (
 )
 from bench.errors import NotFound
 from bench.views import past_jobs as reads
+from bench.views import rates as rate_reads
 from bench.views import routes as route_reads
 from bench.views import stock as stock_reads
 from bench.views import trade as trade_reads
@@ -52,6 +54,13 @@ class PriceGround:
     jobs: tuple[PastJob, ...]
     cost: RouteCost
     fetched: tuple[Fetched, ...]
+    returns: ReturnRate
+
+    @property
+    def reserve_per_10000(self) -> int:
+        """What is put by of a price: by the shop's returns where enough sales tell, else its flat share."""
+        known = self.returns.reserve_per_10000
+        return self.trade.risk_reserve_per_10000 if known is None else known
 
 
 def read_walk_away(
@@ -72,11 +81,12 @@ def read_walk_away(
 
     `shipping_text`: to the buyer. `freight_text`: to bring it here. `premium_text`: on the price, in percent.
     Nothing typed of these is not known, and said so.
-    Nothing typed for the reserve (in percent) or the margin wanted takes the shop's settings. BadInput for
-    what cannot be read, NotFound for a route or channel that is not there.
+    Nothing typed for the reserve (in percent) takes what the shop's returns say, or its setting while too few
+    sales tell; for the margin wanted, its setting. BadInput for what cannot be read, NotFound for a route or
+    channel that is not there.
     """
     with desk.store.read() as connection:
-        ground = ground_of(connection, route_id, channel_id)
+        ground = ground_of(connection, route_id, channel_id, desk.clock.now_us())
     currency = ground.shop.currency
     return _sheet(
         ground,
@@ -95,7 +105,7 @@ def read_offer_price(desk: Desk, offer_id: int) -> PriceSheet:
     """The walk-away price of an offer as it stands in the file. NotFound when there is no such offer."""
     with desk.store.read() as connection:
         offer = read_one_offer(connection, offer_id)
-        ground = ground_of(connection, offer.route_id, offer.channel_id)
+        ground = ground_of(connection, offer.route_id, offer.channel_id, desk.clock.now_us())
     return _sheet(
         ground,
         expected_minor=offer.expected_minor,
@@ -109,7 +119,9 @@ def read_offer_price(desk: Desk, offer_id: int) -> PriceSheet:
     )
 
 
-def ground_of(connection: sqlite3.Connection, route_id: int | None, channel_id: int | None) -> PriceGround:
+def ground_of(
+    connection: sqlite3.Connection, route_id: int | None, channel_id: int | None, now_us: int
+) -> PriceGround:
     """All that the sum rests on. NotFound for a route or channel that is not there."""
     route = None if route_id is None else route_reads.sheet(connection, route_id)
     channel = None if channel_id is None else trade_reads.channel(connection, channel_id)
@@ -125,6 +137,7 @@ def ground_of(connection: sqlite3.Connection, route_id: int | None, channel_id: 
         jobs=() if route_id is None else reads.past_jobs(connection, route_id),
         cost=_cost(connection, route),
         fetched=reads.fetched(connection),
+        returns=rate_reads.returns(connection, now_us),
     )
 
 
@@ -158,7 +171,7 @@ def _sheet(
     asking_minor: int | None,
 ) -> PriceSheet:
     time = _time(ground)
-    share = ground.trade.risk_reserve_per_10000 if reserve is None else reserve
+    share = ground.reserve_per_10000 if reserve is None else reserve
     wanted = ground.trade.wanted_margin_minor if wanted_minor is None else wanted_minor
     answer = walk_away(
         expected_minor=expected_minor,
@@ -235,10 +248,20 @@ def _basis(ground: PriceGround, share: int, reserve_set: bool, wanted_set: bool)
         FEES: Basis(1, ground.channel.name) if ground.channel else Basis(0, "no channel chosen"),
         CONSUMABLES: Basis(len(ground.cost.uses), _price_words(ground.cost)),
         TIME: Basis(jobs if on_history else tasks, words) if ground.route else Basis(0, "no route chosen"),
-        RESERVE: Basis(1, f"{reserve}, {SETTING}") if reserve_set else Basis(0, f"{reserve}, {TYPED}"),
+        RESERVE: _reserve_basis(ground, reserve) if reserve_set else Basis(0, f"{reserve}, {TYPED}"),
         MARGIN: Basis(1, SETTING) if wanted_set else Basis(0, TYPED),
         TAX: Basis(1, f"{show_percent(trade.margin_tax_per_10000)} on sale less purchase, {SETTING}"),
     }
+
+
+def _reserve_basis(ground: PriceGround, reserve: str) -> Basis:
+    """Which of the two the reserve is, and by how many returns."""
+    returns = ground.returns
+    if returns.reserve_per_10000 is None:
+        few = f"{returns.sales} of {FEW_SALES} sales tell yet"
+        return Basis(1, f"{reserve}, {SETTING}" + (f"; {few}" if returns.sales else ""))
+    back = len(returns.back)
+    return Basis(max(back, 1), f"{reserve}, by {back} returns of {returns.sales} sales")
 
 
 def _price_words(cost: RouteCost) -> str:

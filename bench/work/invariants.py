@@ -17,7 +17,7 @@ from typing import Any
 from sqlmodel import Session
 
 from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP_ITEMS, FINDINGS, OPENING_ITEMS
-from bench.errors import BatteryFirst, BenchError, CellAlarm, CloseUpFirst, Conflict, Refused
+from bench.errors import BatteryFirst, BenchError, CellAlarm, CloseUpFirst, Conflict, OutcomeFirst, Refused
 from bench.store.engine import Store, plain_connection
 from bench.store.tables import metadata
 from bench.views import invariants as reads
@@ -156,6 +156,15 @@ def _battery_last(row: Broken) -> BenchError:
     )
 
 
+def _untested(row: Broken) -> BenchError:
+    return OutcomeFirst(
+        f"{row.detail} on {row.tag} is a test: it is done with its outcome.",
+        "Say whether it passed, failed or was broken off, as `bench test` does.",
+        unit_id=row.unit_id,
+        task_id=row.row_id,
+    )
+
+
 def _no_stage(row: Broken) -> BenchError:
     return Refused(f"Unit {row.tag} stands at {row.detail}.", "Move it to another stage first.")
 
@@ -176,11 +185,12 @@ RULES: tuple[Rule, ...] = (
     Rule(reads.TIMER_ON_WHAT_IS_GONE, _gone),
     Rule(reads.BATTERY_BACK_TOO_SOON, _battery_last),
     Rule(reads.AT_A_REMOVED_STAGE, _no_stage),
+    Rule(reads.DONE_WITHOUT_OUTCOME, _untested),
 )
 
 # What others stand on. What is only chosen from, such as a consumable, a route or a channel, may be removed
 # while the past still names it; a drive that left the shop keeps its wipes.
-GROUND = ("lot", "party", "sale", "task", "unit")
+GROUND = ("fault", "lot", "party", "sale", "task", "test_run", "unit")
 # A movement that was reversed keeps the task it was issued for.
 _PAST = ("movement", "journal", "draft")
 

@@ -8,6 +8,7 @@ from sqlmodel import col, func, select
 
 from bench.desk import Desk
 from bench.domain.durations import LEAST_MINUTES, MOST_MINUTES, read_minutes
+from bench.domain.outcomes import read_kind
 from bench.domain.quantities import read_quantity, show_quantity
 from bench.domain.safety import check_hazard
 from bench.domain.text import clean_line
@@ -86,15 +87,18 @@ def add_route_task(
     lid_off: bool,
     opens: bool = False,
     hazard: str = "",
+    test: str = "",
 ) -> int:
     """One more task of a route, last at its stage; answers its number.
 
-    `opens`: it takes the cover off. `hazard`: one of the kinds of `domain.safety`, empty for none.
+    `opens`: it takes the cover off. `hazard`: one of the kinds of `domain.safety`, empty for none. `test`: a
+    kind of `domain.outcomes`, empty where it is no test.
     """
     with change(desk, "add route task") as made:
         route = made.get(Route, route_id, "route")
         task = RouteTask(route_id=route_id, stage_id=stage_id, position=0, name="", estimate_minutes=1)
         task.opens, task.hazard = int(opens), check_hazard(hazard)
+        task.test = read_field("test", read_kind, test)
         _fill(made, task, name, stage_id, estimate_text, unattended, lid_off)
         made.add(task)
         made.tells(f"Added {task.name} to route {route.name}")
@@ -113,6 +117,7 @@ def edit_route_task(
     lid_off: bool,
     opens: bool | None = None,
     hazard: str | None = None,
+    test: str | None = None,
 ) -> None:
     """Set a route's task right; what is given replaces what was, None leaves it.
 
@@ -123,6 +128,7 @@ def edit_route_task(
         before = task.name
         task.opens = task.opens if opens is None else int(opens)
         task.hazard = task.hazard if hazard is None else check_hazard(hazard)
+        task.test = task.test if test is None else read_field("test", read_kind, test)
         _fill(made, task, name, stage_id, estimate_text, unattended, lid_off)
         tells_if_changed(made, f"Edited {before} of route {route.name}")
 

@@ -72,6 +72,7 @@ def _add_route_task(
         lid_off=int(task.lid_off),
         opens=int(task.opens),
         hazard=task.hazard,
+        test=task.test,
     )
     session.add(row)
     session.flush()

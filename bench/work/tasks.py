@@ -6,12 +6,13 @@ from sqlmodel import col, func, select
 
 from bench.desk import Desk
 from bench.domain.durations import read_minutes
+from bench.domain.outcomes import read_kind
 from bench.domain.quantities import read_quantity, show_quantity
 from bench.domain.safety import check_hazard
 from bench.domain.text import clean_line
 from bench.domain.typed import TypedFields, read_field
 from bench.errors import Refused
-from bench.store.tables import Consumable, Stage, Task, TaskUse, Unit
+from bench.store.tables import Consumable, Fault, Stage, Task, TaskUse, Unit
 from bench.work.change import Change, change
 from bench.work.lookups import tasks_in_order
 from bench.work.names import tells_if_changed
@@ -29,10 +30,13 @@ def add_task(
     lid_off: bool,
     opens: bool = False,
     hazard: str = "",
+    test: str = "",
+    fault_id: int | None = None,
 ) -> int:
     """One more task on a unit, last at its stage; answers its number.
 
-    `opens`: it takes the cover off. `hazard`: one of the kinds of `domain.safety`, empty for none.
+    `opens`: it takes the cover off. `hazard`: one of the kinds of `domain.safety`, empty for none. `test`: a
+    kind of `domain.outcomes`, empty where it is no test. `fault_id`: the unit's fault that it is for.
     """
     with change(desk, "add task") as made:
         unit = made.get(Unit, unit_id, "unit")
@@ -42,7 +46,10 @@ def add_task(
         fields = TypedFields()
         new_name = fields.read("name", clean_line, name, "The task's name")
         minutes = fields.read("estimate_text", read_minutes, estimate_text)
+        kind = fields.read("test", read_kind, test)
         fields.check()
+        if fault_id is not None and made.get(Fault, fault_id, "fault").unit_id != unit_id:
+            raise Refused(f"That fault is not of unit {unit.tag}.", "Choose one of its own.")
         last = select(func.max(col(Task.position))).where(Task.unit_id == unit_id)
         task = made.add(
             Task(
@@ -55,6 +62,8 @@ def add_task(
                 lid_off=int(lid_off or opens),
                 opens=int(opens),
                 hazard=check_hazard(hazard),
+                test=kind,
+                fault_id=fault_id,
             )
         )
         made.tells(f"Added {task.name} to {unit.tag} at {stage.name}", unit_id=unit_id)

@@ -18,7 +18,7 @@ from bench.domain.quantities import show_quantity
 from bench.domain.text import clean_line
 from bench.domain.timers import clock_step_us
 from bench.domain.typed import read_field
-from bench.errors import NotFound, Refused
+from bench.errors import NotFound, OutcomeFirst, Refused
 from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
 from bench.work.change import Change, change
 from bench.work.gates import cover_comes_off, may_alter, may_finish, may_start
@@ -126,7 +126,8 @@ def finish_task(desk: Desk, task_id: int, *, uses: Mapping[int, int] | None = No
     """Stop the task's timers, mark it done and issue what it took, in one step.
 
     `uses`: consumable to thousandths of its base unit, 0 for none; None takes what the route says.
-    Raises OutOfStock, and nothing is changed, when more is asked than is on hand.
+    Raises OutOfStock, and nothing is changed, when more is asked than is on hand; OutcomeFirst for a test,
+    which `outcomes.end_test` ends.
     """
     with change(desk, "finish") as made:
         task = made.get(Task, task_id, "task")
@@ -165,10 +166,23 @@ def reopen_task(desk: Desk, task_id: int) -> None:
         made.tells(f"Reopened {task.name} on {unit.tag}", unit_id=unit.id)
 
 
-def finish_within(made: Change, task: Task, unit: Unit, uses: Mapping[int, int] | None) -> tuple[Issued, ...]:
-    """Finish a task inside a transaction that does more, such as a move."""
+def finish_within(
+    made: Change, task: Task, unit: Unit, uses: Mapping[int, int] | None, *, tested: bool = False
+) -> tuple[Issued, ...]:
+    """Finish a task inside a transaction that does more, such as a move.
+
+    `tested`: its outcome was recorded with it. OutcomeFirst for a test without.
+    """
     entries = list(made.session.exec(select(TimeEntry).where(TimeEntry.task_id == task.id)))
     may_finish(made.session, unit, task, was_started=bool(entries))
+    if task.test and not tested:
+        raise OutcomeFirst(
+            f"{task.name} on {unit.tag} is a test: it is done with its outcome.",
+            "Say whether it passed, failed or was broken off, as `bench test` does.",
+            unit_id=unit.id or 0,
+            task_id=task.id or 0,
+            kind=task.test,
+        )
     if not entries:
         may_alter(made, unit)
     for entry in entries:
@@ -182,10 +196,15 @@ def finish_within(made: Change, task: Task, unit: Unit, uses: Mapping[int, int] 
 
 def skip_within(made: Change, task: Task, reason: str) -> None:
     """Skip a task inside a transaction that does more."""
+    stop_task(made, task)
+    task.state, task.ended_us, task.skip_reason = "skipped", made.now_us, reason
+
+
+def stop_task(made: Change, task: Task) -> None:
+    """Stop a task's running timers inside a transaction that does more."""
     for entry in open_entries(made.session, task.unit_id):
         if entry.task_id == task.id:
             _stop(made, entry)
-    task.state, task.ended_us, task.skip_reason = "skipped", made.now_us, reason
 
 
 def stop_unit(made: Change, unit_id: int | None, *, attended_only: bool) -> int:

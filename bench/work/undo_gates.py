@@ -47,6 +47,8 @@ _WHY = {
     "wipe": "The reason for taking a wipe or its verification off the records",
     "reading": "The reason for taking a reading off the records",
     "drive": "The reason for taking a drive off the records",
+    "fault": "The reason for taking a fault off the records",
+    "test_run": "The reason for taking a test off the records",
     "time_entry": "The reason for removing a time entry",
     "correction": "The reason for giving a time entry its old times",
 }

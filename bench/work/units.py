@@ -230,6 +230,7 @@ def _give_tasks(made: Change, unit_id: int, route_id: int | None) -> int:
             lid_off=step.lid_off,
             opens=step.opens,
             hazard=step.hazard,
+            test=step.test,
             route_task_id=step.id,
         )
         for step in steps

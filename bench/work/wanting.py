@@ -10,9 +10,20 @@ from sqlmodel import Session, col, func, select
 
 from bench.domain.condition.fields import AFTER, SUBJECTS
 from bench.domain.grading import PARTS
-from bench.domain.holding import GRADE, NO_DRIVE, READING, TEST, WIPE, Condition, condition_of, is_test
+from bench.domain.holding import (
+    GRADE,
+    MATTERS,
+    NO_DRIVE,
+    READING,
+    TEST,
+    WIPE,
+    Condition,
+    condition_of,
+    is_test,
+)
+from bench.domain.outcomes import BROKEN_OFF, FAILED, KINDS
 from bench.domain.wipe import counts, outside_until_us
-from bench.store.tables import Drive, Grade, Purchase, Reading, Shop, Stage, Unit, Unwiped, Wipe
+from bench.store.tables import Drive, Grade, Purchase, Reading, Shop, Stage, TestRun, Unit, Unwiped, Wipe
 from bench.work.lookups import stages_in_order, tasks_in_order
 
 
@@ -80,7 +91,13 @@ class Wanting(NamedTuple):
 def wanting(session: Session, unit: Unit) -> tuple[Wanting, ...]:
     """Everything that is wanting and that nobody has answered for, in the order of `MATTERS`."""
     answered = answered_for(session, unit)
-    return tuple(one for one in _wanting(session, unit) if one.matter not in answered)
+    found = [one for one in _wanting(session, unit) if one.matter not in answered]
+    failed = _tests_failed(session, unit)
+    if failed:
+        again = next((one.words for one in found if one.matter == TEST), "")
+        said = Wanting(TEST, "; ".join(words for words in (f"failed: {', '.join(failed)}", again) if words))
+        found = [one for one in found if one.matter != TEST] + [said]
+    return tuple(sorted(found, key=lambda one: list(MATTERS).index(one.matter)))
 
 
 def answered_for(session: Session, unit: Unit) -> frozenset[str]:
@@ -122,10 +139,23 @@ def _tests_ended(session: Session, unit: Unit, held: Condition) -> list[str]:
         for task in tasks_in_order(session, unit.id)
         if task.state == "done"
         and is_test(
-            unattended=task.unattended, lid_off=task.lid_off, after_cover=task.stage_id in after_cover
+            unattended=task.unattended or task.test,
+            lid_off=task.lid_off,
+            after_cover=task.stage_id in after_cover,
         )
         and not held.holds(task.ended_us or 0)
     ]
+
+
+def _tests_failed(session: Session, unit: Unit) -> list[str]:
+    """The kinds of test whose last attempt failed, where nobody has answered for it since."""
+    runs = select(TestRun).where(
+        TestRun.unit_id == unit.id, TestRun.removed == 0, TestRun.outcome != BROKEN_OFF
+    )
+    newest = {run.kind: run for run in session.exec(runs.order_by(col(TestRun.at_us), col(TestRun.id)))}
+    failed = [run for run in newest.values() if run.outcome == FAILED]
+    said = [one.at_us for one in reasons_of(session, unit.id) if TEST in one.covers.split()] if failed else []
+    return [KINDS[run.kind].label.lower() for run in failed if not any(at_us >= run.at_us for at_us in said)]
 
 
 def _readings_ended(session: Session, unit: Unit, held: Condition) -> list[str]:

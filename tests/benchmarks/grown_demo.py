@@ -34,6 +34,8 @@ BELONGING = (
     ("part", "to_unit_id", "unit"),
     ("purchase", "unit_id", "unit"),
     ("sale", "unit_id", "unit"),
+    ("fault", "unit_id", "unit"),
+    ("test_run", "unit_id", "unit"),
     ("way_out", "unit_id", "unit"),
     ("unwiped", "unit_id", "unit"),
     ("journal", "unit_id", "unit"),
@@ -123,7 +125,7 @@ def _value(table: str, name: str, points_to: str | None, chosen: set[str]) -> st
         return "CASE was.serial WHEN '' THEN '' ELSE was.serial || '-' || one.copy END"
     if (table, name) == ("journal", "via"):
         return "'dashboard'"
-    if name.endswith("_us") and name not in ("kept_us", "steady_us"):
+    if name.endswith("_us") and name not in ("kept_us", "steady_us", "ran_us"):
         return f"was.{name} - one.days * {DAY_US}"
     if name.endswith(("_on", "_until")):
         return f"date(was.{name}, '-' || one.days || ' days')"

@@ -23,6 +23,7 @@ from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.register import FIRST_PAGE, RegisterScreen
 from bench.desk import Desk
 from bench.views.buyer_sheet import read_buyer_sheet
+from bench.views.faults import read_faults, read_unit_faults
 from bench.views.forecast import read_forecast
 from bench.views.months import read_as_of_now, read_month, read_year
 from bench.views.next_up import read_ranking
@@ -35,7 +36,9 @@ from bench.views.stock import read_history, read_stock
 from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
 from bench.views.week import read_week
+from bench.work.faults import add_fault
 from bench.work.moves import hold_unit, release_unit
+from bench.work.outcomes import end_test
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import redo, undo
@@ -71,6 +74,8 @@ READS: dict[str, tuple[Callable[[Desk], Any], float, float | None]] = {
     "forgotten timers": (read_forgotten, 1.2, 1.2),
     "what next": (read_ranking, 1.65, 1.2),
     "a unit": (lambda desk: read_unit(desk, 1), 1.25, 1.25),
+    "its faults": (lambda desk: read_unit_faults(desk, 3), 1.25, 1.25),
+    "the open faults": (read_faults, 1.25, 1.25),
     "its photographs": (lambda desk: read_photographs(desk, 42), 1.25, 1.25),
     "its buyer's sheet": (lambda desk: read_buyer_sheet(desk, 42), 1.25, 1.25),
     "the stages": (read_stages, 1.2, 1.2),
@@ -178,6 +183,8 @@ def _act(desk: Desk, took: dict[str, list[float]]) -> None:
     do("stop", lambda: stop_person(desk))
     start_task(desk, task_id)
     do("finish", lambda: finish_task(desk, task_id))
+    do("fault", lambda: add_fault(desk, unit_id, symptom="fan rattles"))
+    do("test", lambda: end_test(desk, unit_id, kind="soak", outcome="failed"))
     do("restock", lambda: restock(desk, 1, packs_text="1", price_text="9"))
     do("undo", lambda: undo(desk))
     do("redo", lambda: redo(desk))

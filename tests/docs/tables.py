@@ -28,6 +28,8 @@ GROUPS = {
             "done",
             "skip",
         ),
+        *("queue", "unit", "add", "owner", "start", "stop", "done", "skip"),
+        *("test", "fault", "faults"),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": (
@@ -46,7 +48,7 @@ GROUPS = {
     ),
     "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
     "commands for money and selling": (
-        *("money", "next", "forecast", "listing", "sell", "handover", "return", "leave", "shipping"),
+        *("money", "next", "forecast", "rates", "listing", "sell", "handover", "return", "leave", "shipping"),
         *("register", "parties", "erase", "month", "year", "channel", "trade"),
     ),
     "commands for stock and time": (

@@ -300,8 +300,16 @@ class Trader(Bench):
         self.terminal.send(SAVE)
         self.terminal.wait_for("unfinished task")
         self.terminal.send("d")
+        self.test_passed("soak test", tag)
         self.terminal.wait_gone("unfinished task", f"Sell {tag}")
         self.terminal.wait_for("margin, before labour", "margin an hour")
+
+    def test_passed(self, task: str, tag: str) -> None:
+        """A test in the way of what is marked done: it has passed."""
+        self.terminal.wait_for(f"Finish {task} on {tag}", "Ran for", "Shows cured")
+        self.choose("passed", opened="broken off", then="Ran for")
+        self.terminal.send(SAVE)
+        self.terminal.wait_gone(f"Finish {task}")
 
     def take_back_in(self, tag: str, why: str, refund: str) -> None:
         """On the unit's screen: it came back from its buyer, to the first stage."""

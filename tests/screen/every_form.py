@@ -20,6 +20,12 @@ from bench.dashboard.screens.dialogs.condition_forms import (
 )
 from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.drive_forms import WipeForm, drive_form, move_drive_form, verify_form
+from bench.dashboard.screens.dialogs.fault_forms import (
+    belongs_form,
+    fault_form,
+    fault_line_form,
+    outcome_form,
+)
 from bench.dashboard.screens.dialogs.file_forms import FileLostDialog, save_document_form
 from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.form import Form
@@ -58,6 +64,7 @@ from bench.domain.safety import OPENING
 from bench.domain.three_ways import AS_IS
 from bench.errors import FileLost, ListingFirst
 from bench.views.drives import DriveLine, read_drives
+from bench.views.faults import FaultLine, read_faults
 from bench.views.grades import read_grades
 from bench.views.model_page import read_model_page
 from bench.views.parts import read_parts
@@ -164,6 +171,11 @@ PHOTOGRAPH = PhotographLine(
 )
 
 
+def a_fault(desk: Desk) -> FaultLine:
+    """A fault that is open."""
+    return read_faults(desk).faults[0]
+
+
 def nothing(*_: object) -> None:
     """A use case that does nothing."""
 
@@ -185,6 +197,10 @@ FORMS: dict[str, Opening] = {
     "drive_form": lambda desk: drive_form(here(desk)),
     "edit_part_form": edit_part,
     "DroppedForm": lambda _: DroppedForm([Path("/phone/front.jpg")]),
+    "belongs_form": lambda desk: belongs_form(a_fault(desk)),
+    "fault_form": lambda desk: fault_form(a_fault(desk)),
+    "fault_line_form": lambda desk: fault_line_form(here(desk), "10001"),
+    "outcome_form": lambda desk: outcome_form(here(desk), "10001", "soak"),
     "FileLostDialog": lambda _: FileLostDialog(FileLost("It is gone."), "/tmp/copy.bench"),
     "FinishDialog": lambda desk: FinishDialog(an_id(desk, "SELECT task_id FROM task_use")),
     "fit_part_form": lambda desk: fit_part_form(here(desk), "10001"),

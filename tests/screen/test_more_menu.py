@@ -10,6 +10,7 @@ from bench.dashboard.screens.condition import ConditionScreen
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
 from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
 from bench.dashboard.screens.dialogs.specification_forms import intake_form, specification_form
+from bench.dashboard.screens.faults import FaultsScreen, ShopFaultsScreen
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.lots import LotsScreen
@@ -40,10 +41,12 @@ OPENS = {
     "l": LotsScreen,
     "r": RegisterScreen,
     "y": MonthsScreen,
+    "1": ShopFaultsScreen,
     "t": TradeScreen,
     "i": intake_form,
     "e": specification_form,
     "c": ConditionScreen,
+    "f": FaultsScreen,
     "d": WipingScreen,
     "p": PartsScreen,
     "g": GradingScreen,

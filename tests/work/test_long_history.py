@@ -23,6 +23,7 @@ from bench.store.connecting import connect_reading
 from bench.views.condition import read_condition
 from bench.views.drives import read_drives
 from bench.views.entries import read_unit_entries
+from bench.views.faults import read_faults, read_unit_faults
 from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.journal import read_journal
@@ -46,9 +47,11 @@ from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.demo import make_demo
+from bench.work.faults import add_fault
 from bench.work.files import open_or_new
 from bench.work.intake import take_in
 from bench.work.moves import hold_unit, move_unit, release_unit
+from bench.work.outcomes import end_test
 from bench.work.parts import fit_part
 from bench.work.photographs import attach_photographs, remove_photograph, say_of_photograph
 from bench.work.safety import tick
@@ -66,11 +69,18 @@ GROWING = {
     "stage_move",
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
     *("offer", "photograph", "photograph_caption", "specification", "comeback", "lot"),
+    *("fault", "test_run"),
 }
 # A table that a statement makes for itself.
 OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\(")
 # The few rows of a table that are open: their indexes hold no others.
-OF_THE_OPEN = ("ix_time_entry_open", "uq_time_entry_open", "ix_time_entry_runs", "ix_time_entry_long")
+OF_THE_OPEN = (
+    "ix_fault_open",
+    "ix_time_entry_open",
+    "uq_time_entry_open",
+    "ix_time_entry_runs",
+    "ix_time_entry_long",
+)
 
 
 class Watched:
@@ -146,6 +156,8 @@ READS: dict[str, Callable[[Watched], object]] = {
     "its drives": lambda at: read_drives(at.desk, at.unit_id),
     "its parts": lambda at: read_parts(at.desk, at.unit_id),
     "its specification": lambda at: read_specification(at.desk, at.unit_id),
+    "its faults": lambda at: read_unit_faults(at.desk, at.unit_id),
+    "the open faults": lambda at: read_faults(at.desk),
     "its grades": lambda at: read_grades(at.desk, at.unit_id),
     "its photographs": lambda at: read_photographs(at.desk, at.unit_id),
     "what is on the bench": lambda at: read_tag_at_hand(at.desk),
@@ -225,6 +237,9 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "undo the photograph": lambda: undo(desk),
         "redo the photograph": lambda: redo(desk),
         "remove the photograph": lambda: remove_photograph(desk, newest_photograph()),
+        "fault": lambda: add_fault(desk, at.unit_id, symptom="fan rattles"),
+        "test fails": lambda: end_test(desk, at.unit_id, kind="soak", outcome="failed"),
+        "test passes": lambda: end_test(desk, at.unit_id, kind="soak", outcome="passed"),
         "move": lambda: move_unit(desk, at.unit_id, stages[1]),
         "undo the move": lambda: undo(desk),
         "redo the move": lambda: redo(desk),

@@ -14,6 +14,7 @@ from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
 from bench.work.lots import make_donor
 from bench.work.moves import hold_unit, move_unit
+from bench.work.outcomes import end_test
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase
 from bench.work.safety import report_cell
@@ -45,7 +46,7 @@ def first(desk: Desk, clock: HandSetClock) -> int:
     fit_part(desk, unit_id, name="battery", cost_text="20")
     work_on(desk, clock, unit_id, 25)
     work_on(desk, clock, unit_id, 12.5, task=1)
-    finish_task(desk, read_unit(desk, unit_id).tasks[2].task_id, uses={ISOPROPYL: 20_000})
+    end_test(desk, unit_id, kind="charger", outcome="passed", uses={ISOPROPYL: 20_000})
     return unit_id
 
 

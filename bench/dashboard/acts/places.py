@@ -4,6 +4,8 @@ from __future__ import annotations
 
 CALCULATORS = "bench.dashboard.screens.calculators:CalculatorsScreen"
 CONSUMABLE = "bench.dashboard.screens.stock:ConsumableScreen"
+CONSUMABLE = "bench.dashboard.screens.stock:ConsumableScreen"
+FAULTS = "bench.dashboard.screens.faults:FaultsScreen"
 JOURNAL = "bench.dashboard.screens.journal:JournalScreen"
 LOTS = "bench.dashboard.screens.lots:LotsScreen"
 MONEY = "bench.dashboard.screens.money:MoneyScreen"

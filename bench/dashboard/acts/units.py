@@ -21,6 +21,7 @@ from bench.dashboard.acts.act import (
     runs,
 )
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
+from bench.dashboard.acts.faults import ADD_FAULT
 from bench.dashboard.acts.stock import COUNT, RESTOCK
 from bench.dashboard.acts.timers import (
     DONE,
@@ -102,6 +103,7 @@ FIRST = on(
     OPENING_LIST,
     CLOSE_UP_LIST,
     BAD_CELL,
+    ADD_FAULT,
     GO_TO,
     EDIT_UNIT,
     COUNT,
@@ -170,6 +172,7 @@ UNIT_SHEET = on(
     OPENING_LIST,
     CLOSE_UP_LIST,
     BAD_CELL,
+    ADD_FAULT,
     replace(CALCULATE, tooltip="The sums of the trade, with this unit"),
     Act("journal", "j", "journal", "What was done to this unit", SCREENS).by(
         opens(places.JOURNAL, "unit.unit_id")
@@ -188,6 +191,9 @@ OF_THE_SHOP = on(
     Act("models", "a", "Models", "what the shop knows of each", SCREENS).by(
         opens("bench.dashboard.screens.models:ModelsScreen")
     ),
+    Act("shop_faults", "1", "Faults", "open ones, what they cost, returns", SCREENS).by(
+        opens("bench.dashboard.screens.faults:ShopFaultsScreen")
+    ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
     Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
         calls("bench.dashboard.screens.taking_in:take_in_file")
@@ -200,6 +206,9 @@ OF_A_UNIT = on(
     ),
     Act("wiping", "d", "Drives and wipes", "records and certificates", UNIT).by(
         opens(places.WIPING, "unit.unit_id")
+    ),
+    Act("faults", "f", "Faults and tests", "what is wrong, how tests ended", UNIT).by(
+        opens(places.FAULTS, "unit.unit_id")
     ),
     Act("parts", "p", "Parts", "fitted, taken out, swapped", UNIT).by(opens(places.PARTS, "unit.unit_id")),
     Act("specification", "e", "Specification", "what it is made of, typed", UNIT).by(SPECIFY),

@@ -54,19 +54,22 @@ def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
     return (spread(left, (*amiss, Part(f"{for_display(unit.stage)} ", "heading")), width),)
 
 
-def fact_rows(unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = ()) -> tuple[Row, ...]:
+def fact_rows(
+    unit: UnitSheet, now_us: int, width: int, more: tuple[Row, ...] = (), wrong: tuple[Row, ...] = ()
+) -> tuple[Row, ...]:
     """The rows; a key says what Enter opens, with a number where several rows open the same.
 
-    `more`: rows that follow the figures.
+    `more`: rows that follow the figures. `wrong`: those of faults and tests.
     """
-    before = (*standing_facts(_but_looked_for(unit)), *_safety(unit.safety), *figure_facts(unit, now_us))
+    before = (*_safety(unit.safety), *figure_facts(unit, now_us))
     note = [line for text in unit.note.split("\n") for line in wrap(text, max(width - 14, 10))]
     noted = (
         Fact((PARTICULARS, 100 + number), "" if number else "Note", line, "strong")
         for number, line in enumerate(note)
     )
     after = (*_specification(unit, width), *particular_facts(unit), *noted)
-    return (*rows_of(FACTS, before), *more, *rows_of(FACTS, after))
+    standing = rows_of(FACTS, standing_facts(_but_looked_for(unit)))
+    return (*standing, *wrong, *rows_of(FACTS, before), *more, *rows_of(FACTS, after))
 
 
 def _but_looked_for(unit: UnitSheet) -> UnitSheet:

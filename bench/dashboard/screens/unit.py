@@ -16,6 +16,7 @@ from bench.dashboard.acts.act import Way, opens
 from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST, SPECIFY
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
+from bench.dashboard.presenters.fault_rows import FAULT, TESTS, fault_fact_rows
 from bench.dashboard.presenters.unit_facts import DRIVES, MONEY, fact_rows, trade_fact_rows, unit_head
 from bench.dashboard.presenters.unit_rows import (
     DETAIL,
@@ -47,6 +48,8 @@ OPENED_BY: dict[object, tuple[Way, ...]] = {
     told.UNATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=False),),
     told.MATERIALS: (opens("bench.dashboard.screens.unit_figures:UnitMaterialsScreen", "unit.unit_id"),),
     MONEY: (opens(places.MONEY, "unit.unit_id"),),
+    FAULT: (opens(places.FAULTS, "unit.unit_id"),),
+    TESTS: (opens(places.FAULTS, "unit.unit_id"),),
     DRIVES: (opens(places.WIPING, "unit.unit_id"),),
     told.STAGE: GO_TO.ways,
     told.HELD: HOLD.ways,
@@ -120,7 +123,8 @@ class UnitScreen(Sheet[UnitFacts]):
         self.table("tasks").show(task_rows(self.facts.unit, now_us))
         facts = self.table("facts")
         more = trade_fact_rows(self.facts.money, self.facts.drives)
-        facts.show(fact_rows(self.facts.unit, now_us, facts.rows.room, more))
+        wrong = fault_fact_rows(self.facts.unit)
+        facts.show(fact_rows(self.facts.unit, now_us, facts.rows.room, more, wrong))
 
     def task_here(self) -> TaskLine | None:
         """The task under the cursor, whichever panel has the focus."""

@@ -5,6 +5,7 @@ from sqlmodel import SQLModel
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
 from bench.store.tables.estimates import WayEstimate
+from bench.store.tables.faults import Fault, TestRun
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.models import ModelPage, ModelScrew, ModelStep
 from bench.store.tables.photographs import Photograph, PhotographCaption
@@ -35,6 +36,7 @@ __all__ = [
     "Correction",
     "Draft",
     "Drive",
+    "Fault",
     "FileIdentity",
     "Grade",
     "GradeStep",
@@ -66,6 +68,7 @@ __all__ = [
     "StageMove",
     "Task",
     "TaskUse",
+    "TestRun",
     "TimeEntry",
     "Trade",
     "Unit",

@@ -33,6 +33,18 @@ def hazard_kind() -> CheckConstraint:
     return check("hazard", "hazard IN ('', 'solvent', 'hot_air', 'mains', 'glued_cell')")
 
 
+_TESTS = (
+    "'soak', 'memory', 'drive', 'screen', 'keyboard', 'ports', 'battery rundown', "
+    "'charger under load', 'speed', 'sound', 'camera', 'wireless', 'touchpad'"
+)
+
+
+def kind_of_test(column: str = "test", *, none: bool = True) -> CheckConstraint:
+    """A kind of test that the domain knows. `none`: empty, where a task is none, will do too."""
+    empty = "'', " if none else ""
+    return check(column, f"{column} IN ({empty}{_TESTS})")
+
+
 def unique_while_kept(table: str, column: str = "name") -> Index:
     """A column unique among the rows that are not removed: a removed row gives its name free."""
     return Index(f"uq_{table}_{column}", column, unique=True, sqlite_where=text("removed = 0"))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text, text
+from sqlalchemy import ForeignKey, Index, Text, text
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import NUMBERED_ONCE, STRICT, check, yes_or_no
@@ -149,6 +149,7 @@ class Part(SQLModel, table=True):
         Index("ix_part_from_unit_id", "from_unit_id"),
         Index("ix_part_to_unit_id", "to_unit_id"),
         Index("ix_part_drive_id", "drive_id"),
+        Index("ix_part_fault_id", "fault_id", sqlite_where=text("fault_id IS NOT NULL")),
         yes_or_no("removed"),
         STRICT,
     )
@@ -165,3 +166,4 @@ class Part(SQLModel, table=True):
     note: str = Field(default="", sa_type=Text)
     drive_id: int | None = Field(default=None, foreign_key="drive.id")
     removed: int = 0
+    fault_id: int | None = Field(default=None, sa_column_args=(ForeignKey("fault.id", use_alter=True),))

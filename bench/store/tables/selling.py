@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text, text
+from sqlalchemy import ForeignKey, Index, Text, text
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
@@ -111,6 +111,7 @@ class Comeback(SQLModel, table=True):
         yes_or_no("undoes"),
         Index("ix_comeback_sale_id", "sale_id"),
         Index("ix_comeback_at_us", "at_us"),
+        Index("ix_comeback_fault_id", "fault_id", sqlite_where=text("fault_id IS NOT NULL")),
         yes_or_no("removed"),
         STRICT,
     )
@@ -125,6 +126,7 @@ class Comeback(SQLModel, table=True):
     undoes: int = 0
     fee_back_minor: int = 0
     postage_minor: int | None = None
+    fault_id: int | None = Field(default=None, sa_column_args=(ForeignKey("fault.id", use_alter=True),))
 
 
 class WayOut(SQLModel, table=True):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text, UniqueConstraint, text
+from sqlalchemy import ForeignKey, Index, Text, UniqueConstraint, text
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import NUMBERED_ONCE, check, yes_or_no
@@ -11,7 +11,8 @@ from bench.store.tables.base import NUMBERED_ONCE, check, yes_or_no
 class TimeEntry(SQLModel, table=True):
     """Start, stop, who. Open while `stopped_us` is NULL. `kept_us`: when the person last said keep.
 
-    `steady_us`: what the steady clock read at the start, of the computer's run named by `boot`.
+    `steady_us`: what the steady clock read at the start, of the computer's run named by `boot`. `fault_id`:
+    the fault it was spent on, where that is another than its task's.
     """
 
     __tablename__ = "time_entry"
@@ -42,6 +43,7 @@ class TimeEntry(SQLModel, table=True):
             "started_us",
             sqlite_where=text("stopped_us - started_us > 86400000000"),
         ),
+        Index("ix_time_entry_fault_id", "fault_id", sqlite_where=text("fault_id IS NOT NULL")),
         NUMBERED_ONCE,
     )
 
@@ -55,6 +57,7 @@ class TimeEntry(SQLModel, table=True):
     kept_us: int | None = None
     steady_us: int | None = None
     boot: str = Field(default="", sa_type=Text)
+    fault_id: int | None = Field(default=None, sa_column_args=(ForeignKey("fault.id", use_alter=True),))
 
 
 class Correction(SQLModel, table=True):

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text, UniqueConstraint, text
+from sqlalchemy import ForeignKey, Index, Text, UniqueConstraint, text
 from sqlmodel import Field, SQLModel
 
-from bench.store.tables.base import NUMBERED_ONCE, STRICT, check, hazard_kind, unique_while_kept, yes_or_no
+from bench.store.tables.base import (
+    NUMBERED_ONCE,
+    STRICT,
+    check,
+    hazard_kind,
+    kind_of_test,
+    unique_while_kept,
+    yes_or_no,
+)
 
 
 class Stage(SQLModel, table=True):
@@ -99,6 +107,7 @@ class Task(SQLModel, table=True):
     """A piece of work on a unit; it belongs to the stage at which the unit stands while it is done.
 
     `opens`: it takes the cover off. Where no task of a unit says so, its first cover-off task does.
+    `test`: it ends with an outcome, of that kind. `fault_id`: the fault it is done for.
     """
 
     __tablename__ = "task"
@@ -108,6 +117,7 @@ class Task(SQLModel, table=True):
         yes_or_no("lid_off"),
         yes_or_no("opens"),
         hazard_kind(),
+        kind_of_test(),
         yes_or_no("removed"),
         check("state", "state IN ('todo', 'done', 'skipped')"),
         check("ended", "(state = 'todo') = (ended_us IS NULL)"),
@@ -115,6 +125,7 @@ class Task(SQLModel, table=True):
         Index("ix_task_unit_id", "unit_id", "state"),
         Index("ix_task_ended_us", "ended_us"),
         Index("ix_task_name", "name", "ended_us"),
+        Index("ix_task_fault_id", "fault_id", sqlite_where=text("fault_id IS NOT NULL")),
         STRICT,
     )
 
@@ -133,6 +144,8 @@ class Task(SQLModel, table=True):
     removed: int = 0
     opens: int = 0
     hazard: str = Field(default="", sa_type=Text)
+    test: str = Field(default="", sa_type=Text)
+    fault_id: int | None = Field(default=None, sa_column_args=(ForeignKey("fault.id", use_alter=True),))
 
 
 class TaskUse(SQLModel, table=True):
@@ -210,7 +223,7 @@ class Route(SQLModel, table=True):
 
 
 class RouteTask(SQLModel, table=True):
-    """A task that units on this route are given. `opens`: it takes the cover off."""
+    """A task that units on this route are given. `opens`: it takes the cover off. `test`: a kind of test."""
 
     __tablename__ = "route_task"
     __table_args__ = (
@@ -219,6 +232,7 @@ class RouteTask(SQLModel, table=True):
         yes_or_no("lid_off"),
         yes_or_no("opens"),
         hazard_kind(),
+        kind_of_test(),
         yes_or_no("removed"),
         Index("ix_route_task_route_id", "route_id"),
         STRICT,
@@ -235,6 +249,7 @@ class RouteTask(SQLModel, table=True):
     removed: int = 0
     opens: int = 0
     hazard: str = Field(default="", sa_type=Text)
+    test: str = Field(default="", sa_type=Text)
 
 
 class RouteUse(SQLModel, table=True):

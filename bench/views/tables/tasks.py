@@ -41,7 +41,7 @@ def _time(task: TaskLine, context: Context) -> str:
 
 
 def _marked_name(task: TaskLine) -> str:
-    told = (("cover off", task.lid_off), ("unattended", task.unattended))
+    told = (("cover off", task.lid_off), ("unattended", task.unattended), ("test", bool(task.test)))
     marks = [mark for mark, there in told if there and task.state == "todo"]
     marks += [task.skip_reason] if task.skip_reason else []
     return f"{task.name} ({', '.join(marks)})" if marks else task.name

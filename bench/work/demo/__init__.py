@@ -18,6 +18,7 @@ from bench.store.upgrade import make_tables
 from bench.work.demo.buying import buying_rows
 from bench.work.demo.condition import condition_rows
 from bench.work.demo.drives import drive_rows
+from bench.work.demo.faults import fault_rows
 from bench.work.demo.ground import ground_of
 from bench.work.demo.models import add_model_pages
 from bench.work.demo.parts import part_rows
@@ -77,6 +78,7 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
     specified = specification_rows(ground, moments)
     parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
     photographs = photograph_rows(ground, moments, names)
+    faults = fault_rows(ground, moments, tasks.tasks, parts.parts, sales.comebacks)
     in_order: Sequence[Sequence[SQLModel]] = (
         units.units,
         units.moves,
@@ -96,6 +98,8 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
         sales.ways_out,
         photographs.photographs,
         photographs.captions,
+        faults.faults,
+        faults.runs,
     )
     cells = [(unit, unit.cell_finding) for unit in units.units if unit.cell_finding]
     for unit, _ in cells:
@@ -106,12 +110,14 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
     for rows in in_order:
         session.add_all(rows)
         session.flush()
+    faults.join()
+    session.flush()
     for unit, finding in cells:
         unit.cell_finding = finding
     for drive, came_back_us in outside:
         drive.outside_us = came_back_us
     session.flush()
     add_model_pages(session, demo)
-    told = (units, tasks, stock, buying, drives, condition, parts, photographs, specified)
+    told = (units, tasks, stock, buying, drives, condition, parts, photographs, specified, faults)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))

@@ -51,6 +51,7 @@ class TaskRows:
                 lid_off=int(pattern.lid_off),
                 opens=int(pattern.opens),
                 hazard=pattern.hazard,
+                test=pattern.test,
                 route_task_id=self.ground.route_tasks.get((unit.route, pattern.name)),
             )
             self.tasks.append(task)

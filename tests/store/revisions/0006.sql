@@ -34,6 +34,7 @@ CREATE TABLE comeback (
 	undoes INTEGER NOT NULL, 
 	fee_back_minor INTEGER NOT NULL, 
 	postage_minor INTEGER, 
+	fault_id INTEGER, 
 	CONSTRAINT pk_comeback PRIMARY KEY (id), 
 	CONSTRAINT ck_comeback_refund CHECK (refund_minor >= 0), 
 	CONSTRAINT ck_comeback_fee_back CHECK (fee_back_minor >= 0), 
@@ -41,7 +42,8 @@ CREATE TABLE comeback (
 	CONSTRAINT ck_comeback_undoes CHECK (undoes IN (0, 1)), 
 	CONSTRAINT ck_comeback_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_comeback_sale_id_sale FOREIGN KEY(sale_id) REFERENCES sale (id), 
-	CONSTRAINT fk_comeback_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
+	CONSTRAINT fk_comeback_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
+	CONSTRAINT fk_comeback_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
  STRICT;
 CREATE TABLE consumable (
@@ -103,6 +105,42 @@ CREATE TABLE drive (
 	CONSTRAINT ck_drive_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_drive_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_drive_came_in_unit_id_unit FOREIGN KEY(came_in_unit_id) REFERENCES unit (id)
+)
+ STRICT;
+CREATE TABLE fault (
+	id INTEGER NOT NULL, 
+	unit_id INTEGER NOT NULL, 
+	symptom TEXT NOT NULL, 
+	place TEXT NOT NULL, 
+	found_us INTEGER NOT NULL, 
+	person_id INTEGER NOT NULL, 
+	task_id INTEGER, 
+	stage_id INTEGER, 
+	origin TEXT NOT NULL, 
+	suspected TEXT NOT NULL, 
+	cause TEXT NOT NULL, 
+	state TEXT NOT NULL, 
+	done TEXT NOT NULL, 
+	closed_us INTEGER, 
+	closed_by_id INTEGER, 
+	closed_by_test_id INTEGER, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_fault PRIMARY KEY (id), 
+	CONSTRAINT ck_fault_place CHECK (place IN ('', 'display', 'lid', 'hinge', 'keyboard', 'touchpad', 'battery', 'charger', 'charging port', 'ports', 'board', 'fan', 'heat sink', 'memory', 'drive', 'camera', 'speakers', 'wireless', 'case', 'screws', 'system', 'other')), 
+	CONSTRAINT ck_fault_origin CHECK (origin IN ('unknown', 'before', 'ours', 'part')), 
+	CONSTRAINT ck_fault_state CHECK (state IN ('open', 'cured', 'stays')), 
+	CONSTRAINT ck_fault_closed CHECK ((state = 'open') = (closed_us IS NULL)), 
+	CONSTRAINT ck_fault_closer CHECK ((closed_us IS NULL) = (closed_by_id IS NULL)), 
+	CONSTRAINT ck_fault_closing_test CHECK (closed_by_test_id IS NULL OR state = 'cured'), 
+	CONSTRAINT ck_fault_told CHECK (state <> 'stays' OR done <> ''), 
+	CONSTRAINT ck_fault_symptom CHECK (symptom <> ''), 
+	CONSTRAINT ck_fault_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_fault_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
+	CONSTRAINT fk_fault_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
+	CONSTRAINT fk_fault_task_id_task FOREIGN KEY(task_id) REFERENCES task (id), 
+	CONSTRAINT fk_fault_stage_id_stage FOREIGN KEY(stage_id) REFERENCES stage (id), 
+	CONSTRAINT fk_fault_closed_by_id_person FOREIGN KEY(closed_by_id) REFERENCES person (id), 
+	CONSTRAINT fk_fault_closed_by_test_id_test_run FOREIGN KEY(closed_by_test_id) REFERENCES test_run (id)
 )
  STRICT;
 CREATE TABLE file_identity (
@@ -320,6 +358,7 @@ CREATE TABLE part (
 	note TEXT NOT NULL, 
 	drive_id INTEGER, 
 	removed INTEGER NOT NULL, 
+	fault_id INTEGER, 
 	CONSTRAINT pk_part PRIMARY KEY (id), 
 	CONSTRAINT ck_part_ends CHECK (from_unit_id IS NOT NULL OR to_unit_id IS NOT NULL), 
 	CONSTRAINT ck_part_two_units CHECK (from_unit_id IS NULL OR to_unit_id IS NULL OR from_unit_id <> to_unit_id), 
@@ -328,7 +367,8 @@ CREATE TABLE part (
 	CONSTRAINT fk_part_from_unit_id_unit FOREIGN KEY(from_unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_part_to_unit_id_unit FOREIGN KEY(to_unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_part_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
-	CONSTRAINT fk_part_drive_id_drive FOREIGN KEY(drive_id) REFERENCES drive (id)
+	CONSTRAINT fk_part_drive_id_drive FOREIGN KEY(drive_id) REFERENCES drive (id), 
+	CONSTRAINT fk_part_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
  STRICT;
 CREATE TABLE party (
@@ -457,12 +497,14 @@ CREATE TABLE route_task (
 	removed INTEGER NOT NULL, 
 	opens INTEGER NOT NULL, 
 	hazard TEXT NOT NULL, 
+	test TEXT NOT NULL, 
 	CONSTRAINT pk_route_task PRIMARY KEY (id), 
 	CONSTRAINT ck_route_task_estimate CHECK (estimate_minutes > 0), 
 	CONSTRAINT ck_route_task_unattended CHECK (unattended IN (0, 1)), 
 	CONSTRAINT ck_route_task_lid_off CHECK (lid_off IN (0, 1)), 
 	CONSTRAINT ck_route_task_opens CHECK (opens IN (0, 1)), 
 	CONSTRAINT ck_route_task_hazard CHECK (hazard IN ('', 'solvent', 'hot_air', 'mains', 'glued_cell')), 
+	CONSTRAINT ck_route_task_test CHECK (test IN ('', 'soak', 'memory', 'drive', 'screen', 'keyboard', 'ports', 'battery rundown', 'charger under load', 'speed', 'sound', 'camera', 'wireless', 'touchpad')), 
 	CONSTRAINT ck_route_task_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_route_task_route_id_route FOREIGN KEY(route_id) REFERENCES route (id), 
 	CONSTRAINT fk_route_task_stage_id_stage FOREIGN KEY(stage_id) REFERENCES stage (id)
@@ -652,19 +694,23 @@ CREATE TABLE task (
 	removed INTEGER NOT NULL, 
 	opens INTEGER NOT NULL, 
 	hazard TEXT NOT NULL, 
+	test TEXT NOT NULL, 
+	fault_id INTEGER, 
 	CONSTRAINT pk_task PRIMARY KEY (id), 
 	CONSTRAINT ck_task_estimate CHECK (estimate_minutes > 0), 
 	CONSTRAINT ck_task_unattended CHECK (unattended IN (0, 1)), 
 	CONSTRAINT ck_task_lid_off CHECK (lid_off IN (0, 1)), 
 	CONSTRAINT ck_task_opens CHECK (opens IN (0, 1)), 
 	CONSTRAINT ck_task_hazard CHECK (hazard IN ('', 'solvent', 'hot_air', 'mains', 'glued_cell')), 
+	CONSTRAINT ck_task_test CHECK (test IN ('', 'soak', 'memory', 'drive', 'screen', 'keyboard', 'ports', 'battery rundown', 'charger under load', 'speed', 'sound', 'camera', 'wireless', 'touchpad')), 
 	CONSTRAINT ck_task_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT ck_task_state CHECK (state IN ('todo', 'done', 'skipped')), 
 	CONSTRAINT ck_task_ended CHECK ((state = 'todo') = (ended_us IS NULL)), 
 	CONSTRAINT ck_task_skipped CHECK ((state = 'skipped') = (skip_reason IS NOT NULL)), 
 	CONSTRAINT fk_task_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_task_stage_id_stage FOREIGN KEY(stage_id) REFERENCES stage (id), 
-	CONSTRAINT fk_task_route_task_id_route_task FOREIGN KEY(route_task_id) REFERENCES route_task (id)
+	CONSTRAINT fk_task_route_task_id_route_task FOREIGN KEY(route_task_id) REFERENCES route_task (id), 
+	CONSTRAINT fk_task_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
  STRICT;
 CREATE TABLE task_use (
@@ -678,6 +724,32 @@ CREATE TABLE task_use (
 	CONSTRAINT fk_task_use_consumable_id_consumable FOREIGN KEY(consumable_id) REFERENCES consumable (id)
 )
  STRICT;
+CREATE TABLE test_run (
+	id INTEGER NOT NULL, 
+	unit_id INTEGER NOT NULL, 
+	task_id INTEGER, 
+	kind TEXT NOT NULL, 
+	outcome TEXT NOT NULL, 
+	ran_us INTEGER, 
+	figures TEXT NOT NULL, 
+	note TEXT NOT NULL, 
+	at_us INTEGER NOT NULL, 
+	person_id INTEGER NOT NULL, 
+	fault_id INTEGER, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_test_run PRIMARY KEY (id), 
+	CONSTRAINT ck_test_run_kind CHECK (kind IN ('soak', 'memory', 'drive', 'screen', 'keyboard', 'ports', 'battery rundown', 'charger under load', 'speed', 'sound', 'camera', 'wireless', 'touchpad')), 
+	CONSTRAINT ck_test_run_outcome CHECK (outcome IN ('passed', 'failed', 'broken off')), 
+	CONSTRAINT ck_test_run_ran CHECK (ran_us IS NULL OR ran_us >= 0), 
+	CONSTRAINT ck_test_run_figures CHECK (json_valid(figures)), 
+	CONSTRAINT ck_test_run_fault CHECK (fault_id IS NULL OR outcome <> 'passed'), 
+	CONSTRAINT ck_test_run_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_test_run_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
+	CONSTRAINT fk_test_run_task_id_task FOREIGN KEY(task_id) REFERENCES task (id), 
+	CONSTRAINT fk_test_run_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
+	CONSTRAINT fk_test_run_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
+)
+ STRICT;
 CREATE TABLE time_entry (
 	id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT, 
 	task_id INTEGER NOT NULL, 
@@ -689,10 +761,12 @@ CREATE TABLE time_entry (
 	kept_us INTEGER, 
 	steady_us INTEGER, 
 	boot TEXT NOT NULL, 
+	fault_id INTEGER, 
 	CONSTRAINT ck_time_entry_attended CHECK (attended IN (0, 1)), 
 	CONSTRAINT ck_time_entry_length CHECK (stopped_us IS NULL OR stopped_us >= started_us), 
 	CONSTRAINT fk_time_entry_task_id_task FOREIGN KEY(task_id) REFERENCES task (id), 
-	CONSTRAINT fk_time_entry_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
+	CONSTRAINT fk_time_entry_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
+	CONSTRAINT fk_time_entry_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
  STRICT;
 CREATE TABLE trade (
@@ -848,11 +922,16 @@ CREATE TABLE wipe (
 )
  STRICT;
 CREATE INDEX ix_comeback_at_us ON comeback (at_us);
+CREATE INDEX ix_comeback_fault_id ON comeback (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_comeback_sale_id ON comeback (sale_id);
 CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
 CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
 CREATE INDEX ix_drive_serial ON drive (serial);
 CREATE INDEX ix_drive_unit_id ON drive (unit_id);
+CREATE INDEX ix_fault_closed_by_test_id ON fault (closed_by_test_id) WHERE closed_by_test_id IS NOT NULL;
+CREATE INDEX ix_fault_open ON fault (unit_id, found_us) WHERE state = 'open' AND removed = 0;
+CREATE INDEX ix_fault_task_id ON fault (task_id) WHERE task_id IS NOT NULL;
+CREATE INDEX ix_fault_unit_id ON fault (unit_id, state);
 CREATE INDEX ix_grade_unit_id ON grade (unit_id);
 CREATE INDEX ix_journal_person_id ON journal (person_id);
 CREATE INDEX ix_journal_unit_id ON journal (unit_id);
@@ -869,6 +948,7 @@ CREATE INDEX ix_offer_party_id ON offer (party_id);
 CREATE INDEX ix_offer_state ON offer (state);
 CREATE INDEX ix_offer_unit_id ON offer (unit_id);
 CREATE INDEX ix_part_drive_id ON part (drive_id);
+CREATE INDEX ix_part_fault_id ON part (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_part_from_unit_id ON part (from_unit_id);
 CREATE INDEX ix_part_to_unit_id ON part (to_unit_id);
 CREATE INDEX ix_party_name ON party (name COLLATE NOCASE);
@@ -891,9 +971,14 @@ CREATE INDEX ix_stage_move_from_stage_id ON stage_move (from_stage_id, at_us, fr
 CREATE INDEX ix_stage_move_to_stage_id ON stage_move (to_stage_id, at_us, unit_id) WHERE removed = 0;
 CREATE INDEX ix_stage_move_unit_id ON stage_move (unit_id, removed, from_stage_id, from_since_us, to_stage_id, at_us);
 CREATE INDEX ix_task_ended_us ON task (ended_us);
+CREATE INDEX ix_task_fault_id ON task (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_task_name ON task (name, ended_us);
 CREATE INDEX ix_task_unit_id ON task (unit_id, state);
 CREATE INDEX ix_task_use_task_id ON task_use (task_id, consumable_id, quantity);
+CREATE INDEX ix_test_run_fault_id ON test_run (fault_id) WHERE fault_id IS NOT NULL;
+CREATE INDEX ix_test_run_task_id ON test_run (task_id, at_us) WHERE task_id IS NOT NULL;
+CREATE INDEX ix_test_run_unit_id ON test_run (unit_id, kind, at_us);
+CREATE INDEX ix_time_entry_fault_id ON time_entry (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_time_entry_long ON time_entry (stopped_us, started_us) WHERE stopped_us - started_us > 86400000000;
 CREATE INDEX ix_time_entry_open ON time_entry (task_id) WHERE stopped_us IS NULL;
 CREATE INDEX ix_time_entry_person_id ON time_entry (person_id, attended, started_us);

@@ -15,6 +15,7 @@ from bench.errors import (
     CloseUpFirst,
     KnownAlready,
     ListingFirst,
+    OutcomeFirst,
     TasksOpen,
     WhichDrive,
 )
@@ -39,6 +40,8 @@ def ask_over(form: Any, error: BenchError, besides: Typed) -> None:
         ask_before_listing(form, error, again)
     elif isinstance(error, TasksOpen):
         _ask_about_tasks(form, error, besides)
+    elif isinstance(error, OutcomeFirst):
+        ask_outcome(form, error, again)
     else:
         ask_list(form, error, again)
 
@@ -65,6 +68,13 @@ def ask_list(screen: Doing, error: BenchError, again: Callable[[], None]) -> Non
     which, items = (OPENING, error.items) if isinstance(error, BatteryFirst) else (CLOSE_UP, ())
     asked = SafetyListDialog(error.unit_id, which, items)
     _ask(screen, asked, lambda ticked: again() if ticked else None)
+
+
+def ask_outcome(screen: Doing, error: OutcomeFirst, again: Callable[[], None]) -> None:
+    """Ask how the test ended; once it has passed, try again."""
+    from bench.dashboard.screens.dialogs.finish import FinishDialog
+
+    _ask(screen, FinishDialog(error.task_id), lambda passed: again() if passed else None)
 
 
 def ask_before_listing(screen: Doing, error: ListingFirst, again: Callable[[], None]) -> None:

@@ -22,10 +22,18 @@ from bench.dashboard.presenters.finishing import (
 )
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import FormOf
+from bench.dashboard.screens.dialogs.fault_forms import (
+    CURES,
+    ended_words,
+    open_choices,
+    outcome_fields,
+    outcome_typed,
+)
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import AMOUNT, NumberField
 from bench.desk import Desk
+from bench.domain.outcomes import PASSED
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
 from bench.domain.typed import TypedFields
@@ -33,14 +41,14 @@ from bench.errors import BatteryFirst, BenchError, OutOfStock
 from bench.views.particulars import unit_of_task
 from bench.views.stock import read_stock
 from bench.views.tasks import TaskLine
-from bench.views.unit import read_unit
+from bench.views.unit import UnitSheet, read_unit
 
 MORE = "more"
 AMOUNT_CELLS = 12
 
 
 class FinishDialog(Form[bool]):
-    """Shows what the route says a task takes; Enter accepts it."""
+    """Shows what the route says a task takes; Enter accepts it. Answers whether the task is done."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("finish")
     label_cells = 29
@@ -55,11 +63,14 @@ class FinishDialog(Form[bool]):
                 enter=True,
                 reads=self._read,
                 asks=(BatteryFirst,),
-                says=lambda finished: low_words(finished.issued),
+                answers=lambda done: getattr(done, "outcome", PASSED) == PASSED,
+                says=lambda done: " ".join(filter(None, (ended_words(done), low_words(done.issued)))),
             )
         )
         self.task_id = task_id
         self.stock: dict[int, StockLine] = {}
+        self.test = ""  # the kind of test that the task is
+        self._unit_id = 0
         self._takings: list[Taking] = []
 
     def buttons(self) -> Iterable[Button]:
@@ -67,18 +78,21 @@ class FinishDialog(Form[bool]):
         yield self.button("Count it", "count")
         yield from super().buttons()
 
-    def begin(self, facts: tuple[TaskLine, str, tuple[StockLine, ...]]) -> None:
-        """A field for each consumable the task takes."""
-        task, tag, stock = facts
+    def begin(self, facts: tuple[TaskLine, UnitSheet, tuple[StockLine, ...]]) -> None:
+        """The outcome of a test, and a field for each consumable the task takes."""
+        task, unit, stock = facts
         self.stock = {line.consumable_id: line for line in stock}
-        self.tell("heading", f"Finish {for_display(task.name)} on {tag}")
+        self.tell("heading", f"Finish {for_display(task.name)} on {unit.tag}")
+        if task.test and not self.test:
+            self.test, self._unit_id = task.test, unit.unit_id
+            self._ask_outcome(unit)
         known = {one.line.consumable_id for one in self._takings}
         for taking in takings(task, stock):
             if taking.line.consumable_id not in known:
                 self._take(taking)
         self._tell()
         self._offer()
-        if not self._takings:
+        if not self._takings and not self.test:
             self.set_focus(self.query_one("#do-enter"))
 
     def restore(self, typed: dict[str, str]) -> None:
@@ -93,11 +107,14 @@ class FinishDialog(Form[bool]):
         """Issue what stands in the fields and mark the task done."""
         desk, task_id, stock = self.desk, self.task_id, self.stock
         typed, names = self._typed(), {one.line.consumable_id: one.name for one in self._takings}
+        test, unit_id, outcome = self.test, self._unit_id, self._outcome()
 
         def finish() -> object:
             fields = TypedFields()
             uses = {one: fields.read(names[one], amount, text, stock[one]) for one, text in typed.items()}
             fields.check()
+            if test:
+                return use_cases.outcomes.end_test(desk, unit_id, task_id=task_id, uses=uses, **outcome)
             return use_cases.timers.finish_task(desk, task_id, uses=uses)
 
         return finish
@@ -139,13 +156,29 @@ class FinishDialog(Form[bool]):
             self._offer()
             field.call_after_refresh(field.take_focus)
 
+    def _ask_outcome(self, unit: UnitSheet) -> None:
+        fields = outcome_fields(self.test)
+        self.add_fields(fields, before="#field-more")
+        cures = next(one for one in fields if one.field_name == CURES)
+        assert isinstance(cures, ChoiceField)
+        cures.offer(open_choices(unit.faults))
+        fields[0].call_after_refresh(fields[0].take_focus)
+
+    def _outcome(self) -> dict[str, Any]:
+        """What the fields of its outcome give; BadInput where that is not chosen."""
+        if not self.test:
+            return {}
+        names = {one.field_name for one in outcome_fields(self.test)}
+        typed = {name: field.given for name, field in self._fields.items() if name in names}
+        return outcome_typed(self.test, typed)
+
     def _take(self, taking: Taking) -> Field:
         field = NumberField(taking.name, taking.line.name, like=AMOUNT, value=taking.typed)
         field.most_cells = AMOUNT_CELLS
         self._takings.append(taking)
         self.add_fields((field,), before="#field-more")
         self._fields[MORE] = self._fields.pop(MORE)  # stays the last
-        if len(self._takings) == 1:
+        if len(self._takings) == 1 and not self.test:
             field.call_after_refresh(field.take_focus)
         return field
 
@@ -165,8 +198,8 @@ class FinishDialog(Form[bool]):
         more.offer(choices)
         more.display = bool(choices)
 
-    def _read(self, desk: Desk) -> tuple[TaskLine, str, tuple[StockLine, ...]]:
-        """The task, its unit's tag, and the levels."""
+    def _read(self, desk: Desk) -> tuple[TaskLine, UnitSheet, tuple[StockLine, ...]]:
+        """The task, its unit, and the levels."""
         unit = read_unit(desk, unit_of_task(desk, self.task_id))
         task = next(one for one in unit.tasks if one.task_id == self.task_id)
-        return task, unit.tag, read_stock(desk).lines
+        return task, unit, read_stock(desk).lines

@@ -22,6 +22,7 @@ from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.desk import Desk
 from bench.domain.condition.readings import ReadingLine
 from bench.domain.localtime import day_and_time
+from bench.domain.outcomes import KINDS
 from bench.domain.text import for_display
 from bench.errors import BenchError, NotFound, WhichDrive
 from bench.views.parts import read_shelf
@@ -128,6 +129,16 @@ def choose_from_shelf() -> PickOf:
         return [Choosable(one.part_id, shelf_words(one, shelf)) for one in shelf.lines]
 
     return PickOf("Fit which part from the shelf?", read, send="Fit it")
+
+
+@pick
+def choose_test() -> PickOf:
+    """Which kind of test has ended, by its place among them."""
+
+    def read(_desk: Desk) -> Sequence[Choosable]:
+        return [Choosable(at, kind.label) for at, kind in enumerate(KINDS.values())]
+
+    return PickOf("Which test has ended?", read)
 
 
 @pick

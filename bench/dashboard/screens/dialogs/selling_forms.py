@@ -29,7 +29,7 @@ from bench.domain.text import for_display
 from bench.domain.three_ways import TITLES, ThreeWays
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, WORDS, left_words
-from bench.errors import BatteryFirst, CloseUpFirst, ListingFirst, TasksOpen
+from bench.errors import BatteryFirst, CloseUpFirst, ListingFirst, OutcomeFirst, TasksOpen
 from bench.views.sales import UnitSales, read_sales
 from bench.views.shop import StageLine, read_stages
 from bench.views.three_ways import read_three_ways
@@ -95,7 +95,7 @@ def sell_form(unit_id: int, tag: str) -> FormOf[Sold]:
         watches=("channel",),
         looks_up=another_channel,
         does=sell,
-        asks=(TasksOpen, CloseUpFirst, BatteryFirst, ListingFirst),
+        asks=(TasksOpen, OutcomeFirst, CloseUpFirst, BatteryFirst, ListingFirst),
         says=_sold_words,
         answers=lambda sold: sold,
     )

@@ -12,10 +12,10 @@ from textual.widgets import Button, Static
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
-from bench.dashboard.screens.dialogs.asking import ask_before_listing, ask_list, ask_why
+from bench.dashboard.screens.dialogs.asking import ask_before_listing, ask_list, ask_outcome, ask_why
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.domain.text import for_display
-from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst
+from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst, OutcomeFirst
 
 SHOWN = 8
 Tasks = Sequence[tuple[int, str]]
@@ -45,6 +45,9 @@ class TasksInTheWay(Dialog[bool]):
         """A list that is not ticked is opened; the move is tried again after it."""
         if isinstance(error, (CloseUpFirst, BatteryFirst)):
             ask_list(self, error, self.action_send)
+            return True
+        if isinstance(error, OutcomeFirst):
+            ask_outcome(self, error, self.action_send)
             return True
         return super().refused(error)
 

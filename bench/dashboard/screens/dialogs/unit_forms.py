@@ -13,6 +13,7 @@ from bench.dashboard.screens.dialogs.text_fields import DAY, LENGTH, MONEY, Note
 from bench.desk import Desk
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.money import money_or
+from bench.domain.outcomes import KINDS
 from bench.domain.party import PartyTyped
 from bench.domain.safety import HAZARD_NAMES, HAZARDS
 from bench.errors import KnownAlready
@@ -182,6 +183,7 @@ def route_task_form(route_id: int, route_task_id: int | None = None) -> FormOf[b
                     "lid_off": YES if task.lid_off else "",
                     "opens": YES if task.opens else "",
                     "hazard": task.hazard,
+                    "test": task.test,
                 }
         return Begun(choices={"stage": stage_choices(stages)}, values=values)
 
@@ -217,6 +219,9 @@ def _stage_and_marks() -> tuple[Field, ...]:
         MarkField("lid_off", "Cover off", "only after the opening checklist"),
         MarkField("opens", "Takes it off", "opens the machine: the battery comes out in it"),
         ChoiceField("hazard", "Can hurt", tuple((kind, HAZARD_NAMES[kind]) for kind in HAZARDS)),
+        ChoiceField(
+            "test", "Is a test", tuple((name, kind.label) for name, kind in KINDS.items()), none="no"
+        ),
     )
 
 
