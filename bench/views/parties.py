@@ -86,6 +86,11 @@ business(party_id, day, at_us, bought, sold, in_stock, warranty_until) AS (
     SELECT unit.owner_id, NULL, MAX(unit.added_us, unit.stage_since_us), 0, 0, stage.final = 0, NULL
     FROM unit JOIN stage ON stage.id = unit.stage_id WHERE unit.owner_id IS NOT NULL AND unit.removed = 0
     UNION ALL
+    SELECT unit.owner_id, repair_job.collected_on, NULL, 0, 0, 0,
+           date(repair_job.collected_on, '+' || COALESCE(repair_job.warranty_days, 0) || ' days')
+    FROM repair_job JOIN unit ON unit.id = repair_job.unit_id AND unit.removed = 0
+    WHERE repair_job.removed = 0 AND repair_job.collected_on IS NOT NULL
+    UNION ALL
     SELECT party_id, NULL, at_us, 0, 0, 0, NULL FROM offer WHERE removed = 0
     UNION ALL
     SELECT id, NULL, NULL, 0, 0, 0, NULL FROM party

@@ -14,6 +14,7 @@ from bench.store.tables import Stage, StageMove, Task, Unit
 from bench.work.change import Change, change
 from bench.work.ending import comes_back, cover_comes_off
 from bench.work.gates import may_alter, may_close, may_leave, may_list, may_move, may_open
+from bench.work.handing_back import collected_within
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.standing import comes_in, goes_out, natural_way
 from bench.work.timers import finish_within, skip_within, stop_unit
@@ -104,7 +105,9 @@ def move_within(
         stop_unit(made, unit.id, attended_only=False)
     _go(made, unit, origin, target)
     if leaves and not origin.final:
-        goes_out(made, unit, leaves, reason.strip())
+        out = goes_out(made, unit, leaves, reason.strip())
+        if leaves == HANDED_BACK:
+            collected_within(made, unit, out)
     elif origin.final and not target.final:
         comes_in(made, unit)
     if not target.final:

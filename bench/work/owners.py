@@ -12,6 +12,7 @@ from bench.store.tables import Purchase, Unit, WayOut
 from bench.work.change import Change, change
 from bench.work.names import tells_if_changed
 from bench.work.parties import party_within
+from bench.work.repair_jobs import job_at_hand
 from bench.work.standing import is_out, last_sale
 
 
@@ -34,6 +35,7 @@ def owner_within(made: Change, unit: Unit, owner: PartyTyped | None) -> None:
     party_id = _party(made, owner)
     if party_id is None and unit.owner_id is not None:
         _was_not_handed_back(made, unit)
+        _is_not_in_repair(made, unit)
     if party_id is not None and unit.owner_id is None:
         _was_not_bought(made, unit)
     unit.owner_id = party_id
@@ -66,6 +68,15 @@ def _was_not_handed_back(made: Change, unit: Unit) -> None:
         raise Refused(
             f"Unit {unit.tag} was handed back to its owner: it was not the shop's.",
             "Name another owner, or take the unit in anew.",
+        )
+
+
+def _is_not_in_repair(made: Change, unit: Unit) -> None:
+    assert unit.id is not None
+    if job_at_hand(made, unit.id) is not None:
+        raise Refused(
+            f"Unit {unit.tag} is here for its owner's repair.",
+            "Name another owner, or undo the repair first.",
         )
 
 

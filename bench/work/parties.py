@@ -20,10 +20,11 @@ from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.copies import copies_folder, copies_of, make_copy
 from bench.store.scrubbing import scrub
-from bench.store.tables import Party, Sale
+from bench.store.tables import Party, RepairJob, Sale, Unit
 from bench.views.export import table_names
 from bench.views.parties import PartyLine, due_for_erasing, read_parties, where_words_stand
 from bench.views.shop import read_shop
+from bench.work.access_words import forget_within
 from bench.work.change import Change, change
 
 LONGEST_ADDRESS = 400
@@ -130,6 +131,10 @@ def _blank(made: Change, party_id: int) -> None:
     party.erased_us = made.now_us
     for sale in made.session.exec(select(Sale).where(Sale.party_id == party_id)):
         sale.note = ""
+    of_theirs = select(RepairJob.id).join(Unit, col(Unit.id) == RepairJob.unit_id)
+    for job_id in made.session.exec(of_theirs.where(Unit.owner_id == party_id)):
+        assert job_id is not None
+        forget_within(made, job_id)
 
 
 def _drop_drafts_with(made: Change, words: Sequence[str]) -> None:

@@ -15,6 +15,7 @@ from bench.domain.safety import FINDINGS
 from bench.domain.wipe import NOT_VERIFIED
 from bench.errors import Refused, TasksOpen
 from bench.store.tables import Channel, GradeStep, Shop, Stage, Task, TaskUse, TimeEntry, Unit
+from bench.work.access_words import forget_within
 from bench.work.change import Change
 from bench.work.gates import may_alter, may_close, may_list, may_start, no_bad_cell
 from bench.work.line_changes import RowChange
@@ -64,6 +65,7 @@ def before_undoing(made: Change, undoing: Undoing) -> None:
         if row.sets_anew("held_reason") and row.target("held_reason") is None:
             _may_release(unit, row)
     _no_cell_found_since(made, undoing)
+    _no_access_word_stays(made, undoing)
     for row in undoing.of("task_use"):
         if not row.comes_back:
             _task_is_open(made, row)
@@ -83,6 +85,12 @@ def after_undoing(made: Change, undoing: Undoing) -> None:
     _drives_may_be_there(made, undoing)
     _parts_may_be_there(made, undoing)
     _one_of_each_kind(made, undoing)
+
+
+def _no_access_word_stays(made: Change, undoing: Undoing) -> None:
+    for row in undoing.of("repair_job"):
+        if row.goes:
+            forget_within(made, row.row_id)
 
 
 def _may_release(unit: Unit, row: RowChange) -> None:

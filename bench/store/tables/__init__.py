@@ -4,9 +4,11 @@ from sqlmodel import SQLModel
 
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
+from bench.store.tables.expenses import Expense, TaskPower
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.leaving import WayOut
 from bench.store.tables.moves import StageMove
+from bench.store.tables.repair_jobs import AccessWord, QuoteLine, RepairJob
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade
@@ -18,6 +20,7 @@ from bench.store.tables.units import Stage, Task, TaskUse, Unit
 metadata = SQLModel.metadata
 
 __all__ = [
+    "AccessWord",
     "BookingKey",
     "Channel",
     "Comeback",
@@ -25,6 +28,7 @@ __all__ = [
     "Correction",
     "Draft",
     "Drive",
+    "Expense",
     "FileIdentity",
     "Grade",
     "GradeStep",
@@ -38,7 +42,9 @@ __all__ = [
     "Party",
     "Person",
     "Purchase",
+    "QuoteLine",
     "Reading",
+    "RepairJob",
     "Route",
     "RouteTask",
     "RouteUse",
@@ -48,6 +54,7 @@ __all__ = [
     "Stage",
     "StageMove",
     "Task",
+    "TaskPower",
     "TaskUse",
     "TimeEntry",
     "Trade",

@@ -11,7 +11,8 @@ from bench.store.tables.base import STRICT, check, yes_or_no
 class WayOut(SQLModel, table=True):
     """One leaving of a unit. `ended_us`: it came in again; a unit has at most one that has not ended.
 
-    `price_minor`: what an owner pays for the repair; NULL: not typed. `proceeds_minor`: what scrap brought.
+    `price_minor`: what an owner pays for the repair; NULL: not typed. `tax_minor`: how much of it is
+    tax that the shop passes on. `proceeds_minor`: what scrap brought.
     """
 
     __tablename__ = "way_out"
@@ -19,6 +20,7 @@ class WayOut(SQLModel, table=True):
         check("way", "way IN ('sold', 'handed back', 'kept', 'scrapped', 'parts')"),
         check("price", "price_minor IS NULL OR price_minor >= 0"),
         check("proceeds", "proceeds_minor >= 0"),
+        check("tax", "tax_minor BETWEEN 0 AND COALESCE(price_minor, 0)"),
         yes_or_no("removed"),
         Index("ix_way_out_unit_id", "unit_id"),
         Index("ix_way_out_at_us", "at_us"),
@@ -39,3 +41,4 @@ class WayOut(SQLModel, table=True):
     proceeds_minor: int = 0
     ended_us: int | None = None
     removed: int = 0
+    tax_minor: int = 0
