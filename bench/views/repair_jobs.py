@@ -178,8 +178,8 @@ def read_job(desk: Desk, unit_id: int, job_id: int | None = None) -> JobSheet | 
             shop=shop.name,
             job=standing(job, local_day(now_us, shop.zone), terms.uncollected_days),
             lines=lines,
-            quote=quote_sum(map(_priced, quoted)),
-            bill=quote_sum(map(_priced, billed_of(lines, job.answer))),
+            quote=quote_sum(map(priced, quoted)),
+            bill=quote_sum(map(priced, billed_of(lines, job.answer))),
             spent=_spent(connection, job, quoted, now_us),
             earlier=tuple(one.job_id for one in jobs if one.job_id < job.job_id),
             currency=shop.currency,
@@ -237,12 +237,13 @@ def billed_of(lines: Iterable[RepairLine], answer: str | None) -> tuple[RepairLi
     return tuple(line for line in lines if line.beyond or answer != DECLINED)
 
 
-def _priced(line: RepairLine) -> Priced:
+def priced(line: RepairLine) -> Priced:
+    """What a line asks for."""
     return Priced(line.kind, line.quantity, line.price_minor, line.tax_per_10000)
 
 
 def _with_net(line: RepairLine) -> RepairLine:
-    return replace(line, net_minor=_priced(line).net_minor)
+    return replace(line, net_minor=priced(line).net_minor)
 
 
 def _spent(connection: sqlite3.Connection, job: Job, quoted: tuple[RepairLine, ...], now_us: int) -> Spent:

@@ -8,11 +8,11 @@ from bench.domain.money import show_money
 from bench.domain.quote_sums import QuoteSum
 from bench.errors import BadInput, Refused
 from bench.store.tables import RepairJob, Unit, WayOut
-from bench.work.access_words import forget_within
 from bench.work.change import Change
 from bench.work.lookups import shop_of, today
 from bench.work.quotes import bill_of
 from bench.work.repair_jobs import job_at_hand
+from bench.work.unlocking import forget_within
 
 
 def collected_within(made: Change, unit: Unit, row: WayOut) -> None:

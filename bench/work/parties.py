@@ -24,8 +24,8 @@ from bench.store.tables import Party, RepairJob, Sale, Unit
 from bench.views.export import table_names
 from bench.views.parties import PartyLine, due_for_erasing, read_parties, where_words_stand
 from bench.views.shop import read_shop
-from bench.work.access_words import forget_within
 from bench.work.change import Change, change
+from bench.work.unlocking import forget_within
 
 LONGEST_ADDRESS = 400
 # A shorter word stands in too many other words to be looked for.

@@ -38,6 +38,7 @@ def open_job(
     came_along: str = "",
     arrival: str = "",
     data_consent: str = "",
+    diagnosis: str = "",
 ) -> JobOpened:
     """Take in a repair of an owner's machine: the complaint in their words, and what is noted at the counter.
 
@@ -55,7 +56,7 @@ def open_job(
         if job_at_hand(made, unit_id) is not None:
             raise Refused(f"A repair of unit {unit.tag} lasts already.", "Change that one.")
         job = RepairJob(unit_id=unit_id, at_us=made.now_us, person_id=desk.person_id, complaint="")
-        _fill(job, complaint, came_along, arrival, data_consent)
+        _fill(job, complaint, came_along, arrival, data_consent, diagnosis)
         made.add(job)
         made.tells(f"Took in the repair of {unit.tag}", unit_id=unit_id)
         assert job.id is not None
@@ -110,7 +111,7 @@ def job_at_hand(made: Change, unit_id: int) -> RepairJob | None:
 
 
 def _fill(
-    job: RepairJob, complaint: str, came_along: str, arrival: str, data_consent: str, diagnosis: str = ""
+    job: RepairJob, complaint: str, came_along: str, arrival: str, data_consent: str, diagnosis: str
 ) -> None:
     fields = TypedFields()
     job.complaint = fields.read("complaint", clean_line, complaint, "The complaint", LONGEST)

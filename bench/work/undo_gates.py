@@ -15,7 +15,6 @@ from bench.domain.safety import FINDINGS
 from bench.domain.wipe import NOT_VERIFIED
 from bench.errors import Refused, TasksOpen
 from bench.store.tables import Channel, GradeStep, Shop, Stage, Task, TaskUse, TimeEntry, Unit
-from bench.work.access_words import forget_within
 from bench.work.change import Change
 from bench.work.gates import may_alter, may_close, may_list, may_start, no_bad_cell
 from bench.work.line_changes import RowChange
@@ -23,6 +22,7 @@ from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.part_rules import at_hand, covers_parts_out
 from bench.work.shop import check_currency
 from bench.work.undo_standing import Undoing
+from bench.work.unlocking import forget_within
 
 
 def reason_needed(undoing: Undoing) -> str:

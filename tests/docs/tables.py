@@ -15,14 +15,14 @@ from bench.dashboard.presenters.key_bar import shown_key
 README = Path(__file__).parents[2] / "README.md"
 GROUPS = {
     "commands at the bench": (
-        *("queue", "unit", "add", "owner", "start", "stop", "done", "skip"),
+        *("queue", "unit", "add", "owner", "job", "quote", "access", "start", "stop", "done", "skip"),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": ("price", "offer", "buy", "buy-lot", "lot", "bought", "donor", "part"),
     "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
     "commands for money and selling": (
         *("money", "next", "forecast", "listing", "sell", "handover", "return", "leave", "shipping"),
-        *("register", "parties", "erase", "month", "year", "channel", "trade"),
+        *("register", "parties", "erase", "month", "year", "expense", "power", "channel", "trade"),
     ),
     "commands for stock and time": (
         *("stock", "restock", "count", "code", "hazard", "week", "journal"),

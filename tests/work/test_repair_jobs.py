@@ -19,7 +19,6 @@ from bench.views.register import OWNERS, read_register
 from bench.views.repair_jobs import JobSheet, read_jobs, the_job
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
-from bench.work.access_words import erase_access_word, keep_access_word, show_access_word
 from bench.work.check import check_file
 from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit
@@ -30,6 +29,7 @@ from bench.work.repair_jobs import edit_job, open_job, tell_ready
 from bench.work.repair_terms import edit_repair_terms
 from bench.work.undo import redo, undo
 from bench.work.units import add_unit
+from bench.work.unlocking import erase_access_word, keep_access_word, show_access_word
 from tests.clocks import HandSetClock
 from tests.work.bookkeeping import last_journal
 from tests.work.looked_into import looked_into

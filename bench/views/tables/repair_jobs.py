@@ -1,0 +1,57 @@
+"""Repairs of owners' machines, and the lines of a quote or bill, as tables."""
+
+from __future__ import annotations
+
+from bench.domain.quantities import plain_number
+from bench.domain.quote_sums import ALLOWANCE, LABOUR
+from bench.views.columns import Column, Table
+from bench.views.kinds import COUNT, LOCAL_DAY, MONEY, SHARE, WORD
+from bench.views.repair_jobs import Job, RepairLine
+
+
+def state_look(job: Job) -> str:
+    """A machine that nobody collects stands out, one that was handed back stands back."""
+    if job.uncollected:
+        return "warning"
+    return "muted" if job.collected_on is not None else ""
+
+
+def _quantity(line: RepairLine) -> str:
+    return f"{plain_number(line.quantity)} h" if line.kind == LABOUR else plain_number(line.quantity)
+
+
+JOBS = Table[Job](
+    "repairs",
+    "Owners' machines",
+    (
+        Column("Unit", "tag", width=6),
+        Column("Owner", "owner", width=12, grow=1),
+        Column("Model", "model", width=12, grow=1, from_width=90),
+        Column("Complaint", "complaint", width=16, grow=3),
+        Column("How it stands", "state", width=24, grow=1, look=state_look),
+        Column("Came", "at_us", LOCAL_DAY, from_width=100, look="muted"),
+    ),
+    key="job_id",
+    empty="No owner's machine is here for repair.",
+)
+QUOTE_LINES = Table[RepairLine](
+    "quote",
+    "Quote and bill",
+    (
+        Column("No.", "line_id", COUNT, from_width=64, look="muted"),
+        Column("For", "what", width=16, grow=3),
+        Column(
+            "Kind",
+            lambda line: f"{line.kind}, beyond" if line.beyond else line.kind,
+            width=10,
+            from_width=50,
+            look=lambda line: "waiting" if line.beyond else "muted",
+        ),
+        Column("Number", _quantity, WORD, 8),
+        Column("Each", "price_minor", MONEY, 12, from_width=70, look="muted"),
+        Column("Tax", "tax_per_10000", SHARE, 7, from_width=58, look="muted"),
+        Column("Net", "net_minor", MONEY, 12, look=lambda line: "good" if line.kind == ALLOWANCE else ""),
+    ),
+    key="line_id",
+    empty="Nothing quoted yet.",
+)
