@@ -15,14 +15,19 @@ if TYPE_CHECKING:
     from bench.work import drafts as drafts
     from bench.work import drive_moves as drive_moves
     from bench.work import drives as drives
+    from bench.work import expenses as expenses
     from bench.work import forgotten as forgotten
     from bench.work import grades as grades
     from bench.work import leaving as leaving
     from bench.work import lots as lots
+    from bench.work import machine_power as machine_power
     from bench.work import moves as moves
     from bench.work import parts as parts
     from bench.work import purchases as purchases
+    from bench.work import quotes as quotes
     from bench.work import readings as readings
+    from bench.work import repair_jobs as repair_jobs
+    from bench.work import repair_terms as repair_terms
     from bench.work import route_tasks as route_tasks
     from bench.work import safety as safety
     from bench.work import selling as selling
@@ -33,6 +38,7 @@ if TYPE_CHECKING:
     from bench.work import trade as trade
     from bench.work import undo as undo
     from bench.work import units as units
+    from bench.work import unlocking as unlocking
     from bench.work import waivers as waivers
     from bench.work import wipes as wipes
 else:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 CALCULATORS = "bench.dashboard.screens.calculators:CalculatorsScreen"
 CONSUMABLE = "bench.dashboard.screens.consumable:ConsumableScreen"
+EXPENSES = "bench.dashboard.screens.expenses:ExpensesScreen"
+JOB = "bench.dashboard.screens.repair_job:JobScreen"
 JOURNAL = "bench.dashboard.screens.journal:JournalScreen"
 LOTS = "bench.dashboard.screens.lots:LotsScreen"
 MONEY = "bench.dashboard.screens.money:MoneyScreen"

@@ -74,6 +74,8 @@ TRADE = on(
     Act("edit", "e,enter", "edit", "Change the line under the cursor", THIS).by(
         opens(places.CHANNEL_FORM, "currency", "channel"),
         opens(places.STEP_FORM, "step.side", "step"),
+        opens("bench.dashboard.screens.dialogs.repair_forms:repair_terms_form", "repair_terms"),
+        opens("bench.dashboard.screens.dialogs.expense_forms:power_form", "electricity"),
         opens("bench.dashboard.screens.dialogs.settings_forms:trade_form"),
     ),
     Act("add", "n", "new", "Add a channel or a step of the scale", THIS).by(

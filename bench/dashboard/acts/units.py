@@ -184,6 +184,12 @@ OF_THE_SHOP = on(
     Act("lots", "l", "Lots", "units bought together, donors", SCREENS).by(LOTS),
     Act("register", "r", "Register", "bought from whom, sold to whom", SCREENS).by(REGISTER),
     Act("months", "y", "Month and year", "what the bench hour earned", SCREENS).by(MONTHS),
+    Act("jobs", "w", "Owners' machines", "repairs, quotes, what is not collected", SCREENS).by(
+        opens("bench.dashboard.screens.repair_jobs:JobsScreen")
+    ),
+    Act("expenses", "e", "General expenses", "rent, tools, teaching: of no unit", SCREENS).by(
+        opens(places.EXPENSES)
+    ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
 )
 OF_A_UNIT = on(
@@ -207,6 +213,9 @@ OF_A_UNIT = on(
     ),
     Act("leave", "x", "Leaves, not sold", "handed back, kept, scrapped, in parts", UNIT).by(
         opens(places.LEAVE_FORM, "unit.unit_id", "unit.tag")
+    ),
+    Act("job", "j", "Repair", "for its owner: quote, bill, hand-back", UNIT).by(
+        opens(places.JOB, "unit.unit_id")
     ),
     Act("papers", "h", "Papers", "listing, buyer's sheet, hand-over", UNIT).by(
         opens(places.PAPERS, "unit.unit_id")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from textual.widget import Widget
 
 from bench.dashboard.presenters.pieces import Part
-from bench.dashboard.presenters.trade_rows import CHANNEL, STEP, TRADING, trade_rows
+from bench.dashboard.presenters.trade_rows import CHANNEL, ELECTRICITY, REPAIRS, STEP, TRADING, trade_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -62,6 +62,19 @@ class TradeScreen(Sheet[TradeFacts]):
         key = self.table("rows").key
         scale = self.facts.scale if self.facts else ()
         return next((one for one in scale if key == (STEP, one.step_id)), None)
+
+    def repair_terms_here(self) -> TradeSettings | None:
+        """The settings where the cursor is on the terms of repairs."""
+        return self._settings_on(REPAIRS)
+
+    def electricity_here(self) -> TradeSettings | None:
+        """The settings where the cursor is on what machines draw."""
+        return self._settings_on(ELECTRICITY)
+
+    def _settings_on(self, kind: str) -> TradeSettings | None:
+        key = self.table("rows").key
+        on_it = isinstance(key, tuple) and key[0] == kind
+        return self.facts.trade if self.facts is not None and on_it else None
 
     def open_row(self) -> None:
         """Change what is under the cursor."""

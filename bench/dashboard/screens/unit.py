@@ -16,6 +16,7 @@ from bench.dashboard.acts.act import Way, opens
 from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
+from bench.dashboard.presenters.repair_lines import REPAIR, repair_row
 from bench.dashboard.presenters.unit_facts import FACTS, fact_rows, unit_head
 from bench.dashboard.presenters.unit_rows import (
     DETAIL,
@@ -34,6 +35,7 @@ from bench.views.drives import DriveSheet, read_drives
 from bench.views.entries import EntryLine, read_unit_entries
 from bench.views.journal import JournalPage, read_journal
 from bench.views.kinds import context_of
+from bench.views.repair_jobs import JobSheet, read_job
 from bench.views.tables.journal import NARROW_JOURNAL
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet, read_unit
@@ -47,6 +49,7 @@ OPENED_BY: dict[object, tuple[Way, ...]] = {
     fact.MATERIALS: (opens("bench.dashboard.screens.unit_figures:UnitMaterialsScreen", "unit.unit_id"),),
     MONEY: (opens(places.MONEY, "unit.unit_id"),),
     DRIVES: (opens(places.WIPING, "unit.unit_id"),),
+    REPAIR: (opens(places.JOB, "unit.unit_id"),),
     fact.STAGE: GO_TO.ways,
     fact.HELD: HOLD.ways,
     fact.CELL: BAD_CELL.ways,
@@ -65,6 +68,7 @@ class UnitFacts:
     journal: JournalPage
     money: UnitMoney
     drives: DriveSheet
+    repair: JobSheet | None
 
 
 class UnitScreen(Sheet[UnitFacts]):
@@ -98,6 +102,7 @@ class UnitScreen(Sheet[UnitFacts]):
                 read_journal(desk, unit_id=unit_id, limit=JOURNAL_LINES),
                 read_unit_money(desk, unit_id),
                 read_drives(desk, unit_id),
+                read_job(desk, unit_id),
             )
 
         return work
@@ -117,7 +122,9 @@ class UnitScreen(Sheet[UnitFacts]):
             return
         self.table("tasks").show(task_rows(self.facts.unit, now_us))
         facts = self.table("facts")
+        repair = self.facts.repair
         more = trade_fact_rows(self.facts.money, self.facts.drives)
+        more += repair_row(repair.job if repair is not None else None)
         facts.show(fact_rows(self.facts.unit, now_us, facts.rows.room, more))
 
     def task_here(self) -> TaskLine | None:
