@@ -54,7 +54,7 @@ class JobDays:
         if self.collected_on is not None:
             return f"handed back {self.collected_on}"
         if self.uncollected(today, after_days):
-            return f"not collected, ready since {self.ready_on}"
+            return f"not collected since {self.ready_on}"
         if self.ready_on is not None:
             return f"ready since {self.ready_on}"
         if self.answer is not None:

@@ -19,6 +19,7 @@ from bench.dashboard.screens.dialogs.condition_forms import (
 )
 from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.drive_forms import WipeForm, drive_form, move_drive_form, verify_form
+from bench.dashboard.screens.dialogs.expense_forms import expense_form, power_form
 from bench.dashboard.screens.dialogs.file_forms import FileLostDialog, save_document_form
 from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.form import Form
@@ -31,6 +32,13 @@ from bench.dashboard.screens.dialogs.part_forms import (
     take_part_form,
 )
 from bench.dashboard.screens.dialogs.questions import BeforeListing, ReasonDialog
+from bench.dashboard.screens.dialogs.repair_forms import (
+    answer_form,
+    give_form,
+    job_form,
+    line_form,
+    repair_terms_form,
+)
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
 from bench.dashboard.screens.dialogs.settings_forms import (
@@ -49,7 +57,9 @@ from bench.errors import FileLost, ListingFirst
 from bench.views.drives import DriveLine, read_drives
 from bench.views.grades import read_grades
 from bench.views.parts import read_parts
+from bench.views.repair_jobs import Job, read_jobs
 from bench.views.stock import read_stock
+from bench.views.trade import read_trade
 from tests.clocks import HandSetClock
 
 Opening = Callable[[Desk], Form[Any]]
@@ -132,12 +142,18 @@ def forgotten(desk: Desk) -> ForgottenDialog:
     return ForgottenDialog()
 
 
+def a_job(desk: Desk) -> Job:
+    """A repair that lasts."""
+    return next(one for one in read_jobs(desk).jobs if one.answer is None)
+
+
 def nothing(*_: object) -> None:
     """A use case that does nothing."""
 
 
 FORMS: dict[str, Opening] = {
     "add_entry_form": lambda desk: add_entry_form(todo(desk), "a task"),
+    "answer_form": lambda desk: answer_form(a_job(desk)),
     "BeforeListing": lambda desk: BeforeListing(ListingFirst("Not yet.", unit_id=here(desk), matters=("x",))),
     "buy_form": lambda desk: buy_form(an_id(desk, "SELECT id FROM offer WHERE state = 'open'")),
     "CellDialog": cell,
@@ -150,21 +166,27 @@ FORMS: dict[str, Opening] = {
     "DonorForm": lambda desk: DonorForm(here(desk)),
     "drive_form": lambda desk: drive_form(here(desk)),
     "edit_part_form": edit_part,
+    "expense_form": lambda _: expense_form(),
     "FileLostDialog": lambda _: FileLostDialog(FileLost("It is gone."), "/tmp/copy.bench"),
     "FinishDialog": lambda desk: FinishDialog(an_id(desk, "SELECT task_id FROM task_use")),
     "fit_part_form": lambda desk: fit_part_form(here(desk), "10001"),
     "ForgottenDialog": forgotten,
+    "give_form": lambda desk: give_form(a_job(desk)),
     "grade_form": a_grade,
     "hold_form": lambda desk: hold_form(here(desk), "10001"),
+    "job_form": lambda desk: job_form(here(desk), "10001"),
     "leave_form": lambda desk: leave_form(here(desk), "10001"),
+    "line_form": lambda desk: line_form(a_job(desk)),
     "LotForm": lambda _: LotForm(),
     "move_drive_form": lambda desk: move_drive_form(a_drive(desk)),
     "name_form": lambda _: name_form("New person", nothing, draft="person new"),
     "OfferForm": lambda _: OfferForm(),
+    "power_form": lambda desk: power_form(read_trade(desk)),
     "purchase_form": lambda desk: purchase_form(here(desk)),
     "reading_file_form": lambda desk: reading_file_form(here(desk), "10001"),
     "ReadingForm": lambda desk: ReadingForm(here(desk), "battery", "10001"),
     "ReasonDialog": lambda _: ReasonDialog("Skip it", "Why", draft="skip 1"),
+    "repair_terms_form": lambda desk: repair_terms_form(read_trade(desk)),
     "restock_form": lambda desk: restock_form(read_stock(desk).lines[0].consumable_id),
     "return_form": lambda desk: return_form(an_id(desk, "SELECT unit_id FROM sale"), "10001"),
     "route_task_form": lambda desk: route_task_form(an_id(desk, "SELECT id FROM route")),

@@ -9,6 +9,7 @@ from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
 from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
+from bench.dashboard.screens.expenses import ExpensesScreen
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.lots import LotsScreen
@@ -18,6 +19,8 @@ from bench.dashboard.screens.next_up import NextUpScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.dashboard.screens.parts import PartsScreen
 from bench.dashboard.screens.register import RegisterScreen
+from bench.dashboard.screens.repair_job import JobScreen
+from bench.dashboard.screens.repair_jobs import JobsScreen
 from bench.dashboard.screens.trade import TradeScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
@@ -32,6 +35,8 @@ OPENS = {
     "l": LotsScreen,
     "r": RegisterScreen,
     "y": MonthsScreen,
+    "w": JobsScreen,
+    "e": ExpensesScreen,
     "t": TradeScreen,
     "c": ConditionScreen,
     "d": WipingScreen,
@@ -42,6 +47,7 @@ OPENS = {
     "k": return_form,
     "x": leave_form,
     "h": PapersScreen,
+    "j": JobScreen,
 }
 AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": RegisterScreen, "f6": MonthsScreen}
 

@@ -278,7 +278,7 @@ def test_it_is_uncollected_after_the_shops_time_and_the_words_say_local_law(
     assert not job(desk, unit_id).job.uncollected
     clock.advance(minutes=DAY_MINUTES)
     [line] = read_jobs(desk).jobs
-    assert (line.uncollected, line.state) == (True, "not collected, ready since 2026-11-25")
+    assert (line.uncollected, line.state) == (True, "not collected since 2026-11-25")
     terms(desk, uncollected_text="0")
     assert not job(desk, unit_id).job.uncollected
 

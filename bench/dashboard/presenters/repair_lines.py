@@ -33,11 +33,10 @@ def repair_sum_lines(sheet: JobSheet | None, width: int) -> tuple[Line, ...]:
     """What the lines come to, what it took against the quote; uncollected, that law comes first."""
     if sheet is None:
         return ()
-    told = [(text, "strong") for text in sum_lines(sheet)] if sheet.lines else []
+    told = [(LOCAL_LAW, "warning")] if sheet.job.uncollected else []
+    told += [(text, "strong") for text in sum_lines(sheet)] if sheet.lines else []
     over = sheet.spent.over_us or sheet.spent.over_minor
     told.append((f"{spent_words(sheet.spent, sheet.currency)}.", "warning" if over else ""))
-    if sheet.job.uncollected:
-        told.append((LOCAL_LAW, "warning"))
     return tuple((Part(line, look),) for text, look in told for line in wrap(text, width))
 
 

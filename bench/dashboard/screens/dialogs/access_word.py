@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
+from textual import on
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from bench.dashboard import use_cases
 from bench.dashboard.screens.dialogs.dialog import Dialog
@@ -40,3 +41,8 @@ class AccessWordDialog(Dialog[bool]):
         """Keep it."""
         desk, job_id, word = self.desk, self.job_id, self.query_one(TextField).value
         return lambda: use_cases.unlocking.keep_access_word(desk, job_id, word)
+
+    @on(Input.Submitted)
+    def _submitted(self, event: Input.Submitted) -> None:
+        event.stop()
+        self.action_send()
