@@ -140,7 +140,14 @@ LEFT JOIN party AS owner ON owner.id = unit.owner_id LEFT JOIN way_out ON way_ou
 WHERE job.removed = 0
 """
 _OF_UNIT = Query(Job, _JOB + " AND job.unit_id = :unit_id ORDER BY job.id DESC")
-_LASTING = Query(Job, _JOB + " AND job.collected_on IS NULL ORDER BY job.id")
+# Of those that last there are few, and an index holds just them.
+_LASTING = Query(
+    Job,
+    _JOB.replace(
+        "FROM repair_job AS job JOIN", "FROM repair_job AS job INDEXED BY uq_repair_job_open CROSS JOIN"
+    )
+    + " AND job.collected_on IS NULL ORDER BY job.id",
+)
 _ALL = Query(Job, _JOB + " ORDER BY job.collected_on IS NOT NULL, job.collected_on DESC, job.id")
 _LINES = Query(
     RepairLine,

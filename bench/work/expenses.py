@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from sqlmodel import select
+from sqlmodel import col, select
 
 from bench.desk import Desk
 from bench.domain.dates import read_day
@@ -108,15 +108,14 @@ def _fill(
 
 def _like(made: Change, category: str) -> Expense | None:
     """The newest of that category, in whatever capitals it was typed."""
-    made.session.autoflush = False
-    try:
-        rows = made.session.exec(
-            select(Expense.category, Expense.side, Expense.id).where(Expense.removed == 0)
-        )
-        same = [row for row in rows if row[0].casefold() == category.casefold()]
-    finally:
-        made.session.autoflush = True
-    return made.session.get(Expense, max(row[2] or 0 for row in same)) if same else None
+    statement = (
+        select(Expense)
+        .where(Expense.removed == 0, col(Expense.category).collate("NOCASE") == category)
+        .order_by(col(Expense.id).desc())
+        .limit(1)
+    )
+    with made.session.no_autoflush:  # the row that is filled is no earlier one
+        return made.session.exec(statement).first()
 
 
 def _usual_side(category: str) -> str:

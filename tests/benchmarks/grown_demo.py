@@ -34,6 +34,8 @@ BELONGING = (
     ("sale", "unit_id", "unit"),
     ("way_out", "unit_id", "unit"),
     ("unwiped", "unit_id", "unit"),
+    ("repair_job", "unit_id", "unit"),
+    ("quote_line", "job_id", "repair_job"),
     ("journal", "unit_id", "unit"),
 )
 
@@ -65,7 +67,7 @@ def _grow(connection: sqlite3.Connection, copies: int) -> None:
         "INSERT INTO one VALUES (?, ?)", ((n, -(-n * DAYS // copies)) for n in range(1, copies + 1))
     )
     _choose(connection)
-    for table in ("party", "unit", *(table for table, _, _ in BELONGING)):
+    for table in ("party", "expense", "unit", *(table for table, _, _ in BELONGING)):
         _copy(connection, table)
     _receive(connection)
     for _, text in triggers:
@@ -79,7 +81,9 @@ def _choose(connection: sqlite3.Connection) -> None:
     connection.execute(
         "CREATE TEMP TABLE chosen_unit AS SELECT unit_id AS id FROM sale"
         " WHERE removed = 0 AND id NOT IN (SELECT sale_id FROM comeback)"
+        " UNION SELECT unit_id FROM repair_job WHERE collected_on IS NOT NULL"
     )
+    connection.execute("CREATE TEMP TABLE chosen_expense AS SELECT id FROM expense")
     for table, column, of in BELONGING:
         connection.execute(
             f"CREATE TEMP TABLE chosen_{table} AS SELECT id FROM {table}"
@@ -118,7 +122,7 @@ def _value(table: str, name: str, points_to: str | None, chosen: set[str]) -> st
         return "'dashboard'"
     if name.endswith("_us") and name not in ("kept_us", "steady_us"):
         return f"was.{name} - one.days * {DAY_US}"
-    if name.endswith(("_on", "_until")):
+    if name.endswith(("_on", "_until")) or (table, name) == ("expense", "day"):
         return f"date(was.{name}, '-' || one.days || ' days')"
     return f"was.{name}"
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Index, Text
+from sqlalchemy import Index, Text, text
 from sqlmodel import Field, SQLModel
 
 from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
@@ -21,6 +21,7 @@ class Expense(SQLModel, table=True):
         check("tax", "tax_per_10000 IS NULL OR tax_per_10000 BETWEEN 0 AND 10000"),
         yes_or_no("removed"),
         Index("ix_expense_day", "day"),
+        Index("ix_expense_category", text("category COLLATE NOCASE"), "id"),
         STRICT,
     )
 

@@ -791,6 +791,7 @@ CREATE INDEX ix_comeback_sale_id ON comeback (sale_id);
 CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
 CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
 CREATE INDEX ix_drive_unit_id ON drive (unit_id);
+CREATE INDEX ix_expense_category ON expense (category COLLATE NOCASE, id);
 CREATE INDEX ix_expense_day ON expense (day);
 CREATE INDEX ix_grade_unit_id ON grade (unit_id);
 CREATE INDEX ix_journal_person_id ON journal (person_id);

@@ -8,7 +8,15 @@ from bench.dashboard import use_cases
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
 from bench.dashboard.screens.dialogs.form import form
-from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, SHARE, WHOLE, NumberField, TextField
+from bench.dashboard.screens.dialogs.text_fields import (
+    DAY,
+    FIGURE,
+    MONEY,
+    SHARE,
+    WHOLE,
+    NumberField,
+    TextField,
+)
 from bench.desk import Desk
 from bench.domain.expenses import SIDES, ExpenseKept, ExpenseLine, kept_words
 from bench.domain.machine_power import NOT_COUNTED, show_kwh_price
@@ -95,7 +103,9 @@ def power_form(trade: TradeSettings) -> FormOf[bool]:
         draft="power_form",
         fields=(
             NumberField("watts_text", "Watts", like=WHOLE, hint="of a machine that runs; empty: not set"),
-            TextField("kwh_price_text", "Price of a kWh", hint="such as 0.3214; empty: not set"),
+            NumberField(
+                "kwh_price_text", "Price of a kWh", like=FIGURE, hint="such as 0.3214; empty: not set"
+            ),
         ),
         known=f"It is {NOT_COUNTED}. `bench power TASK` gives a task watts of its own.",
         begins=begin,

@@ -6,7 +6,15 @@ from bench.dashboard import use_cases
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
 from bench.dashboard.screens.dialogs.form import form
-from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, SHARE, WHOLE, NumberField, TextField
+from bench.dashboard.screens.dialogs.text_fields import (
+    DAY,
+    FIGURE,
+    MONEY,
+    SHARE,
+    WHOLE,
+    NumberField,
+    TextField,
+)
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.quantities import plain_number
@@ -84,7 +92,12 @@ def line_form(job: Job, line: RepairLine | None = None) -> FormOf[bool]:
         fields=(
             TextField("what", "For", hint="such as fan, or fitting it"),
             ChoiceField("kind", "Kind", tuple((kind, kind) for kind in KINDS), none=None),
-            TextField("quantity_text", "Pieces or hours", hint="empty: one; hours such as 1.5 or 90 min"),
+            NumberField(
+                "quantity_text",
+                "Pieces or hours",
+                like=FIGURE,
+                hint="empty: one; hours such as 1.5 or 90 min",
+            ),
             NumberField(
                 "price_text", "Price of one", like=MONEY, hint="without tax; labour: the hourly rate"
             ),
