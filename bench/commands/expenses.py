@@ -38,7 +38,7 @@ def expense(
     ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Keep an expense or income that belongs to no unit, or show them."""
+    """Keep or show expenses and income of no unit."""
     from bench.domain.expenses import EARNED, SPENT, kept_words
 
     if income and spent:
@@ -92,9 +92,9 @@ def power(
     price: Annotated[Text, typer.Option(metavar="AMOUNT", help="Of a kWh, such as 0.3214.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Show or set what machines draw by themselves, for the month's estimate of electricity.
+    """Show or set what machines draw and a kWh costs.
 
-    The estimate is in no sum: the bill counts, as an expense.
+    From this the month estimates the electricity of machine time; that is in no sum: the bill counts, as an expense.
     """
     from bench.domain.machine_power import NOT_COUNTED, show_kwh_price
     from bench.views.machine_power import read_task_watts

@@ -31,7 +31,7 @@ def job(
     data: Annotated[
         Text,
         typer.Option(
-            "--its-data", metavar="WORDS", help="must be kept, may be erased, ask first or no access given."
+            "--its-data", metavar="WORDS", help="One of: must be kept, may be erased, ask first, no access given."
         ),
     ] = None,
     diagnosis: Annotated[Text, typer.Option(metavar="TEXT", help="What is found to be wrong.")] = None,
@@ -41,7 +41,7 @@ def job(
     everything: Annotated[bool, typer.Option("--all", help="Those handed back too.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Show a repair of an owner's machine, take one in, or change it.
+    """Show, take in or change the repair of an owner's machine.
 
     The first --complaint takes it in. The access word is no option here: see
     bench access.
@@ -81,9 +81,9 @@ def access(
     show: Annotated[bool, typer.Option("--show", help="Show it; the journal says that you did.")] = False,
     erase: Annotated[bool, typer.Option("--erase", help="Erase it, for good.")] = False,
 ) -> None:
-    """Keep, show or erase the word that opens an owner's machine.
+    """Keep, show or erase an owner's access word.
 
-    It is never an argument, for a shell keeps those: it is asked for, or read
+    It opens the machine. It is never an argument, for a shell keeps those: it is asked for, or read
     as one line from standard input. Copies of the file made meanwhile hold it.
     """
     from bench.views.particulars import unit_by_tag
