@@ -23,7 +23,9 @@ def quote(
         str | None, typer.Argument(metavar="TAG", help="The owner's machine; without it, the shop's terms.")
     ] = None,
     line: Annotated[Text, typer.Option(metavar="TEXT", help="One more line: what it is for.")] = None,
-    kind: Annotated[str, typer.Option(metavar="KIND", help="One of: parts, labour, other, allowance.")] = "parts",
+    kind: Annotated[
+        str, typer.Option(metavar="KIND", help="One of: parts, labour, other, allowance.")
+    ] = "parts",
     number: Annotated[str, typer.Option(metavar="NUMBER", help="Pieces, or hours of labour; else 1.")] = "",
     price: Annotated[
         str, typer.Option(metavar="AMOUNT", help="Of one, without tax; of labour else the hourly rate.")

@@ -31,7 +31,9 @@ def job(
     data: Annotated[
         Text,
         typer.Option(
-            "--its-data", metavar="WORDS", help="One of: must be kept, may be erased, ask first, no access given."
+            "--its-data",
+            metavar="WORDS",
+            help="One of: must be kept, may be erased, ask first, no access given.",
         ),
     ] = None,
     diagnosis: Annotated[Text, typer.Option(metavar="TEXT", help="What is found to be wrong.")] = None,
@@ -98,8 +100,10 @@ def access(
     if show:
         say(show_access_word(desk, job_id))
     elif erase:
-        erase_access_word(desk, job_id)
+        why = erase_access_word(desk, job_id)
         say("Erased. Copies made before still hold it.")
+        if why:
+            say(f"Old bytes of it may be left in the file: {why}.")
     else:
         keep_access_word(desk, job_id, _read_word())
         say("Kept apart. It is erased when the machine is handed back.")

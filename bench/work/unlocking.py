@@ -40,13 +40,18 @@ def show_access_word(desk: Desk, job_id: int) -> str:
         return row.word
 
 
-def erase_access_word(desk: Desk, job_id: int) -> None:
-    """Erase the word, out of the file's free pages too. NotFound where none is kept."""
+def erase_access_word(desk: Desk, job_id: int) -> str:
+    """Erase the word, out of the file's free pages too. NotFound where none is kept.
+
+    Answers why the file could not be rewritten at once, so that old bytes may be left in it; nothing else.
+    """
     with change(desk, "erase access word") as made:
         unit = _unit_of(made, job_id)
         if not forget_within(made, job_id):
             raise NotFound(f"No access word is kept for unit {unit.tag}.", "There is nothing to erase.")
+        made.session.info.pop(AFTER_COMMIT)
         made.tells(f"Erased the access word of {unit.tag}; this cannot be undone", unit_id=unit.id)
+    return scrub(desk.store.path)
 
 
 def forget_within(made: Change, job_id: int) -> bool:

@@ -104,6 +104,8 @@ def test_general_expenses_are_kept_shown_and_set_right(did: Did, refused: Refuse
     assert answer(did, "expense", "rent")["total_minor"] == -47_000
     month = did("month")
     assert "after general expenses" in month
+    told = [line.split(",")[:3] for line in did("month", "--csv").splitlines() if line.startswith("general,")]
+    assert [name for _, _, name in told] == ["teaching", "rent"]
     assert "-351.00 EUR" in month
     assert "Removed" in did("expense", "--remove", "1")
     did("undo")

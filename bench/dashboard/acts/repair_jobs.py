@@ -50,7 +50,9 @@ JOB = on(
         runs("bench.work.unlocking:show_access_word", "job.job_id", says="{answer}"), NO_JOB
     ),
     Act("erase_word", "e", "erase word", "Erase the access word for good", UNIT).by(
-        runs("bench.work.unlocking:erase_access_word", "job.job_id", says="The access word is erased."),
+        runs(
+            "bench.work.unlocking:erase_access_word", "job.job_id", says="The access word is erased. {answer}"
+        ),
         NO_JOB,
     ),
     UNDO,
