@@ -2,8 +2,8 @@
 
 The CSV is one table; `row` says what a line is (total, line, unsold, kept, general, month, route, source,
 maker, tied_up, slow, used) and which of the other cells it fills. Lines of the kinds route, source and maker
-each add up to the total, as those of the kind line do to its margin; with those of the kind unsold that is the
-result, with those of the kind general the result after general expenses.
+each add up to the total, as those of the kind line do to its margin; with those of the kind unsold that is
+the result, with those of the kind general the result after general expenses.
 """
 
 from __future__ import annotations

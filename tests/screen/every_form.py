@@ -19,7 +19,7 @@ from bench.dashboard.screens.dialogs.condition_forms import (
 )
 from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.drive_forms import WipeForm, drive_form, move_drive_form, verify_form
-from bench.dashboard.screens.dialogs.expense_forms import expense_form, power_form
+from bench.dashboard.screens.dialogs.expense_forms import expense_form, power_form, task_watts_form
 from bench.dashboard.screens.dialogs.file_forms import FileLostDialog, save_document_form
 from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.form import Form
@@ -56,6 +56,7 @@ from bench.domain.safety import OPENING
 from bench.errors import FileLost, ListingFirst
 from bench.views.drives import DriveLine, read_drives
 from bench.views.grades import read_grades
+from bench.views.machine_power import TaskWatts
 from bench.views.parts import read_parts
 from bench.views.repair_jobs import Job, read_jobs
 from bench.views.stock import read_stock
@@ -199,6 +200,7 @@ FORMS: dict[str, Opening] = {
     "swap_parts_form": lambda desk: swap_parts_form(here(desk), "10001"),
     "take_part_form": lambda desk: take_part_form(here(desk), "10001", into=True),
     "task_form": lambda desk: task_form(here(desk)),
+    "task_watts_form": lambda _: task_watts_form(TaskWatts("", 0)),
     "trade_form": lambda _: trade_form(),
     "unit_form": lambda _: unit_form(),
     "use_form": lambda _: use_form("a task", nothing, {}, draft="takes 1"),

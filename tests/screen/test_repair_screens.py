@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.dashboard.screens.dialogs.access_word import AccessWordDialog
-from bench.dashboard.screens.dialogs.expense_forms import expense_form, power_form
+from bench.dashboard.screens.dialogs.expense_forms import expense_form, power_form, task_watts_form
 from bench.dashboard.screens.dialogs.repair_forms import (
     answer_form,
     give_form,
@@ -266,5 +266,11 @@ async def test_the_terms_of_repairs_and_electricity_are_set_where_the_shop_trade
             await pilot.press("ctrl+s")
             await until(pilot, lambda: isinstance(app.screen, TradeScreen))
         await until(pilot, lambda: "0.3214 EUR" in texts(app.screen))
+        await pilot.press("n")
+        await until(pilot, lambda: runs(app.screen, task_watts_form))
+        await settled(pilot)
+        put(app, name="soak test", watts_text="65")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "65 W" in texts(app.screen))
     found = read_trade(desk)
     assert (found.repair_tax_per_10000, found.machine_watts, found.mwh_price_minor) == (1_900, 40, 32_140)

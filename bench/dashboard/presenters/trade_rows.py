@@ -11,15 +11,19 @@ from bench.domain.machine_power import show_kwh_price
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.views.columns import Table
+from bench.views.machine_power import TaskWatts
 from bench.views.trade import ChannelLine, TradeSettings
 
 TRADING = Table[Any]("trading", "Trading settings", (room("", 22), room("", 22, grow=1)))
 TRADE, CHANNEL, STEP = "trade", "channel", "step"
-REPAIRS, ELECTRICITY = "repairs", "electricity"
+REPAIRS, ELECTRICITY, TASK_WATTS = "repairs", "electricity", "task watts"
 
 
 def trade_rows(
-    trade: TradeSettings, channels: Sequence[ChannelLine], scale: Sequence[Step]
+    trade: TradeSettings,
+    channels: Sequence[ChannelLine],
+    scale: Sequence[Step],
+    watts: Sequence[TaskWatts] = (),
 ) -> tuple[Row, ...]:
     """All of it; a key says what kind of row it is and its number."""
     return (
@@ -32,6 +36,7 @@ def trade_rows(
         *_told(REPAIRS, _repairs(trade)),
         heading(ELECTRICITY, "Electricity of machine time, an estimate"),
         *_told(ELECTRICITY, _electricity(trade)),
+        *(Row((TASK_WATTS, one.name), (cell(one.name), cell(f"{one.watts} W"))) for one in watts),
         heading(CHANNEL, "Channels, where units are sold"),
         *(
             Row((CHANNEL, one.channel_id), (cell(one.name), cell(fee_words(one, trade.currency), "muted")))

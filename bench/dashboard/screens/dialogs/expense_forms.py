@@ -23,6 +23,7 @@ from bench.domain.machine_power import NOT_COUNTED, show_kwh_price
 from bench.domain.money import show_money
 from bench.domain.percent import percent_or
 from bench.views.expenses import ExpenseBook, read_expenses
+from bench.views.machine_power import TaskWatts
 from bench.views.trade import TradeSettings
 
 
@@ -107,7 +108,23 @@ def power_form(trade: TradeSettings) -> FormOf[bool]:
                 "kwh_price_text", "Price of a kWh", like=FIGURE, hint="such as 0.3214; empty: not set"
             ),
         ),
-        known=f"It is {NOT_COUNTED}. `bench power TASK` gives a task watts of its own.",
+        known=f"It is {NOT_COUNTED}. A task can have watts of its own.",
         begins=begin,
         does=lambda filled: use_cases.machine_power.set_power(filled.desk, **filled.typed),
+    )
+
+
+@form
+def task_watts_form(line: TaskWatts) -> FormOf[bool]:
+    """What a machine draws while tasks of one name run; without a name in it, the line is new."""
+    values = {"name": line.name, "watts_text": str(line.watts)} if line.name else {}
+    return FormOf(
+        heading="Watts of a task",
+        draft=f"task watts {line.name}",
+        fields=(
+            TextField("name", "Task", hint="its name, as on the route"),
+            NumberField("watts_text", "Watts", like=WHOLE, hint="empty: the shop's usual"),
+        ),
+        begins=lambda _: Begun(values=values),
+        does=lambda filled: use_cases.machine_power.set_task_watts(filled.desk, **filled.typed),
     )
