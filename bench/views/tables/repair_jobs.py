@@ -27,9 +27,9 @@ JOBS = Table[Job](
     "Owners' machines",
     (
         Column("Unit", "tag", width=6),
-        Column("Owner", "owner", width=12, grow=1),
+        Column("Owner", "owner", width=11, grow=1),
         Column("Model", "model", width=12, grow=1, from_width=90),
-        Column("Complaint", "complaint", width=16, grow=3),
+        Column("Complaint", "complaint", width=14, grow=3),
         Column("How it stands", "state", width=30, grow=1, look=state_look),
         Column("Came", "at_us", LOCAL_DAY, from_width=100, look="muted"),
     ),
