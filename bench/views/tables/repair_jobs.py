@@ -50,7 +50,7 @@ QUOTE_LINES = Table[RepairLine](
             look=lambda line: "waiting" if line.beyond else "muted",
         ),
         Column("Number", _quantity, WORD, 7),
-        Column("Each", "price_minor", MONEY, 12, from_width=80, look="muted"),
+        Column("Each", "price_minor", MONEY, 12, from_width=84, look="muted"),
         Column("Tax", "tax_per_10000", SHARE, 7, from_width=58, look="muted"),
         Column("Net", "net_minor", MONEY, 12, look=lambda line: "good" if line.kind == ALLOWANCE else ""),
     ),
