@@ -58,6 +58,9 @@ PICTURES = (
     Picture("register", RUNNING, ("f5",)),
     Picture("month", RUNNING, ("f6",)),
     Picture("year", RUNNING, ("f6", "y", "home")),
+    Picture("repair", ALARM, ("f", "j")),
+    Picture("repairs", RUNNING, ("f", "2")),
+    Picture("expenses", RUNNING, ("f", "3")),
     Picture("trade", RUNNING, ("f", "t")),
     Picture("dialog-new-unit", RUNNING, ("n",)),
     Picture("dialog-opening-list", ALARM, ("o",)),
@@ -88,5 +91,8 @@ PICTURES = (
     Picture("dialog-grade", LISTED, ("f", "g", "enter")),
     Picture("dialog-sell", LISTED, ("f", "s")),
     Picture("dialog-return", RUNNING, ("f5", "enter", "f", "k")),
+    Picture("dialog-repair", ALARM, ("f", "j", "n")),
+    Picture("dialog-quote-line", ALARM, ("f", "j", "l")),
+    Picture("dialog-expense", RUNNING, ("f", "e", "n")),
     Picture("dialog-trade", RUNNING, ("f", "t", "enter")),
 )

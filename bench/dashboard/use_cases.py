@@ -14,12 +14,14 @@ if TYPE_CHECKING:
     from bench.work import drafts as drafts
     from bench.work import drive_moves as drive_moves
     from bench.work import drives as drives
+    from bench.work import expenses as expenses
     from bench.work import faults as faults
     from bench.work import forgotten as forgotten
     from bench.work import grades as grades
     from bench.work import intake as intake
     from bench.work import leaving as leaving
     from bench.work import lots as lots
+    from bench.work import machine_power as machine_power
     from bench.work import model_pages as model_pages
     from bench.work import moves as moves
     from bench.work import outcomes as outcomes
@@ -27,7 +29,10 @@ if TYPE_CHECKING:
     from bench.work import photograph_erasing as photograph_erasing
     from bench.work import photographs as photographs
     from bench.work import purchases as purchases
+    from bench.work import quotes as quotes
     from bench.work import readings as readings
+    from bench.work import repair_jobs as repair_jobs
+    from bench.work import repair_terms as repair_terms
     from bench.work import route_tasks as route_tasks
     from bench.work import safety as safety
     from bench.work import selling as selling
@@ -39,6 +44,7 @@ if TYPE_CHECKING:
     from bench.work import trade as trade
     from bench.work import undo as undo
     from bench.work import units as units
+    from bench.work import unlocking as unlocking
     from bench.work import waivers as waivers
     from bench.work import way_estimates as way_estimates
     from bench.work import wipes as wipes

@@ -7,6 +7,8 @@ rather than printed with gaps: the HTML page shows all of them.
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterator
+from contextlib import contextmanager
 from importlib.resources import as_file, files
 from typing import TYPE_CHECKING
 
@@ -20,8 +22,8 @@ if TYPE_CHECKING:
     from fpdf import FPDF
 
 TYPEFACE = "Noto Sans"
-_FONT = files("fontpkg_noto_sans") / "files" / "NotoSans[wdth,wght].ttf"
-_MARGIN_MM = 18
+FONT = files("fontpkg_noto_sans") / "files" / "NotoSans[wdth,wght].ttf"
+MARGIN_MM = 18
 _LABEL_MM = 62
 _LINE_MM = 5.6
 _BODY_PT, _PART_PT, _TITLE_PT, _NOTE_PT = 9.5, 11.5, 17, 8
@@ -30,11 +32,19 @@ _BODY_PT, _PART_PT, _TITLE_PT, _NOTE_PT = 9.5, 11.5, 17, 8
 def certificate_pdf(certificate: Certificate) -> bytes:
     """The certificate as a PDF file, A4. BadInput when a letter cannot be printed in its typeface."""
     from fpdf import FPDF
-    from fpdf.fonts import TTFFont
 
     pdf = FPDF(format="A4")
-    try:
+    with closing(pdf):
         return _written(pdf, certificate)
+
+
+@contextmanager
+def closing(pdf: FPDF) -> Iterator[None]:
+    """Close the typefaces of a PDF in the end."""
+    from fpdf.fonts import TTFFont
+
+    try:
+        yield
     finally:
         for font in pdf.fonts.values():
             if isinstance(font, TTFFont):
@@ -45,11 +55,11 @@ def _written(pdf: FPDF, certificate: Certificate) -> bytes:
     from fpdf import XPos, YPos
 
     pdf.alias_nb_pages("")  # else {nb} in a name would become the number of pages
-    pdf.set_margin(_MARGIN_MM)
-    pdf.set_auto_page_break(auto=True, margin=_MARGIN_MM)
+    pdf.set_margin(MARGIN_MM)
+    pdf.set_auto_page_break(auto=True, margin=MARGIN_MM)
     pdf.set_title(TITLE)
     pdf.set_creation_date(local_datetime(certificate.issued_us, certificate.zone))
-    with as_file(_FONT) as path:
+    with as_file(FONT) as path:
         pdf.add_font(TYPEFACE, fname=path)
     pdf.add_page()
 
@@ -58,7 +68,7 @@ def _written(pdf: FPDF, certificate: Certificate) -> bytes:
         if gap:
             pdf.ln(gap)
         line = size * 0.59
-        pdf.multi_cell(0, line, _printable(pdf, text), align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT)
+        pdf.multi_cell(0, line, printable(pdf, text), align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT)
 
     write(TITLE, _TITLE_PT)
     for line in headlines(certificate):
@@ -67,7 +77,7 @@ def _written(pdf: FPDF, certificate: Certificate) -> bytes:
         write(part.title, _PART_PT, gap=2.5)
         pdf.set_font(TYPEFACE, size=_BODY_PT)
         for label, value in part.fields:
-            _field(pdf, label, _printable(pdf, value))
+            _field(pdf, label, printable(pdf, value))
     for at, note in enumerate(notes(certificate)):
         write(note, _NOTE_PT, gap=0 if at else 3)
     return bytes(pdf.output())
@@ -86,7 +96,7 @@ def _field(pdf: FPDF, label: str, value: str) -> None:
     pdf.line(pdf.l_margin, pdf.get_y(), pdf.w - pdf.r_margin, pdf.get_y())
 
 
-def _printable(pdf: FPDF, text: str) -> str:
+def printable(pdf: FPDF, text: str) -> str:
     """The same text, if the typeface holds every letter; BadInput names the first it does not.
 
     A mark that is set over another letter is refused too: it would be printed beside it.
@@ -100,6 +110,6 @@ def _printable(pdf: FPDF, text: str) -> str:
         if ord(letter) not in font.cmap or unicodedata.category(letter) in ("Mn", "Mc"):
             raise BadInput(
                 f"The PDF's typeface has no “{letter}” (U+{ord(letter):04X}), so a name would have gaps.",
-                "Take the certificate as HTML and print that.",
+                "Take it as HTML and print that.",
             )
     return shown

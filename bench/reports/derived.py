@@ -46,6 +46,8 @@ _USED_UP = {
 }
 _MONTH_SHEET = {
     "result_minor": Derived("result_minor", unless="missing"),
+    "general_minor": Derived("general_minor"),
+    "after_general_minor": Derived("after_general_minor", unless="missing"),
     "tied_up_minor": Derived("tied_up_minor", when="tied_up_known"),
     "tied_up_at_least_minor": Derived("tied_up_minor"),
     "used_minor": Derived("used_minor"),
@@ -101,6 +103,10 @@ DERIVED: dict[str, dict[str, Derived]] = {
     "NextLine": _NEXT_LINE,
     "FaultSheet": _FAULT_SHEET,
     "MoneyRows": {"amount_minor": Derived("amount_minor")},
+    "Spent": {"over_us": Derived("over_us"), "over_minor": Derived("over_minor")},
+    "RepairLine": {"unit": Derived("unit")},
+    "ExpenseLine": {"tax_minor": Derived("tax_minor")},
+    "ExpenseBook": {"total_minor": Derived("total_minor")},
     "PriceSheet": {"over_minor": Derived("over_minor")},
     "Way": {name: Derived(name) for name in ("cash_minor", "per_hour_minor", "missing")},
     "ThreeWays": {"words": Derived("words")},

@@ -57,6 +57,13 @@ def register_forms() -> Forms:
     return {".txt": register_text, ".csv": register_csv, ".html": register_html, ".json": register_json}
 
 
+def repair_forms() -> Forms:
+    """A paper of a repair: its quote, its bill, the note when the machine goes back."""
+    from bench.reports.repair_papers import repair_html, repair_json, repair_pdf, repair_text
+
+    return {".txt": repair_text, ".html": repair_html, ".json": repair_json, ".pdf": repair_pdf}
+
+
 def _as_pdf(certificate: Any) -> bytes:
     from bench.reports.certificate_pdf import certificate_pdf  # what draws it takes time to load
 

@@ -1,9 +1,9 @@
 """A month or a year as text with bars, CSV and JSON, the same facts in all three.
 
-The CSV is one table; `row` says what a line is (total, line, unsold, kept, month, route, source, maker,
-tied_up, slow, used) and which of the other cells it fills. Lines of the kinds route, source and maker each
-add up to the total, as those of the kind line do to its margin; with those of the kind unsold that is the
-result.
+The CSV is one table; `row` says what a line is (total, line, unsold, kept, general, month, route, source,
+maker, tied_up, slow, used) and which of the other cells it fills. Lines of the kinds route, source and maker
+each add up to the total, as those of the kind line do to its margin; with those of the kind unsold that is
+the result, with those of the kind general the result after general expenses.
 """
 
 from __future__ import annotations
@@ -57,6 +57,8 @@ def _csv_rows(sheet: MonthSheet) -> Iterator[Facts]:
     for kind, money in (("unsold", sheet.unsold), ("kept", sheet.kept)):
         for line in money:
             yield {"row": kind, "name": line.words, "amount_minor": line.amount_minor, "units": line.rows}
+    for one in sheet.general:
+        yield {"row": "general", "name": one.category, "amount_minor": one.amount_minor, "units": one.rows}
     for row, lines in (
         ("month", "by_month"),
         ("route", "by_route"),

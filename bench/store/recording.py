@@ -20,10 +20,10 @@ from sqlalchemy.orm import Mapper
 from sqlalchemy.orm import Session as OrmSession
 from sqlmodel import Session, SQLModel
 
-from bench.store.tables import BookingKey, Draft, Journal
+from bench.store.tables import AccessWord, BookingKey, Draft, Journal
 
 Values = dict[str, Any]
-_UNRECORDED = (Journal, BookingKey, Draft)
+_UNRECORDED = (Journal, BookingKey, Draft, AccessWord)
 # A counter only ever goes on: a sticker already printed never comes to name another unit.
 _COUNTERS = frozenset({"next_tag_number"})
 _ERASABLE = {

@@ -35,7 +35,7 @@ class Export:
 _TABLES = """
 SELECT name FROM sqlite_schema
 WHERE type = 'table' AND name NOT LIKE 'sqlite~_%' ESCAPE '~'
-AND name NOT IN ('alembic_version', 'journal_row')
+AND name NOT IN ('alembic_version', 'journal_row', 'access_word')
 ORDER BY name
 """
 

@@ -1,7 +1,8 @@
 """The money ledger: one text of signed lines for all that units cost and brought. Sums of money add these.
 
 What a unit cost stands on the cost side, below 0; what it brought on the other. A line names the row behind
-it, so that what was summed can be opened. NULL: not typed, and left out of the sum.
+it, so that what was summed can be opened. NULL: not typed, and left out of the sum. Expenses and income
+that belong to no unit are lines of the same shape, of the kind general, without a unit.
 """
 
 from __future__ import annotations
@@ -23,7 +24,8 @@ PART_BOUGHT, PART_IN, PART_OUT = "part bought", "part in", "part out"
 CONSUMABLE = "consumable"
 SALE, FEE, SHIPPING, TAX = "sale", "fee", "shipping", "tax"
 REFUND, FEE_BACK, POSTAGE = "refund", "fee back", "postage"
-REPAIR, SCRAP = "repair", "scrap"
+REPAIR, REPAIR_TAX, SCRAP = "repair", "repair tax", "scrap"
+GENERAL = "general"
 
 BUYING = (PRICE, PREMIUM, FREIGHT)
 PARTS = (PART_BOUGHT, PART_IN, PART_OUT)
@@ -103,11 +105,26 @@ ledger(unit_id, side, kind, row_id, of_id, at_us, day, amount_minor) AS (
     FROM wanted CROSS JOIN unit ON unit.id = wanted.unit_id AND unit.owner_id IS NOT NULL
     CROSS JOIN way_out ON way_out.unit_id = unit.id AND way_out.way = 'handed back' AND way_out.removed = 0
     UNION ALL
+    SELECT unit.id, 'brought', 'repair tax', way_out.id, way_out.id, way_out.at_us, NULL, -way_out.tax_minor
+    FROM wanted CROSS JOIN unit ON unit.id = wanted.unit_id AND unit.owner_id IS NOT NULL
+    CROSS JOIN way_out ON way_out.unit_id = unit.id AND way_out.way = 'handed back' AND way_out.removed = 0
+    AND way_out.tax_minor <> 0
+    UNION ALL
     SELECT way_out.unit_id, 'brought', 'scrap', way_out.id, way_out.id, way_out.at_us, NULL,
            way_out.proceeds_minor
     FROM wanted CROSS JOIN way_out ON way_out.unit_id = wanted.unit_id AND way_out.way = 'scrapped'
     AND way_out.removed = 0 AND way_out.ended_us IS NULL WHERE way_out.proceeds_minor <> 0
 ){then}
+"""
+
+
+# What belongs to no unit, on the days from one to another: spent below 0, earned above. With what it was for.
+GENERAL_LINES = """
+general(unit_id, side, kind, row_id, of_id, at_us, day, amount_minor, category, income) AS (
+    SELECT NULL, CASE side WHEN 'income' THEN 'brought' ELSE 'cost' END, 'general', id, id, NULL, day,
+           CASE side WHEN 'income' THEN amount_minor ELSE -amount_minor END, category, side = 'income'
+    FROM expense WHERE removed = 0 AND day BETWEEN :first AND :last
+)
 """
 
 

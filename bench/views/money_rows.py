@@ -26,7 +26,15 @@ from bench.errors import NotFound
 from bench.views import entries, ledger, parts
 from bench.views.ledger import LedgerLine
 from bench.views.parts import PartLine
-from bench.views.unit_money import OF_A_RETURN, OF_A_SALE, WORDS, MoneyGround, UnitSale, money_ground
+from bench.views.unit_money import (
+    OF_A_RETURN,
+    OF_A_SALE,
+    OF_A_WAY_OUT,
+    WORDS,
+    MoneyGround,
+    UnitSale,
+    money_ground,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,8 +183,9 @@ def _return(ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
 def _way_out(ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
     for left in ground.ways:
         if left.way_out_id == number:
-            words = ", ".join(word for word in (WAY_WORDS[left.way], left.note) if word)
-            for line in ground.of(ledger.REPAIR, ledger.SCRAP, row_id=number):
+            told = ", ".join(word for word in (WAY_WORDS[left.way], left.note) if word)
+            for line in ground.of(*OF_A_WAY_OUT, row_id=number):
+                words = WORDS[line.kind] if line.kind == ledger.REPAIR_TAX else told
                 yield MoneyRow(number, line.at_us, None, words, left.person, line.amount_minor)
 
 

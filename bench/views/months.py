@@ -10,6 +10,7 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Minor, Thousandths
+from bench.domain.machine_power import MachinePower
 from bench.domain.money import NOT_TYPED
 from bench.domain.spans import Span
 from bench.domain.unit_money import (
@@ -26,8 +27,10 @@ from bench.domain.unit_money import (
 from bench.domain.weeks import local_day
 from bench.views import earned_by, ledger, shop
 from bench.views.binder import Query, value
+from bench.views.expenses import GeneralSum, general_sums
 from bench.views.hours import PARTS, in_text
 from bench.views.ledger import LedgerSum
+from bench.views.machine_power import power_of
 from bench.views.standing import IN_QUEUE
 from bench.views.stock import NOT_REVERSED
 from bench.views.tied_up import TiedUp, tied_up
@@ -37,7 +40,8 @@ MOST_SLOW = 10
 RULE = (
     "Earned: the margin of units sold in the span, as each unit's own money has it, by all attended hours "
     "ever spent on them. A sale stands while its unit is repaired, and ends where it is undone. Scrapped "
-    "units are a loss when they are scrapped. Stock and queue are as of now."
+    "units are a loss when they are scrapped. Stock and queue are as of now. Electricity of machine time is "
+    "an estimate, in no sum: its bill counts, typed as an expense."
 )
 
 
@@ -83,7 +87,8 @@ class MonthSheet:
     """A month or a year in the shop's zone. `lines` add up to the margin of the units sold.
 
     `unsold`: what was earned and lost beside the margins: owners' repairs, scrap, units broken for parts.
-    `kept`: what left stock without a loss, for the shop's own use.
+    `kept`: what left stock without a loss, for the shop's own use. `general`: expenses and income of no unit,
+    by category. `power`: what machine time of the span is estimated to have drawn, in no sum.
     `by_month` is empty for a month. `tied_up`, `slowest`: as of `read_us`, the longest first.
     """
 
@@ -111,6 +116,8 @@ class MonthSheet:
     slowest: tuple[SlowUnit, ...]
     used: tuple[UsedUp, ...]
     used_units: int
+    general: tuple[GeneralSum, ...] = ()
+    power: MachinePower | None = None
 
     @property
     def missing(self) -> tuple[str, ...]:
@@ -136,6 +143,16 @@ class MonthSheet:
     def result_minor(self) -> Minor:
         """The margins of what was sold, and what was earned and lost beside them."""
         return self.total.margin_minor + total(self.unsold)
+
+    @property
+    def general_minor(self) -> Minor:
+        """All general income less all general expenses."""
+        return sum(one.amount_minor for one in self.general)
+
+    @property
+    def after_general_minor(self) -> Minor:
+        """The result, and what belongs to no unit."""
+        return self.result_minor + self.general_minor
 
     @property
     def tied_up_minor(self) -> Minor:
@@ -307,6 +324,8 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
             slowest=_slowest(connection, now_us, facts.zone),
             used=_USED.all(connection, lo=lo, hi=hi),
             used_units=value(connection, _USED_UNITS, lo=lo, hi=hi),
+            general=general_sums(connection, span.first, span.last),
+            power=power_of(connection, bounds_us, now_us),
         )
 
 

@@ -96,6 +96,12 @@ business(party_id, day, at_us, bought, sold, in_stock, warranty_until) AS (
     FROM wanted CROSS JOIN unit ON unit.owner_id = wanted.id AND unit.removed = 0
     JOIN stage ON stage.id = unit.stage_id
     UNION ALL
+    SELECT unit.owner_id, repair_job.collected_on, NULL, 0, 0, 0,
+           date(repair_job.collected_on, '+' || COALESCE(repair_job.warranty_days, 0) || ' days')
+    FROM wanted CROSS JOIN unit ON unit.owner_id = wanted.id AND unit.removed = 0
+    CROSS JOIN repair_job ON repair_job.unit_id = unit.id
+    WHERE repair_job.removed = 0 AND repair_job.collected_on IS NOT NULL
+    UNION ALL
     SELECT party_id, NULL, at_us, 0, 0, 0, NULL
     FROM wanted CROSS JOIN offer ON offer.party_id = wanted.id WHERE removed = 0
     UNION ALL

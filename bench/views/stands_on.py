@@ -221,6 +221,19 @@ SELECT '{table}' AS table_name, {table}.id AS row_id FROM {table}
 WHERE {table}.consumable_id IN {ids} {and} AND {later {table}} LIMIT 1
 """
 
+# The lines of a quote that was answered stand, and what was added beyond it stands on the answer.
+_ANSWERED_SINCE = _line_that_set(
+    "repair_job", "answer", "(SELECT job_id FROM quote_line WHERE quote_line.id IN {ids})"
+)
+_ADDED_BEYOND = _text("""
+SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
+WHERE quote_line.job_id IN {ids} AND quote_line.removed = 0 AND {later quote_line} LIMIT 1
+""")
+_IN_REPAIR = _text("""
+SELECT 'repair_job' AS table_name, repair_job.id AS row_id FROM repair_job
+WHERE repair_job.unit_id IN {units} AND repair_job.removed = 0 AND {later repair_job} LIMIT 1
+""")
+
 _UNIT_THERE = _text("""
 SELECT 'unit' AS table_name, unit.id AS row_id FROM unit
 WHERE unit.stage_id IN {ids} AND unit.removed = 0 LIMIT 1
@@ -265,6 +278,9 @@ RULES = (
         Rule("unit", _of("owner_id"), text)
         for text in (_SOLD_SINCE, _LEFT_SINCE, _BOUGHT_SINCE, _PRICED_SINCE)
     ),
+    Rule("unit", _of("owner_id"), _IN_REPAIR),
+    *(Rule("quote_line", None, text) for text in (_ANSWERED_SINCE, _LEFT_SINCE)),
+    *(Rule("repair_job", _of("answer", "quoted_on"), text) for text in (_ADDED_BEYOND, _LEFT_SINCE)),
     Rule("sale", None, _SOLD_AGAIN),
     *(
         Rule("unit", _of("stage_id"), text)

@@ -23,6 +23,12 @@ class TradeSettings:
     warranty_days: int
     currency: str
     loss_chance_per_10000: int = 2000
+    repair_tax_per_10000: int = 0
+    quote_days: int = 14
+    repair_warranty_days: int = 0
+    uncollected_days: int = 90
+    machine_watts: int | None = None
+    mwh_price_minor: Minor | None = None
 
     @property
     def tax_per_10000(self) -> int:
@@ -45,7 +51,8 @@ _SETTINGS = Query(
     """
 SELECT trade.margin_scheme, trade.margin_tax_per_10000, trade.hold_days, trade.keep_private_years,
        trade.risk_reserve_per_10000, trade.wanted_margin_minor, trade.warranty_days, shop.currency,
-       trade.loss_chance_per_10000
+       trade.loss_chance_per_10000, trade.repair_tax_per_10000, trade.quote_days,
+       trade.repair_warranty_days, trade.uncollected_days, trade.machine_watts, trade.mwh_price_minor
 FROM trade CROSS JOIN shop
 """,
 )

@@ -41,6 +41,7 @@ PART_LINES = (
     ("parts given away", ledger.PART_OUT, PARTS_OUT),
 )
 OF_A_SALE = (ledger.SALE, ledger.FEE, ledger.SHIPPING, ledger.TAX)
+OF_A_WAY_OUT = (ledger.REPAIR, ledger.REPAIR_TAX, ledger.SCRAP)
 OF_A_RETURN = (ledger.REFUND, ledger.FEE_BACK, ledger.POSTAGE)
 WORDS = {
     ledger.PREMIUM: "buyer's premium",
@@ -51,6 +52,7 @@ WORDS = {
     ledger.FEE_BACK: "fees given back",
     ledger.POSTAGE: "return postage",
     ledger.REPAIR: "price of the repair",
+    ledger.REPAIR_TAX: "tax passed on",
     ledger.SCRAP: "proceeds of scrap",
 }
 
@@ -338,7 +340,7 @@ def _given_back(ground: MoneyGround, back: UnitReturn) -> Iterator[MoneyLine]:
 def _by_other_ways(ground: MoneyGround) -> Iterator[MoneyLine]:
     """What repairs of an owner's machine, and scrap, have brought."""
     for left in ground.ways:
-        for line in ground.of(ledger.REPAIR, ledger.SCRAP, row_id=left.way_out_id):
+        for line in ground.of(*OF_A_WAY_OUT, row_id=left.way_out_id):
             opens = opens_number(WAY_OUT, left.way_out_id)
             yield MoneyLine(WORDS[line.kind], line.amount_minor, opens, 1)
 

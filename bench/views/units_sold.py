@@ -54,7 +54,7 @@ class _Gone:
 
 @dataclass(frozen=True, slots=True)
 class _Repaired:
-    """An owner's machine handed back: what the owner pays, and what its repair took since it came in."""
+    """An owner's machine handed back: what the owner pays but tax, and what its repair took since then."""
 
     tag: str
     price_minor: Minor | None
@@ -106,7 +106,7 @@ visit AS (
     FROM wanted CROSS JOIN way_out ON way_out.unit_id = wanted.unit_id
     WHERE way_out.removed = 0 AND way_out.way = 'handed back'
 )
-SELECT unit.tag, visit.price_minor, {spent} AS cost_minor
+SELECT unit.tag, visit.price_minor - visit.tax_minor AS price_minor, {spent} AS cost_minor
 FROM visit JOIN unit ON unit.id = visit.unit_id AND unit.removed = 0 AND unit.owner_id IS NOT NULL
 WHERE visit.at_us >= :lo AND visit.at_us < :hi ORDER BY visit.at_us, visit.id
 """.replace("{spent}", _SPENT),

@@ -20,6 +20,9 @@ from bench.work.invariants import keep
 
 Row = TypeVar("Row", bound=SQLModel)
 
+# Under this name a session keeps what is to be done once it is committed: the file rewritten.
+AFTER_COMMIT = "after the commit"
+
 
 @dataclass
 class Change:
@@ -106,6 +109,9 @@ def _transaction(desk: Desk) -> Iterator[Session]:
             if booking.key and not booking.summaries:
                 require_new_key(_plain(session), booking, desk.person_id)
         yield session
+        after = session.info.pop(AFTER_COMMIT, None)
+    if after is not None:
+        after()
     if booking is not None:
         booking.settle()
 

@@ -12,6 +12,7 @@ from bench.store.engine import plain_connection
 from bench.store.tables import Unit, WayOut
 from bench.views.ledger import lost_minor
 from bench.work.change import Change, change
+from bench.work.handing_back import price_by_bill
 from bench.work.lookups import shop_of, stages_in_order
 from bench.work.moves import move_within
 from bench.work.standing import is_out, is_sold, way_out
@@ -50,6 +51,7 @@ def leave_unit(
                 field="proceeds_text",
             )
         row, skipped = _out(made, unit, way, why)
+        price = price_by_bill(made, unit, row, price)
         row.way, row.note, row.price_minor, row.proceeds_minor = way, why, price, proceeds or 0
         made.session.flush()
         lost = lost_minor(plain_connection(made.session), unit_id) if way in (SCRAPPED, PARTS) else None

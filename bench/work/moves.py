@@ -22,6 +22,7 @@ from bench.work.gates import (
     may_move,
     may_open,
 )
+from bench.work.handing_back import collected_within
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.standing import comes_in, goes_out, natural_way
 from bench.work.timers import finish_within, skip_within, stop_unit
@@ -112,7 +113,9 @@ def move_within(
         stop_unit(made, unit.id, attended_only=False)
     _go(made, unit, origin, target)
     if leaves and not origin.final:
-        goes_out(made, unit, leaves, reason.strip())
+        out = goes_out(made, unit, leaves, reason.strip())
+        if leaves == HANDED_BACK:
+            collected_within(made, unit, out)
     elif origin.final and not target.final:
         comes_in(made, unit)
     if not target.final:

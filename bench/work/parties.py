@@ -20,14 +20,16 @@ from bench.domain.weeks import local_day
 from bench.errors import BadInput, NotFound, Refused
 from bench.store.copies import copies_folder, copies_of, make_copy
 from bench.store.scrubbing import scrub
-from bench.store.tables import Party, Purchase, Sale, Unit, WayOut
+from bench.store.tables import Party, Purchase, RepairJob, Sale, Unit, WayOut
 from bench.views.export import table_names
 from bench.views.parties import PartyLine, due_for_erasing, read_parties, where_words_stand
 from bench.views.shop import read_shop
 from bench.work.change import Change, change
 from bench.work.names import tells_if_changed
 from bench.work.photograph_erasing import delete_files, erase_of_owner
+from bench.work.repair_jobs import job_at_hand
 from bench.work.standing import is_out, last_sale
+from bench.work.unlocking import forget_within
 
 LONGEST_ADDRESS = 400
 # A shorter word stands in too many other words to be looked for.
@@ -140,6 +142,10 @@ def _blank(made: Change, party_id: int) -> None:
     party.erased_us = made.now_us
     for sale in made.session.exec(select(Sale).where(Sale.party_id == party_id)):
         sale.note = ""
+    of_theirs = select(RepairJob.id).join(Unit, col(Unit.id) == RepairJob.unit_id)
+    for job_id in made.session.exec(of_theirs.where(Unit.owner_id == party_id)):
+        assert job_id is not None
+        forget_within(made, job_id)
 
 
 def _drop_drafts_with(made: Change, words: Sequence[str]) -> None:
@@ -202,6 +208,7 @@ def owner_within(made: Change, unit: Unit, owner: PartyTyped | None) -> None:
     party_id = _party(made, owner)
     if party_id is None and unit.owner_id is not None:
         _was_not_handed_back(made, unit)
+        _is_not_in_repair(made, unit)
     if party_id is not None and unit.owner_id is None:
         _was_not_bought(made, unit)
     unit.owner_id = party_id
@@ -234,6 +241,15 @@ def _was_not_handed_back(made: Change, unit: Unit) -> None:
         raise Refused(
             f"Unit {unit.tag} was handed back to its owner: it was not the shop's.",
             "Name another owner, or take the unit in anew.",
+        )
+
+
+def _is_not_in_repair(made: Change, unit: Unit) -> None:
+    assert unit.id is not None
+    if job_at_hand(made, unit.id) is not None:
+        raise Refused(
+            f"Unit {unit.tag} is here for its owner's repair.",
+            "Name another owner, or undo the repair first.",
         )
 
 

@@ -22,6 +22,7 @@ from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.part_rules import at_hand, covers_parts_out
 from bench.work.shop import check_currency
 from bench.work.undo_standing import Undoing
+from bench.work.unlocking import forget_within
 
 
 def reason_needed(undoing: Undoing) -> str:
@@ -66,6 +67,7 @@ def before_undoing(made: Change, undoing: Undoing) -> None:
         if row.sets_anew("held_reason") and row.target("held_reason") is None:
             _may_release(unit, row)
     _no_cell_found_since(made, undoing)
+    _no_access_word_stays(made, undoing)
     for row in undoing.of("task_use"):
         if not row.comes_back:
             _task_is_open(made, row)
@@ -85,6 +87,12 @@ def after_undoing(made: Change, undoing: Undoing) -> None:
     _drives_may_be_there(made, undoing)
     _parts_may_be_there(made, undoing)
     _one_of_each_kind(made, undoing)
+
+
+def _no_access_word_stays(made: Change, undoing: Undoing) -> None:
+    for row in undoing.of("repair_job"):
+        if row.goes:
+            forget_within(made, row.row_id)
 
 
 def _may_release(unit: Unit, row: RowChange) -> None:

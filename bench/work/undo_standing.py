@@ -29,6 +29,8 @@ _MAY_BE_GONE = frozenset(("person", "party", "route", "route_task", "channel", "
 _ALONE = {"drive": "serial", "consumable": "code"}
 _UNITS_BEHIND = {
     "wipe": "SELECT drive.unit_id FROM wipe JOIN drive ON drive.id = wipe.drive_id WHERE wipe.id = :id",
+    "quote_line": "SELECT job.unit_id FROM quote_line JOIN repair_job AS job ON job.id = quote_line.job_id "
+    "WHERE quote_line.id = :id",
     "comeback": "SELECT sale.unit_id FROM comeback JOIN sale ON sale.id = comeback.sale_id "
     "WHERE comeback.id = :id",
     "photograph_caption": "SELECT photograph.unit_id FROM photograph_caption AS caption "

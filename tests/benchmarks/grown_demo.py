@@ -38,6 +38,8 @@ BELONGING = (
     ("test_run", "unit_id", "unit"),
     ("way_out", "unit_id", "unit"),
     ("unwiped", "unit_id", "unit"),
+    ("repair_job", "unit_id", "unit"),
+    ("quote_line", "job_id", "repair_job"),
     ("journal", "unit_id", "unit"),
 )
 
@@ -71,7 +73,7 @@ def _grow(connection: sqlite3.Connection, days: int) -> None:
     before = ((n, -(-n * DAYS // HUNDREDFOLD)) for n in range(1, HUNDREDFOLD + 1))
     connection.executemany("INSERT INTO one VALUES (?, ?)", (one for one in before if one[1] <= days))
     _choose(connection)
-    for table in ("party", "unit", *(table for table, _, _ in BELONGING)):
+    for table in ("party", "expense", "unit", *(table for table, _, _ in BELONGING)):
         _copy(connection, table)
     _receive(connection)
     _photograph(connection)
@@ -88,7 +90,9 @@ def _choose(connection: sqlite3.Connection) -> None:
     connection.execute(
         "CREATE TEMP TABLE chosen_unit AS SELECT unit_id AS id FROM sale"
         " WHERE removed = 0 AND id NOT IN (SELECT sale_id FROM comeback)"
+        " UNION SELECT unit_id FROM repair_job WHERE collected_on IS NOT NULL"
     )
+    connection.execute("CREATE TEMP TABLE chosen_expense AS SELECT id FROM expense")
     for table, column, of in BELONGING:
         connection.execute(
             f"CREATE TEMP TABLE chosen_{table} AS SELECT id FROM {table}"
@@ -127,7 +131,7 @@ def _value(table: str, name: str, points_to: str | None, chosen: set[str]) -> st
         return "'dashboard'"
     if name.endswith("_us") and name not in ("kept_us", "steady_us", "ran_us"):
         return f"was.{name} - one.days * {DAY_US}"
-    if name.endswith(("_on", "_until")):
+    if name.endswith(("_on", "_until")) or (table, name) == ("expense", "day"):
         return f"date(was.{name}, '-' || one.days || ' days')"
     return f"was.{name}"
 

@@ -30,6 +30,7 @@ GROUPS = {
         ),
         *("queue", "unit", "add", "owner", "start", "stop", "done", "skip"),
         *("test", "fault", "faults"),
+        *("queue", "unit", "add", "owner", "job", "quote", "access", "start", "stop", "done", "skip"),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": (
@@ -50,6 +51,8 @@ GROUPS = {
     "commands for money and selling": (
         *("money", "next", "forecast", "rates", "listing", "sell", "handover", "return", "leave", "shipping"),
         *("register", "parties", "erase", "month", "year", "channel", "trade"),
+        *("money", "next", "forecast", "listing", "sell", "handover", "return", "leave", "shipping"),
+        *("register", "parties", "erase", "month", "year", "expense", "power", "channel", "trade"),
     ),
     "commands for stock and time": (
         *("stock", "restock", "count", "code", "hazard", "week", "journal"),

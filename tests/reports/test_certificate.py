@@ -131,8 +131,8 @@ def test_a_note_and_an_open_date_are_told() -> None:
 
 
 def test_the_typeface_is_the_one_that_was_chosen() -> None:
-    from bench.reports.certificate_pdf import _FONT
+    from bench.reports.certificate_pdf import FONT
 
-    with TTFont(str(_FONT)) as font:
+    with TTFont(str(FONT)) as font:
         assert font["name"].getDebugName(1) == "Noto Sans"
         assert "Open Font License" in (font["name"].getDebugName(13) or "")

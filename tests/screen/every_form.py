@@ -20,6 +20,7 @@ from bench.dashboard.screens.dialogs.condition_forms import (
 )
 from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.drive_forms import WipeForm, drive_form, move_drive_form, verify_form
+from bench.dashboard.screens.dialogs.expense_forms import expense_form, power_form, task_watts_form
 from bench.dashboard.screens.dialogs.fault_forms import (
     belongs_form,
     fault_form,
@@ -46,6 +47,13 @@ from bench.dashboard.screens.dialogs.part_forms import (
 )
 from bench.dashboard.screens.dialogs.photograph_forms import DroppedForm, attach_form, caption_form
 from bench.dashboard.screens.dialogs.questions import BeforeListing, ReasonDialog
+from bench.dashboard.screens.dialogs.repair_forms import (
+    answer_form,
+    give_form,
+    job_form,
+    line_form,
+    repair_terms_form,
+)
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form, way_form
 from bench.dashboard.screens.dialogs.settings_forms import (
@@ -66,10 +74,13 @@ from bench.errors import FileLost, ListingFirst
 from bench.views.drives import DriveLine, read_drives
 from bench.views.faults import FaultLine, read_faults
 from bench.views.grades import read_grades
+from bench.views.machine_power import TaskWatts
 from bench.views.model_page import read_model_page
 from bench.views.parts import read_parts
 from bench.views.photographs import PhotographLine
+from bench.views.repair_jobs import Job, read_jobs
 from bench.views.stock import read_stock
+from bench.views.trade import read_trade
 from tests.clocks import HandSetClock
 
 Opening = Callable[[Desk], Form[Any]]
@@ -176,6 +187,11 @@ def a_fault(desk: Desk) -> FaultLine:
     return read_faults(desk).faults[0]
 
 
+def a_job(desk: Desk) -> Job:
+    """A repair that lasts."""
+    return next(one for one in read_jobs(desk).jobs if one.answer is None)
+
+
 def nothing(*_: object) -> None:
     """A use case that does nothing."""
 
@@ -183,6 +199,7 @@ def nothing(*_: object) -> None:
 FORMS: dict[str, Opening] = {
     "add_entry_form": lambda desk: add_entry_form(todo(desk), "a task"),
     "attach_form": lambda desk: attach_form(here(desk), "10001"),
+    "answer_form": lambda desk: answer_form(a_job(desk)),
     "BeforeListing": lambda desk: BeforeListing(ListingFirst("Not yet.", unit_id=here(desk), matters=("x",))),
     "buy_form": lambda desk: buy_form(an_id(desk, "SELECT id FROM offer WHERE state = 'open'")),
     "caption_form": lambda _: caption_form(PHOTOGRAPH, "10001"),
@@ -201,23 +218,29 @@ FORMS: dict[str, Opening] = {
     "fault_form": lambda desk: fault_form(a_fault(desk)),
     "fault_line_form": lambda desk: fault_line_form(here(desk), "10001"),
     "outcome_form": lambda desk: outcome_form(here(desk), "10001", "soak"),
+    "expense_form": lambda _: expense_form(),
     "FileLostDialog": lambda _: FileLostDialog(FileLost("It is gone."), "/tmp/copy.bench"),
     "FinishDialog": lambda desk: FinishDialog(an_id(desk, "SELECT task_id FROM task_use")),
     "fit_part_form": lambda desk: fit_part_form(here(desk), "10001"),
     "ForgottenDialog": forgotten,
+    "give_form": lambda desk: give_form(a_job(desk)),
     "grade_form": a_grade,
     "hold_form": lambda desk: hold_form(here(desk), "10001"),
+    "job_form": lambda desk: job_form(here(desk), "10001"),
     "leave_form": lambda desk: leave_form(here(desk), "10001"),
+    "line_form": lambda desk: line_form(a_job(desk)),
     "LotForm": lambda _: LotForm(),
     "move_drive_form": lambda desk: move_drive_form(a_drive(desk)),
     "name_form": lambda _: name_form("New person", nothing, draft="person new"),
     "OfferForm": lambda _: OfferForm(),
+    "power_form": lambda desk: power_form(read_trade(desk)),
     "purchase_form": lambda desk: purchase_form(here(desk)),
     "intake_form": lambda _: intake_form(),
     "specification_form": lambda desk: specification_form(here(desk), "10001"),
     "reading_file_form": lambda desk: reading_file_form(here(desk), "10001"),
     "ReadingForm": lambda desk: ReadingForm(here(desk), "battery", "10001"),
     "ReasonDialog": lambda _: ReasonDialog("Skip it", "Why", draft="skip 1"),
+    "repair_terms_form": lambda desk: repair_terms_form(read_trade(desk)),
     "restock_form": lambda desk: restock_form(read_stock(desk).lines[0].consumable_id),
     "return_form": lambda desk: return_form(an_id(desk, "SELECT unit_id FROM sale"), "10001"),
     "route_task_form": lambda desk: route_task_form(an_id(desk, "SELECT id FROM route")),
@@ -230,6 +253,7 @@ FORMS: dict[str, Opening] = {
     "swap_parts_form": lambda desk: swap_parts_form(here(desk), "10001"),
     "take_part_form": lambda desk: take_part_form(here(desk), "10001", into=True),
     "task_form": lambda desk: task_form(here(desk)),
+    "task_watts_form": lambda _: task_watts_form(TaskWatts("", 0)),
     "trade_form": lambda _: trade_form(),
     "unit_form": lambda _: unit_form(),
     "model_page_form": lambda _: model_page_form("Maker", "M"),

@@ -10,6 +10,7 @@ from bench.dashboard.screens.condition import ConditionScreen
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
 from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
 from bench.dashboard.screens.dialogs.specification_forms import intake_form, specification_form
+from bench.dashboard.screens.expenses import ExpensesScreen
 from bench.dashboard.screens.faults import FaultsScreen, ShopFaultsScreen
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.grading import GradingScreen
@@ -23,6 +24,8 @@ from bench.dashboard.screens.papers import PapersScreen
 from bench.dashboard.screens.parts import PartsScreen
 from bench.dashboard.screens.photographs import PhotographsScreen
 from bench.dashboard.screens.register import RegisterScreen
+from bench.dashboard.screens.repair_job import JobScreen
+from bench.dashboard.screens.repair_jobs import JobsScreen
 from bench.dashboard.screens.three_ways import ThreeWaysScreen
 from bench.dashboard.screens.trade import TradeScreen
 from bench.dashboard.screens.unit import UnitScreen
@@ -42,6 +45,8 @@ OPENS = {
     "r": RegisterScreen,
     "y": MonthsScreen,
     "1": ShopFaultsScreen,
+    "2": JobsScreen,
+    "3": ExpensesScreen,
     "t": TradeScreen,
     "i": intake_form,
     "e": specification_form,
@@ -56,6 +61,7 @@ OPENS = {
     "k": return_form,
     "x": leave_form,
     "h": PapersScreen,
+    "j": JobScreen,
 }
 AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": RegisterScreen, "f6": MonthsScreen}
 

@@ -209,7 +209,7 @@ def test_nothing_vanishes_cash_and_the_sums_of_all_lines_agree(desk: Desk) -> No
         desk,
         "SELECT (SELECT SUM(price_minor) FROM sale)"
         " + (SELECT SUM(COALESCE(fee_back_minor, 0)) FROM comeback)"
-        " + (SELECT SUM(COALESCE(price_minor, 0) + proceeds_minor) FROM way_out)",
+        " + (SELECT SUM(COALESCE(price_minor, 0) - tax_minor + proceeds_minor) FROM way_out)",
     )
     cash_out = number(
         desk,

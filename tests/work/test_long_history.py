@@ -23,6 +23,7 @@ from bench.store.connecting import connect_reading
 from bench.views.condition import read_condition
 from bench.views.drives import read_drives
 from bench.views.entries import read_unit_entries
+from bench.views.expenses import read_expenses
 from bench.views.faults import read_faults, read_unit_faults
 from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
@@ -36,6 +37,7 @@ from bench.views.parts import read_parts
 from bench.views.photographs import read_photographs, read_tag_at_hand
 from bench.views.queue import read_queue
 from bench.views.register import read_register
+from bench.views.repair_jobs import read_job, read_jobs
 from bench.views.routes import read_routes
 from bench.views.safety import read_safety
 from bench.views.sales import read_sales
@@ -47,6 +49,7 @@ from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.demo import make_demo
+from bench.work.expenses import add_expense
 from bench.work.faults import add_fault
 from bench.work.files import open_or_new
 from bench.work.intake import take_in
@@ -54,12 +57,15 @@ from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.outcomes import end_test
 from bench.work.parts import fit_part
 from bench.work.photographs import attach_photographs, remove_photograph, say_of_photograph
+from bench.work.quotes import add_line, answer_quote, give_quote
+from bench.work.repair_jobs import tell_ready
 from bench.work.safety import tick
 from bench.work.specification import set_specification
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import read_offers_to_undo, redo, undo
 from bench.work.units import add_unit
+from bench.work.unlocking import keep_access_word
 from tests.clocks import HandSetClock
 from tests.machine_files import machine_file
 from tests.pictures import jpeg
@@ -69,17 +75,14 @@ GROWING = {
     "stage_move",
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
     *("offer", "photograph", "photograph_caption", "specification", "comeback", "lot"),
-    *("fault", "test_run"),
+    *("fault", "test_run", "repair_job", "quote_line", "access_word", "expense"),
 }
 # A table that a statement makes for itself.
 OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\(")
 # The few rows of a table that are open: their indexes hold no others.
 OF_THE_OPEN = (
-    "ix_fault_open",
-    "ix_time_entry_open",
-    "uq_time_entry_open",
-    "ix_time_entry_runs",
-    "ix_time_entry_long",
+    *("ix_fault_open", "ix_time_entry_open", "uq_time_entry_open", "ix_time_entry_runs"),
+    *("ix_time_entry_long", "uq_repair_job_open"),
 )
 
 
@@ -90,6 +93,9 @@ class Watched:
         self.clock, self.said = clock, said
         self.desk = Desk(open_or_new(path), clock, person_id=1)
         self.unit_id = add_unit(self.desk, maker="Maker", model="One", route_id=1).unit_id
+        jobs = read_jobs(self.desk).jobs
+        self.repaired_id = next(one.unit_id for one in jobs if one.quoted_on is not None)
+        self.job_id = next(one.job_id for one in jobs if one.quoted_on is None)
         self.task_id = read_unit(self.desk, self.unit_id).tasks[0].task_id
 
     def scans(self, act: Callable[[], object]) -> list[str]:
@@ -169,6 +175,10 @@ READS: dict[str, Callable[[Watched], object]] = {
     "the offers open": lambda at: read_offers(at.desk),
     "the routes": lambda at: read_routes(at.desk),
     "the stages": lambda at: read_stages(at.desk),
+    "its repair": lambda at: read_job(at.desk, at.unit_id),
+    "a repair with its quote": lambda at: read_job(at.desk, at.repaired_id),
+    "the repairs that last": lambda at: read_jobs(at.desk),
+    "general expenses": lambda at: read_expenses(at.desk),
     "the forecast": lambda at: read_forecast(at.desk),
     "the month": lambda at: read_month(at.desk),
     "a year, first page": lambda at: read_as_of_now(at.desk),
@@ -243,6 +253,13 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "move": lambda: move_unit(desk, at.unit_id, stages[1]),
         "undo the move": lambda: undo(desk),
         "redo the move": lambda: redo(desk),
+        "ready": lambda: tell_ready(desk, at.job_id),
+        "quote line": lambda: add_line(desk, at.job_id, what="fan", kind="parts", price_text="4"),
+        "quote": lambda: give_quote(desk, at.job_id),
+        "answer": lambda: answer_quote(desk, at.job_id, answer="accepted"),
+        "access word": lambda: keep_access_word(desk, at.job_id, "word"),
+        "expense": lambda: add_expense(desk, category="rent", amount_text="480"),
+        "undo the expense": lambda: undo(desk),
         "tick": lambda: tick(desk, at.unit_id, OPENING, ["shut_down"]),
     }
     found = {}

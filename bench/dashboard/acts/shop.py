@@ -74,10 +74,15 @@ TRADE = on(
     Act("edit", "e,enter", "edit", "Change the line under the cursor", THIS).by(
         opens(places.CHANNEL_FORM, "currency", "channel"),
         opens(places.STEP_FORM, "step.side", "step"),
+        opens("bench.dashboard.screens.dialogs.repair_forms:repair_terms_form", "repair_terms"),
+        opens("bench.dashboard.screens.dialogs.expense_forms:power_form", "electricity"),
+        opens("bench.dashboard.screens.dialogs.expense_forms:task_watts_form", "task_watts"),
         opens("bench.dashboard.screens.dialogs.settings_forms:trade_form"),
     ),
-    Act("add", "n", "new", "Add a channel or a step of the scale", THIS).by(
-        opens(places.STEP_FORM, "step.side"), opens(places.CHANNEL_FORM, "currency")
+    Act("add", "n", "new", "Add a channel, a step of the scale, a task's watts", THIS).by(
+        opens(places.STEP_FORM, "step.side"),
+        opens("bench.dashboard.screens.dialogs.expense_forms:task_watts_form", "new_task_watts"),
+        opens(places.CHANNEL_FORM, "currency"),
     ),
     Act("earlier", "minus", "up", "Move the step one place up", THIS).by(
         runs(REORDER_STEP, "step.step_id", steps=-1), NO_STEP

@@ -194,6 +194,12 @@ OF_THE_SHOP = on(
     Act("shop_faults", "1", "Faults", "open ones, what they cost, returns", SCREENS).by(
         opens("bench.dashboard.screens.faults:ShopFaultsScreen")
     ),
+    Act("jobs", "2", "Owners' machines", "repairs, quotes, what is not collected", SCREENS).by(
+        opens("bench.dashboard.screens.repair_jobs:JobsScreen")
+    ),
+    Act("expenses", "3", "General expenses", "rent, tools, teaching: of no unit", SCREENS).by(
+        opens(places.EXPENSES)
+    ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
     Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
         calls("bench.dashboard.screens.taking_in:take_in_file")
@@ -233,6 +239,9 @@ OF_A_UNIT = on(
     ),
     Act("leave", "x", "Leaves, not sold", "handed back, kept, scrapped, in parts", UNIT).by(
         opens(places.LEAVE_FORM, "unit.unit_id", "unit.tag")
+    ),
+    Act("job", "j", "Repair", "for its owner: quote, bill, hand-back", UNIT).by(
+        opens(places.JOB, "unit.unit_id")
     ),
     Act("papers", "h", "Papers", "listing, buyer's sheet, hand-over", UNIT).by(
         opens(places.PAPERS, "unit.unit_id")

@@ -7,17 +7,23 @@ from typing import Any
 
 from bench.dashboard.presenters.rows import Row, cell, heading, room
 from bench.domain.grading import SIDES, Step
+from bench.domain.machine_power import show_kwh_price
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.views.columns import Table
+from bench.views.machine_power import TaskWatts
 from bench.views.trade import ChannelLine, TradeSettings
 
 TRADING = Table[Any]("trading", "Trading settings", (room("", 22), room("", 22, grow=1)))
 TRADE, CHANNEL, STEP = "trade", "channel", "step"
+REPAIRS, ELECTRICITY, TASK_WATTS = "repairs", "electricity", "task watts"
 
 
 def trade_rows(
-    trade: TradeSettings, channels: Sequence[ChannelLine], scale: Sequence[Step]
+    trade: TradeSettings,
+    channels: Sequence[ChannelLine],
+    scale: Sequence[Step],
+    watts: Sequence[TaskWatts] = (),
 ) -> tuple[Row, ...]:
     """All of it; a key says what kind of row it is and its number."""
     return (
@@ -26,6 +32,11 @@ def trade_rows(
             Row((TRADE, at), (cell(label), cell(value, look)))
             for at, (label, value, look) in enumerate(_trade(trade))
         ),
+        heading(REPAIRS, "Repairs of owners' machines"),
+        *_told(REPAIRS, _repairs(trade)),
+        heading(ELECTRICITY, "Electricity of machine time, an estimate"),
+        *_told(ELECTRICITY, _electricity(trade)),
+        *(Row((TASK_WATTS, one.name), (cell(one.name), cell(f"{one.watts} W"))) for one in watts),
         heading(CHANNEL, "Channels, where units are sold"),
         *(
             Row((CHANNEL, one.channel_id), (cell(one.name), cell(fee_words(one, trade.currency), "muted")))
@@ -72,6 +83,32 @@ def _trade(trade: TradeSettings) -> tuple[tuple[str, str, str], ...]:
         ("Warranty", warranty, ""),
         ("Private people's data", f"kept {years} after the last business", ""),
     )
+
+
+def _repairs(trade: TradeSettings) -> tuple[tuple[str, str], ...]:
+    after = trade.uncollected_days
+    return (
+        ("Tax on repairs", f"{show_percent(trade.repair_tax_per_10000)} (not advice)"),
+        ("A quote holds", f"{trade.quote_days} days"),
+        (
+            "Warranty on repairs",
+            f"{trade.repair_warranty_days} days" if trade.repair_warranty_days else "none",
+        ),
+        ("Uncollected", f"{after} days after it is ready; local law first" if after else "never said"),
+    )
+
+
+def _electricity(trade: TradeSettings) -> tuple[tuple[str, str], ...]:
+    price = trade.mwh_price_minor
+    return (
+        ("A machine draws", "not set" if trade.machine_watts is None else f"{trade.machine_watts} W"),
+        ("A kWh costs", "not set" if price is None else show_kwh_price(price, trade.currency)),
+    )
+
+
+def _told(kind: str, lines: Iterable[tuple[str, str]]) -> Iterable[Row]:
+    for at, (label, value) in enumerate(lines):
+        yield Row((kind, at), (cell(label), cell(value)))
 
 
 def _scale(scale: Sequence[Step]) -> Iterable[Row]:

@@ -16,6 +16,7 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.spans import Span
 from bench.views.kinds import context_of
+from bench.views.ledger import GENERAL
 from bench.views.months import AsOfNow, MonthSheet, read_as_of_now, read_month, read_year
 from bench.views.tables import month as tables
 
@@ -85,6 +86,8 @@ class MonthsScreen(Sheet[MonthSheet | AsOfNow]):
             self.open_screen(places.UNIT, key)
         elif table.id == "used" and isinstance(key, int):
             self.open_screen(places.CONSUMABLE, key)
+        elif isinstance(key, tuple) and key[0] == GENERAL:
+            self.open_screen(places.EXPENSES, self.facts.span, key[1])
         elif isinstance(key, tuple) and key[0] == rows.MONTH:
             self._go_to(self.facts.span.months()[key[1]], whole_year=False)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import PurePath
 from typing import Any, ClassVar
 
@@ -25,6 +26,7 @@ from bench.reports.forms import (
     certificate_forms,
     hand_over_forms,
     listing_forms,
+    repair_forms,
 )
 
 LISTING, HAND_OVER = "Listing", "Hand-over note"
@@ -53,6 +55,22 @@ def unit_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
         _paper(LISTING, f"listing-{tag}", lambda: read_listing(desk, unit_id), listing_forms()),
         _paper(BUYER_SHEET, f"buyer-sheet-{tag}", lambda: sheet, buyer_sheet_forms()),
         _paper(HAND_OVER, f"hand-over-{tag}", lambda: read_hand_over(desk, unit_id), hand_over_forms()),
+    )
+
+
+def repair_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
+    """The papers of a unit's newest repair; one that cannot be written yet says why."""
+    from bench.views.repair_jobs import the_job
+    from bench.views.repair_papers import BILL, HAND_BACK, QUOTE, read_repair_paper
+
+    tag = the_job(desk, unit_id).job.tag
+    return tuple(
+        _paper(title, f"{name}-{tag}", partial(read_repair_paper, desk, unit_id, kind), repair_forms())
+        for title, name, kind in (
+            ("Quote", "quote", QUOTE),
+            ("Bill", "bill", BILL),
+            ("Hand-back note", "hand-back", HAND_BACK),
+        )
     )
 
 

@@ -17,6 +17,7 @@ from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
 from bench.dashboard.presenters.fault_rows import FAULT, TESTS, fault_fact_rows
+from bench.dashboard.presenters.repair_lines import REPAIR, repair_row
 from bench.dashboard.presenters.unit_facts import DRIVES, MONEY, fact_rows, trade_fact_rows, unit_head
 from bench.dashboard.presenters.unit_rows import (
     DETAIL,
@@ -33,6 +34,7 @@ from bench.views.drives import DriveSheet, read_drives
 from bench.views.entries import EntryLine, read_unit_entries
 from bench.views.journal import JournalPage, read_journal
 from bench.views.kinds import context_of
+from bench.views.repair_jobs import JobSheet, read_job
 from bench.views.tables import unit as told
 from bench.views.tables.journal import NARROW_JOURNAL
 from bench.views.tables.tasks import TASKS
@@ -51,6 +53,7 @@ OPENED_BY: dict[object, tuple[Way, ...]] = {
     FAULT: (opens(places.FAULTS, "unit.unit_id"),),
     TESTS: (opens(places.FAULTS, "unit.unit_id"),),
     DRIVES: (opens(places.WIPING, "unit.unit_id"),),
+    REPAIR: (opens(places.JOB, "unit.unit_id"),),
     told.STAGE: GO_TO.ways,
     told.HELD: HOLD.ways,
     fact.CELL: BAD_CELL.ways,
@@ -70,6 +73,7 @@ class UnitFacts:
     journal: JournalPage
     money: UnitMoney
     drives: DriveSheet
+    repair: JobSheet | None
 
 
 class UnitScreen(Sheet[UnitFacts]):
@@ -103,6 +107,7 @@ class UnitScreen(Sheet[UnitFacts]):
                 read_journal(desk, unit_id=unit_id, limit=JOURNAL_LINES),
                 read_unit_money(desk, unit_id),
                 read_drives(desk, unit_id),
+                read_job(desk, unit_id),
             )
 
         return work
@@ -122,7 +127,9 @@ class UnitScreen(Sheet[UnitFacts]):
             return
         self.table("tasks").show(task_rows(self.facts.unit, now_us))
         facts = self.table("facts")
+        repair = self.facts.repair
         more = trade_fact_rows(self.facts.money, self.facts.drives)
+        more += repair_row(repair.job if repair is not None else None)
         wrong = fault_fact_rows(self.facts.unit)
         facts.show(fact_rows(self.facts.unit, now_us, facts.rows.room, more, wrong))
 

@@ -5,10 +5,12 @@ from sqlmodel import SQLModel
 from bench.store.tables.buying import Lot, Offer, Part, Party, Purchase
 from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwiped, Wipe
 from bench.store.tables.estimates import WayEstimate
+from bench.store.tables.expenses import Expense, TaskPower
 from bench.store.tables.faults import Fault, TestRun
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.models import ModelPage, ModelScrew, ModelStep
 from bench.store.tables.photographs import Photograph, PhotographCaption
+from bench.store.tables.repair_jobs import AccessWord, QuoteLine, RepairJob
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade, UnsettledSale, WayOut
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
 from bench.store.tables.specification import Specification
@@ -29,6 +31,7 @@ from bench.store.tables.units import (
 metadata = SQLModel.metadata
 
 __all__ = [
+    "AccessWord",
     "BookingKey",
     "Channel",
     "Comeback",
@@ -36,6 +39,7 @@ __all__ = [
     "Correction",
     "Draft",
     "Drive",
+    "Expense",
     "Fault",
     "FileIdentity",
     "Grade",
@@ -55,7 +59,9 @@ __all__ = [
     "Photograph",
     "PhotographCaption",
     "Purchase",
+    "QuoteLine",
     "Reading",
+    "RepairJob",
     "Route",
     "RouteTask",
     "RouteUse",
@@ -67,6 +73,7 @@ __all__ = [
     "StageCount",
     "StageMove",
     "Task",
+    "TaskPower",
     "TaskUse",
     "TestRun",
     "TimeEntry",

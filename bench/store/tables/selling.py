@@ -12,6 +12,9 @@ class Trade(SQLModel, table=True):
     """The shop's one row of trading settings. Shares are parts per 10,000.
 
     `margin_scheme`: second-hand margin tax is reckoned. `hold_days`: a local code's days without alteration.
+
+    `repair_*`, `quote_days`, `uncollected_days`: of owners' machines. `machine_watts`: what a machine draws
+    while a task runs by itself; `mwh_price_minor`: of 1000 kWh of electricity; NULL: not set.
     """
 
     __tablename__ = "trade"
@@ -25,6 +28,12 @@ class Trade(SQLModel, table=True):
         check("wanted_margin", "wanted_margin_minor >= 0"),
         check("loss_chance", "loss_chance_per_10000 BETWEEN 0 AND 10000"),
         check("warranty_days", "warranty_days BETWEEN 0 AND 3650"),
+        check("repair_tax", "repair_tax_per_10000 BETWEEN 0 AND 10000"),
+        check("quote_days", "quote_days BETWEEN 0 AND 3650"),
+        check("repair_warranty", "repair_warranty_days BETWEEN 0 AND 3650"),
+        check("uncollected", "uncollected_days BETWEEN 0 AND 3650"),
+        check("machine_watts", "machine_watts IS NULL OR machine_watts BETWEEN 0 AND 5000"),
+        check("mwh_price", "mwh_price_minor IS NULL OR mwh_price_minor >= 0"),
         STRICT,
     )
 
@@ -37,6 +46,12 @@ class Trade(SQLModel, table=True):
     wanted_margin_minor: int = 0
     warranty_days: int = 365
     loss_chance_per_10000: int = 2000
+    repair_tax_per_10000: int = 0
+    quote_days: int = 14
+    repair_warranty_days: int = 0
+    uncollected_days: int = 90
+    machine_watts: int | None = None
+    mwh_price_minor: int | None = None
 
 
 class Channel(SQLModel, table=True):
@@ -132,7 +147,8 @@ class Comeback(SQLModel, table=True):
 class WayOut(SQLModel, table=True):
     """One leaving of a unit. `ended_us`: it came in again; a unit has at most one that has not ended.
 
-    `price_minor`: what an owner pays for the repair; NULL: not typed. `proceeds_minor`: what scrap brought.
+    `price_minor`: what an owner pays for the repair; NULL: not typed. `tax_minor`: how much of it is
+    tax that the shop passes on. `proceeds_minor`: what scrap brought.
     """
 
     __tablename__ = "way_out"
@@ -140,6 +156,7 @@ class WayOut(SQLModel, table=True):
         check("way", "way IN ('sold', 'handed back', 'kept', 'scrapped', 'parts')"),
         check("price", "price_minor IS NULL OR price_minor >= 0"),
         check("proceeds", "proceeds_minor >= 0"),
+        check("tax", "tax_minor BETWEEN 0 AND COALESCE(price_minor, 0)"),
         yes_or_no("removed"),
         Index("ix_way_out_unit_id", "unit_id"),
         Index("ix_way_out_at_us", "at_us"),
@@ -160,6 +177,7 @@ class WayOut(SQLModel, table=True):
     proceeds_minor: int = 0
     ended_us: int | None = None
     removed: int = 0
+    tax_minor: int = 0
 
 
 class UnsettledSale(SQLModel, table=True):

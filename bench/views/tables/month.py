@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bench.domain.durations import MINUTE_US, decimal_hours
+from bench.domain.machine_power import power_words
 from bench.domain.money import NOT_TYPED, money_or, show_money
 from bench.domain.money import at_most as margin_words
 from bench.domain.unit_money import Earned, MoneyLine
@@ -21,6 +22,7 @@ from bench.views.kinds import (
     at_most,
     context_of,
 )
+from bench.views.ledger import GENERAL
 from bench.views.months import AsOfNow, MonthSheet, SlowUnit, UsedUp
 from bench.views.tables.sums import SumLine, gain_look, words_look
 from bench.views.tied_up import TiedUp
@@ -119,7 +121,20 @@ def stage_words(stage: str, held: str | None) -> str:
 
 def total_lines(sheet: MonthSheet) -> tuple[SumLine, ...]:
     """The sum of the units sold, line by line, and what its hours earned."""
-    return tuple(SumLine(at, *line) for at, line in enumerate((*_sold(sheet), *_hours(sheet))))
+    sold = tuple(SumLine(at, *line) for at, line in enumerate(_sold(sheet)))
+    hours = tuple(SumLine(len(sold) + at, *line) for at, line in enumerate(_hours(sheet)))
+    return (*sold, *_general(sheet), *hours)
+
+
+def _general(sheet: MonthSheet) -> Iterator[SumLine]:
+    """What belongs to no unit, by category; the key of each is ("general", category)."""
+    for one in sheet.general:
+        amount = show_money(one.amount_minor, sheet.currency)
+        yield SumLine((GENERAL, one.category), f"{one.category} ({one.rows})", amount)
+    if sheet.general:
+        after = None if sheet.missing else sheet.after_general_minor
+        words = money_or(after, sheet.currency, "not all typed")
+        yield SumLine((GENERAL, ""), "after general expenses", words, "strong")
 
 
 def left_out_lines(sheet: MonthSheet) -> tuple[SumLine, ...]:
@@ -150,6 +165,8 @@ def _hours(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
     yield "earned an hour of them", MONEY.told(total.per_hour_minor, context), "heading"
     yield "hours at the bench, all units", decimal_hours(total.spent_us), ""
     yield "margin an hour of this time", MONEY.told(total.per_spent_hour_minor, context), ""
+    if sheet.power is not None:
+        yield "electricity of machine time", power_words(sheet.power, sheet.currency), "muted"
 
 
 def _money_lines(lines: Sequence[MoneyLine], currency: str, look: str = "") -> Iterator[tuple[str, str, str]]:

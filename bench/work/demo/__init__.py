@@ -11,6 +11,7 @@ from bench.desk import Clock
 from bench.domain.money import read_money
 from bench.errors import StoreError
 from bench.store.demo_data import Demo, demo_folder, first_person, read_demo
+from bench.store.demo_repairs import read_repairs
 from bench.store.engine import Store
 from bench.store.files import made_whole
 from bench.store.tables import Journal, Shop
@@ -23,6 +24,7 @@ from bench.work.demo.ground import ground_of
 from bench.work.demo.models import add_model_pages
 from bench.work.demo.parts import part_rows
 from bench.work.demo.photographs import photograph_rows, write_photographs
+from bench.work.demo.repair_jobs import add_repairs
 from bench.work.demo.sales import sale_rows
 from bench.work.demo.specifications import specification_rows
 from bench.work.demo.stock import stock_rows
@@ -101,6 +103,7 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
         faults.faults,
         faults.runs,
     )
+    repairs = read_repairs(demo_folder())
     cells = [(unit, unit.cell_finding) for unit in units.units if unit.cell_finding]
     for unit, _ in cells:
         unit.cell_finding = None  # what was done on it was done before its cell was found bad
@@ -112,6 +115,7 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
         session.flush()
     faults.join()
     session.flush()
+    add_repairs(session, ground, repairs, units.units, sales.ways_out)
     for unit, finding in cells:
         unit.cell_finding = finding
     for drive, came_back_us in outside:

@@ -1,3 +1,12 @@
+CREATE TABLE access_word (
+	id INTEGER NOT NULL, 
+	job_id INTEGER NOT NULL, 
+	word TEXT NOT NULL, 
+	kept_us INTEGER NOT NULL, 
+	CONSTRAINT pk_access_word PRIMARY KEY (id), 
+	CONSTRAINT fk_access_word_job_id_repair_job FOREIGN KEY(job_id) REFERENCES repair_job (id)
+)
+ STRICT;
 CREATE TABLE alembic_version (
 	version_num VARCHAR(32) NOT NULL, 
 	CONSTRAINT alembic_version_pkc PRIMARY KEY (version_num)
@@ -105,6 +114,23 @@ CREATE TABLE drive (
 	CONSTRAINT ck_drive_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_drive_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_drive_came_in_unit_id_unit FOREIGN KEY(came_in_unit_id) REFERENCES unit (id)
+)
+ STRICT;
+CREATE TABLE expense (
+	id INTEGER NOT NULL, 
+	day TEXT NOT NULL, 
+	side TEXT NOT NULL, 
+	category TEXT NOT NULL, 
+	amount_minor INTEGER NOT NULL, 
+	party TEXT NOT NULL, 
+	note TEXT NOT NULL, 
+	tax_per_10000 INTEGER, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_expense PRIMARY KEY (id), 
+	CONSTRAINT ck_expense_side CHECK (side IN ('expense', 'income')), 
+	CONSTRAINT ck_expense_amount CHECK (amount_minor > 0), 
+	CONSTRAINT ck_expense_tax CHECK (tax_per_10000 IS NULL OR tax_per_10000 BETWEEN 0 AND 10000), 
+	CONSTRAINT ck_expense_removed CHECK (removed IN (0, 1))
 )
  STRICT;
 CREATE TABLE fault (
@@ -454,6 +480,26 @@ CREATE TABLE purchase (
 	CONSTRAINT fk_purchase_party_id_party FOREIGN KEY(party_id) REFERENCES party (id)
 )
  STRICT;
+CREATE TABLE quote_line (
+	id INTEGER NOT NULL, 
+	job_id INTEGER NOT NULL, 
+	what TEXT NOT NULL, 
+	kind TEXT NOT NULL, 
+	quantity INTEGER NOT NULL, 
+	price_minor INTEGER NOT NULL, 
+	tax_per_10000 INTEGER NOT NULL, 
+	beyond INTEGER NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_quote_line PRIMARY KEY (id), 
+	CONSTRAINT ck_quote_line_kind CHECK (kind IN ('parts', 'labour', 'other', 'allowance')), 
+	CONSTRAINT ck_quote_line_quantity CHECK (quantity > 0), 
+	CONSTRAINT ck_quote_line_price CHECK (price_minor >= 0), 
+	CONSTRAINT ck_quote_line_tax CHECK (tax_per_10000 BETWEEN 0 AND 10000), 
+	CONSTRAINT ck_quote_line_beyond CHECK (beyond IN (0, 1)), 
+	CONSTRAINT ck_quote_line_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_quote_line_job_id_repair_job FOREIGN KEY(job_id) REFERENCES repair_job (id)
+)
+ STRICT;
 CREATE TABLE reading (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -475,6 +521,39 @@ CREATE TABLE reading (
 	CONSTRAINT fk_reading_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_reading_drive_id_drive FOREIGN KEY(drive_id) REFERENCES drive (id), 
 	CONSTRAINT fk_reading_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
+)
+ STRICT;
+CREATE TABLE repair_job (
+	id INTEGER NOT NULL, 
+	unit_id INTEGER NOT NULL, 
+	at_us INTEGER NOT NULL, 
+	person_id INTEGER NOT NULL, 
+	complaint TEXT NOT NULL, 
+	came_along TEXT NOT NULL, 
+	arrival TEXT NOT NULL, 
+	data_consent TEXT NOT NULL, 
+	diagnosis TEXT NOT NULL, 
+	quoted_on TEXT, 
+	quote_until TEXT, 
+	answer TEXT, 
+	answered_on TEXT, 
+	answered_how TEXT NOT NULL, 
+	warranty_days INTEGER, 
+	ready_on TEXT, 
+	collected_on TEXT, 
+	way_out_id INTEGER, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_repair_job PRIMARY KEY (id), 
+	CONSTRAINT ck_repair_job_data_consent CHECK (data_consent IN ('', 'may be erased', 'must be kept', 'ask first', 'no access given')), 
+	CONSTRAINT ck_repair_job_answer CHECK (answer IS NULL OR answer IN ('accepted', 'declined')), 
+	CONSTRAINT ck_repair_job_answered CHECK ((answer IS NULL) = (answered_on IS NULL)), 
+	CONSTRAINT ck_repair_job_answered_quote CHECK (answer IS NULL OR quoted_on IS NOT NULL), 
+	CONSTRAINT ck_repair_job_collected CHECK ((collected_on IS NULL) = (way_out_id IS NULL)), 
+	CONSTRAINT ck_repair_job_warranty CHECK (warranty_days IS NULL OR warranty_days BETWEEN 0 AND 3650), 
+	CONSTRAINT ck_repair_job_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_repair_job_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
+	CONSTRAINT fk_repair_job_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
+	CONSTRAINT fk_repair_job_way_out_id_way_out FOREIGN KEY(way_out_id) REFERENCES way_out (id)
 )
  STRICT;
 CREATE TABLE route (
@@ -713,6 +792,16 @@ CREATE TABLE task (
 	CONSTRAINT fk_task_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
  STRICT;
+CREATE TABLE task_power (
+	id INTEGER NOT NULL, 
+	name TEXT NOT NULL, 
+	watts INTEGER NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_task_power PRIMARY KEY (id), 
+	CONSTRAINT ck_task_power_watts CHECK (watts BETWEEN 0 AND 5000), 
+	CONSTRAINT ck_task_power_removed CHECK (removed IN (0, 1))
+)
+ STRICT;
 CREATE TABLE task_use (
 	id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT, 
 	task_id INTEGER NOT NULL, 
@@ -779,6 +868,12 @@ CREATE TABLE trade (
 	wanted_margin_minor INTEGER NOT NULL, 
 	warranty_days INTEGER NOT NULL, 
 	loss_chance_per_10000 INTEGER NOT NULL, 
+	repair_tax_per_10000 INTEGER NOT NULL, 
+	quote_days INTEGER NOT NULL, 
+	repair_warranty_days INTEGER NOT NULL, 
+	uncollected_days INTEGER NOT NULL, 
+	machine_watts INTEGER, 
+	mwh_price_minor INTEGER, 
 	CONSTRAINT pk_trade PRIMARY KEY (id), 
 	CONSTRAINT ck_trade_one_row CHECK (id = 1), 
 	CONSTRAINT ck_trade_margin_scheme CHECK (margin_scheme IN (0, 1)), 
@@ -788,7 +883,13 @@ CREATE TABLE trade (
 	CONSTRAINT ck_trade_risk_reserve CHECK (risk_reserve_per_10000 BETWEEN 0 AND 10000), 
 	CONSTRAINT ck_trade_wanted_margin CHECK (wanted_margin_minor >= 0), 
 	CONSTRAINT ck_trade_loss_chance CHECK (loss_chance_per_10000 BETWEEN 0 AND 10000), 
-	CONSTRAINT ck_trade_warranty_days CHECK (warranty_days BETWEEN 0 AND 3650)
+	CONSTRAINT ck_trade_warranty_days CHECK (warranty_days BETWEEN 0 AND 3650), 
+	CONSTRAINT ck_trade_repair_tax CHECK (repair_tax_per_10000 BETWEEN 0 AND 10000), 
+	CONSTRAINT ck_trade_quote_days CHECK (quote_days BETWEEN 0 AND 3650), 
+	CONSTRAINT ck_trade_repair_warranty CHECK (repair_warranty_days BETWEEN 0 AND 3650), 
+	CONSTRAINT ck_trade_uncollected CHECK (uncollected_days BETWEEN 0 AND 3650), 
+	CONSTRAINT ck_trade_machine_watts CHECK (machine_watts IS NULL OR machine_watts BETWEEN 0 AND 5000), 
+	CONSTRAINT ck_trade_mwh_price CHECK (mwh_price_minor IS NULL OR mwh_price_minor >= 0)
 )
  STRICT;
 CREATE TABLE unit (
@@ -878,10 +979,12 @@ CREATE TABLE way_out (
 	proceeds_minor INTEGER NOT NULL, 
 	ended_us INTEGER, 
 	removed INTEGER NOT NULL, 
+	tax_minor INTEGER NOT NULL, 
 	CONSTRAINT pk_way_out PRIMARY KEY (id), 
 	CONSTRAINT ck_way_out_way CHECK (way IN ('sold', 'handed back', 'kept', 'scrapped', 'parts')), 
 	CONSTRAINT ck_way_out_price CHECK (price_minor IS NULL OR price_minor >= 0), 
 	CONSTRAINT ck_way_out_proceeds CHECK (proceeds_minor >= 0), 
+	CONSTRAINT ck_way_out_tax CHECK (tax_minor BETWEEN 0 AND COALESCE(price_minor, 0)), 
 	CONSTRAINT ck_way_out_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_way_out_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_way_out_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
@@ -928,6 +1031,8 @@ CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
 CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
 CREATE INDEX ix_drive_serial ON drive (serial);
 CREATE INDEX ix_drive_unit_id ON drive (unit_id);
+CREATE INDEX ix_expense_category ON expense (category COLLATE NOCASE, id);
+CREATE INDEX ix_expense_day ON expense (day);
 CREATE INDEX ix_fault_closed_by_test_id ON fault (closed_by_test_id) WHERE closed_by_test_id IS NOT NULL;
 CREATE INDEX ix_fault_open ON fault (unit_id, found_us) WHERE state = 'open' AND removed = 0;
 CREATE INDEX ix_fault_task_id ON fault (task_id) WHERE task_id IS NOT NULL;
@@ -958,8 +1063,11 @@ CREATE INDEX ix_photograph_task_id ON photograph (task_id);
 CREATE INDEX ix_photograph_unit_id ON photograph (unit_id);
 CREATE INDEX ix_purchase_lot_id ON purchase (lot_id);
 CREATE INDEX ix_purchase_party_id ON purchase (party_id);
+CREATE INDEX ix_quote_line_job_id ON quote_line (job_id);
 CREATE INDEX ix_reading_drive_id ON reading (drive_id);
 CREATE INDEX ix_reading_unit_id ON reading (unit_id);
+CREATE INDEX ix_repair_job_unit_id ON repair_job (unit_id);
+CREATE INDEX ix_repair_job_way_out_id ON repair_job (way_out_id);
 CREATE INDEX ix_route_task_route_id ON route_task (route_id);
 CREATE INDEX ix_sale_channel_id ON sale (channel_id, sold_us);
 CREATE INDEX ix_sale_party_id ON sale (party_id);
@@ -994,6 +1102,7 @@ CREATE INDEX ix_way_out_at_us ON way_out (at_us);
 CREATE INDEX ix_way_out_out ON way_out (way, unit_id) WHERE removed = 0 AND ended_us IS NULL;
 CREATE INDEX ix_way_out_unit_id ON way_out (unit_id);
 CREATE INDEX ix_wipe_drive_id ON wipe (drive_id);
+CREATE UNIQUE INDEX uq_access_word_job_id ON access_word (job_id);
 CREATE UNIQUE INDEX uq_channel_name ON channel (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_consumable_name ON consumable (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_journal_takes_back_id ON journal (takes_back_id);
@@ -1004,8 +1113,10 @@ CREATE UNIQUE INDEX uq_photograph_caption_photograph_id ON photograph_caption (p
 CREATE UNIQUE INDEX uq_photograph_unit_id_folder_name ON photograph (unit_id, folder, name) WHERE erased_us IS NULL;
 CREATE UNIQUE INDEX uq_photograph_unit_id_sha256 ON photograph (unit_id, sha256) WHERE removed = 0 AND erased_us IS NULL;
 CREATE UNIQUE INDEX uq_purchase_unit_id ON purchase (unit_id);
+CREATE UNIQUE INDEX uq_repair_job_open ON repair_job (unit_id) WHERE removed = 0 AND collected_on IS NULL;
 CREATE UNIQUE INDEX uq_route_name ON route (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_stage_name ON stage (name) WHERE removed = 0;
+CREATE UNIQUE INDEX uq_task_power_name ON task_power (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_time_entry_open_attended ON time_entry (person_id) WHERE stopped_us IS NULL AND attended = 1;
 CREATE UNIQUE INDEX uq_time_entry_open_unattended ON time_entry (task_id) WHERE stopped_us IS NULL AND attended = 0;
 CREATE UNIQUE INDEX uq_unit_tag ON unit (tag) WHERE removed = 0;
