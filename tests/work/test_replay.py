@@ -134,8 +134,8 @@ SELECT consumable_id, 'count', -1, 0, 1, 1, layer_id, '', '' FROM layer_balance 
 OVERLAP = """INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note, boot)
 SELECT task_id, person_id, started_us + 1, stopped_us, 1, '', '' FROM time_entry LIMIT 1"""
 
-OUT_UNSOLD = """INSERT INTO way_out (unit_id, way, at_us, note, proceeds_minor, removed)
-VALUES (1, 'sold', 1, '', 0, 0)"""
+OUT_UNSOLD = """INSERT INTO way_out (unit_id, way, at_us, note, proceeds_minor, tax_minor, removed)
+VALUES (1, 'sold', 1, '', 0, 0, 0)"""
 
 
 @pytest.mark.parametrize(
