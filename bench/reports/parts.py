@@ -7,7 +7,7 @@ from bench.reports.plain_tables import one_line, sections, told
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.kinds import context_of
 from bench.views.parts import Shelf, UnitParts
-from bench.views.tables.parts import PARTS, SHELF, parts_of
+from bench.views.tables.parts import IN_IT, PARTS, SHELF, parts_of
 
 
 def parts_text(parts: UnitParts) -> str:
@@ -17,6 +17,7 @@ def parts_text(parts: UnitParts) -> str:
     donor = ", donor" if parts.donor else ""
     return sections(
         one_line(f"Unit {parts.tag}, {parts.model}{donor}"),
+        told(IN_IT, parts.in_it, context_of(parts)),
         told(PARTS, parts_of(parts), context_of(parts)),
         f"Price {price or 'not typed'}; cost left on it {left}.",
     )

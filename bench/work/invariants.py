@@ -181,7 +181,7 @@ RULES: tuple[Rule, ...] = (
 
 # What others stand on. What is only chosen from, such as a consumable, a route or a channel, may be removed
 # while the past still names it; a drive that left the shop keeps its wipes.
-GROUND = ("lot", "party", "sale", "task", "unit")
+GROUND = ("component", "lot", "party", "sale", "task", "unit")
 # A movement that was reversed keeps the task it was issued for.
 _PAST = ("movement", "journal", "draft")
 

@@ -30,6 +30,7 @@ BELONGING = (
     ("reading", "unit_id", "unit"),
     ("grade", "unit_id", "unit"),
     ("part", "to_unit_id", "unit"),
+    ("component", "id", "part"),
     ("purchase", "unit_id", "unit"),
     ("sale", "unit_id", "unit"),
     ("way_out", "unit_id", "unit"),

@@ -28,7 +28,8 @@ from bench.views.journal import read_journal
 from bench.views.listing import read_listing
 from bench.views.next_up import read_ranking
 from bench.views.offers import read_offers
-from bench.views.parts import read_parts
+from bench.views.orders import read_orders, read_orders_of
+from bench.views.parts import read_parts, read_shelf
 from bench.views.queue import read_queue
 from bench.views.routes import read_routes
 from bench.views.safety import read_safety
@@ -39,10 +40,12 @@ from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
+from bench.work.arrivals import take_in
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
 from bench.work.moves import hold_unit, move_unit, release_unit
-from bench.work.parts import fit_part
+from bench.work.orders import order_part
+from bench.work.parts import fit_from_shelf, fit_part
 from bench.work.safety import tick
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, start_task, stop_person
@@ -54,12 +57,15 @@ GROWING = {
     *("unit", "task", "task_use", "time_entry", "movement", "safety_check", "journal", "journal_row"),
     "stage_move",
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
-    "offer",
+    *("offer", "component", "parts_order", "task_wait"),
 }
 # A table that a statement makes for itself.
 OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\(")
 # The few rows of a table that are open: their indexes hold no others.
-OF_THE_OPEN = ("ix_time_entry_open", "uq_time_entry_open", "ix_time_entry_runs", "ix_time_entry_long")
+OF_THE_OPEN = (
+    *("ix_time_entry_open", "uq_time_entry_open", "ix_time_entry_runs", "ix_time_entry_long"),
+    "ix_parts_order_under_way",
+)
 
 
 class Watched:
@@ -69,7 +75,7 @@ class Watched:
         self.clock, self.said = clock, said
         self.desk = Desk(open_or_new(path), clock, person_id=1)
         self.unit_id = add_unit(self.desk, maker="Maker", model="One", route_id=1).unit_id
-        self.task_id = read_unit(self.desk, self.unit_id).tasks[0].task_id
+        self.task_id, self.other_id = (task.task_id for task in read_unit(self.desk, self.unit_id).tasks[:2])
 
     def scans(self, act: Callable[[], object]) -> list[str]:
         """The steps of its statements' plans that go through a table that grows."""
@@ -138,6 +144,8 @@ READS: dict[str, Callable[[Watched], object]] = {
     "its hours": lambda at: read_unit_entries(at.desk, at.unit_id),
     "its sales": lambda at: read_sales(at.desk, at.unit_id),
     "its listing": lambda at: read_listing(at.desk, at.unit_id),
+    "the orders": lambda at: read_orders(at.desk),
+    "its orders": lambda at: read_orders_of(at.desk, at.unit_id),
     "the journal": lambda at: read_journal(at.desk),
     "what can be undone": lambda at: read_offers_to_undo(at.desk),
     "the offers open": lambda at: read_offers(at.desk),
@@ -168,6 +176,9 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "hold": lambda: hold_unit(desk, at.unit_id, "a part"),
         "release": lambda: release_unit(desk, at.unit_id),
         "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
+        "order": lambda: order_part(desk, at.unit_id, what="lid", task_ids=[at.other_id]),
+        "take in": lambda: take_in(desk, 1, price_text="9"),
+        "fit off the shelf": lambda: fit_from_shelf(desk, read_shelf(desk).lines[-1].part_id, at.unit_id),
         "move": lambda: move_unit(desk, at.unit_id, stages[1]),
         "undo the move": lambda: undo(desk),
         "redo the move": lambda: redo(desk),

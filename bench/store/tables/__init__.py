@@ -7,6 +7,7 @@ from bench.store.tables.condition import Drive, Grade, GradeStep, Reading, Unwip
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.leaving import WayOut
 from bench.store.tables.moves import StageMove
+from bench.store.tables.orders import Component, PartsOrder, TaskWait
 from bench.store.tables.routes import Route, RouteTask, RouteUse
 from bench.store.tables.safety import SafetyCheck
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade
@@ -21,6 +22,7 @@ __all__ = [
     "BookingKey",
     "Channel",
     "Comeback",
+    "Component",
     "Consumable",
     "Correction",
     "Draft",
@@ -35,6 +37,7 @@ __all__ = [
     "Movement",
     "Offer",
     "Part",
+    "PartsOrder",
     "Party",
     "Person",
     "Purchase",
@@ -49,6 +52,7 @@ __all__ = [
     "StageMove",
     "Task",
     "TaskUse",
+    "TaskWait",
     "TimeEntry",
     "Trade",
     "Unit",

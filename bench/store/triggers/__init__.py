@@ -7,6 +7,7 @@ writes to the file past it.
 from bench.store.triggers import (
     bad_cells,
     kept_rows,
+    one_place,
     receipt_layers,
     running_timers,
     unit_moves,
@@ -20,4 +21,5 @@ TRIGGERS: tuple[str, ...] = (
     *bad_cells.TRIGGERS,
     *wiped_drives.TRIGGERS,
     *unit_moves.TRIGGERS,
+    *one_place.TRIGGERS,
 )
