@@ -100,6 +100,8 @@ DERIVED: dict[str, dict[str, Derived]] = {
     "NextLine": _NEXT_LINE,
     "MoneyRows": {"amount_minor": Derived("amount_minor")},
     "PriceSheet": {"over_minor": Derived("over_minor")},
+    "OrderLine": {"cost_minor": Derived("cost_minor"), "standing": Derived("standing")},
+    "SupplierBook": {"owed_minor": Derived("owed_minor")},
     "Shelf": {"cost_minor": Derived("cost_minor")},
     "Little": {"expected_in_queue": Derived("expected_in_queue")},
     "DriveLine": {"wiped": Derived("wiped")},

@@ -18,7 +18,11 @@ GROUPS = {
         *("queue", "unit", "add", "owner", "start", "stop", "done", "skip"),
         *("move", "hold", "release", "tick", "cell"),
     ),
-    "commands for buying": ("price", "offer", "buy", "buy-lot", "lot", "bought", "donor", "part"),
+    "commands for buying": ("price", "offer", "buy", "buy-lot", "lot", "bought", "donor"),
+    "commands for parts": (
+        *("part", "shelf", "order", "ordered", "arrived", "complain", "send-back", "refunded"),
+        *("cancel-order", "wait", "suppliers"),
+    ),
     "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
     "commands for money and selling": (
         *("money", "next", "forecast", "listing", "sell", "handover", "return", "leave", "shipping"),
