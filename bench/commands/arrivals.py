@@ -20,11 +20,11 @@ def arrived(
     place: Annotated[str, typer.Option(metavar="TEXT", help="Where on the shelf it lies.")] = "",
     on: Annotated[str, typer.Option("--on", metavar="DAY", help="When it came; else today.")] = "",
     expires: Annotated[str, typer.Option(metavar="DAY", help="Use by, of a consumable.")] = "",
-    found: Annotated[str, typer.Option(metavar="WORD", help="wrong or broken, where it is that.")] = "",
+    found: Annotated[str, typer.Option(metavar="WORD", help="Wrong or broken, where it is that.")] = "",
     note: Note = "",
     as_json: AsJson = False,
 ) -> None:
-    """Take in what was ordered: on the shelf with its cost, or into stock."""
+    """Take in what was ordered, with its cost."""
     from bench.work.arrivals import take_in
 
     desk = desk_for(ctx, acts=True)
@@ -46,7 +46,7 @@ def arrived(
 def complain(
     ctx: typer.Context,
     number: Number,
-    found: Annotated[str, typer.Argument(metavar="WORD", help="wrong or broken.")],
+    found: Annotated[str, typer.Argument(metavar="WORD", help="Wrong or broken.")],
     note: Annotated[str, typer.Option(metavar="TEXT", help="What is the matter with it.")] = "",
     owed: Annotated[str, typer.Option(metavar="AMOUNT", help="What is owed; else price and freight.")] = "",
     as_json: AsJson = False,

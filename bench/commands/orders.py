@@ -98,7 +98,7 @@ def ordered(
     note: Annotated[str | None, typer.Option(metavar="TEXT", help="Anything else.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Say that what was wanted is ordered, or what is known of an order now.
+    """Order what was wanted, or change an order.
 
     What is not given stays as it is.
     """
@@ -123,17 +123,17 @@ def ordered(
     say_told(desk, edit_order(desk, number, **typed), as_json)
 
 
-def cancel_order(
+def cancel(
     ctx: typer.Context,
     number: Number,
     reason: Annotated[str, typer.Argument(metavar="REASON", help="Why.")],
     as_json: AsJson = False,
 ) -> None:
     """Call an order off before it arrives, with the reason."""
-    from bench.work.orders import cancel_order as cancel
+    from bench.work.orders import cancel_order
 
     desk = desk_for(ctx, acts=True)
-    say_told(desk, cancel(desk, number, reason=reason), as_json)
+    say_told(desk, cancel_order(desk, number, reason=reason), as_json)
 
 
 def wait(
@@ -152,7 +152,7 @@ def wait(
 
 
 def suppliers(ctx: typer.Context, as_json: AsJson = False) -> None:
-    """Show suppliers: orders, how often late or wrong, what they owe."""
+    """Show how suppliers deliver, and what they owe."""
     from bench.reports.orders import suppliers_json, suppliers_text
     from bench.views.suppliers import read_suppliers
 

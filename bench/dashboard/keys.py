@@ -36,6 +36,8 @@ TABLES = {
     "grading": "bench.dashboard.acts.condition:GRADING",
     "money": "bench.dashboard.acts.money:MONEY",
     "parts": "bench.dashboard.acts.drives:PARTS",
+    "orders": "bench.dashboard.acts.orders:ORDERS",
+    "parts_shelf": "bench.dashboard.acts.orders:PARTS_SHELF",
     "next_up": "bench.dashboard.acts.money:NEXT_UP",
     "register": "bench.dashboard.acts.money:REGISTER",
     "months": "bench.dashboard.acts.money:MONTHS",

@@ -8,8 +8,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from bench.work import arrivals as arrivals
     from bench.work import buying as buying
     from bench.work import comebacks as comebacks
+    from bench.work import components as components
     from bench.work import corrections as corrections
     from bench.work import donors as donors
     from bench.work import drafts as drafts
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
     from bench.work import leaving as leaving
     from bench.work import lots as lots
     from bench.work import moves as moves
+    from bench.work import orders as orders
     from bench.work import parts as parts
     from bench.work import purchases as purchases
     from bench.work import readings as readings

@@ -69,6 +69,11 @@ class StockLine:
     order_due: date | None = None
     cover_with_order: float | None = None
 
+    @property
+    def cover(self) -> float | None:
+        """Over how many days it lasts, with what is on order; None while nothing was used."""
+        return self.cover_with_order if self.on_order else self.days_of_cover
+
     def low_with(self, on_hand: int) -> bool:
         """Whether it would be low with this much on hand, in thousandths."""
         return on_hand + self.on_order <= self.reorder_at

@@ -94,7 +94,7 @@ def sell_part(desk: Desk, component_id: int, *, price_text: str, note: str = "")
         return PartGone(component_id, component.name, SOLD_PART, last.cost_minor, price, currency)
 
 
-def scrap_part(desk: Desk, component_id: int, *, reason: str) -> PartGone:
+def scrap_part(desk: Desk, component_id: int, reason: str) -> PartGone:
     """Throw a part on the shelf away, with the reason why; its cost is lost and stands in the month."""
     with change(desk, "scrap part") as made:
         component, last = on_the_shelf(made, component_id)

@@ -106,7 +106,7 @@ def edit_order(
         return told(made, order, verb)
 
 
-def cancel_order(desk: Desk, order_id: int, *, reason: str) -> OrderTold:
+def cancel_order(desk: Desk, order_id: int, reason: str) -> OrderTold:
     """Call an order off before it arrives, with the reason; nothing waits for it any more."""
     with change(desk, "cancel order") as made:
         order = goes_on(made, order_id, CANCELLED)

@@ -21,7 +21,7 @@ GROUPS = {
     "commands for buying": ("price", "offer", "buy", "buy-lot", "lot", "bought", "donor"),
     "commands for parts": (
         *("part", "shelf", "order", "ordered", "arrived", "complain", "send-back", "refunded"),
-        *("cancel-order", "wait", "suppliers"),
+        *("cancel", "wait", "suppliers"),
     ),
     "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
     "commands for money and selling": (

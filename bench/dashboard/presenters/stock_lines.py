@@ -38,7 +38,7 @@ def stock_line(line: StockLine, width: int) -> Line:
 
 def cover(line: StockLine) -> str:
     """How long it lasts with what is on order, such as 12 d; – while nothing was used."""
-    return LASTS.told(line.cover_with_order, PLAIN)
+    return LASTS.told(line.cover, PLAIN)
 
 
 def _mark(line: StockLine) -> tuple[str, str]:

@@ -71,7 +71,7 @@ STOCK = Table[StockLine](
         ),
         Column("On hand", lambda one: Amount(one.on_hand, one.base_unit), QUANTITY),
         Column("Order at", lambda one: one, ORDER_AT, from_width=84, look="muted"),
-        Column("Lasts", "cover_with_order", LASTS, look="muted"),
+        Column("Lasts", "cover", LASTS, look="muted"),
         Column(
             "On order",
             lambda one: Amount(one.on_order, one.base_unit) if one.on_order else None,

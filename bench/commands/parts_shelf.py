@@ -30,7 +30,7 @@ def shelf(
     note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else, with --sell.")] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Show the shelf of parts, or sell, scrap or place one of them."""
+    """Show the shelf of parts, or sell or scrap one."""
     from bench.reports.parts import shelf_json, shelf_text
     from bench.views.parts import read_shelf
 
