@@ -15,8 +15,10 @@ from bench.dashboard.screens.lots import LotsScreen
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.next_up import NextUpScreen
+from bench.dashboard.screens.orders import OrdersScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.dashboard.screens.parts import PartsScreen
+from bench.dashboard.screens.parts_shelf import PartsShelfScreen
 from bench.dashboard.screens.register import RegisterScreen
 from bench.dashboard.screens.trade import TradeScreen
 from bench.dashboard.screens.unit import UnitScreen
@@ -42,6 +44,9 @@ OPENS = {
     "k": return_form,
     "x": leave_form,
     "h": PapersScreen,
+    "o": OrdersScreen,
+    "v": PartsShelfScreen,
+    "w": OrdersScreen,
 }
 AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": RegisterScreen, "f6": MonthsScreen}
 

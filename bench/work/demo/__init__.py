@@ -9,6 +9,7 @@ from sqlmodel import Session, SQLModel, insert
 
 from bench.desk import Clock
 from bench.domain.money import read_money
+from bench.domain.orders import SENT_BACK
 from bench.errors import StoreError
 from bench.store.demo_data import Demo, demo_folder, first_person, read_demo
 from bench.store.engine import Store
@@ -19,6 +20,7 @@ from bench.work.demo.buying import buying_rows
 from bench.work.demo.condition import condition_rows
 from bench.work.demo.drives import drive_rows
 from bench.work.demo.ground import ground_of
+from bench.work.demo.orders import order_rows
 from bench.work.demo.parts import part_rows
 from bench.work.demo.sales import sale_rows
 from bench.work.demo.stock import stock_rows
@@ -71,6 +73,7 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
     buying, drives = buying_rows(ground, moments), drive_rows(ground, moments)
     condition = condition_rows(ground, moments, drives)
     parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
+    orders = order_rows(ground, tasks.tasks, len(parts.components) + 1)
     in_order: Sequence[Sequence[SQLModel]] = (
         units.units,
         units.moves,
@@ -84,8 +87,10 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         (*buying.purchases, *buying.offers),
         drives.drives,
         (*drives.wipes, *drives.unwiped),
-        (*condition.readings, *condition.grades, *parts.components),
-        parts.parts,
+        (*condition.readings, *condition.grades, *parts.components, *orders.components),
+        (*parts.parts, *orders.parts),
+        orders.orders,
+        orders.waits,
         sales.sales,
         sales.comebacks,
         sales.ways_out,
@@ -103,7 +108,9 @@ def _load(session: Session, demo: Demo, now_us: int) -> None:
         unit.cell_finding = finding
     for drive, came_back_us in outside:
         drive.outside_us = came_back_us
+    for component, sent_us, bears_unit_id in orders.gone:
+        component.gone, component.gone_us, component.bears_unit_id = SENT_BACK, sent_us, bears_unit_id
     session.flush()
-    told = (units, tasks, stock, buying, drives, condition, parts)
+    told = (units, tasks, stock, buying, drives, condition, parts, orders)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))
