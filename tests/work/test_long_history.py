@@ -77,6 +77,10 @@ class Watched:
         self.unit_id = add_unit(self.desk, maker="Maker", model="One", route_id=1).unit_id
         self.task_id, self.other_id = (task.task_id for task in read_unit(self.desk, self.unit_id).tasks[:2])
 
+    def newest_order(self) -> int:
+        """The order that was placed last."""
+        return read_orders_of(self.desk, self.unit_id).lines[-1].order_id
+
     def scans(self, act: Callable[[], object]) -> list[str]:
         """The steps of its statements' plans that go through a table that grows."""
         self.said.clear()
@@ -177,7 +181,7 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "release": lambda: release_unit(desk, at.unit_id),
         "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
         "order": lambda: order_part(desk, at.unit_id, what="lid", task_ids=[at.other_id]),
-        "take in": lambda: take_in(desk, 1, price_text="9"),
+        "take in": lambda: take_in(desk, at.newest_order(), price_text="9"),
         "fit off the shelf": lambda: fit_from_shelf(desk, read_shelf(desk).lines[-1].part_id, at.unit_id),
         "move": lambda: move_unit(desk, at.unit_id, stages[1]),
         "undo the move": lambda: undo(desk),

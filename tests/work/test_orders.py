@@ -7,6 +7,7 @@ import pytest
 from bench.desk import Desk
 from bench.errors import BadInput, Conflict, KnownAlready, PartAwaited, Refused
 from bench.views.months import read_month
+from bench.views.next_up import read_ranking
 from bench.views.orders import read_order, read_orders, read_orders_of
 from bench.views.parts import read_parts, read_shelf
 from bench.views.queue import read_queue
@@ -346,3 +347,19 @@ def test_a_supplier_is_known_by_its_orders(desk: Desk, unit_id: int, clock: Hand
     assert (one.spent_minor, one.refunded_minor, one.owed_minor) == (2_000, 0, 1_000)
     assert (lines["Another"].orders, lines["Another"].dated, lines["Another"].late) == (1, 0, 0)
     assert read_suppliers(desk).owed_minor == 1_000
+
+
+def test_what_next_tells_what_is_due_and_leaves_aside_what_can_only_wait(desk: Desk) -> None:
+    unit_id = add_unit(desk, maker="Maker", model="One", route_id=1).unit_id
+    tasks = [task.task_id for task in read_unit(desk, unit_id).tasks]
+    order_part(desk, unit_id, what="fan", due_text="today", task_ids=tasks[1:])
+    ranked = read_ranking(desk)
+    assert (ranked.parts_due, ranked.parts_late) == (1, 0)
+    assert [line.next_task for line in ranked.lines] == [read_unit(desk, unit_id).tasks[0].name]
+    wait_for(desk, tasks[0], 1)
+    ranked = read_ranking(desk)
+    assert ranked.lines == ()
+    assert [line.why for line in ranked.waiting] == ["waits for fan"]
+    row = read_queue(desk).row(unit_id)
+    assert row is not None
+    assert (row.next_task_id, row.next_task) == (None, "waits for fan")

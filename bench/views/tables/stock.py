@@ -76,7 +76,7 @@ STOCK = Table[StockLine](
             "On order",
             lambda one: Amount(one.on_order, one.base_unit) if one.on_order else None,
             QUANTITY,
-            from_width=116,
+            from_width=136,
             look="waiting",
         ),
         Column(
