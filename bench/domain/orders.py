@@ -73,6 +73,12 @@ def late_days(due_on: date | None, arrived_on: date | None, state: str, today: d
     return max(0, ((arrived_on or today) - due_on).days)
 
 
+def due_in_short(due_today: int, late: int) -> str:
+    """The same where there is little room: how many are due, those that are late among them."""
+    due = due_today + late
+    return f"{due} part{'' if due == 1 else 's'} due" if due else ""
+
+
 def due_words(due_today: int, late: int) -> str:
     """What is due today and what is late in one line; empty where nothing is."""
     told = [f"{due_today} due today"] if due_today else []

@@ -101,7 +101,7 @@ STEPS = st.lists(st.tuples(st.integers(0, 9), st.integers(0, 2), st.integers(1, 
 def test_whatever_becomes_of_parts_no_cent_is_lost_or_made(
     desk: Desk, steps: list[tuple[int, int, int]]
 ) -> None:
-    """Costs of units + shelf + refunds awaited = paid - came back + sales + what the shop's own parts lost."""
+    """Costs of units + shelf + refunds awaited = paid - came back - sales + gains of the shop."""
     units = [new_unit(desk, "80"), new_unit(desk, "50")]
     for kind, which, cents in steps:
         try:

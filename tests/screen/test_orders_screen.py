@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from rich.cells import cell_len
 
+from bench.dashboard.presenters.top_line import top_line
 from bench.dashboard.screens.dialogs.order_forms import (
     complain_form,
     edit_order_form,
@@ -23,10 +25,12 @@ from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
 from bench.views.orders import read_order, read_orders
 from bench.views.parts import read_parts, read_shelf
+from bench.views.queue import read_queue
 from bench.views.unit import read_unit
 from bench.work.arrivals import take_in
 from bench.work.orders import order_part
 from bench.work.parts import fit_from_shelf, take_part
+from bench.work.timers import start_task
 from bench.work.units import add_unit
 from tests.screen.host import Host, opened, runs, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
@@ -186,3 +190,16 @@ async def test_what_is_in_a_unit_and_what_went_through_it_are_two_lists(desk: De
         await pilot.press("o")
         await until(pilot, lambda: isinstance(app.screen, OrdersScreen))
         await until(pilot, lambda: "Orders for 10014" in texts(app.screen))
+
+
+@pytest.mark.parametrize("width", [80, 120, 200])
+def test_the_top_line_tells_what_is_due_and_keeps_the_own_timer(desk: Desk, unit_id: int, width: int) -> None:
+    task = read_unit(desk, unit_id).tasks[0]
+    start_task(desk, task.task_id)
+    ordered(desk, unit_id)
+    order_part(desk, None, what="lid", due_text="today")
+    view = read_queue(desk)
+    line = "".join(part.text for part in top_line(view, desk.clock.now_us(), desk.person_id, width))
+    assert ("2 parts due" if width < 100 else "parts: 2 due today") in line
+    assert "10014" in line
+    assert cell_len(line) <= width

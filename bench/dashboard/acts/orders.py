@@ -12,15 +12,8 @@ NO_PART = "There is no part under the cursor."
 ORDERS = on(
     "orders",
     enter("edit", "Say what is known of the order: what was wanted is ordered"),
-    NEXT_PANEL,
     Act("order", "n", "order part", "Order a part, for the unit or for the shelf", THIS).by(
         opens(f"{FORMS}:order_part_form", "unit.unit_id", "unit.tag"), opens(f"{FORMS}:order_part_form")
-    ),
-    Act("instead", "o", "another", "Order another part in the place of a wrong or broken one", THIS).by(
-        opens(f"{FORMS}:order_instead_form", "order"), NO_ORDER
-    ),
-    Act("order_consumable", "c", "consumable", "Order a consumable", STOCK).by(
-        opens(f"{FORMS}:order_consumable_form")
     ),
     Act("take_in", "a", "arrived", "Take in what has arrived", THIS).by(
         opens(f"{FORMS}:take_in_form", "order"), NO_ORDER
@@ -43,7 +36,14 @@ ORDERS = on(
         ),
         NO_ORDER,
     ),
+    Act("instead", "o", "another", "Order another part in the place of a wrong or broken one", THIS).by(
+        opens(f"{FORMS}:order_instead_form", "order"), NO_ORDER
+    ),
+    Act("order_consumable", "c", "consumable", "Order a consumable", STOCK).by(
+        opens(f"{FORMS}:order_consumable_form")
+    ),
     Act("settled", "s", "settled", "Show what is done with, or what is under way", THIS),
+    NEXT_PANEL,
     UNDO,
     BACK,
 )

@@ -8,13 +8,15 @@ from bench.dashboard.presenters.pieces import Line, Part, clip, cut, spread, wid
 from bench.dashboard.presenters.times import chief, ticking
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
-from bench.domain.orders import due_words
+from bench.domain.orders import due_in_short, due_words
 from bench.domain.timers import elapsed_us
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.views.queue import PersonNow, QueueView
 
 BETWEEN = Part("   ")
 SHOP_MOST = 24
+SHOP_LEAST = 14  # where parts are due on a narrow screen
+WIDE = 100
 TASK_MOST = 18
 
 
@@ -25,11 +27,13 @@ def top_line(view: QueueView, now_us: int, acting_id: int, width: int) -> Line:
     """
     zone = view.shop.zone
     today: Line = (Part(f"today {hours_and_minutes(attended_today_us(view, now_us))}", "strong"),)
-    due = due_words(view.due.due_today, view.due.late)
+    wide = width >= WIDE
+    due = (due_words if wide else due_in_short)(view.due.due_today, view.due.late)
     if due:
         today = (Part(due, "warning" if view.due.late else "waiting"), BETWEEN, *today)
-    when = day_and_time(now_us, zone) if width >= 100 else day_and_time(now_us, zone)[-5:]
-    start = (Part(clip(view.shop.name, SHOP_MOST), "heading"), BETWEEN, Part(when), BETWEEN)
+    when = day_and_time(now_us, zone) if wide else day_and_time(now_us, zone)[-5:]
+    name = clip(view.shop.name, SHOP_LEAST if due and not wide else SHOP_MOST)
+    start = (Part(name, "heading"), BETWEEN, Part(when), BETWEEN)
     room = width - width_of(start) - width_of(today) - 1
     return spread((*start, *_people(view, now_us, acting_id, room)), today, width)
 

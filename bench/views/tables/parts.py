@@ -45,7 +45,7 @@ IN_IT = Table[PartLine](
     (
         Column("No.", "part_id", COUNT, from_width=70, look="muted"),
         Column("Part", "name", width=14, grow=2),
-        Column("Maker's no.", "maker_number", width=10, from_width=110),
+        Column("Maker no.", "maker_number", width=10, from_width=110),
         Column("Serial", "serial", width=10, from_width=90),
         Column("From", source_words, width=12, grow=1),
         Column("Since", "at_us", INSTANT, from_width=68),
@@ -77,7 +77,7 @@ SHELF = Table[PartLine](
         Column("No.", "part_id", COUNT),
         Column("Part", "name", width=14, grow=2),
         Column("Serial", "serial", width=10, from_width=80),
-        Column("Maker's no.", "maker_number", width=10, from_width=120),
+        Column("Maker no.", "maker_number", width=10, from_width=120),
         Column("Place", "place", width=8, from_width=90),
         Column("Way", source_words, width=12, grow=1),
         Column("Since", "at_us", INSTANT, from_width=68),
