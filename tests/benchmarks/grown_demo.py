@@ -30,7 +30,6 @@ BELONGING = (
     ("reading", "unit_id", "unit"),
     ("grade", "unit_id", "unit"),
     ("part", "to_unit_id", "unit"),
-    ("component", "id", "part"),
     ("purchase", "unit_id", "unit"),
     ("sale", "unit_id", "unit"),
     ("way_out", "unit_id", "unit"),
@@ -66,7 +65,7 @@ def _grow(connection: sqlite3.Connection, copies: int) -> None:
         "INSERT INTO one VALUES (?, ?)", ((n, -(-n * DAYS // copies)) for n in range(1, copies + 1))
     )
     _choose(connection)
-    for table in ("party", "unit", *(table for table, _, _ in BELONGING)):
+    for table in ("party", "unit", "component", *(table for table, _, _ in BELONGING)):
         _copy(connection, table)
     _receive(connection)
     for _, text in triggers:
@@ -86,6 +85,10 @@ def _choose(connection: sqlite3.Connection) -> None:
             f"CREATE TEMP TABLE chosen_{table} AS SELECT id FROM {table}"
             f" WHERE {column} IN (SELECT id FROM chosen_{of})"
         )
+    connection.execute(
+        "CREATE TEMP TABLE chosen_component AS SELECT component_id AS id FROM part"
+        " WHERE id IN (SELECT id FROM chosen_part)"
+    )
     connection.execute(
         "CREATE TEMP TABLE chosen_party AS SELECT id FROM party WHERE id IN"
         " (SELECT party_id FROM sale UNION SELECT party_id FROM purchase)"
