@@ -11,6 +11,7 @@ from bench.domain.amounts import Instant, Length, Thousandths
 from bench.domain.holding import Condition, is_test
 from bench.views.binder import Groups, Query
 from bench.views.covers import OPENS
+from bench.views.orders import awaited_of
 from bench.views.particulars import Particulars
 from bench.views.stock import ON_HAND
 from bench.views.timers import Running, running
@@ -33,7 +34,8 @@ class TaskLine:
     """One task of a unit. `state`: todo, done or skipped. `spent_us`: closed entries of all people.
 
     `opens`: it takes the cover off. `cover_on`: it needs the cover on. `hazard`: a kind of `domain.safety`.
-    `holds`: False for a test that was done before the unit was opened again or came back.
+    `holds`: False for a test that was done before the unit was opened again or came back. `awaits`: the parts
+    that it waits for.
     """
 
     task_id: int
@@ -54,6 +56,7 @@ class TaskLine:
     cover_on: bool = False
     hazard: str = ""
     holds: bool = True
+    awaits: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,12 +136,16 @@ def tasks_of(connection: sqlite3.Connection, unit: Particulars) -> tuple[TaskLin
     for timer in running(connection):
         timers[timer.task_id] += (timer,)
     uses = _USES.by_key(connection, unit_id=unit.unit_id)
+    parts: defaultdict[int, tuple[str, ...]] = defaultdict(tuple)
+    for one in awaited_of(connection, unit.unit_id):
+        parts[one.task_id] += (one.what,)
     tasks = []
     for task in _TASKS.each(connection, unit_id=unit.unit_id):
         holds = _holds(task, after_cover, unit.condition)
         timed, taken = timers[task.task_id], uses[task.task_id]
-        plain = holds and not timed and not taken
-        tasks.append(task if plain else replace(task, running=timed, uses=taken, holds=holds))
+        awaits = parts[task.task_id]
+        plain = holds and not timed and not taken and not awaits
+        tasks.append(task if plain else replace(task, running=timed, uses=taken, holds=holds, awaits=awaits))
     return tuple(tasks)
 
 

@@ -34,6 +34,7 @@ from bench.dashboard.screens.dialogs.order_forms import (
     refund_form,
     sell_part_form,
     take_in_form,
+    wait_form,
 )
 from bench.dashboard.screens.dialogs.part_forms import (
     edit_part_form,
@@ -211,6 +212,7 @@ FORMS: dict[str, Opening] = {
     "unit_form": lambda _: unit_form(),
     "use_form": lambda _: use_form("a task", nothing, {}, draft="takes 1"),
     "verify_form": lambda desk: verify_form(a_drive(desk), a_drive(desk).wipes[0]),
+    "wait_form": lambda desk: wait_form(an_order(desk), here(desk)),
     "WeighBattery": lambda desk: WeighBattery(here(desk), "EUR"),
     "WipeForm": lambda desk: WipeForm(a_drive(desk)),
 }

@@ -16,6 +16,7 @@ from bench.dashboard.screens.dialogs.order_forms import (
     refund_form,
     sell_part_form,
     take_in_form,
+    wait_form,
 )
 from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.orders import OrdersScreen
@@ -203,3 +204,18 @@ def test_the_top_line_tells_what_is_due_and_keeps_the_own_timer(desk: Desk, unit
     assert ("2 parts due" if width < 100 else "parts: 2 due today") in line
     assert "10014" in line
     assert cell_len(line) <= width
+
+
+async def test_a_task_waits_by_key_and_goes_on_again(desk: Desk, unit_id: int) -> None:
+    ordered(desk, unit_id, "fan")
+    task = read_unit(desk, unit_id).tasks[0]
+    async with opened(desk, OrdersScreen(), (120, 36)) as (app, pilot):
+        for goes_on, awaits in (("", ("fan",)), ("yes", ())):
+            await pilot.press("t")
+            await until(pilot, lambda: runs(app.screen, wait_form))
+            await settled(pilot)
+            put(app, task=str(task.task_id), goes_on=goes_on)
+            await pilot.press("ctrl+s")
+            await until(pilot, lambda told=awaits: read_unit(desk, unit_id).tasks[0].awaits == told)
+            await until(pilot, lambda: isinstance(app.screen, OrdersScreen))
+            await settled(pilot)

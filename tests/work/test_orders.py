@@ -127,6 +127,8 @@ def test_a_unit_waits_only_in_the_tasks_that_need_the_part(desk: Desk) -> None:
     row = read_queue(desk).row(unit_id)
     assert row is not None
     assert (row.next_task_id, row.awaits) == (second.task_id, ("fan", "fan lead")), "the others go on"
+    awaits = {task.task_id: task.awaits for task in read_unit(desk, unit_id).tasks}
+    assert (awaits[first.task_id], awaits[second.task_id]) == (("fan", "fan lead"), ())
     changes_nothing(
         desk,
         lambda: start_task(desk, first.task_id),

@@ -24,6 +24,9 @@ ORDERS = on(
     Act("send_back", "b", "send back", "Send a wrong or broken part back", THIS).by(
         runs("bench.work.arrivals:send_back", "order.order_id", says="{order.what} is sent back."), NO_ORDER
     ),
+    Act("wait", "t", "task waits", "Let a task wait for the order, or no longer", THIS).by(
+        opens(f"{FORMS}:wait_form", "order", "order.unit_id"), "The order is not for a unit.", NO_ORDER
+    ),
     Act("refund", "r", "refunded", "Take in what the supplier gave back", THIS).by(
         opens(f"{FORMS}:refund_form", "order"), NO_ORDER
     ),

@@ -116,4 +116,5 @@ def _name(task: TaskLine) -> str:
     ]
     if task.skip_reason:
         marks.append(task.skip_reason)
+    marks += [f"waits for {', '.join(task.awaits)}"] if task.awaits else []
     return f"{task.name} ({', '.join(marks)})" if marks else task.name

@@ -6,7 +6,7 @@ from typing import Any
 
 from bench.dashboard import use_cases
 from bench.dashboard.presenters.order_rows import order_values, told_words
-from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
+from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
 from bench.dashboard.screens.dialogs.field import SERIAL, Field
 from bench.dashboard.screens.dialogs.form import form
@@ -199,6 +199,34 @@ def refund_form(order: OrderLine) -> FormOf[bool]:
         begins=begin,
         does=lambda filled: use_cases.arrivals.refund_order(filled.desk, order.order_id, **filled.typed),
         says=told_words,
+    )
+
+
+@form
+def wait_form(order: OrderLine, unit_id: int) -> FormOf[bool]:
+    """A task of the unit that waits for the order, or no longer; the other tasks go on."""
+
+    def begin(sheet: UnitSheet) -> Begun:
+        tasks = [one for one in sheet.tasks if one.state == "todo"]
+        waiting = f"Waits now: {', '.join(order.tasks)}." if order.tasks else "No task waits for it."
+        return Begun(choices={"task": tuple((str(one.task_id), one.name) for one in tasks)}, known=waiting)
+
+    def wait(filled: Filled) -> None:
+        typed = filled.typed
+        task, goes_on = typed["task"], typed["goes_on"]
+        use_cases.orders.wait_for(filled.desk, task, order.order_id, waits=not goes_on)
+
+    return FormOf(
+        heading=f"Waits for {order.what}",
+        draft=f"wait {order.order_id}",
+        fields=(
+            ChoiceField("task", "Task", none="choose", ids=True, needed=True),
+            MarkField("goes_on", "", "it no longer waits"),
+        ),
+        known="",
+        reads=lambda desk: read_unit(desk, unit_id),
+        begins=begin,
+        does=wait,
     )
 
 
