@@ -14,6 +14,7 @@ BenchError            one sentence: what, why, what to do
 │   ├── OutOfStock    more would be issued than is on hand                    exit 4
 │   ├── WhichDrive    a part that moves may be one of the drives recorded     exit 4
 │   ├── KnownAlready  the same unit or part seems to be taken in twice        exit 4
+│   ├── PartAwaited   a part that the task needs is not here yet              exit 4
 │   └── ListingFirst  before a unit is listed or sold something is wanting    exit 4
 │       └── WipeFirst a drive in the unit has no wipe that counts             exit 4
 ├── Crashed           the program met a mistake of its own; a log is left      exit 70
@@ -184,6 +185,12 @@ class KnownAlready(Refused):
     """What is taken in or fitted bears the marks of something on record; a typed reason goes on."""
 
     title = "Twice?"
+
+
+class PartAwaited(Refused):
+    """A part that the task needs is not here yet; a typed reason goes on without it."""
+
+    title = "Waits for a part"
 
 
 class ListingFirst(Refused):

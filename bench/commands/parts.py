@@ -38,7 +38,7 @@ def part(
     serial: Annotated[str, typer.Option(metavar="TEXT", help="Its serial number.")] = "",
     supplier: Annotated[str, typer.Option(metavar="NAME", help="Who it was bought from.")] = "",
     note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else.")] = "",
-    again: Annotated[str, typer.Option(metavar="REASON", help="Why, if it seems to be here already.")] = "",
+    again: Annotated[str, typer.Option(metavar="REASON", help="Why, if it seems in or out already.")] = "",
     drive: Annotated[
         str, typer.Option(metavar="DRIVE", help="Which drive it is, such as d7; none for none of them.")
     ] = "",
@@ -76,9 +76,10 @@ def part(
         if shelf is not None:
             moved = fit_from_shelf(desk, shelf, unit_id, drive_id=which)
         elif out:
-            moved = take_part(desk, unit_id, **typed, to_unit_id=None, drive_id=which)
+            moved = take_part(desk, unit_id, **typed, to_unit_id=None, drive_id=which, again=again)
         elif giver:
-            moved = take_part(desk, _unit(desk, giver), **typed, to_unit_id=unit_id, drive_id=which)
+            giver_id = _unit(desk, giver)
+            moved = take_part(desk, giver_id, **typed, to_unit_id=unit_id, drive_id=which, again=again)
         else:
             moved = fit_part(desk, unit_id, **typed, supplier=supplier, drive_id=which, again=again)
         _say_moved(desk, moved, as_json)

@@ -17,13 +17,21 @@ if TYPE_CHECKING:
     from bench.work.timers import Finished
 
 
-def start(ctx: typer.Context, tag: Tag, task: TaskName = None, as_json: AsJson = False) -> None:
+def start(
+    ctx: typer.Context,
+    tag: Tag,
+    task: TaskName = None,
+    anyway: Annotated[
+        str, typer.Option(metavar="REASON", help="Why it goes on without a part it waits for.")
+    ] = "",
+    as_json: AsJson = False,
+) -> None:
     """Start a unit's next task, or the one named."""
     from bench.work.timers import start_task
 
     desk = desk_for(ctx, acts=True)
     sheet = _sheet(desk, tag)
-    started = start_task(desk, _named_or_next(desk, sheet, task))
+    started = start_task(desk, _named_or_next(desk, sheet, task), anyway=anyway)
     if as_json:
         say_json(desk, "started", started)
         return

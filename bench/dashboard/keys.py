@@ -45,6 +45,8 @@ TABLES = {
     "model_page": "bench.dashboard.acts.models:MODEL_PAGE",
     "three_ways": "bench.dashboard.acts.money:THREE_WAYS",
     "photographs": "bench.dashboard.acts.photographs:PHOTOGRAPHS",
+    "orders": "bench.dashboard.acts.orders:ORDERS",
+    "parts_shelf": "bench.dashboard.acts.orders:PARTS_SHELF",
     "next_up": "bench.dashboard.acts.money:NEXT_UP",
     "register": "bench.dashboard.acts.money:REGISTER",
     "months": "bench.dashboard.acts.money:MONTHS",

@@ -8,8 +8,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from bench.work import arrivals as arrivals
     from bench.work import buying as buying
     from bench.work import comebacks as comebacks
+    from bench.work import components as components
     from bench.work import corrections as corrections
     from bench.work import drafts as drafts
     from bench.work import drive_moves as drive_moves
@@ -24,6 +26,7 @@ if TYPE_CHECKING:
     from bench.work import machine_power as machine_power
     from bench.work import model_pages as model_pages
     from bench.work import moves as moves
+    from bench.work import orders as orders
     from bench.work import outcomes as outcomes
     from bench.work import parts as parts
     from bench.work import photograph_erasing as photograph_erasing

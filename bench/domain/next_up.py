@@ -151,7 +151,10 @@ class WaitingLine:
 
 @dataclass(frozen=True, slots=True)
 class NextUp:
-    """The queue in the order in which it earns most, and apart from it what waits."""
+    """The queue in the order in which it earns most, and apart from it what waits.
+
+    `parts_due`, `parts_late`: how many orders of parts are due today, and how many are late.
+    """
 
     read_us: Instant
     lines: tuple[NextLine, ...]
@@ -159,6 +162,8 @@ class NextUp:
     currency: str
     zone: str
     how: str = HOW_RANKED
+    parts_due: int = 0
+    parts_late: int = 0
 
 
 def hourly_minor(to_earn_minor: int, minutes_left: int) -> int:

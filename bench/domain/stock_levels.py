@@ -42,8 +42,9 @@ class StockLine:
     """One consumable's level. Quantities are thousandths of `base_unit`.
 
     `full`: what a full bar means, the largest of the level, the level after stock last came in, twice the
-    reorder point, and one pack. `days_of_cover` is None while nothing was used. `suggest_packs`: when low,
-    else 0.
+    reorder point, and one pack. `days_of_cover` is None while nothing was used; `cover_with_order`: with what
+    is on order. `low`: on hand and on order together are not above the reorder point. `suggest_packs`: when
+    low, else 0.
     """
 
     consumable_id: int
@@ -64,10 +65,18 @@ class StockLine:
     hazard: str
     value_minor: Minor
     code: str = ""
+    on_order: Thousandths = 0
+    order_due: date | None = None
+    cover_with_order: float | None = None
+
+    @property
+    def cover(self) -> float | None:
+        """Over how many days it lasts, with what is on order; None while nothing was used."""
+        return self.cover_with_order if self.on_order else self.days_of_cover
 
     def low_with(self, on_hand: int) -> bool:
         """Whether it would be low with this much on hand, in thousandths."""
-        return on_hand <= self.reorder_at
+        return on_hand + self.on_order <= self.reorder_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,15 +119,29 @@ class Counted:
     low: bool
 
 
-def stock_line(level: Level, daily_use: Sequence[int], layers: Sequence[Layer], today: date) -> StockLine:
-    """The level as it is shown. `daily_use`: thousandths used each day looked back on, idle days too."""
+def stock_line(
+    level: Level,
+    daily_use: Sequence[int],
+    layers: Sequence[Layer],
+    today: date,
+    *,
+    on_order: int = 0,
+    order_due: date | None = None,
+) -> StockLine:
+    """The level as it is shown. `daily_use`: thousandths used each day looked back on, idle days too.
+
+    `on_order`: thousandths that are ordered and have not arrived. Whether to order again is judged by what is
+    on hand and on order together, the inventory position (Silver, Pyke and Thomas, Inventory and Production
+    Management in Supply Chains, ch. 6; from memory).
+    """
     used, over_days = sum(daily_use), max(1, len(daily_use))
     reorder_at = level.reorder_quantity
     if reorder_at is None:
         reorder_at = _in_whole_pieces(reorder_from_use(daily_use, level.lead_days), level.base_unit)
     kept = level.first_us is not None or level.reorder_quantity is not None
-    low = kept and level.on_hand <= reorder_at
-    packs = suggest_packs(level.on_hand, reorder_at, level.pack, used, over_days, level.lead_days)
+    position = level.on_hand + on_order
+    low = kept and position <= reorder_at
+    packs = suggest_packs(position, reorder_at, level.pack, used, over_days, level.lead_days)
     gone = expired(layers, today)
     dates = [layer.expires_on for layer in layers if layer.expires_on and layer.expires_on >= today]
     return StockLine(
@@ -140,6 +163,9 @@ def stock_line(level: Level, daily_use: Sequence[int], layers: Sequence[Layer], 
         hazard=level.hazard,
         value_minor=level.value_minor,
         code=level.code,
+        on_order=on_order,
+        order_due=order_due,
+        cover_with_order=days_of_cover(position, used, over_days),
     )
 
 

@@ -14,6 +14,7 @@ from bench.domain.ways_out import PARTS, SCRAPPED
 # Where the rows behind a line can be opened. From MATERIALS on they are followed by a row's number.
 PURCHASE, TIME = "purchase", "time"
 PARTS_BOUGHT, PARTS_IN, PARTS_OUT = "parts bought", "parts in", "parts out"
+PARTS_LOST, PARTS_REFUND = "parts lost", "parts refund"
 MATERIALS, SALE, RETURN, WAY_OUT = "materials", "sale", "return", "way out"
 
 

@@ -113,6 +113,8 @@ DERIVED: dict[str, dict[str, Derived]] = {
     "OwnPrices": {
         name: Derived(name) for name in ("suggested_minor", "week_costs_minor", "words", "fall_words")
     },
+    "OrderLine": {"cost_minor": Derived("cost_minor"), "standing": Derived("standing")},
+    "SupplierBook": {"owed_minor": Derived("owed_minor")},
     "Shelf": {"cost_minor": Derived("cost_minor")},
     "Little": {"expected_in_queue": Derived("expected_in_queue")},
     "DriveLine": {"wiped": Derived("wiped")},

@@ -13,7 +13,7 @@ from bench.views.kinds import Context, context_of
 from bench.views.lots import LotBook, LotSheet
 from bench.views.parts import Shelf, UnitParts
 from bench.views.tables.lots import LOT_UNITS, LOTS, SHARES
-from bench.views.tables.parts import PARTS, SHELF, parts_of
+from bench.views.tables.parts import IN_IT, PARTS, SHELF, parts_of
 
 _NO_INSTANTS = "UTC"  # lots hold days, no times of day
 
@@ -81,6 +81,7 @@ def parts_text(parts: UnitParts) -> str:
     donor = ", donor" if parts.donor else ""
     return sections(
         one_line(f"Unit {parts.tag}, {parts.model}{donor}"),
+        told(IN_IT, parts.in_it, context_of(parts)),
         told(PARTS, parts_of(parts), context_of(parts)),
         f"Price {price or 'not typed'}; cost left on it {left}.",
     )

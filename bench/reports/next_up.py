@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bench.domain.forecast_sheet import Forecast, doubt, met_words
 from bench.domain.next_up import NextLine, NextUp, shipping_words
+from bench.domain.orders import due_words
 from bench.reports.plain_tables import sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.kinds import context_of
@@ -13,12 +14,13 @@ from bench.views.tables.next_up import FORECAST, RANKING, STAGES, WAITING, stays
 def next_text(view: NextUp) -> str:
     """The units in the order in which they earn most, the reason beneath each, and what waits."""
     reasons = [_why(line, view.currency) for line in view.lines]
-    waits = [line.why for line in view.waiting]
+    waits, due = [line.why for line in view.waiting], due_words(view.parts_due, view.parts_late)
     return sections(
         told(RANKING, view.lines, context_of(view), notes=reasons)
         if view.lines
         else "Nothing can be worked on.",
         under(WAITING.title, told(WAITING, view.waiting, notes=waits)) if waits else "",
+        f"{due.capitalize()}." if due else "",
         wrapped(view.how),
     )
 

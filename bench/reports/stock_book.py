@@ -75,6 +75,9 @@ def _warnings(line: StockLine) -> str:
     if line.low:
         packs = "pack" if line.suggest_packs == 1 else "packs"
         words.append(f"at or below its reorder point, {line.suggest_packs} {packs} suggested")
+    if line.on_order:
+        due = f", due {line.order_due.isoformat()}" if line.order_due else ""
+        words.append(f"{show_quantity(line.on_order, line.base_unit)} on order{due}")
     if line.expired:
         words.append(f"{show_quantity(line.expired, line.base_unit)} past its date")
     if line.next_expiry is not None:

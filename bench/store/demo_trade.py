@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 from bench.domain.starting_set import RouteTaskAtStart
 
-_NUMBERS = frozenset({"unit", "from_unit", "to_unit", "came_with", "now_in", "gb", "ran"})
+_NUMBERS = frozenset({"unit", "from_unit", "to_unit", "came_with", "now_in", "gb", "ran", "due_in_days"})
 
 Row = TypeVar("Row")
 
@@ -52,6 +52,35 @@ class DemoPart:
     supplier: str
     note: str
     drive: str
+
+
+@dataclass(frozen=True, slots=True)
+class DemoOrder:
+    """A part or a consumable on order. Days count back from today, that on which it is due onwards.
+
+    `task`: the unit's task that waits for it. `instead`: the order before in whose place it comes.
+    """
+
+    what: str
+    maker_number: str
+    unit: int | None
+    consumable: str
+    quantity: str
+    supplier: str
+    price: str
+    freight: str
+    state: str
+    ordered_days_ago: int | None
+    due_in_days: int | None
+    arrived_days_ago: int | None
+    found: str
+    sent_days_ago: int | None
+    refunded_days_ago: int | None
+    refund: str
+    task: str
+    instead: str
+    place: str
+    note: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,6 +226,7 @@ class DemoTrade:
     parties: tuple[DemoParty, ...]
     purchases: Mapping[int, DemoPurchase]
     parts: tuple[DemoPart, ...]
+    orders: tuple[DemoOrder, ...]
     drives: tuple[DemoDrive, ...]
     readings: tuple[DemoReading, ...]
     grades: tuple[DemoGrade, ...]
@@ -228,6 +258,7 @@ def read_trade(folder: Traversable) -> DemoTrade:
         parties=_table(folder, "parties.csv", DemoParty),
         purchases={row.unit: row for row in _table(folder, "purchases.csv", DemoPurchase)},
         parts=_table(folder, "parts.csv", DemoPart),
+        orders=_table(folder, "orders.csv", DemoOrder),
         drives=_table(folder, "drives.csv", DemoDrive),
         readings=_table(folder, "readings.csv", DemoReading),
         grades=_table(folder, "grades.csv", DemoGrade),
@@ -256,4 +287,12 @@ def _table(folder: Traversable, name: str, kind: type[Row]) -> tuple[Row, ...]:
 
 
 def _values(row: Mapping[str, str]) -> dict[str, Any]:
-    return {name: (int(text) if text else None) if name in _NUMBERS else text for name, text in row.items()}
+    return {name: _whole(text) if _is_number(name) else text for name, text in row.items()}
+
+
+def _is_number(name: str) -> bool:
+    return name in _NUMBERS or name.endswith("_days_ago")
+
+
+def _whole(text: str) -> int | None:
+    return int(text) if text else None

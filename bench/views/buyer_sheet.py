@@ -20,6 +20,7 @@ from bench.views.drives import DriveSheet, drives_in
 from bench.views.faults import FaultLine, faults_of
 from bench.views.grades import GradeLine, GradeSheet, grades_of
 from bench.views.particulars import particulars
+from bench.views.parts import IS_LAST
 from bench.views.photographs import ShownPhotograph, shown_of
 from bench.views.shop import facts as shop_facts
 from bench.views.specification import KeptSpecification, lines_with_drives, specification_of
@@ -42,7 +43,7 @@ _FOR_BUYERS = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class PartChange:
-    """A part that went into the unit or out of it. `used`: it came from another unit."""
+    """A part that is in the unit now, or one of its own that is out. `used`: it came from another unit."""
 
     name: str
     serial: str
@@ -140,12 +141,21 @@ class BuyerSheet:
         return (*(f"{label}: not measured" for label in self.condition.not_measured), *ended, *parts)
 
 
+# A part with which the unit came, and which is not in it now.
+_OWN_AND_OUT = """NOT EXISTS (
+    SELECT 1 FROM part AS other WHERE other.component_id = part.component_id AND other.removed = 0
+    AND (other.id < part.id OR (other.to_unit_id = :unit_id AND NOT EXISTS (
+        SELECT 1 FROM part AS later WHERE later.component_id = other.component_id AND later.removed = 0
+        AND later.id > other.id))))"""
+
 _PARTS = Query(
     PartChange,
     """
 SELECT name, serial, to_unit_id IS :unit_id AS "into", from_unit_id IS NOT NULL AS used, at_us
-FROM part WHERE (to_unit_id = :unit_id OR from_unit_id = :unit_id) AND removed = 0 ORDER BY at_us, id
-""",
+FROM part WHERE removed = 0
+AND ((to_unit_id = :unit_id AND {is_last}) OR (from_unit_id = :unit_id AND {own_out}))
+ORDER BY at_us, id
+""".replace("{is_last}", IS_LAST).replace("{own_out}", _OWN_AND_OUT),
 )
 
 

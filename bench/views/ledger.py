@@ -21,6 +21,7 @@ from bench.views.standing import IN_QUEUE
 COST, BROUGHT = "cost", "brought"
 PRICE, PREMIUM, FREIGHT = "price", "premium", "freight"
 PART_BOUGHT, PART_IN, PART_OUT = "part bought", "part in", "part out"
+PART_LOST, PART_REFUND = "part lost", "part refund"
 CONSUMABLE = "consumable"
 SALE, FEE, SHIPPING, TAX = "sale", "fee", "shipping", "tax"
 REFUND, FEE_BACK, POSTAGE = "refund", "fee back", "postage"
@@ -29,6 +30,7 @@ GENERAL = "general"
 
 BUYING = (PRICE, PREMIUM, FREIGHT)
 PARTS = (PART_BOUGHT, PART_IN, PART_OUT)
+PARTS_GONE = (PART_LOST, PART_REFUND)
 
 # Whose lines: each answers `unit_id`.
 ONE = "SELECT :id"
@@ -75,6 +77,16 @@ ledger(unit_id, side, kind, row_id, of_id, at_us, day, amount_minor) AS (
     UNION ALL
     SELECT wanted.unit_id, 'cost', 'part out', part.id, part.id, part.at_us, NULL, part.cost_minor
     FROM wanted CROSS JOIN part ON part.from_unit_id = wanted.unit_id AND part.removed = 0
+    UNION ALL
+    SELECT wanted.unit_id, 'cost', 'part lost', component.id, component.id, component.gone_us, NULL,
+           -part.cost_minor
+    FROM wanted CROSS JOIN component ON component.bears_unit_id = wanted.unit_id AND component.gone <> ''
+    CROSS JOIN part ON part.component_id = component.id AND part.removed = 0 AND part.to_unit_id IS NULL
+    UNION ALL
+    SELECT wanted.unit_id, 'cost', 'part refund', parts_order.id, parts_order.id, parts_order.refunded_us,
+           NULL, parts_order.refund_minor
+    FROM wanted CROSS JOIN parts_order ON parts_order.refund_unit_id = wanted.unit_id
+    AND parts_order.removed = 0 AND parts_order.refund_minor <> 0
     UNION ALL
     SELECT wanted.unit_id, 'cost', 'consumable', movement.id, movement.consumable_id, movement.at_us, NULL,
            movement.cost_minor

@@ -14,7 +14,9 @@ from bench.domain.unit_money import (
     MATERIALS,
     PARTS_BOUGHT,
     PARTS_IN,
+    PARTS_LOST,
     PARTS_OUT,
+    PARTS_REFUND,
     PURCHASE,
     RETURN,
     SALE,
@@ -24,6 +26,7 @@ from bench.domain.unit_money import (
 from bench.domain.ways_out import WORDS as WAY_WORDS
 from bench.errors import NotFound
 from bench.views import entries, ledger, parts
+from bench.views.gone_parts import gone_words
 from bench.views.ledger import LedgerLine
 from bench.views.parts import PartLine
 from bench.views.unit_money import (
@@ -97,6 +100,8 @@ def _rows(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> It
         return _purchase(ground)
     if opens in _PART_KINDS:
         return _moved_parts(connection, ground, opens)
+    if opens in _GONE_KINDS:
+        return _gone_parts(connection, ground, _GONE_KINDS[opens])
     if not number.isdecimal():
         return ()
     if what == MATERIALS:
@@ -138,6 +143,12 @@ def _moved_parts(connection: sqlite3.Connection, ground: MoneyGround, opens: str
         part = moved[line.row_id]
         words = ", ".join(word for word in (part.name, part.serial, way_of(part)) if word)
         yield _costs(line, words, part.person)
+
+
+def _gone_parts(connection: sqlite3.Connection, ground: MoneyGround, kind: str) -> Iterable[MoneyRow]:
+    words = gone_words(connection, ground.unit.unit_id)
+    for line in ground.of(kind):
+        yield _costs(line, words[kind, line.row_id], "")
 
 
 def _materials(ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
@@ -200,6 +211,7 @@ _PART_KINDS: dict[str, tuple[str, Callable[[PartLine], str]]] = {
     PARTS_IN: (ledger.PART_IN, lambda part: f"out of {part.from_tag}"),
     PARTS_OUT: (ledger.PART_OUT, lambda part: f"into {part.to_tag or 'the shelf'}"),
 }
+_GONE_KINDS = {PARTS_LOST: ledger.PART_LOST, PARTS_REFUND: ledger.PART_REFUND}
 _BY_NUMBER: Mapping[str, Callable[[MoneyGround, int], Iterable[MoneyRow]]] = {
     SALE: _sale,
     RETURN: _return,

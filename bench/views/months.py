@@ -28,6 +28,7 @@ from bench.domain.weeks import local_day
 from bench.views import earned_by, ledger, shop
 from bench.views.binder import Query, value
 from bench.views.expenses import GeneralSum, general_sums
+from bench.views.gone_parts import part_lines
 from bench.views.hours import PARTS, in_text
 from bench.views.ledger import LedgerSum
 from bench.views.machine_power import power_of
@@ -298,6 +299,7 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
         kinds = earned_by.kinds_of(connection, {one.unit_id for one in sold} | set(by_unit))
         repairs = read_repairs(connection, bounds_us)
         unsold, kept, unpriced = unsold_lines(connection, bounds_us, repairs)
+        unsold = (*unsold, *part_lines(connection, bounds_us))
         back = _RETURNS.the(connection, lo=lo, hi=hi)
         return MonthSheet(
             span=span,
@@ -366,6 +368,7 @@ def _lines(sums: Sequence[LedgerSum], units: int) -> tuple[MoneyLine, ...]:
         line("paid for the units", PURCHASE, units, ledger.PRICE, ledger.PREMIUM),
         line("inward freight", PURCHASE, units, ledger.FREIGHT),
         line("parts in less parts out", "parts", units, *ledger.PARTS),
+        line("parts paid for and gone, less refunds", "parts", units, *ledger.PARTS_GONE),
         line("consumables", MATERIALS, units, ledger.CONSUMABLE),
     )
     return tuple(one for one in lines if one.amount_minor or NOT_TYPED in one.words)

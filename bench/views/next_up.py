@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -32,6 +32,7 @@ from bench.domain.unit_money import fee_minor
 from bench.domain.weeks import local_day
 from bench.store.standing import IS_SOLD
 from bench.views.binder import Query
+from bench.views.orders import Awaited, awaited, orders_due
 from bench.views.queue import NextTask, alarms_in, next_tasks
 from bench.views.shop import facts
 from bench.views.standing import IN_QUEUE
@@ -123,8 +124,13 @@ def read_ranking(desk: Desk) -> NextUp:
         left_us = time_left(connection, now_us)
         coming = next_tasks(connection)
         alarms = alarms_in(connection)
-    today = local_day(now_us, shop.zone)
-    waiting = {unit: why for unit in units.values() if (why := unit.why_not(spending.trade, today))}
+        today = local_day(now_us, shop.zone)
+        parts, due = awaited(connection), orders_due(connection, today)
+    waiting = {
+        unit: why
+        for unit in units.values()
+        if (why := unit.why_not(spending.trade, today) or _why_parts(unit, coming, parts))
+    }
     earning = {unit.unit_id: _earning(unit, spending) for unit in units.values() if unit not in waiting}
     candidates = [
         Candidate(
@@ -148,7 +154,23 @@ def read_ranking(desk: Desk) -> NextUp:
         WaitingLine(unit.unit_id, unit.tag, unit.model, unit.stage, why)
         for unit, why in sorted(waiting.items(), key=lambda one: one[0].cell_finding is None)
     )
-    return NextUp(now_us, lines, aside, shop.currency, shop.zone)
+    return NextUp(
+        now_us,
+        lines,
+        aside,
+        shop.currency,
+        shop.zone,
+        parts_due=due.due_today,
+        parts_late=due.late,
+    )
+
+
+def _why_parts(unit: _Unit, coming: Mapping[int, NextTask], parts: Mapping[int, Sequence[Awaited]]) -> str:
+    """Which parts a unit waits for in all that is left to do on it; empty where a task can be done."""
+    waits = parts.get(unit.unit_id, ())
+    if unit.unit_id in coming or not waits:
+        return ""
+    return f"waits for {', '.join(dict.fromkeys(one.what for one in waits))}"
 
 
 def _earning(unit: _Unit, spending: StillToSpend) -> _Earning:

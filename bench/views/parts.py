@@ -17,7 +17,10 @@ from bench.views.shop import facts
 
 @dataclass(frozen=True, slots=True)
 class PartLine:
-    """A part's way. No `from_unit_id`: bought. No `to_unit_id`: on the shelf. `cost_minor` went along."""
+    """A move of a part. No `from_unit_id`: bought. No `to_unit_id`: on the shelf. `cost_minor` went along.
+
+    `component_id`: which part it is. `last`: there the part still is; `gone`: how it left the shop then.
+    """
 
     part_id: int
     at_us: Instant
@@ -32,11 +35,16 @@ class PartLine:
     supplier: str
     note: str
     drive_id: int | None
+    component_id: int
+    maker_number: str
+    place: str
+    gone: str
+    last: bool
 
 
 @dataclass(frozen=True, slots=True)
 class UnitParts:
-    """Every part that came into a unit or left it, oldest first.
+    """Every part that came into a unit or left it, oldest first; `in_it`: those that are in it now.
 
     `left_minor`: the cost still on the unit, its price and parts in less parts out; consumables apart.
     """
@@ -51,6 +59,7 @@ class UnitParts:
     zone: str
     left_minor: Minor = 0
     lines: tuple[PartLine, ...] = ()
+    in_it: tuple[PartLine, ...] = ()
 
     @property
     def price_known(self) -> bool:
@@ -72,14 +81,19 @@ class Shelf:
         return sum(line.cost_minor for line in self.lines)
 
 
+# Whether no later move of the same part stands: there it is.
+IS_LAST = """NOT EXISTS (SELECT 1 FROM part AS later WHERE later.component_id = part.component_id
+    AND later.removed = 0 AND later.id > part.id)"""
+
 _LINE = """
 SELECT part.id AS part_id, part.at_us, part.name, part.serial, part.from_unit_id,
        COALESCE(giver.tag, '') AS from_tag, part.to_unit_id, COALESCE(taker.tag, '') AS to_tag,
-       part.cost_minor, person.name AS person, part.supplier, part.note, part.drive_id
-FROM part JOIN person ON person.id = part.person_id
+       part.cost_minor, person.name AS person, part.supplier, part.note, part.drive_id, part.component_id,
+       component.maker_number, component.place, component.gone, {is_last} AS last
+FROM part JOIN component ON component.id = part.component_id JOIN person ON person.id = part.person_id
 LEFT JOIN unit AS giver ON giver.id = part.from_unit_id LEFT JOIN unit AS taker ON taker.id = part.to_unit_id
 WHERE part.removed = 0 AND {which} ORDER BY part.at_us, part.id
-"""
+""".replace("{is_last}", IS_LAST)
 _OF_UNIT = Query(
     PartLine,
     _LINE.replace(
@@ -88,7 +102,7 @@ _OF_UNIT = Query(
     UNION SELECT id FROM part WHERE to_unit_id = :unit_id)""",
     ),
 )
-_SHELF = Query(PartLine, _LINE.replace("{which}", "part.to_unit_id IS NULL"))
+_SHELF = Query(PartLine, _LINE.replace("{which}", "part.to_unit_id IS NULL AND component.gone = ''"))
 
 _UNIT = Query(
     UnitParts,
@@ -105,7 +119,9 @@ WHERE unit.id = :unit_id AND unit.removed = 0
 def read_parts(desk: Desk, unit_id: int) -> UnitParts:
     """Every part that came into a unit or left it, and the cost still on the unit."""
     with desk.store.read() as connection:
-        return replace(_unit(connection, unit_id), lines=of_unit(connection, unit_id))
+        lines = of_unit(connection, unit_id)
+        now = tuple(one for one in lines if one.last and one.to_unit_id == unit_id)
+        return replace(_unit(connection, unit_id), lines=lines, in_it=now)
 
 
 def read_shelf(desk: Desk) -> Shelf:

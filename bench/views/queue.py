@@ -18,6 +18,7 @@ from bench.domain.ways_out import counted_by_way
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
 from bench.views.binder import Query, pairs
 from bench.views.hours import DayHours, Worked, by_person
+from bench.views.orders import AWAITED, NOTHING_DUE, Awaited, OrdersDue, awaited, orders_due
 from bench.views.shop import PersonLine, ShopFacts, facts, people, stages
 from bench.views.standing import IN_QUEUE, WORKED_INSIDE
 from bench.views.stock import ON_HAND
@@ -36,7 +37,10 @@ class PersonNow:
 
 @dataclass(frozen=True, slots=True)
 class QueueRow:
-    """One unit in the queue. `spent_us`: closed attended time; running time comes on top while it ticks."""
+    """One unit in the queue. `spent_us`: closed attended time; running time comes on top while it ticks.
+
+    `awaits`: the parts that tasks of it wait for; such a task does not come next.
+    """
 
     unit_id: int
     tag: str
@@ -54,6 +58,7 @@ class QueueRow:
     battery_alarm: bool
     cell_finding: str | None
     short_of: tuple[str, ...]
+    awaits: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +86,7 @@ class QueueView:
     people: tuple[PersonNow, ...]
     stages: tuple[QueueStage, ...]
     week: tuple[DayHours, ...]
+    due: OrdersDue = NOTHING_DUE
 
     def row(self, unit_id: int) -> QueueRow | None:
         """The row of a unit, or None when it is not in the queue."""
@@ -184,8 +190,10 @@ SELECT task.unit_id, task.id AS task_id, task.name, task.unattended,
 FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id JOIN stage ON stage.id = task.stage_id
 WHERE task.removed = 0 AND task.state = 'todo'
 AND NOT (unit.lid_off = 1 AND task.lid_off = 0 AND stage.lid_off = 0)
+AND NOT EXISTS (SELECT 1 FROM task_wait INDEXED BY ix_task_wait_task_id
+                WHERE task_wait.task_id = task.id AND {awaited})
 GROUP BY task.unit_id
-""".replace("{in_queue}", IN_QUEUE),
+""".replace("{in_queue}", IN_QUEUE).replace("{awaited}", AWAITED),
 )
 
 # Attended microseconds of closed entries, by unit.
@@ -233,12 +241,14 @@ def read_queue(desk: Desk) -> QueueView:
         worked = by_person(connection, [day_bounds_us(day, shop.zone) for day in week], now_us)
         here = people(connection)
         queue_stages = _stages(connection, _rows(connection, timers, today))
+        due = orders_due(connection, today)
     return QueueView(
         read_us=now_us,
         shop=shop,
         people=_people(here, timers, worked, week.index(today), now_us, shop.zone),
         stages=queue_stages,
         week=_week(week, worked),
+        due=due,
     )
 
 
@@ -273,7 +283,7 @@ def _stages(connection: sqlite3.Connection, rows: defaultdict[int, list[QueueRow
 def _rows(
     connection: sqlite3.Connection, timers: Iterable[Running], today: date
 ) -> defaultdict[int, list[QueueRow]]:
-    coming_up = next_tasks(connection)
+    coming_up, parts = next_tasks(connection), awaited(connection)
     estimates, spent = pairs(connection, _ESTIMATES), pairs(connection, _SPENT)
     short: defaultdict[int, tuple[str, ...]] = defaultdict(tuple)
     for use in _SHORT.each(connection):
@@ -282,7 +292,6 @@ def _rows(
     for timer in timers:
         on_unit[timer.unit_id] += (timer,)
     rows: defaultdict[int, list[QueueRow]] = defaultdict(list)
-    closing = LIST_NAMES[CLOSE_UP]
     for unit in _UNITS.each(connection):
         coming = coming_up.get(unit.unit_id)
         rows[unit.stage_id].append(
@@ -292,7 +301,7 @@ def _rows(
                 model=unit.model,
                 stage_id=unit.stage_id,
                 next_task_id=coming.task_id if coming else None,
-                next_task=coming.name if coming else closing if unit.lid_off else "",
+                next_task=coming.name if coming else _no_task(unit, parts[unit.unit_id]),
                 next_unattended=coming.unattended if coming else False,
                 spent_us=spent.get(unit.unit_id, 0),
                 estimate_minutes=estimates.get(unit.unit_id, 0),
@@ -303,9 +312,17 @@ def _rows(
                 battery_alarm=unit.alarm,
                 cell_finding=unit.cell_finding,
                 short_of=short[coming.task_id] if coming else (),
+                awaits=tuple(dict.fromkeys(one.what for one in parts[unit.unit_id])),
             )
         )
     return rows
+
+
+def _no_task(unit: _Unit, parts: Iterable[Awaited]) -> str:
+    """What comes next where no task does: a part that is waited for, the closing checklist, nothing."""
+    for one in parts:
+        return f"waits for {one.what}"
+    return LIST_NAMES[CLOSE_UP] if unit.lid_off else ""
 
 
 def _people(

@@ -158,6 +158,23 @@ AND (part.name = own.name COLLATE NOCASE OR (own.serial <> '' AND part.serial = 
      OR part.drive_id = own.drive_id) LIMIT 1
 """)
 
+# The part moved on, or left the shop, or its refund was credited where it was.
+_PART_GONE = _text("""
+SELECT 'component' AS table_name, component.id AS row_id FROM part AS own
+JOIN component ON component.id = own.component_id AND component.gone <> ''
+WHERE own.id IN {ids} AND {later component} LIMIT 1
+""")
+_PART_MOVED_ON = _text("""
+SELECT 'part' AS table_name, part.id AS row_id FROM part AS own
+JOIN part ON part.component_id = own.component_id AND part.id > own.id
+WHERE own.id IN {ids} AND part.removed = 0 AND {later part} LIMIT 1
+""")
+_PART_REFUNDED = _text("""
+SELECT 'parts_order' AS table_name, parts_order.id AS row_id FROM part AS own
+JOIN parts_order ON parts_order.component_id = own.component_id AND parts_order.state = 'refunded'
+WHERE own.id IN {ids} AND {later parts_order} LIMIT 1
+""")
+
 _WIPED = _text("""
 SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe
 WHERE wipe.drive_id IN {ids} AND wipe.removed = 0 AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
@@ -298,7 +315,12 @@ RULES = (
     ),
     *(Rule("task", _of("ended_us"), text, sets=True) for text in (_TIMED_ON_TASK, _ISSUED_FOR_TASK)),
     *(Rule("task", _of("ended_us"), text, clears=True) for text in (_MOVED_PAST, _STAGE_GONE)),
-    Rule("part", None, _PART_WENT_ON),
+    *(Rule("part", None, text) for text in (_PART_WENT_ON, _PART_MOVED_ON, _PART_GONE, _PART_REFUNDED)),
+    *(
+        Rule(table, _of(column), text)
+        for text in (_SOLD_SINCE, _LEFT_SINCE)
+        for table, column in (("parts_order", "refund_minor"), ("component", "bears_unit_id"))
+    ),
     Rule("drive", _of("maker", "model", "serial", "media_type", "media_number"), _WIPED),
     Rule("drive", _of("removed", "unit_id"), _REASONED),
     Rule("unwiped", _of("removed"), _DRIVE_CAME_SINCE),

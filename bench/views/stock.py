@@ -14,6 +14,7 @@ from bench.domain.stock_levels import LOOK_BACK_DAYS, Level, StockLine, stock_li
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.errors import NotFound
 from bench.views.binder import Groups, Query
+from bench.views.orders import NOTHING_ORDERED, on_order
 from bench.views.shop import facts
 
 MOST_MOVEMENTS = 500
@@ -190,17 +191,27 @@ def read_history(desk: Desk, consumable_id: int) -> ConsumableHistory:
 def stock_lines(
     connection: sqlite3.Connection, now_us: int, consumable_id: int | None = None
 ) -> list[StockLine]:
-    """The lines of every consumable, or of one, in four statements however many there are."""
+    """The lines of every consumable, or of one, in five statements however many there are."""
     zone = facts(connection).zone
     today = local_day(now_us, zone)
     days = [day_bounds_us(today - timedelta(days=back), zone) for back in range(LOOK_BACK_DAYS)]
     used = _DAILY_USE.by_key(connection, id=consumable_id, days=json.dumps(days))
-    left = layers(connection, zone, consumable_id)
+    left, ordered = layers(connection, zone, consumable_id), on_order(connection)
     lines = []
     for level in _LEVELS.each(connection, id=consumable_id):
         by_day = {use.day: use.quantity for use in used[level.consumable_id]}
         daily = [by_day.get(back, 0) for back in range(_days_known(level, now_us, zone))]
-        lines.append(stock_line(level, daily, left.get(level.consumable_id, ()), today))
+        coming = ordered.get(level.consumable_id, NOTHING_ORDERED)
+        lines.append(
+            stock_line(
+                level,
+                daily,
+                left.get(level.consumable_id, ()),
+                today,
+                on_order=coming.quantity,
+                order_due=coming.due_on,
+            )
+        )
     return lines
 
 

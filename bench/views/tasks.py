@@ -10,6 +10,7 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Thousandths
 from bench.domain.holding import Condition, is_test
 from bench.views.binder import Groups, Query
+from bench.views.orders import awaited_of
 from bench.views.particulars import Particulars
 from bench.views.standing import OPENS
 from bench.views.stock import ON_HAND
@@ -38,7 +39,7 @@ class TaskLine:
 
     `opens`: it takes the cover off. `cover_on`: it needs the cover on. `hazard`: a kind of `domain.safety`.
     `holds`: False for a test that was done before the unit was opened again or came back. `test`: the kind of
-    test that it is, empty for none. `fault_id`: the fault it is for.
+    test that it is, empty for none. `fault_id`: the fault it is for. `awaits`: the parts that it waits for.
     """
 
     task_id: int
@@ -62,6 +63,7 @@ class TaskLine:
     holds: bool = True
     test: str = ""
     fault_id: int | None = None
+    awaits: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,12 +145,16 @@ def tasks_of(connection: sqlite3.Connection, unit: Particulars) -> tuple[TaskLin
     for timer in running(connection):
         timers[timer.task_id] += (timer,)
     uses = _USES.by_key(connection, unit_id=unit.unit_id)
+    parts: defaultdict[int, tuple[str, ...]] = defaultdict(tuple)
+    for one in awaited_of(connection, unit.unit_id):
+        parts[one.task_id] += (one.what,)
     tasks = []
     for task in _TASKS.each(connection, unit_id=unit.unit_id):
         holds = _holds(task, after_cover, unit.condition)
         timed, taken = timers[task.task_id], uses[task.task_id]
-        plain = holds and not timed and not taken
-        tasks.append(task if plain else replace(task, running=timed, uses=taken, holds=holds))
+        awaits = parts[task.task_id]
+        plain = holds and not timed and not taken and not awaits
+        tasks.append(task if plain else replace(task, running=timed, uses=taken, holds=holds, awaits=awaits))
     return tuple(tasks)
 
 

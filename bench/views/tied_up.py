@@ -9,11 +9,13 @@ from bench.domain.amounts import Minor
 from bench.store.standing import IS_SOLD
 from bench.views import ledger
 from bench.views.binder import Query, value
+from bench.views.orders import UNDER_WAY
 from bench.views.units_sold import under_way_minor
 
 DONORS, SHELF = "kept for parts", "parts on the shelf"
 UNDONE = "sales undone: fees, sending"
-UNRECORDED, UNDER_WAY = "left, no sale recorded", "repairs under way"
+UNRECORDED, REPAIRS = "left, no sale recorded", "repairs under way"
+AWAITED = "parts sent back, refund awaited"
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +88,18 @@ SELECT unit.id FROM unsettled_sale CROSS JOIN unit ON unit.id = unsettled_sale.u
 WHERE unsettled_sale.undone = 1 AND unit.removed = 0
 """
 _UNDONE = ledger.over(_CAME_BACK, " SELECT -SUM(amount_minor) FROM ledger WHERE side = 'brought'")
-_SHELF = "SELECT SUM(cost_minor) FROM part WHERE removed = 0 AND to_unit_id IS NULL"
+_SHELF = """
+SELECT SUM(part.cost_minor) FROM part CROSS JOIN component ON component.id = part.component_id
+WHERE part.removed = 0 AND part.to_unit_id IS NULL AND component.gone = ''
+"""
+# Sent back for the shop itself, and nothing came back yet: what is owed, at what it cost.
+_SENT_BACK = """
+SELECT SUM(part.cost_minor) FROM parts_order
+CROSS JOIN component ON component.id = parts_order.component_id AND component.bears_unit_id IS NULL
+CROSS JOIN part ON part.component_id = component.id AND part.removed = 0 AND part.to_unit_id IS NULL
+WHERE {under_way} AND parts_order.state = 'sent back' AND parts_order.removed = 0
+AND component.gone = 'sent back'
+""".replace("{under_way}", UNDER_WAY)
 
 
 def tied_up(connection: sqlite3.Connection) -> tuple[TiedUp, ...]:
@@ -98,8 +111,9 @@ def tied_up(connection: sqlite3.Connection) -> tuple[TiedUp, ...]:
     out = _UNRECORDED.the(connection, name=UNRECORDED)
     others = (
         (UNDONE, value(connection, _UNDONE)),
-        (UNDER_WAY, under_way_minor(connection)),
+        (REPAIRS, under_way_minor(connection)),
         (SHELF, value(connection, _SHELF)),
+        (AWAITED, value(connection, _SENT_BACK)),
     )
     return (
         *lines,

@@ -13,7 +13,9 @@ from bench.domain.unit_money import (
     MATERIALS,
     PARTS_BOUGHT,
     PARTS_IN,
+    PARTS_LOST,
     PARTS_OUT,
+    PARTS_REFUND,
     PURCHASE,
     RETURN,
     SALE,
@@ -39,6 +41,8 @@ PART_LINES = (
     ("parts bought", ledger.PART_BOUGHT, PARTS_BOUGHT),
     ("parts out of other units", ledger.PART_IN, PARTS_IN),
     ("parts given away", ledger.PART_OUT, PARTS_OUT),
+    ("parts paid for and gone", ledger.PART_LOST, PARTS_LOST),
+    ("refunds of parts", ledger.PART_REFUND, PARTS_REFUND),
 )
 OF_A_SALE = (ledger.SALE, ledger.FEE, ledger.SHIPPING, ledger.TAX)
 OF_A_WAY_OUT = (ledger.REPAIR, ledger.REPAIR_TAX, ledger.SCRAP)

@@ -12,6 +12,7 @@ from bench.domain.typed import read_field
 from bench.errors import BadInput, Refused
 from bench.store.tables import Drive, Part
 from bench.work.change import Change, change, together
+from bench.work.components import identify
 from bench.work.drives import add_drive, name_of, place_drive_within, remove_drive
 from bench.work.lookups import shop_of
 from bench.work.part_rules import at_hand, bears
@@ -36,6 +37,7 @@ def move_drive(desk: Desk, drive_id: int, to_unit_id: int | None, *, cost_text: 
             part = _new_part(made, drive, to_unit_id, cost_text)
             if giver is not None:
                 bears(made, giver, part.cost_minor)
+            identify(made, part)
             made.add(part)
         elif part.from_unit_id == to_unit_id:
             part.removed = 1  # back into the unit it came out of: it was never taken

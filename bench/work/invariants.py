@@ -190,7 +190,7 @@ RULES: tuple[Rule, ...] = (
 
 # What others stand on. What is only chosen from, such as a consumable, a route or a channel, may be removed
 # while the past still names it; a drive that left the shop keeps its wipes.
-GROUND = ("fault", "lot", "party", "sale", "task", "test_run", "unit")
+GROUND = ("component", "fault", "lot", "party", "sale", "task", "test_run", "unit")
 # A movement that was reversed keeps the task it was issued for.
 _PAST = ("movement", "journal", "draft")
 

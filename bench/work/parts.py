@@ -13,8 +13,9 @@ from bench.domain.parts import PartMoved, Swapped
 from bench.domain.text import clean_line
 from bench.domain.typed import TypedFields
 from bench.errors import BadInput, Refused
-from bench.store.tables import Part, Unit
+from bench.store.tables import Component, Part, Unit
 from bench.work.change import Change, change
+from bench.work.components import identify, last_move
 from bench.work.known_already import fitted_once, reason_again
 from bench.work.lookups import shop_of
 from bench.work.names import tells_if_changed
@@ -43,7 +44,9 @@ def fit_part(
         part = _part(made, name, serial, cost_text, supplier=supplier, note=note)
         part.to_unit_id = unit_id
         fitted_once(made, part, again)
-        part.drive_id = move_along(made, drive_in(made, part, drive_id, None), None, unit_id)
+        part.drive_id = drive_in(made, part, drive_id, None)
+        identify(made, part)
+        move_along(made, part.drive_id, None, unit_id)
         return _moved(made, part, "Fitted", reason_again(again))
 
 
@@ -57,11 +60,13 @@ def take_part(
     serial: str = "",
     note: str = "",
     drive_id: int | None = None,
+    again: str = "",
 ) -> PartMoved:
     """Take a part out of a unit, for another one or for the shelf; the cost typed goes with it.
 
     A drive of the unit moves along: the one named, or the one whose serial number was typed; WhichDrive where
-    that must be said. Refused where the part would carry more cost than is left on the unit.
+    that must be said. Refused where the part would carry more cost than is left on the unit. KnownAlready
+    where it is out already, unless `again` says why another one comes out.
     """
     with change(desk, "take part") as made:
         giver = at_hand(made, from_unit_id)
@@ -70,9 +75,10 @@ def take_part(
             two_units(giver, at_hand(made, to_unit_id))
         bears(made, giver, part.cost_minor)
         part.from_unit_id, part.to_unit_id = from_unit_id, to_unit_id
-        chosen = drive_in(made, part, drive_id, from_unit_id)
-        part.drive_id = move_along(made, chosen, from_unit_id, to_unit_id)
-        return _moved(made, part, "Took")
+        part.drive_id = drive_in(made, part, drive_id, from_unit_id)
+        identify(made, part, again=again)
+        move_along(made, part.drive_id, from_unit_id, to_unit_id)
+        return _moved(made, part, "Took", reason_again(again))
 
 
 def fit_from_shelf(desk: Desk, part_id: int, unit_id: int, *, drive_id: int | None = None) -> PartMoved:
@@ -82,7 +88,11 @@ def fit_from_shelf(desk: Desk, part_id: int, unit_id: int, *, drive_id: int | No
     """
     with change(desk, "fit part") as made:
         part = made.get(Part, part_id, "part")
-        if part.to_unit_id is not None:
+        component = made.get(Component, part.component_id, "part")
+        if component.gone:
+            raise Refused(f"{part.name} is {component.gone} already.", "Choose a part that is there.")
+        last = last_move(made, part.component_id)
+        if part.to_unit_id is not None or last is None or last.id != part.id:
             raise Refused(f"{part.name} does not lie on the shelf.", "Take it out of its unit first.")
         unit = at_hand(made, unit_id)
         if part.from_unit_id == unit_id:
@@ -122,8 +132,10 @@ def swap_parts(
         back.from_unit_id, back.to_unit_id = unit_b_id, unit_a_id
         chosen_a = drive_in(made, there, drive_a_id, unit_a_id, field="drive_a_id")
         chosen_b = drive_in(made, back, drive_b_id, unit_b_id, field="drive_b_id")
-        there.drive_id = move_along(made, chosen_a, unit_a_id, unit_b_id)
-        back.drive_id = move_along(made, chosen_b, unit_b_id, unit_a_id)
+        there.drive_id, back.drive_id = chosen_a, chosen_b
+        for part in (there, back):
+            identify(made, part, like_ones=True)
+            move_along(made, part.drive_id, part.from_unit_id, part.to_unit_id)
         made.add(there)
         made.add(back)
         currency = shop_of(made.session).currency
@@ -150,6 +162,8 @@ def edit_part(
             bears(made, made.get(Unit, part.to_unit_id, "unit"), -more)
         part.name, part.serial, part.cost_minor = fresh.name, fresh.serial, fresh.cost_minor
         part.supplier, part.note = fresh.supplier, fresh.note
+        component = made.get(Component, part.component_id, "part")
+        component.name, component.serial = fresh.name, fresh.serial or component.serial
         tells_if_changed(made, f"Edited part {part.name}", part.to_unit_id or part.from_unit_id)
 
 

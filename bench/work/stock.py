@@ -48,26 +48,13 @@ def restock(
         consumable = made.get(Consumable, consumable_id, "consumable")
         shop = shop_of(made.session)
         now, fields, price = today(made), TypedFields(), price_text.strip()
-        quantity = fields.read("packs_text", _arrived, consumable, packs_text, quantity_text)
+        quantity = fields.read("packs_text", typed_amount, consumable, packs_text, quantity_text)
         cost = fields.read("price_text", read_money, price, shop.currency) if price else 0
         received = fields.read("date_text", _received_on, date_text, now)
         expires_on = fields.read("expires_text", read_day, expires_text, now, "The expiry")
         source = fields.read("supplier", clean_line, supplier, "The supplier", allow_empty=True)
         fields.check()
-        expires = _expires_on(expires_on, consumable, received)
-        at_us = made.now_us if received == today(made) else day_bounds_us(received, shop.zone)[0]
-        made.add(
-            Movement(
-                consumable_id=consumable_id,
-                kind="receipt",
-                quantity=quantity,
-                cost_minor=cost,
-                at_us=at_us,
-                person_id=desk.person_id,
-                supplier=source,
-                expires_on=expires.isoformat() if expires else None,
-            )
-        )
+        expires = receipt(made, consumable, quantity, cost, source, received, expires_on)
         amount = show_quantity(quantity, consumable.base_unit)
         made.tells(f"Restocked {consumable.name}: {amount} for {show_money(cost, shop.currency)}")
         line = _line(made, consumable_id)
@@ -111,7 +98,39 @@ def count_stock(desk: Desk, consumable_id: int, *, quantity_text: str, reason: s
         return Counted(consumable_id, consumable.name, unit, counted, difference, low)
 
 
-def _arrived(consumable: Consumable, packs_text: str, quantity_text: str) -> int:
+def receipt(
+    made: Change,
+    consumable: Consumable,
+    quantity: int,
+    cost_minor: int,
+    supplier: str,
+    received: date,
+    expires_on: date | None,
+) -> date | None:
+    """Book in what arrived, inside a transaction that may do more; answers when it expires.
+
+    `quantity`: thousandths of the base unit. `expires_on` None: that day plus the shelf life.
+    """
+    assert consumable.id is not None
+    zone = shop_of(made.session).zone
+    expires = _expires_on(expires_on, consumable, received)
+    made.add(
+        Movement(
+            consumable_id=consumable.id,
+            kind="receipt",
+            quantity=quantity,
+            cost_minor=cost_minor,
+            at_us=made.now_us if received == today(made) else day_bounds_us(received, zone)[0],
+            person_id=made.desk.person_id,
+            supplier=supplier,
+            expires_on=expires.isoformat() if expires else None,
+        )
+    )
+    return expires
+
+
+def typed_amount(consumable: Consumable, packs_text: str, quantity_text: str) -> int:
+    """The amount typed in packs or in the base unit, in thousandths of that; BadInput for both or neither."""
     packs_typed, quantity_typed = packs_text.strip(), quantity_text.strip()
     if bool(packs_typed) == bool(quantity_typed):
         what = "both" if packs_typed else "neither"

@@ -20,6 +20,7 @@ from bench.domain.timers import clock_step_us
 from bench.domain.typed import read_field
 from bench.errors import NotFound, OutcomeFirst, Refused
 from bench.store.tables import Consumable, Task, TaskUse, TimeEntry, Unit
+from bench.work.awaited import parts_here
 from bench.work.change import Change, change
 from bench.work.gates import cover_comes_off, may_alter, may_finish, may_start
 from bench.work.issuing import Issued, issue
@@ -66,16 +67,18 @@ class Finished:
     stage_clear: bool
 
 
-def start_task(desk: Desk, task_id: int) -> Started:
+def start_task(desk: Desk, task_id: int, *, anyway: str = "") -> Started:
     """Start the task's timer for the desk's person; an attended task of theirs that runs is stopped.
 
-    Raises BatteryFirst, CellAlarm or Refused when the unit may not be worked on.
+    Raises BatteryFirst, CellAlarm or Refused when the unit may not be worked on; PartAwaited where a part
+    that it needs is not here, unless `anyway` says why it goes on without.
     """
     with change(desk, "start") as made:
         task = made.get(Task, task_id, "task")
         unit = made.get(Unit, task.unit_id, "unit")
         may_start(made.session, unit, task)
         may_alter(made, unit)
+        why = parts_here(made.session, unit, task, anyway)
         _not_twice(made, task, unit)
         stopped: tuple[str, ...] = ()
         at_us = made.now_us
@@ -95,7 +98,8 @@ def start_task(desk: Desk, task_id: int) -> Started:
             )
         )
         words = f"Started {task.name} on {unit.tag}"
-        made.tells(words + (f", stopping {', '.join(stopped)}" if stopped else ""), unit_id=unit.id)
+        words += f", stopping {', '.join(stopped)}" if stopped else ""
+        made.tells(words, unit_id=unit.id, reason=why)
         assert entry.id is not None
         return Started(entry.id, task.unit_id, unit.tag, task.name, at_us, not task.unattended, stopped)
 
@@ -185,6 +189,7 @@ def finish_within(
         )
     if not entries:
         may_alter(made, unit)
+        parts_here(made.session, unit, task)
     for entry in entries:
         if entry.stopped_us is None:
             _stop(made, entry)

@@ -15,6 +15,7 @@ from bench.domain.safety import FINDINGS
 from bench.domain.wipe import NOT_VERIFIED
 from bench.errors import Refused, TasksOpen
 from bench.store.tables import Channel, GradeStep, Shop, Stage, Task, TaskUse, TimeEntry, Unit
+from bench.work.awaited import parts_here
 from bench.work.change import Change
 from bench.work.gates import may_alter, may_close, may_list, may_start, no_bad_cell
 from bench.work.line_changes import RowChange
@@ -172,6 +173,7 @@ def _may_run(made: Change, row: RowChange) -> None:
     unit = made.get(Unit, task.unit_id, "unit")
     may_start(made.session, unit, task)
     may_alter(made, unit)
+    parts_here(made.session, unit, task)
 
 
 def _drives_may_be_there(made: Change, undoing: Undoing) -> None:

@@ -73,7 +73,7 @@ def _grow(connection: sqlite3.Connection, days: int) -> None:
     before = ((n, -(-n * DAYS // HUNDREDFOLD)) for n in range(1, HUNDREDFOLD + 1))
     connection.executemany("INSERT INTO one VALUES (?, ?)", (one for one in before if one[1] <= days))
     _choose(connection)
-    for table in ("party", "expense", "unit", *(table for table, _, _ in BELONGING)):
+    for table in ("party", "expense", "unit", "component", *(table for table, _, _ in BELONGING)):
         _copy(connection, table)
     _receive(connection)
     _photograph(connection)
@@ -98,6 +98,10 @@ def _choose(connection: sqlite3.Connection) -> None:
             f"CREATE TEMP TABLE chosen_{table} AS SELECT id FROM {table}"
             f" WHERE {column} IN (SELECT id FROM chosen_{of})"
         )
+    connection.execute(
+        "CREATE TEMP TABLE chosen_component AS SELECT component_id AS id FROM part"
+        " WHERE id IN (SELECT id FROM chosen_part)"
+    )
     connection.execute(
         "CREATE TEMP TABLE chosen_party AS SELECT id FROM party WHERE id IN"
         " (SELECT party_id FROM sale UNION SELECT party_id FROM purchase)"

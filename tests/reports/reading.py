@@ -12,7 +12,7 @@ from rich.cells import cell_len
 from bench.domain.weeks import IsoWeek
 
 WIDTH = 80
-QUANTITIES = {"on_hand", "full", "pack", "reorder_at", "expired", "quantity", "balance"}
+QUANTITIES = {"on_hand", "on_order", "full", "pack", "reorder_at", "expired", "quantity", "balance"}
 
 
 def same(view: Any, facts: Any) -> None:

@@ -39,6 +39,18 @@ from bench.dashboard.screens.dialogs.model_forms import (
     take_page_form,
 )
 from bench.dashboard.screens.dialogs.offer import OfferForm
+from bench.dashboard.screens.dialogs.order_forms import (
+    complain_form,
+    edit_order_form,
+    order_consumable_form,
+    order_instead_form,
+    order_part_form,
+    place_part_form,
+    refund_form,
+    sell_part_form,
+    take_in_form,
+    wait_form,
+)
 from bench.dashboard.screens.dialogs.part_forms import (
     edit_part_form,
     fit_part_form,
@@ -76,7 +88,8 @@ from bench.views.faults import FaultLine, read_faults
 from bench.views.grades import read_grades
 from bench.views.machine_power import TaskWatts
 from bench.views.model_page import read_model_page
-from bench.views.parts import read_parts
+from bench.views.orders import OrderLine, read_order, read_orders_of
+from bench.views.parts import read_parts, read_shelf
 from bench.views.photographs import PhotographLine
 from bench.views.repair_jobs import Job, read_jobs
 from bench.views.stock import read_stock
@@ -146,6 +159,15 @@ def edit_part(desk: Desk) -> Form[Any]:
     return edit_part_form(read_parts(desk, unit_id).lines[0], "EUR")
 
 
+def an_order(desk: Desk) -> OrderLine:
+    """A part on order for a unit."""
+    from bench.work.orders import order_part
+
+    for line in read_orders_of(desk, here(desk)).lines:
+        return line
+    return read_order(desk, order_part(desk, here(desk), what="fan", price_text="9").order_id)
+
+
 def cell(desk: Desk) -> CellDialog:
     """The form that asks what was done about a bad cell."""
     from bench.work.safety import report_cell
@@ -204,6 +226,7 @@ FORMS: dict[str, Opening] = {
     "buy_form": lambda desk: buy_form(an_id(desk, "SELECT id FROM offer WHERE state = 'open'")),
     "caption_form": lambda _: caption_form(PHOTOGRAPH, "10001"),
     "CellDialog": cell,
+    "complain_form": lambda desk: complain_form(an_order(desk)),
     "channel_form": lambda _: channel_form("EUR"),
     "consumable_form": lambda _: consumable_form(),
     "CorrectEntry": lambda desk: CorrectEntry(
@@ -212,6 +235,7 @@ FORMS: dict[str, Opening] = {
     "count_form": lambda desk: count_form(read_stock(desk).lines[0].consumable_id),
     "DonorForm": lambda desk: DonorForm(here(desk)),
     "drive_form": lambda desk: drive_form(here(desk)),
+    "edit_order_form": lambda desk: edit_order_form(an_order(desk), "EUR"),
     "edit_part_form": edit_part,
     "DroppedForm": lambda _: DroppedForm([Path("/phone/front.jpg")]),
     "belongs_form": lambda desk: belongs_form(a_fault(desk)),
@@ -234,6 +258,10 @@ FORMS: dict[str, Opening] = {
     "name_form": lambda _: name_form("New person", nothing, draft="person new"),
     "OfferForm": lambda _: OfferForm(),
     "power_form": lambda desk: power_form(read_trade(desk)),
+    "order_consumable_form": lambda _: order_consumable_form(),
+    "order_instead_form": lambda desk: order_instead_form(an_order(desk)),
+    "order_part_form": lambda desk: order_part_form(here(desk), "10001"),
+    "place_part_form": lambda desk: place_part_form(read_shelf(desk).lines[0]),
     "purchase_form": lambda desk: purchase_form(here(desk)),
     "intake_form": lambda _: intake_form(),
     "specification_form": lambda desk: specification_form(here(desk), "10001"),
@@ -241,16 +269,19 @@ FORMS: dict[str, Opening] = {
     "ReadingForm": lambda desk: ReadingForm(here(desk), "battery", "10001"),
     "ReasonDialog": lambda _: ReasonDialog("Skip it", "Why", draft="skip 1"),
     "repair_terms_form": lambda desk: repair_terms_form(read_trade(desk)),
+    "refund_form": lambda desk: refund_form(an_order(desk)),
     "restock_form": lambda desk: restock_form(read_stock(desk).lines[0].consumable_id),
     "return_form": lambda desk: return_form(an_id(desk, "SELECT unit_id FROM sale"), "10001"),
     "route_task_form": lambda desk: route_task_form(an_id(desk, "SELECT id FROM route")),
     "SafetyListDialog": lambda desk: SafetyListDialog(here(desk), OPENING),
     "save_document_form": lambda _: save_document_form("a sheet", None, {"txt": str}, "sheet.txt"),
+    "sell_part_form": lambda desk: sell_part_form(read_shelf(desk).lines[0]),
     "sell_form": lambda desk: sell_form(here(desk), "10001"),
     "ShareForm": lambda desk: ShareForm(open_lot(desk)),
     "shop_form": lambda _: shop_form(),
     "step_form": lambda _: step_form("appearance"),
     "swap_parts_form": lambda desk: swap_parts_form(here(desk), "10001"),
+    "take_in_form": lambda desk: take_in_form(an_order(desk)),
     "take_part_form": lambda desk: take_part_form(here(desk), "10001", into=True),
     "task_form": lambda desk: task_form(here(desk)),
     "task_watts_form": lambda _: task_watts_form(TaskWatts("", 0)),
@@ -264,6 +295,7 @@ FORMS: dict[str, Opening] = {
     "way_form": lambda desk: way_form(here(desk), AS_IS),
     "use_form": lambda _: use_form("a task", nothing, {}, draft="takes 1"),
     "verify_form": lambda desk: verify_form(a_drive(desk), a_drive(desk).wipes[0]),
+    "wait_form": lambda desk: wait_form(an_order(desk), here(desk)),
     "WeighBattery": lambda desk: WeighBattery(here(desk), "EUR"),
     "WipeForm": lambda desk: WipeForm(a_drive(desk)),
 }

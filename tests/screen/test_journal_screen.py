@@ -39,7 +39,7 @@ async def test_lines_and_what_one_changed(desk: Desk, size: tuple[int, int]) -> 
 
 async def test_an_amount_that_changed_stands_there_as_money(desk: Desk) -> None:
     fit_part(desk, new_unit(desk), name="fan", cost_text="15.05")
-    async with opened(desk, JournalScreen(), (120, 36)) as (app, _):
+    async with opened(desk, JournalScreen(), (200, 50)) as (app, _):
         assert "cost: – → 15.05 EUR" in texts(app.screen.query_one("#detail"))
 
 

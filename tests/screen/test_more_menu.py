@@ -20,8 +20,10 @@ from bench.dashboard.screens.models import ModelsScreen
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.next_up import NextUpScreen
+from bench.dashboard.screens.orders import OrdersScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.dashboard.screens.parts import PartsScreen
+from bench.dashboard.screens.parts_shelf import PartsShelfScreen
 from bench.dashboard.screens.photographs import PhotographsScreen
 from bench.dashboard.screens.register import RegisterScreen
 from bench.dashboard.screens.repair_job import JobScreen
@@ -62,6 +64,9 @@ OPENS = {
     "x": leave_form,
     "h": PapersScreen,
     "j": JobScreen,
+    "q": OrdersScreen,
+    "v": PartsShelfScreen,
+    "z": OrdersScreen,
 }
 AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": RegisterScreen, "f6": MonthsScreen}
 

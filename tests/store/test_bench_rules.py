@@ -17,8 +17,9 @@ from bench.work.timers import start_task, stop_person
 from bench.work.units import add_unit
 from bench.work.wipes import record_wipe, verify_wipe
 
-FIT = """INSERT INTO part (name, serial, cost_minor, at_us, person_id, supplier, note, to_unit_id, removed)
-    VALUES ('fan', '', 0, 1, 1, '', '', 1, 0)"""
+FIT = """INSERT INTO part
+        (name, serial, cost_minor, at_us, person_id, supplier, note, to_unit_id, component_id, removed)
+    VALUES ('fan', '', 0, 1, 1, '', '', 1, 1, 0)"""
 WIPE = """INSERT INTO wipe (
         drive_id, method, technique, tool, tool_version, confidentiality_before, confidentiality_after,
         destination, location, title, contact, person_id, wiped_us, verification, result, verifier_title,
@@ -43,6 +44,10 @@ def file(desk: Desk, store: Store, unit_id: int) -> Iterator[sqlite3.Connection]
     connection = sqlite3.connect(store.path, isolation_level=None)
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute(WAYS)
+    connection.execute(
+        "INSERT INTO component (name, maker_number, serial, place, gone, note, price_minor, removed)"
+        " VALUES ('fan', '', '', '', '', '', 0, 0)"
+    )
     yield connection
     connection.close()
 

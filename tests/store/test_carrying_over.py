@@ -109,3 +109,31 @@ def test_work_goes_on(carried: Desk) -> None:
 def test_a_store_of_it_is_open(carried: Desk) -> None:
     assert isinstance(carried.store, Store)
     assert "was brought up to date" in carried.store.notices[0]
+
+
+OLD_PART = """INSERT INTO part
+    (name, serial, from_unit_id, to_unit_id, cost_minor, at_us, person_id, supplier, note, removed)
+    VALUES (?, ?, ?, ?, 100, 1, 1, '', '', ?)"""
+
+
+def test_each_part_has_an_identity_that_its_moves_follow(old: Path) -> None:
+    """By its serial number, else by its name: what left a unit is what came into it before."""
+    with closing(sqlite3.connect(old)) as file:
+        for row in (
+            ("fan", "", None, 1, 0),
+            ("fan", "", None, 1, 1),  # taken back
+            ("Fan", "", 1, 2, 0),
+            ("memory", "M-1", None, 1, 0),
+            ("memory", "M-2", 1, None, 0),  # another one, with which the unit came
+            ("fan", "", 2, None, 0),
+        ):
+            file.execute(OLD_PART, row)
+        file.commit()
+    open_existing(old).close()
+    with closing(sqlite3.connect(old)) as file:
+        which = [row[0] for row in file.execute("SELECT component_id FROM part ORDER BY id")]
+        kept = [row[0] for row in file.execute("SELECT id FROM component WHERE removed = 0 ORDER BY id")]
+    assert which == [1, 2, 1, 4, 5, 1]
+    assert kept == [1, 2, 4, 5]
+    with closing(Store(old)) as store:
+        assert check_file(store).sound

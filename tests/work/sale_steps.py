@@ -6,7 +6,7 @@ from typing import Any
 
 from bench.desk import Desk
 from bench.domain.selling import Sold
-from bench.store.tables import Lot, Part, Party, Purchase
+from bench.store.tables import Component, Lot, Part, Party, Purchase
 from bench.views.shop import read_stages
 from bench.work.selling import sell_unit
 from bench.work.trade import add_channel, edit_trade
@@ -92,8 +92,12 @@ def bought_from(
 def part(desk: Desk, name: str, cost_minor: int, *, to: int | None = None, out_of: int | None = None) -> None:
     """A part that came or went, behind the use cases' backs."""
     with desk.store.write() as session:
+        component = Component(name=name)
+        session.add(component)
+        session.flush()
         session.add(
             Part(
+                component_id=component.id,
                 name=name,
                 from_unit_id=out_of,
                 to_unit_id=to,

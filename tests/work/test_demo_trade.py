@@ -133,7 +133,14 @@ def test_cost_is_neither_lost_nor_made(desk: Desk) -> None:
     assert min(left) >= 0
     assert on_shelf > 0
     assert freight == 1_850
-    assert paid + bought + freight == sum(left) + on_shelf
+    refunds = number(desk, "SELECT SUM(refund_minor) FROM parts_order WHERE refund_unit_id IS NOT NULL")
+    gone = number(
+        desk,
+        "SELECT SUM(part.cost_minor) FROM component JOIN part ON part.component_id = component.id"
+        " WHERE component.gone <> '' AND component.bears_unit_id IS NULL AND part.to_unit_id IS NULL",
+    )
+    assert (refunds, gone) == (2_600, 1_840)
+    assert paid + bought + freight == sum(left) + refunds + on_shelf + gone
 
 
 def test_the_register_agrees_with_the_rows_behind_it(desk: Desk) -> None:
@@ -209,7 +216,8 @@ def test_nothing_vanishes_cash_and_the_sums_of_all_lines_agree(desk: Desk) -> No
         desk,
         "SELECT (SELECT SUM(price_minor) FROM sale)"
         " + (SELECT SUM(COALESCE(fee_back_minor, 0)) FROM comeback)"
-        " + (SELECT SUM(COALESCE(price_minor, 0) - tax_minor + proceeds_minor) FROM way_out)",
+        " + (SELECT SUM(COALESCE(price_minor, 0) - tax_minor + proceeds_minor) FROM way_out)"
+        " + (SELECT SUM(refund_minor) FROM parts_order) + (SELECT SUM(price_minor) FROM component)",
     )
     cash_out = number(
         desk,

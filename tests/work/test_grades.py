@@ -7,7 +7,7 @@ import pytest
 from bench.desk import Desk
 from bench.domain.grading import FUNCTION, LOOKS, PARTS, Step
 from bench.errors import BadInput, NotFound, Refused
-from bench.store.tables import Part
+from bench.store.tables import Component, Part
 from bench.views.buyer_sheet import read_buyer_sheet
 from bench.views.grades import read_grades, read_scale
 from bench.views.journal import read_journal
@@ -140,8 +140,10 @@ def test_the_buyers_sheet_says_before_and_after_replaced_and_not_tested(desk: De
             ("fan", donor, unit_id),
             ("lid", unit_id, None),
         ):
+            component = made.add(Component(name=name))
             made.add(
                 Part(
+                    component_id=component.id,
                     name=name,
                     from_unit_id=from_id,
                     to_unit_id=to_id,

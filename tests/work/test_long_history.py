@@ -32,8 +32,9 @@ from bench.views.listing import read_listing
 from bench.views.months import read_as_of_now, read_month
 from bench.views.next_up import read_ranking
 from bench.views.offers import read_offers
+from bench.views.orders import read_orders, read_orders_of
 from bench.views.parties import read_parties
-from bench.views.parts import read_parts
+from bench.views.parts import read_parts, read_shelf
 from bench.views.photographs import read_photographs, read_tag_at_hand
 from bench.views.queue import read_queue
 from bench.views.register import read_register
@@ -48,14 +49,16 @@ from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
+from bench.work import intake
+from bench.work.arrivals import take_in
 from bench.work.demo import make_demo
 from bench.work.expenses import add_expense
 from bench.work.faults import add_fault
 from bench.work.files import open_or_new
-from bench.work.intake import take_in
 from bench.work.moves import hold_unit, move_unit, release_unit
+from bench.work.orders import order_part
 from bench.work.outcomes import end_test
-from bench.work.parts import fit_part
+from bench.work.parts import fit_from_shelf, fit_part
 from bench.work.photographs import attach_photographs, remove_photograph, say_of_photograph
 from bench.work.quotes import add_line, answer_quote, give_quote
 from bench.work.repair_jobs import tell_ready
@@ -76,6 +79,7 @@ GROWING = {
     *("sale", "purchase", "party", "drive", "wipe", "reading", "grade", "part", "way_out", "unwiped"),
     *("offer", "photograph", "photograph_caption", "specification", "comeback", "lot"),
     *("fault", "test_run", "repair_job", "quote_line", "access_word", "expense"),
+    *("component", "parts_order", "task_wait"),
 }
 # A table that a statement makes for itself.
 OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\(")
@@ -83,6 +87,7 @@ OF_ITS_OWN = re.compile(r"\b(\w+)\s*(?:\([^()]*\))?\s+AS\s+(?:MATERIALIZED\s+)?\
 OF_THE_OPEN = (
     *("ix_fault_open", "ix_time_entry_open", "uq_time_entry_open", "ix_time_entry_runs"),
     *("ix_time_entry_long", "uq_repair_job_open"),
+    "ix_parts_order_under_way",
 )
 
 
@@ -96,7 +101,11 @@ class Watched:
         jobs = read_jobs(self.desk).jobs
         self.repaired_id = next(one.unit_id for one in jobs if one.quoted_on is not None)
         self.job_id = next(one.job_id for one in jobs if one.quoted_on is None)
-        self.task_id = read_unit(self.desk, self.unit_id).tasks[0].task_id
+        self.task_id, self.other_id = (task.task_id for task in read_unit(self.desk, self.unit_id).tasks[:2])
+
+    def newest_order(self) -> int:
+        """The order that was placed last."""
+        return read_orders_of(self.desk, self.unit_id).lines[-1].order_id
 
     def scans(self, act: Callable[[], object]) -> list[str]:
         """The steps of its statements' plans that go through a table that grows."""
@@ -170,6 +179,8 @@ READS: dict[str, Callable[[Watched], object]] = {
     "its hours": lambda at: read_unit_entries(at.desk, at.unit_id),
     "its sales": lambda at: read_sales(at.desk, at.unit_id),
     "its listing": lambda at: read_listing(at.desk, at.unit_id),
+    "the orders": lambda at: read_orders(at.desk),
+    "its orders": lambda at: read_orders_of(at.desk, at.unit_id),
     "the journal": lambda at: read_journal(at.desk),
     "what can be undone": lambda at: read_offers_to_undo(at.desk),
     "the offers open": lambda at: read_offers(at.desk),
@@ -234,10 +245,10 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "hold": lambda: hold_unit(desk, at.unit_id, "a part"),
         "release": lambda: release_unit(desk, at.unit_id),
         "specify": lambda: set_specification(desk, at.unit_id, {"memory": "16"}),
-        "take a file in": lambda: take_in(
+        "take a file in": lambda: intake.take_in(
             desk, data=machine_file(), tag_text=read_unit(desk, at.unit_id).tag
         ),
-        "take another in": lambda: take_in(desk, data=machine_file(at="2026-11-29T08:00:00Z")),
+        "take another in": lambda: intake.take_in(desk, data=machine_file(at="2026-11-29T08:00:00Z")),
         "undo that too": lambda: undo(desk, reason="wrong stick"),
         "undo that": lambda: undo(desk, reason="wrong stick"),
         "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
@@ -250,6 +261,9 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "fault": lambda: add_fault(desk, at.unit_id, symptom="fan rattles"),
         "test fails": lambda: end_test(desk, at.unit_id, kind="soak", outcome="failed"),
         "test passes": lambda: end_test(desk, at.unit_id, kind="soak", outcome="passed"),
+        "order": lambda: order_part(desk, at.unit_id, what="lid", task_ids=[at.other_id]),
+        "take in": lambda: take_in(desk, at.newest_order(), price_text="9"),
+        "fit off the shelf": lambda: fit_from_shelf(desk, read_shelf(desk).lines[-1].part_id, at.unit_id),
         "move": lambda: move_unit(desk, at.unit_id, stages[1]),
         "undo the move": lambda: undo(desk),
         "redo the move": lambda: redo(desk),

@@ -289,7 +289,7 @@ def test_whatever_moves_the_sum_stays_the_same(desk: Desk, steps: list[tuple[int
         to = units[taker] if taker != giver else None
         text = f"{cost / 100:.2f}"
         try:
-            take_part(desk, units[giver], name="part", cost_text=text, to_unit_id=to)
+            take_part(desk, units[giver], name="part", cost_text=text, to_unit_id=to, again="another")
         except Refused:
             assert cost > left(desk, units[giver])[0]
         assert min(left(desk, *units)) >= 0

@@ -84,6 +84,10 @@ PARTS = on(
             then="bench.dashboard.screens.parts:PartsScreen.fit",
         )
     ),
+    Act("orders", "o", "on order", "What is on order for the unit", UNIT).by(
+        opens(places.ORDERS, "unit.unit_id", "unit.tag")
+    ),
+    NEXT_PANEL,
     DONOR,
     UNDO,
     BACK,

@@ -186,6 +186,10 @@ OF_THE_SHOP = on(
     Act("next_up", "n", "What next", "which unit earns most for its time", SCREENS).by(NEXT_UP),
     Act("buying", "b", "Buying", "the price to walk away at, offers", SCREENS).by(BUYING),
     Act("lots", "l", "Lots", "units bought together, donors", SCREENS).by(LOTS),
+    Act("orders", "q", "Orders", "parts on order, suppliers", SCREENS).by(opens(places.ORDERS)),
+    Act("parts_shelf", "v", "Shelf of parts", "what lies there, to fit or sell", SCREENS).by(
+        opens(places.PARTS_SHELF)
+    ),
     Act("register", "r", "Register", "bought from whom, sold to whom", SCREENS).by(REGISTER),
     Act("months", "y", "Month and year", "what the bench hour earned", SCREENS).by(MONTHS),
     Act("models", "a", "Models", "what the shop knows of each", SCREENS).by(
@@ -218,6 +222,9 @@ OF_A_UNIT = on(
     ),
     Act("parts", "p", "Parts", "fitted, taken out, swapped", UNIT).by(opens(places.PARTS, "unit.unit_id")),
     Act("specification", "e", "Specification", "what it is made of, typed", UNIT).by(SPECIFY),
+    Act("unit_orders", "z", "Parts on order", "wanted, ordered, sent back", UNIT).by(
+        opens(places.ORDERS, "unit.unit_id", "unit.tag")
+    ),
     Act("grading", "g", "Grade", "how each part works and looks", UNIT).by(
         opens("bench.dashboard.screens.grading:GradingScreen", "unit.unit_id")
     ),

@@ -12,16 +12,19 @@ from bench.domain.forecast_sheet import (
 )
 from bench.domain.money import show_money
 from bench.domain.next_up import NextLine, NextUp, WaitingLine, shipping_words
+from bench.domain.orders import due_words
 from bench.domain.text import for_display
 from bench.views.kinds import context_of
 from bench.views.tables.next_up import FORECAST, RANKING
 
 
 def next_head(view: NextUp, width: int) -> tuple[Line, ...]:
-    """How many units can be worked on, and how many wait."""
+    """How many units can be worked on, how many wait, and which parts are due."""
     past = sum(one.past_due for one in view.lines)
     left = [Part(" What next", "strong")]
     left += [Part(f"  {past} past due", "alert")] if past else []
+    due = due_words(view.parts_due, view.parts_late)
+    left += [Part(f"  {due}", "warning" if view.parts_late else "waiting")] if due else []
     right = Part(f"{len(view.lines)} to work on, {len(view.waiting)} wait ", "heading")
     return (spread(tuple(left), (right,), width),)
 

@@ -67,6 +67,8 @@ def flags_of(row: QueueRow) -> tuple[Part, ...]:
         flags.append(BATTERY)
     if row.held is not None:
         flags.append(Part(f"‖ held: {row.held}" if row.held else "‖ held", "warning"))
+    if row.awaits:
+        flags.append(Part(f"… waits: {', '.join(row.awaits)}", "waiting"))
     if row.overdue:
         flags.append(Part("! overdue", "alert"))
     if row.short_of:

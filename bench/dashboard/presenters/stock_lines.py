@@ -36,8 +36,8 @@ def stock_line(line: StockLine, width: int) -> Line:
 
 
 def cover(line: StockLine) -> str:
-    """How long it lasts, such as 12 d; – while nothing was used."""
-    return LASTS.told(line.days_of_cover, PLAIN)
+    """How long it lasts with what is on order, such as 12 d; – while nothing was used."""
+    return LASTS.told(line.cover, PLAIN)
 
 
 def _mark(line: StockLine) -> tuple[str, str]:

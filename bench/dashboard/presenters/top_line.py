@@ -7,6 +7,7 @@ from rich.cells import cell_len
 from bench.dashboard.presenters.pieces import Line, Part, clip, cut, spread, width_of
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
+from bench.domain.orders import due_in_short, due_words
 from bench.domain.timers import elapsed_us
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.views.queue import PersonNow, QueueView
@@ -14,17 +15,27 @@ from bench.views.timers import chief, ticking
 
 BETWEEN = Part("   ")
 SHOP_MOST = 24
+SHOP_LEAST = 11  # where parts are due on a narrow screen
+WIDE = 100
 TASK_MOST = 18
 
 
 def top_line(view: QueueView, now_us: int, acting_id: int, width: int) -> Line:
-    """The whole line, `width` cells wide: what has no room goes in the order tasks, idle people, timers."""
+    """The whole line, `width` cells wide: what has no room goes in the order tasks, idle people, timers.
+
+    Parts that are due today or late stand before today's hours.
+    """
     zone = view.shop.zone
-    today = Part(f"today {hours_and_minutes(attended_today_us(view, now_us))}", "strong")
-    when = day_and_time(now_us, zone) if width >= 100 else day_and_time(now_us, zone)[-5:]
-    start = (Part(clip(view.shop.name, SHOP_MOST), "heading"), BETWEEN, Part(when), BETWEEN)
-    room = width - width_of(start) - cell_len(today.text) - 1
-    return spread((*start, *_people(view, now_us, acting_id, room)), (today,), width)
+    today: Line = (Part(f"today {hours_and_minutes(attended_today_us(view, now_us))}", "strong"),)
+    wide = width >= WIDE
+    due = (due_words if wide else due_in_short)(view.due.due_today, view.due.late)
+    if due:
+        today = (Part(due, "warning" if view.due.late else "waiting"), BETWEEN, *today)
+    when = day_and_time(now_us, zone) if wide else day_and_time(now_us, zone)[-5:]
+    name = clip(view.shop.name, SHOP_LEAST if due and not wide else SHOP_MOST)
+    start = (Part(name, "heading"), BETWEEN, Part(when), BETWEEN)
+    room = width - width_of(start) - width_of(today) - 1
+    return spread((*start, *_people(view, now_us, acting_id, room)), today, width)
 
 
 def attended_today_us(view: QueueView, now_us: int) -> int:

@@ -27,7 +27,9 @@ from bench.domain.unit_money import (
     MATERIALS,
     PARTS_BOUGHT,
     PARTS_IN,
+    PARTS_LOST,
     PARTS_OUT,
+    PARTS_REFUND,
     PURCHASE,
     TIME,
     WAY_OUT,
@@ -94,7 +96,7 @@ class MoneyScreen(Sheet[UnitMoney]):
             self.open_screen(places.CORRECT_ENTRY, key[1])
         elif behind.opens == PURCHASE:
             self.carry_out(PURCHASE_OF)
-        elif behind.opens in (PARTS_BOUGHT, PARTS_IN, PARTS_OUT):
+        elif behind.opens in (PARTS_BOUGHT, PARTS_IN, PARTS_OUT, PARTS_LOST, PARTS_REFUND):
             self.open_screen(places.PARTS, self.unit_id)
         elif what == WAY_OUT and self.facts is not None:
             self.open_screen(places.LEAVE_FORM, self.unit_id, self.facts.tag)

@@ -19,7 +19,7 @@ from bench.domain.parts import PartMoved
 from bench.errors import BenchError, WhichDrive
 from bench.views.kinds import context_of
 from bench.views.parts import PartLine, UnitParts, read_parts
-from bench.views.tables.parts import PARTS, parts_of
+from bench.views.tables.parts import IN_IT, PARTS, parts_of
 
 ASK_WHICH_DRIVE = "bench.dashboard.screens.dialogs.asking:ask_which_drive"
 EDIT_PART = "bench.dashboard.screens.dialogs.part_forms:edit_part_form"
@@ -35,11 +35,12 @@ class PartsScreen(Sheet[UnitParts]):
         self.unit_id = unit_id
 
     def panels(self) -> Iterable[Widget]:
-        """The parts."""
+        """All that came and went; what is in it now."""
         own = self.bench.own_keys
         fit, take = key_shown("parts.fit", own), key_shown("parts.take_in", own)
         none = f"No part came or went. {fit} fits a bought one, {take} one out of another unit."
         yield RowTable(replace(PARTS, empty=none), id="rows")
+        yield RowTable(IN_IT, id="in_it")
 
     def read(self) -> Callable[[], UnitParts]:
         """The parts, and the cost still on the unit."""
@@ -51,6 +52,7 @@ class PartsScreen(Sheet[UnitParts]):
         """The parts."""
         self.query_one("#head", LinesPanel).show(lambda width: parts_head(facts, width))
         self.table("rows").fill(parts_of(facts), context_of(facts))
+        self.table("in_it").fill(facts.in_it, context_of(facts))
 
     def unit_here(self) -> UnitParts | None:
         """The unit with its parts."""
@@ -58,7 +60,8 @@ class PartsScreen(Sheet[UnitParts]):
 
     def part_here(self) -> PartLine | None:
         """The part under the cursor."""
-        key = self.table("rows").key
+        table = self.current_table() or self.table("rows")
+        key = table.key
         lines = self.facts.lines if self.facts else ()
         return next((one for one in lines if one.part_id == key), None)
 

@@ -7,15 +7,19 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from bench.dashboard.acts import places
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.presenters.choices import entry_of_task
 from bench.domain.durations import hours_and_minutes
 from bench.domain.safety import OPENING
-from bench.errors import BatteryFirst, BenchError
+from bench.domain.text import for_display
+from bench.errors import BatteryFirst, BenchError, PartAwaited
 from bench.views.tasks import TaskLine
 
 if TYPE_CHECKING:
     from bench.work.timers import Started, Stopped
+
+ASK_WHY = "bench.dashboard.screens.dialogs.asking:ask_why"
 
 
 def start_stop(screen: Doing, task: TaskLine) -> None:
@@ -27,8 +31,11 @@ def start_stop(screen: Doing, task: TaskLine) -> None:
         stop(screen, entry.entry_id)
 
 
-def start(screen: Doing, task_id: int) -> None:
-    """Start the task's timer; the opening checklist is asked for first where it must be, then it starts."""
+def start(screen: Doing, task_id: int, anyway: str = "") -> None:
+    """Start the task's timer; the opening checklist is asked for first where it must be, then it starts.
+
+    Where it waits for a part, why it goes on without is asked; `anyway`: what was answered.
+    """
 
     def then(told: Started) -> None:
         if told.stopped:
@@ -36,10 +43,13 @@ def start(screen: Doing, task_id: int) -> None:
 
     def failed(error: BenchError) -> bool:
         if isinstance(error, BatteryFirst):
-            ask_opening(screen, error, partial(start, screen, task_id))
-        return isinstance(error, BatteryFirst)
+            ask_opening(screen, error, partial(start, screen, task_id, anyway))
+        elif isinstance(error, PartAwaited):
+            again = partial(start, screen, task_id)
+            call(ASK_WHY, screen, for_display(str(error)), "Why it goes on", f"anyway {task_id}", again)
+        return isinstance(error, (BatteryFirst, PartAwaited))
 
-    screen.run_use_case("bench.work.timers:start_task", task_id, then=then, failed=failed)
+    screen.run_use_case("bench.work.timers:start_task", task_id, anyway=anyway, then=then, failed=failed)
 
 
 def stop(screen: Doing, entry_id: int) -> None:

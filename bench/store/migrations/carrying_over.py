@@ -8,6 +8,7 @@ from typing import Any
 from sqlalchemy import Column
 from sqlalchemy.engine import Connection
 
+from bench.store.migrations.identities import give_identities
 from bench.store.tables import metadata
 from bench.store.triggers import TRIGGERS
 from bench.store.triggers.kept_counts import STAGE_COUNTS, UNSETTLED_SALES
@@ -17,7 +18,9 @@ _MOVED = """json_extract(noted.value, '$.table') = 'unit'
 AND json_extract(noted.value, '$.before.stage_id') <> json_extract(noted.value, '$.after.stage_id')"""
 # What the old tables do not have: such a line is of a shape of its own.
 _SHAPE = f"NOT EXISTS (SELECT 1 FROM json_each(changes) AS noted WHERE {_MOVED})"  # noqa: S608 - text of ours
-_NEW_COLUMNS = {("journal", "shape"): _SHAPE}
+# Each move of a part begins with an identity of its own number; `give_identities` makes them.
+_IDENTITY = {("part", "component_id"): "id"}
+_NEW_COLUMNS = {("journal", "shape"): _SHAPE} | _IDENTITY
 
 # None moved two, so its number becomes the row's. It stands unless an odd number of lines follow it that each
 # undid the one before.
@@ -49,13 +52,15 @@ _KEPT = ("DELETE FROM stage_count", STAGE_COUNTS, "DELETE FROM unsettled_sale", 
 def carry_over(connection: Connection) -> None:
     """A file of the development, with the moves of its journal as rows."""
     made_anew(connection, _NEW_COLUMNS)
+    give_identities(connection)
     for statement in (_MOVES, _TOLD, *_KEPT, *TRIGGERS):
         connection.exec_driver_sql(statement)
 
 
 def carry_on(connection: Connection) -> None:
     """A file of this shape, into tables that know more."""
-    made_anew(connection, {})
+    made_anew(connection, _IDENTITY)
+    give_identities(connection)
     for statement in (*_KEPT, *TRIGGERS):
         connection.exec_driver_sql(statement)
 

@@ -9,6 +9,7 @@ from bench.store.tables.expenses import Expense, TaskPower
 from bench.store.tables.faults import Fault, TestRun
 from bench.store.tables.journal import BookingKey, Journal, JournalRow
 from bench.store.tables.models import ModelPage, ModelScrew, ModelStep
+from bench.store.tables.orders import Component, PartsOrder, TaskWait
 from bench.store.tables.photographs import Photograph, PhotographCaption
 from bench.store.tables.repair_jobs import AccessWord, QuoteLine, RepairJob
 from bench.store.tables.selling import Channel, Comeback, Sale, Trade, UnsettledSale, WayOut
@@ -35,6 +36,7 @@ __all__ = [
     "BookingKey",
     "Channel",
     "Comeback",
+    "Component",
     "Consumable",
     "Correction",
     "Draft",
@@ -54,6 +56,7 @@ __all__ = [
     "Movement",
     "Offer",
     "Part",
+    "PartsOrder",
     "Party",
     "Person",
     "Photograph",
@@ -75,6 +78,7 @@ __all__ = [
     "Task",
     "TaskPower",
     "TaskUse",
+    "TaskWait",
     "TestRun",
     "TimeEntry",
     "Trade",

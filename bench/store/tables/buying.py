@@ -136,20 +136,20 @@ class Offer(SQLModel, table=True):
 
 
 class Part(SQLModel, table=True):
-    """A part that came into a unit, left it, or went from one to another, and the cost that went along.
+    """A move of a part: into a unit, out of it, or from one to another, and the cost that went along.
 
-    `from_unit_id` NULL: bought for the unit. `to_unit_id` NULL: kept on the shelf.
+    `component_id`: which part it is. `from_unit_id` NULL: bought. `to_unit_id` NULL: kept on the shelf.
     """
 
     __tablename__ = "part"
     __table_args__ = (
-        check("ends", "from_unit_id IS NOT NULL OR to_unit_id IS NOT NULL"),
         check("two_units", "from_unit_id IS NULL OR to_unit_id IS NULL OR from_unit_id <> to_unit_id"),
         check("cost", "cost_minor >= 0"),
         Index("ix_part_from_unit_id", "from_unit_id"),
         Index("ix_part_to_unit_id", "to_unit_id"),
         Index("ix_part_drive_id", "drive_id"),
         Index("ix_part_fault_id", "fault_id", sqlite_where=text("fault_id IS NOT NULL")),
+        Index("ix_part_component_id", "component_id", "removed", "to_unit_id", "from_unit_id"),
         yes_or_no("removed"),
         STRICT,
     )
@@ -165,5 +165,6 @@ class Part(SQLModel, table=True):
     supplier: str = Field(default="", sa_type=Text)
     note: str = Field(default="", sa_type=Text)
     drive_id: int | None = Field(default=None, foreign_key="drive.id")
+    component_id: int = Field(default=None, foreign_key="component.id", nullable=False)
     removed: int = 0
     fault_id: int | None = Field(default=None, sa_column_args=(ForeignKey("fault.id", use_alter=True),))

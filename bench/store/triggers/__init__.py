@@ -8,6 +8,7 @@ from bench.store.triggers import (
     bad_cells,
     kept_counts,
     kept_rows,
+    one_place,
     receipt_layers,
     running_timers,
     unit_moves,
@@ -22,4 +23,5 @@ TRIGGERS: tuple[str, ...] = (
     *wiped_drives.TRIGGERS,
     *unit_moves.TRIGGERS,
     *kept_counts.TRIGGERS,
+    *one_place.TRIGGERS,
 )

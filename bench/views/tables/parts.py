@@ -39,9 +39,24 @@ def _way(one: UnitPart) -> str:
     return f"← out, {f'into {one.part.to_tag}' if one.part.to_tag else 'on the shelf'}"
 
 
+IN_IT = Table[PartLine](
+    "in_it",
+    "In it now",
+    (
+        Column("No.", "part_id", COUNT, from_width=70, look="muted"),
+        Column("Part", "name", width=14, grow=2),
+        Column("Maker no.", "maker_number", width=10, from_width=110),
+        Column("Serial", "serial", width=10, from_width=90),
+        Column("From", source_words, width=12, grow=1),
+        Column("Since", "at_us", INSTANT, from_width=68),
+        Column("Cost", "cost_minor", MONEY, 13),
+    ),
+    key="part_id",
+    empty="No part was fitted that is in it now.",
+)
 PARTS = Table[UnitPart](
     "parts",
-    "Parts",
+    "Came and went",
     (
         Column("No.", "part.part_id", COUNT, from_width=70, look="muted"),
         Column("When", "part.at_us", INSTANT, from_width=84, look="muted"),
@@ -62,6 +77,8 @@ SHELF = Table[PartLine](
         Column("No.", "part_id", COUNT),
         Column("Part", "name", width=14, grow=2),
         Column("Serial", "serial", width=10, from_width=80),
+        Column("Maker no.", "maker_number", width=10, from_width=120),
+        Column("Place", "place", width=8, from_width=90),
         Column("Way", source_words, width=12, grow=1),
         Column("Since", "at_us", INSTANT, from_width=68),
         Column("Cost", "cost_minor", MONEY),

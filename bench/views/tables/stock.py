@@ -30,7 +30,9 @@ def mark_of(line: StockLine) -> Said:
         return Said("↓ NONE", "loud")
     if line.low:
         return Said("↓ LOW", "alert")
-    return Said("! OLD", "warning") if line.expired else Said("")
+    if line.expired:
+        return Said("! OLD", "warning")
+    return Said("… DUE", "waiting") if line.on_order and line.on_hand <= line.reorder_at else Said("")
 
 
 def order_words(line: StockLine) -> str:
@@ -69,7 +71,14 @@ STOCK = Table[StockLine](
         ),
         Column("On hand", lambda one: Amount(one.on_hand, one.base_unit), QUANTITY),
         Column("Order at", lambda one: one, ORDER_AT, from_width=84, look="muted"),
-        Column("Lasts", "days_of_cover", LASTS, look="muted"),
+        Column("Lasts", "cover", LASTS, look="muted"),
+        Column(
+            "On order",
+            lambda one: Amount(one.on_order, one.base_unit) if one.on_order else None,
+            QUANTITY,
+            from_width=136,
+            look="waiting",
+        ),
         Column(
             "Pack", lambda one: Amount(one.pack, one.base_unit), QUANTITY, 10, from_width=100, look="muted"
         ),

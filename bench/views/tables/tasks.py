@@ -44,6 +44,7 @@ def _marked_name(task: TaskLine) -> str:
     told = (("cover off", task.lid_off), ("unattended", task.unattended), ("test", bool(task.test)))
     marks = [mark for mark, there in told if there and task.state == "todo"]
     marks += [task.skip_reason] if task.skip_reason else []
+    marks += [f"waits for {', '.join(task.awaits)}"] if task.awaits else []
     return f"{task.name} ({', '.join(marks)})" if marks else task.name
 
 

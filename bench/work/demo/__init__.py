@@ -9,6 +9,7 @@ from sqlmodel import Session, SQLModel, insert
 
 from bench.desk import Clock
 from bench.domain.money import read_money
+from bench.domain.orders import SENT_BACK
 from bench.errors import StoreError
 from bench.store.demo_data import Demo, demo_folder, first_person, read_demo
 from bench.store.demo_repairs import read_repairs
@@ -22,6 +23,7 @@ from bench.work.demo.drives import drive_rows
 from bench.work.demo.faults import fault_rows
 from bench.work.demo.ground import ground_of
 from bench.work.demo.models import add_model_pages
+from bench.work.demo.orders import order_rows
 from bench.work.demo.parts import part_rows
 from bench.work.demo.photographs import photograph_rows, write_photographs
 from bench.work.demo.repair_jobs import add_repairs
@@ -81,6 +83,7 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
     parts, sales = part_rows(ground, moments, drives.numbers()), sale_rows(ground, moments)
     photographs = photograph_rows(ground, moments, names)
     faults = fault_rows(ground, moments, tasks.tasks, parts.parts, sales.comebacks)
+    orders = order_rows(ground, tasks.tasks, len(parts.components) + 1)
     in_order: Sequence[Sequence[SQLModel]] = (
         units.units,
         units.moves,
@@ -94,7 +97,10 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
         (*buying.purchases, *buying.offers),
         drives.drives,
         (*drives.wipes, *drives.unwiped),
-        (*condition.readings, *condition.grades, *parts.parts, *specified.specifications),
+        (*condition.readings, *condition.grades, *parts.components, *orders.components),
+        (*parts.parts, *orders.parts, *specified.specifications),
+        orders.orders,
+        orders.waits,
         sales.sales,
         sales.comebacks,
         sales.ways_out,
@@ -120,8 +126,10 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
         unit.cell_finding = finding
     for drive, came_back_us in outside:
         drive.outside_us = came_back_us
+    for component, sent_us, bears_unit_id in orders.gone:
+        component.gone, component.gone_us, component.bears_unit_id = SENT_BACK, sent_us, bears_unit_id
     session.flush()
     add_model_pages(session, demo)
-    told = (units, tasks, stock, buying, drives, condition, parts, photographs, specified, faults)
+    told = (units, tasks, stock, buying, drives, condition, parts, photographs, specified, faults, orders)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))

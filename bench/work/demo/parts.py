@@ -7,15 +7,16 @@ from dataclasses import dataclass, field
 
 from bench.domain.tags import tag_from_number
 from bench.store.demo_trade import DemoPart
-from bench.store.tables import Part
+from bench.store.tables import Component, Part
 from bench.work.demo.ground import Ground, Line
 from bench.work.demo.story import Moments
 
 
 @dataclass
 class PartRows:
-    """Parts, the earliest first, and the journal's lines about them."""
+    """Which parts they are, their moves, the earliest first, and the journal's lines about them."""
 
+    components: list[Component] = field(default_factory=list)
     parts: list[Part] = field(default_factory=list)
     lines: list[Line] = field(default_factory=list)
 
@@ -36,7 +37,9 @@ def part_rows(ground: Ground, moments: Moments, drives: Mapping[str, int]) -> Pa
             supplier=one.supplier,
             note=one.note,
             drive_id=drives[one.drive] if one.drive else None,
+            component_id=len(rows.components) + 1,
         )
+        rows.components.append(Component(id=part.component_id, name=one.name, serial=one.serial))
         rows.parts.append(part)
         unit_id = part.to_unit_id or part.from_unit_id
         action = "take part" if one.from_unit else "fit part"

@@ -55,6 +55,27 @@ CREATE TABLE comeback (
 	CONSTRAINT fk_comeback_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
  STRICT;
+CREATE TABLE component (
+	id INTEGER NOT NULL, 
+	name TEXT NOT NULL, 
+	maker_number TEXT NOT NULL, 
+	serial TEXT NOT NULL, 
+	place TEXT NOT NULL, 
+	gone TEXT NOT NULL, 
+	gone_us INTEGER, 
+	note TEXT NOT NULL, 
+	price_minor INTEGER NOT NULL, 
+	bears_unit_id INTEGER, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_component PRIMARY KEY (id), 
+	CONSTRAINT ck_component_gone CHECK (gone IN ('', 'sold', 'scrapped', 'sent back')), 
+	CONSTRAINT ck_component_gone_us CHECK ((gone = '') = (gone_us IS NULL)), 
+	CONSTRAINT ck_component_price CHECK (price_minor >= 0 AND (price_minor = 0 OR gone = 'sold')), 
+	CONSTRAINT ck_component_bears CHECK (bears_unit_id IS NULL OR gone IN ('scrapped', 'sent back')), 
+	CONSTRAINT ck_component_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_component_bears_unit_id_unit FOREIGN KEY(bears_unit_id) REFERENCES unit (id)
+)
+ STRICT;
 CREATE TABLE consumable (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -383,10 +404,10 @@ CREATE TABLE part (
 	supplier TEXT NOT NULL, 
 	note TEXT NOT NULL, 
 	drive_id INTEGER, 
+	component_id INTEGER NOT NULL, 
 	removed INTEGER NOT NULL, 
 	fault_id INTEGER, 
 	CONSTRAINT pk_part PRIMARY KEY (id), 
-	CONSTRAINT ck_part_ends CHECK (from_unit_id IS NOT NULL OR to_unit_id IS NOT NULL), 
 	CONSTRAINT ck_part_two_units CHECK (from_unit_id IS NULL OR to_unit_id IS NULL OR from_unit_id <> to_unit_id), 
 	CONSTRAINT ck_part_cost CHECK (cost_minor >= 0), 
 	CONSTRAINT ck_part_removed CHECK (removed IN (0, 1)), 
@@ -394,7 +415,50 @@ CREATE TABLE part (
 	CONSTRAINT fk_part_to_unit_id_unit FOREIGN KEY(to_unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_part_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
 	CONSTRAINT fk_part_drive_id_drive FOREIGN KEY(drive_id) REFERENCES drive (id), 
+	CONSTRAINT fk_part_component_id_component FOREIGN KEY(component_id) REFERENCES component (id), 
 	CONSTRAINT fk_part_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
+)
+ STRICT;
+CREATE TABLE parts_order (
+	id INTEGER NOT NULL, 
+	what TEXT NOT NULL, 
+	maker_number TEXT NOT NULL, 
+	unit_id INTEGER, 
+	consumable_id INTEGER, 
+	quantity INTEGER, 
+	supplier TEXT NOT NULL, 
+	price_minor INTEGER, 
+	freight_minor INTEGER NOT NULL, 
+	state TEXT NOT NULL, 
+	wanted_us INTEGER NOT NULL, 
+	ordered_on TEXT, 
+	due_on TEXT, 
+	arrived_on TEXT, 
+	faulty_on TEXT, 
+	found TEXT NOT NULL, 
+	sent_back_on TEXT, 
+	refunded_us INTEGER, 
+	owed_minor INTEGER NOT NULL, 
+	refund_minor INTEGER NOT NULL, 
+	refund_unit_id INTEGER, 
+	component_id INTEGER, 
+	instead_of_id INTEGER, 
+	note TEXT NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_parts_order PRIMARY KEY (id), 
+	CONSTRAINT ck_parts_order_state CHECK (state IN ('wanted', 'ordered', 'arrived', 'wrong', 'broken', 'sent back', 'refunded', 'cancelled')), 
+	CONSTRAINT ck_parts_order_price CHECK (price_minor IS NULL OR price_minor >= 0), 
+	CONSTRAINT ck_parts_order_freight CHECK (freight_minor >= 0), 
+	CONSTRAINT ck_parts_order_owed CHECK (owed_minor >= 0 AND refund_minor >= 0), 
+	CONSTRAINT ck_parts_order_quantity CHECK ((consumable_id IS NULL) = (quantity IS NULL) AND COALESCE(quantity, 1) > 0), 
+	CONSTRAINT ck_parts_order_either CHECK (consumable_id IS NULL OR (unit_id IS NULL AND component_id IS NULL)), 
+	CONSTRAINT ck_parts_order_refunded CHECK ((state = 'refunded') = (refunded_us IS NOT NULL)), 
+	CONSTRAINT ck_parts_order_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_parts_order_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
+	CONSTRAINT fk_parts_order_consumable_id_consumable FOREIGN KEY(consumable_id) REFERENCES consumable (id), 
+	CONSTRAINT fk_parts_order_refund_unit_id_unit FOREIGN KEY(refund_unit_id) REFERENCES unit (id), 
+	CONSTRAINT fk_parts_order_component_id_component FOREIGN KEY(component_id) REFERENCES component (id), 
+	CONSTRAINT fk_parts_order_instead_of_id_parts_order FOREIGN KEY(instead_of_id) REFERENCES parts_order (id)
 )
  STRICT;
 CREATE TABLE party (
@@ -813,6 +877,18 @@ CREATE TABLE task_use (
 	CONSTRAINT fk_task_use_consumable_id_consumable FOREIGN KEY(consumable_id) REFERENCES consumable (id)
 )
  STRICT;
+CREATE TABLE task_wait (
+	id INTEGER NOT NULL, 
+	task_id INTEGER NOT NULL, 
+	order_id INTEGER NOT NULL, 
+	waived TEXT NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_task_wait PRIMARY KEY (id), 
+	CONSTRAINT ck_task_wait_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_task_wait_task_id_task FOREIGN KEY(task_id) REFERENCES task (id), 
+	CONSTRAINT fk_task_wait_order_id_parts_order FOREIGN KEY(order_id) REFERENCES parts_order (id)
+)
+ STRICT;
 CREATE TABLE test_run (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -1027,6 +1103,8 @@ CREATE TABLE wipe (
 CREATE INDEX ix_comeback_at_us ON comeback (at_us);
 CREATE INDEX ix_comeback_fault_id ON comeback (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_comeback_sale_id ON comeback (sale_id);
+CREATE INDEX ix_component_bears_unit_id ON component (bears_unit_id);
+CREATE INDEX ix_component_gone_us ON component (gone_us) WHERE gone_us IS NOT NULL;
 CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
 CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
 CREATE INDEX ix_drive_serial ON drive (serial);
@@ -1052,10 +1130,18 @@ CREATE INDEX ix_movement_task_id ON movement (task_id);
 CREATE INDEX ix_offer_party_id ON offer (party_id);
 CREATE INDEX ix_offer_state ON offer (state);
 CREATE INDEX ix_offer_unit_id ON offer (unit_id);
+CREATE INDEX ix_part_component_id ON part (component_id, removed, to_unit_id, from_unit_id);
 CREATE INDEX ix_part_drive_id ON part (drive_id);
 CREATE INDEX ix_part_fault_id ON part (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_part_from_unit_id ON part (from_unit_id);
 CREATE INDEX ix_part_to_unit_id ON part (to_unit_id);
+CREATE INDEX ix_parts_order_component_id ON parts_order (component_id);
+CREATE INDEX ix_parts_order_consumable_id ON parts_order (consumable_id);
+CREATE INDEX ix_parts_order_instead_of_id ON parts_order (instead_of_id);
+CREATE INDEX ix_parts_order_refund_unit_id ON parts_order (refund_unit_id);
+CREATE INDEX ix_parts_order_refunded_us ON parts_order (refunded_us) WHERE refunded_us IS NOT NULL;
+CREATE INDEX ix_parts_order_under_way ON parts_order (due_on) WHERE state IN ('wanted', 'ordered', 'wrong', 'broken', 'sent back');
+CREATE INDEX ix_parts_order_unit_id ON parts_order (unit_id);
 CREATE INDEX ix_party_name ON party (name COLLATE NOCASE);
 CREATE INDEX ix_photograph_caption_photograph_id ON photograph_caption (photograph_id);
 CREATE INDEX ix_photograph_grade_id ON photograph (grade_id);
@@ -1083,6 +1169,8 @@ CREATE INDEX ix_task_fault_id ON task (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_task_name ON task (name, ended_us);
 CREATE INDEX ix_task_unit_id ON task (unit_id, state);
 CREATE INDEX ix_task_use_task_id ON task_use (task_id, consumable_id, quantity);
+CREATE INDEX ix_task_wait_order_id ON task_wait (order_id);
+CREATE INDEX ix_task_wait_task_id ON task_wait (task_id);
 CREATE INDEX ix_test_run_fault_id ON test_run (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_test_run_task_id ON test_run (task_id, at_us) WHERE task_id IS NOT NULL;
 CREATE INDEX ix_test_run_unit_id ON test_run (unit_id, kind, at_us);
@@ -1162,6 +1250,11 @@ EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.rem
         AND comeback.undoes = 1)
 ) AND unit.id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
     END;
+CREATE TRIGGER component_gone_from_the_shelf BEFORE UPDATE OF gone ON component
+    WHEN NEW.gone <> '' AND NOT EXISTS (
+        SELECT 1 FROM part
+        WHERE part.component_id = NEW.id AND part.removed = 0 AND part.to_unit_id IS NULL)
+    BEGIN SELECT RAISE(ABORT, 'a part leaves the shop from the shelf'); END;
 CREATE TRIGGER journal_is_kept BEFORE DELETE ON journal
     BEGIN SELECT RAISE(ABORT, 'the journal is never deleted'); END;
 CREATE TRIGGER journal_names_its_rows AFTER INSERT ON journal
@@ -1203,6 +1296,24 @@ CREATE TRIGGER part_no_bad_cell BEFORE INSERT ON part
     WHEN EXISTS (SELECT 1 FROM unit WHERE unit.id IN (NEW.from_unit_id, NEW.to_unit_id)
                  AND unit.cell_finding IS NOT NULL)
     BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
+CREATE TRIGGER part_not_gone_insert BEFORE INSERT ON part WHEN EXISTS (SELECT 1 FROM component WHERE component.id = NEW.component_id AND component.gone <> '')
+    BEGIN SELECT RAISE(ABORT, 'a part that is gone does not move'); END;
+CREATE TRIGGER part_not_gone_update BEFORE UPDATE OF component_id, from_unit_id, to_unit_id, removed ON part WHEN EXISTS (SELECT 1 FROM component WHERE component.id = NEW.component_id AND component.gone <> '')
+    BEGIN SELECT RAISE(ABORT, 'a part that is gone does not move'); END;
+CREATE TRIGGER part_one_place_insert AFTER INSERT ON part WHEN EXISTS (
+        SELECT 1 FROM part AS move JOIN part AS before ON before.id = (
+            SELECT MAX(last.id) FROM part AS last
+            WHERE last.component_id = move.component_id AND last.removed = 0 AND last.id < move.id)
+        WHERE move.component_id = NEW.component_id AND move.removed = 0
+        AND (move.from_unit_id IS NULL OR before.to_unit_id IS NOT move.from_unit_id))
+    BEGIN SELECT RAISE(ABORT, 'a part is in one place at a time'); END;
+CREATE TRIGGER part_one_place_update AFTER UPDATE OF component_id, from_unit_id, to_unit_id, removed ON part WHEN EXISTS (
+        SELECT 1 FROM part AS move JOIN part AS before ON before.id = (
+            SELECT MAX(last.id) FROM part AS last
+            WHERE last.component_id = move.component_id AND last.removed = 0 AND last.id < move.id)
+        WHERE move.component_id = NEW.component_id AND move.removed = 0
+        AND (move.from_unit_id IS NULL OR before.to_unit_id IS NOT move.from_unit_id))
+    BEGIN SELECT RAISE(ABORT, 'a part is in one place at a time'); END;
 CREATE TRIGGER safety_check_battery_in BEFORE INSERT ON safety_check
     WHEN NEW.list = 'close_up' AND NEW.item = 'battery_in' AND EXISTS (
         SELECT 1 FROM unit JOIN task ON task.unit_id = unit.id AND task.lid_off = 1

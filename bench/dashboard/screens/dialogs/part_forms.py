@@ -119,7 +119,7 @@ def take_part_form(unit_id: int, tag: str, *, into: bool) -> FormOf[bool]:
         watches=("worth_text", "tag_text"),
         looks_up=suggest,
         does=take,
-        asks=(WhichDrive,),
+        asks=(KnownAlready, WhichDrive),
         says=str,
     )
 
