@@ -34,9 +34,16 @@ def photo(
     ] = None,
     task: Annotated[str, typer.Option(metavar="TASK", help="The task that it shows.")] = "",
     grade: Annotated[str, typer.Option(metavar="PART", help="The graded part that it shows.")] = "",
+    fault: Annotated[str, typer.Option(metavar="FAULT", help="The fault that it shows: f7.")] = "",
+    model: Annotated[
+        bool | None, typer.Option("--model/--no-model", help="It stands on the page of the unit's model.")
+    ] = None,
+    step: Annotated[
+        str, typer.Option(metavar="STEP", help="The step of that page that it shows: its place or words.")
+    ] = "",
     move: Annotated[bool, typer.Option("--move", help="Delete the originals once kept.")] = False,
     edit: Annotated[
-        Number, typer.Option("--set", metavar="NUMBER", help="Change the caption or --shown of this one.")
+        Number, typer.Option("--set", metavar="NUMBER", help="Say of this one what is given besides.")
     ] = None,
     remove: Annotated[
         Number, typer.Option(metavar="NUMBER", help="Take this one off the unit; undo brings it back.")
@@ -57,12 +64,12 @@ def photo(
         raise BadInput("Only one thing can be done with photographs at once.", "Give one of them.")
     desk = desk_for(ctx, acts=any(ways[:4]))
     unit_id = _unit(desk, tag)
+    about = _subject(desk, unit_id, task, grade, fault, step, model=model)
     if files:
-        about = {"task_id": _task(desk, unit_id, task), "grade_id": _grade(desk, unit_id, grade)}
         _keep(desk, unit_id, files, caption or "", shown=bool(shown), move=move, as_json=as_json, **about)
         return
     if edit is not None:
-        _set(desk, unit_id, edit, caption, shown=shown)
+        _set(desk, unit_id, edit, caption, shown=shown, **about)
     elif remove is not None:
         _remove(desk, unit_id, remove)
     elif erase is not None:
@@ -80,7 +87,7 @@ def _keep(
     shown: bool,
     move: bool,
     as_json: bool,
-    **about: int | None,
+    **about: int | bool | None,
 ) -> None:
     from bench.work.photographs import attach_photographs
 
@@ -101,19 +108,31 @@ def _say_kept(kept: PhotographsKept) -> None:
         say(f"The original could not be deleted: {left}.", style=CAUTION)
 
 
-def _set(desk: Desk, unit_id: int, number: int, caption: str | None, *, shown: bool | None) -> None:
+def _set(
+    desk: Desk,
+    unit_id: int,
+    number: int,
+    caption: str | None,
+    *,
+    shown: bool | None,
+    **about: int | bool | None,
+) -> None:
     from bench.views.photographs import read_photographs
     from bench.work.change import together
-    from bench.work.photographs import say_of_photograph, show_photograph
+    from bench.work.photographs import point_photograph, say_of_photograph, show_photograph
 
-    if caption is None and shown is None:
-        raise BadInput("Nothing is said of the photograph.", "Give --caption, --shown or --not-shown.")
+    if caption is None and shown is None and not about:
+        raise BadInput(
+            "Nothing is said of the photograph.", "Give --caption, --shown, --not-shown, or what it shows."
+        )
     read_photographs(desk, unit_id).line(number)
     with together(desk) as joint:
         if caption is not None:
             say_of_photograph(joint, number, caption)
         if shown is not None:
             show_photograph(joint, number, shown=shown)
+        if about:
+            point_photograph(joint, number, **about)
 
 
 def _remove(desk: Desk, unit_id: int, number: int) -> None:
@@ -184,6 +203,33 @@ def _unit(desk: Desk, tag: str) -> int:
     from bench.views.particulars import unit_by_tag
 
     return unit_by_tag(desk, tag)
+
+
+def _subject(
+    desk: Desk, unit_id: int, task: str, grade: str, fault: str, step: str, *, model: bool | None
+) -> dict[str, int | bool | None]:
+    """What the photographs show besides the unit, as far as it was said."""
+    from bench.commands.faults import fault_number
+
+    said = {
+        "task_id": _task(desk, unit_id, task),
+        "grade_id": _grade(desk, unit_id, grade),
+        "fault_id": fault_number(fault) if fault else None,
+        "model": model,
+        "model_step_id": _step(desk, unit_id, step),
+    }
+    return {name: value for name, value in said.items() if value is not None}
+
+
+def _step(desk: Desk, unit_id: int, text: str) -> int | None:
+    from bench.views.model_page import read_written_page
+
+    if not text:
+        return None
+    page = read_written_page(desk, unit_id)
+    steps = () if page is None else page.steps
+    placed = next((one.step_id for one in steps if str(one.position) == text.strip()), None)
+    return placed if placed is not None else the_one(text, steps, lambda one: one.words, "step").step_id
 
 
 def _task(desk: Desk, unit_id: int, text: str) -> int | None:

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from bench.domain.amounts import Length, Minor
+from bench.domain.amounts import Instant, Length, Minor
+from bench.domain.faults import OPEN, STATES, STAYS
 from bench.domain.money import show_money
+from bench.domain.outcomes import KINDS
 from bench.domain.own_prices import OwnPrices
+from bench.domain.return_rate import Rate, rate_words
+from bench.domain.specification import Specification, specification_lines
 from bench.domain.text import quoted
 from bench.errors import BadInput
 
@@ -17,6 +22,8 @@ MOST_TORQUE_MNM = 5_000  # far above any screw of a laptop (common practice, no 
 # SI brochure, 9th edition: prefixes; the newton metre is the unit of a moment of force.
 _MNM = {"mnm": 1, "ncm": 10, "nm": 1_000}
 _TORQUE = re.compile(r"([0-9]{1,5}(?:[.,][0-9]{1,4})?)\s*(mnm|ncm|nm)", re.IGNORECASE)
+# Of a specification what says nothing of another unit of the model.
+OF_ONE_UNIT = frozenset(("drives", "system", "licence", "firmware", "firmware_lock", "account_lock"))
 NOTHING = "Nothing is written on its page yet."
 WRITTEN = ("battery", "drives", "memory", "traps", "note")
 LABELS = {
@@ -77,6 +84,85 @@ class FittedPart:
 
 
 @dataclass(frozen=True, slots=True)
+class FoundFault:
+    """A fault of one unit of the model."""
+
+    fault_id: int
+    unit_id: int
+    tag: str
+    place: str
+    symptom: str
+    cause: str
+    done: str
+    state: str
+    found_us: Instant
+
+
+@dataclass(frozen=True, slots=True)
+class KnownFault:
+    """A fault that units of the model had: how often, and what cured it, by the newest that says it.
+
+    `fault_id`, `unit_id`, `tag`, `found_us`: of the newest. `open`: how many of them are open.
+    """
+
+    place: str
+    symptom: str
+    cause: str
+    done: str
+    state: str
+    times: int
+    open: int
+    found_us: Instant
+    fault_id: int
+    unit_id: int
+    tag: str
+
+    @property
+    def cured_by(self) -> str:
+        """The cause that was found, and what was done, or why it stays."""
+        told = "; ".join(one for one in (self.cause, self.done) if one)
+        if self.state == STAYS:
+            return f"stays: {told}"
+        return told or STATES[self.state]
+
+    @property
+    def words(self) -> str:
+        """Such as: hinge: lid flexes, 2 times (hinge set replaced)."""
+        where = f"{self.place}: " if self.place else ""
+        often = f", {self.times} times" if self.times > 1 else ""
+        return f"{where}{self.symptom}{often} ({self.cured_by})"
+
+
+@dataclass(frozen=True, slots=True)
+class FailedTest:
+    """A kind of test that units of the model failed: first attempts of each, and how many of them failed."""
+
+    kind: str
+    failed: Rate
+
+    @property
+    def words(self) -> str:
+        """Such as: soak test 2 of 7, 28.57 % (95 %: 3.66 % to 70.96 %)."""
+        label = KINDS[self.kind].label.lower()
+        return f"{label} {self.failed.events} of {self.failed.trials}, {rate_words(self.failed)}"
+
+
+@dataclass(frozen=True, slots=True)
+class ModelPhotograph:
+    """A photograph on the page, taken of the unit `tag`. `step_id`: the step it shows; None for the page."""
+
+    photograph_id: int
+    unit_id: int
+    tag: str
+    name: str
+    caption: str
+    step_id: int | None
+    position: int | None
+    path: str
+    there: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Paid:
     """What was paid for units of the model: how many are told, the median, the least and the most."""
 
@@ -91,7 +177,8 @@ class ModelPageSheet:
     """All that the shop knows of a model. `page_id`: None while nothing was written on its page.
 
     `sold`, `returned`: units sold, and those of them that came back. `days_to_sell`: the median from coming
-    in to the sale; None while none was sold.
+    in to the sale; None while none was sold. `returns`: the share of those sold that came back, with its
+    interval. `specification`: the newest that any of its units has, `specified_tag`: that unit's.
     """
 
     page_id: int | None
@@ -113,6 +200,12 @@ class ModelPageSheet:
     paid: Paid | None = None
     hours: tuple[TaskHours, ...] = ()
     parts: tuple[FittedPart, ...] = ()
+    returns: Rate | None = None
+    faults: tuple[KnownFault, ...] = ()
+    tests: tuple[FailedTest, ...] = ()
+    photographs: tuple[ModelPhotograph, ...] = ()
+    specification: Specification | None = None
+    specified_tag: str = ""
     fetched: OwnPrices | None = field(default=None, kw_only=True)
 
     @property
@@ -131,9 +224,21 @@ class ModelPageSheet:
         return sum(one.count for one in self.screws)
 
     @property
+    def made_of(self) -> tuple[str, ...]:
+        """What its newest unit that said so was made of, a line each; nothing where none did."""
+        if self.specification is None:
+            return ()
+        lines = specification_lines(self.specification)
+        return tuple(f"{one.label}: {one.text}" for one in lines if one.name not in OF_ONE_UNIT)
+
+    @property
     def past_words(self) -> tuple[str, ...]:
         """What came of its units, a sentence each."""
         sentences = [f"{self.here} in the queue, {self.sold} sold, {self.returned} of them came back."]
+        if self.returns is not None:
+            sentences.append(f"Came back: {rate_words(self.returns)}.")
+        if self.tests:
+            sentences.append(f"Failed at first: {'; '.join(one.words for one in self.tests)}.")
         if self.paid is not None:
             least, middle, most = (
                 show_money(one, self.currency)
@@ -145,6 +250,35 @@ class ModelPageSheet:
         if self.fetched is not None:
             sentences += [self.fetched.words, self.fetched.fall_words]
         return tuple(sentences)
+
+
+def known_faults(found: Iterable[FoundFault]) -> tuple[KnownFault, ...]:
+    """The faults that were found, those of the same place and words as one, the newest first.
+
+    What cured one is told by the newest of them that is not open.
+    """
+    alike: dict[tuple[str, str], list[FoundFault]] = {}
+    for one in sorted(found, key=lambda one: (one.found_us, one.fault_id), reverse=True):
+        alike.setdefault((one.place, " ".join(one.symptom.casefold().split())), []).append(one)
+    return tuple(_known(faults) for faults in alike.values())
+
+
+def _known(faults: list[FoundFault]) -> KnownFault:
+    newest = faults[0]
+    telling = next((one for one in faults if one.state != OPEN), newest)
+    return KnownFault(
+        place=newest.place,
+        symptom=newest.symptom,
+        cause=telling.cause,
+        done=telling.done,
+        state=telling.state,
+        times=len(faults),
+        open=sum(one.state == OPEN for one in faults),
+        found_us=newest.found_us,
+        fault_id=newest.fault_id,
+        unit_id=newest.unit_id,
+        tag=newest.tag,
+    )
 
 
 def read_torque(text: str) -> int:

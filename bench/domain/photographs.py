@@ -34,6 +34,20 @@ _TAKEN_FORM = "%Y:%m:%d %H:%M:%S"
 
 
 @dataclass(frozen=True, slots=True)
+class Subject:
+    """What a photograph shows besides its unit, by the numbers of rows; None: nothing of that kind.
+
+    `model`: it stands on the page of the unit's model; so does one that shows a step of it.
+    """
+
+    task_id: int | None = None
+    grade_id: int | None = None
+    fault_id: int | None = None
+    model_step_id: int | None = None
+    model: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class PhotographKept:
     """One picture that was given. `name`: its file's; `outcome`: one of OUTCOMES."""
 

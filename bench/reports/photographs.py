@@ -17,7 +17,7 @@ NOT_THERE = "the picture's file is missing or damaged"
 
 def photograph_words(photographs: Iterable[ShownPhotograph]) -> tuple[str, ...]:
     """Each by its file's name, with its caption."""
-    return tuple(f"{one.name}{f': {one.caption}' if one.caption else ''}" for one in photographs)
+    return tuple(f"{one.name}{f': {one.words}' if one.words else ''}" for one in photographs)
 
 
 def photographs_html(photographs: Iterable[ShownPhotograph]) -> str:
@@ -31,5 +31,5 @@ def _figure(one: ShownPhotograph) -> str:
     try:
         small = smaller_jpeg(Path(one.path).read_bytes(), one.name)
     except (OSError, BadInput):
-        return figure("", f"{one.caption or one.name} ({NOT_THERE})")
-    return figure(f"data:image/jpeg;base64,{b64encode(small).decode('ascii')}", one.caption)
+        return figure("", f"{one.words or one.name} ({NOT_THERE})")
+    return figure(f"data:image/jpeg;base64,{b64encode(small).decode('ascii')}", one.words)

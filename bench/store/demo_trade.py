@@ -135,13 +135,17 @@ class DemoGrade:
 
 @dataclass(frozen=True, slots=True)
 class DemoPhotograph:
-    """A drawn picture of a unit, kept when a task (`at`) was done. `content`: the bytes of its file."""
+    """A drawn picture of a unit, kept when a task (`at`) was done. `content`: the bytes of its file.
+
+    `shows`: fault, for the unit's own; step and its place on the page of the unit's model; or nothing.
+    """
 
     unit: int
     file: str
     at: str
     caption: str
     shown: str
+    shows: str
     content: bytes
 
 

@@ -33,7 +33,7 @@ class FaultCost:
 
 @dataclass(frozen=True, slots=True)
 class BehindFault:
-    """A row that belongs to a fault. `what`: task, time, part, return; `row_id`: its number."""
+    """A row that belongs to a fault. `what`: task, time, part, return, picture; `row_id`: its number."""
 
     what: str
     row_id: int
@@ -163,6 +163,11 @@ WHERE part.fault_id = :fault_id AND part.removed = 0
 UNION ALL
 SELECT 'return', comeback.id, comeback.reason, comeback.at_us, NULL, comeback.refund_minor FROM comeback
 WHERE comeback.fault_id = :fault_id AND comeback.removed = 0
+UNION ALL
+SELECT 'picture', photograph.id, COALESCE(caption.caption, photograph.name), photograph.kept_us, NULL, NULL
+FROM photograph LEFT JOIN photograph_caption AS caption
+ON caption.photograph_id = photograph.id AND caption.removed = 0
+WHERE photograph.fault_id = :fault_id AND photograph.removed = 0 AND photograph.erased_us IS NULL
 """,
 )
 

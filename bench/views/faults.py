@@ -17,7 +17,10 @@ from bench.views.shop import facts
 
 @dataclass(frozen=True, slots=True)
 class FaultLine:
-    """A fault. `task`, `stage`: at which step it was found. `closed_by_test_id`: the test that closed it."""
+    """A fault. `task`, `stage`: at which step it was found. `closed_by_test_id`: the test that closed it.
+
+    `photographs`: how many show it.
+    """
 
     fault_id: int
     unit_id: int
@@ -38,6 +41,7 @@ class FaultLine:
     closed_by: str
     closed_by_test_id: int | None
     closing_test: str
+    photographs: int
 
     @property
     def whose(self) -> str:
@@ -77,7 +81,9 @@ SELECT fault.id AS fault_id, fault.unit_id, unit.tag, TRIM(unit.maker || ' ' || 
        fault.symptom, fault.place, fault.origin, fault.state, fault.found_us, person.name AS person,
        COALESCE(task.name, '') AS task, COALESCE(stage.name, '') AS stage, fault.suspected, fault.cause,
        fault.done, fault.closed_us, COALESCE(closer.name, '') AS closed_by, fault.closed_by_test_id,
-       COALESCE(test_run.kind, '') AS closing_test
+       COALESCE(test_run.kind, '') AS closing_test,
+       (SELECT COUNT(*) FROM photograph WHERE photograph.fault_id = fault.id AND photograph.removed = 0
+        AND photograph.erased_us IS NULL) AS photographs
 FROM fault {index} CROSS JOIN unit ON unit.id = fault.unit_id AND unit.removed = 0
 JOIN person ON person.id = fault.person_id LEFT JOIN task ON task.id = fault.task_id
 LEFT JOIN stage ON stage.id = fault.stage_id LEFT JOIN person AS closer ON closer.id = fault.closed_by_id

@@ -6,27 +6,35 @@ import math
 import sqlite3
 from collections import defaultdict
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Minor
 from bench.domain.model_page import (
     FittedPart,
+    KnownFault,
     ModelPageSheet,
     ModelStepLine,
     Paid,
     ScrewLine,
     TaskHours,
 )
+from bench.domain.return_rate import rate_of
 from bench.domain.statistics_of_work import median, spread
 from bench.domain.text import clean_line
 from bench.domain.typed import read_field
 from bench.views.binder import Query
+from bench.views.model_past import (
+    MOST_UNITS,
+    faults_of_model,
+    newest_specification,
+    photographs_of_page,
+    tests_failed,
+)
 from bench.views.own_prices import read_model_prices
 from bench.views.particulars import no_such_unit
 from bench.views.shop import facts
 
-# The newest units tell most; a model done often has more than anybody looks at.
-MOST_UNITS = 200
 MOST_MODELS = 2_000
 
 
@@ -36,6 +44,14 @@ class ModelName:
 
     maker: str
     model: str
+
+
+@dataclass(frozen=True, slots=True)
+class ModelWarnings:
+    """What is to be minded of a model before one is bought: its traps, and the faults that its units had."""
+
+    traps: str
+    faults: tuple[KnownFault, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +193,7 @@ def read_model_page(desk: Desk, maker: str, model: str) -> ModelPageSheet:
         "model": read_field("model", clean_line, model, "The model"),
     }
     with desk.store.read() as connection:
-        sheet = _sheet(connection, of["maker"], of["model"])
+        sheet = _sheet(connection, of["maker"], of["model"], desk.store.path)
     return replace(sheet, fetched=read_model_prices(desk, **of))
 
 
@@ -189,14 +205,15 @@ def read_written_page(desk: Desk, unit_id: int) -> ModelPageSheet | None:
         return None if page is None else _written(connection, page)
 
 
-def read_model_traps(desk: Desk, maker: str, model: str) -> str:
-    """What goes wrong easily with a model, by its page; nothing where none is written."""
+def read_model_warnings(desk: Desk, maker: str, model: str) -> ModelWarnings:
+    """What goes wrong easily with a model, by its page and by its units; nothing where nothing is known."""
+    of = {"maker": maker.strip(), "model": model.strip()}
     with desk.store.read() as connection:
-        page = _PAGE.first(connection, maker=maker.strip(), model=model.strip())
-        return page.traps if page is not None else ""
+        page = _PAGE.first(connection, **of)
+        return ModelWarnings(page.traps if page is not None else "", faults_of_model(connection, **of))
 
 
-def _sheet(connection: sqlite3.Connection, maker: str, model: str) -> ModelPageSheet:
+def _sheet(connection: sqlite3.Connection, maker: str, model: str, path: Path) -> ModelPageSheet:
     of = {"maker": maker, "model": model}
     page = _PAGE.first(connection, **of)
     if page is not None:
@@ -204,6 +221,9 @@ def _sheet(connection: sqlite3.Connection, maker: str, model: str) -> ModelPageS
     else:
         shop = facts(connection)
         sheet = ModelPageSheet(None, maker, model, "", "", "", "", "", shop.currency, shop.zone)
+    if page is not None:
+        sheet = replace(sheet, photographs=photographs_of_page(connection, page.page_id, path))
+    specified = newest_specification(connection, **of)
     units = _UNITS.all(connection, **of, most=MOST_UNITS)
     sold = [one for one in units if one.sold_us is not None]
     days = [(one.sold_us - one.added_us) / 86_400_000_000 for one in sold if one.sold_us is not None]
@@ -216,6 +236,11 @@ def _sheet(connection: sqlite3.Connection, maker: str, model: str) -> ModelPageS
         paid=_paid([one.price_minor for one in units if one.price_minor is not None]),
         hours=_hours(_TASKS.all(connection, **of, most=MOST_UNITS)),
         parts=_PARTS.all(connection, **of, most=MOST_UNITS),
+        returns=rate_of(sum(one.back for one in sold), len(sold)),
+        faults=faults_of_model(connection, **of),
+        tests=tests_failed(connection, **of),
+        specification=None if specified is None else specified[1].machine,
+        specified_tag="" if specified is None else specified[0],
     )
 
 

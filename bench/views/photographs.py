@@ -20,8 +20,9 @@ from bench.views.particulars import particulars
 class PhotographLine:
     """One photograph. `path`: its file's; `there`: whether that is where it was kept.
 
-    `taken_us`: None where its file did not say. `shown`: it goes into papers. `task`, `grade`: what else it
-    shows, empty for the unit alone. `erased_us`: its file and caption were erased then.
+    `taken_us`: None where its file did not say. `shown`: it goes into papers. `task`, `grade`, `fault`: what
+    else it shows, empty for the unit alone. `model`: it stands on the page of the unit's model, at the step
+    in `step` where it shows one. `erased_us`: its file and caption were erased then.
     """
 
     photograph_id: int
@@ -36,7 +37,13 @@ class PhotographLine:
     caption: str
     task_id: int | None
     task: str
+    grade_id: int | None
     grade: str
+    fault_id: int | None
+    fault: str
+    model: bool
+    model_step_id: int | None
+    step: str
     shown: bool
     erased_us: Instant | None
     path: str = ""
@@ -66,12 +73,22 @@ class UnitPhotographs:
 
 @dataclass(frozen=True, slots=True)
 class ShownPhotograph:
-    """A photograph that goes into papers. `path`: its file's, which may be missing."""
+    """A photograph that goes into papers. `path`: its file's, which may be missing.
+
+    `fault`: what is seen of the fault that it shows and of which a buyer is told; else empty.
+    """
 
     photograph_id: int
     name: str
     caption: str
     path: str
+    fault: str = ""
+
+    @property
+    def words(self) -> str:
+        """Its caption, and which fault it shows where the caption does not say it."""
+        told = f"shows: {self.fault}" if self.fault and self.fault not in self.caption else ""
+        return "; ".join(one for one in (self.caption, told) if one)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,11 +109,15 @@ _LINES = Query(
 SELECT photograph.id AS photograph_id, photograph.folder, photograph.name, photograph.sha256,
        photograph.size_bytes, photograph.kind, photograph.taken_us, photograph.kept_us,
        person.name AS person, COALESCE(caption.caption, '') AS caption, photograph.task_id,
-       COALESCE(task.name, '') AS task, COALESCE(grade.part, '') AS grade, photograph.shown,
-       photograph.erased_us
+       COALESCE(task.name, '') AS task, grade.id AS grade_id, COALESCE(grade.part, '') AS grade,
+       fault.id AS fault_id, COALESCE(fault.symptom, '') AS fault,
+       photograph.model_page_id IS NOT NULL AS model, step.id AS model_step_id,
+       COALESCE(step.words, '') AS step, photograph.shown, photograph.erased_us
 FROM photograph INDEXED BY ix_photograph_unit_id CROSS JOIN person ON person.id = photograph.person_id
 LEFT JOIN photograph_caption AS caption ON caption.photograph_id = photograph.id AND caption.removed = 0
 LEFT JOIN task ON task.id = photograph.task_id LEFT JOIN grade ON grade.id = photograph.grade_id
+LEFT JOIN fault ON fault.id = photograph.fault_id AND fault.removed = 0
+LEFT JOIN model_step AS step ON step.id = photograph.model_step_id AND step.removed = 0
 WHERE photograph.unit_id = :unit_id AND photograph.removed = 0 ORDER BY photograph.id
 """,
 )
@@ -104,9 +125,10 @@ _SHOWN = Query(
     ShownPhotograph,
     """
 SELECT photograph.id AS photograph_id, photograph.name, COALESCE(caption.caption, '') AS caption,
-       photograph.folder || '/' || photograph.name AS path
+       photograph.folder || '/' || photograph.name AS path, COALESCE(fault.symptom, '') AS fault
 FROM photograph INDEXED BY ix_photograph_unit_id
 LEFT JOIN photograph_caption AS caption ON caption.photograph_id = photograph.id AND caption.removed = 0
+LEFT JOIN fault ON fault.id = photograph.fault_id AND fault.removed = 0 AND fault.state <> 'cured'
 WHERE photograph.unit_id = :unit_id AND photograph.removed = 0 AND photograph.shown = 1
 AND photograph.erased_us IS NULL ORDER BY photograph.id
 """,

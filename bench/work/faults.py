@@ -13,7 +13,7 @@ from bench.domain.outcomes import KINDS, PASSED
 from bench.domain.text import clean_line
 from bench.domain.typed import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
-from bench.store.tables import Comeback, Fault, Part, Sale, Task, TestRun, TimeEntry, Unit
+from bench.store.tables import Comeback, Fault, Part, Photograph, Sale, Task, TestRun, TimeEntry, Unit
 from bench.work.change import Change, change
 from bench.work.lookups import open_entries
 from bench.work.names import tells_if_changed
@@ -131,7 +131,7 @@ def remove_fault(desk: Desk, fault_id: int, reason: str) -> None:
     with change(desk, "remove fault") as made:
         fault, unit = _fault_and_unit(made, fault_id)
         why = read_field("reason", clean_line, reason, "The reason")
-        for table in (Task, TimeEntry, Part, Comeback, TestRun):
+        for table in (Task, TimeEntry, Part, Comeback, TestRun, Photograph):
             for row in made.session.exec(select(table).where(table.fault_id == fault_id)):
                 row.fault_id = None
         fault.removed = 1

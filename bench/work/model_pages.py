@@ -30,7 +30,7 @@ def edit_model_page(desk: Desk, maker: str, model: str, **written: str) -> None:
         fields = TypedFields()
         told = {name: fields.read(name, clean_note, text, LABELS[name]) for name, text in written.items()}
         fields.check()
-        page = _page(made, maker, model)
+        page = page_of(made, maker, model)
         for name, text in told.items():
             setattr(page, name, text)
         tells_if_changed(made, f"Wrote on the page of {_name(page)}")
@@ -40,7 +40,7 @@ def add_model_step(desk: Desk, maker: str, model: str, *, words: str) -> int:
     """One more step of taking such a machine apart, last; answers its number."""
     with change(desk, "model step") as made:
         typed = read_field("words", clean_line, words, "The step", MOST_STEP)
-        page = _page(made, maker, model)
+        page = page_of(made, maker, model)
         last = select(func.max(col(ModelStep.position))).where(ModelStep.page_id == page.id)
         position = (made.session.exec(last).one() or 0) + 1
         assert page.id is not None
@@ -90,7 +90,7 @@ def add_model_screw(
     """Screws of one kind at one place; answers their number. An empty torque is not known."""
     with change(desk, "model screw") as made:
         screw = _screw(ModelScrew(page_id=0, place="", count=1), place, size, count_text, torque_text, note)
-        page = _page(made, maker, model)
+        page = page_of(made, maker, model)
         assert page.id is not None
         screw.page_id = page.id
         made.add(screw)
@@ -132,7 +132,7 @@ def take_shared_page(desk: Desk, path_text: str, *, instead: bool = False) -> st
     """
     shared = read_field("path", _shared_at, path_text)
     with change(desk, "model page") as made:
-        page = _page(made, shared.maker, shared.model)
+        page = page_of(made, shared.maker, shared.model)
         kept = _kept(made, page)
         if (kept or any(getattr(page, name) for name in WRITTEN)) and not instead:
             raise Refused(
@@ -179,7 +179,7 @@ def _screw(
     return screw
 
 
-def _page(made: Change, maker: str, model: str) -> ModelPage:
+def page_of(made: Change, maker: str, model: str) -> ModelPage:
     """The page of a model, made where there is none."""
     name = read_field("model", clean_line, model, "The model")
     of = read_field("maker", clean_line, maker, "The maker", allow_empty=True)

@@ -6,10 +6,11 @@ pulled between the two leaves a file that no row names, which `bench check` tell
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from sqlmodel import col, select
 
@@ -22,6 +23,7 @@ from bench.domain.photographs import (
     THERE,
     PhotographKept,
     PhotographsKept,
+    Subject,
     caption_of,
     file_name_of,
     taken_at_us,
@@ -30,10 +32,11 @@ from bench.domain.pictures import Stripped, without_place
 from bench.domain.typed import TypedFields, read_field
 from bench.errors import BadInput, Refused
 from bench.store import photographs as files
-from bench.store.tables import Grade, Photograph, PhotographCaption, Task, Unit
+from bench.store.tables import Photograph, PhotographCaption, Unit
 from bench.views.photographs import FileOnRecord, read_on_record
 from bench.work.change import Change, change
 from bench.work.names import tells_if_changed
+from bench.work.photograph_subjects import subject_columns
 
 _QUOTES = "'\""
 
@@ -57,12 +60,12 @@ def attach_photographs(
     *,
     caption: str = "",
     shown: bool = False,
-    task_id: int | None = None,
-    grade_id: int | None = None,
     move: bool = False,
+    **subject: Any,
 ) -> PhotographsKept:
     """Keep pictures of a unit, and what each shows of it: all of them, or none.
 
+    `subject`: what they show besides it, by the names of `Subject`; what is not given stays as it was.
     What is there already is not kept twice; one that was removed comes back, and so does a missing file.
     `move`: the originals are deleted once their copies are kept. BadInput for what is no picture of a kind
     that is kept, or not there to its end; StoreError for what the disk does not let through.
@@ -78,7 +81,7 @@ def attach_photographs(
             _bring_to_disk(desk, tag, one, known, refused)
         with change(desk, "keep photographs") as made:
             unit = made.get(Unit, unit_id, "unit")
-            _require_of_unit(made, unit_id, task_id, grade_id)
+            about = subject_columns(made, unit_id, Subject(**subject)) if subject else {}
             kept = []
             for one in given:
                 row = _row_of(made, unit_id, one)
@@ -86,7 +89,7 @@ def attach_photographs(
                     row = made.add(_new_row(made, unit_id, tag, one, zone))
                 if one.outcome in (KEPT, BACK):
                     row.shown = int(shown or row.shown)
-                    row.task_id, row.grade_id = task_id or row.task_id, grade_id or row.grade_id
+                    _set(row, {name: number for name, number in about.items() if number is not None})
                     _say_under(made, _number(row), words or _said_under(made, _number(row)))
                 kept.append(PhotographKept(_number(row), row.name, row.kind, row.size_bytes, one.outcome))
             _tell_kept(made, unit, kept)
@@ -112,6 +115,22 @@ def show_photograph(desk: Desk, photograph_id: int, *, shown: bool) -> None:
         row.shown = int(shown)
         where = "goes into papers" if shown else "goes into no paper"
         tells_if_changed(made, f"Photograph {photograph_id} of {_tag(made, row)} {where}", row.unit_id)
+
+
+def point_photograph(desk: Desk, photograph_id: int, **subject: Any) -> None:
+    """Say what a photograph shows besides its unit, by the names of `Subject`; what is not given stays.
+
+    A fault, a task, a grade is its unit's, a step is one of its model's page.
+    """
+    with change(desk, "photograph shows") as made:
+        row = _at_hand(made, photograph_id)
+        was = Subject(
+            row.task_id, row.grade_id, row.fault_id, row.model_step_id, row.model_page_id is not None
+        )
+        if subject.get("model") is False:
+            subject.setdefault("model_step_id", None)
+        _set(row, subject_columns(made, row.unit_id, replace(was, **subject)))
+        tells_if_changed(made, f"What photograph {photograph_id} of {_tag(made, row)} shows", row.unit_id)
 
 
 def remove_photograph(desk: Desk, photograph_id: int) -> None:
@@ -219,11 +238,9 @@ def _moved_away(desk: Desk, sources: Iterable[Path]) -> tuple[str, ...]:
     return tuple(left)
 
 
-def _require_of_unit(made: Change, unit_id: int, task_id: int | None, grade_id: int | None) -> None:
-    task = made.get(Task, task_id, "task") if task_id is not None else None
-    grade = made.get(Grade, grade_id, "grade") if grade_id is not None else None
-    if any(one is not None and one.unit_id != unit_id for one in (task, grade)):
-        raise BadInput("That task or grade is another unit's.", "Choose one of this unit.")
+def _set(row: Photograph, columns: Mapping[str, int | None]) -> None:
+    for name, number in columns.items():
+        setattr(row, name, number)
 
 
 def _at_hand(made: Change, photograph_id: int) -> Photograph:

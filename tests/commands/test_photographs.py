@@ -57,6 +57,25 @@ def test_one_is_told_of_removed_and_brought_back(did: Did, refused: Refused, tag
     assert "Only one thing" in refused(2, "photo", tag, front, "--folder")
 
 
+def test_one_shows_a_fault_and_a_step_of_its_model(did: Did, refused: Refused, tag: str, front: str) -> None:
+    did("fault", tag, "hinge cracked")
+    did("model", tag, "--step", "cover off")
+    assert "Write it as in f7" in refused(2, "photo", tag, front, "--fault", "hinge")
+    assert "no step" in refused(3, "photo", tag, front, "--step", "2").casefold()
+    did("photo", tag, front, "--fault", "f1", "--shown")
+    [line] = json.loads(did("photo", tag, "--json"))["lines"]
+    assert (line["fault_id"], line["fault"], line["model"]) == (1, "hinge cracked", False)
+    assert "phone-front.jpg: shows: hinge cracked" in did("listing", tag)
+    assert "phone-front.jpg" in did("fault", "f1")
+    did("photo", tag, "--set", "1", "--step", "1")
+    assert "phone-front" in did("model", tag, "--json")
+    assert json.loads(did("model", tag, "--json"))["photographs"][0]["position"] == 1
+    did("photo", tag, "--set", "1", "--no-model")
+    assert json.loads(did("model", tag, "--json"))["photographs"] == []
+    did("fault", "f1", "--cured", "hinge replaced")
+    assert "shows: hinge" not in did("listing", tag)
+
+
 def test_one_is_erased_only_when_it_is_meant(did: Did, refused: Refused, tag: str, front: str) -> None:
     did("photo", tag, front, "--caption", "the lid")
     assert "nobody is there to ask" in refused(2, "photo", tag, "--erase", "1")

@@ -57,7 +57,12 @@ from bench.dashboard.screens.dialogs.part_forms import (
     swap_parts_form,
     take_part_form,
 )
-from bench.dashboard.screens.dialogs.photograph_forms import DroppedForm, attach_form, caption_form
+from bench.dashboard.screens.dialogs.photograph_forms import (
+    DroppedForm,
+    attach_form,
+    caption_form,
+    shows_form,
+)
 from bench.dashboard.screens.dialogs.questions import BeforeListing, ReasonDialog
 from bench.dashboard.screens.dialogs.repair_forms import (
     answer_form,
@@ -198,7 +203,13 @@ PHOTOGRAPH = PhotographLine(
     caption="",
     task_id=None,
     task="",
+    grade_id=None,
     grade="",
+    fault_id=None,
+    fault="",
+    model=False,
+    model_step_id=None,
+    step="",
     shown=False,
     erased_us=None,
 )
@@ -225,6 +236,7 @@ FORMS: dict[str, Opening] = {
     "BeforeListing": lambda desk: BeforeListing(ListingFirst("Not yet.", unit_id=here(desk), matters=("x",))),
     "buy_form": lambda desk: buy_form(an_id(desk, "SELECT id FROM offer WHERE state = 'open'")),
     "caption_form": lambda _: caption_form(PHOTOGRAPH, "10001"),
+    "shows_form": lambda desk: shows_form(PHOTOGRAPH, here(desk), "10001"),
     "CellDialog": cell,
     "complain_form": lambda desk: complain_form(an_order(desk)),
     "channel_form": lambda _: channel_form("EUR"),

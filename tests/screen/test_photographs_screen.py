@@ -9,7 +9,14 @@ import pytest
 
 from bench.dashboard.folder_opening import open_folder
 from bench.dashboard.folder_watch import FolderWatch
-from bench.dashboard.screens.dialogs.photograph_forms import AskErase, DroppedForm, attach_form, caption_form
+from bench.dashboard.screens.dialogs.photograph_forms import (
+    AskErase,
+    DroppedForm,
+    attach_form,
+    caption_form,
+    shows_form,
+)
+from bench.dashboard.screens.faults import FaultsScreen
 from bench.dashboard.screens.photographs import PhotographsScreen
 from bench.dashboard.widgets.picture import HALF, Picture
 from bench.desk import Desk
@@ -18,6 +25,7 @@ from bench.errors import StoreError
 from bench.store.photographs import photographs_folder
 from bench.views.photographs import PhotographLine, read_photographs
 from bench.views.unit import read_unit
+from bench.work.faults import add_fault
 from bench.work.photographs import attach_photographs
 from bench.work.timers import start_task
 from bench.work.units import add_unit
@@ -70,6 +78,38 @@ async def test_photographs_stand_there_with_their_captions(
             assert any(HALF in strip.text for strip in drawn)
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
+
+
+async def test_what_one_shows_is_chosen_from_a_list(desk: Desk, unit_id: int) -> None:
+    fault_id = add_fault(desk, unit_id, symptom="hinge cracked").fault_id
+    async with opened(desk, PhotographsScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("b")
+        await until(pilot, lambda: runs(app.screen, shows_form))
+        await settled(pilot)
+        app.screen.field("fault_id").put(str(fault_id))  # type: ignore[attr-defined]
+        app.screen.field("model").put("yes")  # type: ignore[attr-defined]
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: lines(desk, unit_id)[0].fault_id == fault_id)
+        assert lines(desk, unit_id)[0].model
+        await until(pilot, lambda: "hinge cracked" in texts(app.screen))
+        await undo_newest(pilot)
+        await until(pilot, lambda: lines(desk, unit_id)[0].fault_id is None)
+
+
+async def test_a_picture_of_a_fault_is_kept_from_its_list(desk: Desk, unit_id: int, phone: Path) -> None:
+    add_fault(desk, unit_id, symptom="hinge cracked")
+    (phone / "hinge.png").write_bytes(png())
+    async with opened(desk, FaultsScreen(unit_id), (120, 36)) as (app, pilot):
+        await settled(pilot)
+        await pilot.press("p")
+        await until(pilot, lambda: runs(app.screen, attach_form))
+        await settled(pilot)
+        app.screen.field("path").put(str(phone / "hinge.png"))  # type: ignore[attr-defined]
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "one shows it" in texts(app.screen))
+        assert lines(desk, unit_id)[1].fault == "hinge cracked"
+        await pilot.press("o")
+        await until(pilot, lambda: isinstance(app.screen, PhotographsScreen))
 
 
 async def test_a_picture_is_kept_by_its_path(desk: Desk, unit_id: int, phone: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bench.dashboard.acts import places
 from bench.dashboard.acts.act import THIS, UNIT, Act, asks_why, on, opens
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
 
@@ -28,6 +29,18 @@ FAULTS = on(
     ),
     Act("belongs", "b", "belongs to it", "A task, time, part or return that is for the fault", UNIT).by(
         opens(f"{FORMS}:belongs_form", "fault"), NO_FAULT
+    ),
+    Act("picture", "p", "picture", "Keep a picture that shows the fault", UNIT).by(
+        opens(
+            "bench.dashboard.screens.dialogs.photograph_forms:attach_form",
+            "unit.unit_id",
+            "unit.tag",
+            "fault",
+        ),
+        NO_FAULT,
+    ),
+    Act("photographs", "o", "photographs", "The unit's photographs", UNIT, footer=False).by(
+        opens(places.PHOTOGRAPHS, "unit.unit_id")
     ),
     Act("remove", "x", "remove", "Take the fault or the attempt off the records, with a reason", UNIT).by(
         asks_why(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bench.dashboard.acts import places
 from bench.dashboard.acts.act import THIS, Act, on, opens, runs
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
 
@@ -17,9 +18,11 @@ TAKE = Act("take_page", "i", "take over", "Take over a page that another shop wr
 MODELS = on("models", enter("open", "Open the model's page"), TAKE, UNDO, BACK)
 MODEL_PAGE = on(
     "model_page",
-    enter("edit", "Set right what is under the cursor").by(
+    enter("edit", "Set right what is under the cursor, or open the unit it is of").by(
         opens(STEP_FORM, "page.maker", "page.model", "step"),
         opens(SCREW_FORM, "page.maker", "page.model", "screw"),
+        opens(places.FAULTS, "known_fault.unit_id"),
+        opens(places.PHOTOGRAPHS, "model_photograph.unit_id"),
         opens(f"{FORMS}:model_page_form", "page.maker", "page.model"),
     ),
     NEXT_PANEL,

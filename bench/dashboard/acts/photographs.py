@@ -21,6 +21,9 @@ PHOTOGRAPHS = on(
         runs(SHOW, "photograph.photograph_id", shown=True),
         NO_PHOTOGRAPH,
     ),
+    Act("shows", "b", "what it shows", "Say what it shows: a fault, a task, a step of its model", UNIT).by(
+        opens(f"{FORMS}:shows_form", "photograph", "unit.unit_id", "unit.tag"), NO_PHOTOGRAPH
+    ),
     Act("remove", "x", "remove", "Take it off the unit; its file stays for undo", UNIT).by(
         runs(
             "bench.work.photographs:remove_photograph",

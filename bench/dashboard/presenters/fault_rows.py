@@ -62,6 +62,9 @@ def fault_detail(fault: FaultLine | None, zone: str, width: int) -> tuple[Line, 
         ("cause", fault.cause),
         ("done" if fault.state != "stays" else "why it stays", fault.done),
         ("closed", closed),
+        ("photographs", f"{fault.photographs} show it" if fault.photographs > 1 else "one shows it")
+        if fault.photographs
+        else ("", ""),
     )
     return _lines(facts, width)
 

@@ -28,8 +28,12 @@ def page_head(page: ModelPageSheet, width: int) -> tuple[Line, ...]:
 
 
 def page_lines(page: ModelPageSheet, width: int) -> tuple[Line, ...]:
-    """What is written of it, then what came of its units."""
-    return (*_written(page, width), *_wrapped(page.past_words, width, "muted"))
+    """What is written of it, what came of its units, and what its newest is made of."""
+    return (
+        *_written(page, width),
+        *_wrapped(page.past_words, width, "muted"),
+        *_wrapped((f"{one}, by {page.specified_tag}" for one in page.made_of), width, ""),
+    )
 
 
 def opening_lines(page: ModelPageSheet | None, width: int) -> tuple[Line, ...]:

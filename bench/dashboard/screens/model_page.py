@@ -13,14 +13,21 @@ from bench.dashboard.presenters.model_page_rows import page_head, page_lines
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
-from bench.domain.model_page import ModelPageSheet, ModelStepLine, ScrewLine
+from bench.domain.model_page import KnownFault, ModelPageSheet, ModelPhotograph, ModelStepLine, ScrewLine
 from bench.views.kinds import context_of
 from bench.views.model_page import model_of, read_model_page
-from bench.views.tables.model_page import FITTED, SCREWS, STEPS, TASK_HOURS
+from bench.views.tables.model_page import (
+    FITTED,
+    KNOWN_FAULTS,
+    MODEL_PHOTOGRAPHS,
+    SCREWS,
+    STEPS,
+    TASK_HOURS,
+)
 
 
 class ModelPageScreen(Sheet[ModelPageSheet]):
-    """Steps and screws on the left, the past on the right. Of a unit, or of a model by its name."""
+    """Steps, screws and faults on the left, the past on the right. Of a unit, or of a model by its name."""
 
     keys = "model_page"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "model_page.tcss"]
@@ -35,10 +42,12 @@ class ModelPageScreen(Sheet[ModelPageSheet]):
         with Vertical(id="left"):
             yield RowTable(STEPS, stays_lit=True, id="steps")
             yield RowTable(SCREWS, id="screws")
+            yield RowTable(KNOWN_FAULTS, id="faults")
         with Vertical(id="right"):
             yield LinesPanel(title="What is known of it", id="known")
             yield RowTable(TASK_HOURS, id="hours")
             yield RowTable(FITTED, id="parts")
+            yield RowTable(MODEL_PHOTOGRAPHS, id="photographs")
 
     def read(self) -> Callable[[], ModelPageSheet]:
         """The page of the unit's model, whatever that is called now."""
@@ -61,6 +70,10 @@ class ModelPageScreen(Sheet[ModelPageSheet]):
         self.table("screws").fill(facts.screws)
         self.table("hours").fill(facts.hours, context)
         self.table("parts").fill(facts.parts, context)
+        self.table("faults").fill(facts.faults, context)
+        photographs = self.table("photographs")
+        photographs.display = bool(facts.photographs)
+        photographs.fill(facts.photographs, context)
 
     def page_here(self) -> ModelPageSheet | None:
         """The page."""
@@ -78,6 +91,18 @@ class ModelPageScreen(Sheet[ModelPageSheet]):
         current = self.table("screws").is_current
         return next((one for one in screws if current and one.screw_id == key), None)
 
+    def known_fault_here(self) -> KnownFault | None:
+        """The fault under the cursor, while the keys mean faults."""
+        key, faults = self.table("faults").key, self.facts.faults if self.facts else ()
+        current = self.table("faults").is_current
+        return next((one for one in faults if current and one.fault_id == key), None)
+
+    def model_photograph_here(self) -> ModelPhotograph | None:
+        """The photograph under the cursor, while the keys mean photographs."""
+        key, lines = self.table("photographs").key, self.facts.photographs if self.facts else ()
+        current = self.table("photographs").is_current
+        return next((one for one in lines if current and one.photograph_id == key), None)
+
     def open_row(self) -> None:
-        """Set right what is under the cursor."""
+        """Set right what is under the cursor, or open the unit that it is of."""
         self.action_act("open_row")

@@ -13,7 +13,8 @@ class Photograph(SQLModel, table=True):
 
     `folder` is the unit's tag when it was kept. `sha256`: of the file as it is kept, in hexadecimal.
     `taken_us`: when it was taken, where its file said it. `shown`: it goes into papers. `erased_us`: its file
-    was deleted then, and with it name and hash. A removed one's file stays.
+    was deleted then, and with it name and hash. A removed one's file stays. `model_page_id`: it stands on the
+    page of the unit's model, `model_step_id` at one of its steps; it remains the unit's, and goes with it.
     """
 
     __tablename__ = "photograph"
@@ -22,11 +23,15 @@ class Photograph(SQLModel, table=True):
         check("size", "size_bytes > 0"),
         check("erased", "(erased_us IS NULL) = (name <> '')"),
         check("sha256", "(erased_us IS NULL) = (length(sha256) = 64)"),
+        check("model_step", "model_step_id IS NULL OR model_page_id IS NOT NULL"),
         yes_or_no("shown"),
         yes_or_no("removed"),
         Index("ix_photograph_unit_id", "unit_id"),
         Index("ix_photograph_task_id", "task_id"),
         Index("ix_photograph_grade_id", "grade_id"),
+        Index("ix_photograph_fault_id", "fault_id", sqlite_where=text("fault_id IS NOT NULL")),
+        Index("ix_photograph_model_page_id", "model_page_id", sqlite_where=text("model_page_id IS NOT NULL")),
+        Index("ix_photograph_model_step_id", "model_step_id", sqlite_where=text("model_step_id IS NOT NULL")),
         Index(
             "uq_photograph_unit_id_sha256",
             "unit_id",
@@ -58,6 +63,9 @@ class Photograph(SQLModel, table=True):
     # What it shows of the unit: one foreign key a subject, each with its index above.
     task_id: int | None = Field(default=None, foreign_key="task.id")
     grade_id: int | None = Field(default=None, foreign_key="grade.id")
+    fault_id: int | None = Field(default=None, foreign_key="fault.id")
+    model_page_id: int | None = Field(default=None, foreign_key="model_page.id")
+    model_step_id: int | None = Field(default=None, foreign_key="model_step.id")
     shown: int = 0
     erased_us: int | None = None
     removed: int = 0

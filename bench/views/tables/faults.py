@@ -75,7 +75,7 @@ BEHIND = Table[BehindFault](
     "behind_fault",
     "Belongs to it",
     (
-        Column("", "what", width=6, look="muted"),
+        Column("", "what", width=7, look="muted"),
         Column("No.", "row_id", COUNT, look="muted"),
         Column("", "words", width=20, grow=2),
         Column("When", "at_us", INSTANT, from_width=80, look="muted"),

@@ -2,14 +2,31 @@
 
 from __future__ import annotations
 
-from bench.domain.model_page import FittedPart, ModelStepLine, ScrewLine, TaskHours, show_torque
+from bench.domain.faults import OPEN, STAYS
+from bench.domain.model_page import (
+    FittedPart,
+    KnownFault,
+    ModelPhotograph,
+    ModelStepLine,
+    ScrewLine,
+    TaskHours,
+    show_torque,
+)
 from bench.views.columns import Column, Table
-from bench.views.kinds import COUNT, LENGTH, MONEY, WORD
+from bench.views.kinds import COUNT, LENGTH, LOCAL_DAY, MONEY, WORD
 from bench.views.model_page import ModelLine
 
 
 def _torque(screw: ScrewLine) -> str | None:
     return None if screw.torque_mnm is None else show_torque(screw.torque_mnm)
+
+
+def _cure_look(fault: KnownFault) -> str:
+    return {OPEN: "alert", STAYS: "warning"}.get(fault.state, "")
+
+
+def _shows(photograph: ModelPhotograph) -> str:
+    return "the model" if photograph.position is None else f"step {photograph.position}"
 
 
 MODELS = Table[ModelLine](
@@ -68,4 +85,31 @@ FITTED = Table[FittedPart](
     ),
     key="name",
     empty="None yet.",
+)
+KNOWN_FAULTS = Table[KnownFault](
+    "model_faults",
+    "Known faults",
+    (
+        Column("Where", lambda one: one.place or None, width=10, look="muted"),
+        Column("What is seen", "symptom", width=16, grow=2),
+        Column("Times", "times", COUNT, 5),
+        Column("Cause, and what cured it", "cured_by", width=14, grow=3, look=_cure_look),
+        Column("Newest", "found_us", LOCAL_DAY, from_width=84, look="muted"),
+        Column("Unit", "tag", width=6, from_width=92, look="muted"),
+    ),
+    key="fault_id",
+    empty="None was recorded of such a unit.",
+)
+MODEL_PHOTOGRAPHS = Table[ModelPhotograph](
+    "model_photographs",
+    "Photographs",
+    (
+        Column("No.", "photograph_id", COUNT, look="muted"),
+        Column("Shows", _shows, width=9),
+        Column("Caption", "caption", width=14, grow=2),
+        Column("", lambda one: "" if one.there else "! missing", width=9, from_width=50, look="alert"),
+        Column("Unit", "tag", width=6, look="muted"),
+    ),
+    key="photograph_id",
+    empty="None stands on its page.",
 )

@@ -20,8 +20,10 @@ def standing_of(one: PhotographLine) -> Said:
 
 
 def shows_words(one: PhotographLine) -> str:
-    """What it shows besides the unit as a whole: a task, or a part that was graded."""
-    return one.task or PARTS.get(one.grade, "")
+    """What it shows besides the unit as a whole: a fault, a task, a graded part, its model or a step."""
+    fault = f"f{one.fault_id} {one.fault}" if one.fault_id is not None else ""
+    model = (one.step or "the model") if one.model else ""
+    return "; ".join(told for told in (fault, one.task, PARTS.get(one.grade, ""), model) if told)
 
 
 PHOTOGRAPHS = Table[PhotographLine](

@@ -25,7 +25,7 @@ from bench.work.demo.ground import ground_of
 from bench.work.demo.models import add_model_pages
 from bench.work.demo.orders import order_rows
 from bench.work.demo.parts import part_rows
-from bench.work.demo.photographs import photograph_rows, write_photographs
+from bench.work.demo.photographs import photograph_rows, point_photographs, write_photographs
 from bench.work.demo.repair_jobs import add_repairs
 from bench.work.demo.sales import sale_rows
 from bench.work.demo.specifications import specification_rows
@@ -130,6 +130,8 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
         component.gone, component.gone_us, component.bears_unit_id = SENT_BACK, sent_us, bears_unit_id
     session.flush()
     add_model_pages(session, demo)
+    session.flush()
+    point_photographs(session, photographs)
     told = (units, tasks, stock, buying, drives, condition, parts, photographs, specified, faults, orders)
     lines = [line for one in told for line in one.lines]
     session.execute(insert(Journal), ground.journal(lines))

@@ -496,6 +496,9 @@ CREATE TABLE photograph (
 	person_id INTEGER NOT NULL, 
 	task_id INTEGER, 
 	grade_id INTEGER, 
+	fault_id INTEGER, 
+	model_page_id INTEGER, 
+	model_step_id INTEGER, 
 	shown INTEGER NOT NULL, 
 	erased_us INTEGER, 
 	removed INTEGER NOT NULL, 
@@ -504,12 +507,16 @@ CREATE TABLE photograph (
 	CONSTRAINT ck_photograph_size CHECK (size_bytes > 0), 
 	CONSTRAINT ck_photograph_erased CHECK ((erased_us IS NULL) = (name <> '')), 
 	CONSTRAINT ck_photograph_sha256 CHECK ((erased_us IS NULL) = (length(sha256) = 64)), 
+	CONSTRAINT ck_photograph_model_step CHECK (model_step_id IS NULL OR model_page_id IS NOT NULL), 
 	CONSTRAINT ck_photograph_shown CHECK (shown IN (0, 1)), 
 	CONSTRAINT ck_photograph_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_photograph_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_photograph_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
 	CONSTRAINT fk_photograph_task_id_task FOREIGN KEY(task_id) REFERENCES task (id), 
-	CONSTRAINT fk_photograph_grade_id_grade FOREIGN KEY(grade_id) REFERENCES grade (id)
+	CONSTRAINT fk_photograph_grade_id_grade FOREIGN KEY(grade_id) REFERENCES grade (id), 
+	CONSTRAINT fk_photograph_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id), 
+	CONSTRAINT fk_photograph_model_page_id_model_page FOREIGN KEY(model_page_id) REFERENCES model_page (id), 
+	CONSTRAINT fk_photograph_model_step_id_model_step FOREIGN KEY(model_step_id) REFERENCES model_step (id)
 )
  STRICT;
 CREATE TABLE photograph_caption (
@@ -1144,7 +1151,10 @@ CREATE INDEX ix_parts_order_under_way ON parts_order (due_on) WHERE state IN ('w
 CREATE INDEX ix_parts_order_unit_id ON parts_order (unit_id);
 CREATE INDEX ix_party_name ON party (name COLLATE NOCASE);
 CREATE INDEX ix_photograph_caption_photograph_id ON photograph_caption (photograph_id);
+CREATE INDEX ix_photograph_fault_id ON photograph (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_photograph_grade_id ON photograph (grade_id);
+CREATE INDEX ix_photograph_model_page_id ON photograph (model_page_id) WHERE model_page_id IS NOT NULL;
+CREATE INDEX ix_photograph_model_step_id ON photograph (model_step_id) WHERE model_step_id IS NOT NULL;
 CREATE INDEX ix_photograph_task_id ON photograph (task_id);
 CREATE INDEX ix_photograph_unit_id ON photograph (unit_id);
 CREATE INDEX ix_purchase_lot_id ON purchase (lot_id);

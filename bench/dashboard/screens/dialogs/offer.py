@@ -32,7 +32,7 @@ from bench.domain.own_prices import OwnPrices
 from bench.domain.price_sheet import PriceSheet
 from bench.domain.text import for_display
 from bench.errors import BadInput, NotFound
-from bench.views.model_page import read_model_traps
+from bench.views.model_page import ModelWarnings, read_model_warnings
 from bench.views.offers import Offer, read_offer
 from bench.views.own_prices import read_model_prices
 from bench.views.routes import RouteLine, read_routes
@@ -44,6 +44,7 @@ from bench.views.walk_away import read_walk_away
 ROUTE, CHANNEL = "route", "channel"
 FINDING = "finding_"
 AMOUNT_CELLS = 10
+MOST_FAULTS = 4
 SUMMED = ("expected_text", "parts_text", "asking_text", "premium_text", "freight_text", "shipping_text")
 
 
@@ -55,10 +56,10 @@ class Kept(NamedTuple):
 
 
 class Known(NamedTuple):
-    """What the shop knows of a model: what its units fetched, and its traps."""
+    """What the shop knows of a model: what its units fetched, its traps, and the faults that they had."""
 
     prices: OwnPrices
-    traps: str
+    warnings: ModelWarnings
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,14 +174,18 @@ class OfferForm(Form[Kept]):
 def _known(desk: Desk, maker: str, model: str) -> Known | None:
     """What the shop knows of the model that is typed; None while none is."""
     try:
-        return Known(read_model_prices(desk, maker, model), read_model_traps(desk, maker, model))
+        return Known(read_model_prices(desk, maker, model), read_model_warnings(desk, maker, model))
     except BadInput:  # half a name while it is being typed
         return None
 
 
 def _known_lines(known: Known, width: int) -> tuple[Line, ...]:
     words = [(known.prices.words, "")] if known.prices.sales else []
-    words += [(f"Traps: {known.traps}", "warning")] if known.traps else []
+    traps, faults = known.warnings.traps, known.warnings.faults
+    words += [(f"Traps: {traps}", "warning")] if traps else []
+    words += [(f"Had: {one.words}", "warning") for one in faults[:MOST_FAULTS]]
+    more = len(faults) - MOST_FAULTS
+    words += [(f"and {more} more on the model's page", "muted")] if more > 0 else []
     lines = [(Part(line, look),) for told, look in words for line in wrap(for_display(told), width)]
     return ((Part("what the shop knows of it", "strong"),), *lines) if lines else ()
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -13,45 +13,47 @@ from textual.widgets import Static
 from bench.dashboard import use_cases
 from bench.dashboard.doing import say
 from bench.dashboard.presenters.photograph_rows import erased_words, kept_words
-from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, MarkField
-from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
+from bench.dashboard.screens.dialogs.choice_fields import YES, ChoiceField, MarkField
+from bench.dashboard.screens.dialogs.described import Begun, Choices, Filled, FormOf, Typed
 from bench.dashboard.screens.dialogs.dialog import Dialog
-from bench.dashboard.screens.dialogs.field import TAG
+from bench.dashboard.screens.dialogs.field import TAG, Field
 from bench.dashboard.screens.dialogs.form import Form, form
 from bench.dashboard.screens.dialogs.text_fields import TextField
+from bench.desk import Desk
 from bench.domain.photographs import CAPTION_DRAFT, PhotographsKept
 from bench.domain.text import for_display
+from bench.views.faults import FaultLine, read_unit_faults
+from bench.views.model_page import read_written_page
 from bench.views.particulars import unit_by_tag
 from bench.views.photographs import PhotographLine, read_tag_at_hand
-from bench.views.unit import UnitSheet, read_unit
+from bench.views.unit import read_unit
 
 MOST_NAMED = 5
 IN_PAPERS = "goes into papers"
 
 
 @form
-def attach_form(unit_id: int, tag: str) -> FormOf[bool]:
-    """A picture kept of a unit; the place where it was taken is not."""
+def attach_form(unit_id: int, tag: str, fault: FaultLine | None = None) -> FormOf[bool]:
+    """A picture kept of a unit, or of a fault of it; the place where it was taken is not."""
 
     def keep(filled: Filled) -> PhotographsKept:
         typed = dict(filled.typed)
         paths = [typed.pop("path")]
+        typed = _subject(typed)
         return use_cases.photographs.attach_photographs(filled.desk, unit_id, paths, **typed)
 
-    def begin(sheet: UnitSheet) -> Begun:
-        return Begun(choices={"task_id": [(str(one.task_id), one.name) for one in sheet.tasks]})
-
+    number = "" if fault is None else str(fault.fault_id)
     return FormOf(
-        heading=f"Keep a picture of {tag}",
-        draft=f"photograph {unit_id}",
+        heading=f"Keep a picture of {tag}" if fault is None else f"Keep a picture of f{number} of {tag}",
+        draft=f"photograph {unit_id} {number}".rstrip(),
         fields=(
             TextField("path", "File", hint="its path: JPEG, PNG or WebP"),
             TextField("caption", "Caption"),
-            ChoiceField("task_id", "Shows task", none="the unit as a whole", ids=True),
+            *_subject_fields(),
             MarkField("shown", "", IN_PAPERS),
         ),
-        reads=lambda desk: read_unit(desk, unit_id),
-        begins=begin,
+        reads=lambda desk: _may_show(desk, unit_id),
+        begins=lambda choices: Begun(choices=choices, values={"fault_id": number}),
         send="Keep it",
         does=keep,
         says=kept_words,
@@ -72,6 +74,52 @@ def caption_form(line: PhotographLine, tag: str) -> FormOf[bool]:
         enter=True,
         does=caption,
     )
+
+
+@form
+def shows_form(line: PhotographLine, unit_id: int, tag: str) -> FormOf[bool]:
+    """What a photograph shows besides its unit."""
+
+    def begin(choices: Mapping[str, Choices]) -> Begun:
+        shown = {name: getattr(line, name) for name in choices}
+        return Begun(choices=choices, values={name: str(one or "") for name, one in shown.items()})
+
+    return FormOf(
+        heading=f"Photograph {line.photograph_id} of {tag} shows",
+        draft=f"photograph shows {line.photograph_id}",
+        fields=_subject_fields(on_page=line.model),
+        reads=lambda desk: _may_show(desk, unit_id),
+        begins=begin,
+        does=lambda filled: use_cases.photographs.point_photograph(
+            filled.desk, line.photograph_id, **_subject(filled.typed)
+        ),
+    )
+
+
+def _subject_fields(*, on_page: bool = False) -> tuple[Field, ...]:
+    return (
+        ChoiceField("fault_id", "Fault", none="none of them", ids=True),
+        ChoiceField("task_id", "Task", none="the unit as a whole", ids=True),
+        ChoiceField("model_step_id", "Step of its model", none="no step", ids=True),
+        MarkField("model", "", "stands on its model's page", value=YES if on_page else ""),
+    )
+
+
+def _subject(typed: Typed) -> dict[str, Any]:
+    """What was chosen; one that shows a step stands on the page in any case."""
+    return {**typed, "model": typed["model"] or typed["model_step_id"] is not None}
+
+
+def _may_show(desk: Desk, unit_id: int) -> dict[str, Choices]:
+    """The faults and tasks of a unit, and the steps of its model's page, to choose from."""
+    page = read_written_page(desk, unit_id)
+    steps = () if page is None else page.steps
+    faults = read_unit_faults(desk, unit_id).faults
+    return {
+        "fault_id": tuple((str(one.fault_id), f"f{one.fault_id} {one.symptom}") for one in faults),
+        "task_id": tuple((str(one.task_id), one.name) for one in read_unit(desk, unit_id).tasks),
+        "model_step_id": tuple((str(one.step_id), f"{one.position} {one.words}") for one in steps),
+    }
 
 
 class DroppedForm(Form[bool]):
