@@ -146,7 +146,8 @@ SELECT what, orders.maker_number, unit.tag, consumable.name, quantity, orders.su
        (SELECT before.what FROM parts_order AS before WHERE before.id = orders.instead_of_id), orders.note
 FROM parts_order AS orders LEFT JOIN unit ON unit.id = orders.unit_id
 LEFT JOIN unit AS credited ON credited.id = refund_unit_id
-LEFT JOIN consumable ON consumable.id = consumable_id LEFT JOIN component ON component.id = component_id WHERE orders.removed = 0""",
+LEFT JOIN consumable ON consumable.id = consumable_id
+LEFT JOIN component ON component.id = component_id WHERE orders.removed = 0""",
     "waits": """
 SELECT tag, task.name, what, ordered_on, waived FROM task_wait JOIN task ON task.id = task_id
 JOIN unit ON unit.id = task.unit_id JOIN parts_order ON parts_order.id = order_id
