@@ -19,10 +19,13 @@ from bench.work.timers import start_task, stop_person
 from bench.work.undo import redo, undo
 from tests.faults.machine_drives import DriveActs
 from tests.faults.machine_ground import ANY, PEOPLE, SEEN, UNITS, WHY
+from tests.faults.machine_kept import KeptActs
+from tests.faults.machine_orders import OrderActs
+from tests.faults.machine_outcomes import OutcomeActs
 from tests.faults.model import Act, Model, made_by
 
 
-class Shop(DriveActs):
+class Shop(DriveActs, OutcomeActs, OrderActs, KeptActs):
     """All that people do, and what must hold after each step."""
 
     @rule(person=PEOPLE, unit=UNITS)
@@ -67,7 +70,7 @@ class Shop(DriveActs):
 
         def do(desk: Desk) -> Callable[[Model], None]:
             entry = start_task(desk, task).entry_id
-            return lambda model: model.start(person, unit, entry, inside)
+            return lambda model: model.start(person, unit, entry, inside, task)
 
         self.act(person, "start", do)
 
@@ -104,7 +107,8 @@ class Shop(DriveActs):
     def fit(self, person: int, unit: int) -> None:
         def do(desk: Desk) -> Callable[[Model], None]:
             part = fit_part(desk, unit, name="fan", cost_text="5").part_id
-            return lambda model: model.fit(unit, part, 500)
+            component = self.component(part)
+            return lambda model: model.fit(unit, part, 500, component)
 
         self.act(person, "fit", do)
 
@@ -112,7 +116,8 @@ class Shop(DriveActs):
     def take(self, person: int, unit: int) -> None:
         def do(desk: Desk) -> Callable[[Model], None]:
             part = take_part(desk, unit, name="fan", cost_text="5").part_id
-            return lambda model: model.take(unit, part, 500)
+            component = self.component(part)
+            return lambda model: model.take(unit, part, 500, component)
 
         self.act(person, "take", do)
 
@@ -182,6 +187,12 @@ class Shop(DriveActs):
 
     # What must hold after every step.
 
+    def all_else_is_so(self, model: Model) -> None:
+        """What the other parts of the machine hold against the model."""
+        self.outcomes_are_so(model)
+        self.orders_are_so(model)
+        self.kept_is_so(model)
+
     @invariant()
     def the_shop_is_what_the_acts_that_stand_make(self) -> None:
         if not hasattr(self, "acts"):
@@ -202,6 +213,7 @@ class Shop(DriveActs):
         assert set(drives) == set(model.drives.items())
         wipes = self.all("SELECT id, drive_id, result FROM wipe WHERE removed = 0")
         assert set(wipes) == {(number, *one) for number, one in model.wipes.items()}
+        self.all_else_is_so(model)
 
 
 _TICKS = """SELECT tick.item, tick.unit_id FROM safety_check AS tick JOIN unit ON unit.id = tick.unit_id

@@ -38,7 +38,8 @@ class DriveActs(Ground):
             move_drive(desk, drive, to, cost_text="0")
             newest = self.one("SELECT MAX(id) FROM part")
             part = newest if newest != before else 0
-            return lambda model: model.move_drive(drive, origin, to, part)
+            component = self.component(part)
+            return lambda model: model.move_drive(drive, origin, to, part, component)
 
         self.act(person, "move drive", do)
 
@@ -85,7 +86,8 @@ class DriveActs(Ground):
     def waive(self, person: int, unit: int) -> None:
         def do(desk: Desk) -> Callable[[Model], None]:
             list_without(desk, unit, WHY)
-            return lambda model: model.waive(unit)
+            covers = tuple(str(self.text("SELECT covers FROM unwiped ORDER BY id DESC")).split())
+            return lambda model: model.waive(unit, covers)
 
         self.act(person, "waive", do)
 

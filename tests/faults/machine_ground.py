@@ -12,9 +12,12 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize
 
 from bench.desk import Desk
+from bench.domain.party import PartyTyped
 from bench.errors import BenchError
 from bench.work.check import check_record
 from bench.work.files import open_existing
+from bench.work.photographs_on_disk import check_photographs
+from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.faults.model import Act, Model
 from tests.faults.shops import make_shop
@@ -22,6 +25,7 @@ from tests.faults.shops import make_shop
 WHY = "by chance"
 PEOPLE = st.integers(1, 3)
 UNITS = st.integers(1, 4)
+OWNED = 7
 ANY = st.integers(0, 10**6)
 SEEN: Counter[str] = Counter()
 
@@ -31,6 +35,11 @@ def pattern(folder: Path) -> Path:
     path = folder / "pattern.bench"
     if not path.exists():
         make_shop(path)
+        store = open_existing(path)
+        owner = PartyTyped("Ann Owner")
+        added = add_unit(Desk(store, HandSetClock(), 1), maker="", model="M", route_id=1, owner=owner)
+        assert added.unit_id == OWNED
+        store.close()
     return path
 
 
@@ -53,9 +62,11 @@ class Ground(RuleBasedStateMachine):
         if hasattr(self, "store"):
             with self.store.read() as connection:
                 found = check_record(connection)
+                pictures = check_photographs(connection, self.store.path)
             self.store.close()
             shutil.rmtree(self.folder)
             assert (found.differences, found.sums) == ((), ())
+            assert pictures.agrees, pictures
             assert [one for one in found.rules if "has left the shop and no passed wipe" not in one] == []
 
     # What the file says.
@@ -64,6 +75,14 @@ class Ground(RuleBasedStateMachine):
         with self.store.read() as connection:
             row = connection.execute(text, values).fetchone()
         return row[0] if row is not None and row[0] is not None else 0
+
+    def text(self, text: str, *values: object) -> str:
+        with self.store.read() as connection:
+            row = connection.execute(text, values).fetchone()
+        return str(row[0]) if row is not None else ""
+
+    def component(self, part: int) -> int:
+        return self.one("SELECT component_id FROM part WHERE id = ?", part)
 
     def all(self, text: str) -> list[tuple[object, ...]]:
         with self.store.read() as connection:

@@ -10,51 +10,33 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from bench.domain.safety import OPENING_ITEMS
-
-
-class ImpossibleError(AssertionError):
-    """An act stands that could not have been done."""
-
-
-def need(holds: bool, why: str) -> None:
-    if not holds:
-        raise ImpossibleError(why)
+from tests.faults.model_ground import ImpossibleError, need
+from tests.faults.model_kept import Kept
+from tests.faults.model_orders import Orders
+from tests.faults.model_outcomes import Outcomes
 
 
 @dataclass
-class Model:
-    """Units by number: on hold, with a bad cell, listed, sold, ticked; parts, drives, wipes; who times what.
+class Model(Outcomes, Orders, Kept):
+    """What is sold and ticked; parts, drives, wipes; besides all that its parts hold.
 
     `looked`, `waived`: said of a unit that no drive is in it, or that it goes without a wipe. `outside`: the
     wipes that ended before a buyer had the drive. `origins`: of a part that is a drive, whence and which.
     """
 
-    held: dict[int, str] = field(default_factory=dict)
-    cells: dict[int, str] = field(default_factory=dict)
-    sold: set[int] = field(default_factory=set)
     sales: dict[int, int] = field(default_factory=dict)
     ticks: set[tuple[int, str]] = field(default_factory=set)
-    running: dict[int, tuple[int, int, bool]] = field(default_factory=dict)
-    parts: dict[int, int | None] = field(default_factory=dict)
     costs: dict[int, int] = field(default_factory=dict)
     drives: dict[int, int | None] = field(default_factory=dict)
     wipes: dict[int, tuple[int, str]] = field(default_factory=dict)
-    listed: set[int] = field(default_factory=set)
     looked: set[int] = field(default_factory=set)
     waived: set[int] = field(default_factory=set)
     outside: set[int] = field(default_factory=set)
     origins: dict[int, tuple[int | None, int]] = field(default_factory=dict)
 
-    def may_work(self, unit: int) -> None:
-        need(unit not in self.cells, f"work on {unit} with a bad cell")
-        need(unit not in self.held, f"work on {unit} on hold")
-        need(unit not in self.sold, f"work on {unit}, which is sold")
-
-    def cell_is_good(self, unit: int | None) -> None:
-        need(unit not in self.cells, f"a part or wipe on {unit} with a bad cell")
-
-    def start(self, person: int, unit: int, entry: int, inside: bool) -> None:
+    def start(self, person: int, unit: int, entry: int, inside: bool, task: int) -> None:
         self.may_work(unit)
+        need(not self.awaited(task), f"a start of task {task}, which waits for a part")
         if inside:
             need(self.opened(unit), f"work inside {unit} with its opening checklist bare")
         self.running[person] = (entry, unit, inside)
@@ -65,9 +47,6 @@ class Model:
     def stop(self, person: int, entry: int) -> None:
         need(self.running.get(person, (0,))[0] == entry, f"a stop of {entry}, which did not run")
         del self.running[person]
-
-    def stop_all(self, unit: int) -> None:
-        self.running = {person: one for person, one in self.running.items() if one[1] != unit}
 
     def hold(self, unit: int) -> None:
         need(unit not in self.held, f"a hold of {unit} twice")
@@ -99,14 +78,16 @@ class Model:
         need(not any(one[1:] == (unit, True) for one in self.running.values()), f"a tick off {unit} at work")
         self.ticks.discard((unit, item))
 
-    def fit(self, unit: int, part: int, cost: int) -> None:
+    def fit(self, unit: int, part: int, cost: int, component: int) -> None:
         self.cell_is_good(unit)
-        self.parts[part], self.costs[part] = unit, cost
+        self.moves(component, part, None, unit)
+        self.costs[part] = cost
 
-    def take(self, unit: int, part: int, cost: int) -> None:
+    def take(self, unit: int, part: int, cost: int, component: int) -> None:
         self.cell_is_good(unit)
         need(unit not in self.sold, f"a part out of {unit}, which is sold")
-        self.parts[part], self.costs[part] = None, cost
+        self.moves(component, part, unit, None)
+        self.costs[part] = cost
 
     def place(self, part: int, unit: int) -> None:
         need(part in self.parts and self.parts[part] is None, f"part {part} fitted, not from the shelf")
@@ -115,14 +96,24 @@ class Model:
         drive = self.origins.get(part, (None, 0))[1]
         if drive:
             self.bring(drive, None, unit)
-        self.parts[part] = unit
+        self.moves(self.which[part], part, None, unit)
+
+    def scrap(self, component: int) -> None:
+        self.leaves(component, "scrapped")
+        drives = [
+            self.origins[part][1]
+            for part, one in self.which.items()
+            if one == component and part in self.origins
+        ]
+        for drive in set(drives):
+            del self.drives[drive]
 
     def add_drive(self, unit: int, drive: int) -> None:
         self.drives[drive] = unit
         self.comes_in(drive, unit)
         self.settle(unit)
 
-    def move_drive(self, drive: int, origin: int | None, to: int | None, part: int) -> None:
+    def move_drive(self, drive: int, origin: int | None, to: int | None, part: int, component: int) -> None:
         """`part`: the row that was made for it, 0 where one that lay on the shelf went on."""
         self.bring(drive, origin, to)
         lay = [
@@ -138,7 +129,8 @@ class Model:
                 self.parts[max(lay)] = to
             return
         need(part > 0, f"drive {drive} moved, and no part with it")
-        self.parts[part], self.costs[part], self.origins[part] = to, 0, (origin, drive)
+        self.moves(component, part, origin, to)
+        self.costs[part], self.origins[part] = 0, (origin, drive)
 
     def bring(self, drive: int, origin: int | None, to: int | None) -> None:
         need(drive in self.drives and self.drives[drive] == origin, f"drive {drive} moved from elsewhere")
@@ -177,15 +169,21 @@ class Model:
             del self.held[unit or 0]
             if unit in self.cells:
                 self.held[unit or 0] = "for its cell"
+            elif unit in self.listed and self.failed(unit or 0):
+                self.held[unit or 0] = "for its test"
 
     def look(self, unit: int) -> None:
         need(not self.inside(unit), f"no drive seen in {unit}, where one is")
         self.looked.add(unit)
         self.settle(unit)
 
-    def waive(self, unit: int) -> None:
-        need(bool(self.inside(unit)) or unit in self.waived, f"a reason for {unit}, in which no drive is")
-        self.waived.add(unit)
+    def waive(self, unit: int, covers: tuple[str, ...]) -> None:
+        if "wipe" in covers:
+            here = bool(self.inside(unit)) or unit in self.waived
+            need(here, f"a reason for {unit}, in which no drive is")
+            self.waived.add(unit)
+        if "test" in covers:
+            self.answer_for_tests(unit)
         self.settle(unit)
 
     def wipe(self, drive: int, wipe: int) -> None:
@@ -212,6 +210,7 @@ class Model:
         """`stopped`: the entries that ran for tasks which were skipped on the way."""
         need(unit not in self.cells and unit not in self.sold | self.listed, f"a listing of {unit}")
         need(self.ready(unit), f"{unit} listed with a drive unwiped, or none looked for")
+        need(not self.failed(unit), f"{unit} listed with a test that failed")
         self.listed.add(unit)
         self.running = {person: one for person, one in self.running.items() if one[0] not in stopped}
 
@@ -223,6 +222,7 @@ class Model:
     def sell(self, unit: int, sale: int) -> None:
         self.may_work(unit)
         need(self.ready(unit), f"{unit} sold with a drive unwiped, or none looked for")
+        need(not self.failed(unit), f"{unit} sold with a test that failed")
         self.stop_all(unit)
         self.listed.discard(unit)
         self.sold.add(unit)

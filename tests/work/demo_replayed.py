@@ -16,16 +16,19 @@ from bench.desk import Desk
 from bench.domain.durations import HOUR_US, MINUTE_US
 from bench.domain.weeks import day_bounds_us
 from bench.store.demo_data import DemoUnit
-from bench.store.demo_trade import DemoDrive, DemoOffer
+from bench.store.demo_repairs import DemoRepair
+from bench.store.demo_trade import DemoDrive, DemoFault, DemoOffer, DemoOrder, DemoReading
 from bench.work.demo.story import Happening, happenings
 from tests.work.demo_deeds import Deeds
 
 BEFORE_US = 35 * MINUTE_US  # how long before it was bought a unit was looked at
 LEFT_AFTER_US = 20 * MINUTE_US
 DELIVERED_US = 10 * HOUR_US  # after midnight
+ORDERED_US = 9 * HOUR_US
+QUOTED_US = 12 * HOUR_US
 
 # What is done first of what is done at one instant.
-BEGIN, RECORD, WIPE, END, AFTER, ONWARD, LAST = range(7)
+BEGIN, RECORD, WIPE, END, AFTER, ONWARD, TEST, LAST = range(8)
 
 Act = Callable[[Desk], object]
 
@@ -63,7 +66,7 @@ class Replay(Deeds):
         for unit in self.demo.units:
             for one in self.by_unit[unit.number]:
                 self._plan_sitting(unit, one)
-            if unit.cell or unit.held:
+            if unit.held:  # a bad cell is told by its reading
                 last = self.by_unit[unit.number][-1]
                 self._at(last.at_us, LAST, self.by_unit[unit.number][0].who, self._of(self.stop_work, unit))
         for drive in self.demo.trade.drives:
@@ -76,6 +79,83 @@ class Replay(Deeds):
             self._at(done.at_us, AFTER, done.who, self._of(self.let_be_listed, number, reason))
         for offer in self.demo.trade.offers:
             self._plan_offer(offer)
+        self._plan_condition()
+        self._plan_beside()
+
+    def _plan_beside(self) -> None:
+        """What is no sitting of the book: faults, orders, repairs, money of no unit."""
+        for fault in self.demo.trade.faults:
+            self._plan_fault(fault)
+        for at, order in enumerate(self.demo.trade.orders):
+            self._plan_order(at, order)
+        for repair in self.repairs.jobs:
+            self._plan_repair(repair)
+        for expense in self.repairs.expenses:
+            at_us = self._on(expense.days_ago, QUOTED_US)
+            self._at(at_us, LAST, self.first, self._of(self.spend, expense))
+
+    @property
+    def first(self) -> str:
+        """Who orders, and keeps the money."""
+        return self.demo.people[0].name
+
+    def _on(self, days_ago: int | None, after_us: int) -> int:
+        """So long after a day's midnight; nothing lies after now."""
+        return min(day_bounds_us(self.day(days_ago), self.demo.zone)[0] + after_us, self.now_us)
+
+    def _plan_condition(self) -> None:
+        """What was measured, typed, graded and photographed when a task was done."""
+        trade = self.demo.trade
+        for one in (*trade.readings, *trade.specifications):
+            done = self._done(one.unit, "look over" if one.moment == "before" else "readings after")
+            act = self.measure if isinstance(one, DemoReading) else self.specify
+            stops = isinstance(one, DemoReading) and "swelling=yes" in one.figures  # then no move goes on
+            self._at(done.at_us, LAST if stops else AFTER, done.who, self._of(act, one))
+        for grade in trade.grades:
+            done = self._done(grade.unit, "readings after")
+            self._at(done.at_us, AFTER, done.who, self._of(self.grade, grade))
+        for picture in trade.photographs:
+            done = self._done(picture.unit, picture.at)
+            self._at(done.at_us, AFTER, done.who, self._of(self.picture, picture))
+
+    def _plan_fault(self, one: DemoFault) -> None:
+        if one.at == "back":
+            back = next(told for told in self.by_unit[one.unit] if told.then == "back")
+            self._at(back.at_us, AFTER, back.who, self._of(self.find_fault, one))
+        else:
+            done = self._done(one.unit, one.at)
+            assert done.task is not None
+            at_us, turn = (done.pieces[0][0], TEST) if done.task.test else (done.at_us, AFTER)
+            self._at(at_us, turn, done.who, self._of(self.find_fault, one))
+        if one.closed_at:
+            done = self._done(one.unit, one.closed_at)
+            assert done.task is not None
+            turn = RECORD if done.task.test else AFTER
+            self._at(done.at_us, turn, done.who, self._of(self.close_fault, one))
+        self._at(self.now_us, LAST, self.first, self._of(self.join_fault, one))
+
+    def _plan_order(self, number: int, one: DemoOrder) -> None:
+        steps: list[tuple[int | None, Act]] = [
+            (one.ordered_days_ago, self._of(self.order, number, one)),
+            (one.arrived_days_ago, self._of(self.arrive, number, one)),
+            (one.sent_days_ago, self._of(self.return_order, number)),
+            (one.refunded_days_ago, self._of(self.refund, number, one)),
+        ]
+        for days_ago, act in steps:
+            if days_ago is not None:
+                self._at(self._on(days_ago, ORDERED_US), BEGIN, self.first, act)
+
+    def _plan_repair(self, one: DemoRepair) -> None:
+        """Handed back, it was quoted and answered when it came in."""
+        came_us = self.by_unit[one.unit][0].at_us
+        self._at(came_us, RECORD, self.first, self._of(self.take_repair, one))
+        over = one.quoted is None and one.answer is not None
+        if one.quoted is not None or over:
+            at_us = came_us if over else max(came_us, self._on(one.quoted, QUOTED_US))
+            self._at(at_us, RECORD, self.first, self._of(self.quote, one))
+        if one.answer is not None:
+            at_us = came_us if over else max(came_us, self._on(one.answered, QUOTED_US))
+            self._at(at_us, RECORD, self.first, self._of(self.answer, one))
 
     @staticmethod
     def _of(act: Callable[..., object], *given: object) -> Act:

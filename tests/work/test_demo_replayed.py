@@ -12,17 +12,25 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.localtime import instant_of
+from bench.domain.specification import NAMES
 from bench.domain.weeks import IsoWeek, zone_named
 from bench.reports.plain_values import facts_of
 from bench.store.demo_data import demo_folder, read_demo
+from bench.views.expenses import read_expenses
+from bench.views.faults import read_faults
 from bench.views.forecast import read_forecast
 from bench.views.lots import read_lots
+from bench.views.model_page import read_model_page
 from bench.views.months import read_month, read_year
 from bench.views.next_up import read_ranking
+from bench.views.orders import read_orders
 from bench.views.parts import read_shelf
 from bench.views.queue import read_queue
+from bench.views.rates import read_rates
 from bench.views.register import read_register
+from bench.views.repair_jobs import read_jobs
 from bench.views.stock import read_stock
+from bench.views.suppliers import read_suppliers
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.demo import make_demo
@@ -40,7 +48,7 @@ SELECT unit.tag, maker, model, serial, unit.note, route.name, stage.name, stage_
        price_minor, owner.name, held_reason, held_us, unit.lid_off, cell_finding, back_us
 FROM unit JOIN stage ON stage.id = unit.stage_id LEFT JOIN route ON route.id = route_id
 LEFT JOIN party AS owner ON owner.id = owner_id WHERE unit.removed = 0""",
-    "screws": "SELECT tag, screws_out FROM unit WHERE lid_off",
+    "screws out": "SELECT tag, screws_out FROM unit WHERE lid_off",
     "opened": "SELECT tag, opened_us FROM unit WHERE lid_off",
     "moves": """
 SELECT tag, old.name, from_since_us, new.name, at_us, stage_move.removed
@@ -102,7 +110,81 @@ SELECT tag, way, at_us, ended_us, way_out.note, way_out.price_minor, proceeds_mi
 FROM way_out JOIN unit ON unit.id = unit_id WHERE way_out.removed = 0""",
     "settings": "SELECT shop.name, currency, zone, rate_minor_per_hour, forgotten_times, "
     "forgotten_least_minutes, margin_scheme, margin_tax_per_10000, hold_days, keep_private_years, "
-    "risk_reserve_per_10000, wanted_margin_minor, warranty_days FROM shop CROSS JOIN trade",
+    "risk_reserve_per_10000, wanted_margin_minor, warranty_days, repair_tax_per_10000, quote_days, "
+    "repair_warranty_days, uncollected_days, machine_watts, mwh_price_minor FROM shop CROSS JOIN trade",
+    "faults": """
+SELECT tag, symptom, place, found_us, finder.name, task.name, stage.name, origin, suspected, cause,
+       fault.state, done, closed_us, closer.name, closing.kind, closing.at_us
+FROM fault JOIN unit ON unit.id = fault.unit_id JOIN person AS finder ON finder.id = fault.person_id
+LEFT JOIN person AS closer ON closer.id = closed_by_id LEFT JOIN task ON task.id = fault.task_id
+LEFT JOIN stage ON stage.id = fault.stage_id LEFT JOIN test_run AS closing ON closing.id = closed_by_test_id
+WHERE fault.removed = 0""",
+    "tests": """
+SELECT tag, task.name, kind, outcome, ran_us, figures, test_run.note, at_us, person.name, symptom
+FROM test_run JOIN unit ON unit.id = test_run.unit_id JOIN person ON person.id = test_run.person_id
+LEFT JOIN task ON task.id = test_run.task_id LEFT JOIN fault ON fault.id = test_run.fault_id
+WHERE test_run.removed = 0""",
+    "what belongs to faults": """
+SELECT symptom, 'task', task.name FROM task JOIN fault ON fault.id = task.fault_id UNION ALL
+SELECT symptom, 'time', started_us FROM time_entry JOIN fault ON fault.id = time_entry.fault_id UNION ALL
+SELECT symptom, 'part', part.name FROM part JOIN fault ON fault.id = part.fault_id UNION ALL
+SELECT symptom, 'return', comeback.at_us FROM comeback JOIN fault ON fault.id = comeback.fault_id""",
+    "which part each move is of": """
+SELECT component.name, component.serial, maker_number, place, gone, gone_us, component.note,
+       component.price_minor, bearer.tag, part.name, giver.tag, taker.tag, at_us, person.name, drive.serial
+FROM component JOIN part ON part.component_id = component.id JOIN person ON person.id = part.person_id
+LEFT JOIN unit AS bearer ON bearer.id = bears_unit_id LEFT JOIN drive ON drive.id = part.drive_id
+LEFT JOIN unit AS giver ON giver.id = from_unit_id LEFT JOIN unit AS taker ON taker.id = to_unit_id
+WHERE component.removed = 0 AND part.removed = 0""",
+    "parts in several moves": """
+SELECT component.name, COUNT(*) FROM component JOIN part ON part.component_id = component.id
+GROUP BY component.id""",
+    "orders": """
+SELECT what, orders.maker_number, unit.tag, consumable.name, quantity, orders.supplier, orders.price_minor,
+       freight_minor, state, wanted_us, ordered_on, orders.due_on, arrived_on, faulty_on, found, sent_back_on,
+       refunded_us, owed_minor, refund_minor, credited.tag, component.name, component.place,
+       (SELECT before.what FROM parts_order AS before WHERE before.id = orders.instead_of_id), orders.note
+FROM parts_order AS orders LEFT JOIN unit ON unit.id = orders.unit_id
+LEFT JOIN unit AS credited ON credited.id = refund_unit_id
+LEFT JOIN consumable ON consumable.id = consumable_id
+LEFT JOIN component ON component.id = component_id WHERE orders.removed = 0""",
+    "waits": """
+SELECT tag, task.name, what, ordered_on, waived FROM task_wait JOIN task ON task.id = task_id
+JOIN unit ON unit.id = task.unit_id JOIN parts_order ON parts_order.id = order_id
+WHERE task_wait.removed = 0""",
+    "repairs": """
+SELECT tag, repair_job.at_us, person.name, complaint, came_along, arrival, data_consent, diagnosis, quoted_on,
+       quote_until, answer, answered_on, answered_how, warranty_days, ready_on, collected_on, way,
+       way_out.price_minor, tax_minor
+FROM repair_job JOIN unit ON unit.id = repair_job.unit_id JOIN person ON person.id = repair_job.person_id
+LEFT JOIN way_out ON way_out.id = way_out_id WHERE repair_job.removed = 0""",
+    "lines of quotes": """
+SELECT tag, what, kind, quantity, quote_line.price_minor, tax_per_10000, beyond FROM quote_line
+JOIN repair_job ON repair_job.id = job_id JOIN unit ON unit.id = unit_id WHERE quote_line.removed = 0""",
+    "expenses": "SELECT day, side, category, amount_minor, party, note, tax_per_10000 FROM expense "
+    "WHERE removed = 0",
+    "specifications": f"""
+SELECT tag, source, at_us, person.name, file_digest, told, {", ".join(NAMES)}
+FROM specification JOIN unit ON unit.id = unit_id JOIN person ON person.id = person_id
+WHERE specification.removed = 0""",
+    "readings": """
+SELECT tag, drive.serial, moment, subject, source, figures, reading.note, at_us, person.name FROM reading
+JOIN unit ON unit.id = reading.unit_id JOIN person ON person.id = person_id
+LEFT JOIN drive ON drive.id = drive_id WHERE reading.removed = 0""",
+    "grades": """
+SELECT tag, part, works.name, looks.name, sentence, tested, at_us, person.name FROM grade
+JOIN unit ON unit.id = unit_id JOIN person ON person.id = person_id
+LEFT JOIN grade_step AS works ON works.id = function_step_id
+LEFT JOIN grade_step AS looks ON looks.id = looks_step_id WHERE grade.removed = 0""",
+    "photographs": """
+SELECT tag, folder, photograph.name, sha256, size_bytes, kind, taken_us, kept_us, person.name, shown, caption,
+       task_id IS NULL, grade_id IS NULL
+FROM photograph JOIN unit ON unit.id = unit_id JOIN person ON person.id = person_id
+LEFT JOIN photograph_caption ON photograph_id = photograph.id WHERE photograph.removed = 0""",
+    "pages": "SELECT maker, model, battery, drives, memory, traps, note FROM model_page WHERE removed = 0",
+    "steps": "SELECT model, position, words FROM model_step JOIN model_page ON model_page.id = page_id",
+    "screws": "SELECT model, place, size, count, torque_mnm, model_screw.note FROM model_screw "
+    "JOIN model_page ON model_page.id = page_id",
 }
 
 
@@ -121,6 +203,13 @@ VIEWS: dict[str, Callable[[Desk], Any]] = {
     "lots": read_lots,
     "register": read_register,
     "queue": read_queue,
+    "faults": lambda desk: read_faults(desk, closed=True),
+    "orders": lambda desk: read_orders(desk, settled=True),
+    "suppliers": read_suppliers,
+    "repairs": lambda desk: read_jobs(desk, every=True),
+    "expenses": read_expenses,
+    "fault rates": read_rates,
+    "model": lambda desk: read_model_page(desk, "Tarn", "Cairn 15 b"),
 }
 NUMBERS = re.compile(r"(^|_)id$|^(number|opens|row_id)$")
 

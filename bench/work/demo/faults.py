@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from bench.domain.durations import MINUTE_US
-from bench.domain.faults import OPEN
+from bench.domain.faults import CURED, OPEN
 from bench.domain.outcomes import FAILED, PASSED
 from bench.domain.tags import tag_from_number
 from bench.store.demo_trade import DemoFault
@@ -50,6 +50,7 @@ def fault_rows(
     passed = {(one.unit_id, one.name): _passed(ground, moments, one) for one in tasks if _is_done_test(one)}
     back = dict(zip(ground.demo.trade.comebacks, comebacks, strict=True))
     failed: list[tuple[TestRun, Fault]] = []
+    again: list[TestRun] = []
     for one in ground.demo.trade.faults:
         unit_id = ground.unit_ids[one.unit]
         found = moments.back(one.unit) if one.at == BACK else moments.ended(one.unit, one.at)
@@ -62,6 +63,9 @@ def fault_rows(
             failed.append((_failed(ground, one, seen, unit_id, test), fault))
         if (unit_id, one.closed_at) in passed:
             rows.closing.append((fault, passed[unit_id, one.closed_at]))
+        elif one.failed and one.state == CURED:
+            again.append(_passed_again(ground, one, moments.ended(one.unit, one.closed_at), unit_id))
+            rows.closing.append((fault, again[-1]))
         rows.belonging += [
             (task, fault) for task in tasks if (task.unit_id, task.name) == (unit_id, one.task)
         ]
@@ -76,7 +80,7 @@ def fault_rows(
         fault.id = number
     for run, fault in failed:
         run.fault_id = fault.id
-    rows.runs = sorted((*passed.values(), *(run for run, _ in failed)), key=lambda run: run.at_us)
+    rows.runs = sorted((*passed.values(), *again, *(run for run, _ in failed)), key=lambda run: run.at_us)
     return rows
 
 
@@ -108,6 +112,18 @@ def _failed(ground: Ground, one: DemoFault, seen: Moment, unit_id: int, test: Ta
         ran_us=(one.ran or 0) * MINUTE_US or None,
         at_us=seen.at_us,
         person_id=ground.people[seen.who],
+    )
+
+
+def _passed_again(ground: Ground, one: DemoFault, cured: Moment, unit_id: int) -> TestRun:
+    """The attempt that showed it cured, of a test outside the route: without, the unit is not listed."""
+    return TestRun(
+        unit_id=unit_id,
+        kind=one.failed,
+        outcome=PASSED,
+        ran_us=(one.ran or 0) * MINUTE_US or None,
+        at_us=cured.at_us,
+        person_id=ground.people[cured.who],
     )
 
 
