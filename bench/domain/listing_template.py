@@ -94,13 +94,13 @@ Paragraph = tuple[Line, ...]
 
 
 def read_template(text: str) -> str:
-    """A template fit to keep; empty for the built-in one.
+    """A template fit to keep; empty for the built-in one, or for nothing typed.
 
     BadInput for a name that no listing knows, for a $ that begins none, and where the faults or what was not
     tested are left out.
     """
     template = clean_note(text, "The template")
-    if not template:
+    if template in ("", BUILT_IN):
         return ""
     made = Template(template)
     if not made.is_valid():

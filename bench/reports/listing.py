@@ -57,8 +57,8 @@ def listing_json(listing: Listing) -> str:
         "suggested_minor": prices.suggested_minor,
         "suggested_words": prices.words,
         "shipping": listing.shipping,
-        "warranty_days": listing.warranty_days,
-        "template": listing.template,
+        "warranty_days": listing.trade.warranty_days,
+        "template": listing.trade.listing_template,
         "specification": [{"label": label, "words": words} for label, words in sheet.specified],
         "faults": list(listing.faults),
         "renewed": [_renewed_facts(one, sheet.zone) for one in listing.renewed],
@@ -74,7 +74,7 @@ def listing_json(listing: Listing) -> str:
 
 
 def _paragraphs(listing: Listing) -> tuple[Paragraph, ...]:
-    return filled(listing.template, _values(listing))
+    return filled(listing.trade.listing_template, _values(listing))
 
 
 def _plain(line: Line) -> str:
@@ -100,8 +100,7 @@ def _blocks(lines: Paragraph, listing: Listing) -> Iterable[str]:
 def _values(listing: Listing) -> dict[str, Value]:
     """What each name of a template stands for."""
     sheet = listing.sheet
-    days = listing.warranty_days
-    price = listing.price_minor
+    days, price = listing.trade.warranty_days, listing.price_minor
     return {
         "title": _title(listing),
         "tag": sheet.tag,

@@ -23,7 +23,7 @@ from bench.views.grades import GradeLine
 from bench.views.own_prices import own_prices
 from bench.views.particulars import particulars
 from bench.views.tasks import TaskLine, tasks_of
-from bench.views.trade import settings
+from bench.views.trade import TradeSettings, settings
 
 
 class Renewed(NamedTuple):
@@ -48,7 +48,7 @@ class Listing:
     """The records a listing is written from. `done`, `left_out`, `to_do`: names of tasks marked public.
 
     `untested`: tests of the unit, public or not, of which none that passed is on record. `price_minor`: what
-    is asked; `prices`: what the shop's own sales suggest. `shipping`: the unit's words, else the shop's.
+    is asked; `prices`: what the shop's own sales suggest. `own_shipping`: said of sending this unit alone.
     """
 
     sheet: BuyerSheet
@@ -57,11 +57,14 @@ class Listing:
     to_do: tuple[str, ...]
     untested: tuple[str, ...]
     price_minor: Minor | None
-    shipping: str
     own_shipping: str
-    warranty_days: int
-    template: str
+    trade: TradeSettings
     prices: OwnPrices
+
+    @property
+    def shipping(self) -> str:
+        """What is said of sending: the unit's own words, else the shop's."""
+        return self.own_shipping or self.trade.listing_shipping
 
     @property
     def whole(self) -> GradeLine:
@@ -158,8 +161,7 @@ def read_listing(desk: Desk, unit_id: int) -> Listing:
         tasks = tasks_of(connection, particulars(connection, unit_id))
         sheet = buyer_sheet(connection, unit_id, now_us, desk.store.path)
         asked = _ASKED.first(connection, unit_id=unit_id) or _Asked(None, "")
-        trade = settings(connection)
-        prices = own_prices(connection, unit_id, now_us)
+        trade, prices = settings(connection), own_prices(connection, unit_id, now_us)
     public = [task for task in tasks if task.public]
 
     def named(state: str) -> tuple[str, ...]:
@@ -173,10 +175,8 @@ def read_listing(desk: Desk, unit_id: int) -> Listing:
         to_do=(*named("todo"), *again),
         untested=_untested(tasks),
         price_minor=asked.price_minor,
-        shipping=asked.shipping or trade.listing_shipping,
         own_shipping=asked.shipping,
-        warranty_days=trade.warranty_days,
-        template=trade.listing_template,
+        trade=trade,
         prices=prices,
     )
 

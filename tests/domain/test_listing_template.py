@@ -34,7 +34,7 @@ def test_a_template_that_says_nothing_true_is_refused(text: str, sentence: str) 
 def test_a_template_is_kept_as_typed() -> None:
     assert read_template(f"  {LEAST}\n\n$$ 5 off, ${{tag}}\r\n") == f"{LEAST}\n\n$$ 5 off, ${{tag}}"
     assert read_template(" \n ") == ""
-    assert read_template(BUILT_IN) == BUILT_IN
+    assert read_template(f"{BUILT_IN}\n") == ""  # what the program says may change with it
 
 
 def test_the_built_in_one_knows_every_name_but_the_shops_own() -> None:

@@ -175,5 +175,6 @@ def test_the_shops_own_words_tell_every_open_fault(desk: Desk) -> None:
     assert "<i>" not in page
     undo(desk)
     assert text_of(desk, unit_id).startswith("Maker Model\n\n")
+    redo(desk)
     set_listing_words(desk, template=BUILT_IN)
-    assert read_trade(desk).listing_template == BUILT_IN
+    assert read_trade(desk).listing_template == ""
