@@ -22,7 +22,7 @@ MONEY = on(
 )
 THREE_WAYS = on(
     "three_ways",
-    enter("unit", "Open the unit that was sold"),
+    enter("unit", "Open the faults, or the unit that was sold"),
     NEXT_PANEL,
     Act("as_is", "a", "as is", "Say what it fetches as it is", UNIT).by(
         opens(places.WAY_FORM, "unit.unit_id", way=AS_IS)
