@@ -57,6 +57,8 @@ PICTURES = (
     Picture("model-page", ON_ITS_WAY, ("f", "u")),
     Picture("three-ways", ON_ITS_WAY, ("f", "w")),
     Picture("papers", LISTED, ("f", "h")),
+    Picture("dialog-listing", LISTED, ("f", "h", "e")),
+    Picture("dialog-listing-words", LISTED, ("f", "h", "t")),
     Picture("next", RUNNING, ("f2",)),
     Picture("register", RUNNING, ("f5",)),
     Picture("month", RUNNING, ("f6",)),

@@ -17,24 +17,6 @@ if TYPE_CHECKING:
     from bench.domain.selling import Sold
 
 
-def listing(
-    ctx: typer.Context,
-    tag: Tag,
-    to: Annotated[
-        str, typer.Option(metavar="FILE", help="Write it: a name ending in .txt, .html or .json.")
-    ] = "",
-    as_json: AsJson = False,
-) -> None:
-    """Print a unit's listing from its records, faults included."""
-    from bench.reports.forms import listing_forms
-    from bench.views.listing import read_listing
-    from bench.views.particulars import unit_by_tag
-
-    desk = desk_for(ctx)
-    made = read_listing(desk, unit_by_tag(desk, tag))
-    say_or_save(made, listing_forms(), to, as_json=as_json)
-
-
 def sell(
     ctx: typer.Context,
     tag: Tag,

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from bench.work import grades as grades
     from bench.work import intake as intake
     from bench.work import leaving as leaving
+    from bench.work import listing as listing
     from bench.work import lots as lots
     from bench.work import machine_power as machine_power
     from bench.work import model_pages as model_pages

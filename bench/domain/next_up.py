@@ -166,6 +166,16 @@ class NextUp:
     parts_late: int = 0
 
 
+def parts_to_buy_minor(said_minor: int, had_minor: int, to_pay_minor: int) -> int:
+    """What a unit's parts still take, in minor units.
+
+    `said_minor`: what its offer said they would cost; `had_minor`: what was bought for it since;
+    `to_pay_minor`: its orders that have not come. An order cannot be told from what the offer spoke of: it
+    counts within that, and beyond it only by what exceeds it, so that no part is counted twice.
+    """
+    return max(said_minor - had_minor, to_pay_minor, 0)
+
+
 def hourly_minor(to_earn_minor: int, minutes_left: int) -> int:
     """The margin still to earn for an hour of the time still to spend, in minor units, halves up."""
     return (2 * to_earn_minor * 60 + minutes_left) // (2 * minutes_left)

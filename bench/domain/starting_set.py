@@ -53,7 +53,7 @@ class RouteTaskAtStart:
     """A task of a starting route. `stage`: where the unit stands while it is done. `uses` in thousandths.
 
     `opens`: it takes the cover off. `hazard`: what can hurt, where what it takes does not say it. `test`: the
-    kind of `domain.outcomes` with whose outcome it ends.
+    kind of `domain.outcomes` with whose outcome it ends. `public`: a listing may name it.
     """
 
     stage: str
@@ -65,6 +65,7 @@ class RouteTaskAtStart:
     opens: bool = False
     hazard: str = ""
     test: str = ""
+    public: bool = False
 
 
 ISOPROPYL = "isopropyl 99 %"
@@ -89,8 +90,8 @@ CONSUMABLES_AT_START = (
 
 _LOOK_OVER = RouteTaskAtStart("received", "look over and note faults", 15)
 _OPEN = RouteTaskAtStart("inspected", "cover off, disconnect the battery", 10, lid_off=True, opens=True)
-_WIPE = RouteTaskAtStart("inspected", "wipe the drive, keep the record", 120, unattended=True)
-_DUST = RouteTaskAtStart("opened", "brush out dust", 10, lid_off=True)
+_WIPE = RouteTaskAtStart("inspected", "wipe the drive, keep the record", 120, unattended=True, public=True)
+_DUST = RouteTaskAtStart("opened", "brush out dust", 10, lid_off=True, public=True)
 _PASTE = RouteTaskAtStart(
     "cleaned",
     "renew thermal paste",
@@ -98,6 +99,7 @@ _PASTE = RouteTaskAtStart(
     lid_off=True,
     hazard="solvent",
     uses=((PASTE, 300), (ISOPROPYL, 5_000), (WIPES, 2_000)),
+    public=True,
 )
 _CHECK_BACK = RouteTaskAtStart("refitted", "check gasket, shields, antenna leads", 5, lid_off=True)
 _CLOSE = RouteTaskAtStart("refitted", "reconnect the battery, cover on", 10, lid_off=True)
@@ -118,12 +120,13 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
             lid_off=True,
             hazard="solvent",
             uses=((ISOPROPYL, 20_000), (WIPES, 4_000), (SWABS, 4_000)),
+            public=True,
         ),
         _PASTE,
-        RouteTaskAtStart("cleaned", "fit the drive", 10, lid_off=True),
+        RouteTaskAtStart("cleaned", "fit the drive", 10, lid_off=True, public=True),
         _CHECK_BACK,
         _CLOSE,
-        RouteTaskAtStart("closed", "soak test", 240, unattended=True, test="soak"),
+        RouteTaskAtStart("closed", "soak test", 240, unattended=True, test="soak", public=True),
         _READINGS,
         _LISTING,
         _HAND_OVER,
@@ -135,7 +138,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
         _PASTE,
         _CHECK_BACK,
         _CLOSE,
-        RouteTaskAtStart("closed", "soak test", 60, unattended=True, test="soak"),
+        RouteTaskAtStart("closed", "soak test", 60, unattended=True, test="soak", public=True),
         RouteTaskAtStart("soaked", "readings after", 10),
         _HAND_OVER,
     ),
@@ -144,10 +147,10 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
         _WIPE,
         _OPEN,
         RouteTaskAtStart("opened", "take the old drive out, mark it", 5, lid_off=True),
-        RouteTaskAtStart("cleaned", "fit the drive", 10, lid_off=True),
+        RouteTaskAtStart("cleaned", "fit the drive", 10, lid_off=True, public=True),
         _CHECK_BACK,
         _CLOSE,
-        RouteTaskAtStart("closed", "install and start up", 60, unattended=True),
+        RouteTaskAtStart("closed", "install and start up", 60, unattended=True, public=True),
         RouteTaskAtStart("soaked", "readings after", 10),
         _HAND_OVER,
     ),
@@ -190,6 +193,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
             30,
             uses=((TUBING, 120),),
             hazard="hot_air",
+            public=True,
         ),
         RouteTaskAtStart(
             "closed",

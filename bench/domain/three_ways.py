@@ -111,6 +111,7 @@ class ThreeWays:
     """The three ways of one unit. What it has cost so far is spent either way and in none of them.
 
     `estimates`: what was typed, by way: price in minor units, minutes and a note.
+    `faults`: the open ones, in words: what repairing is to put right, and what the others leave.
     """
 
     unit_id: int
@@ -118,6 +119,7 @@ class ThreeWays:
     model: str
     ways: tuple[Way, ...]
     estimates: tuple[WayEstimate, ...]
+    faults: tuple[str, ...]
     rate_minor_per_hour: int
     currency: str
     zone: str

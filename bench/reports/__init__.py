@@ -25,4 +25,5 @@ SHAPES = {
     "returned": 2,
     "register": 3,
     "sold": 2,
+    "listing": 2,
 }

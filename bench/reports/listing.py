@@ -1,101 +1,136 @@
 """A listing to paste into an advertisement: from the records alone, faults and gaps included.
 
-Lines are not broken: whatever it is pasted into does that.
+Words and order are those of the shop's template. Lines are not broken: whatever it is pasted into does that.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from bench.domain.grading import NO_CONFORMITY
+from bench.domain.listing_template import Line, Paragraph, Value, filled
 from bench.domain.localtime import iso_local
+from bench.domain.money import show_money
 from bench.domain.text import for_display
 from bench.reports.buyer_sheet import specification_words
 from bench.reports.html_page import heading, items, page, paragraph
-from bench.reports.photographs import TITLE as PHOTOGRAPHS
 from bench.reports.photographs import photograph_words, photographs_html
-from bench.reports.plain_tables import sections, under
+from bench.reports.plain_tables import sections
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.drives import DriveLine
 from bench.views.grades import GradeLine
-from bench.views.listing import Listing, Measured
+from bench.views.listing import Listing, Measured, Renewed
 
 NOTHING_READ = "Nothing was measured: there is no reading."
-NO_FAULT = "No fault is on record. What was not tested is listed below."
+NO_FAULT = "No fault is on record."
+NO_WARRANTY = "The shop gives no warranty of its own."
 
 
 def listing_text(listing: Listing) -> str:
-    """What can be said of the unit, a heading and its lines for each kind of record."""
-    sheet = listing.sheet
-    return sections(
-        for_display(f"{sheet.maker} {sheet.model}".strip()),
-        _grade(listing),
-        *(_listed(title, lines) or none for title, lines, none in _told(listing)),
-        _listed(PHOTOGRAPHS, photograph_words(sheet.photographs)),
-        NO_CONFORMITY if sheet.graded else "",
-    )
+    """The shop's template filled in, and what stands under every listing."""
+    blocks = ("\n".join(_plain(line) for line in lines) for lines in _paragraphs(listing))
+    return sections(*blocks, NO_CONFORMITY if listing.sheet.graded else "")
 
 
 def listing_html(listing: Listing) -> str:
-    """The same as a page to send, with the photographs that go into papers."""
-    sheet = listing.sheet
-    parts = [paragraph(_grade(listing))]
-    for title, lines, none in _told(listing):
-        if lines:
-            parts += [heading(title), items(lines)]
-        elif none:
-            parts.append(paragraph(none))
+    """The same as a page to send, with the photographs where the template names them."""
+    parts = [part for lines in _paragraphs(listing) for part in _blocks(lines, listing)]
+    title = paragraph(_title(listing))
     return page(
-        f"{sheet.maker} {sheet.model}".strip(),
-        *parts,
-        photographs_html(sheet.photographs),
-        paragraph(NO_CONFORMITY, note=True) if sheet.graded else "",
+        _title(listing),
+        *(parts[1:] if parts[:1] == [title] else parts),
+        paragraph(NO_CONFORMITY, note=True) if listing.sheet.graded else "",
     )
 
 
 def listing_json(listing: Listing) -> str:
     """The text, and the records it was written from, as a JSON document."""
-    sheet = listing.sheet
+    sheet, prices = listing.sheet, listing.prices
     facts = {
         "unit_id": sheet.unit_id,
         "tag": sheet.tag,
         "maker": sheet.maker,
         "model": sheet.model,
         "text": listing_text(listing),
+        "currency": prices.currency,
+        "price_minor": listing.price_minor,
+        "suggested_minor": prices.suggested_minor,
+        "suggested_words": prices.words,
+        "shipping": listing.shipping,
+        "warranty_days": listing.trade.warranty_days,
+        "template": listing.trade.listing_template,
         "specification": [{"label": label, "words": words} for label, words in sheet.specified],
         "faults": list(listing.faults),
+        "renewed": [_renewed_facts(one, sheet.zone) for one in listing.renewed],
         "measured": [one._asdict() for one in listing.measured],
         "done": list(listing.done),
         "left_out": list(listing.left_out),
         "to_do": list(listing.to_do),
-        "not_tested": list(sheet.not_tested),
+        "not_tested": list(listing.not_tested),
         "photographs": [facts_of(one, sheet.zone) for one in sheet.photographs],
         "grades": [facts_of(line, sheet.zone) for line in sheet.grades.lines],
     }
     return json_text("listing", facts)
 
 
-def _told(listing: Listing) -> Iterable[tuple[str, Sequence[str], str]]:
-    """Each kind of record: its heading, its lines, and what is said where there are none."""
-    zone = listing.sheet.zone
-    if listing.sheet.specified:
-        yield "Specification", specification_words(listing.sheet), ""
-    yield "Faults and traces", listing.faults, NO_FAULT
-    yield "Parts", [_part(one) for one in listing.parts_said], ""
-    yield "Measured", [_measured(one) for one in listing.measured], NOTHING_READ
-    yield "Work done", [*_tasks(listing), *_parts_moved(listing)], ""
-    yield "Drives", [_drive(drive, zone) for drive in listing.sheet.drives.drives], ""
-    yield "Not tested", listing.sheet.not_tested, ""
-    yield "Still to be done when this was written", listing.to_do, ""
+def _paragraphs(listing: Listing) -> tuple[Paragraph, ...]:
+    return filled(listing.trade.listing_template, _values(listing))
+
+
+def _plain(line: Line) -> str:
+    if line.name:
+        return "\n".join(f"- {for_display(one)}" for one in line.listed)
+    return for_display(line.words)
+
+
+def _blocks(lines: Paragraph, listing: Listing) -> Iterable[str]:
+    """The paragraph's parts: plain words before a list are its heading."""
+    for at, line in enumerate(lines):
+        if line.name == "photographs":
+            yield photographs_html(listing.sheet.photographs)
+        elif line.name:
+            yield items(line.listed)
+        elif at == 0 and len(lines) > 1 and lines[1].name:
+            # the photographs bring a heading of their own
+            yield "" if lines[1].name == "photographs" else heading(line.words)
+        else:
+            yield paragraph(line.words)
+
+
+def _values(listing: Listing) -> dict[str, Value]:
+    """What each name of a template stands for."""
+    sheet = listing.sheet
+    days, price = listing.trade.warranty_days, listing.price_minor
+    return {
+        "title": _title(listing),
+        "tag": sheet.tag,
+        "shop": sheet.shop,
+        "price": "" if price is None else show_money(price, listing.prices.currency),
+        "grade": _grade(listing),
+        "shipping": listing.shipping,
+        "warranty": f"Warranty of the shop: {days} days from the sale." if days else NO_WARRANTY,
+        "specification": tuple(specification_words(sheet)) if sheet.specified else (),
+        "condition": tuple(_part(one) for one in listing.parts_said),
+        "faults": listing.faults or (NO_FAULT,),
+        "renewed": tuple(_renewed(one, sheet.zone) for one in listing.renewed),
+        "measured": tuple(_measured(one) for one in listing.measured) or (NOTHING_READ,),
+        "work": tuple(_work(listing)),
+        "drives": tuple(_drive(drive, sheet.zone) for drive in sheet.drives.drives),
+        "not_tested": listing.not_tested,
+        "to_do": listing.to_do,
+        "photographs": tuple(photograph_words(sheet.photographs)),
+    }
+
+
+def _title(listing: Listing) -> str:
+    return f"{listing.sheet.maker} {listing.sheet.model}".strip()
 
 
 def _grade(listing: Listing) -> str:
     line = listing.whole
     if line.grade_id is None:
         return "Not graded as a whole."
-    return for_display(
-        f"Grade: {_steps(line) or 'none given'}.{f' {line.sentence}' if line.sentence else ''}"
-    )
+    return f"Grade: {_steps(line) or 'none given'}.{f' {line.sentence}' if line.sentence else ''}"
 
 
 def _part(line: GradeLine) -> str:
@@ -111,17 +146,26 @@ def _measured(one: Measured) -> str:
     return f"{one.name}: {one.words}{' (before the work)' if one.before_work else ''}"
 
 
-def _tasks(listing: Listing) -> Iterable[str]:
+def _renewed(one: Renewed, zone: str) -> str:
+    used = ", used, out of another unit" if one.used else ""
+    read = f": {'; '.join(one.readings)}" if one.readings else ""
+    return f"{one.part}{used}, put in {iso_local(one.at_us, zone)[:10]}{read}"
+
+
+def _renewed_facts(one: Renewed, zone: str) -> dict[str, object]:
+    return {
+        "part": one.part,
+        "used": one.used,
+        "at_us": one.at_us,
+        "at_local": iso_local(one.at_us, zone),
+        "readings": list(one.readings),
+    }
+
+
+def _work(listing: Listing) -> Iterable[str]:
     yield from listing.done
     yield from (f"left out: {name}" for name in listing.left_out)
-
-
-def _parts_moved(listing: Listing) -> Iterable[str]:
-    for part in listing.sheet.parts:
-        if part.into:
-            yield f"fitted: {part.name}{', used, out of another unit' if part.used else ''}"
-        else:
-            yield f"taken out: {part.name}"
+    yield from (f"taken out: {part.name}" for part in listing.sheet.parts if not part.into)
 
 
 def _drive(drive: DriveLine, zone: str) -> str:
@@ -130,8 +174,3 @@ def _drive(drive: DriveLine, zone: str) -> str:
     verified_us = drive.wipes[0].verified_us
     day = "" if verified_us is None else f" on {iso_local(verified_us, zone)[:10]}"
     return f"{drive.name}: wiped ({drive.wipes[0].method}), verification passed{day}"
-
-
-def _listed(title: str, lines: Iterable[str]) -> str:
-    shown = [f"- {for_display(line)}" for line in lines]
-    return under(title, "\n".join(shown)) if shown else ""

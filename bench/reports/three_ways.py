@@ -22,6 +22,7 @@ def three_ways_text(ways: ThreeWays) -> str:
         one_line(f"Unit {ways.tag}, {ways.model}"),
         told(THREE_WAYS, ways.rows, context_of(ways)),
         wrapped(ways.words),
+        under("Open faults", "\n".join(wrapped(f"- {line}") for line in ways.faults)) if ways.faults else "",
         under("Based on", "\n".join(wrapped(f"- {line}") for line in rests)),
     )
 

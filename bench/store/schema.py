@@ -12,8 +12,9 @@ from bench.store.triggers import TRIGGERS
 ROWS = (
     """INSERT INTO trade (id, margin_scheme, margin_tax_per_10000, hold_days, keep_private_years,
     risk_reserve_per_10000, wanted_margin_minor, warranty_days, loss_chance_per_10000,
-    repair_tax_per_10000, quote_days, repair_warranty_days, uncollected_days)
-    VALUES (1, 0, 2000, 0, 6, 1000, 0, 365, 2000, 0, 14, 0, 90)""",
+    repair_tax_per_10000, quote_days, repair_warranty_days, uncollected_days,
+    listing_template, listing_shipping)
+    VALUES (1, 0, 2000, 0, 6, 1000, 0, 365, 2000, 0, 14, 0, 90, '', '')""",
     """INSERT INTO channel (name, fee_per_10000, fee_fixed_minor, removed)
     VALUES ('over the counter', 0, 0, 0)""",
     """INSERT INTO grade_step (side, position, name, meaning, removed) VALUES

@@ -198,12 +198,13 @@ def _not_graded(line: GradeLine) -> str | None:
 
 def _before_after(lines: SubjectLines) -> Iterable[BeforeAfter]:
     for part in lines.parts:
-        earlier, later = _shown(part.before), _shown(part.after)
+        earlier, later = for_buyers(part.before), for_buyers(part.after)
         for name in dict.fromkeys((*earlier, *later)):
             label = (earlier.get(name) or later[name]).label
             was, now = (figures[name].shown if name in figures else "" for figures in (earlier, later))
             yield BeforeAfter(lines.label, part.part, label, was, now)
 
 
-def _shown(figures: Figures) -> dict[str, Fact]:
+def for_buyers(figures: Figures) -> dict[str, Fact]:
+    """The figures that a buyer cares for, by name."""
     return {fact.name: fact for fact in facts(figures) if fact.name in _FOR_BUYERS}

@@ -49,6 +49,7 @@ class RouteTaskLine:
     opens: bool = False
     hazard: str = ""
     test: str = ""
+    public: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +90,7 @@ _TASKS = Query(
     RouteTaskLine,
     """
 SELECT task.id AS route_task_id, task.stage_id, stage.name AS stage, task.name, task.estimate_minutes,
-       task.unattended, task.lid_off, task.opens, task.hazard, task.test
+       task.unattended, task.lid_off, task.opens, task.hazard, task.test, task.public
 FROM route_task AS task JOIN stage ON stage.id = task.stage_id
 WHERE task.route_id = :route_id AND task.removed = 0
 ORDER BY stage.position, task.position, task.id

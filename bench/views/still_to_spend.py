@@ -10,12 +10,13 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from bench.domain.amounts import Length, Thousandths
+from bench.domain.amounts import Length, Minor, Thousandths
 from bench.domain.forecast import DAY_US
-from bench.domain.next_up import time_left_us
+from bench.domain.next_up import parts_to_buy_minor, time_left_us
 from bench.domain.walk_away import NO_PRICE, cost_of_use
 from bench.views import trade as trade_reads
-from bench.views.binder import Query, pairs
+from bench.views.binder import Groups, Query, pairs
+from bench.views.parts import IS_LAST
 from bench.views.past_jobs import newest_prices
 from bench.views.standing import IN_QUEUE
 from bench.views.stock import layers
@@ -27,11 +28,25 @@ MOST_SALES = 200
 MOST_TASKS = 200  # of one name, the newest: how long such tasks take
 
 
+@dataclass(frozen=True, slots=True)
+class OrderedParts:
+    """Of a unit's orders: what is still to be paid, what has come and lies there, and of how many no price is
+    known."""
+
+    to_pay_minor: Minor = 0
+    lying_minor: Minor = 0
+    unpriced: int = 0
+
+
 @dataclass(frozen=True)
 class StillToSpend:
-    """What the whole queue still takes, by unit, and how it is sold; money in minor units."""
+    """What the whole queue still takes, by unit, and how it is sold; money in minor units.
+
+    `parts`: those of `ordered` among them.
+    """
 
     parts: Mapping[int, int]
+    ordered: Mapping[int, OrderedParts]
     consumables: Mapping[int, int]
     unpriced: Mapping[int, tuple[str, ...]]
     shipped: Mapping[int, Sequence[int]]
@@ -43,6 +58,15 @@ class StillToSpend:
     def channel_of(self, unit_id: int) -> ChannelLine:
         """Through which channel a unit is meant to be sold."""
         return self.channels.get(self.meant.get(unit_id, 0), self.first_channel)
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """What an offer said of parts to buy, and what was bought and put into its unit since."""
+
+    unit_id: int
+    parts_minor: Minor
+    fitted_minor: Minor
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,13 +89,33 @@ class _Open:
     spent_us: Length
 
 
-# What an offer said would have to be bought, less what has been bought for the unit since.
-_PARTS_TO_BUY = """
-SELECT offer.unit_id, MAX(0, offer.parts_minor - COALESCE((
+# What an offer said would have to be bought, and what has been bought and put into the unit since.
+_SAID = Query(
+    _Said,
+    """
+SELECT offer.unit_id, offer.parts_minor, COALESCE((
     SELECT SUM(part.cost_minor) FROM part
-    WHERE part.to_unit_id = offer.unit_id AND part.from_unit_id IS NULL AND part.removed = 0), 0))
+    WHERE part.to_unit_id = offer.unit_id AND part.from_unit_id IS NULL AND part.removed = 0), 0)
+    AS fitted_minor
 FROM {in_queue} CROSS JOIN offer ON offer.unit_id = unit.id WHERE offer.removed = 0
-""".replace("{in_queue}", IN_QUEUE)
+""".replace("{in_queue}", IN_QUEUE),
+)
+# What an order has brought is with the unit's parts only once it is fitted.
+_ORDERED = Groups(
+    OrderedParts,
+    """
+SELECT parts_order.unit_id,
+       SUM(CASE WHEN parts_order.state IN ('wanted', 'ordered')
+           THEN COALESCE(parts_order.price_minor, 0) + parts_order.freight_minor ELSE 0 END) AS to_pay_minor,
+       COALESCE(SUM((SELECT part.cost_minor FROM part JOIN component ON component.id = part.component_id
+           WHERE part.component_id = parts_order.component_id AND parts_order.state = 'arrived'
+           AND part.to_unit_id IS NULL AND part.removed = 0 AND component.gone = '' AND {is_last})), 0)
+           AS lying_minor,
+       SUM(parts_order.state IN ('wanted', 'ordered') AND parts_order.price_minor IS NULL) AS unpriced
+FROM {in_queue} CROSS JOIN parts_order INDEXED BY ix_parts_order_unit_id ON parts_order.unit_id = unit.id
+WHERE parts_order.removed = 0 GROUP BY parts_order.unit_id
+""".replace("{in_queue}", IN_QUEUE).replace("{is_last}", IS_LAST),
+)
 
 _USES = Query(
     _Use,
@@ -131,8 +175,10 @@ def still_to_spend(connection: sqlite3.Connection, zone: str) -> StillToSpend:
         consumables[use.unit_id] += cost
         if basis == NO_PRICE:
             unpriced[use.unit_id] += (use.name,)
+    ordered = {number: rows[0] for number, rows in _ORDERED.by_key(connection).items()}
     return StillToSpend(
-        parts=pairs(connection, _PARTS_TO_BUY),
+        parts=_parts(_SAID.all(connection), ordered),
+        ordered=ordered,
         consumables=consumables,
         unpriced=unpriced,
         shipped=_shipped(connection),
@@ -151,6 +197,17 @@ def time_left(connection: sqlite3.Connection, now_us: int) -> dict[int, int]:
     left: defaultdict[int, int] = defaultdict(int)
     for task in tasks:
         left[task.unit_id] += time_left_us(task.estimate_us, task.spent_us, past.get(task.name, ()))
+    return left
+
+
+def _parts(said: Iterable[_Said], ordered: Mapping[int, OrderedParts]) -> dict[int, int]:
+    """What parts each unit still takes; an order for what an offer spoke of is not counted twice."""
+    offered = {one.unit_id: one for one in said}
+    left = {}
+    for number in {*offered, *ordered}:
+        one, orders = offered.get(number, _Said(number, 0, 0)), ordered.get(number, OrderedParts())
+        had = one.fitted_minor + orders.lying_minor
+        left[number] = parts_to_buy_minor(one.parts_minor, had, orders.to_pay_minor)
     return left
 
 

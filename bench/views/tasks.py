@@ -40,6 +40,7 @@ class TaskLine:
     `opens`: it takes the cover off. `cover_on`: it needs the cover on. `hazard`: a kind of `domain.safety`.
     `holds`: False for a test that was done before the unit was opened again or came back. `test`: the kind of
     test that it is, empty for none. `fault_id`: the fault it is for. `awaits`: the parts that it waits for.
+    `public`: a listing may name it.
     """
 
     task_id: int
@@ -64,6 +65,7 @@ class TaskLine:
     test: str = ""
     fault_id: int | None = None
     awaits: tuple[str, ...] = ()
+    public: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +86,7 @@ SELECT task.id AS task_id, ROW_NUMBER() OVER (ORDER BY stage.position, task.posi
        task.estimate_minutes, task.unattended, task.lid_off, task.state,
        COALESCE(SUM(entry.stopped_us - entry.started_us), 0) AS spent_us, task.ended_us, task.skip_reason,
        task.lid_off AND {opens} AS opens, NOT task.lid_off AND NOT stage.lid_off AS cover_on, task.hazard,
-       task.test, task.fault_id
+       task.test, task.fault_id, task.public
 FROM task JOIN stage ON stage.id = task.stage_id
 LEFT JOIN time_entry AS entry ON entry.task_id = task.id AND entry.stopped_us IS NOT NULL
 WHERE task.unit_id = :unit_id AND task.removed = 0

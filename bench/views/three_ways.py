@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from bench.desk import Desk
 from bench.domain.amounts import Minor
+from bench.domain.faults import OPEN
 from bench.domain.margin_tax import margin_tax_minor
+from bench.domain.money import show_money
 from bench.domain.next_up import OWNERS, SOLD_ALREADY, ShippingOut, minutes_to_spend, shipping_out
 from bench.domain.own_prices import OwnPrices
 from bench.domain.percent import show_percent
@@ -30,6 +32,7 @@ from bench.domain.unit_money import fee_minor
 from bench.errors import Refused
 from bench.store.standing import IS_SOLD
 from bench.views.binder import Query
+from bench.views.faults import faults_of
 from bench.views.own_prices import own_prices
 from bench.views.particulars import no_such_unit
 from bench.views.shop import ShopFacts, facts
@@ -118,6 +121,7 @@ def read_three_ways(desk: Desk, unit_id: int) -> ThreeWays:
         shop = facts(connection)
         left_us = time_left(connection, now_us).get(unit_id, 0)
         estimates = _ESTIMATES.all(connection, unit_id=unit_id)
+        faults = tuple(one.told for one in faults_of(connection, unit_id) if one.state == OPEN)
         ground = _Ground(
             unit=unit,
             shop=shop,
@@ -132,6 +136,7 @@ def read_three_ways(desk: Desk, unit_id: int) -> ThreeWays:
         model=unit.model,
         ways=(_repair(ground), _as_is(ground, by_way), _part_out(ground, by_way)),
         estimates=estimates,
+        faults=faults,
         rate_minor_per_hour=shop.rate_minor_per_hour,
         currency=shop.currency,
         zone=shop.zone,
@@ -159,14 +164,24 @@ def _repair(ground: _Ground) -> Way:
         REPAIR,
         (
             *ground.sold_for(price, rests_on, ships=True),
-            WayLine(
-                PARTS, -spending.parts.get(unit.unit_id, 0), "as its offer said, less what was bought since"
-            ),
+            WayLine(PARTS, -spending.parts.get(unit.unit_id, 0), _parts_rest_on(ground)),
             WayLine(CONSUMABLES, -spending.consumables.get(unit.unit_id, 0), takes),
         ),
         ground.minutes,
         "estimates of the open tasks, less the time spent on them",
     )
+
+
+def _parts_rest_on(ground: _Ground) -> str:
+    """The offer, and the orders under way, which are of the same parts as far as can be told."""
+    orders = ground.spending.ordered.get(ground.unit.unit_id)
+    words = "as its offer said, less what was bought since"
+    if orders is None:
+        return words
+    if orders.to_pay_minor:
+        on_order = show_money(orders.to_pay_minor, ground.shop.currency)
+        words = f"{words}; at least the {on_order} of its parts on order"
+    return f"{words}; no price known of {orders.unpriced} on order" if orders.unpriced else words
 
 
 def _as_is(ground: _Ground, typed: Mapping[str, WayEstimate]) -> Way:

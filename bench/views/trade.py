@@ -29,6 +29,8 @@ class TradeSettings:
     uncollected_days: int = 90
     machine_watts: int | None = None
     mwh_price_minor: Minor | None = None
+    listing_template: str = ""
+    listing_shipping: str = ""
 
     @property
     def tax_per_10000(self) -> int:
@@ -52,7 +54,8 @@ _SETTINGS = Query(
 SELECT trade.margin_scheme, trade.margin_tax_per_10000, trade.hold_days, trade.keep_private_years,
        trade.risk_reserve_per_10000, trade.wanted_margin_minor, trade.warranty_days, shop.currency,
        trade.loss_chance_per_10000, trade.repair_tax_per_10000, trade.quote_days,
-       trade.repair_warranty_days, trade.uncollected_days, trade.machine_watts, trade.mwh_price_minor
+       trade.repair_warranty_days, trade.uncollected_days, trade.machine_watts, trade.mwh_price_minor,
+       trade.listing_template, trade.listing_shipping
 FROM trade CROSS JOIN shop
 """,
 )

@@ -88,17 +88,18 @@ def add_route_task(
     opens: bool = False,
     hazard: str = "",
     test: str = "",
+    public: bool = False,
 ) -> int:
     """One more task of a route, last at its stage; answers its number.
 
     `opens`: it takes the cover off. `hazard`: one of the kinds of `domain.safety`, empty for none. `test`: a
-    kind of `domain.outcomes`, empty where it is no test.
+    kind of `domain.outcomes`, empty where it is no test. `public`: a listing may name it.
     """
     with change(desk, "add route task") as made:
         route = made.get(Route, route_id, "route")
         task = RouteTask(route_id=route_id, stage_id=stage_id, position=0, name="", estimate_minutes=1)
         task.opens, task.hazard = int(opens), check_hazard(hazard)
-        task.test = read_field("test", read_kind, test)
+        task.test, task.public = read_field("test", read_kind, test), int(public)
         _fill(made, task, name, stage_id, estimate_text, unattended, lid_off)
         made.add(task)
         made.tells(f"Added {task.name} to route {route.name}")
@@ -118,6 +119,7 @@ def edit_route_task(
     opens: bool | None = None,
     hazard: str | None = None,
     test: str | None = None,
+    public: bool | None = None,
 ) -> None:
     """Set a route's task right; what is given replaces what was, None leaves it.
 
@@ -129,6 +131,7 @@ def edit_route_task(
         task.opens = task.opens if opens is None else int(opens)
         task.hazard = task.hazard if hazard is None else check_hazard(hazard)
         task.test = task.test if test is None else read_field("test", read_kind, test)
+        task.public = task.public if public is None else int(public)
         _fill(made, task, name, stage_id, estimate_text, unattended, lid_off)
         tells_if_changed(made, f"Edited {before} of route {route.name}")
 

@@ -73,6 +73,7 @@ def _add_route_task(
         opens=int(task.opens),
         hazard=task.hazard,
         test=task.test,
+        public=int(task.public),
     )
     session.add(row)
     session.flush()

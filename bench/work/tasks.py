@@ -32,11 +32,13 @@ def add_task(
     hazard: str = "",
     test: str = "",
     fault_id: int | None = None,
+    public: bool = False,
 ) -> int:
     """One more task on a unit, last at its stage; answers its number.
 
     `opens`: it takes the cover off. `hazard`: one of the kinds of `domain.safety`, empty for none. `test`: a
     kind of `domain.outcomes`, empty where it is no test. `fault_id`: the unit's fault that it is for.
+    `public`: a listing may name it.
     """
     with change(desk, "add task") as made:
         unit = made.get(Unit, unit_id, "unit")
@@ -64,6 +66,7 @@ def add_task(
                 hazard=check_hazard(hazard),
                 test=kind,
                 fault_id=fault_id,
+                public=int(public),
             )
         )
         made.tells(f"Added {task.name} to {unit.tag} at {stage.name}", unit_id=unit_id)
@@ -71,13 +74,16 @@ def add_task(
         return task.id
 
 
-def rename_task(desk: Desk, task_id: int, *, name: str, estimate_text: str) -> None:
-    """Give a unit's task another name and estimate."""
+def rename_task(
+    desk: Desk, task_id: int, *, name: str, estimate_text: str, public: bool | None = None
+) -> None:
+    """Give a unit's task another name and estimate, and say whether a listing may name it; None: as it is."""
     with change(desk, "edit task") as made:
         task, unit = _task_and_unit(made, task_id)
         before, fields = task.name, TypedFields()
         task.name = fields.read("name", clean_line, name, "The task's name")
         task.estimate_minutes = fields.read("estimate_text", read_minutes, estimate_text)
+        task.public = task.public if public is None else int(public)
         fields.check()
         now = "" if task.name == before else f", now {task.name}"
         tells_if_changed(made, f"Edited {before} on {unit.tag}{now}", unit.id)

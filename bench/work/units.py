@@ -231,6 +231,7 @@ def _give_tasks(made: Change, unit_id: int, route_id: int | None) -> int:
             opens=step.opens,
             hazard=step.hazard,
             test=step.test,
+            public=step.public,
             route_task_id=step.id,
         )
         for step in steps

@@ -28,7 +28,19 @@ GROUPS = {
     ),
     "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
     "commands for money and selling": (
-        *("money", "next", "forecast", "rates", "listing", "sell", "handover", "return", "leave", "shipping"),
+        *(
+            "money",
+            "next",
+            "forecast",
+            "rates",
+            "listing",
+            "public",
+            "sell",
+            "handover",
+            "return",
+            "leave",
+            "shipping",
+        ),
         *("register", "parties", "erase", "month", "year", "expense", "power", "channel", "trade"),
     ),
     "commands for stock and time": (

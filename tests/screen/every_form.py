@@ -30,6 +30,7 @@ from bench.dashboard.screens.dialogs.fault_forms import (
 from bench.dashboard.screens.dialogs.file_forms import FileLostDialog, save_document_form
 from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.form import Form
+from bench.dashboard.screens.dialogs.listing_forms import listing_form, listing_words_form
 from bench.dashboard.screens.dialogs.lot import LotForm
 from bench.dashboard.screens.dialogs.model_forms import (
     model_page_form,
@@ -91,6 +92,7 @@ from bench.errors import FileLost, ListingFirst
 from bench.views.drives import DriveLine, read_drives
 from bench.views.faults import FaultLine, read_faults
 from bench.views.grades import read_grades
+from bench.views.listing import read_listing
 from bench.views.machine_power import TaskWatts
 from bench.views.model_page import read_model_page
 from bench.views.orders import OrderLine, read_order, read_orders_of
@@ -266,6 +268,8 @@ FORMS: dict[str, Opening] = {
     "leave_form": lambda desk: leave_form(here(desk), "10001"),
     "line_form": lambda desk: line_form(a_job(desk)),
     "LotForm": lambda _: LotForm(),
+    "listing_form": lambda desk: listing_form(read_listing(desk, here(desk))),
+    "listing_words_form": lambda desk: listing_words_form(read_trade(desk)),
     "move_drive_form": lambda desk: move_drive_form(a_drive(desk)),
     "name_form": lambda _: name_form("New person", nothing, draft="person new"),
     "OfferForm": lambda _: OfferForm(),

@@ -50,9 +50,10 @@ async def test_a_task_is_renamed(desk: Desk) -> None:
     async with opened(desk, task_form(unit_id, task(desk, unit_id, LOOK_OVER).task_id)) as (app, pilot):
         assert form(app).value("name") == LOOK_OVER
         form(app).field("name").put("look twice [b]")
-        await pilot.press("enter", "enter")
+        await pilot.press("enter", "enter", "space", "enter")
         await until(pilot, lambda: app.answers == [True])
-    assert task(desk, unit_id, "look twice [b]").estimate_minutes == 15
+    renamed = task(desk, unit_id, "look twice [b]")
+    assert (renamed.estimate_minutes, renamed.public) == (15, True)
 
 
 async def test_leaving_the_task_form_adds_nothing(desk: Desk) -> None:

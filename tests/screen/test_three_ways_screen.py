@@ -7,11 +7,13 @@ from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.buying_forms import purchase_form
 from bench.dashboard.screens.dialogs.selling_forms import way_form
+from bench.dashboard.screens.faults import FaultsScreen
 from bench.dashboard.screens.three_ways import ThreeWaysScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
 from bench.domain.three_ways import AS_IS
 from bench.views.three_ways import read_three_ways
+from bench.work.faults import add_fault
 from tests.screen.host import opened, runs, settled, texts, until
 from tests.work.sale_steps import sell
 from tests.work.trade_steps import COUNTER, new_unit, set_trade
@@ -59,3 +61,14 @@ async def test_what_the_model_fetched_suggests_the_expected_price(desk: Desk, un
         await settled(pilot)
         assert app.screen.field("expected_text").placeholder == "by 3 sold: 260.00 EUR"  # type: ignore[attr-defined]
         assert "3 sold, today" in str(app.screen.query_one("#known", Static).render())
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_open_faults_stand_there_and_open(desk: Desk, unit_id: int, size: tuple[int, int]) -> None:
+    add_fault(desk, unit_id, symptom="hinge [b]cracks")
+    async with opened(desk, ThreeWaysScreen(unit_id), size) as (app, pilot):
+        assert "hinge [b]cracks" in texts(app.screen.query_one("#rests"))
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, FaultsScreen))
+        await settled(pilot)
+        assert "hinge [b]cracks" in texts(app.screen)

@@ -19,6 +19,7 @@ from bench.views.unit import read_unit
 from bench.work.comebacks import correct_return, take_return
 from bench.work.drives import add_drive
 from bench.work.grades import set_grade
+from bench.work.listing import set_task_public
 from bench.work.parties import erase_party
 from bench.work.parts import fit_part
 from bench.work.readings import add_reading
@@ -58,6 +59,8 @@ def known(desk: Desk) -> int:
     tasks = read_unit(desk, unit_id).tasks
     finish_task(desk, tasks[0].task_id)
     skip_task(desk, tasks[1].task_id, "no need")
+    for task in tasks:
+        set_task_public(desk, task.task_id, public=True)
     steps = {step.name: step.step_id for step in read_scale(desk)}
     set_grade(
         desk, unit_id, "lid", function_step_id=steps["all works"], looks_step_id=steps["hardly a trace"]
@@ -100,15 +103,17 @@ def test_every_record_is_told_in_its_place(desk: Desk, known: int) -> None:
         "- Keyboard: function works with a limit, looks light traces, Key E needs a firm press.",
     ]
     assert under_heading(text, "Measured") == [
-        "- Battery: Design energy 57.00 Wh; Full charge 40.00 Wh; Cycles 3",
+        "- Battery: Design energy 57.00 Wh; Full charge 40.00 Wh (before 30.00 Wh); Cycles 3 (before 412)",
         "- Memory test: Full passes 2; Errors 0",
         "- Screen: Dead or stuck pixels 2 (before the work)",
     ]
     assert under_heading(text, "Work done") == [
         f"- {tasks[0].name}",
         f"- left out: {tasks[1].name}",
-        "- fitted: keyboard",
-        "- fitted: lid, used, out of another unit",
+    ]
+    assert under_heading(text, "Renewed") == [
+        "- keyboard, put in 2026-11-25",
+        "- lid, used, out of another unit, put in 2026-11-25",
     ]
     assert under_heading(text, "Drives") == [
         "- Oak NV D-1: wiped (purge), verification passed on 2026-11-25",
@@ -119,6 +124,7 @@ def test_every_record_is_told_in_its_place(desk: Desk, known: int) -> None:
     assert "- Keyboard: not measured" in not_tested
     assert "- Ports: not tested" in not_tested
     assert "- Screen: not graded" in not_tested
+    assert "- Soak test: none that passed is on record" in not_tested
     assert not any("Memory" in line or "Lid" in line for line in not_tested)
     assert under_heading(text, "Still to be done when this was written") == [
         f"- {name}" for name in dict.fromkeys(task.name for task in tasks[2:])
@@ -132,7 +138,9 @@ def test_a_bare_unit_claims_nothing(desk: Desk) -> None:
     assert NOTHING_READ in text
     assert NO_FAULT in text
     assert len(under_heading(text, "Not tested")) == 8 + 7  # every subject and every part of the scale
-    assert not any(heading in text for heading in ("Work done", "Drives", "Parts\n", NO_CONFORMITY))
+    assert not any(
+        heading in text for heading in ("Work done", "Renewed", "Drives", "Parts\n", NO_CONFORMITY)
+    )
 
 
 def test_a_whole_units_grade_leads(desk: Desk) -> None:

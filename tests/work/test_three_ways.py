@@ -5,12 +5,19 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.three_ways import AS_IS, PART_OUT, REPAIR, ThreeWays
+from bench.domain.offers import OfferTyped
+from bench.domain.three_ways import AS_IS, PART_OUT, PARTS, REPAIR, ThreeWays
 from bench.errors import BadInput, NotFound, Refused
 from bench.reports.three_ways import three_ways_text
 from bench.views.next_up import read_ranking
+from bench.views.orders import read_order
 from bench.views.three_ways import read_three_ways
+from bench.work.arrivals import complain, refund_order, send_back, take_in
+from bench.work.buying import buy_offer, save_offer
 from bench.work.comebacks import take_return
+from bench.work.faults import add_fault, edit_fault
+from bench.work.orders import cancel_order, order_part
+from bench.work.parts import fit_from_shelf
 from bench.work.purchases import edit_purchase
 from bench.work.undo import redo, undo
 from bench.work.way_estimates import set_way_estimate
@@ -144,3 +151,91 @@ def test_what_is_sold_is_not_the_shops_to_sell(desk: Desk) -> None:
     undo(desk)
     take_return(desk, unit_id, reason="x", refund_text="700", stage_id=stage(desk, "inspected"), ours=True)
     assert cash(read_three_ways(desk, unit_id))[0] is None
+
+
+def parts_line(desk: Desk, unit_id: int) -> tuple[int | None, str]:
+    """What parts still take, as the ways and the ranking say alike, and what that rests on."""
+    line = next(one for one in read_three_ways(desk, unit_id).way(REPAIR).lines if one.what == PARTS)
+    ranked = next((one for one in read_ranking(desk).lines if one.unit_id == unit_id), None)
+    if ranked is not None:
+        repair = read_three_ways(desk, unit_id).way(REPAIR)
+        assert repair.cash_minor == ranked.to_earn_minor
+    return line.amount_minor, line.rests_on
+
+
+@pytest.fixture
+def offered(desk: Desk) -> int:
+    """Bought for 100, with parts for 50 to be bought."""
+    set_trade(desk)
+    typed = OfferTyped(
+        "M", "300", route_id=CHARGER_LEAD, channel_id=COUNTER, parts_text="50", shipping_text="0"
+    )
+    return buy_offer(desk, save_offer(desk, typed), price_text="100").unit_id
+
+
+def test_a_part_counts_once_from_the_offer_to_the_fitting(desk: Desk, offered: int) -> None:
+    assert parts_line(desk, offered)[0] == -5000
+    order = order_part(desk, offered, what="fan", price_text="20", freight_text="5")
+    assert parts_line(desk, offered)[0] == -5000  # the offer spoke of it
+    assert "25.00 EUR of its parts on order" in parts_line(desk, offered)[1]
+    take_in(desk, order.order_id)
+    assert parts_line(desk, offered)[0] == -2500  # paid, and on the shelf
+    part_id = read_order(desk, order.order_id).part_id
+    assert part_id is not None
+    fit_from_shelf(desk, part_id, offered)
+    assert parts_line(desk, offered)[0] == -2500
+    undo(desk)
+    undo(desk)
+    assert parts_line(desk, offered)[0] == -5000
+    cancel_order(desk, order.order_id, "not needed")
+    assert parts_line(desk, offered) == (-5000, "as its offer said, less what was bought since")
+
+
+def test_orders_beyond_the_offer_are_still_to_be_paid(desk: Desk, offered: int) -> None:
+    order_part(desk, offered, what="board", price_text="120")
+    order_part(desk, offered, what="screws", wanted=True)
+    amount, rests_on = parts_line(desk, offered)
+    assert amount == -12_000
+    assert "no price known of 1 on order" in rests_on
+
+
+def test_a_wrong_part_is_bought_again(desk: Desk, unit_id: int) -> None:
+    """Without an offer: what is on order, and nothing else."""
+    wrong = order_part(desk, unit_id, what="fan", price_text="18")
+    assert parts_line(desk, unit_id)[0] == -1800
+    take_in(desk, wrong.order_id)
+    assert parts_line(desk, unit_id)[0] == 0
+    complain(desk, wrong.order_id, found="wrong", note="turns the other way")
+    assert parts_line(desk, unit_id)[0] == 0
+    order_part(desk, unit_id, what="fan", price_text="22", instead_of_id=wrong.order_id)
+    assert parts_line(desk, unit_id)[0] == -2200
+    send_back(desk, wrong.order_id)
+    refund_order(desk, wrong.order_id, refund_text="18")
+    assert parts_line(desk, unit_id)[0] == -2200
+
+
+def test_a_part_ordered_for_it_that_went_elsewhere_is_not_had(desk: Desk, offered: int, unit_id: int) -> None:
+    order = order_part(desk, offered, what="fan", price_text="20")
+    take_in(desk, order.order_id)
+    assert parts_line(desk, offered)[0] == -3000
+    part_id = read_order(desk, order.order_id).part_id
+    assert part_id is not None
+    fit_from_shelf(desk, part_id, unit_id)
+    assert parts_line(desk, offered)[0] == -5000
+
+
+def test_open_faults_stand_beside_the_ways(desk: Desk, unit_id: int) -> None:
+    first = add_fault(desk, unit_id, symptom="hinge [b]cracks", place="hinge").fault_id
+    add_fault(desk, unit_id, symptom="fan rattles", place="fan")
+    ways = read_three_ways(desk, unit_id)
+    assert [("cracks" in one, "rattles" in one) for one in ways.faults] in (
+        [(True, False), (False, True)],
+        [(False, True), (True, False)],
+    )
+    text = three_ways_text(ways)
+    assert "Open faults\n" in text
+    assert "hinge [b]cracks" in text
+    edit_fault(desk, first, state="cured", done="a screw was gone")
+    assert len(read_three_ways(desk, unit_id).faults) == 1
+    undo(desk)
+    assert len(read_three_ways(desk, unit_id).faults) == 2

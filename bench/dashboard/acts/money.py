@@ -7,6 +7,7 @@ from bench.dashboard.acts.act import FIND, THIS, UNIT, Act, asks_why, on, opens
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, SAVES, UNDO, enter
 from bench.domain.three_ways import AS_IS, PART_OUT
 
+NO_LISTING = "This paper is no listing."
 FOR_GOOD = "cannot be taken back; copies made before keep it"
 PURCHASE_OF = opens("bench.dashboard.screens.dialogs.buying_forms:purchase_form", "unit.unit_id")
 
@@ -21,7 +22,7 @@ MONEY = on(
 )
 THREE_WAYS = on(
     "three_ways",
-    enter("unit", "Open the unit that was sold"),
+    enter("unit", "Open the faults, or the unit that was sold"),
     NEXT_PANEL,
     Act("as_is", "a", "as is", "Say what it fetches as it is", UNIT).by(
         opens(places.WAY_FORM, "unit.unit_id", way=AS_IS)
@@ -77,5 +78,12 @@ PAPERS = on(
     Act("save", "s", "save", "Save the paper that is shown", THIS).by(
         SAVES, "{paper.text}", "There is no paper yet."
     ),
+    Act("listing", "e", "price", "What the listing asks, and says of sending", UNIT).by(
+        opens(places.LISTING_FORM, "listing"), NO_LISTING
+    ),
+    Act("words", "t", "words", "In whose words every listing stands", THIS).by(
+        opens(places.LISTING_WORDS_FORM, "listing.trade"), NO_LISTING
+    ),
+    UNDO,
     BACK,
 )

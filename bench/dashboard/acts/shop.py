@@ -77,6 +77,7 @@ TRADE = on(
         opens("bench.dashboard.screens.dialogs.repair_forms:repair_terms_form", "repair_terms"),
         opens("bench.dashboard.screens.dialogs.expense_forms:power_form", "electricity"),
         opens("bench.dashboard.screens.dialogs.expense_forms:task_watts_form", "task_watts"),
+        opens(places.LISTING_WORDS_FORM, "listing_words"),
         opens("bench.dashboard.screens.dialogs.settings_forms:trade_form"),
     ),
     Act("add", "n", "new", "Add a channel, a step of the scale, a task's watts", THIS).by(

@@ -21,11 +21,16 @@ def ways_head(ways: ThreeWays, width: int) -> tuple[Line, ...]:
 
 
 def rests_lines(ways: ThreeWays, what: object, width: int) -> tuple[Line, ...]:
-    """What the line under the cursor rests on, way by way; then the sentence on all three."""
+    """The open faults; what the line under the cursor rests on, way by way; the sentence on all three."""
     row = next((one for one in ways.rows if one.what == what), None)
     told = _rests(row, width) if row is not None else ()
     look = "good" if ways.most is not None else "warning"
-    return (*told, *((Part(line, look),) for line in wrap(ways.words, width)))
+    faults = wrap(f"Open: {for_display('; '.join(ways.faults))}", width) if ways.faults else ()
+    return (
+        *((Part(line, "warning"),) for line in faults),
+        *told,
+        *((Part(line, look),) for line in wrap(ways.words, width)),
+    )
 
 
 def sold_lines(prices: OwnPrices, width: int) -> tuple[Line, ...]:

@@ -16,7 +16,7 @@ from bench.views.trade import ChannelLine, TradeSettings
 
 TRADING = Table[Any]("trading", "Trading settings", (room("", 22), room("", 22, grow=1)))
 TRADE, CHANNEL, STEP = "trade", "channel", "step"
-REPAIRS, ELECTRICITY, TASK_WATTS = "repairs", "electricity", "task watts"
+REPAIRS, ELECTRICITY, TASK_WATTS, LISTINGS = "repairs", "electricity", "task watts", "listings"
 
 
 def trade_rows(
@@ -43,6 +43,8 @@ def trade_rows(
             for one in channels
         ),
         *_scale(scale),
+        heading(LISTINGS, "Listings"),
+        *_told(LISTINGS, _listings(trade)),
     )
 
 
@@ -82,6 +84,13 @@ def _trade(trade: TradeSettings) -> tuple[tuple[str, str, str], ...]:
         ("Margin wanted", show_money(trade.wanted_margin_minor, trade.currency), ""),
         ("Warranty", warranty, ""),
         ("Private people's data", f"kept {years} after the last business", ""),
+    )
+
+
+def _listings(trade: TradeSettings) -> tuple[tuple[str, str], ...]:
+    return (
+        ("Words", "the shop's own" if trade.listing_template else "built-in"),
+        ("Shipping", trade.listing_shipping or "nothing is said"),
     )
 
 

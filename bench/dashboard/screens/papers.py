@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import PurePath
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.widget import Widget
 
@@ -28,6 +28,9 @@ from bench.reports.forms import (
     listing_forms,
     repair_forms,
 )
+
+if TYPE_CHECKING:
+    from bench.views.listing import Listing
 
 LISTING, HAND_OVER = "Listing", "Hand-over note"
 
@@ -141,6 +144,13 @@ class PapersScreen(Sheet[Papers]):
             self.shown = papers[(papers.index(self.paper) + 1) % len(papers)].title
             self.show(papers)
             self.query_one(LinesScroll).bring_into_view(range(1))
+
+    def listing_here(self) -> Listing | None:
+        """The listing, while it is shown."""
+        from bench.views.listing import Listing
+
+        view = self.paper.view if self.paper is not None else None
+        return view if isinstance(view, Listing) else None
 
     def paper_here(self) -> Paper | None:
         """The paper that is shown."""

@@ -75,8 +75,10 @@ class ThreeWaysScreen(Sheet[WaysFacts]):
         return self.facts
 
     def open_row(self) -> None:
-        """The unit that was sold; of a way nothing more is behind."""
+        """The unit that was sold; behind the ways stand the unit's faults."""
         key = self.table("sales").key
+        if self.table("ways").is_current:
+            self.open_screen(places.FAULTS, self.unit_id)
         if self.table("sales").is_current and isinstance(key, int):
             self.open_screen(places.UNIT, key)
 

@@ -11,6 +11,7 @@ from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.trade_rows import (
     CHANNEL,
     ELECTRICITY,
+    LISTINGS,
     REPAIRS,
     STEP,
     TASK_WATTS,
@@ -78,6 +79,10 @@ class TradeScreen(Sheet[TradeFacts]):
     def repair_terms_here(self) -> TradeSettings | None:
         """The settings where the cursor is on the terms of repairs."""
         return self._settings_on(REPAIRS)
+
+    def listing_words_here(self) -> TradeSettings | None:
+        """The settings where the cursor is on the words of listings."""
+        return self._settings_on(LISTINGS)
 
     def electricity_here(self) -> TradeSettings | None:
         """The settings where the cursor is on what machines draw."""

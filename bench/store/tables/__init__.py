@@ -12,7 +12,7 @@ from bench.store.tables.models import ModelPage, ModelScrew, ModelStep
 from bench.store.tables.orders import Component, PartsOrder, TaskWait
 from bench.store.tables.photographs import Photograph, PhotographCaption
 from bench.store.tables.repair_jobs import AccessWord, QuoteLine, RepairJob
-from bench.store.tables.selling import Channel, Comeback, Sale, Trade, UnsettledSale, WayOut
+from bench.store.tables.selling import Channel, Comeback, Sale, Trade, UnitListing, UnsettledSale, WayOut
 from bench.store.tables.shop import Draft, FileIdentity, Person, Shop
 from bench.store.tables.specification import Specification
 from bench.store.tables.stock import Consumable, LayerBalance, Movement
@@ -83,6 +83,7 @@ __all__ = [
     "TimeEntry",
     "Trade",
     "Unit",
+    "UnitListing",
     "UnsettledSale",
     "Unwiped",
     "WayEstimate",

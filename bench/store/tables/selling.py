@@ -15,6 +15,9 @@ class Trade(SQLModel, table=True):
 
     `repair_*`, `quote_days`, `uncollected_days`: of owners' machines. `machine_watts`: what a machine draws
     while a task runs by itself; `mwh_price_minor`: of 1000 kWh of electricity; NULL: not set.
+
+    `listing_template`: the words of a listing; empty: the program's. `listing_shipping`: what it says of
+    sending.
     """
 
     __tablename__ = "trade"
@@ -52,6 +55,8 @@ class Trade(SQLModel, table=True):
     uncollected_days: int = 90
     machine_watts: int | None = None
     mwh_price_minor: int | None = None
+    listing_template: str = Field(default="", sa_type=Text)
+    listing_shipping: str = Field(default="", sa_type=Text)
 
 
 class Channel(SQLModel, table=True):
@@ -70,6 +75,24 @@ class Channel(SQLModel, table=True):
     name: str = Field(sa_type=Text)
     fee_per_10000: int = 0
     fee_fixed_minor: int = 0
+    removed: int = 0
+
+
+class UnitListing(SQLModel, table=True):
+    """What a unit's listing asks, NULL: not typed; and what it says of sending, empty: what the shop's do."""
+
+    __tablename__ = "unit_listing"
+    __table_args__ = (
+        check("price", "price_minor IS NULL OR price_minor >= 0"),
+        Index("uq_unit_listing_unit_id", "unit_id", unique=True, sqlite_where=text("removed = 0")),
+        yes_or_no("removed"),
+        STRICT,
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    unit_id: int = Field(foreign_key="unit.id")
+    price_minor: int | None = None
+    shipping: str = Field(default="", sa_type=Text)
     removed: int = 0
 
 

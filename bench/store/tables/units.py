@@ -107,7 +107,8 @@ class Task(SQLModel, table=True):
     """A piece of work on a unit; it belongs to the stage at which the unit stands while it is done.
 
     `opens`: it takes the cover off. Where no task of a unit says so, its first cover-off task does.
-    `test`: it ends with an outcome, of that kind. `fault_id`: the fault it is done for.
+    `test`: it ends with an outcome, of that kind. `fault_id`: the fault it is done for. `public`: a listing
+    may name it.
     """
 
     __tablename__ = "task"
@@ -118,6 +119,7 @@ class Task(SQLModel, table=True):
         yes_or_no("opens"),
         hazard_kind(),
         kind_of_test(),
+        yes_or_no("public"),
         yes_or_no("removed"),
         check("state", "state IN ('todo', 'done', 'skipped')"),
         check("ended", "(state = 'todo') = (ended_us IS NULL)"),
@@ -146,6 +148,7 @@ class Task(SQLModel, table=True):
     hazard: str = Field(default="", sa_type=Text)
     test: str = Field(default="", sa_type=Text)
     fault_id: int | None = Field(default=None, sa_column_args=(ForeignKey("fault.id", use_alter=True),))
+    public: int = 0
 
 
 class TaskUse(SQLModel, table=True):
@@ -223,7 +226,10 @@ class Route(SQLModel, table=True):
 
 
 class RouteTask(SQLModel, table=True):
-    """A task that units on this route are given. `opens`: it takes the cover off. `test`: a kind of test."""
+    """A task that units on this route are given. `opens`: it takes the cover off. `test`: a kind of test.
+
+    `public`: a listing may name it.
+    """
 
     __tablename__ = "route_task"
     __table_args__ = (
@@ -233,6 +239,7 @@ class RouteTask(SQLModel, table=True):
         yes_or_no("opens"),
         hazard_kind(),
         kind_of_test(),
+        yes_or_no("public"),
         yes_or_no("removed"),
         Index("ix_route_task_route_id", "route_id"),
         STRICT,
@@ -250,6 +257,7 @@ class RouteTask(SQLModel, table=True):
     opens: int = 0
     hazard: str = Field(default="", sa_type=Text)
     test: str = Field(default="", sa_type=Text)
+    public: int = 0
 
 
 class RouteUse(SQLModel, table=True):

@@ -35,7 +35,8 @@ def takes_words(uses: Iterable[Taken]) -> str:
 
 
 def _name(task: RouteTaskLine) -> str:
-    marks = [mark for mark, there in (("cover off", task.lid_off), ("unattended", task.unattended)) if there]
+    told = (("cover off", task.lid_off), ("unattended", task.unattended), ("public", task.public))
+    marks = [mark for mark, there in told if there]
     return f"{task.name} ({', '.join(marks)})" if marks else task.name
 
 

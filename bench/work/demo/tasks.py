@@ -52,6 +52,7 @@ class TaskRows:
                 opens=int(pattern.opens),
                 hazard=pattern.hazard,
                 test=pattern.test,
+                public=int(pattern.public),
                 route_task_id=self.ground.route_tasks.get((unit.route, pattern.name)),
             )
             self.tasks.append(task)

@@ -648,6 +648,7 @@ CREATE TABLE route_task (
 	opens INTEGER NOT NULL, 
 	hazard TEXT NOT NULL, 
 	test TEXT NOT NULL, 
+	public INTEGER NOT NULL, 
 	CONSTRAINT pk_route_task PRIMARY KEY (id), 
 	CONSTRAINT ck_route_task_estimate CHECK (estimate_minutes > 0), 
 	CONSTRAINT ck_route_task_unattended CHECK (unattended IN (0, 1)), 
@@ -655,6 +656,7 @@ CREATE TABLE route_task (
 	CONSTRAINT ck_route_task_opens CHECK (opens IN (0, 1)), 
 	CONSTRAINT ck_route_task_hazard CHECK (hazard IN ('', 'solvent', 'hot_air', 'mains', 'glued_cell')), 
 	CONSTRAINT ck_route_task_test CHECK (test IN ('', 'soak', 'memory', 'drive', 'screen', 'keyboard', 'ports', 'battery rundown', 'charger under load', 'speed', 'sound', 'camera', 'wireless', 'touchpad')), 
+	CONSTRAINT ck_route_task_public CHECK (public IN (0, 1)), 
 	CONSTRAINT ck_route_task_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_route_task_route_id_route FOREIGN KEY(route_id) REFERENCES route (id), 
 	CONSTRAINT fk_route_task_stage_id_stage FOREIGN KEY(stage_id) REFERENCES stage (id)
@@ -846,6 +848,7 @@ CREATE TABLE task (
 	hazard TEXT NOT NULL, 
 	test TEXT NOT NULL, 
 	fault_id INTEGER, 
+	public INTEGER NOT NULL, 
 	CONSTRAINT pk_task PRIMARY KEY (id), 
 	CONSTRAINT ck_task_estimate CHECK (estimate_minutes > 0), 
 	CONSTRAINT ck_task_unattended CHECK (unattended IN (0, 1)), 
@@ -853,6 +856,7 @@ CREATE TABLE task (
 	CONSTRAINT ck_task_opens CHECK (opens IN (0, 1)), 
 	CONSTRAINT ck_task_hazard CHECK (hazard IN ('', 'solvent', 'hot_air', 'mains', 'glued_cell')), 
 	CONSTRAINT ck_task_test CHECK (test IN ('', 'soak', 'memory', 'drive', 'screen', 'keyboard', 'ports', 'battery rundown', 'charger under load', 'speed', 'sound', 'camera', 'wireless', 'touchpad')), 
+	CONSTRAINT ck_task_public CHECK (public IN (0, 1)), 
 	CONSTRAINT ck_task_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT ck_task_state CHECK (state IN ('todo', 'done', 'skipped')), 
 	CONSTRAINT ck_task_ended CHECK ((state = 'todo') = (ended_us IS NULL)), 
@@ -957,6 +961,8 @@ CREATE TABLE trade (
 	uncollected_days INTEGER NOT NULL, 
 	machine_watts INTEGER, 
 	mwh_price_minor INTEGER, 
+	listing_template TEXT NOT NULL, 
+	listing_shipping TEXT NOT NULL, 
 	CONSTRAINT pk_trade PRIMARY KEY (id), 
 	CONSTRAINT ck_trade_one_row CHECK (id = 1), 
 	CONSTRAINT ck_trade_margin_scheme CHECK (margin_scheme IN (0, 1)), 
@@ -1010,6 +1016,18 @@ CREATE TABLE unit (
 	CONSTRAINT fk_unit_route_id_route FOREIGN KEY(route_id) REFERENCES route (id), 
 	CONSTRAINT fk_unit_stage_id_stage FOREIGN KEY(stage_id) REFERENCES stage (id), 
 	CONSTRAINT fk_unit_owner_id_party FOREIGN KEY(owner_id) REFERENCES party (id)
+)
+ STRICT;
+CREATE TABLE unit_listing (
+	id INTEGER NOT NULL, 
+	unit_id INTEGER NOT NULL, 
+	price_minor INTEGER, 
+	shipping TEXT NOT NULL, 
+	removed INTEGER NOT NULL, 
+	CONSTRAINT pk_unit_listing PRIMARY KEY (id), 
+	CONSTRAINT ck_unit_listing_price CHECK (price_minor IS NULL OR price_minor >= 0), 
+	CONSTRAINT ck_unit_listing_removed CHECK (removed IN (0, 1)), 
+	CONSTRAINT fk_unit_listing_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id)
 )
  STRICT;
 CREATE TABLE unsettled_sale (
@@ -1217,6 +1235,7 @@ CREATE UNIQUE INDEX uq_stage_name ON stage (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_task_power_name ON task_power (name) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_time_entry_open_attended ON time_entry (person_id) WHERE stopped_us IS NULL AND attended = 1;
 CREATE UNIQUE INDEX uq_time_entry_open_unattended ON time_entry (task_id) WHERE stopped_us IS NULL AND attended = 0;
+CREATE UNIQUE INDEX uq_unit_listing_unit_id ON unit_listing (unit_id) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_unit_tag ON unit (tag) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_way_estimate_unit_id ON way_estimate (unit_id, way) WHERE removed = 0;
 CREATE UNIQUE INDEX uq_way_out_out ON way_out (unit_id) WHERE removed = 0 AND ended_us IS NULL;

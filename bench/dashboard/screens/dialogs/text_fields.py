@@ -160,9 +160,12 @@ class NoteField(Field):
     """
     control_lines = 3
 
-    def __init__(self, name: str, label: str) -> None:
+    def __init__(self, name: str, label: str, *, lines: int = 3) -> None:
         super().__init__(name, label)
+        self.control_lines = lines
+        self.styles.height = lines
         self._area = Note(compact=True, highlight_cursor_line=False)
+        self._area.styles.height = lines
 
     def compose(self) -> ComposeResult:
         """An area of several lines."""

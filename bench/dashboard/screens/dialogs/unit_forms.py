@@ -151,12 +151,18 @@ def task_form(unit_id: int, task_id: int | None = None) -> FormOf[bool]:
         task = next((one for one in unit.tasks if one.task_id == task_id), None)
         if task is None:
             return Begun()
-        return Begun(values={"name": task.name, "estimate_text": str(task.estimate_minutes)})
+        return Begun(
+            values={
+                "name": task.name,
+                "estimate_text": str(task.estimate_minutes),
+                "public": YES if task.public else "",
+            }
+        )
 
     return FormOf(
         heading="Task",
         draft=f"task_form {unit_id} {task_id}",
-        fields=_name_and_estimate(),
+        fields=(*_name_and_estimate(), _public()),
         reads=lambda desk: read_unit(desk, unit_id),
         begins=begin,
         does=lambda filled: use_cases.tasks.rename_task(filled.desk, task_id, **filled.typed),
@@ -184,6 +190,7 @@ def route_task_form(route_id: int, route_task_id: int | None = None) -> FormOf[b
                     "opens": YES if task.opens else "",
                     "hazard": task.hazard,
                     "test": task.test,
+                    "public": YES if task.public else "",
                 }
         return Begun(choices={"stage": stage_choices(stages)}, values=values)
 
@@ -222,7 +229,12 @@ def _stage_and_marks() -> tuple[Field, ...]:
         ChoiceField(
             "test", "Is a test", tuple((name, kind.label) for name, kind in KINDS.items()), none="no"
         ),
+        _public(),
     )
+
+
+def _public() -> Field:
+    return MarkField("public", "Public", "a listing may name it")
 
 
 def stage_choices(stages: Sequence[StageLine]) -> Choices:
