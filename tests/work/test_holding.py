@@ -188,6 +188,7 @@ def soaked(desk: Desk, unit_id: int) -> int:
         estimate_text="60",
         unattended=True,
         lid_off=False,
+        public=True,
     )
     finish_task(desk, task_id, uses={})
     return task_id
