@@ -17,7 +17,7 @@ TAKE = Act("take_page", "i", "take over", "Take over a page that another shop wr
 MODELS = on("models", enter("open", "Open the model's page"), TAKE, UNDO, BACK)
 MODEL_PAGE = on(
     "model_page",
-    enter("edit", "Set right what is under the cursor").by(
+    enter("edit", "Correct what is under the cursor").by(
         opens(STEP_FORM, "page.maker", "page.model", "step"),
         opens(SCREW_FORM, "page.maker", "page.model", "screw"),
         opens(f"{FORMS}:model_page_form", "page.maker", "page.model"),

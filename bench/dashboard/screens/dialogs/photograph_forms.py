@@ -42,7 +42,7 @@ def attach_form(unit_id: int, tag: str) -> FormOf[bool]:
         return Begun(choices={"task_id": [(str(one.task_id), one.name) for one in sheet.tasks]})
 
     return FormOf(
-        heading=f"Keep a picture of {tag}",
+        heading=f"New photograph of {tag}",
         draft=f"photograph {unit_id}",
         fields=(
             TextField("path", "File", hint="its path: JPEG, PNG or WebP"),
@@ -52,7 +52,7 @@ def attach_form(unit_id: int, tag: str) -> FormOf[bool]:
         ),
         reads=lambda desk: read_unit(desk, unit_id),
         begins=begin,
-        send="Keep it",
+        send="Keep",
         does=keep,
         says=kept_words,
     )
@@ -85,7 +85,7 @@ class DroppedForm(Form[bool]):
     def __init__(self, paths: Sequence[Path]) -> None:
         names = [path.name for path in paths[:MOST_NAMED]]
         more = f" and {len(paths) - MOST_NAMED} more" if len(paths) > MOST_NAMED else ""
-        what = "a picture" if len(paths) == 1 else f"{len(paths)} pictures"
+        what = "a photograph" if len(paths) == 1 else f"{len(paths)} photographs"
         super().__init__(
             FormOf(
                 heading=f"The watched folder has {what}",
