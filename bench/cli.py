@@ -249,7 +249,7 @@ def _booked_all_the_same(start: Start, why: str) -> int:
 
 
 def _usage_sentence(error: typer.TyperException) -> str:
-    what = " ".join(error.format_message().split()).rstrip(".")
+    what = " ".join(error.format_message().split()).rstrip(".").replace("a valid int", "a whole number")
     context = getattr(error, "ctx", None)
     return f"{what}. `{context.command_path if context else 'bench'} --help` says what may be given."
 

@@ -98,6 +98,6 @@ PICTURES = (
     Picture("dialog-return", RUNNING, ("f5", "enter", "f", "k")),
     Picture("dialog-repair", ALARM, ("f", "j", "n")),
     Picture("dialog-quote-line", ALARM, ("f", "j", "l")),
-    Picture("dialog-expense", RUNNING, ("f", "e", "n")),
+    Picture("dialog-expense", RUNNING, ("f", "3", "n")),
     Picture("dialog-trade", RUNNING, ("f", "t", "enter")),
 )

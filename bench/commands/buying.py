@@ -50,7 +50,7 @@ def price(
     ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Reckon the walk-away price: the most to pay for a unit."""
+    """Calculate the most to pay for a unit."""
     from bench.reports.offers import price_json, price_rows_text, price_text
     from bench.views.price_rows import read_price_rows
     from bench.views.walk_away import read_walk_away

@@ -65,7 +65,7 @@ def parted(text: str, example: str) -> tuple[str, str]:
     return before.strip(), behind.strip()
 
 
-NOT_ADVICE = "Tax and hold period are reckoned as set here; that is not advice, local code comes first."
+NOT_ADVICE = "Tax and hold period are calculated as set here; that is not advice, local code comes first."
 _ON_OFF = {"on": True, "off": False}
 
 
@@ -97,7 +97,7 @@ def channel(
 
 def trade(
     ctx: typer.Context,
-    scheme: Annotated[str, typer.Option(metavar="on|off", help="Reckon margin tax.")] = "",
+    scheme: Annotated[str, typer.Option(metavar="on|off", help="Calculate margin tax.")] = "",
     tax: Annotated[str, typer.Option(metavar="PERCENT", help="The rate of the margin tax.")] = "",
     hold: Annotated[
         str, typer.Option(metavar="DAYS", help="Days a bought unit stays unaltered by local code.")

@@ -31,7 +31,7 @@ def expense(
     party: Annotated[Text, typer.Option("--who", metavar="NAME", help="Who was paid, or paid.")] = None,
     note: Annotated[Text, typer.Option(metavar="TEXT", help="Anything else.")] = None,
     tax: Annotated[Text, typer.Option(metavar="PERCENT", help="The rate of the tax in it.")] = None,
-    edit: Annotated[int | None, typer.Option(metavar="NUMBER", help="Set this one right.")] = None,
+    edit: Annotated[int | None, typer.Option(metavar="NUMBER", help="Correct this one.")] = None,
     remove: Annotated[int | None, typer.Option(metavar="NUMBER", help="Take this one off.")] = None,
     month: Annotated[
         str, typer.Option(metavar="MONTH", help="Show this month or year, such as 2026-11 or 2026.")
@@ -104,7 +104,10 @@ def power(
 
     acts = watts is not None or price is not None
     if task is not None and (watts is None or price is not None):
-        raise BadInput("Of a task, its watts are set.", "Give --watts alone.")
+        raise BadInput(
+            "The task's watts are missing, or a price was given with them.",
+            "Give the task and --watts alone.",
+        )
     desk = desk_for(ctx, acts=acts)
     found = read_trade(desk)
     if task is not None:

@@ -53,7 +53,7 @@ def fault(
     """Record a fault of a unit, say more of one, or show it.
 
     `bench fault 10014 "fan rattles"` records one, `bench fault f7` shows it. With a
-    fault, a TEXT says anew what is seen; --task, --entry, --part, --return belong to it.
+    fault, a TEXT corrects what is seen; --task, --entry, --part, --return belong to it.
     """
     number = FAULT_NUMBER.fullmatch(which.strip())
     ends = [cured is not None, stays is not None, reopen]

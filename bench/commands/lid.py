@@ -83,7 +83,7 @@ def cell(
     unit_id = unit_by_tag(desk, tag)
     if finding is None:
         safety = clear_cell(desk, unit_id, dealt_with)
-        say(f"Kept for {safety.tag}: {dealt_with}. Its opening checklist starts anew.")
+        say(f"Kept for {safety.tag}: {dealt_with}. Its opening checklist starts again.")
         return
     safety = report_cell(desk, unit_id, finding.strip().casefold())
     say(f"Unit {safety.tag} is on hold: {FINDINGS[safety.cell_finding or finding]}.", style=CAUTION)

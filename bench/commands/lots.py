@@ -36,14 +36,14 @@ def lot(
     number: Annotated[
         int | None, typer.Argument(metavar="NUMBER", help="One lot; without it, a list of them.")
     ] = None,
-    reshare: Annotated[bool, typer.Option("--reshare", help="Share its price anew.")] = False,
+    reshare: Annotated[bool, typer.Option("--reshare", help="Share its price again.")] = False,
     expect: Annotated[
         list[str] | None,
-        typer.Option(metavar="TAG=AMOUNT", help="What is expected of a unit now; shares anew."),
+        typer.Option(metavar="TAG=AMOUNT", help="What is expected of a unit now; shares again."),
     ] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Show lots, or share one's price anew."""
+    """Show lots, or share one's price again."""
     from bench.reports.lots import lot_json, lot_text, lots_json, lots_text
     from bench.views.lots import read_lot, read_lots
 
@@ -121,7 +121,7 @@ def donor(
     whole: Annotated[
         str, typer.Option(metavar="AMOUNT", help="No donor after all: what it will sell for.")
     ] = "",
-    reshare: Annotated[bool, typer.Option("--reshare", help="Share its lot's price anew with it.")] = False,
+    reshare: Annotated[bool, typer.Option("--reshare", help="Share its lot's price again with it.")] = False,
     as_json: AsJson = False,
 ) -> None:
     """Keep a unit for its parts; nothing moves by that."""
@@ -147,7 +147,7 @@ def donor(
 
         say_sheet(shares_text(made.shares, made.currency))
     elif made.lot_id is not None:
-        say(f"Its lot is shared as before; `bench lot {made.lot_id} --reshare` shares it anew.")
+        say(f"Its lot is shared as before; `bench lot {made.lot_id} --reshare` shares it again.")
 
 
 def _reshare(desk: Desk, number: int, expect: list[str], *, as_json: bool) -> None:

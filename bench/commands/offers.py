@@ -36,7 +36,7 @@ def offer(
         int | None, typer.Argument(metavar="NUMBER", help="One offer; without it, those still open.")
     ] = None,
     new: Annotated[Text, typer.Option("--new", metavar="MODEL", help="Put a new one down.")] = None,
-    model: Annotated[Text, typer.Option(metavar="TEXT", help="What it is, set right.")] = None,
+    model: Annotated[Text, typer.Option(metavar="TEXT", help="What it is, corrected.")] = None,
     maker: Annotated[Text, typer.Option(metavar="NAME", help="Who made it.")] = None,
     serial: Annotated[Text, typer.Option(metavar="TEXT", help="Its serial number.")] = None,
     expected: Annotated[Text, typer.Option(metavar="AMOUNT", help="What it is expected to sell for.")] = None,
@@ -67,7 +67,7 @@ def offer(
     everything: Annotated[bool, typer.Option("--all", help="List those bought and left too.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Put down, show or leave a unit looked at before paying."""
+    """Record, show or decline a unit looked at before paying."""
     from bench.domain.offers import OfferTyped
 
     if new is not None and number is not None:

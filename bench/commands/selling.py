@@ -125,7 +125,7 @@ def take_back_unit(
         return
     given = show_money(back.refund_minor, back.currency)
     say(f"{back.tag} is back at {back.stage}, refunded {given}. Its hours count against the sale.")
-    say("The sale is undone: sell it anew." if back.undoes else "The sale stands: hand it back when done.")
+    say("The sale is undone: sell it again." if back.undoes else "The sale stands: hand it back when done.")
 
 
 def shipping(

@@ -26,7 +26,7 @@ def queue(ctx: typer.Context, as_json: AsJson = False) -> None:
 
 
 def unit(ctx: typer.Context, tag: Tag, as_json: AsJson = False) -> None:
-    """Show one unit: its tasks, times, materials and lists."""
+    """Show one unit: its tasks, times, consumables and lists."""
     from bench.reports.unit_sheet import unit_json, unit_text
     from bench.views.particulars import unit_by_tag
     from bench.views.unit import read_unit
@@ -186,7 +186,7 @@ def owner(
     contact: Annotated[str, typer.Option(metavar="TEXT", help="How to reach its owner.")] = "",
     shops: Annotated[bool, typer.Option("--shops", help="It is the shop's own, and nobody else's.")] = False,
 ) -> None:
-    """Show or set right whose a unit is that was brought in."""
+    """Show or correct whose a unit is that was brought in."""
     from bench.domain.party import PartyTyped
     from bench.views.particulars import unit_by_tag
     from bench.views.unit import read_unit

@@ -87,7 +87,7 @@ KINDS: dict[str, Subject] = {
         Subject("camera", "Camera test", ()),
         Subject(
             "wireless",
-            "Test of the radio",
+            "Wireless test",
             (
                 _field("rate", "Throughput", "Mbit/s", 0.1, 100_000, "rate_kbit_s", 1000),
                 _field("signal", "Signal", "dBm", -120, 0, "signal_dbm"),

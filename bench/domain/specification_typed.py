@@ -148,7 +148,7 @@ FIELDS: dict[str, SpecificationField] = {
         _words("processor", "Processor"),
         _whole("cores", "Cores", 1024),
         _memory("memory", "Memory", "memory_bytes"),
-        _memory("soldered", "of it soldered", "memory_soldered_bytes"),
+        _memory("soldered", "Memory, soldered", "memory_soldered_bytes"),
         _whole("slots", "Memory slots", 64, "memory_slots"),
         SpecificationField(
             "screen",
@@ -187,7 +187,7 @@ FIELDS: dict[str, SpecificationField] = {
         _words("firmware_version", "Firmware"),
         SpecificationField(
             "firmware_on",
-            "Firmware of",
+            "Firmware date",
             "such as 2021-03-04",
             _day,
             lambda known: "" if known.firmware_on is None else known.firmware_on.isoformat(),

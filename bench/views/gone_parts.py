@@ -11,7 +11,7 @@ from bench.views.binder import Query
 
 SOLD_WORDS = "parts sold off the shelf, less their cost"
 SCRAPPED_WORDS = "parts scrapped off the shelf"
-REFUND_WORDS = "refunds of parts of the shop's own, less their cost"
+REFUND_WORDS = "the shop's own parts: refunds less cost"
 
 
 @dataclass(frozen=True, slots=True)

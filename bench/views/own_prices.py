@@ -52,7 +52,8 @@ WHERE unit.model = :model COLLATE NOCASE AND TRIM(unit.maker || ' ' || unit.mode
 _NEWEST_SALES = Query(
     OwnSale,
     _SALE.replace(
-        "{source}", "sale INDEXED BY ix_sale_sold_on CROSS JOIN unit ON unit.id = sale.unit_id WHERE sale.sold_on > ''"
+        "{source}",
+        "sale INDEXED BY ix_sale_sold_on CROSS JOIN unit ON unit.id = sale.unit_id WHERE sale.sold_on > ''",
     ),
 )
 _WANTED = Query(

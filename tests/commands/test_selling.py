@@ -57,7 +57,7 @@ def test_a_unit_is_listed_sold_returned_and_sold_again(did: Did, refused: Refuse
     back = did("return", tag, "key E fails", "--refund", "700", "--stage", "insp")
     assert back == (
         f"{tag} is back at inspected, refunded 700.00 EUR. Its hours count against the sale.\n"
-        "The sale is undone: sell it anew.\n"
+        "The sale is undone: sell it again.\n"
     )
     assert "not sold" in refused(3, "handover", tag)
     assert "no drive is recorded in it" in refused(4, "sell", tag, "610.10")  # the buyer may have put one in

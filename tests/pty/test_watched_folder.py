@@ -22,7 +22,7 @@ def dropped_until_asked(terminal: Terminal, phone: Path) -> Path:
         picture.write_bytes(jpeg(shade=number)[:200])
         picture.write_bytes(jpeg(shade=number))
         try:
-            terminal.wait_for("The watched folder has a picture", patience=3)
+            terminal.wait_for("The watched folder has a photograph", patience=3)
         except AssertionError:
             continue
         return picture

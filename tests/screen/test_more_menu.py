@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from textual.widgets import OptionList, Static
 
 from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
+from bench.dashboard.keys import act_on
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
@@ -89,6 +91,42 @@ async def test_each_letter_opens_its_screen_from_a_unit(desk: Desk) -> None:
             await until(pilot, lambda: isinstance(app.screen, UnitScreen))
 
 
+@pytest.mark.parametrize("size", [(80, 24), (120, 36), (200, 50)])
+async def test_every_line_is_seen_whole_without_scrolling(desk: Desk, size: tuple[int, int]) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, UnitScreen(unit_id), size) as (app, pilot):
+        await pilot.press("f")
+        await until(pilot, lambda: isinstance(app.screen, MoreMenu))
+        await settled(pilot)
+        assert app.screen.query_one("#box").max_scroll_y == 0
+        for names in app.screen.query(OptionList):
+            assert names.size.height == names.option_count
+            assert names.virtual_size.height == names.option_count
+
+
+async def test_at_80_columns_the_line_below_tells_what_the_one_under_the_cursor_opens(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, UnitScreen(unit_id), (80, 24)) as (app, pilot):
+        await pilot.press("f")
+        await until(pilot, lambda: isinstance(app.screen, MoreMenu))
+        await pilot.press("down")
+        await settled(pilot)
+        assert str(app.screen.query_one("#opens", Static).content) == act_on("more", "wiping").tooltip
+        await pilot.resize_terminal(120, 36)
+        await settled(pilot)
+        assert not app.screen.query_one("#opens").display
+        assert act_on("more", "wiping").tooltip in str(
+            app.screen.query_one("#of-unit", OptionList).get_option("wiping").prompt
+        )
+
+
+async def test_left_and_right_go_to_the_other_column(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, UnitScreen(unit_id), (80, 24)) as (app, pilot):
+        await pilot.press("f", "down", "left", "left", "enter")
+        await until(pilot, lambda: isinstance(app.screen, BuyingScreen))
+
+
 async def test_it_opens_what_is_under_its_cursor_and_closes(desk: Desk) -> None:
     unit_id = new_unit(desk)
     async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
@@ -128,5 +166,5 @@ async def test_the_mouse_does_what_the_keys_do(desk: Desk) -> None:
         await pilot.click("KeyBar", offset=(bar.index("more"), 0))
         await until(pilot, lambda: isinstance(app.screen, MoreMenu))
         await settled(pilot)
-        await pilot.click("#choices", offset=(8, 2))
+        await pilot.click("#of-shop", offset=(8, 2))
         await until(pilot, lambda: isinstance(app.screen, BuyingScreen))

@@ -231,7 +231,7 @@ async def test_an_expense_is_kept_set_right_filtered_and_removed(desk: Desk) -> 
         await pilot.press("left")
         await until(pilot, lambda: "October 2026" in texts(app.screen.query_one("#head")))
         await pilot.press("y")
-        await until(pilot, lambda: "General, 2026" in texts(app.screen.query_one("#head")))
+        await until(pilot, lambda: "General expenses, 2026" in texts(app.screen.query_one("#head")))
 
 
 async def test_a_category_of_the_month_opens_its_lines(desk: Desk) -> None:

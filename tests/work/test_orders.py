@@ -210,7 +210,7 @@ def test_the_cost_of_a_wrong_part_of_no_unit_is_the_shops(desk: Desk) -> None:
     assert beside(desk) == {}
     is_taken_back(desk, lambda: refund_order(desk, number, refund_text="20"))
     assert "parts sent back, refund awaited" not in tied_up(desk)
-    assert beside(desk) == {"refunds of parts of the shop's own, less their cost": -450}
+    assert beside(desk) == {"the shop's own parts: refunds less cost": -450}
 
 
 def test_a_refund_is_credited_where_the_part_is(desk: Desk, unit_id: int) -> None:
@@ -226,7 +226,7 @@ def test_a_refund_is_credited_where_the_part_is(desk: Desk, unit_id: int) -> Non
     refund_order(desk, lies, refund_text="6")
     assert spent(desk, unit_id) == 8_000 + 2_450 - 500
     assert tied_up(desk)["parts on the shelf"] == 2_450
-    assert beside(desk) == {"refunds of parts of the shop's own, less their cost": 600}
+    assert beside(desk) == {"the shop's own parts: refunds less cost": 600}
 
 
 def test_a_part_is_in_one_place(desk: Desk, unit_id: int) -> None:

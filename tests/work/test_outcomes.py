@@ -245,7 +245,7 @@ def test_it_is_of_this_unit_and_the_unit_is_here(desk: Desk, unit_id: int) -> No
 def test_what_failed_is_not_listed_unasked_and_what_is_listed_waits(desk: Desk, clock: HandSetClock) -> None:
     unit_id = stocked(desk)
     end_test(desk, unit_id, kind="wireless", outcome="failed")
-    with pytest.raises(ListingFirst, match="failed: test of the radio"):
+    with pytest.raises(ListingFirst, match="failed: wireless test"):
         move_unit(desk, unit_id, stage(desk, "listed"))
     end_test(desk, unit_id, kind="wireless", outcome="broken off")
     with pytest.raises(ListingFirst, match="failed"):

@@ -27,7 +27,7 @@ BUYING = on(
     "buying",
     enter("open", "Open the offer, or the rows behind a line of the sum"),
     NEXT_PANEL,
-    Act("look", "n", "look at one", "Reckon the price for a unit, and keep the offer", UNIT).by(
+    Act("look", "n", "look at one", "Calculate the most to pay for a unit, and keep the offer", UNIT).by(
         opens(places.OFFER_FORM, then=KEPT)
     ),
     Act("buy", "b", "buy", "Buy the unit: it goes into the queue with all that was typed", UNIT).by(
@@ -64,7 +64,7 @@ LOTS = on(
         keys="n",
         ways=(opens(places.LOT_FORM, then="bench.dashboard.screens.lots:LotsScreen.bought"),),
     ),
-    Act("share", "s", "share anew", "Share the price anew by what is expected now", THIS).by(
+    Act("share", "s", "share again", "Share the price again by what is expected now", THIS).by(
         opens("bench.dashboard.screens.dialogs.buying_forms:ShareForm", "lot.lot_id"),
         "There is no lot under the cursor.",
     ),

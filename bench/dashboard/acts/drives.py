@@ -65,7 +65,8 @@ WIPING = on(
 )
 PARTS = on(
     "parts",
-    enter("edit", "Set the part right"),
+    enter("edit", "Correct the part"),
+    NEXT_PANEL,
     Act("fit", "n", "bought part", "Fit a part that was bought for the unit", UNIT).by(
         opens("bench.dashboard.screens.dialogs.part_forms:fit_part_form", "unit.unit_id", "unit.tag")
     ),
@@ -87,7 +88,6 @@ PARTS = on(
     Act("orders", "o", "on order", "What is on order for the unit", UNIT).by(
         opens(places.ORDERS, "unit.unit_id", "unit.tag")
     ),
-    NEXT_PANEL,
     DONOR,
     UNDO,
     BACK,

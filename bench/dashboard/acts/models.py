@@ -18,7 +18,7 @@ TAKE = Act("take_page", "i", "take over", "Take over a page that another shop wr
 MODELS = on("models", enter("open", "Open the model's page"), TAKE, UNDO, BACK)
 MODEL_PAGE = on(
     "model_page",
-    enter("edit", "Set right what is under the cursor, or open the unit it is of").by(
+    enter("edit", "Correct what is under the cursor, or open the unit it is of").by(
         opens(STEP_FORM, "page.maker", "page.model", "step"),
         opens(SCREW_FORM, "page.maker", "page.model", "screw"),
         opens(places.FAULTS, "known_fault.unit_id"),

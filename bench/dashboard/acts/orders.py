@@ -12,6 +12,7 @@ NO_PART = "There is no part under the cursor."
 ORDERS = on(
     "orders",
     enter("edit", "Say what is known of the order: what was wanted is ordered"),
+    NEXT_PANEL,
     Act("order", "n", "order part", "Order a part, for the unit or for the shelf", THIS).by(
         opens(f"{FORMS}:order_part_form", "unit.unit_id", "unit.tag"), opens(f"{FORMS}:order_part_form")
     ),
@@ -46,7 +47,6 @@ ORDERS = on(
         opens(f"{FORMS}:order_consumable_form")
     ),
     Act("settled", "s", "settled", "Show what is done with, or what is under way", THIS),
-    NEXT_PANEL,
     UNDO,
     BACK,
 )

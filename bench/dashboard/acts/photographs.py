@@ -13,7 +13,7 @@ CAPTION = opens(f"{FORMS}:caption_form", "photograph", "unit.tag")
 PHOTOGRAPHS = on(
     "photographs",
     enter("caption", "Say something else under the photograph"),
-    Act("attach", "n", "keep a picture", "Keep a picture of the unit, without its place", UNIT).by(
+    Act("attach", "n", "new", "Keep a photograph of the unit, without the place where it was taken", UNIT).by(
         opens(f"{FORMS}:attach_form", "unit.unit_id", "unit.tag")
     ),
     Act("show", "s", "in papers", "Have it go into papers, or into none", UNIT).by(

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 CALCULATORS = "bench.dashboard.screens.calculators:CalculatorsScreen"
 CONSUMABLE = "bench.dashboard.screens.stock:ConsumableScreen"
-CONSUMABLE = "bench.dashboard.screens.stock:ConsumableScreen"
 FAULTS = "bench.dashboard.screens.faults:FaultsScreen"
-CONSUMABLE = "bench.dashboard.screens.stock:ConsumableScreen"
 EXPENSES = "bench.dashboard.screens.expenses:ExpensesScreen"
 JOB = "bench.dashboard.screens.repair_job:JobScreen"
 JOURNAL = "bench.dashboard.screens.journal:JournalScreen"

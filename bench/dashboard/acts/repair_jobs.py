@@ -11,7 +11,7 @@ NO_LINE = "There is no line under the cursor."
 
 JOB = on(
     "job",
-    enter("change", "Set the line under the cursor right"),
+    enter("edit", "Correct the line under the cursor"),
     NEXT_PANEL,
     Act(
         "take_in", "n", "take in, note", "Take the repair in; note its complaint, state and diagnosis", UNIT
@@ -69,7 +69,7 @@ JOBS = on(
 )
 EXPENSES = on(
     "expenses",
-    enter("change", "Set the line right; of a category, show its lines alone"),
+    enter("edit", "Correct the line; of a category, show its lines alone"),
     NEXT_PANEL,
     Act("add", "n", "new", "Keep an expense or income that belongs to no unit", THIS).by(
         opens("bench.dashboard.screens.dialogs.expense_forms:expense_form")

@@ -184,21 +184,21 @@ UNIT_SHEET = on(
 OF_THE_SHOP = on(
     "more",
     Act("next_up", "n", "What next", "which unit earns most for its time", SCREENS).by(NEXT_UP),
-    Act("buying", "b", "Buying", "the price to walk away at, offers", SCREENS).by(BUYING),
+    Act("buying", "b", "Buying", "the most to pay, offers", SCREENS).by(BUYING),
     Act("lots", "l", "Lots", "units bought together, donors", SCREENS).by(LOTS),
     Act("orders", "q", "Orders", "parts on order, suppliers", SCREENS).by(opens(places.ORDERS)),
     Act("parts_shelf", "v", "Shelf of parts", "what lies there, to fit or sell", SCREENS).by(
         opens(places.PARTS_SHELF)
     ),
     Act("register", "r", "Register", "bought from whom, sold to whom", SCREENS).by(REGISTER),
-    Act("months", "y", "Month and year", "what the bench hour earned", SCREENS).by(MONTHS),
+    Act("months", "y", "Month and year", "what an hour earned", SCREENS).by(MONTHS),
     Act("models", "a", "Models", "what the shop knows of each", SCREENS).by(
         opens("bench.dashboard.screens.models:ModelsScreen")
     ),
     Act("shop_faults", "1", "Faults", "open ones, what they cost, returns", SCREENS).by(
         opens("bench.dashboard.screens.faults:ShopFaultsScreen")
     ),
-    Act("jobs", "2", "Owners' machines", "repairs, quotes, what is not collected", SCREENS).by(
+    Act("jobs", "2", "Owners' machines", "repairs, quotes, not collected", SCREENS).by(
         opens("bench.dashboard.screens.repair_jobs:JobsScreen")
     ),
     Act("expenses", "3", "General expenses", "rent, tools, teaching: of no unit", SCREENS).by(
@@ -221,7 +221,7 @@ OF_A_UNIT = on(
         opens(places.FAULTS, "unit.unit_id")
     ),
     Act("parts", "p", "Parts", "fitted, taken out, swapped", UNIT).by(opens(places.PARTS, "unit.unit_id")),
-    Act("specification", "e", "Specification", "what it is made of, typed", UNIT).by(SPECIFY),
+    Act("specification", "e", "Specification", "what it is made of", UNIT).by(SPECIFY),
     Act("unit_orders", "z", "Parts on order", "wanted, ordered, sent back", UNIT).by(
         opens(places.ORDERS, "unit.unit_id", "unit.tag")
     ),
@@ -232,7 +232,7 @@ OF_A_UNIT = on(
         opens(places.PHOTOGRAPHS, "unit.unit_id")
     ),
     Act("money", "m", "Money", "what it cost and brings", UNIT).by(opens(places.MONEY, "unit.unit_id")),
-    Act("model_page", "u", "Model", "how it comes apart, screws, its past", UNIT).by(
+    Act("model_page", "u", "Model", "how it comes apart, its past", UNIT).by(
         opens("bench.dashboard.screens.model_page:ModelPageScreen", "unit.unit_id")
     ),
     Act("ways", "w", "Repair or not", "repair, sell as is, or part out", UNIT).by(
@@ -244,12 +244,10 @@ OF_A_UNIT = on(
     Act("take_return", "k", "Came back", "a return after the sale", UNIT).by(
         opens("bench.dashboard.screens.dialogs.selling_forms:return_form", "unit.unit_id", "unit.tag")
     ),
-    Act("leave", "x", "Leaves, not sold", "handed back, kept, scrapped, in parts", UNIT).by(
+    Act("leave", "x", "Leaves, not sold", "handed back, kept or scrapped", UNIT).by(
         opens(places.LEAVE_FORM, "unit.unit_id", "unit.tag")
     ),
-    Act("job", "j", "Repair", "for its owner: quote, bill, hand-back", UNIT).by(
-        opens(places.JOB, "unit.unit_id")
-    ),
+    Act("job", "j", "Owner's repair", "quote, bill, hand-back", UNIT).by(opens(places.JOB, "unit.unit_id")),
     Act("papers", "h", "Papers", "listing, buyer's sheet, hand-over", UNIT).by(
         opens(places.PAPERS, "unit.unit_id")
     ),

@@ -10,7 +10,7 @@ from bench.domain.faults import OPEN
 from bench.domain.localtime import day_and_time
 from bench.domain.outcomes import FAILED, KINDS
 from bench.domain.percent import show_percent
-from bench.domain.return_rate import FEW_SALES, rate_words
+from bench.domain.return_rate import FEW_SALES, SETTLED_DAYS, rate_words
 from bench.domain.text import for_display
 from bench.views.faults import FaultLine, FaultList, UnitFaults
 from bench.views.outcomes import OutcomeLine, outcome_look
@@ -95,7 +95,8 @@ def rate_lines(sheet: RateSheet, width: int) -> tuple[Line, ...]:
     returns = sheet.returns
     told = "too few sales to tell yet"
     if returns.rate is not None:
-        told = f"{returns.rate.events} of {returns.sales} sales, {rate_words(returns.rate)}"
+        of = f"{returns.sales} sales of at least {SETTLED_DAYS} days ago"
+        told = f"{returns.rate.events} of {of}, {rate_words(returns.rate)}"
     if returns.reserve_per_10000 is None:
         by = f"{show_percent(sheet.flat_per_10000)}, the shop's setting until {FEW_SALES} sales tell"
     else:
@@ -105,7 +106,7 @@ def rate_lines(sheet: RateSheet, width: int) -> tuple[Line, ...]:
         for one in sheet.tests
         if one.rate is not None and one.rate.events
     )
-    return _lines((("came back", told), ("put by", by), ("failed at first", tests)), width)
+    return _lines((("came back", told), ("put by", by), ("failed first", tests)), width)
 
 
 def _lines(facts: Iterable[tuple[str, str]], width: int) -> tuple[Line, ...]:

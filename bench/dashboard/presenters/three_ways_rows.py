@@ -12,7 +12,7 @@ from bench.domain.three_ways import ThreeWays, WayRow
 
 def ways_head(ways: ThreeWays, width: int) -> tuple[Line, ...]:
     """The unit, and which way leaves most."""
-    left = (Part(f" {ways.tag} ", "strong"), Part(for_display(ways.model), "muted"))
+    left = (Part(f" {ways.tag}  ", "strong"), Part(for_display(ways.model), "muted"))
     look = "heading" if ways.most is not None else "warning"
     right = (
         Part(f"{ways.most.title} leaves most " if ways.most is not None else "not to be compared yet ", look),

@@ -62,7 +62,7 @@ class BuyingScreen(Sheet[Offers]):
         yield RowTable(replace(OFFERS, empty=none), stays_lit=True, id="offers")
         with Vertical(id="right"):
             yield RowTable(SUM, id="sum")
-            yield LinesPanel(title="How sure", id="sure")
+            yield LinesPanel(title="Based on", id="sure")
             yield RowTable(FINDINGS, id="findings")
 
     def read(self) -> Callable[[], Offers]:

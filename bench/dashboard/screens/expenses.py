@@ -93,5 +93,5 @@ class ExpensesScreen(Sheet[ExpenseBook]):
 def _head(book: ExpenseBook, width: int) -> Line:
     """Which span and category, and what it comes to."""
     only = f"  {for_display(book.category)}" if book.category else "  every category"
-    left = (Part(f" General, {book.span.words}", "strong"), Part(only, "muted"))
+    left = (Part(f" General expenses, {book.span.words}", "strong"), Part(only, "muted"))
     return spread(left, (Part(f"{show_money(book.total_minor, book.currency)} ", "heading"),), width)

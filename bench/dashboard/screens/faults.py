@@ -54,7 +54,7 @@ class FaultsScreen(Sheet[UnitFaults]):
         untested = f"No test has ended yet. {key_shown('faults.test', own)} says how one did."
         yield RowTable(replace(FAULTS, empty=none), stays_lit=True, id="faults")
         yield RowTable(replace(OUTCOMES, empty=untested), stays_lit=True, id="outcomes")
-        yield LinesPanel(title="More of it", id="detail")
+        yield LinesPanel(title="The fault", id="detail")
 
     def read(self) -> Callable[[], UnitFaults]:
         """The unit's faults and tests."""
@@ -145,7 +145,7 @@ class ShopFaultsScreen(Sheet[ShopFaults]):
         yield RowTable(OPEN_FAULTS, stays_lit=True, id="listed")
         with Vertical(id="costs"):
             yield RowTable(FAULT_GROUPS, id="groups")
-            yield LinesPanel(title="How sure", id="rates")
+            yield LinesPanel(title="Returns and failed tests", id="rates")
 
     def read(self) -> Callable[[], ShopFaults]:
         """The faults, their costs and the rates."""

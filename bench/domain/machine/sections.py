@@ -12,7 +12,7 @@ from bench.errors import BadInput
 
 FIRST_LINE = b"bench collector 1"
 LAST_LINE = b"collected"
-HOW = "Give the file that `bench collector` left, whole."
+HOW = "Give the file that collect.sh left, whole; `bench collector` prints that script."
 MOST_BYTES = 8_000_000
 MOST_SECTIONS = 200
 

@@ -54,8 +54,8 @@ SCREWS = Table[ScrewLine](
     "Screws",
     (
         Column("No.", "count", COUNT),
-        Column("Size", "size", width=9),
-        Column("Where", "place", width=14, grow=1),
+        Column("Size", "size", width=9, grow=1),
+        Column("Where", "place", width=14, grow=2),
         Column("Torque", _torque, WORD, 10, look="muted"),
         Column("Note", "note", width=10, grow=1, from_width=70, look="muted"),
     ),

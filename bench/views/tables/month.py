@@ -89,7 +89,7 @@ USED = Table[UsedUp](
         Column("Units", "units", COUNT, 5, from_width=80, look="muted"),
         Column("A unit", lambda one: Amount(one.per_unit, one.base_unit), QUANTITY, 12),
         Column("Costs", "cost_per_unit_minor", MONEY, 11),
-        Column("In all", "cost_minor", MONEY, from_width=62, look="muted"),
+        Column("Total", "cost_minor", MONEY, from_width=62, look="muted"),
     ),
     key="consumable_id",
     empty="None used.",

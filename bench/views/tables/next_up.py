@@ -42,7 +42,7 @@ RANKING = Table[NextLine](
             from_width=96,
             look="muted",
         ),
-        Column("Earns", lambda one: _earns(one, one.to_earn_minor), MONEY, 13, look=_earns_look),
+        Column("Earns", lambda one: _earns(one, one.to_earn_minor), MONEY, 11, look=_earns_look),
         Column("In", lambda one: one.minutes_left * MINUTE_US, LENGTH),
         Column(
             "An hour",

@@ -79,7 +79,7 @@ SHELF = Table[PartLine](
         Column("Serial", "serial", width=10, from_width=80),
         Column("Maker no.", "maker_number", width=10, from_width=120),
         Column("Place", "place", width=8, from_width=90),
-        Column("Way", source_words, width=12, grow=1),
+        Column("From", source_words, width=12, grow=1),
         Column("Since", "at_us", INSTANT, from_width=68),
         Column("Cost", "cost_minor", MONEY),
     ),

@@ -36,7 +36,7 @@ PHOTOGRAPHS = Table[PhotographLine](
         Column("Size", "size_bytes", SIZE, from_width=64, look="muted"),
         Column("Caption", "caption", width=16, grow=4),
         Column("Shows", shows_words, width=10, grow=1, from_width=110, look="muted"),
-        Column("Papers", standing_of, SAID, 10),
+        Column("Papers", standing_of, SAID, 9),
         Column("Taken", "taken_us", INSTANT, from_width=130, look="muted"),
         Column("Who", "person", from_width=110, look="muted"),
     ),

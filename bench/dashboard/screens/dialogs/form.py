@@ -29,6 +29,7 @@ Answer = TypeVar("Answer")
 Named = ParamSpec("Named")
 Typing = MarkField.Changed | Input.Changed | ChoiceField.Changed | TextArea.Changed
 QUIET_SECONDS = 0.4
+LONG = 14  # fields beyond which the buttons keep their place while the rest scrolls at 80x24
 KEPT = "Kept as a draft: what you typed is there when you open this again."
 
 
@@ -44,6 +45,7 @@ class Form(ReadsFirst, Dialog[Answer]):
         self.send_label = of.send
         self.send_action = "enter" if of.enter else "send"
         self.set_class(of.wide, "wide")
+        self.set_class(len(of.fields) > LONG, "long")
         self.facts: Any = None
         self.besides: Typed = {}  # answered over the form, and sent along with what is typed
         self._fields: dict[str, Field] = {}

@@ -7,10 +7,12 @@ from pathlib import PurePath
 from typing import Any, ClassVar, Protocol
 
 from rich.text import Text
-from textual import on
+from textual import events, on
 from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.geometry import Size
 from textual.widget import Widget
-from textual.widgets import OptionList
+from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from bench.dashboard.acting import Acting
@@ -21,6 +23,7 @@ from bench.dashboard.presenters.key_bar import shown_key
 from bench.dashboard.screens.dialogs.dialog import Dialog
 
 LABEL = 18
+WIDE = 120  # columns of the window from which what each line opens has room behind its name
 
 
 class UnitMeant(Protocol):
@@ -45,19 +48,46 @@ class MoreMenu(Dialog[str]):
     def __init__(self, unit: UnitMeant | None = None) -> None:
         super().__init__("More")
         self.unit = unit
+        self.told = False  # what each line opens stands behind its name
 
     def body(self) -> Iterable[Widget]:
-        """The names under their headings, each with its key."""
-        options = [Option(Text("The shop", "bold"), disabled=True), *map(self._option, OF_THE_SHOP)]
+        """The names in two columns, all seen at once, each with its key; below, what one opens."""
+        self.told = self._has_room(self.app.size)
+        columns = [self._column("of-shop", "The shop", OF_THE_SHOP)]
         if self.unit is not None:
-            options.append(Option(Text(f"Unit {self.unit.tag}", "bold"), disabled=True))
-            options += map(self._option, OF_A_UNIT)
-        yield OptionList(*options, id="choices", compact=True)
+            columns.append(self._column("of-unit", f"Unit {self.unit.tag}", OF_A_UNIT))
+        yield Horizontal(*columns, id="columns")
+        yield Static(id="opens", markup=False)
 
     def on_mount(self) -> None:
         """Begin with the unit's own sheets where there is a unit."""
-        names = self.query_one(OptionList)
-        names.highlighted = len(OF_THE_SHOP) + 2 if self.unit is not None else 1
+        for names in self.query(OptionList):
+            names.highlighted = 1
+        self.set_class(self.told, "-told")
+        self._columns()[-1].focus()
+
+    def on_resize(self) -> None:
+        """What each line opens stands behind its name, or below the columns, as there is room."""
+        if self.told != self._has_room(self.app.size):
+            self.told = not self.told
+            self.set_class(self.told, "-told")
+            for names in self._columns():
+                for option in names.options:
+                    if option.id is not None:
+                        names.replace_option_prompt(option.id, self._words(act_on("more", option.id)))
+
+    def on_key(self, event: events.Key) -> None:
+        """Left and right go to the other column, on the same line."""
+        columns = self._columns()
+        step = {"left": -1, "right": 1}.get(event.key)
+        if step is None or not isinstance(self.focused, OptionList):
+            return
+        event.stop()
+        there = columns.index(self.focused) + step
+        if 0 <= there < len(columns):
+            line = min(self.focused.highlighted or 1, columns[there].option_count - 1)
+            columns[there].highlighted = line
+            columns[there].focus()
 
     def action_open(self, name: str) -> None:
         """Answer that name."""
@@ -71,20 +101,38 @@ class MoreMenu(Dialog[str]):
 
     def work(self) -> Callable[[], Any] | None:
         """Nothing is written: whoever asked opens the screen."""
-        names = self.query_one(OptionList)
+        names = self.focused if isinstance(self.focused, OptionList) else self._columns()[-1]
         if names.highlighted is not None:
             self.dismiss(names.get_option_at_index(names.highlighted).id)
         return None
+
+    @on(OptionList.OptionHighlighted)
+    @on(events.DescendantFocus)
+    def _tell(self) -> None:
+        names = self.focused
+        if isinstance(names, OptionList) and names.highlighted is not None:
+            chosen = names.get_option_at_index(names.highlighted).id
+            self.query_one("#opens", Static).update(act_on("more", str(chosen)).tooltip)
 
     @on(OptionList.OptionSelected)
     def _selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         self.action_send()
 
-    def _option(self, one: Act) -> Option:
+    def _columns(self) -> list[OptionList]:
+        return list(self.query(OptionList))
+
+    def _column(self, name: str, heading: str, acts: Iterable[Act]) -> OptionList:
+        lines = [Option(self._words(one), id=one.name) for one in acts]
+        return OptionList(Option(Text(heading, "bold"), disabled=True), *lines, id=name, compact=True)
+
+    def _has_room(self, size: Size) -> bool:
+        return size.width >= WIDE
+
+    def _words(self, one: Act) -> Text:
         letter = shown_key(self.bench.own_keys.get(one.id, one.keys))
-        words = Text.assemble((f" {letter}", "bold"), f"  {one.label:<{LABEL}}", (one.tooltip, "dim"))
-        return Option(words, id=one.name)
+        behind = (one.tooltip, "dim") if self.told or self.unit is None else ""
+        return Text.assemble((f" {letter}", "bold"), f"  {one.label:<{LABEL}}", behind)
 
 
 def open_chosen(screen: Acting, name: str, *_given: object) -> None:

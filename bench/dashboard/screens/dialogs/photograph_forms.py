@@ -44,7 +44,7 @@ def attach_form(unit_id: int, tag: str, fault: FaultLine | None = None) -> FormO
 
     number = "" if fault is None else str(fault.fault_id)
     return FormOf(
-        heading=f"Keep a picture of {tag}" if fault is None else f"Keep a picture of f{number} of {tag}",
+        heading=f"New photograph of {tag}" if fault is None else f"New photograph of f{number} of {tag}",
         draft=f"photograph {unit_id} {number}".rstrip(),
         fields=(
             TextField("path", "File", hint="its path: JPEG, PNG or WebP"),
@@ -54,7 +54,7 @@ def attach_form(unit_id: int, tag: str, fault: FaultLine | None = None) -> FormO
         ),
         reads=lambda desk: _may_show(desk, unit_id),
         begins=lambda choices: Begun(choices=choices, values={"fault_id": number}),
-        send="Keep it",
+        send="Keep",
         does=keep,
         says=kept_words,
     )
@@ -133,7 +133,7 @@ class DroppedForm(Form[bool]):
     def __init__(self, paths: Sequence[Path]) -> None:
         names = [path.name for path in paths[:MOST_NAMED]]
         more = f" and {len(paths) - MOST_NAMED} more" if len(paths) > MOST_NAMED else ""
-        what = "a picture" if len(paths) == 1 else f"{len(paths)} pictures"
+        what = "a photograph" if len(paths) == 1 else f"{len(paths)} photographs"
         super().__init__(
             FormOf(
                 heading=f"The watched folder has {what}",
