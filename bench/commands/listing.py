@@ -9,7 +9,7 @@ import typer
 
 from bench.commands.arguments import AsJson
 from bench.commands.opening import desk_for
-from bench.commands.printing import say, say_or_save, say_sheet
+from bench.commands.printing import say, say_or_save
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
@@ -41,7 +41,9 @@ def listing(
         raise BadInput("Which unit is meant?", "Give its tag, or --template, --words or --shipping.")
     if tag is not None and template:
         raise BadInput("The template is of every unit.", "Leave the tag out.")
-    if tag is None and (price is not None or to or as_json):
+    if tag is not None and words:
+        raise BadInput("The words are of every unit.", "Leave the tag out.")
+    if tag is None and (price is not None or as_json or (to and not words)):
         raise BadInput("A price or a paper is of one unit.", "Give its tag.")
     desk = desk_for(ctx, acts=bool(template) or price is not None or shipping is not None)
     if tag is None and (template or shipping is not None):
@@ -49,7 +51,7 @@ def listing(
     if tag is not None:
         _listing_of(desk, tag, to, price, shipping, as_json=as_json)
     if words:
-        _say_words(desk)
+        _say_words(desk, to)
 
 
 def public(
@@ -104,11 +106,12 @@ def _text_of(path: Path) -> str:
         raise BadInput(f"{path} is not UTF-8 text.", "Save it as UTF-8.") from None
 
 
-def _say_words(desk: Desk) -> None:
+def _say_words(desk: Desk, to: str) -> None:
     from bench.domain.listing_template import BUILT_IN
     from bench.views.trade import read_trade
 
-    say_sheet(f"{read_trade(desk).listing_template or BUILT_IN}\n")
+    text = f"{read_trade(desk).listing_template or BUILT_IN}\n"
+    say_or_save(text, {".txt": str}, to)
 
 
 def _units_task(desk: Desk, tag: str, name: str, shown: bool) -> str:

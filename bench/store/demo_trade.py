@@ -213,6 +213,7 @@ class DemoOffer:
 @dataclass(frozen=True, slots=True)
 class DemoTrade:
     """All of it. `ways`: how drives are wiped, by name. `extra_tasks`: beyond the route, by unit.
+    `asked`: what listings ask, by unit.
 
     `owners`: by unit, whose it is and what the repair cost; nothing while it is here.
     """
@@ -222,6 +223,7 @@ class DemoTrade:
     lots: tuple[Mapping[str, str], ...]
     offers: tuple[DemoOffer, ...]
     comebacks: Mapping[int, Mapping[str, str]]
+    asked: Mapping[int, str]
     owners: Mapping[int, tuple[str, str]]
     scrapped: Mapping[int, Mapping[str, str]]
     unwiped: Mapping[int, str]
@@ -249,6 +251,7 @@ def read_trade(folder: Traversable) -> DemoTrade:
         lots=tuple(told["lots"]),
         offers=tuple(DemoOffer(**row) for row in told["offers"]),
         comebacks={row["unit"]: row for row in told["comebacks"]},
+        asked={row["unit"]: row["price"] for row in told["listings"]},
         owners={
             int(unit): (row["name"], price) for row in told["owners"] for unit, price in row["prices"].items()
         },

@@ -161,7 +161,7 @@ def read_listing(desk: Desk, unit_id: int) -> Listing:
         tasks = tasks_of(connection, particulars(connection, unit_id))
         sheet = buyer_sheet(connection, unit_id, now_us, desk.store.path)
         asked = _ASKED.first(connection, unit_id=unit_id) or _Asked(None, "")
-        trade, prices = settings(connection), own_prices(connection, unit_id, now_us)
+        trade, prices = settings(connection), own_prices(connection, unit_id, now_us, falls=False)
     public = [task for task in tasks if task.public]
 
     def named(state: str) -> tuple[str, ...]:

@@ -81,19 +81,25 @@ def read_model_prices(desk: Desk, maker: str, model: str) -> OwnPrices:
         return _prices(connection, _Wanted(name, None), typed_model, desk.clock.now_us())
 
 
-def own_prices(connection: sqlite3.Connection, unit_id: int, now_us: int) -> OwnPrices:
-    """The same of a unit within a snapshot that other reads share."""
+def own_prices(connection: sqlite3.Connection, unit_id: int, now_us: int, *, falls: bool = True) -> OwnPrices:
+    """The same of a unit within a snapshot that other reads share.
+
+    `falls`: how prices fall is reckoned too, from the newest sales of all models; else it is not to be told.
+    """
     wanted = _WANTED.first(connection, unit_id=unit_id)
     if wanted is None:
         raise no_such_unit(unit_id)
     model = connection.execute(_MODELS, {"unit_id": unit_id}).fetchone()[0]
-    return _prices(connection, wanted, model, now_us)
+    return _prices(connection, wanted, model, now_us, falls=falls)
 
 
-def _prices(connection: sqlite3.Connection, wanted: _Wanted, model: str, now_us: int) -> OwnPrices:
+def _prices(
+    connection: sqlite3.Connection, wanted: _Wanted, model: str, now_us: int, *, falls: bool = True
+) -> OwnPrices:
     shop = facts(connection)
     today: date = local_day(now_us, shop.zone)
-    fall, repeated = weekly_fall(_NEWEST_SALES.each(connection, most=MOST_SOLD))
+    newest = _NEWEST_SALES.each(connection, most=MOST_SOLD) if falls else ()
+    fall, repeated = weekly_fall(newest)
     return OwnPrices(
         model=wanted.model,
         sales=_OF_MODEL.all(connection, model=model, name=wanted.model, most=MOST_OF_MODEL),

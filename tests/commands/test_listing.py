@@ -30,12 +30,16 @@ def test_a_price_and_shipping_by_command(did: Did, refused: Refused) -> None:
     assert "“cheap”" in refused(2, "listing", tag, "--price", "cheap")
     assert "Which unit is meant?" in refused(2, "listing")
     assert "is of one unit" in refused(2, "listing", "--price", "3", "--words")
+    assert "of every unit" in refused(2, "listing", tag, "--words")
 
 
 def test_the_template_comes_from_a_file_and_goes_again(did: Did, refused: Refused, tmp_path: Path) -> None:
     tag = added(did)
     file = tmp_path / "words.txt"
-    file.write_text(did("listing", "--words").replace("Faults and traces", "Mind this"), encoding="utf-8")
+    did("listing", "--words", "--to", str(file))
+    words = file.read_text("utf-8")
+    assert words == did("listing", "--words")
+    file.write_text(words.replace("Faults and traces", "Mind this"), encoding="utf-8")
     assert "own words" in did("listing", "--template", str(file))
     assert "Mind this\n- " in did("listing", tag)
     file.write_text("$title for little", encoding="utf-8")

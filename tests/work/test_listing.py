@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 
@@ -12,9 +13,11 @@ from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused, SeveralBadInputs
 from bench.reports.listing import NO_WARRANTY, listing_html, listing_json, listing_text
 from bench.views.listing import read_listing
+from bench.views.particulars import unit_by_tag
 from bench.views.routes import read_route
 from bench.views.trade import read_trade
 from bench.views.unit import read_unit
+from bench.work.demo import make_demo
 from bench.work.faults import add_fault
 from bench.work.listing import set_listing, set_listing_words, set_route_task_public, set_task_public
 from bench.work.parts import fit_part
@@ -178,3 +181,19 @@ def test_the_shops_own_words_tell_every_open_fault(desk: Desk) -> None:
     redo(desk)
     set_listing_words(desk, template=BUILT_IN)
     assert read_trade(desk).listing_template == ""
+
+
+def test_the_demo_advertises_no_task_that_is_not_public(tmp_path: Path) -> None:
+    clock = HandSetClock()
+    store = make_demo(tmp_path / "demo.bench", clock)
+    desk = Desk(store, clock, person_id=1)
+    listing = read_listing(desk, unit_by_tag(desk, "10428"))
+    store.close()
+    assert listing.price_minor == 37_900
+    assert "renew thermal paste" in listing.done
+    named = {*listing.done, *listing.left_out, *listing.to_do}
+    assert not named & {
+        "look over and note faults",
+        "photographs and listing text",
+        "readings after, and grade",
+    }

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import PurePath
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 from textual.widget import Widget
 
@@ -28,9 +28,7 @@ from bench.reports.forms import (
     listing_forms,
     repair_forms,
 )
-
-if TYPE_CHECKING:
-    from bench.views.listing import Listing
+from bench.views.listing import Listing, read_listing
 
 LISTING, HAND_OVER = "Listing", "Hand-over note"
 
@@ -50,7 +48,6 @@ def unit_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
     """The papers of a unit; one that cannot be written yet says why."""
     from bench.views.buyer_sheet import read_buyer_sheet
     from bench.views.hand_over import read_hand_over
-    from bench.views.listing import read_listing
 
     sheet = read_buyer_sheet(desk, unit_id)
     tag = sheet.tag
@@ -147,8 +144,6 @@ class PapersScreen(Sheet[Papers]):
 
     def listing_here(self) -> Listing | None:
         """The listing, while it is shown."""
-        from bench.views.listing import Listing
-
         view = self.paper.view if self.paper is not None else None
         return view if isinstance(view, Listing) else None
 

@@ -104,6 +104,7 @@ def _load(session: Session, demo: Demo, now_us: int, names: Sequence[str]) -> No
         sales.sales,
         sales.comebacks,
         sales.ways_out,
+        sales.listings,
         photographs.photographs,
         photographs.captions,
         faults.faults,

@@ -10,7 +10,7 @@ from bench.domain.unit_money import fee_minor
 from bench.domain.ways_out import HANDED_BACK, SCRAPPED, SOLD
 from bench.domain.weeks import local_day
 from bench.store.demo_trade import DemoSale
-from bench.store.tables import Comeback, Sale, WayOut
+from bench.store.tables import Comeback, Sale, UnitListing, WayOut
 from bench.work.demo.ground import Ground, numbered
 from bench.work.demo.moves import REPAIRED
 from bench.work.demo.story import Moment, Moments
@@ -25,10 +25,11 @@ class SaleRows:
     sales: list[Sale] = field(default_factory=list)
     comebacks: list[Comeback] = field(default_factory=list)
     ways_out: list[WayOut] = field(default_factory=list)
+    listings: list[UnitListing] = field(default_factory=list)
 
 
 def sale_rows(ground: Ground, moments: Moments) -> SaleRows:
-    """Rows of all sales and returns."""
+    """Rows of all sales and returns, and of what listings ask."""
     rows = SaleRows()
     for number, one in ground.demo.trade.sales.items():
         rows.sales.append(_sale(ground, one, moments.left[number]))
@@ -52,6 +53,10 @@ def sale_rows(ground: Ground, moments: Moments) -> SaleRows:
             )
         )
     rows.ways_out += [_way_out(ground, moments, number) for number in moments.left]
+    rows.listings += [
+        UnitListing(unit_id=ground.unit_ids[number], price_minor=ground.terms.money(price))
+        for number, price in ground.demo.trade.asked.items()
+    ]
     return rows
 
 

@@ -82,6 +82,7 @@ def _set(trade: Trade, demo: Demo) -> None:
     trade.risk_reserve_per_10000 = read_percent(told["risk_reserve"], "The risk reserve")
     trade.wanted_margin_minor = read_money(told["wanted_margin"], demo.currency)
     trade.warranty_days = int(told["warranty_days"])
+    trade.listing_shipping = told["listing_shipping"]
 
 
 def _channel(row: Mapping[str, str], currency: str) -> Channel:
