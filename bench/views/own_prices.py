@@ -53,7 +53,8 @@ _NEWEST_SALES = Query(
     OwnSale,
     _SALE.replace(
         "{source}",
-        "sale INDEXED BY ix_sale_sold_on CROSS JOIN unit ON unit.id = sale.unit_id WHERE sale.sold_on > ''",
+        """sale INDEXED BY ix_sale_sold_on CROSS JOIN unit ON unit.id = sale.unit_id
+WHERE sale.sold_on > ''""",
     ),
 )
 _WANTED = Query(
