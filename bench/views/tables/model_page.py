@@ -53,10 +53,10 @@ SCREWS = Table[ScrewLine](
     "model_screws",
     "Screws",
     (
-        Column("No.", "count", COUNT),
+        Column("No.", "count", COUNT, 3),
         Column("Size", "size", width=9, grow=1),
         Column("Where", "place", width=14, grow=2),
-        Column("Torque", _torque, WORD, 10, look="muted"),
+        Column("Torque", _torque, WORD, 8, look="muted"),
         Column("Note", "note", width=10, grow=1, from_width=70, look="muted"),
     ),
     key="screw_id",

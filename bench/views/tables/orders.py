@@ -70,7 +70,7 @@ SUPPLIERS = Table[SupplierLine](
         Column("Arrived", "arrived", COUNT, 7, from_width=84),
         Column("Late", "late", COUNT, look=lambda one: "warning" if one.late else ""),
         Column("Late, %", lambda one: _share(one.late, one.dated), SHARE, 8),
-        Column("Days late", "late_days", COUNT, from_width=92, look="muted"),
+        Column("Days late", "late_days", COUNT, 9, from_width=92, look="muted"),
         Column("Wrong", "faulty", COUNT, 5, look=lambda one: "warning" if one.faulty else ""),
         Column("Wrong, %", lambda one: _share(one.faulty, one.arrived), SHARE, 8, from_width=78),
         Column("Spent", "spent_minor", MONEY, from_width=104),
