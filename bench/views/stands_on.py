@@ -102,6 +102,14 @@ WHERE stage_move.unit_id IN {which} AND {later stage_move} ORDER BY stage_move.i
 _MOVED = _text(_MOVES, which="{units}")
 _HELD_OR_RELEASED = _line_that_set("unit", "held_reason", "{units}")
 
+# A unit that was listed waits for what turned out about it: for a wipe, or a test that failed.
+_WAITS = _line_that_set(
+    "unit",
+    "held_reason",
+    "(SELECT id FROM unit WHERE id IN {units} AND (held_reason = 'a drive in it has no passed wipe'"
+    " OR held_reason LIKE '% failed'))",
+).replace("ORDER BY line.id", "AND line.action <> 'hold' ORDER BY line.id")
+
 # Work since a unit came back from where units leave: it would have been done on a unit that was not there. A
 # move that is undone leads back to where it began.
 _CAME_BACK = """EXISTS (
@@ -238,13 +246,22 @@ SELECT '{table}' AS table_name, {table}.id AS row_id FROM {table}
 WHERE {table}.consumable_id IN {ids} {and} AND {later {table}} LIMIT 1
 """
 
-# The lines of a quote that was answered stand, and what was added beyond it stands on the answer.
+# The lines of a quote that was answered stand, and what was added beyond it stands on the answer; one that
+# was given was given with the lines that there were.
+_GIVEN_SINCE = _line_that_set(
+    "repair_job", "quoted_on", "(SELECT job_id FROM quote_line WHERE quote_line.id IN {ids})"
+)
 _ANSWERED_SINCE = _line_that_set(
     "repair_job", "answer", "(SELECT job_id FROM quote_line WHERE quote_line.id IN {ids})"
 )
 _ADDED_BEYOND = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
 WHERE quote_line.job_id IN {ids} AND quote_line.removed = 0 AND {later quote_line} LIMIT 1
+""")
+# A quote is given for its lines: with others it has to be given anew.
+_LINES_CHANGED = _text("""
+SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
+WHERE quote_line.job_id IN {ids} AND {later quote_line} ORDER BY quote_line.id DESC LIMIT 1
 """)
 _IN_REPAIR = _text("""
 SELECT 'repair_job' AS table_name, repair_job.id AS row_id FROM repair_job
@@ -296,12 +313,13 @@ RULES = (
         for text in (_SOLD_SINCE, _LEFT_SINCE, _BOUGHT_SINCE, _PRICED_SINCE)
     ),
     Rule("unit", _of("owner_id"), _IN_REPAIR),
-    *(Rule("quote_line", None, text) for text in (_ANSWERED_SINCE, _LEFT_SINCE)),
+    *(Rule("quote_line", None, text) for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _LEFT_SINCE)),
     *(Rule("repair_job", _of("answer", "quoted_on"), text) for text in (_ADDED_BEYOND, _LEFT_SINCE)),
+    Rule("repair_job", _of("quoted_on"), _LINES_CHANGED, sets=True),
     Rule("sale", None, _SOLD_AGAIN),
     *(
         Rule("unit", _of("stage_id"), text)
-        for text in (_RETURNED, _TIMED_SINCE_BACK, _PARTS_SINCE_BACK, _LOOKED_OVER_SINCE_BACK)
+        for text in (_RETURNED, _TIMED_SINCE_BACK, _PARTS_SINCE_BACK, _LOOKED_OVER_SINCE_BACK, _WAITS)
     ),
     *(
         Rule("safety_check", None, text)
