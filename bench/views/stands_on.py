@@ -263,6 +263,13 @@ _LINES_CHANGED = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
 WHERE quote_line.job_id IN {ids} AND {later quote_line} ORDER BY quote_line.id DESC LIMIT 1
 """)
+# One of its lines was undone since: what is undone no later line stands for.
+_LINE_UNDONE = _text("""
+SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
+JOIN journal_row AS row ON row.table_name = 'quote_line' AND row.row_id = quote_line.id
+WHERE quote_line.job_id IN {ids} AND quote_line.removed = 1
+GROUP BY quote_line.id HAVING MIN(row.journal_id) < :line AND MAX(row.journal_id) > :line LIMIT 1
+""")
 _IN_REPAIR = _text("""
 SELECT 'repair_job' AS table_name, repair_job.id AS row_id FROM repair_job
 WHERE repair_job.unit_id IN {units} AND repair_job.removed = 0 AND {later repair_job} LIMIT 1
@@ -315,7 +322,7 @@ RULES = (
     Rule("unit", _of("owner_id"), _IN_REPAIR),
     *(Rule("quote_line", None, text) for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _LEFT_SINCE)),
     *(Rule("repair_job", _of("answer", "quoted_on"), text) for text in (_ADDED_BEYOND, _LEFT_SINCE)),
-    Rule("repair_job", _of("quoted_on"), _LINES_CHANGED, sets=True),
+    *(Rule("repair_job", _of("quoted_on"), text, sets=True) for text in (_LINES_CHANGED, _LINE_UNDONE)),
     Rule("sale", None, _SOLD_AGAIN),
     *(
         Rule("unit", _of("stage_id"), text)

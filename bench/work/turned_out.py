@@ -31,7 +31,7 @@ def turned_out(made: Change, unit_id: int | None, *, none_left: str = "") -> str
     found = list(unready(plain_connection(made.session), [unit.id]))
     if none_left and any(not one.drive_id for one in found):
         _say_none_is_in_it(made, unit.id, none_left)
-        return ""
+        found = []
     if any(one.out for one in found):
         made.found = True
         return f"; {unit.tag} has left with it"
