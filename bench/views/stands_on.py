@@ -102,6 +102,17 @@ WHERE stage_move.unit_id IN {which} AND {later stage_move} ORDER BY stage_move.i
 _MOVED = _text(_MOVES, which="{units}")
 _HELD_OR_RELEASED = _line_that_set("unit", "held_reason", "{units}")
 
+# A unit was listed on what was said of its drives and tests, although it was taken down again. (While it is
+# listed, the gates say more.)
+_LISTED_SINCE = _text("""
+SELECT 'stage_move' AS table_name, stage_move.id AS row_id FROM stage_move
+JOIN stage ON stage.id = stage_move.to_stage_id
+JOIN unit ON unit.id = stage_move.unit_id JOIN stage AS here ON here.id = unit.stage_id
+WHERE stage_move.unit_id IN {units} AND stage_move.removed = 0 AND stage.final = 0
+AND here.position < (SELECT MIN(position) FROM stage WHERE lists = 1 AND removed = 0) AND stage.position
+    >= (SELECT MIN(position) FROM stage WHERE lists = 1 AND removed = 0)
+AND {later stage_move} ORDER BY stage_move.id DESC LIMIT 1
+""")
 # A unit that was listed waits for what turned out about it: for a wipe, or a test that failed.
 _WAITS = _line_that_set(
     "unit",
@@ -128,8 +139,10 @@ _PARTS_SINCE_BACK = _text(_PARTS, **{"and": _CAME_BACK})
 _LOOKED_OVER_SINCE_BACK = _text(
     """
 SELECT 'journal' AS table_name, line.id AS row_id FROM journal AS line, json_each(line.changes) AS change
-WHERE line.unit_id IN {units} AND line.id > :line AND {back} AND json_extract(change.value, '$.table')
-    IN ('reading', 'grade', 'specification', 'safety_check', 'drive', 'wipe', 'unwiped')
+WHERE line.unit_id IN {units} AND line.id > :line AND {back} AND (json_extract(change.value, '$.table')
+    IN ('reading', 'grade', 'specification', 'safety_check', 'drive', 'wipe', 'unwiped', 'test_run')
+    OR (json_extract(change.value, '$.table') IN ('parts_order', 'repair_job')
+        AND json_extract(change.value, '$.before') IS NULL))
 AND {line stands} ORDER BY line.id DESC LIMIT 1
 """,
     back=_CAME_BACK,
@@ -139,6 +152,11 @@ SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe JOIN drive ON drive.id 
 WHERE drive.unit_id IN {units} AND wipe.removed = 0 AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
 """)
 _DONE_AT_ALL = _line_that_set("task", "state", "(SELECT id FROM task WHERE unit_id IN {units})")
+
+# Work on a task that waited for an order began once that was here.
+_WAITED = "(SELECT task_id FROM task_wait WHERE order_id IN {ids} AND removed = 0 AND waived = '')"
+_TIMED_ONCE_HERE = _text(_TIMED, which=f"task.id IN {_WAITED}")
+_DONE_ONCE_HERE = _line_that_set("task", "state", _WAITED)
 
 # A task is open again, but its unit was moved past the task's stage since.
 _MOVED_PAST = _text(
@@ -319,6 +337,9 @@ RULES = (
         Rule("unit", _of("owner_id"), text)
         for text in (_SOLD_SINCE, _LEFT_SINCE, _BOUGHT_SINCE, _PRICED_SINCE)
     ),
+    *(Rule(table, None, _LISTED_SINCE) for table in ("unwiped", "wipe", "test_run")),
+    Rule("drive", _of("unit_id", "removed"), _LISTED_SINCE),
+    *(Rule("parts_order", _of("state"), text) for text in (_TIMED_ONCE_HERE, _DONE_ONCE_HERE)),
     Rule("unit", _of("owner_id"), _IN_REPAIR),
     *(Rule("quote_line", None, text) for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _LEFT_SINCE)),
     *(Rule("repair_job", _of("answer", "quoted_on"), text) for text in (_ADDED_BEYOND, _LEFT_SINCE)),

@@ -34,8 +34,8 @@ class Shop(DriveActs, OutcomeActs, OrderActs, KeptActs):
         """Some of what takes several acts, so that chance goes on from there: by the same acts."""
         self.look(person=1, unit=1)
         self.put_up_or_take_down(person=1, unit=1, up=True)
-        for _ in range(2):
-            self.order(person=2, unit=3, wanted=False, waits=True, choice=0)
+        for waits in (True, False):
+            self.order(person=2, unit=3, wanted=False, waits=waits, choice=0)
         self.take_in(person=2, found="", choice=0)
         self.open_job(person=3)
         self.add_line(person=3, price=20)
