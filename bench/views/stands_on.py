@@ -272,6 +272,11 @@ _GIVEN_SINCE = _line_that_set(
 _ANSWERED_SINCE = _line_that_set(
     "repair_job", "answer", "(SELECT job_id FROM quote_line WHERE quote_line.id IN {ids})"
 )
+# It was billed by its lines and what was said to them, although the machine came in again since.
+_BILLED_SINCE = _line_that_set(
+    "repair_job", "collected_on", "(SELECT job_id FROM quote_line WHERE quote_line.id IN {ids})"
+)
+_COLLECTED_SINCE = _line_that_set("repair_job", "collected_on", "{ids}")
 _ADDED_BEYOND = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
 WHERE quote_line.job_id IN {ids} AND quote_line.removed = 0 AND {later quote_line} LIMIT 1
@@ -341,8 +346,11 @@ RULES = (
     Rule("drive", _of("unit_id", "removed"), _LISTED_SINCE),
     *(Rule("parts_order", _of("state"), text) for text in (_TIMED_ONCE_HERE, _DONE_ONCE_HERE)),
     Rule("unit", _of("owner_id"), _IN_REPAIR),
-    *(Rule("quote_line", None, text) for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _LEFT_SINCE)),
-    *(Rule("repair_job", _of("answer", "quoted_on"), text) for text in (_ADDED_BEYOND, _LEFT_SINCE)),
+    *(Rule("quote_line", None, text) for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _BILLED_SINCE, _LEFT_SINCE)),
+    *(
+        Rule("repair_job", _of("answer", "quoted_on"), text)
+        for text in (_ADDED_BEYOND, _COLLECTED_SINCE, _LEFT_SINCE)
+    ),
     *(Rule("repair_job", _of("quoted_on"), text, sets=True) for text in (_LINES_CHANGED, _LINE_UNDONE)),
     Rule("sale", None, _SOLD_AGAIN),
     *(
