@@ -149,7 +149,7 @@ AND {line stands} ORDER BY line.id DESC LIMIT 1
 )
 _WIPED_AT_ALL = _text("""
 SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe JOIN drive ON drive.id = wipe.drive_id
-WHERE drive.unit_id IN {units} AND wipe.removed = 0 AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
+WHERE drive.unit_id IN {units} AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
 """)
 _DONE_AT_ALL = _line_that_set("task", "state", "(SELECT id FROM task WHERE unit_id IN {units})")
 

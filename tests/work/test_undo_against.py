@@ -212,6 +212,17 @@ def test_a_cell_dealt_with_is_not_bad_again_over_what_was_done_since(two: Two, w
 # What is one thing's alone.
 
 
+def test_a_cell_is_not_bad_again_over_a_wipe_that_was_taken_off_the_records(two: Two) -> None:
+    drive_id = add_drive(two.bo, two.unit_id, serial="S-1")
+    report_cell(two.ada, two.unit_id, "wet")
+    line = newest(two.ada)
+    undo(two.ada, line, reason="slip")
+    wipe_id = record_wipe(two.bo, drive_id, method="clear", technique="overwrite").wipe_id
+    remove_wipe(two.bo, wipe_id, "another drive")
+    with pytest.raises(Conflict, match="stands on it"):
+        redo(two.ada, line)
+
+
 def test_no_two_drives_come_to_one_serial_number(two: Two) -> None:
     drive_id = add_drive(two.ada, two.unit_id, serial="S-1")
     named = {"maker": "", "model": "", "media_type": "", "media_number": "", "size_text": "", "came_from": ""}
