@@ -102,6 +102,25 @@ WHERE stage_move.unit_id IN {which} AND {later stage_move} ORDER BY stage_move.i
 _MOVED = _text(_MOVES, which="{units}")
 _HELD_OR_RELEASED = _line_that_set("unit", "held_reason", "{units}")
 
+# A unit was listed on what was said of its drives and tests, although it was taken down again. (While it is
+# listed, the gates say more.)
+_LISTED_SINCE = _text("""
+SELECT 'stage_move' AS table_name, stage_move.id AS row_id FROM stage_move
+JOIN stage ON stage.id = stage_move.to_stage_id
+JOIN unit ON unit.id = stage_move.unit_id JOIN stage AS here ON here.id = unit.stage_id
+WHERE stage_move.unit_id IN {units} AND stage_move.removed = 0 AND stage.final = 0
+AND here.position < (SELECT MIN(position) FROM stage WHERE lists = 1 AND removed = 0) AND stage.position
+    >= (SELECT MIN(position) FROM stage WHERE lists = 1 AND removed = 0)
+AND {later stage_move} ORDER BY stage_move.id DESC LIMIT 1
+""")
+# A unit that was listed waits for what turned out about it: for a wipe, or a test that failed.
+_WAITS = _line_that_set(
+    "unit",
+    "held_reason",
+    "(SELECT id FROM unit WHERE id IN {units} AND (held_reason = 'a drive in it has no passed wipe'"
+    " OR held_reason LIKE '% failed'))",
+).replace("ORDER BY line.id", "AND line.action <> 'hold' ORDER BY line.id")
+
 # Work since a unit came back from where units leave: it would have been done on a unit that was not there. A
 # move that is undone leads back to where it began.
 _CAME_BACK = """EXISTS (
@@ -120,17 +139,24 @@ _PARTS_SINCE_BACK = _text(_PARTS, **{"and": _CAME_BACK})
 _LOOKED_OVER_SINCE_BACK = _text(
     """
 SELECT 'journal' AS table_name, line.id AS row_id FROM journal AS line, json_each(line.changes) AS change
-WHERE line.unit_id IN {units} AND line.id > :line AND {back} AND json_extract(change.value, '$.table')
-    IN ('reading', 'grade', 'specification', 'safety_check', 'drive', 'wipe', 'unwiped')
+WHERE line.unit_id IN {units} AND line.id > :line AND {back} AND (json_extract(change.value, '$.table')
+    IN ('reading', 'grade', 'specification', 'safety_check', 'drive', 'wipe', 'unwiped', 'test_run')
+    OR (json_extract(change.value, '$.table') IN ('parts_order', 'repair_job')
+        AND json_extract(change.value, '$.before') IS NULL))
 AND {line stands} ORDER BY line.id DESC LIMIT 1
 """,
     back=_CAME_BACK,
 )
 _WIPED_AT_ALL = _text("""
 SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe JOIN drive ON drive.id = wipe.drive_id
-WHERE drive.unit_id IN {units} AND wipe.removed = 0 AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
+WHERE drive.unit_id IN {units} AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
 """)
 _DONE_AT_ALL = _line_that_set("task", "state", "(SELECT id FROM task WHERE unit_id IN {units})")
+
+# Work on a task that waited for an order began once that was here.
+_WAITED = "(SELECT task_id FROM task_wait WHERE order_id IN {ids} AND removed = 0 AND waived = '')"
+_TIMED_ONCE_HERE = _text(_TIMED, which=f"task.id IN {_WAITED}")
+_DONE_ONCE_HERE = _line_that_set("task", "state", _WAITED)
 
 # A task is open again, but its unit was moved past the task's stage since.
 _MOVED_PAST = _text(
@@ -238,13 +264,34 @@ SELECT '{table}' AS table_name, {table}.id AS row_id FROM {table}
 WHERE {table}.consumable_id IN {ids} {and} AND {later {table}} LIMIT 1
 """
 
-# The lines of a quote that was answered stand, and what was added beyond it stands on the answer.
+# The lines of a quote that was answered stand, and what was added beyond it stands on the answer; one that
+# was given was given with the lines that there were.
+_GIVEN_SINCE = _line_that_set(
+    "repair_job", "quoted_on", "(SELECT job_id FROM quote_line WHERE quote_line.id IN {ids})"
+)
 _ANSWERED_SINCE = _line_that_set(
     "repair_job", "answer", "(SELECT job_id FROM quote_line WHERE quote_line.id IN {ids})"
 )
+# It was billed by its lines and what was said to them, although the machine came in again since.
+_BILLED_SINCE = _line_that_set(
+    "repair_job", "collected_on", "(SELECT job_id FROM quote_line WHERE quote_line.id IN {ids})"
+)
+_COLLECTED_SINCE = _line_that_set("repair_job", "collected_on", "{ids}")
 _ADDED_BEYOND = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
 WHERE quote_line.job_id IN {ids} AND quote_line.removed = 0 AND {later quote_line} LIMIT 1
+""")
+# A quote is given for its lines: with others it has to be given anew.
+_LINES_CHANGED = _text("""
+SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
+WHERE quote_line.job_id IN {ids} AND {later quote_line} ORDER BY quote_line.id DESC LIMIT 1
+""")
+# One of its lines was undone since: what is undone no later line stands for.
+_LINE_UNDONE = _text("""
+SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
+JOIN journal_row AS row ON row.table_name = 'quote_line' AND row.row_id = quote_line.id
+WHERE quote_line.job_id IN {ids} AND quote_line.removed = 1
+GROUP BY quote_line.id HAVING MIN(row.journal_id) < :line AND MAX(row.journal_id) > :line LIMIT 1
 """)
 _IN_REPAIR = _text("""
 SELECT 'repair_job' AS table_name, repair_job.id AS row_id FROM repair_job
@@ -295,13 +342,20 @@ RULES = (
         Rule("unit", _of("owner_id"), text)
         for text in (_SOLD_SINCE, _LEFT_SINCE, _BOUGHT_SINCE, _PRICED_SINCE)
     ),
+    *(Rule(table, None, _LISTED_SINCE) for table in ("unwiped", "wipe", "test_run")),
+    Rule("drive", _of("unit_id", "removed"), _LISTED_SINCE),
+    *(Rule("parts_order", _of("state"), text) for text in (_TIMED_ONCE_HERE, _DONE_ONCE_HERE)),
     Rule("unit", _of("owner_id"), _IN_REPAIR),
-    *(Rule("quote_line", None, text) for text in (_ANSWERED_SINCE, _LEFT_SINCE)),
-    *(Rule("repair_job", _of("answer", "quoted_on"), text) for text in (_ADDED_BEYOND, _LEFT_SINCE)),
+    *(Rule("quote_line", None, text) for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _BILLED_SINCE, _LEFT_SINCE)),
+    *(
+        Rule("repair_job", _of("answer", "quoted_on"), text)
+        for text in (_ADDED_BEYOND, _COLLECTED_SINCE, _LEFT_SINCE)
+    ),
+    *(Rule("repair_job", _of("quoted_on"), text, sets=True) for text in (_LINES_CHANGED, _LINE_UNDONE)),
     Rule("sale", None, _SOLD_AGAIN),
     *(
         Rule("unit", _of("stage_id"), text)
-        for text in (_RETURNED, _TIMED_SINCE_BACK, _PARTS_SINCE_BACK, _LOOKED_OVER_SINCE_BACK)
+        for text in (_RETURNED, _TIMED_SINCE_BACK, _PARTS_SINCE_BACK, _LOOKED_OVER_SINCE_BACK, _WAITS)
     ),
     *(
         Rule("safety_check", None, text)

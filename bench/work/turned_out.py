@@ -11,8 +11,10 @@ from bench.domain.safety import FINDINGS
 from bench.store.engine import plain_connection
 from bench.store.tables import Unit, Unwiped
 from bench.work.change import Change
+from bench.work.lookups import stages_in_order
 from bench.work.timers import stop_unit
 from bench.work.unready import unready
+from bench.work.wanting import is_listed, tests_failed
 
 HOLD = "a drive in it has no passed wipe"
 
@@ -29,7 +31,7 @@ def turned_out(made: Change, unit_id: int | None, *, none_left: str = "") -> str
     found = list(unready(plain_connection(made.session), [unit.id]))
     if none_left and any(not one.drive_id for one in found):
         _say_none_is_in_it(made, unit.id, none_left)
-        return ""
+        found = []
     if any(one.out for one in found):
         made.found = True
         return f"; {unit.tag} has left with it"
@@ -38,15 +40,19 @@ def turned_out(made: Change, unit_id: int | None, *, none_left: str = "") -> str
         unit.held_reason, unit.held_us = HOLD, made.now_us
         return f"; {unit.tag} is listed and waits for it"
     if not found and unit.held_reason == HOLD:
-        return _goes_on(unit)
+        return _goes_on(made, unit)
     return ""
 
 
-def _goes_on(unit: Unit) -> str:
-    """The hold ends; where a bad cell was found meanwhile, that holds the unit from now on."""
+def _goes_on(made: Change, unit: Unit) -> str:
+    """The hold ends; a bad cell found or a test that failed meanwhile holds the unit from now on."""
     if unit.cell_finding is not None:
         unit.held_reason = FINDINGS[unit.cell_finding]
         return ""
+    failed = tests_failed(made.session, unit)
+    if failed and is_listed(stages_in_order(made.session), unit.stage_id):
+        unit.held_reason = f"{failed[0]} failed"
+        return f"; {unit.tag} waits for its {failed[0]}"
     unit.held_reason, unit.held_us = None, None
     return f"; {unit.tag} goes on"
 

@@ -196,7 +196,7 @@ def _places(table: Table) -> list[tuple[tuple[str, ...], str]]:
     """The columns in which no two rows of a table agree, and the condition on rows for which that counts."""
     found = [
         (
-            tuple(column.name for column in index.columns),
+            tuple(_column(one) for one in index.expressions),
             str(
                 index.dialect_options["sqlite"]["where"]
                 if index.dialect_options["sqlite"]["where"] is not None
@@ -213,6 +213,11 @@ def _places(table: Table) -> list[tuple[tuple[str, ...], str]]:
     ]
     alone = _ALONE.get(table.name)
     return [*found, ((alone,), f"removed = 0 AND {alone} <> ''")] if alone else found
+
+
+def _column(expression: object) -> str:
+    """The column that an index orders by, be it with a collation: `model COLLATE NOCASE`."""
+    return str(getattr(expression, "name", expression)).split()[0]
 
 
 def _require_named_rows(

@@ -92,7 +92,7 @@ def wanting(session: Session, unit: Unit) -> tuple[Wanting, ...]:
     """Everything that is wanting and that nobody has answered for, in the order of `MATTERS`."""
     answered = answered_for(session, unit)
     found = [one for one in _wanting(session, unit) if one.matter not in answered]
-    failed = _tests_failed(session, unit)
+    failed = tests_failed(session, unit)
     if failed:
         again = next((one.words for one in found if one.matter == TEST), "")
         said = Wanting(TEST, "; ".join(words for words in (f"failed: {', '.join(failed)}", again) if words))
@@ -147,7 +147,7 @@ def _tests_ended(session: Session, unit: Unit, held: Condition) -> list[str]:
     ]
 
 
-def _tests_failed(session: Session, unit: Unit) -> list[str]:
+def tests_failed(session: Session, unit: Unit) -> list[str]:
     """The kinds of test whose last attempt failed, where nobody has answered for it since."""
     runs = select(TestRun).where(
         TestRun.unit_id == unit.id, TestRun.removed == 0, TestRun.outcome != BROKEN_OFF

@@ -24,9 +24,22 @@ from tests.faults.machine_orders import OrderActs
 from tests.faults.machine_outcomes import OutcomeActs
 from tests.faults.model import Act, Model, made_by
 
+CHOICES = st.lists(ANY, min_size=1, max_size=4)
+
 
 class Shop(DriveActs, OutcomeActs, OrderActs, KeptActs):
     """All that people do, and what must hold after each step."""
+
+    def begin(self) -> None:
+        """Some of what takes several acts, so that chance goes on from there: by the same acts."""
+        self.look(person=1, unit=1)
+        self.put_up_or_take_down(person=1, unit=1, up=True)
+        for waits in (True, False):
+            self.order(person=2, unit=3, wanted=False, waits=waits, choice=0)
+        self.take_in(person=2, found="", choice=0)
+        self.open_job(person=3)
+        self.add_line(person=3, price=20)
+        self.give_quote(person=3)
 
     @rule(person=PEOPLE, unit=UNITS)
     def hold(self, person: int, unit: int) -> None:
@@ -147,17 +160,29 @@ class Shop(DriveActs, OutcomeActs, OrderActs, KeptActs):
 
         self.act(person, "return", do)
 
-    @rule(person=PEOPLE, choice=ANY, newest=st.booleans())
-    def undo(self, person: int, choice: int, newest: bool) -> None:
-        self._back_or_forth(undo, "undo", self.acts, self.undone, person, choice, newest)
+    # Many rules do, so several undo: each several times, or the machine would hardly come to it.
 
-    @rule(person=PEOPLE, choice=ANY, newest=st.booleans())
-    def undo_more(self, person: int, choice: int, newest: bool) -> None:
-        self._back_or_forth(undo, "undo", self.acts, self.undone, person, choice, newest)
+    @rule(person=PEOPLE, choices=CHOICES, newest=st.booleans())
+    def undo(self, person: int, choices: list[int], newest: bool) -> None:
+        for choice in choices:
+            self._back_or_forth(undo, "undo", self.acts, self.undone, person, choice, newest)
 
-    @rule(person=PEOPLE, choice=ANY, newest=st.booleans())
-    def redo(self, person: int, choice: int, newest: bool) -> None:
-        self._back_or_forth(redo, "redo", self.undone, self.acts, person, choice, newest)
+    @rule(person=PEOPLE, choices=CHOICES, newest=st.booleans())
+    def undo_more(self, person: int, choices: list[int], newest: bool) -> None:
+        self.undo(person=person, choices=choices, newest=newest)
+
+    @rule(person=PEOPLE, choices=CHOICES)
+    def undo_any(self, person: int, choices: list[int]) -> None:
+        self.undo(person=person, choices=choices, newest=False)
+
+    @rule(person=PEOPLE, choices=CHOICES, newest=st.booleans())
+    def redo(self, person: int, choices: list[int], newest: bool) -> None:
+        for choice in choices:
+            self._back_or_forth(redo, "redo", self.undone, self.acts, person, choice, newest)
+
+    @rule(person=PEOPLE, choices=CHOICES)
+    def redo_more(self, person: int, choices: list[int]) -> None:
+        self.redo(person=person, choices=choices, newest=False)
 
     def _back_or_forth(
         self,

@@ -34,7 +34,7 @@ def pattern(folder: Path) -> Path:
     """A shop to copy for each run, made once in a folder."""
     path = folder / "pattern.bench"
     if not path.exists():
-        make_shop(path)
+        make_shop(path, HandSetClock())
         store = open_existing(path)
         owner = PartyTyped("Ann Owner")
         added = add_unit(Desk(store, HandSetClock(), 1), maker="", model="M", route_id=1, owner=owner)
@@ -48,8 +48,8 @@ class Ground(RuleBasedStateMachine):
 
     kept: Path
 
-    @initialize()
-    def open(self) -> None:
+    @initialize(begun=st.booleans())
+    def open(self, begun: bool) -> None:
         self.folder = Path(tempfile.mkdtemp(dir=self.kept))
         path = Path(shutil.copy2(pattern(self.kept), self.folder / "shop.bench"))
         self.clock = HandSetClock()
@@ -57,6 +57,11 @@ class Ground(RuleBasedStateMachine):
         self.first = self.newest()
         self.acts: dict[int, Act] = {}
         self.undone: dict[int, Act] = {}
+        if begun:
+            self.begin()
+
+    def begin(self) -> None:
+        """What is done first in some runs."""
 
     def teardown(self) -> None:
         if hasattr(self, "store"):

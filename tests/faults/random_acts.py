@@ -6,22 +6,34 @@ import random
 from collections.abc import Callable, Sequence
 
 from bench.desk import Desk
+from bench.domain.outcomes import OUTCOMES
 from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, FINDINGS, OPENING, OPENING_ITEMS
 from bench.errors import BenchError
 from bench.views.tasks import next_stage_of, previous_stage_of
+from bench.work.arrivals import complain, refund_order, send_back, take_in
 from bench.work.comebacks import take_return
+from bench.work.components import scrap_part
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive
+from bench.work.expenses import add_expense
+from bench.work.faults import add_fault, edit_fault
+from bench.work.model_pages import edit_model_page
 from bench.work.moves import hold_unit, move_unit, release_unit
+from bench.work.orders import order_part
+from bench.work.outcomes import end_test
 from bench.work.parts import fit_from_shelf, fit_part, take_part
+from bench.work.photographs import attach_photographs
 from bench.work.safety import clear_cell, go_on_without, report_cell, tick, untick
 from bench.work.selling import sell_unit
+from bench.work.specification import set_specification
 from bench.work.stock import count_stock, restock
 from bench.work.timers import finish_task, reopen_task, skip_task, start_task, stop_person
 from bench.work.undo import redo, undo
 from bench.work.units import add_unit, edit_unit
 from bench.work.waivers import list_without, no_drive_in_it
+from bench.work.way_estimates import set_way_estimate
 from bench.work.wipes import record_wipe, verify_wipe
+from tests import pictures
 
 WHY = "by chance"
 
@@ -52,6 +64,9 @@ class RandomActs:
 
     def task(self, state: str = "todo") -> int:
         return self.one("SELECT id FROM task WHERE unit_id = ? AND state = ?", self.unit(), state)
+
+    def order(self, state: str) -> int:
+        return self.one("SELECT id FROM parts_order WHERE removed = 0 AND state = ?", state)
 
     def drive(self) -> int:
         return self.one("SELECT id FROM drive WHERE removed = 0")
@@ -179,6 +194,70 @@ def counting(acts: RandomActs) -> None:
     count_stock(acts.desk, 1, quantity_text=str(acts.chance.randrange(1, 200)), reason=WHY)
 
 
+def seeing_a_fault(acts: RandomActs) -> None:
+    add_fault(acts.desk, acts.unit(), symptom="fan loud")
+
+
+def closing_a_fault(acts: RandomActs) -> None:
+    fault_id = acts.one("SELECT id FROM fault WHERE removed = 0")
+    edit_fault(acts.desk, fault_id, state=acts.chance.choice(("cured", "stays", "open")), done=WHY)
+
+
+def testing(acts: RandomActs) -> None:
+    kind = acts.chance.choice(("soak", "screen", "charger under load"))
+    end_test(acts.desk, acts.unit(), kind=kind, outcome=acts.chance.choice(OUTCOMES))
+
+
+def ordering(acts: RandomActs) -> None:
+    unit_id = acts.unit()
+    tasks = [acts.one("SELECT id FROM task WHERE unit_id = ? AND state = 'todo'", unit_id)]
+    order_part(acts.desk, unit_id, what="fan", price_text="7", task_ids=tasks if tasks[0] else [])
+
+
+def taking_in(acts: RandomActs) -> None:
+    take_in(acts.desk, acts.order("ordered"), found=acts.chance.choice(("", "broken")))
+
+
+def complaining(acts: RandomActs) -> None:
+    complain(acts.desk, acts.order("arrived"), found="wrong")
+
+
+def sending_back(acts: RandomActs) -> None:
+    send_back(acts.desk, acts.order(acts.chance.choice(("wrong", "broken"))))
+
+
+def refunding(acts: RandomActs) -> None:
+    refund_order(acts.desk, acts.order(acts.chance.choice(("broken", "sent back"))), refund_text="5")
+
+
+def scrapping(acts: RandomActs) -> None:
+    scrap_part(acts.desk, acts.one("SELECT component_id FROM part WHERE to_unit_id IS NULL"), WHY)
+
+
+def specifying(acts: RandomActs) -> None:
+    set_specification(acts.desk, acts.unit(), {"colour": f"grey {acts.chance.randrange(100)}"})
+
+
+def photographing(acts: RandomActs) -> None:
+    picture = acts.desk.store.path.with_name(f"picture{acts.chance.randrange(3)}.jpg")
+    if not picture.exists():
+        picture.write_bytes(pictures.jpeg(shade=acts.chance.randrange(200), size=(8, 8)))
+    attach_photographs(acts.desk, acts.unit(), [str(picture)], caption=WHY)
+
+
+def spending(acts: RandomActs) -> None:
+    add_expense(acts.desk, category="rent", amount_text=str(acts.chance.randrange(1, 99)))
+
+
+def estimating(acts: RandomActs) -> None:
+    price = str(acts.chance.randrange(1, 99))
+    set_way_estimate(acts.desk, acts.unit(), "as is", price_text=price, minutes_text="20")
+
+
+def writing_a_page(acts: RandomActs) -> None:
+    edit_model_page(acts.desk, "", "M", traps=f"cable {acts.chance.randrange(100)}")
+
+
 def undoing(acts: RandomActs) -> None:
     undo(acts.desk, acts.chance.choice((None, _own_line(acts))), reason=WHY)
 
@@ -196,6 +275,11 @@ _ACTS: tuple[Callable[[RandomActs], None], ...] = (
     *(adding, editing, starting, stopping, finishing, skipping, reopening, holding, releasing),
     *(ticking, unticking, passing, moving, reporting, clearing, adding_a_drive, moving_a_drive),
     *(wiping, verifying, going_unwiped, looking, fitting, taking, fitting_from_the_shelf, selling, returning),
+    *(seeing_a_fault, closing_a_fault, testing, ordering, taking_in, complaining, sending_back, refunding),
+    *(scrapping, specifying, photographing, spending, estimating, writing_a_page),
     *(restocking, counting, undoing, redoing),
 )
-_WEIGHTS = [{"undoing": 8, "redoing": 5, "starting": 4, "stopping": 2}.get(one.__name__, 1) for one in _ACTS]
+_WEIGHTS = [
+    {"undoing": 12, "redoing": 7, "taking_in": 2, "starting": 4, "stopping": 2}.get(one.__name__, 1)
+    for one in _ACTS
+]

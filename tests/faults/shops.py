@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from bench.desk import Desk, SystemClock
+from bench.desk import Clock, Desk, SystemClock
 from bench.store.engine import Store
 from bench.work.check import check_file
 from bench.work.files import open_existing, open_or_new
@@ -15,10 +15,10 @@ from bench.work.units import add_unit
 PEOPLE = ("Ada", "Bo", "Cy", "Di")
 
 
-def make_shop(path: Path) -> list[int]:
-    """A file with four people, some stock and six units; answers the units' numbers."""
+def make_shop(path: Path, clock: Clock | None = None) -> list[int]:
+    """A file with four people, some stock and six units that came by that clock; answers their numbers."""
     store = open_or_new(path, person=PEOPLE[0], zone="Europe/Berlin")
-    desk = Desk(store, SystemClock(), 1, "command")
+    desk = Desk(store, clock or SystemClock(), 1, "command")
     for name in PEOPLE[1:]:
         add_person(desk, name)
     restock(desk, 1, quantity_text="500", price_text="50")

@@ -10,8 +10,9 @@ from bench.desk import Desk
 from bench.domain.model_page import TaskHours
 from bench.domain.model_sharing import shared_text
 from bench.domain.party import PartyTyped
-from bench.errors import BadInput, NotFound, Refused
+from bench.errors import BadInput, Conflict, NotFound, Refused
 from bench.reports.model_page import model_page_text
+from bench.views.journal import read_journal
 from bench.views.model_page import model_of, read_model_page, read_models, read_written_page
 from bench.work.comebacks import take_return
 from bench.work.model_pages import (
@@ -28,7 +29,7 @@ from bench.work.model_pages import (
 from bench.work.parties import set_owner
 from bench.work.parts import fit_part
 from bench.work.timers import finish_task
-from bench.work.undo import undo
+from bench.work.undo import redo, undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.work.sale_steps import sell, stage
@@ -169,3 +170,19 @@ def test_a_file_that_is_no_page_changes_nothing(desk: Desk, tmp_path: Path) -> N
         with pytest.raises(BadInput):
             take_shared_page(desk, path)
     assert read_models(desk) == ()
+
+
+def test_a_page_comes_back_by_redo_unless_another_took_its_name(desk: Desk) -> None:
+    edit_model_page(desk, "Maker", "Model", traps="short cable")
+    made = last_line(desk)
+    undo(desk, made)
+    redo(desk, made)
+    assert read_model_page(desk, "Maker", "Model").traps == "short cable"
+    undo(desk, made)
+    edit_model_page(desk, "MAKER", "model", traps="another")
+    with pytest.raises(Conflict, match="stands on it"):
+        redo(desk, made)
+
+
+def last_line(desk: Desk) -> int:
+    return read_journal(desk).lines[0].journal_id

@@ -162,6 +162,29 @@ def test_lines_that_change_before_the_answer_have_the_quote_given_anew(desk: Des
     assert job(desk, unit_id).quote.net_minor == 7_200
 
 
+def test_a_quote_that_was_given_stands_on_its_lines_and_comes_back_with_them_alone(desk: Desk) -> None:
+    _, job_id = brought_in(desk)
+    line_id = add_line(desk, job_id, what="fan", kind="parts", price_text="40").line_id or 0
+    added = last_line(desk)
+    give_quote(desk, job_id)
+    given = last_line(desk)
+    changes_nothing(desk, lambda: undo(desk, added), Conflict, "stands on it")
+    undo(desk, given)
+    remove_line(desk, line_id)
+    changes_nothing(desk, lambda: redo(desk, given), Conflict, "stands on it")
+
+
+def test_what_was_billed_is_not_undone_although_the_machine_came_in_again(desk: Desk) -> None:
+    unit_id, job_id = brought_in(desk)
+    add_line(desk, job_id, what="fan", kind="parts", price_text="40")
+    lead_id = add_line(desk, job_id, what="lead", kind="parts", price_text="5").line_id or 0
+    remove_line(desk, lead_id)
+    removed = last_line(desk)
+    leave_unit(desk, unit_id, way=HANDED_BACK, reason="repaired")
+    move_unit(desk, unit_id, stage(desk, "received"), done_tasks="keep")
+    changes_nothing(desk, lambda: undo(desk, removed), Conflict, "stands on it")
+
+
 def test_an_answer_after_its_time_is_said_to_be_late(desk: Desk, clock: HandSetClock) -> None:
     unit_id, job_id = brought_in(desk)
     quoted(desk, job_id)

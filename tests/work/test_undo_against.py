@@ -17,6 +17,7 @@ from bench.views.sales import read_sales
 from bench.views.stock import read_stock
 from bench.views.trade import read_channels
 from bench.views.unit import read_unit
+from bench.work.arrivals import take_in
 from bench.work.check import check_record
 from bench.work.comebacks import correct_return, take_return
 from bench.work.consumables import edit_consumable, remove_consumable, set_code
@@ -26,6 +27,8 @@ from bench.work.grades import set_grade
 from bench.work.leaving import leave_unit
 from bench.work.lots import buy_lot, reshare_lot
 from bench.work.moves import hold_unit, move_unit, release_unit
+from bench.work.orders import order_part
+from bench.work.outcomes import end_test
 from bench.work.parts import fit_part
 from bench.work.readings import add_reading
 from bench.work.safety import clear_cell, report_cell, tick
@@ -33,7 +36,7 @@ from bench.work.selling import sell_unit, set_shipping
 from bench.work.shop import add_person, set_stage_lists
 from bench.work.stock import restock
 from bench.work.tasks import set_task_use
-from bench.work.timers import finish_task
+from bench.work.timers import finish_task, start_task
 from bench.work.trade import add_channel, remove_channel
 from bench.work.undo import redo, undo
 from bench.work.units import add_unit
@@ -99,7 +102,10 @@ def refused(two: Two, line: int, error: type[BenchError] = Conflict, match: str 
 # A unit that came back and was worked on was not with its buyer.
 
 
-@pytest.mark.parametrize("work", ["cover", "wipe", "reading", "grade", "drive", "looked", "reason", "listed"])
+@pytest.mark.parametrize(
+    "work",
+    [*("cover", "wipe", "reading", "grade", "drive"), *("looked", "reason", "listed", "test", "order")],
+)
 def test_a_return_is_not_undone_over_work_on_what_came_back(two: Two, work: str) -> None:
     line = sold_and_back(two)
     bo, unit_id = two.bo, two.unit_id
@@ -119,6 +125,10 @@ def test_a_return_is_not_undone_over_work_on_what_came_back(two: Two, work: str)
         no_drive_in_it(bo, unit_id)
     elif work == "reason":
         list_without(bo, unit_id, "the buyer wipes it")
+    elif work == "test":
+        end_test(bo, unit_id, kind="sound", outcome="passed")
+    elif work == "order":
+        order_part(bo, unit_id, what="fan")
     else:
         list_without(bo, unit_id, "the buyer wipes it")
         move_unit(bo, unit_id, stage(bo, "listed"))
@@ -202,6 +212,17 @@ def test_a_cell_dealt_with_is_not_bad_again_over_what_was_done_since(two: Two, w
 # What is one thing's alone.
 
 
+def test_a_cell_is_not_bad_again_over_a_wipe_that_was_taken_off_the_records(two: Two) -> None:
+    drive_id = add_drive(two.bo, two.unit_id, serial="S-1")
+    report_cell(two.ada, two.unit_id, "wet")
+    line = newest(two.ada)
+    undo(two.ada, line, reason="slip")
+    wipe_id = record_wipe(two.bo, drive_id, method="clear", technique="overwrite").wipe_id
+    remove_wipe(two.bo, wipe_id, "another drive")
+    with pytest.raises(Conflict, match="stands on it"):
+        redo(two.ada, line)
+
+
 def test_no_two_drives_come_to_one_serial_number(two: Two) -> None:
     drive_id = add_drive(two.ada, two.unit_id, serial="S-1")
     named = {"maker": "", "model": "", "media_type": "", "media_number": "", "size_text": "", "came_from": ""}
@@ -272,6 +293,24 @@ def test_that_none_was_seen_in_it_is_not_undone_under_a_listed_unit(two: Two) ->
     line = newest(two.ada)
     move_unit(two.bo, two.unit_id, stage(two.bo, "listed"))
     refused(two, line, ListingFirst, "no drive is recorded")
+
+
+def test_what_a_listing_stood_on_is_not_undone_once_the_unit_is_taken_down(two: Two) -> None:
+    no_drive_in_it(two.ada, two.unit_id)
+    line = newest(two.ada)
+    move_unit(two.bo, two.unit_id, stage(two.bo, "listed"))
+    move_unit(two.bo, two.unit_id, stage(two.bo, "received"), done_tasks="keep")
+    refused(two, line)
+
+
+def test_a_part_did_not_arrive_in_vain_for_a_task_that_began_since(two: Two) -> None:
+    unit_id = add_unit(two.ada, maker="Invented", model="One", route_id=1).unit_id
+    task_id = read_unit(two.ada, unit_id).tasks[0].task_id
+    order_id = order_part(two.ada, unit_id, what="fan", price_text="7", task_ids=[task_id]).order_id
+    take_in(two.ada, order_id)
+    line = newest(two.ada)
+    start_task(two.bo, task_id)
+    refused(two, line)
 
 
 def test_which_stage_lists_is_not_undone_over_a_unit_with_a_drive_unwiped(two: Two) -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.holding import NO_DRIVE
-from bench.errors import BenchError, ListingFirst, WipeFirst
+from bench.errors import BenchError, Conflict, ListingFirst, WipeFirst
 from bench.store.tables import Drive, Unit, Unwiped
 from bench.views.drives import read_drives
 from bench.views.journal import read_journal
@@ -20,6 +20,7 @@ from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, remove_drive
 from bench.work.leaving import leave_unit
 from bench.work.moves import move_unit, release_unit
+from bench.work.outcomes import end_test
 from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit
 from bench.work.shop import set_stage_lists
@@ -220,6 +221,41 @@ def test_a_day_of_purchase_set_later_than_the_wipe_makes_the_listed_unit_wait(
     assert held(desk, unit_id) == WAITS
     edit_purchase(desk, unit_id, expected_text="", bought_on_text="", invoice="")
     assert held(desk, unit_id) == ""
+
+
+def test_a_test_that_failed_while_it_waited_for_its_drive_holds_it_on(desk: Desk, unit_id: int) -> None:
+    listed(desk, unit_id)
+    drive_id = add_drive(desk, unit_id, serial="S-2")
+    end_test(desk, unit_id, kind="sound", outcome="failed")
+    assert held(desk, unit_id) == WAITS
+    wipe(desk, drive_id)
+    assert held(desk, unit_id) == "sound test failed"
+
+
+def test_a_listed_unit_goes_on_once_the_drive_it_waited_for_is_taken_out(desk: Desk, unit_id: int) -> None:
+    no_drive_in_it(desk, unit_id)
+    move_unit(desk, unit_id, stage(desk, "listed"))
+    drive_id = add_drive(desk, unit_id, serial="S-2")
+    assert held(desk, unit_id) == WAITS
+    move_drive(desk, drive_id, None, cost_text="0")
+    assert read_unit(desk, unit_id).held is None
+
+
+@pytest.mark.parametrize("found", ["drive", "test"])
+def test_a_listing_is_not_undone_while_the_unit_waits_for_what_turned_out(
+    desk: Desk, unit_id: int, found: str
+) -> None:
+    listed(desk, unit_id)
+    move = read_journal(desk).lines[0].journal_id
+    if found == "drive":
+        add_drive(desk, unit_id, serial="S-2")
+    else:
+        end_test(desk, unit_id, kind="sound", outcome="failed")
+    with pytest.raises(Conflict, match="stands on it"):
+        undo(desk, move)
+    undo(desk, reason="a slip")
+    undo(desk, move)
+    assert read_unit(desk, unit_id).held is None
 
 
 def test_a_unit_back_from_its_buyer_is_not_listed_until_it_is_listed_again(
