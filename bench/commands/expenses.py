@@ -44,6 +44,8 @@ def expense(
     if income and spent:
         raise BadInput("--income and --spent were both given.", "Give one of them.")
     acts = amount is not None or edit is not None or remove is not None
+    if not acts and (income or spent or tax is not None or (category or "")[:1].isdigit()):
+        raise BadInput("What was it for, and how much?", "Give a category and an amount, such as rent 400.")
     desk = desk_for(ctx, acts=acts)
     if not acts:
         from bench.domain.spans import Span

@@ -142,13 +142,17 @@ def wait(
     task: Annotated[str, typer.Argument(metavar="TASK", help="The task that needs the part.")],
     number: Number,
     off: Annotated[bool, typer.Option("--off", help="It no longer waits.")] = False,
+    as_json: AsJson = False,
 ) -> None:
     """Let a task wait for what an order brings, or no longer."""
     from bench.work.orders import wait_for
 
     desk = desk_for(ctx, acts=True)
     wait_for(desk, _task(desk, _unit(desk, tag), task), number, waits=not off)
-    say("It no longer waits." if off else "It waits; the unit's other tasks go on.")
+    if as_json:
+        _say_orders(ctx, tag, settled=False, as_json=True)
+    else:
+        say("It no longer waits." if off else "It waits; the unit's other tasks go on.")
 
 
 def suppliers(ctx: typer.Context, as_json: AsJson = False) -> None:

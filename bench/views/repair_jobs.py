@@ -199,7 +199,10 @@ def the_job(desk: Desk, unit_id: int) -> JobSheet:
     """The newest repair of a unit. NotFound where it has none."""
     sheet = read_job(desk, unit_id)
     if sheet is None:
-        raise NotFound("There is no repair of that unit yet.", "Take one in, with the complaint.")
+        raise NotFound(
+            "There is no repair of that unit yet.",
+            "Take one in, with the complaint; a unit of the shop's own has faults instead.",
+        )
     return sheet
 
 

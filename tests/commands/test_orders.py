@@ -109,3 +109,11 @@ def test_consumables_and_the_shelf(did: Did, refused: Refused, tag: str) -> None
         "parts sold off the shelf, less their cost",
         "parts scrapped off the shelf",
     }
+
+
+def test_a_wait_is_told_as_json_too(did: Did) -> None:
+    tag = answer(did, "add", "Crate", "--route", "charger")["tag"]
+    order_id = answer(did, "order", tag, "lead")["order_id"]
+    facts = answer(did, "wait", tag, "1", str(order_id))
+    assert facts["document"] == "orders"
+    assert [len(line["tasks"]) for line in facts["lines"]] == [1]

@@ -122,3 +122,9 @@ def test_what_machines_draw_is_set(did: Did, refused: Refused) -> None:
     assert "soak: 65 W" in did("power", "soak", "--watts", "65")
     assert answer(did, "power")["task_watts"] == [{"name": "soak", "watts": 65}]
     refused(2, "power", "--price", "cheap")
+
+
+def test_an_amount_alone_is_no_category(did: Did, refused: Refused) -> None:
+    for typed in (("12.50",), ("rent", "--income")):
+        assert "such as rent 400" in refused(2, "expense", *typed)
+    assert answer(did, "expense")["lines"] == []
