@@ -17,8 +17,8 @@ SHAPE = 1
 
 # Documents whose fields changed since the first shape.
 SHAPES = {
-    "month": 3,
-    "year": 3,
+    "month": 4,
+    "year": 4,
     "week": 3,
     "unit": 2,
     "unit_money": 2,
@@ -26,4 +26,16 @@ SHAPES = {
     "register": 3,
     "sold": 2,
     "listing": 2,
+    "queue": 2,
+    "stock": 2,
+    "consumable": 2,
+    "next": 2,
+    "buyer_sheet": 2,
+    "parts": 2,
+    "shelf": 2,
+    "trade": 2,
+    "check": 2,
+    "copies": 2,
+    "erased": 2,
+    "copy_made": 2,
 }

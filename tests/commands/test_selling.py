@@ -179,7 +179,7 @@ def test_erased_as_json(did: Did, tag: str, path: Path) -> None:
     did("sell", tag, "700", *BUYER)
     assert answer(did, "erase", "1", "asked for", "--early") == {
         "document": "erased",
-        "shape": 1,
+        "shape": 2,
         "party_ids": [1],
         "left_in": [],
         "not_rewritten": "",

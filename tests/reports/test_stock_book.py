@@ -31,7 +31,7 @@ def test_the_json_read_back_is_the_book(busy: Desk) -> None:
     book = read_stock(busy)
     facts = json.loads(stock_json(book))
     same(book, facts)
-    assert (facts["document"], facts["shape"], facts["currency"]) == ("stock", 1, "EUR")
+    assert (facts["document"], facts["shape"], facts["currency"]) == ("stock", 2, "EUR")
     assert set(facts["lines"][0]) | {"currency"} == set(STOCK_COLUMNS)
 
 
