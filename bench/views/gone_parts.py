@@ -35,7 +35,8 @@ _GONE = Query(
     _Sum,
     """
 SELECT COALESCE(SUM(component.price_minor - part.cost_minor), 0) AS amount_minor, COUNT(*) AS parts
-FROM component CROSS JOIN part ON part.component_id = component.id AND part.removed = 0
+FROM component INDEXED BY ix_component_gone_us
+CROSS JOIN part ON part.component_id = component.id AND part.removed = 0
 AND part.to_unit_id IS NULL
 WHERE component.gone_us IS NOT NULL AND component.gone_us >= :lo AND component.gone_us < :hi
 AND component.gone = :way AND component.bears_unit_id IS NULL
@@ -48,7 +49,8 @@ _REFUNDS = Query(
 SELECT COALESCE(SUM(parts_order.refund_minor - CASE
            WHEN component.gone = 'sent back' AND component.bears_unit_id IS NULL THEN part.cost_minor
            ELSE 0 END), 0) AS amount_minor, COUNT(*) AS parts
-FROM parts_order JOIN component ON component.id = parts_order.component_id
+FROM parts_order INDEXED BY ix_parts_order_refunded_us
+CROSS JOIN component ON component.id = parts_order.component_id
 LEFT JOIN part ON part.component_id = component.id AND part.removed = 0 AND part.to_unit_id IS NULL
 WHERE parts_order.refunded_us IS NOT NULL AND parts_order.refunded_us >= :lo
 AND parts_order.refunded_us < :hi AND parts_order.refund_unit_id IS NULL AND parts_order.removed = 0

@@ -140,7 +140,7 @@ SELECT task.name, (SELECT SUM(entry.stopped_us - entry.started_us) FROM time_ent
                    WHERE entry.task_id = task.id AND entry.attended = 1
                    AND entry.stopped_us IS NOT NULL) AS spent_us
 FROM (SELECT id FROM unit INDEXED BY ix_unit_model WHERE {_OF} AND removed = 0 ORDER BY id DESC LIMIT :most)
-     AS unit CROSS JOIN task ON task.unit_id = unit.id
+     AS of_model CROSS JOIN task ON task.unit_id = of_model.id
 WHERE task.state = 'done' AND task.removed = 0 AND spent_us > 0 ORDER BY task.name
 """,  # noqa: S608 - a text of ours
 )
@@ -151,7 +151,7 @@ _PARTS = Query(
 SELECT name, times, cost_minor, supplier FROM (
 SELECT part.name, COUNT(*) AS times, part.cost_minor, part.supplier, MAX(part.id)
 FROM (SELECT id FROM unit INDEXED BY ix_unit_model WHERE {_OF} AND removed = 0 ORDER BY id DESC LIMIT :most)
-     AS unit CROSS JOIN part ON part.to_unit_id = unit.id
+     AS of_model CROSS JOIN part ON part.to_unit_id = of_model.id
 WHERE part.removed = 0 AND part.from_unit_id IS NULL
 GROUP BY part.name COLLATE NOCASE) ORDER BY times DESC, name
 """,  # noqa: S608 - a text of ours

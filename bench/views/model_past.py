@@ -18,7 +18,7 @@ MOST_UNITS = 200
 
 _UNITS = """(SELECT id, tag FROM unit INDEXED BY ix_unit_model
      WHERE model = :model COLLATE NOCASE AND maker = :maker COLLATE NOCASE AND removed = 0
-     ORDER BY id DESC LIMIT :most) AS unit"""
+     ORDER BY id DESC LIMIT :most) AS of_model"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +40,9 @@ class _Specified:
 _FAULTS = Query(
     FoundFault,
     f"""
-SELECT fault.id AS fault_id, unit.id AS unit_id, unit.tag, fault.place, fault.symptom, fault.cause,
+SELECT fault.id AS fault_id, of_model.id AS unit_id, of_model.tag, fault.place, fault.symptom, fault.cause,
        fault.done, fault.state, fault.found_us
-FROM {_UNITS} CROSS JOIN fault INDEXED BY ix_fault_unit_id ON fault.unit_id = unit.id
+FROM {_UNITS} CROSS JOIN fault INDEXED BY ix_fault_unit_id ON fault.unit_id = of_model.id
 WHERE fault.removed = 0
 """,  # noqa: S608 - a text of ours
 )
@@ -50,7 +50,7 @@ _TESTS = Query(
     _Tried,
     f"""
 SELECT run.kind, SUM(run.outcome = 'failed') AS failed, COUNT(*) AS tried
-FROM {_UNITS} CROSS JOIN test_run AS run INDEXED BY ix_test_run_unit_id ON run.unit_id = unit.id
+FROM {_UNITS} CROSS JOIN test_run AS run INDEXED BY ix_test_run_unit_id ON run.unit_id = of_model.id
 WHERE run.removed = 0 AND run.outcome <> 'broken off' AND NOT EXISTS (
     SELECT 1 FROM test_run AS earlier WHERE earlier.unit_id = run.unit_id AND earlier.kind = run.kind
     AND earlier.at_us <= run.at_us AND (earlier.at_us, earlier.id) < (run.at_us, run.id)
@@ -61,8 +61,8 @@ GROUP BY run.kind HAVING failed > 0 ORDER BY failed DESC, run.kind
 _SPECIFIED = Query(
     _Specified,
     f"""
-SELECT unit.id AS unit_id FROM {_UNITS}
-CROSS JOIN specification ON specification.unit_id = unit.id
+SELECT of_model.id AS unit_id FROM {_UNITS}
+CROSS JOIN specification ON specification.unit_id = of_model.id
 WHERE specification.removed = 0 ORDER BY specification.at_us DESC, specification.id DESC LIMIT 1
 """,  # noqa: S608 - a text of ours
 )

@@ -14,6 +14,8 @@ from bench.domain.outcomes import BROKEN_OFF, FAILED, KINDS, figure_words
 from bench.domain.return_rate import Rate, rate_of
 from bench.views.binder import Query
 
+MOST_RUNS = 3000  # the newest tell of how the shop works now
+
 
 @dataclass(frozen=True, slots=True)
 class OutcomeLine:
@@ -76,7 +78,9 @@ WHERE test_run.unit_id = :unit_id AND test_run.removed = 0 ORDER BY test_run.at_
 _FIRST = Query(
     _Count,
     """
-SELECT run.kind, SUM(run.outcome = 'failed') AS failed, COUNT(*) AS tried FROM test_run AS run
+SELECT run.kind, SUM(run.outcome = 'failed') AS failed, COUNT(*) AS tried
+FROM (SELECT * FROM test_run INDEXED BY ix_test_run_at_us WHERE at_us <= :until
+      ORDER BY at_us DESC LIMIT :most) AS run
 WHERE run.removed = 0 AND run.outcome <> 'broken off' AND NOT EXISTS (
     SELECT 1 FROM test_run AS earlier WHERE earlier.unit_id = run.unit_id AND earlier.kind = run.kind
     AND earlier.at_us <= run.at_us AND (earlier.at_us, earlier.id) < (run.at_us, run.id)
@@ -97,9 +101,10 @@ def last_of_each(outcomes: Iterable[OutcomeLine]) -> tuple[OutcomeLine, ...]:
     return tuple(last[kind] for kind in KINDS if kind in last)
 
 
-def kind_rates(connection: sqlite3.Connection) -> tuple[KindRate, ...]:
-    """How often each kind of test fails at first, with the interval of that."""
-    return tuple(KindRate(one.kind, rate_of(one.failed, one.tried)) for one in _FIRST.each(connection))
+def kind_rates(connection: sqlite3.Connection, until_us: int) -> tuple[KindRate, ...]:
+    """How often each kind of test fails at first, by the newest attempts, with the interval of that."""
+    found = _FIRST.each(connection, until=until_us, most=MOST_RUNS)
+    return tuple(KindRate(one.kind, rate_of(one.failed, one.tried)) for one in found)
 
 
 def read_outcomes(desk: Desk, unit_id: int) -> tuple[OutcomeLine, ...]:

@@ -123,7 +123,7 @@ def read_rates(desk: Desk, claim_per_10000: int | None = None) -> RateSheet:
     now_us = desk.clock.now_us()
     with desk.store.read() as connection:
         found, shop = returns(connection, now_us), facts(connection)
-        flat, tests = settings(connection).risk_reserve_per_10000, kind_rates(connection)
+        flat, tests = settings(connection).risk_reserve_per_10000, kind_rates(connection, now_us)
     asked = claim_per_10000
     return RateSheet(
         returns=found,

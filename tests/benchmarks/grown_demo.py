@@ -12,6 +12,7 @@ from bench.domain.forecast import DAY_US
 from bench.store.triggers.kept_counts import STAGE_COUNTS, UNSETTLED_SALES
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
+from tests.benchmarks.grown_memory import remember, require_large
 from tests.clocks import HandSetClock
 
 APART = 1_000_000  # between the row ids of one copy and of the next
@@ -76,7 +77,9 @@ def _grow(connection: sqlite3.Connection, days: int) -> None:
     for table in ("party", "expense", "unit", "component", *(table for table, _, _ in BELONGING)):
         _copy(connection, table)
     _receive(connection)
-    _photograph(connection)
+    remember(connection)
+    if days == DAYS:
+        require_large(connection)
     for text in ("DELETE FROM stage_count", STAGE_COUNTS, "DELETE FROM unsettled_sale", UNSETTLED_SALES):
         connection.execute(text)
     for _, text in triggers:
@@ -138,24 +141,6 @@ def _value(table: str, name: str, points_to: str | None, chosen: set[str]) -> st
     if name.endswith(("_on", "_until")) or (table, name) == ("expense", "day"):
         return f"date(was.{name}, '-' || one.days || ' days')"
     return f"was.{name}"
-
-
-def _photograph(connection: sqlite3.Connection) -> None:
-    """Three photographs with captions of each copied unit; their files are not there, and are not missed."""
-    connection.execute(
-        f"""
-        INSERT INTO photograph
-            (id, unit_id, folder, name, sha256, size_bytes, kind, kept_us, person_id, shown, removed)
-        SELECT unit.id * 10 + each.value, unit.id, unit.tag, each.value || '.jpg',
-               printf('%064x', unit.id * 10 + each.value), 2000000, 'jpeg', unit.added_us, 1,
-               each.value = 1, 0
-        FROM unit, json_each('[1, 2, 3]') AS each WHERE unit.id > {APART}
-        """
-    )
-    connection.execute(
-        "INSERT INTO photograph_caption (photograph_id, caption, removed)"
-        f" SELECT id, 'The lid, photograph ' || id, 0 FROM photograph WHERE id > {APART}"
-    )
 
 
 def _receive(connection: sqlite3.Connection) -> None:

@@ -23,16 +23,25 @@ from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.register import FIRST_PAGE, RegisterScreen
 from bench.desk import Desk
 from bench.views.buyer_sheet import read_buyer_sheet
+from bench.views.expenses import read_expenses
+from bench.views.fault_costs import read_fault_report
 from bench.views.faults import read_faults, read_unit_faults
 from bench.views.forecast import read_forecast
+from bench.views.model_page import read_model_page, read_model_warnings
 from bench.views.months import read_as_of_now, read_month, read_year
 from bench.views.next_up import read_ranking
+from bench.views.orders import read_orders, read_orders_of
+from bench.views.own_prices import read_model_prices
 from bench.views.parties import read_parties
+from bench.views.parts import read_parts
 from bench.views.photographs import read_photographs
 from bench.views.queue import read_queue
+from bench.views.rates import read_rates
 from bench.views.register import read_register
 from bench.views.shop import read_stages
 from bench.views.stock import read_history, read_stock
+from bench.views.suppliers import read_suppliers
+from bench.views.three_ways import read_three_ways
 from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
 from bench.views.week import read_week
@@ -44,6 +53,7 @@ from bench.work.timers import finish_task, start_task, stop_person
 from bench.work.undo import redo, undo
 from bench.work.units import add_unit
 from tests.benchmarks.grown_demo import grown_demo
+from tests.benchmarks.grown_memory import AT_LEAST
 from tests.benchmarks.measuring import Ratio, compare
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, settled
@@ -66,7 +76,8 @@ class Sizes:
 
 # How many times as long each may take on three years: as on the demo, and as on the last weeks alone. Against
 # the demo a week and a month have more jobs, and what goes by the newest hundreds of the past has so many to
-# go by. Whole documents tell of all that was, and have the first bound alone.
+# go by. Whole documents tell of all that was, and have the first bound alone; so has what stops at the newest
+# hundreds of a model or of all sales, which the last weeks alone do not fill.
 READS: dict[str, tuple[Callable[[Desk], Any], float, float | None]] = {
     "the queue": (read_queue, 1.3, 1.2),
     "the stock": (read_stock, 1.9, 1.2),
@@ -77,6 +88,15 @@ READS: dict[str, tuple[Callable[[Desk], Any], float, float | None]] = {
     "its faults": (lambda desk: read_unit_faults(desk, 3), 1.25, 1.25),
     "the open faults": (read_faults, 1.25, 1.25),
     "its photographs": (lambda desk: read_photographs(desk, 42), 1.25, 1.25),
+    "its parts": (lambda desk: read_parts(desk, 42), 1.25, 1.25),
+    "its orders": (lambda desk: read_orders_of(desk, 42), 1.25, 1.25),
+    "the orders under way": (read_orders, 1.25, 1.25),
+    "the three ways": (lambda desk: read_three_ways(desk, 56), 6, None),
+    "the rates": (read_rates, 18, 1.25),
+    "its model's page": (lambda desk: read_model_page(desk, "Tarn", "Cairn 15 b"), 21, None),
+    "an offer's warnings": (lambda desk: read_model_warnings(desk, "Tarn", "Cairn 15 b"), 37, None),
+    "an offer's prices": (lambda desk: read_model_prices(desk, "Tarn", "Cairn 15 b"), 23, None),
+    "general expenses": (read_expenses, 3, None),
     "its buyer's sheet": (lambda desk: read_buyer_sheet(desk, 42), 1.25, 1.25),
     "the stages": (read_stages, 1.2, 1.2),
     "the week": (read_week, 8, 1.2),
@@ -85,6 +105,8 @@ READS: dict[str, tuple[Callable[[Desk], Any], float, float | None]] = {
     "the people, first page": (lambda desk: read_parties(desk, most=FIRST_PAGE), 1.3, 1.2),
     "the register, first page": (lambda desk: read_register(desk, most=FIRST_PAGE), 1.2, 1.2),
     "a year, first page": (read_as_of_now, 1.35, 1.2),
+    "the suppliers": (read_suppliers, 1000, None),
+    "what faults cost": (lambda desk: read_fault_report(desk, "place"), 1000, None),
     "the people": (read_parties, 385, None),
     "the register": (read_register, 290, None),
     "a year": (read_year, 100, None),
@@ -107,7 +129,7 @@ def sizes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Sizes]:
         demo = stack.enter_context(grown_demo(folder / "small.bench", days=0))
         for desk in (grown, lately, demo):
             with desk.store.read() as connection:
-                for table in ("unit", "time_entry", "movement", "journal", "photograph"):
+                for table in ("unit", "time_entry", "movement", "journal", *AT_LEAST):
                     print(table, connection.execute(f"SELECT COUNT(*) FROM {table}").fetchone()[0])
         yield Sizes(demo, lately, grown)
 

@@ -24,19 +24,23 @@ from bench.views.condition import read_condition
 from bench.views.drives import read_drives
 from bench.views.entries import read_unit_entries
 from bench.views.expenses import read_expenses
+from bench.views.fault_costs import read_fault
 from bench.views.faults import read_faults, read_unit_faults
 from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.journal import read_journal
 from bench.views.listing import read_listing
+from bench.views.model_page import read_model_page, read_model_warnings
 from bench.views.months import read_as_of_now, read_month
 from bench.views.next_up import read_ranking
 from bench.views.offers import read_offers
 from bench.views.orders import read_orders, read_orders_of
+from bench.views.own_prices import read_model_prices
 from bench.views.parties import read_parties
 from bench.views.parts import read_parts, read_shelf
 from bench.views.photographs import read_photographs, read_tag_at_hand
 from bench.views.queue import read_queue
+from bench.views.rates import read_rates
 from bench.views.register import read_register
 from bench.views.repair_jobs import read_job, read_jobs
 from bench.views.routes import read_routes
@@ -45,6 +49,7 @@ from bench.views.sales import read_sales
 from bench.views.shop import read_stages
 from bench.views.specification import read_specification
 from bench.views.stock import read_history, read_stock
+from bench.views.three_ways import read_three_ways
 from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
@@ -59,7 +64,12 @@ from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.orders import order_part
 from bench.work.outcomes import end_test
 from bench.work.parts import fit_from_shelf, fit_part
-from bench.work.photographs import attach_photographs, remove_photograph, say_of_photograph
+from bench.work.photographs import (
+    attach_photographs,
+    point_photograph,
+    remove_photograph,
+    say_of_photograph,
+)
 from bench.work.quotes import add_line, answer_quote, give_quote
 from bench.work.repair_jobs import tell_ready
 from bench.work.safety import tick
@@ -168,6 +178,13 @@ READS: dict[str, Callable[[Watched], object]] = {
     "its safety": lambda at: read_safety(at.desk, at.unit_id),
     "its money": lambda at: read_unit_money(at.desk, at.unit_id),
     "its condition": lambda at: read_condition(at.desk, at.unit_id),
+    "its model's page": lambda at: read_model_page(at.desk, "Tarn", "Cairn 15 b"),
+    "an offer's warnings": lambda at: read_model_warnings(at.desk, "Tarn", "Cairn 15 b"),
+    "an offer's prices": lambda at: read_model_prices(at.desk, "Tarn", "Cairn 15 b"),
+    "a fault": lambda at: read_fault(at.desk, 1),
+    "the rates": lambda at: read_rates(at.desk),
+    "the three ways": lambda at: read_three_ways(at.desk, at.unit_id),
+    "the shelf": lambda at: read_shelf(at.desk),
     "its drives": lambda at: read_drives(at.desk, at.unit_id),
     "its parts": lambda at: read_parts(at.desk, at.unit_id),
     "its specification": lambda at: read_specification(at.desk, at.unit_id),
@@ -254,6 +271,8 @@ def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
         "fit": lambda: fit_part(desk, at.unit_id, name="fan", cost_text="10"),
         "photograph": lambda: attach_photographs(desk, at.unit_id, [str(picture)], caption="lid"),
         "caption": lambda: say_of_photograph(desk, newest_photograph(), "the lid"),
+        "show the step": lambda: point_photograph(desk, newest_photograph(), model=True),
+        "undo what it shows": lambda: undo(desk),
         "undo the caption": lambda: undo(desk),
         "undo the photograph": lambda: undo(desk),
         "redo the photograph": lambda: redo(desk),

@@ -82,6 +82,7 @@ class TestRun(SQLModel, table=True):
         check("fault", "fault_id IS NULL OR outcome <> 'passed'"),
         yes_or_no("removed"),
         Index("ix_test_run_unit_id", "unit_id", "kind", "at_us"),
+        Index("ix_test_run_at_us", "at_us"),
         Index("ix_test_run_task_id", "task_id", "at_us", sqlite_where=text("task_id IS NOT NULL")),
         Index("ix_test_run_fault_id", "fault_id", sqlite_where=text("fault_id IS NOT NULL")),
         STRICT,

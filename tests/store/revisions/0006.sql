@@ -1199,6 +1199,7 @@ CREATE INDEX ix_task_unit_id ON task (unit_id, state);
 CREATE INDEX ix_task_use_task_id ON task_use (task_id, consumable_id, quantity);
 CREATE INDEX ix_task_wait_order_id ON task_wait (order_id);
 CREATE INDEX ix_task_wait_task_id ON task_wait (task_id);
+CREATE INDEX ix_test_run_at_us ON test_run (at_us);
 CREATE INDEX ix_test_run_fault_id ON test_run (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_test_run_task_id ON test_run (task_id, at_us) WHERE task_id IS NOT NULL;
 CREATE INDEX ix_test_run_unit_id ON test_run (unit_id, kind, at_us);
