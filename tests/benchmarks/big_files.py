@@ -52,7 +52,8 @@ def _fill_units(connection: sqlite3.Connection, units: int, sold: int) -> None:
     )
     connection.executemany(
         "INSERT INTO task (id, unit_id, stage_id, position, name, estimate_minutes, unattended, lid_off,"
-        " state, removed, opens, hazard) VALUES (?, ?, ?, ?, ?, 20, 0, 0, 'todo', 0, 0, '')",
+        " state, removed, opens, hazard, test, public)"
+        " VALUES (?, ?, ?, ?, ?, 20, 0, 0, 'todo', 0, 0, '', '', 0)",
         (
             (2 * n - 1 + second, n, stage_of[n], second, ("look over", "clean")[second])
             for n in numbers
