@@ -59,7 +59,7 @@ class Counter(Mender):
         self.terminal.wait_for("Quote given for", "Given on")
         self.fill(day, "", warranty)
         self.save("Given on")
-        self.terminal.wait_for(f"Quote given     {day}", "open until")
+        self.terminal.wait_for(f"Quote given      {day}", "open until")
 
     def accepted(self, day: str, how: str) -> None:
         self.terminal.send("a")
@@ -67,7 +67,7 @@ class Counter(Mender):
         self.choose("accepted", opened="declined", then="On  ")
         self.fill(day, how)
         self.save("Answer to the quote for")
-        self.terminal.wait_for(f"accepted {day}, {how}", "quote accepted")
+        self.terminal.wait_for(f"Answer           accepted {day}", f"Answered how     {how}", "quote accepted")
 
     def ready(self) -> None:
         self.terminal.send("r")
