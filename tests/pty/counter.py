@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.pty.at_the_bench import ENTER, TAB
+from tests.pty.at_the_bench import SAVE, TAB
 from tests.pty.mending import Mender
 
 
@@ -75,7 +75,7 @@ class Counter(Mender):
 
     def hand_back(self, tag: str, why: str) -> None:
         self.terminal.send("h")
-        self.terminal.wait_for(f"{tag} leaves, not sold", "income of work, no margin")
+        self.terminal.wait_for(f"{tag} leaves, not sold", "The price of the repair is income")
         self.terminal.send(TAB)
         self.fill(why)
         self.save("leaves, not sold")
@@ -86,4 +86,6 @@ class Counter(Mender):
         self.sheet("x", f"{tag} leaves, not sold", "it is lost today")
         self.choose("scrapped", opened="broken for parts", then="Why")
         self.fill(why, "", proceeds)
-        self.save("leaves, not sold")
+        self.terminal.send(SAVE)
+        self.terminal.wait_for("looked")
+        print(self.terminal.text())

@@ -68,6 +68,7 @@ def test_an_owners_machine(tmp_path: Path) -> None:
         at.fit("battery", "8.25")
         at.home()
         at.scrap(SECOND, "board is wet", "6.30")
+        assert 0
         print(terminal.text())
         terminal.send(MONTHS)
         terminal.wait_for("scrapped")
