@@ -1,4 +1,4 @@
-"""A person at the counter: an owner's machine taken in for repair, quoted, mended and handed back with its bill."""
+"""A person at the counter: an owner's machine taken in for repair, quoted, and handed back with its bill."""
 
 from __future__ import annotations
 
@@ -67,7 +67,9 @@ class Counter(Mender):
         self.choose("accepted", opened="declined", then="On  ")
         self.fill(day, how)
         self.save("Answer to the quote for")
-        self.terminal.wait_for(f"Answer           accepted {day}", f"Answered how     {how}", "quote accepted")
+        self.terminal.wait_for(
+            f"Answer           accepted {day}", f"Answered how     {how}", "quote accepted"
+        )
 
     def ready(self) -> None:
         self.terminal.send("r")

@@ -1,4 +1,4 @@
-"""An owner's machine in the real program, from the counter to its bill; then a unit of the shop's own is scrapped.
+"""An owner's machine in the real program, from the counter to its bill; then a unit of the shop's scrapped.
 
 Worked out by hand, in EUR. The owner's machine, tax 20 % where nothing else is said:
                                            net           at 20 %    at 10 %
