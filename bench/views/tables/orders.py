@@ -15,7 +15,7 @@ def whom_for(line: OrderLine) -> str:
     """What the order is for: a unit, the stock of a consumable, or the shelf."""
     if line.consumable_id is not None:
         return "stock"
-    return line.tag or "the shelf"
+    return line.tag or "shelf"
 
 
 def state_words(line: OrderLine) -> str:
@@ -42,19 +42,20 @@ ORDERS = Table[OrderLine](
     "Orders",
     (
         Column("No.", "order_id", COUNT, look="muted"),
-        Column("What", "what", width=14, grow=1),
+        Column("What", "what", width=16, grow=1),
         Column(
             "Amount",
             lambda one: None if one.quantity is None else Amount(one.quantity, one.base_unit),
             QUANTITY,
             from_width=124,
         ),
-        Column("For", whom_for, width=9),
-        Column("State", state_words, width=16, grow=1, look=state_look),
+        Column("For", whom_for, width=7),
+        Column("State", state_words, width=17, grow=1, look=state_look),
         Column("Due", "due_on", DAY),
-        Column("Supplier", "supplier", width=12, grow=2, from_width=92),
+        Column("Supplier", "supplier", width=9, grow=2, from_width=92),
         Column("Cost", "cost_minor", MONEY, from_width=80),
         Column("Owed", lambda one: one.owed_minor or None, MONEY, from_width=108),
+        Column("Came back", lambda one: one.refund_minor or None, MONEY, from_width=115),
         Column("Waits for it", lambda one: ", ".join(one.tasks), width=14, grow=2, from_width=140),
         Column("Note", "note", width=12, grow=3, from_width=160, look="muted"),
     ),
@@ -70,11 +71,11 @@ SUPPLIERS = Table[SupplierLine](
         Column("Arrived", "arrived", COUNT, 7, from_width=84),
         Column("Late", "late", COUNT, look=lambda one: "warning" if one.late else ""),
         Column("Late, %", lambda one: _share(one.late, one.dated), SHARE, 8),
-        Column("Days late", "late_days", COUNT, 9, from_width=92, look="muted"),
+        Column("Days late", "late_days", COUNT, 9, from_width=122, look="muted"),
         Column("Wrong", "faulty", COUNT, 5, look=lambda one: "warning" if one.faulty else ""),
         Column("Wrong, %", lambda one: _share(one.faulty, one.arrived), SHARE, 8, from_width=78),
         Column("Spent", "spent_minor", MONEY, from_width=104),
-        Column("Refunded", "refunded_minor", MONEY, from_width=118),
+        Column("Refunded", "refunded_minor", MONEY, from_width=112),
         Column("Owed", "owed_minor", MONEY),
         Column("Last order", "last_on", DAY, from_width=130, look="muted"),
     ),

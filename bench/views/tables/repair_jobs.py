@@ -64,7 +64,6 @@ def job_facts(sheet: JobSheet) -> tuple[tuple[str, str], ...]:
     job = sheet.job
     kept = "kept apart; one act shows it" if job.has_access_word else ""
     answer = f"{job.answer} {job.answered_on}" if job.answer else ""
-    how = f", {job.answered_how}" if job.answered_how else ""
     facts = (
         ("Owner", ", ".join(part for part in (job.owner, job.owner_contact) if part)),
         ("Complaint", job.complaint),
@@ -75,7 +74,8 @@ def job_facts(sheet: JobSheet) -> tuple[tuple[str, str], ...]:
         ("Diagnosis", job.diagnosis),
         ("Quote given", str(job.quoted_on or "")),
         ("Valid until", str(job.quote_until or "")),
-        ("Answer", f"{answer}{how}" if answer else ""),
+        ("Answer", answer),
+        ("Answered how", job.answered_how if answer else ""),
         ("Ready", str(job.ready_on or "")),
         ("Handed back", str(job.collected_on or "")),
         ("Warranty until", str(job.warranty_until or "")),

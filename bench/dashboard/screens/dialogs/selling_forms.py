@@ -244,7 +244,7 @@ def leave_form(unit_id: int, tag: str) -> FormOf[bool]:
         reads=lambda desk: read_unit_money(desk, unit_id),
         begins=_begin_leaving,
         does=lambda filled: use_cases.leaving.leave_unit(filled.desk, unit_id, **filled.typed),
-        asks=(CloseUpFirst,),
+        asks=(CloseUpFirst, ListingFirst),
         says=left_words,
     )
 
