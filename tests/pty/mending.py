@@ -101,3 +101,27 @@ class Mender(Trader):
         self.fill(other, "drive", *gives, *gets)
         self.save("Swap a part of")
         self.terminal.wait_for("drive swapped")
+
+    def unit(self) -> None:
+        """From the first screen to the screen of the unit under the cursor."""
+        self.terminal.send(ENTER)
+        self.terminal.wait_for("Hands on", "look over")
+
+    def soak(self, tag: str, outcome: str, ran: str, hottest: str, *, symptom: str = "", cures: str = "") -> None:
+        """On the unit's screen: how the soak test ended, after how many minutes, how hot, with what."""
+        self.cursor_to("soak test")
+        self.terminal.send("d")
+        self.terminal.wait_for(f"Finish soak test on {tag}", "Ran for", "Shows cured")
+        self.choose(outcome, opened="broken off", then="Ran for")
+        self.fill(ran, hottest, "", symptom)
+        self.terminal.wait_focus(TAB, "Shows cured")
+        if cures:
+            self.choose(cures, opened="no fault", then="Note")
+        self.save("Finish soak test")
+
+    def give_task_to_fault(self, number: str, task: str) -> None:
+        """On the faults' screen: a task that belongs to the fault, with all its time."""
+        self.terminal.send("b")
+        self.terminal.wait_for(f"Belongs to {number}", "A time alone")
+        self.choose(task, opened="none", then="A time alone")
+        self.save(f"Belongs to {number}")

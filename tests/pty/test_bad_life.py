@@ -16,17 +16,21 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.pty.at_the_bench import FIRST, SECOND
+from bench.work.files import open_or_new
+from tests.pty.at_the_bench import FIRST, SECOND, zone_where_it_is_noon
 from tests.pty.mending import Mender
-from tests.pty.program import did, environment, make_shop
+from tests.pty.program import did, environment
 from tests.pty.terminal import Terminal, screen_environment
 
 SUPPLIER = "Dunmere Supplies"
+BREAKER = "Fenwold Boards"
+SHUTDOWN, SHORTED = "shuts down under load", "shorted regulator on the board"
 LEAD, CAUSE = "fan lead torn off its plug", "pulled at the lead, not at the plug"
 
 
 def test_a_torn_lead_a_wrong_fan_and_a_swapped_drive(tmp_path: Path) -> None:
-    data = str(make_shop(tmp_path / "shop.bench"))
+    data = str(tmp_path / "shop.bench")
+    open_or_new(tmp_path / "shop.bench", person="Ada", zone=zone_where_it_is_noon()).close()
     env = environment(tmp_path, BENCH_DATA=data)
     settings = tmp_path / "settings.toml"
     settings.write_text("scanner = false\n", encoding="utf-8")
@@ -66,6 +70,8 @@ def test_a_torn_lead_a_wrong_fan_and_a_swapped_drive(tmp_path: Path) -> None:
         mender.swap_drives(SECOND, ("8", "NV-A"), ("20", "NV-B"))
         terminal.wait_for("132.00 EUR", "48.00 EUR")
         mender.home()
+        soak_fails_and_board_cures_it(mender)
+        sold_returned_and_sold_again(mender)
         terminal.send("q")
         assert terminal.wait_end() == 0
 
@@ -77,3 +83,37 @@ def test_a_torn_lead_a_wrong_fan_and_a_swapped_drive(tmp_path: Path) -> None:
     (supplier,) = did(env, "suppliers", "--json").json()["lines"]
     assert (supplier["spent_minor"], supplier["refunded_minor"], supplier["owed_minor"]) == (3200, 1200, 0)
     assert (supplier["orders"], supplier["faulty"]) == (2, 1)
+
+
+def soak_fails_and_board_cures_it(mender: Mender) -> None:
+    mender.scan(FIRST)
+    mender.unit()
+    mender.cursor_to("look over")
+    mender.add_time("5:00", "+20", "20 min")
+    mender.soak(FIRST, "failed", "42", "98", symptom=SHUTDOWN)
+    mender.home()
+    mender.sheet("f", LEAD, SHUTDOWN)
+    mender.cursor_to("f1")
+    mender.give_task_to_fault("f1", "look over")
+    mender.cursor_to("f2")
+    mender.say_more("f2", "was there before", SHORTED)
+    mender.home()
+    mender.sheet("z", f"Orders for {FIRST}")
+    mender.order("board", "soak test", BREAKER, "45", "5")
+    mender.cursor_to("board")
+    mender.arrived("board", "drawer 2")
+    mender.home()
+    mender.sheet("p", f"Parts of {FIRST}")
+    mender.fit_from_shelf("board", FIRST)
+    mender.home()
+    mender.sheet("f", LEAD, SHUTDOWN)
+    mender.cursor_to("f2")
+    mender.give_part_to_fault("f2", "board")
+    mender.home()
+    mender.unit()
+    mender.soak(FIRST, "passed", "180", "81", cures="f2")
+    mender.home()
+
+
+def sold_returned_and_sold_again(mender: Mender) -> None:
+    mender.keep_screen("before the sale")
