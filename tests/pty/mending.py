@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.pty.at_the_bench import ENTER, TAB
+from tests.pty.at_the_bench import ENTER, SAVE, TAB
 from tests.pty.trading import Trader
 
 
@@ -125,3 +125,35 @@ class Mender(Trader):
         self.terminal.wait_for(f"Belongs to {number}", "A time alone")
         self.choose(task, opened="none", then="A time alone")
         self.save(f"Belongs to {number}")
+
+    def cured(self, number: str, done: str) -> None:
+        """On the faults' screen: the fault is no more, and what was done."""
+        self.terminal.send(ENTER)
+        self.terminal.wait_for(f"Fault {number} of", "Shown by")
+        self.terminal.send(5 * TAB)
+        self.choose("cured", opened="stays", then="Done, or why")
+        self.fill(done)
+        self.save("Shown by")
+        self.terminal.wait_for("cured")
+
+    def sell_to(self, tag: str, price: str, shipping: str, buyer: str, *, skipped: str) -> None:
+        """On the money's screen, over no channel; the tasks left to do, if any, skipped for this reason."""
+        self.terminal.send("s")
+        self.terminal.wait_for(f"Sell {tag}", "Break-even", "over the counter")
+        self.fill(price, "", shipping, "", "", "", buyer, "Buyer's Street 2")
+        self.terminal.send(SAVE)
+        if skipped:
+            self.terminal.wait_for("unfinished task")
+            self.terminal.send("z")
+            self.terminal.wait_for("Skip the tasks")
+            self.fill(skipped)
+            self.terminal.send(ENTER)
+        self.terminal.wait_gone("unfinished task", f"Sell {tag}")
+        self.terminal.wait_for("margin, before labour")
+
+    def back_for_good(self, tag: str, why: str, refund: str, postage: str) -> None:
+        """On the unit's screen: all of its price is given back, which undoes the sale."""
+        self.sheet("k", f"{tag} came back", "Sold 20", "received")
+        self.fill(why, refund, "", postage)
+        self.save(f"{tag} came back")
+        self.terminal.wait_for("received, since")
