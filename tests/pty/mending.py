@@ -107,7 +107,9 @@ class Mender(Trader):
         self.terminal.send(ENTER)
         self.terminal.wait_for("Hands on", "look over")
 
-    def soak(self, tag: str, outcome: str, ran: str, hottest: str, *, symptom: str = "", cures: str = "") -> None:
+    def soak(
+        self, tag: str, outcome: str, ran: str, hottest: str, *, symptom: str = "", cures: str = ""
+    ) -> None:
         """On the unit's screen: how the soak test ended, after how many minutes, how hot, with what."""
         self.cursor_to("soak test")
         self.terminal.send("d")

@@ -182,7 +182,11 @@ def who_broke_what_and_what_that_cost(env: Environment) -> None:
     slip = did(env, "fault", "f1", "--json").json()
     told = tuple(slip["fault"][name] for name in ("symptom", "origin", "person", "cause", "state"))
     assert told == (LEAD, "ours", "Ada", CAUSE, "cured")
-    assert (slip["cost"]["parts_minor"], slip["cost"]["hours_minutes"], slip["cost_minor"]) == (1700, 20, 2700)
+    assert (slip["cost"]["parts_minor"], slip["cost"]["hours_minutes"], slip["cost_minor"]) == (
+        1700,
+        20,
+        2700,
+    )
     report = did(env, "faults", "--by", "origin", "--json").json()
     names = ("faults", "open", "hours_minutes", "parts_minor", "cost_minor")
     assert {one["name"]: tuple(one[name] for name in names) for one in report["groups"]} == {
