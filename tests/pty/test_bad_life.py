@@ -1,4 +1,4 @@
-"""One unit's bad life in the real program: a torn lead, a wrong fan, a swapped drive, a failed soak, a return.
+"""One unit's bad life in the real program: a torn lead, a wrong fan, a failed soak, a return.
 
 Worked out by hand, in EUR; time is 30.00 an hour, no margin tax, no fees:
                               first              second
@@ -15,7 +15,8 @@ Worked out by hand, in EUR; time is 30.00 an hour, no margin tax, no fees:
   sold again, shipping        280.00, -7.00
   brought                     257.00
   margin                       75.00 in 20 min: 225.00 an hour
-The slip cost the right fan, 17.00, and 20 min, 10.00; its supplier was paid 32.00, gave back 12.00, owes nothing.
+The slip cost the right fan, 17.00, and 20 min, 10.00; its supplier was paid 32.00, gave
+back 12.00 and owes nothing.
 """
 
 from __future__ import annotations
@@ -45,7 +46,7 @@ from tests.pty.terminal import Terminal, screen_environment
 from tests.pty.trading import REGISTER
 
 
-def test_a_torn_lead_a_wrong_fan_and_a_swapped_drive(tmp_path: Path) -> None:
+def test_a_bad_life_ends_in_answers(tmp_path: Path) -> None:
     data = str(tmp_path / "shop.bench")
     open_or_new(tmp_path / "shop.bench", person="Ada", zone=zone_where_it_is_noon()).close()
     env = environment(tmp_path, BENCH_DATA=data)
