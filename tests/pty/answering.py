@@ -24,7 +24,7 @@ def asked_by_screen(person: Trader) -> None:
     terminal.wait_for(SECOND)
     person.sheet("1", "Faults")
     terminal.send("a")
-    terminal.wait_for(LEAD, SHUTDOWN, "our own slip")
+    terminal.wait_for(LEAD, SHUTDOWN, "our own slip", "none open")
     for way in ("by model", "by whose"):
         terminal.send("v")
         terminal.wait_for(f"What faults cost, {way}")
