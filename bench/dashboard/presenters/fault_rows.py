@@ -84,8 +84,8 @@ def outcome_detail(outcome: OutcomeLine | None, width: int) -> tuple[Line, ...]:
 
 
 def shop_faults_head(view: FaultList, width: int) -> tuple[Line, ...]:
-    """How many faults there are on the list."""
-    count = len(view.faults)
+    """How many faults on the list are open; the closed ones may stand there too."""
+    count = sum(one.state == OPEN for one in view.faults)
     words = f"{count} open" if count else "none open"
     return (spread((Part(" Faults", "strong"),), (Part(f"{words} ", "alert" if count else "good"),), width),)
 
