@@ -154,9 +154,10 @@ class Terminal:
                 return self.text()
             raise AssertionError(f"waited for {what}; the screen was\n{self.text()}")
 
-    def wait_quiet(self, seconds: float) -> None:
-        """Read until nothing more has come for so many seconds."""
-        while self._read(seconds):
+    def wait_quiet(self, seconds: float, patience: float = PATIENCE) -> None:
+        """Read until nothing more has come for so many seconds; where a cursor blinks, until patience ends."""
+        deadline = time.monotonic() + patience
+        while time.monotonic() < deadline and self._read(seconds):
             pass
 
     def wait_end(self, patience: float = PATIENCE) -> int:
