@@ -155,7 +155,7 @@ class Terminal:
             raise AssertionError(f"waited for {what}; the screen was\n{self.text()}")
 
     def wait_quiet(self, seconds: float, patience: float = PATIENCE) -> None:
-        """Read until nothing more has come for so many seconds; where a cursor blinks, until patience ends."""
+        """Read until nothing more has come for so many seconds, or patience ends: a cursor may blink."""
         deadline = time.monotonic() + patience
         while time.monotonic() < deadline and self._read(seconds):
             pass
