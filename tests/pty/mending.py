@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.pty.at_the_bench import ENTER, SAVE, TAB
+from tests.pty.at_the_bench import ENTER, TAB
 from tests.pty.trading import Trader
 
 
@@ -101,61 +101,3 @@ class Mender(Trader):
         self.fill(other, "drive", *gives, *gets)
         self.save("Swap a part of")
         self.terminal.wait_for("drive swapped")
-
-    def unit(self) -> None:
-        """From the first screen to the screen of the unit under the cursor."""
-        self.terminal.send(ENTER)
-        self.terminal.wait_for("Hands on", "look over")
-
-    def soak(
-        self, tag: str, outcome: str, ran: str, hottest: str, *, symptom: str = "", cures: str = ""
-    ) -> None:
-        """On the unit's screen: how the soak test ended, after how many minutes, how hot, with what."""
-        self.cursor_to("soak test")
-        self.terminal.send("d")
-        self.terminal.wait_for(f"Finish soak test on {tag}", "Ran for", "Shows cured")
-        self.choose(outcome, opened="broken off", then="Ran for")
-        self.fill(ran, hottest, "", symptom)
-        self.terminal.wait_focus(TAB, "Shows cured")
-        if cures:
-            self.choose(cures, opened="no fault", then="Note")
-        self.save("Finish soak test")
-
-    def give_task_to_fault(self, number: str, task: str) -> None:
-        """On the faults' screen: a task that belongs to the fault, with all its time."""
-        self.terminal.send("b")
-        self.terminal.wait_for(f"Belongs to {number}", "A time alone")
-        self.choose(task, opened="none", then="A time alone")
-        self.save(f"Belongs to {number}")
-
-    def cured(self, number: str, done: str) -> None:
-        """On the faults' screen: the fault is no more, and what was done."""
-        self.terminal.send(ENTER)
-        self.terminal.wait_for(f"Fault {number} of", "Shown by")
-        self.terminal.send(5 * TAB)
-        self.choose("cured", opened="stays", then="Done, or why")
-        self.fill(done)
-        self.save("Shown by")
-        self.terminal.wait_for("cured")
-
-    def sell_to(self, tag: str, price: str, shipping: str, buyer: str, *, skipped: str) -> None:
-        """On the money's screen, over no channel; the tasks left to do, if any, skipped for this reason."""
-        self.terminal.send("s")
-        self.terminal.wait_for(f"Sell {tag}", "Break-even", "over the counter")
-        self.fill(price, "", shipping, "", "", "", buyer, "Buyer's Street 2")
-        self.terminal.send(SAVE)
-        if skipped:
-            self.terminal.wait_for("unfinished task")
-            self.terminal.send("z")
-            self.terminal.wait_for("Skip the tasks")
-            self.fill(skipped)
-            self.terminal.send(ENTER)
-        self.terminal.wait_gone("unfinished task", f"Sell {tag}")
-        self.terminal.wait_for("margin, before labour")
-
-    def back_for_good(self, tag: str, why: str, refund: str, postage: str) -> None:
-        """On the unit's screen: all of its price is given back, which undoes the sale."""
-        self.sheet("k", f"{tag} came back", "Sold 20", "received")
-        self.fill(why, refund, "", postage)
-        self.save(f"{tag} came back")
-        self.terminal.wait_for("received, since")
