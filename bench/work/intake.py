@@ -29,9 +29,9 @@ from bench.errors import NotFound, Refused
 from bench.store import tables
 from bench.store.tables import Drive, Stage, Unit
 from bench.work.change import Change, change
-from bench.work.drives import add_drive_within, drive_with_serial, name_of
+from bench.work.drives import drive_with_serial, name_of
 from bench.work.known_already import reason_again, unit_serial
-from bench.work.readings import ReadingAdded, bytes_of_file, drive_of, keep_reading, left_out
+from bench.work.readings import ReadingAdded, bytes_of_file, drive_of, keep_reading, left_out, record_seen
 from bench.work.specification import keep_within, newest_of
 from bench.work.units import add_within
 
@@ -212,7 +212,7 @@ def _drives_and_readings(
                 added.append(name_of(drive[0]))
     for seen in file.drives:
         if seen.serial not in elsewhere and _is_new(made, unit, seen):
-            added.append(name_of(_recorded(made, unit, seen)))
+            added.append(name_of(record_seen(made, unit, seen)))
     told += [f"Recorded the drive {name}." for name in added]
     if file.drives_looked_for:
         told += _not_seen(there, file)
@@ -244,19 +244,6 @@ def _is_new(made: Change, unit: Unit, seen: DriveSeen) -> bool:
         return drive_with_serial(made, seen.serial) is None
     alike = {(drive.model, drive.size_bytes) for drive in _drives_in(made, unit)}
     return (seen.model, seen.size_bytes) not in alike
-
-
-def _recorded(made: Change, unit: Unit, seen: DriveSeen) -> Drive:
-    drive = Drive(
-        unit_id=unit.id,
-        maker=seen.maker,
-        model=seen.model,
-        serial=seen.serial,
-        media_type=seen.media_type,
-        size_bytes=seen.size_bytes,
-    )
-    add_drive_within(made, drive)
-    return drive
 
 
 def _not_seen(there: list[Drive], file: MachineFile) -> Iterator[str]:

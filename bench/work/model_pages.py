@@ -17,6 +17,7 @@ from bench.store.tables import ModelPage, ModelScrew, ModelStep
 from bench.work.change import Change, change
 from bench.work.names import tells_if_changed
 from bench.work.ordering import shift
+from bench.work.readings import bytes_of_file
 
 MOST_BYTES = 1_000_000
 
@@ -156,11 +157,7 @@ def _shared_at(path_text: str) -> SharedPage:
     if not path_text.strip():
         raise BadInput("The file is not named.", "Type the path of a shared page.")
     path = Path(path_text.strip()).expanduser()
-    try:
-        with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise BadInput(f"{path} cannot be read ({error.strerror}).", "Name another file.") from error
+    content = bytes_of_file(path, "Name a shared page.", MOST_BYTES)
     if len(content) > MOST_BYTES:
         raise BadInput(f"{path} is larger than any shared page.", "Name another file.")
     return read_shared(content.decode("utf-8", "replace"))

@@ -222,19 +222,24 @@ def _named_drive(made: Change, unit: Unit, seen: DriveSeen | None, drive_id: int
     return drive
 
 
+def record_seen(made: Change, unit: Unit, seen: DriveSeen) -> Drive:
+    """A drive that is on no record yet, as a file tells of it, in the unit."""
+    drive = Drive(
+        unit_id=unit.id,
+        maker=seen.maker,
+        model=seen.model,
+        serial=seen.serial,
+        media_type=seen.media_type,
+        size_bytes=seen.size_bytes,
+    )
+    add_drive_within(made, drive)
+    return drive
+
+
 def _seen_drive(made: Change, unit: Unit, seen: DriveSeen) -> tuple[Drive, bool]:
     known = drive_with_serial(made, seen.serial)
     if known is None:
-        drive = Drive(
-            unit_id=unit.id,
-            maker=seen.maker,
-            model=seen.model,
-            serial=seen.serial,
-            media_type=seen.media_type,
-            size_bytes=seen.size_bytes,
-        )
-        add_drive_within(made, drive)
-        return drive, True
+        return record_seen(made, unit, seen), True
     if known.unit_id != unit.id:
         other = made.session.get(Unit, known.unit_id) if known.unit_id is not None else None
         where = f"in unit {other.tag}" if other is not None else "on the shelf"
