@@ -24,8 +24,9 @@ MOST_SOLD = 200
 
 @dataclass(frozen=True, slots=True)
 class _Wanted:
-    """The model of a unit, and what is expected of it."""
+    """The model of a unit, behind its maker and alone, and what is expected of the unit."""
 
+    name: str
     model: str
     expected_minor: Minor | None
 
@@ -60,26 +61,29 @@ WHERE sale.sold_on > ''""",
 _WANTED = Query(
     _Wanted,
     """
-SELECT TRIM(unit.maker || ' ' || unit.model) AS model, purchase.expected_minor
+SELECT TRIM(unit.maker || ' ' || unit.model) AS name, unit.model, purchase.expected_minor
 FROM unit LEFT JOIN purchase ON purchase.unit_id = unit.id WHERE unit.id = :unit_id AND unit.removed = 0
 """,
 )
-_MODELS = "SELECT model FROM unit WHERE id = :unit_id"
 
 
-def read_own_prices(desk: Desk, unit_id: int) -> OwnPrices:
-    """What other units of the unit's model fetched. NotFound when there is no such unit."""
+def read_own_prices(desk: Desk, unit_id: int, *, falls: bool = True) -> OwnPrices:
+    """What other units of the unit's model fetched; `falls` as in `own_prices`. NotFound without such a unit."""
     with desk.store.read() as connection:
-        return own_prices(connection, unit_id, desk.clock.now_us())
+        return own_prices(connection, unit_id, desk.clock.now_us(), falls=falls)
 
 
-def read_model_prices(desk: Desk, maker: str, model: str) -> OwnPrices:
-    """What units of a model fetched, before one is bought. BadInput for an empty model."""
+def read_model_prices(desk: Desk, maker: str, model: str, *, falls: bool = True) -> OwnPrices:
+    """What units of a model fetched, before one is bought; `falls` as in `own_prices`.
+
+    BadInput for an empty model.
+    """
     typed_maker = read_field("maker", clean_line, maker, "The maker", allow_empty=True)
     typed_model = read_field("model", clean_line, model, "The model")
     with desk.store.read() as connection:
         name = f"{typed_maker} {typed_model}".strip()
-        return _prices(connection, _Wanted(name, None), typed_model, desk.clock.now_us())
+        wanted = _Wanted(name, typed_model, None)
+        return _prices(connection, wanted, desk.clock.now_us(), falls=falls)
 
 
 def own_prices(connection: sqlite3.Connection, unit_id: int, now_us: int, *, falls: bool = True) -> OwnPrices:
@@ -90,20 +94,17 @@ def own_prices(connection: sqlite3.Connection, unit_id: int, now_us: int, *, fal
     wanted = _WANTED.first(connection, unit_id=unit_id)
     if wanted is None:
         raise no_such_unit(unit_id)
-    model = connection.execute(_MODELS, {"unit_id": unit_id}).fetchone()[0]
-    return _prices(connection, wanted, model, now_us, falls=falls)
+    return _prices(connection, wanted, now_us, falls=falls)
 
 
-def _prices(
-    connection: sqlite3.Connection, wanted: _Wanted, model: str, now_us: int, *, falls: bool = True
-) -> OwnPrices:
+def _prices(connection: sqlite3.Connection, wanted: _Wanted, now_us: int, *, falls: bool) -> OwnPrices:
     shop = facts(connection)
     today: date = local_day(now_us, shop.zone)
     newest = _NEWEST_SALES.each(connection, most=MOST_SOLD) if falls else ()
     fall, repeated = weekly_fall(newest)
     return OwnPrices(
-        model=wanted.model,
-        sales=_OF_MODEL.all(connection, model=model, name=wanted.model, most=MOST_OF_MODEL),
+        model=wanted.name,
+        sales=_OF_MODEL.all(connection, model=wanted.model, name=wanted.name, most=MOST_OF_MODEL),
         fall=fall,
         repeated=repeated,
         expected_minor=wanted.expected_minor,

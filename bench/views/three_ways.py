@@ -127,7 +127,7 @@ def read_three_ways(desk: Desk, unit_id: int) -> ThreeWays:
             shop=shop,
             spending=still_to_spend(connection, shop.zone),
             minutes=minutes_to_spend(left_us),
-            prices=own_prices(connection, unit_id, now_us),
+            prices=own_prices(connection, unit_id, now_us, falls=False),
         )
     by_way = {one.way: one for one in estimates}
     return ThreeWays(

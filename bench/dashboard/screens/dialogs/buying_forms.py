@@ -83,7 +83,7 @@ def purchase_form(unit_id: int) -> FormOf[bool]:
             *party_fields("Seller", papers=True),
         ),
         known="",
-        reads=lambda desk: (read_purchase(desk, unit_id), read_own_prices(desk, unit_id)),
+        reads=lambda desk: (read_purchase(desk, unit_id), read_own_prices(desk, unit_id, falls=False)),
         begins=_begin_purchase,
         does=edit,
     )

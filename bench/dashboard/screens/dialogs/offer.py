@@ -174,7 +174,9 @@ class OfferForm(Form[Kept]):
 def _known(desk: Desk, maker: str, model: str) -> Known | None:
     """What the shop knows of the model that is typed; None while none is."""
     try:
-        return Known(read_model_prices(desk, maker, model), read_model_warnings(desk, maker, model))
+        return Known(
+            read_model_prices(desk, maker, model, falls=False), read_model_warnings(desk, maker, model)
+        )
     except BadInput:  # half a name while it is being typed
         return None
 
