@@ -194,7 +194,7 @@ def read_model_page(desk: Desk, maker: str, model: str) -> ModelPageSheet:
     }
     with desk.store.read() as connection:
         sheet = _sheet(connection, of["maker"], of["model"], desk.store.path)
-    return replace(sheet, fetched=read_model_prices(desk, **of))
+    return replace(sheet, fetched=read_model_prices(desk, of["maker"], of["model"]))
 
 
 def read_written_page(desk: Desk, unit_id: int) -> ModelPageSheet | None:

@@ -68,7 +68,7 @@ FROM unit LEFT JOIN purchase ON purchase.unit_id = unit.id WHERE unit.id = :unit
 
 
 def read_own_prices(desk: Desk, unit_id: int, *, falls: bool = True) -> OwnPrices:
-    """What other units of the unit's model fetched; `falls` as in `own_prices`. NotFound without such a unit."""
+    """What units of a unit's model fetched; `falls` as in `own_prices`. NotFound without the unit."""
     with desk.store.read() as connection:
         return own_prices(connection, unit_id, desk.clock.now_us(), falls=falls)
 
