@@ -11,7 +11,6 @@ import struct
 from collections.abc import Mapping
 from typing import NamedTuple
 
-GPS_DIRECTORY = 0x8825
 EXPOSURE_DIRECTORY = 0x8769
 ORIENTATION = 0x0112
 TAKEN, TAKEN_OFFSET = 0x9003, 0x9011

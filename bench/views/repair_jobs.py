@@ -111,11 +111,6 @@ class JobSheet:
         """The lines of the quote."""
         return quoted_of(self.lines)
 
-    @property
-    def billed_lines(self) -> tuple[RepairLine, ...]:
-        """The lines of the bill."""
-        return billed_of(self.lines, self.job.answer)
-
 
 @dataclass(frozen=True, slots=True)
 class JobBook:
@@ -162,7 +157,6 @@ FROM task JOIN time_entry AS entry ON entry.task_id = task.id
 WHERE task.unit_id = :unit_id AND entry.attended = 1
 """
 _UNTIL = "SELECT at_us FROM way_out WHERE id = (SELECT way_out_id FROM repair_job WHERE id = :job_id)"
-_JOB_UNIT = "SELECT unit_id FROM repair_job WHERE id = :job_id AND removed = 0"
 
 
 def read_job(desk: Desk, unit_id: int, job_id: int | None = None) -> JobSheet | None:
@@ -216,15 +210,6 @@ def read_jobs(desk: Desk, *, every: bool = False) -> JobBook:
         return JobBook(
             tuple(standing(job, today, days) for job in jobs), days, shop.currency, shop.zone, now_us
         )
-
-
-def unit_of_job(desk: Desk, job_id: int) -> int:
-    """The unit of a repair. NotFound where there is none of that number."""
-    with desk.store.read() as connection:
-        unit_id: int | None = value(connection, _JOB_UNIT, job_id=job_id)
-    if unit_id is None:
-        raise NotFound(f"There is no repair with number {job_id}.", "It may have been undone.")
-    return unit_id
 
 
 def standing(job: Job, today: date, uncollected_days: int) -> Job:

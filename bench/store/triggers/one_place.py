@@ -14,9 +14,6 @@ _GONE = """EXISTS (SELECT 1 FROM component WHERE component.id = NEW.component_id
 _ON_THE_SHELF = """EXISTS (
         SELECT 1 FROM part
         WHERE part.component_id = NEW.id AND part.removed = 0 AND part.to_unit_id IS NULL)"""
-_LEAVES = """CREATE TRIGGER component_gone_from_the_shelf BEFORE UPDATE OF gone ON component
-    WHEN NEW.gone <> '' AND NOT {on_the_shelf}
-    BEGIN SELECT RAISE(ABORT, 'a part leaves the shop from the shelf'); END"""
 
 TRIGGERS = (
     *(
