@@ -19,8 +19,9 @@ from bench.domain.faults import (
 )
 from bench.domain.outcomes import KINDS, OUTCOMES, PLACE_TESTED
 from bench.errors import BadInput
+from bench.store.revision import HEAD
 
-SCHEMA = (Path(__file__).parents[1] / "store" / "revisions" / "0006.sql").read_text(encoding="utf-8")
+SCHEMA = (Path(__file__).parents[1] / "store" / "revisions" / f"{HEAD}.sql").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(
