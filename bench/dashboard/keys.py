@@ -87,6 +87,12 @@ def bindings_for(screen: str) -> list[Binding | tuple[str, str] | tuple[str, str
     return [_binding(one) for one in acts_on(screen)]
 
 
+def bindings_everywhere(*names: str) -> list[Binding]:
+    """Bindings of the whole app for a dialog, over which the app's own are not looked at."""
+    acts = [act_on("app", name) for name in names]
+    return [Binding(one.keys, run_by(one), one.label, show=False, id=one.id) for one in acts]
+
+
 def hints_for(screen: str, own: Mapping[str, str]) -> tuple[list[KeyHint], list[KeyHint]]:
     """What a screen's key bar offers, with a person's own keys; the second part is always shown."""
     shown = [_hint(one, own) for one in acts_on(screen) if one.footer]

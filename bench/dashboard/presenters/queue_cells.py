@@ -69,6 +69,10 @@ def flags_of(row: QueueRow) -> tuple[Part, ...]:
         flags.append(Part(f"‖ held: {row.held}" if row.held else "‖ held", "warning"))
     if row.awaits:
         flags.append(Part(f"… waits: {', '.join(row.awaits)}", "waiting"))
+    if row.ran_out:
+        flags.append(Part(f"◷ time is up: {', '.join(row.ran_out)}", "alert"))
+    if row.left:
+        flags.append(Part(f"↩ interrupted: {', '.join(row.left)}", "waiting"))
     if row.overdue:
         flags.append(Part("! overdue", "alert"))
     if row.short_of:

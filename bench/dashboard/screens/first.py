@@ -215,7 +215,10 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
     @on(Tick)
     def _ticked(self, event: Tick) -> None:
         self._tick(event.now_us)
-        if self.view is not None and event.now_us - self.view.read_us >= MINUTE_US:
+        if self.view is None:
+            return
+        rang = self.bench.second_hand.ring(self.view.running(), event.now_us)
+        if rang or event.now_us - self.view.read_us >= MINUTE_US:
             self._everything.ask()  # hours, days and due dates move on without anyone writing
 
     def _align_names(self, columns: QueueColumns) -> None:
