@@ -196,6 +196,10 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         """Go on with what the person was at before."""
         call("bench.dashboard.screens.starting:resume", self)
 
+    def action_bench_view(self) -> None:
+        """Show the unit on the bench in large letters."""
+        call("bench.dashboard.screens.bench_view:open_bench_view", self)
+
     @on(Written)
     def _written(self) -> None:
         self.file_watch.written()

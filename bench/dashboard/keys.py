@@ -18,6 +18,7 @@ TABLES = {
     "app": "bench.dashboard.acts.common:APP",
     "first": "bench.dashboard.acts.units:FIRST",
     "unit": "bench.dashboard.acts.units:UNIT_SHEET",
+    "bench_view": "bench.dashboard.acts.units:BENCH_VIEW",
     "figure": "bench.dashboard.acts.common:FIGURE",
     "stock": "bench.dashboard.acts.stock:STOCK_BOOK",
     "consumable": "bench.dashboard.acts.stock:CONSUMABLE",

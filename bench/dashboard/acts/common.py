@@ -27,6 +27,7 @@ APP = on(
         "stop_mine", "f7", "stop mine", "Stop the task that you are at, wherever you are", TIME, footer=False
     ),
     Act("resume", "f8", "resume", "Go on with what you were at before", TIME, footer=False),
+    Act("bench_view", "f9", "bench view", "The unit on the bench in large letters", SCREENS, footer=False),
     Act(
         "set_aside",
         "ctrl+z",
