@@ -89,6 +89,7 @@ COMMANDS = {
     "register": "register.register",
     "parties": "register.parties",
     "erase": "register.erase",
+    "label": "labels.label",
     "stock": "consumables.stock",
     "restock": "consumables.restock",
     "count": "consumables.count",

@@ -45,7 +45,7 @@ GROUPS = {
     ),
     "commands for stock and time": (
         *("stock", "restock", "count", "code", "hazard", "week", "journal"),
-        *("undo", "redo", "forgotten"),
+        *("undo", "redo", "forgotten", "label"),
     ),
     "commands of the program": (
         *("people", "sum", "export", "check", "backup", "restore"),
