@@ -112,6 +112,7 @@ COMMANDS = {
     "channel": "channels.channel",
     "trade": "channels.trade",
     "sum": "sums.work_sum",
+    "import": "importing.import_file",
     "export": "sheets.export",
     "check": "shop.check",
     "backup": "copies.backup",
