@@ -16,9 +16,7 @@ from bench.errors import BadInput
 
 def import_file(
     ctx: typer.Context,
-    kind: Annotated[
-        str, typer.Argument(metavar="KIND", help="What it holds: units, stock, parties or parts.")
-    ],
+    kind: Annotated[str, typer.Argument(metavar="KIND", help="It holds units, stock, parties or parts.")],
     file: Annotated[
         Path | None, typer.Argument(metavar="[FILE]", help="A CSV file; its first line names the columns.")
     ] = None,
@@ -29,7 +27,7 @@ def import_file(
     ] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Take in units, stock, parties or parts from a CSV file, all or none."""
+    """Take in units, stock, parties or parts from a CSV file."""
     from bench.domain.importing import KINDS
 
     if kind not in KINDS:
