@@ -60,9 +60,24 @@ def table_json(shown: Shown) -> str:
     return json_text("table", {**about, "rows": _facts(shown)})
 
 
+def table_workbook(shown: Shown) -> bytes:
+    """The records as a sheet of a workbook, with real decimals and dates."""
+    from bench.reports.workbook import facts_leaf, workbook
+
+    rows = [_flat(facts) for facts in _facts(shown)]
+    name, context = shown.table.name.replace("_", " "), shown.context
+    return workbook([facts_leaf(name, rows, context.currency, context.zone)])
+
+
 def table_forms() -> Forms:
     """The forms of every described table."""
-    return {".txt": table_text, ".csv": table_csv, ".html": table_html, ".json": table_json}
+    return {
+        ".txt": table_text,
+        ".csv": table_csv,
+        ".html": table_html,
+        ".json": table_json,
+        ".xlsx": table_workbook,
+    }
 
 
 def _columns(shown: Shown) -> list[Any]:

@@ -6,6 +6,7 @@ What the machine has is its own to say: processor and memory are held against wh
 
 from __future__ import annotations
 
+import json
 import re
 import subprocess
 from pathlib import Path
