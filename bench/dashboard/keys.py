@@ -53,6 +53,8 @@ TABLES = {
     "trade": "bench.dashboard.acts.shop:TRADE",
     "papers": "bench.dashboard.acts.money:PAPERS",
     "help": "bench.dashboard.acts.common:HELP",
+    "table": "bench.dashboard.acts.tables:TABLE",
+    "columns": "bench.dashboard.acts.tables:COLUMNS",
     "list": "bench.dashboard.acts.common:LIST",
     "filter": "bench.dashboard.acts.common:FILTER",
     "jump": "bench.dashboard.acts.common:JUMP",
@@ -87,10 +89,16 @@ def bindings_for(screen: str) -> list[Binding | tuple[str, str] | tuple[str, str
     return [_binding(one) for one in acts_on(screen)]
 
 
-def hints_for(screen: str, own: Mapping[str, str]) -> tuple[list[KeyHint], list[KeyHint]]:
-    """What a screen's key bar offers, with a person's own keys; the second part is always shown."""
+def hints_for(
+    screen: str, own: Mapping[str, str], *, besides: str = ""
+) -> tuple[list[KeyHint], list[KeyHint]]:
+    """What a screen's key bar offers, with a person's own keys; the second part is always shown.
+
+    `besides`: acts that several screens share, offered where there is room.
+    """
     shown = [_hint(one, own) for one in acts_on(screen) if one.footer]
-    return shown[:-1], [*(_hint(one, own) for one in acts_on("app") if one.footer), shown[-1]]
+    more = [_hint(one, own) for one in acts_on(besides) if one.footer] if besides else []
+    return [*shown[:-1], *more], [*(_hint(one, own) for one in acts_on("app") if one.footer), shown[-1]]
 
 
 def key_shown(key_id: str, own: Mapping[str, str]) -> str:

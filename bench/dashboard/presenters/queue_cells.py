@@ -172,8 +172,8 @@ def heading_line(heading: Heading, width: int) -> Line:
     return cut((name, *cover, *ways, Part(f" {'─' * max(rule, 0)} ", "muted"), count), width)
 
 
-def names_line(columns: QueueColumns, width: int) -> Line:
-    """The column names."""
+def names_line(columns: QueueColumns, width: int, told: Line = ()) -> Line:
+    """The column names, and at the end what is `told`."""
     spent = (fit("spent/est.", columns.spent), " " * GAP) if columns.spent else ()
     text = (" " * GAP).join(
         (
@@ -183,7 +183,7 @@ def names_line(columns: QueueColumns, width: int) -> Line:
             fit("time", columns.time),
         )
     )
-    return spread((Part(text + " " * GAP + "".join(spent) + "flags", "muted"),), (), width)
+    return spread((Part(text + " " * GAP + "".join(spent) + "flags", "muted"),), told, width)
 
 
 def _no_task(width: int) -> Part:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 from textual import on
 from textual.app import ComposeResult
@@ -12,17 +13,19 @@ from textual.geometry import Size
 from textual.reactive import reactive
 from textual.widgets import Label
 
-from bench.dashboard.acting import Acting
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import show_error
 from bench.dashboard.keys import hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
-from bench.dashboard.presenters.choices import entry_to_stop, task_to_finish
+from bench.dashboard.presenters.choices import Marked, entry_to_stop, marked, task_to_finish
 from bench.dashboard.presenters.queue_cells import QueueColumns
+from bench.dashboard.presenters.rows import Row, rows_of
 from bench.dashboard.presenters.safety_lines import alarmed
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.find_unit import Finding
 from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
+from bench.dashboard.screens.row_acts import Copyable, RowActs
 from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
@@ -35,10 +38,14 @@ from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
 from bench.domain.weeks import local_day
 from bench.errors import BenchError, NotFound
+from bench.views.columns import Table
+from bench.views.kinds import PLAIN, context_of
 from bench.views.queue import QueueRow, QueueView, read_queue
 from bench.views.stock import StockBook, read_stock
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet, read_unit
+
+COPYING = "bench.dashboard.screens.copying"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +78,7 @@ def read_under_cursor(desk: Desk, unit_id: int | None) -> UnitSheet | None:
         return None
 
 
-class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
+class FirstScreen(RowActs, Finding, Folding, SparingScreen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
     keys = "first"
@@ -96,7 +103,7 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
             with Vertical(id="left"):
                 with Horizontal(id="find"):
                     yield Label("filter", id="filter-label")
-                    yield FilterBox(id="filter")
+                    yield FilterBox("tag, model, task, stage or reason", id="filter")
                     yield Label("tag", id="jump-label")
                     yield JumpBox(id="jump")
                 yield QueueNames(id="names")
@@ -135,6 +142,7 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
             for bar in screen.query(AlarmBar):
                 bar.rows = alarmed(view)
         self.query_one(QueueList).view = view
+        self._tell_marks()
         for week in self.query(WeekBar):
             week.days, week.today = view.week, today
 
@@ -151,6 +159,35 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
         """The consumable under the cursor while the stock panel has the focus."""
         stock = self.query_one(StockPanel)
         return stock.current.consumable_id if stock.has_focus and stock.current else None
+
+    def marked_units_here(self) -> Marked | None:
+        """The units that are marked in the queue."""
+        return marked(tuple(row.unit_id for row in self._marked()), "unit")
+
+    def marked_on_hold_here(self) -> Marked | None:
+        """The same where all of them are on hold."""
+        rows = self._marked()
+        on_hold = all(row.held is not None for row in rows)
+        return marked(tuple(row.unit_id for row in rows), "unit") if on_hold else None
+
+    def unmark(self) -> None:
+        """Take the marks off the queue."""
+        self.query_one(QueueList).unmark()
+        self._tell_marks()
+
+    def mark_row(self) -> bool:
+        """Mark the unit under the cursor; the panels beside the queue have no marks."""
+        queue = self.query_one(QueueList)
+        marked_it = queue.has_focus and queue.mark_here()
+        self._tell_marks()
+        return marked_it
+
+    def copies(self) -> tuple[Copyable, ...]:
+        """Of the panel that has the focus, and of the unit under the cursor."""
+        rows, table = self._shown_rows()
+        unit = self.unit_here()
+        of_unit = call(f"{COPYING}:copies_of_unit", unit.unit_id, unit.tag) if unit is not None else ()
+        return (*call(f"{COPYING}:copies_of_rows", table, rows), *of_unit)
 
     def task_here(self) -> TaskLine | None:
         """The task under the cursor while the tasks panel has the focus."""
@@ -217,6 +254,31 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
         self._tick(event.now_us)
         if self.view is not None and event.now_us - self.view.read_us >= MINUTE_US:
             self._everything.ask()  # hours, days and due dates move on without anyone writing
+
+    def _marked(self) -> tuple[QueueRow, ...]:
+        return tuple(row for row in self.query_one(QueueList).marked if isinstance(row, QueueRow))
+
+    def _tell_marks(self) -> None:
+        self.query_one(QueueNames).marked = len(self._marked())
+
+    def _shown_rows(self) -> tuple[tuple[Row, ...], Table[Any]]:
+        """What is marked or under the cursor of the panel that has the focus, as rows of its table."""
+        from bench.views.tables.queue import QUEUE
+        from bench.views.tables.stock import STOCK
+        from bench.views.tables.tasks import TASKS
+
+        view, now_us = self.view, self.desk.clock.now_us()
+        queue, task, consumable = self.query_one(QueueList), self.task_here(), self.consumable_here()
+        table: Table[Any]
+        records: tuple[object, ...]
+        if task is not None:
+            table, records = TASKS, (task,)
+        elif consumable is not None:
+            table, records = STOCK, (self.query_one(StockPanel).current,)
+        else:
+            table, records = QUEUE, self._marked() or (queue.row,)
+        context = context_of(view.shop, now_us) if view is not None else PLAIN
+        return tuple(rows_of(table, [one for one in records if one is not None], context)), table
 
     def _align_names(self, columns: QueueColumns) -> None:
         self.query_one(QueueNames).columns = columns
