@@ -62,7 +62,7 @@ PICTURES = (
     Picture("next", RUNNING, ("f2",)),
     Picture("register", RUNNING, ("f5",)),
     Picture("month", RUNNING, ("f6",)),
-    Picture("year", RUNNING, ("f6", "y", "home")),
+    Picture("year", RUNNING, ("f6", "m", "home")),
     Picture("repair", ALARM, ("f", "j")),
     Picture("repairs", RUNNING, ("f", "2")),
     Picture("expenses", RUNNING, ("f", "3")),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from bench.dashboard.acts.act import Act
+from bench.dashboard.acts.act import SAFETY, Act
 
 Form = tuple[str, str]  # the name of its class, and of the function that describes it
 
@@ -32,6 +32,8 @@ class Repeating:
         """An act was asked for; None where what follows is no act's."""
         self._begun = act
         self._typed = self._filling = None
+        if act is not None and act.group == SAFETY:
+            self.last = Done(act)  # not repeated, nor is what was done before it
 
     def begin_again(self, done: Done) -> None:
         """The same act is asked for again: its form is to be filled as it was."""

@@ -148,7 +148,7 @@ FIRST = on(
     COPY,
     REPEAT,
     replace(NEXT_PANEL, footer=False),
-    Act("clear", "escape", "clear", "Leave the filter and show every unit", FIND, footer=False),
+    Act("clear", "escape", "clear", "Show every unit again, or take the marks off", FIND, footer=False),
     Act("leave", "q", "quit", "Leave; running timers go on", SCREENS),
 )
 

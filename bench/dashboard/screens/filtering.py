@@ -41,8 +41,10 @@ class Tables(RowActs):
         return next((one for one in self.query(RowTable) if one.is_current), None)
 
     def table_meant(self) -> RowTable | None:
-        """That table, else the one of which there is no other."""
-        tables = list(self.query(RowTable))
+        """That table, or the one that is being filtered, else the one of which there is no other."""
+        if isinstance(self.screen.focused, FilterBox):
+            return self._filtered
+        tables = [one for one in self.query(RowTable) if one.rows.can_focus]
         return self.current_table() or (tables[0] if len(tables) == 1 else None)
 
     def mark_row(self) -> bool:

@@ -175,6 +175,10 @@ class FirstScreen(RowActs, Finding, Folding, SparingScreen[None]):
         self.query_one(QueueList).unmark()
         self._tell_marks()
 
+    def filter_changed(self) -> None:
+        """The marks that count are those that are seen."""
+        self._tell_marks()
+
     def mark_row(self) -> bool:
         """Mark the unit under the cursor; the panels beside the queue have no marks."""
         queue = self.query_one(QueueList)
@@ -278,7 +282,8 @@ class FirstScreen(RowActs, Finding, Folding, SparingScreen[None]):
         else:
             table, records = QUEUE, self._marked() or (queue.row,)
         context = context_of(view.shop, now_us) if view is not None else PLAIN
-        return tuple(rows_of(table, [one for one in records if one is not None], context)), table
+        there: list[Any] = [one for one in records if one is not None]
+        return tuple(rows_of(table, there, context)), table
 
     def _align_names(self, columns: QueueColumns) -> None:
         self.query_one(QueueNames).columns = columns
