@@ -129,3 +129,8 @@ def test_a_cell_of_the_names_is_a_columns() -> None:
     assert column_at(THINGS.columns, 40, first) is None
     assert column_at(THINGS.columns, 40, 39) == 2
     assert column_at(THINGS.columns, 40, first + 2 + last) is None
+
+
+def test_columns_of_one_heading_are_told_apart() -> None:
+    twice = replace(THINGS, columns=(*THINGS.columns, THINGS.columns[0]))
+    assert column_names(twice) == ("Name", "Paid", "column 3", "Name 2")

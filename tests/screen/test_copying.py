@@ -24,6 +24,7 @@ from bench.reports.listing import listing_text
 from bench.reports.unit_sheet import unit_text
 from bench.reports.week_sheet import week_text
 from bench.views.listing import read_listing
+from bench.views.queue import QueueRow
 from bench.views.unit import read_unit
 from tests.screen.host import Host, opened, settled, until
 from tests.screen.waiting import first_screen
@@ -92,6 +93,11 @@ async def test_on_the_first_screen_the_unit_under_the_cursor_is_copied(busy: Des
         await pilot.press("space", "space")
         assert len(screen.query_one(QueueList).marked) == 2
         assert len((await copy(pilot, "r")).split("\n")) == 2
+        marked = [row for row in screen.query_one(QueueList).marked if isinstance(row, QueueRow)]
+        assert await copy(pilot, "t") == "\n".join(row.tag for row in marked)
+        sheets = await copy(pilot, "s")
+        for row in marked:
+            assert unit_text(read_unit(busy, row.unit_id)).rstrip() in sheets
 
 
 async def test_typed_text_is_copied_as_it_was_typed(busy: Desk) -> None:

@@ -208,7 +208,7 @@ async def test_marked_units_are_moved_held_and_released_in_one_act_each(desk: De
         names = screen.query_one(QueueNames)
         screen.go_to_unit(units[0])
         await pilot.press("space", "space")
-        assert text_of(names).endswith("2 marked")
+        assert text_of(names).rstrip().endswith("2 marked")
         assert text_of(screen.query_one(QueueList)).count("◆") == 2
         await pilot.press("m")
         await until(pilot, lambda: [one[0] for one in told()] == ["inspected", "inspected", "received"])

@@ -8,7 +8,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Label, OptionList
 
-from bench.dashboard.screens.dialogs.columns import ColumnsDialog
+from bench.dashboard.screens.dialogs.choose_columns import ColumnsDialog
 from bench.dashboard.screens.journal import JournalScreen
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.screens.stock import StockScreen

@@ -42,8 +42,13 @@ class Arrangement:
 
 
 def column_names(table: Table[Any]) -> tuple[str, ...]:
-    """What its columns go by: their headings, else their places."""
-    return tuple(column.heading or f"column {place}" for place, column in enumerate(table.columns, start=1))
+    """What its columns go by: their headings, with a number where one is there again, else their places."""
+    names: list[str] = []
+    for place, column in enumerate(table.columns, start=1):
+        times = sum(column.heading == one.heading for one in table.columns[:place])
+        again = f" {times}" if times > 1 else ""
+        names.append(f"{column.heading}{again}" if column.heading else f"column {place}")
+    return tuple(names)
 
 
 def can_sort(column: Column[Any]) -> bool:

@@ -172,8 +172,8 @@ def heading_line(heading: Heading, width: int) -> Line:
     return cut((name, *cover, *ways, Part(f" {'─' * max(rule, 0)} ", "muted"), count), width)
 
 
-def names_line(columns: QueueColumns, width: int, told: Line = ()) -> Line:
-    """The column names, and at the end what is `told`."""
+def names_line(columns: QueueColumns, width: int, told: str = "") -> Line:
+    """The column names; in place of the last what is `told`."""
     spent = (fit("spent/est.", columns.spent), " " * GAP) if columns.spent else ()
     text = (" " * GAP).join(
         (
@@ -183,7 +183,8 @@ def names_line(columns: QueueColumns, width: int, told: Line = ()) -> Line:
             fit("time", columns.time),
         )
     )
-    return spread((Part(text + " " * GAP + "".join(spent) + "flags", "muted"),), told, width)
+    names = Part(text + " " * GAP + "".join(spent), "muted")
+    return spread((names, Part(told, "strong") if told else Part("flags", "muted")), (), width)
 
 
 def _no_task(width: int) -> Part:

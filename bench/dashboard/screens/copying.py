@@ -49,10 +49,7 @@ def copies_of_unit(unit_id: int, tag: str) -> tuple[Copyable, ...]:
     """Its tag, its sheet, and its listing."""
 
     def sheet(desk: Desk) -> str:
-        from bench.reports.unit_sheet import unit_text
-        from bench.views.unit import read_unit
-
-        return unit_text(read_unit(desk, unit_id))
+        return _sheet(desk, unit_id)
 
     def listing(desk: Desk) -> str:
         from bench.reports.listing import listing_text
@@ -67,6 +64,19 @@ def copies_of_unit(unit_id: int, tag: str) -> tuple[Copyable, ...]:
     )
 
 
+def copies_of_units(units: Sequence[tuple[int, str]]) -> tuple[Copyable, ...]:
+    """The tags of several units, and their sheets one after the other."""
+
+    def sheets(desk: Desk) -> str:
+        return "\n\n".join(_sheet(desk, unit_id).rstrip() for unit_id, _ in units) + "\n"
+
+    tags = "\n".join(tag for _, tag in units)
+    return (
+        _ready("t", f"the {len(units)} tags", f"{len(units)} tags", tags),
+        Copyable("s", f"the {len(units)} sheets", f"{len(units)} sheets", sheets),
+    )
+
+
 def copies_of_document(document: Document) -> tuple[Copyable, ...]:
     """What the screen would save, as text."""
 
@@ -75,6 +85,13 @@ def copies_of_document(document: Document) -> tuple[Copyable, ...]:
         return made if isinstance(made, str) else ""
 
     return (Copyable("d", f"the {document.title} as text", f"the {document.title}", text),)
+
+
+def _sheet(desk: Desk, unit_id: int) -> str:
+    from bench.reports.unit_sheet import unit_text
+    from bench.views.unit import read_unit
+
+    return unit_text(read_unit(desk, unit_id))
 
 
 def _cells(row: Row, table: Table[Any], hidden: frozenset[int]) -> list[Copyable]:

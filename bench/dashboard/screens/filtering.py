@@ -14,7 +14,7 @@ from bench.dashboard.screens.row_acts import Copyable, RowActs
 from bench.dashboard.widgets.jump_box import FilterBox
 from bench.dashboard.widgets.row_table import RowTable
 
-COLUMNS = "bench.dashboard.screens.dialogs.columns:ColumnsDialog"
+COLUMNS = "bench.dashboard.screens.dialogs.choose_columns:ColumnsDialog"
 NO_TABLE = "There is no table here."
 
 

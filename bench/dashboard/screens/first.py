@@ -13,7 +13,6 @@ from textual.geometry import Size
 from textual.reactive import reactive
 from textual.widgets import Label
 
-from bench.dashboard.acts.act import call
 from bench.dashboard.doing import show_error
 from bench.dashboard.keys import hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
@@ -44,8 +43,6 @@ from bench.views.queue import QueueRow, QueueView, read_queue
 from bench.views.stock import StockBook, read_stock
 from bench.views.tasks import TaskLine
 from bench.views.unit import UnitSheet, read_unit
-
-COPYING = "bench.dashboard.screens.copying"
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,10 +185,16 @@ class FirstScreen(RowActs, Finding, Folding, SparingScreen[None]):
 
     def copies(self) -> tuple[Copyable, ...]:
         """Of the panel that has the focus, and of the unit under the cursor."""
+        from bench.dashboard.screens import copying
+
         rows, table = self._shown_rows()
-        unit = self.unit_here()
-        of_unit = call(f"{COPYING}:copies_of_unit", unit.unit_id, unit.tag) if unit is not None else ()
-        return (*call(f"{COPYING}:copies_of_rows", table, rows), *of_unit)
+        unit, several = self.unit_here(), [(row.unit_id, row.tag) for row in self._marked()]
+        of_units: tuple[Copyable, ...] = ()
+        if len(several) > 1:
+            of_units = copying.copies_of_units(several)
+        elif unit is not None:
+            of_units = copying.copies_of_unit(*(several[0] if several else (unit.unit_id, unit.tag)))
+        return (*copying.copies_of_rows(table, rows), *of_units)
 
     def task_here(self) -> TaskLine | None:
         """The task under the cursor while the tasks panel has the focus."""

@@ -135,5 +135,5 @@ class QueueNames(Painted):
 
     def paint(self, width: int) -> Sequence[Line]:
         """The one line."""
-        told = (Part(f"{self.marked} marked", "strong"),) if self.marked else ()
+        told = f"{self.marked} marked" if self.marked else ""
         return ((Part(" "), *names_line(self.columns, width - 1, told)),)

@@ -22,6 +22,7 @@ from bench.dashboard.presenters.arranged_rows import (
 )
 from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.rows import (
+    RecordCells,
     RecordRows,
     Row,
     column_at,
@@ -137,6 +138,12 @@ class RowTable(Vertical):
     def key(self) -> Hashable | None:
         """The key of the row under the cursor."""
         return self.rows.key
+
+    @property
+    def record(self) -> Any:
+        """The record under the cursor; None where its row is of no record."""
+        cells = self.rows.current.cells if self.rows.current is not None else ()
+        return cells.record if isinstance(cells, RecordCells) else None
 
     @property
     def is_current(self) -> bool:

@@ -26,12 +26,13 @@ class ColumnsDialog(Dialog[bool]):
     """Enter sorts by the column, Space shows or hides it."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("columns")
-    send_label = "Sort by it"
+    send_label = "Sort by"
     send_action = "enter"
     cancel_label = "Close"
 
     def __init__(self, table: RowTable) -> None:
         super().__init__(f"Columns of {table.table.title}")
+        self.add_class("wide")
         self.table = table
 
     def body(self) -> Iterable[Widget]:
@@ -41,7 +42,7 @@ class ColumnsDialog(Dialog[bool]):
     def buttons(self) -> Iterable[Button]:
         """All that can be done with a column."""
         yield self.button(self.send_label, self.send_action, variant="primary")
-        yield self.button("Show or hide", "turn")
+        yield self.button("Show/hide", "turn")
         yield self.button("Own order", "own_order")
         yield self.button(self.cancel_label, "cancel")
 
