@@ -18,6 +18,7 @@ from bench.dashboard.screens.stock import StockScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.week import WeekScreen
 from bench.dashboard.widgets.queue_list import QueueList
+from bench.dashboard.widgets.safety_panel import StockPanel
 from bench.desk import Desk
 from bench.errors import StoreError
 from bench.reports.listing import listing_text
@@ -98,6 +99,20 @@ async def test_on_the_first_screen_the_unit_under_the_cursor_is_copied(busy: Des
         sheets = await copy(pilot, "s")
         for row in marked:
             assert unit_text(read_unit(busy, row.unit_id)).rstrip() in sheets
+
+
+async def test_beside_the_queue_the_row_of_the_panel_is_copied(busy: Desk) -> None:
+    async with first_screen(busy, (200, 50)) as (screen, pilot):
+        await pilot.press("tab", "down")
+        task = screen.task_here()
+        assert task is not None
+        assert task.name in await copy(pilot, "r")
+        await pilot.press("tab", "down")
+        line = screen.query_one(StockPanel).current
+        assert line is not None
+        row = await copy(pilot, "r")
+        assert row.startswith(f"{line.name}\t")
+        assert " EUR" in row
 
 
 async def test_typed_text_is_copied_as_it_was_typed(busy: Desk) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
 from textual import on
 from textual.app import ComposeResult
@@ -16,15 +15,14 @@ from textual.widgets import Label
 from bench.dashboard.doing import show_error
 from bench.dashboard.keys import hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
-from bench.dashboard.presenters.choices import Marked, entry_to_stop, marked, task_to_finish
+from bench.dashboard.presenters.choices import entry_to_stop, task_to_finish
 from bench.dashboard.presenters.queue_cells import QueueColumns
-from bench.dashboard.presenters.rows import Row, rows_of
 from bench.dashboard.presenters.safety_lines import alarmed
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.find_unit import Finding
 from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
-from bench.dashboard.screens.row_acts import Copyable, RowActs
+from bench.dashboard.screens.queue_acts import QueueActs
 from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
@@ -37,8 +35,6 @@ from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
 from bench.domain.weeks import local_day
 from bench.errors import BenchError, NotFound
-from bench.views.columns import Table
-from bench.views.kinds import PLAIN, context_of
 from bench.views.queue import QueueRow, QueueView, read_queue
 from bench.views.stock import StockBook, read_stock
 from bench.views.tasks import TaskLine
@@ -75,7 +71,7 @@ def read_under_cursor(desk: Desk, unit_id: int | None) -> UnitSheet | None:
         return None
 
 
-class FirstScreen(RowActs, Finding, Folding, SparingScreen[None]):
+class FirstScreen(QueueActs, Finding, Folding, SparingScreen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
     keys = "first"
@@ -139,7 +135,7 @@ class FirstScreen(RowActs, Finding, Folding, SparingScreen[None]):
             for bar in screen.query(AlarmBar):
                 bar.rows = alarmed(view)
         self.query_one(QueueList).view = view
-        self._tell_marks()
+        self.tell_marks()
         for week in self.query(WeekBar):
             week.days, week.today = view.week, today
 
@@ -156,45 +152,6 @@ class FirstScreen(RowActs, Finding, Folding, SparingScreen[None]):
         """The consumable under the cursor while the stock panel has the focus."""
         stock = self.query_one(StockPanel)
         return stock.current.consumable_id if stock.has_focus and stock.current else None
-
-    def marked_units_here(self) -> Marked | None:
-        """The units that are marked in the queue."""
-        return marked(tuple(row.unit_id for row in self._marked()), "unit")
-
-    def marked_on_hold_here(self) -> Marked | None:
-        """The same where all of them are on hold."""
-        rows = self._marked()
-        on_hold = all(row.held is not None for row in rows)
-        return marked(tuple(row.unit_id for row in rows), "unit") if on_hold else None
-
-    def unmark(self) -> None:
-        """Take the marks off the queue."""
-        self.query_one(QueueList).unmark()
-        self._tell_marks()
-
-    def filter_changed(self) -> None:
-        """The marks that count are those that are seen."""
-        self._tell_marks()
-
-    def mark_row(self) -> bool:
-        """Mark the unit under the cursor; the panels beside the queue have no marks."""
-        queue = self.query_one(QueueList)
-        marked_it = queue.has_focus and queue.mark_here()
-        self._tell_marks()
-        return marked_it
-
-    def copies(self) -> tuple[Copyable, ...]:
-        """Of the panel that has the focus, and of the unit under the cursor."""
-        from bench.dashboard.screens import copying
-
-        rows, table = self._shown_rows()
-        unit, several = self.unit_here(), [(row.unit_id, row.tag) for row in self._marked()]
-        of_units: tuple[Copyable, ...] = ()
-        if len(several) > 1:
-            of_units = copying.copies_of_units(several)
-        elif unit is not None:
-            of_units = copying.copies_of_unit(*(several[0] if several else (unit.unit_id, unit.tag)))
-        return (*copying.copies_of_rows(table, rows), *of_units)
 
     def task_here(self) -> TaskLine | None:
         """The task under the cursor while the tasks panel has the focus."""
@@ -261,32 +218,6 @@ class FirstScreen(RowActs, Finding, Folding, SparingScreen[None]):
         self._tick(event.now_us)
         if self.view is not None and event.now_us - self.view.read_us >= MINUTE_US:
             self._everything.ask()  # hours, days and due dates move on without anyone writing
-
-    def _marked(self) -> tuple[QueueRow, ...]:
-        return tuple(row for row in self.query_one(QueueList).marked if isinstance(row, QueueRow))
-
-    def _tell_marks(self) -> None:
-        self.query_one(QueueNames).marked = len(self._marked())
-
-    def _shown_rows(self) -> tuple[tuple[Row, ...], Table[Any]]:
-        """What is marked or under the cursor of the panel that has the focus, as rows of its table."""
-        from bench.views.tables.queue import QUEUE
-        from bench.views.tables.stock import STOCK
-        from bench.views.tables.tasks import TASKS
-
-        view, now_us = self.view, self.desk.clock.now_us()
-        queue, task, consumable = self.query_one(QueueList), self.task_here(), self.consumable_here()
-        table: Table[Any]
-        records: tuple[object, ...]
-        if task is not None:
-            table, records = TASKS, (task,)
-        elif consumable is not None:
-            table, records = STOCK, (self.query_one(StockPanel).current,)
-        else:
-            table, records = QUEUE, self._marked() or (queue.row,)
-        context = context_of(view.shop, now_us) if view is not None else PLAIN
-        there: list[Any] = [one for one in records if one is not None]
-        return tuple(rows_of(table, there, context)), table
 
     def _align_names(self, columns: QueueColumns) -> None:
         self.query_one(QueueNames).columns = columns
