@@ -61,6 +61,7 @@ COMMANDS = {
     "ways": "prices.ways",
     "start": "tasks.start",
     "stop": "tasks.stop",
+    "resume": "tasks.resume",
     "done": "tasks.done",
     "skip": "tasks.skip",
     "test": "outcomes.end",

@@ -168,6 +168,7 @@ def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
             scanner=settings.scanner,
             watched_folder=settings.watched_folder,
             choices=settings.known_files.with_name(TABLES),
+            notices=settings.notices,
         )
     finally:
         leave_whole(desk)

@@ -16,7 +16,7 @@ README = Path(__file__).parents[2] / "README.md"
 GROUPS = {
     "commands at the bench": (
         *("queue", "unit", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
-        *("start", "stop", "done", "skip", "test", "fault", "faults", "photo"),
+        *("start", "stop", "resume", "done", "skip", "test", "fault", "faults", "photo"),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": (

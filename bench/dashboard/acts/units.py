@@ -28,6 +28,7 @@ from bench.dashboard.acts.timers import (
     DONE,
     NO_TASK,
     NO_UNIT,
+    START,
     START_STOP,
     START_STOP_NEXT,
     START_STOP_TASK,
@@ -208,6 +209,21 @@ UNIT_SHEET = on(
     Act("journal", "j", "journal", "What was done to this unit", SCREENS).by(
         opens(places.JOURNAL, "unit.unit_id")
     ),
+    UNDO_UNIT,
+    BACK,
+)
+
+BENCH_VIEW = on(
+    "bench_view",
+    Act(
+        "go_on", "enter,space", "go on", "Finish what runs, else start what comes next, else move on", UNIT
+    ).by(opens(places.FINISH, "timed_task"), calls(START, "unit.next_task_id"), *MOVE_ON.ways),
+    replace(START_STOP_NEXT, ways=START_STOP_NEXT.ways[1:]),
+    MOVE_ON,
+    OPENING_LIST,
+    CLOSE_UP_LIST,
+    BAD_CELL,
+    ADD_FAULT,
     UNDO_UNIT,
     BACK,
 )

@@ -41,6 +41,7 @@ class Sheet(ReadsFirst, Tables, SparingScreen[None], Generic[Facts]):
         (180, "-wide"),
     ]
     AUTO_FOCUS = "RowList"
+    has_tables = True  # whether the key bar offers what is done to tables
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("table")
 
     def __init__(self) -> None:
@@ -72,7 +73,7 @@ class Sheet(ReadsFirst, Tables, SparingScreen[None], Generic[Facts]):
         yield from self.filter_line()
         with Container(id="sheet"):
             yield from self.panels()
-        yield KeyBar(*hints_for(self.keys, self.bench.own_keys, besides="table"))
+        yield KeyBar(*hints_for(self.keys, self.bench.own_keys, besides="table" if self.has_tables else ""))
 
     def on_mount(self) -> None:
         """Read for the first time."""
