@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from bench.dashboard.acts.act import SAFETY, Act
 
+UNDO = "undo"  # is no act of its own: what it undid stays the last one
 Form = tuple[str, str]  # the name of its class, and of the function that describes it
 
 
@@ -30,7 +31,7 @@ class Repeating:
 
     def begin(self, act: Act | None) -> None:
         """An act was asked for; None where what follows is no act's."""
-        self._begun = act
+        self._begun = act if act is not None and act.name != UNDO else None
         self._typed = self._filling = None
         if act is not None and act.group == SAFETY:
             self.last = Done(act)  # not repeated, nor is what was done before it

@@ -53,6 +53,11 @@ async def test_a_move_is_repeated_on_the_next_unit(desk: Desk) -> None:
         screen.go_to_unit(units[1])
         await pilot.press(".")
         await until_first(pilot, lambda: stages() == ["inspected", "inspected"])
+        await undo_newest(pilot)
+        await until_first(pilot, lambda: stages() == ["inspected", "received"])
+        await settled(pilot)
+        await pilot.press(".")
+        await until_first(pilot, lambda: stages() == ["inspected", "inspected"])
 
 
 async def test_a_form_comes_with_what_was_typed_last_and_is_sent_by_hand(desk: Desk) -> None:

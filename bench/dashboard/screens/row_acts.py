@@ -18,7 +18,6 @@ from bench.domain.text import quoted
 COPY_MENU = "bench.dashboard.screens.dialogs.copy_menu:CopyMenu"
 NOT_MARKED = "This line cannot be marked."
 NOTHING_DONE = "Nothing was done yet that could be repeated: do it once by its own key."
-NOT_REPEATED = frozenset({"undo"})
 
 
 @dataclass(frozen=True, slots=True)
