@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from rich.text import Text
 from textual import events, on
@@ -13,9 +13,7 @@ from textual.widgets.option_list import Option
 
 from bench.dashboard.presenters.pieces import clip
 from bench.dashboard.screens.dialogs.dialog import Dialog
-
-if TYPE_CHECKING:
-    from bench.dashboard.screens.row_acts import Copyable
+from bench.dashboard.screens.row_acts import Copyable
 
 CELLS = 54  # of a line in the dialog
 
