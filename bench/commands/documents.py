@@ -109,6 +109,7 @@ DOCUMENTS = (
     Document("specification_kept", "work.specification:SpecificationKept"),
     Document("moved", "work.moves:Moved"),
     Document("started", "work.timers:Started"),
+    Document("imported", "domain.importing:Imported"),
     Document("stopped", "work.timers:Stopped"),
     Document("done", "work.timers:Finished"),
     Document("fault_kept", "work.faults:FaultKept"),

@@ -45,10 +45,10 @@ GROUPS = {
     ),
     "commands for stock and time": (
         *("stock", "restock", "count", "code", "hazard", "week", "journal"),
-        *("undo", "redo", "forgotten"),
+        *("undo", "redo", "forgotten", "label"),
     ),
     "commands of the program": (
-        *("people", "sum", "export", "check", "backup", "restore"),
+        *("people", "sum", "import", "export", "check", "backup", "restore"),
         *("keys", "manual", "demo"),
     ),
 }

@@ -252,6 +252,9 @@ OF_THE_SHOP = on(
         opens(places.EXPENSES)
     ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
+    Act("cards", "4", "Action cards", "scanned at the bench, as PDF", SCREENS).by(
+        calls("bench.dashboard.screens.papers:save_cards")
+    ),
     Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
         calls("bench.dashboard.screens.taking_in:take_in_file")
     ),
@@ -295,9 +298,7 @@ OF_A_UNIT = on(
         opens(places.LEAVE_FORM, "unit.unit_id", "unit.tag")
     ),
     Act("job", "j", "Owner's repair", "quote, bill, hand-back", UNIT).by(opens(places.JOB, "unit.unit_id")),
-    Act("papers", "h", "Papers", "listing, buyer's sheet, hand-over", UNIT).by(
-        opens(places.PAPERS, "unit.unit_id")
-    ),
+    Act("papers", "h", "Papers", "listing, hand-over, label", UNIT).by(opens(places.PAPERS, "unit.unit_id")),
 )
 
 ALL_ELSE = (*OF_THE_SHOP, *OF_A_UNIT)

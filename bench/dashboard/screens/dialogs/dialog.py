@@ -27,8 +27,8 @@ from bench.dashboard.screens.drawing import Dimmed, SparingScreen
 from bench.dashboard.widgets.safety_panel import AlarmBar
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
+from bench.views.scans import CARD, DRIVE, UNIT, UNKNOWN, Found
 from bench.views.scans import CONSUMABLE as CONSUMABLE_FOUND
-from bench.views.scans import DRIVE, UNIT, UNKNOWN, Found
 
 Answer = TypeVar("Answer")
 
@@ -246,6 +246,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
 
 # The kinds of scan, and the fields that wait for one of them.
 WAITS_FOR = {
+    CARD: (),
     UNIT: (TAG,),
     DRIVE: (SERIAL,),
     CONSUMABLE_FOUND: (CONSUMABLE,),
