@@ -26,6 +26,7 @@ class Document(NamedTuple):
 
 # Told in words by the modules that make them.
 MADE_BY_HAND = (
+    "error",
     "export",
     "listing",
     "sum",

@@ -61,10 +61,15 @@ class WrongRows(BadInput):
     """Some rows cannot be taken; nothing was. Its sentence names every one of them."""
 
     def __init__(self, wrong: Sequence[WrongRow]) -> None:
-        told = "\n".join(f"  line {one.line}: {one.says}" for one in wrong)
-        many = f"{len(wrong)} row{'s' if len(wrong) > 1 else ''} cannot be taken, so none was:"
-        super().__init__(f"{many}\n{told}", "Correct the file and import it again.")
         self.wrong = tuple(wrong)
+        many = f"{len(wrong)} row{'s' if len(wrong) > 1 else ''} cannot be taken, so none was."
+        told = " ".join(f"Line {one.line}: {one.says}" for one in wrong)
+        super().__init__(f"{many} {told}", "Correct the file and import it again.")
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """A line for each row, then what to do."""
+        return (*(f"line {one.line}: {one.says}" for one in self.wrong), f"None was taken. {self.remedy}")
 
 
 def read_rows(kind: str, data: bytes) -> tuple[TypedRow, ...]:

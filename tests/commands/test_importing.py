@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from tests.test_cli import Did, Refused
+from tests.test_cli import Bench, Did, Refused
 
 
-def test_a_preview_then_the_booking(did: Did, refused: Refused, tmp_path: Path) -> None:
+def test_a_preview_then_the_booking(did: Did, bench: Bench, tmp_path: Path) -> None:
     file = tmp_path / "units.csv"
     file.write_text(
         did("import", "units", "--template") + ",Fenn,Oxlip 14,S1,full refurbish,,88.50,\r\n", "utf-8"
@@ -18,7 +18,10 @@ def test_a_preview_then_the_booking(did: Did, refused: Refused, tmp_path: Path) 
     assert "Oxlip" not in did("queue")
     assert "Imported 1 row of units." in did("import", "units", str(file), "--book")
     assert "Oxlip 14" in did("queue")
-    assert "S1" in refused(2, "import", "units", str(file), "--book")
+    ran = bench("import", "units", str(file), "--book")
+    assert ran.code == 2
+    assert [line[:14] for line in ran.err.splitlines()] == ["bench: line 2:", "bench: None wa"]
+    assert "S1" in ran.err
     assert json.loads(did("import", "parties", "--json", str(_party(tmp_path))))["made"] == ["a party"]
 
 

@@ -72,7 +72,7 @@ def test_every_wrong_row_is_named_and_none_is_taken(desk: Desk) -> None:
 
 
 def test_a_serial_number_twice_is_told(desk: Desk) -> None:
-    with pytest.raises(WrongRows, match="line 3"):
+    with pytest.raises(WrongRows, match="Line 3"):
         import_rows(desk, UNITS, b"model,serial number\nA,S1\nB,S1\n", book=True)
 
 
