@@ -18,8 +18,6 @@ from bench.reports.plain_tables import told
 from bench.reports.saving import save_as
 from bench.reports.table_forms import (
     Shown,
-    copied,
-    copied_row,
     table_csv,
     table_forms,
     table_json,
@@ -67,14 +65,6 @@ HOUR_US = 3_600_000_000
 FIRST = Job(1, "=1+1 <b>[/]", 12_50, 7 * HOUR_US + HOUR_US // 2, date(2026, 11, 28), Inside(21_389, "ml"))
 SECOND = Job(2, "two\tlines\nhere", None, 0, None, Inside(1_000, "piece"))
 SHOWN = Shown(JOBS, (FIRST, SECOND), Context("EUR", "Europe/Berlin"))
-
-
-def test_a_copy_has_a_tab_between_cells_and_no_other() -> None:
-    assert copied_row(SHOWN, FIRST) == "1\t=1+1 <b>[/]\t12.50 EUR\t7.5 h\t2026-11-28\t21.4 ml"
-    lines = copied(SHOWN).split("\n")
-    assert lines[0] == "No.\tName\tPaid\tHours\tDue\tTakes"
-    assert lines[2] == "2\ttwo lines ⏎ here\t–\t0 h\t–\t1 piece"
-    assert len(lines) == 3
 
 
 def test_the_text_is_plain_and_says_when_there_is_nothing() -> None:
