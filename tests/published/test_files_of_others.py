@@ -10,6 +10,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
+from bench.reports.calendar_text import LONGEST_OCTETS, calendar_text, escaped, folded
 from hypothesis import given
 from hypothesis import strategies as st
 from icalendar import Calendar
@@ -17,7 +18,6 @@ from openpyxl import load_workbook
 
 from bench.desk import Desk
 from bench.domain.localtime import local_datetime
-from bench.reports.calendar_text import LONGEST_OCTETS, calendar_text, escaped, folded
 from bench.reports.workbook import Leaf, export_workbook, workbook
 from bench.views.due_dates import DueDate, DueDates, read_due_dates
 from bench.views.export import read_everything

@@ -11,6 +11,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from openpyxl import load_workbook
 
 from bench.domain.amounts import Length, Minor, Thousandths
 from bench.errors import BadInput
@@ -127,7 +128,11 @@ class Tags(HTMLParser):
 def test_a_table_is_saved_in_the_form_that_its_name_asks_for(tmp_path: Path) -> None:
     for ending in table_forms():
         path = save_as(SHOWN, table_forms(), str(tmp_path / f"jobs{ending}"))
-        assert "12.50 EUR" in path.read_text() or "1250" in path.read_text()
+        if ending == ".xlsx":
+            rows = list(load_workbook(path).active.iter_rows(values_only=True))
+            assert 12.5 in rows[1]
+        else:
+            assert "12.50 EUR" in path.read_text() or "1250" in path.read_text()
     tags = Tags()
     tags.feed((tmp_path / "jobs.html").read_text())
     assert tags.tags.count("tr") == 3
