@@ -124,6 +124,7 @@ COMMANDS = {
     "restore": "copies.restore",
     "keys": "screen.keys",
     "manual": "manual.manual",
+    "serve": "serve.serve",
     "demo": "screen.demo",
 }
 
