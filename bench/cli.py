@@ -36,7 +36,7 @@ COMMANDS = {
     "job": "repair_jobs.job",
     "quote": "quotes.quote",
     "access": "repair_jobs.access",
-    "price": "buying.price",
+    "most-to-pay": "buying.most_to_pay",
     "offer": "offers.offer",
     "buy": "buying.buy",
     "buy-lot": "lots.buy_lot",
@@ -47,30 +47,29 @@ COMMANDS = {
     "photo": "photographs.photo",
     "shelf": "parts_shelf.shelf",
     "order": "orders.order",
-    "ordered": "orders.ordered",
+    "order-sent": "orders.order_sent",
     "arrived": "arrivals.arrived",
-    "complain": "arrivals.complain",
+    "wrong-part": "arrivals.wrong_part",
     "send-back": "arrivals.send_back",
     "refunded": "arrivals.refunded",
-    "cancel": "orders.cancel",
+    "cancel-order": "orders.cancel",
     "wait": "orders.wait",
     "suppliers": "orders.suppliers",
     "money": "money.money",
     "model": "models.model",
-    "fetched": "prices.fetched",
-    "ways": "prices.ways",
+    "past-prices": "prices.past_prices",
+    "compare": "prices.compare",
     "start": "tasks.start",
     "stop": "tasks.stop",
     "done": "tasks.done",
     "skip": "tasks.skip",
     "test": "outcomes.end",
     "fault": "faults.fault",
-    "faults": "faults.faults",
     "move": "units.move",
     "hold": "units.hold",
     "release": "units.release",
-    "tick": "lid.tick",
-    "cell": "lid.cell",
+    "tick": "cover.tick",
+    "cell": "cover.cell",
     "reading": "condition.reading",
     "condition": "condition.condition",
     "drive": "wiping.drive",
@@ -98,10 +97,9 @@ COMMANDS = {
     "forecast": "money.forecast",
     "month": "money.month",
     "year": "money.year",
-    "rates": "outcomes.rates",
+    "return-rates": "outcomes.return_rates",
     "journal": "sheets.journal",
     "undo": "sheets.undo",
-    "take-back": "sheets.undo",
     "redo": "sheets.redo",
     "forgotten": "shop.forgotten",
     "people": "shop.people",
@@ -109,7 +107,7 @@ COMMANDS = {
     "power": "expenses.power",
     "channel": "channels.channel",
     "trade": "channels.trade",
-    "sum": "sums.work_sum",
+    "calc": "calculators.calculate",
     "export": "sheets.export",
     "check": "shop.check",
     "backup": "copies.backup",
@@ -119,15 +117,25 @@ COMMANDS = {
     "demo": "screen.demo",
 }
 
-
-# Still taken, for scripts, but shown nowhere.
-FORMER_NAMES = frozenset({"take-back"})
+# Still taken for one release, with a sentence, but shown nowhere.
+FORMER_NAMES = {
+    "take-back": "undo",
+    "price": "most-to-pay",
+    "ordered": "order-sent",
+    "complain": "wrong-part",
+    "cancel": "cancel-order",
+    "fetched": "past-prices",
+    "ways": "compare",
+    "faults": "fault",
+    "rates": "return-rates",
+    "sum": "calc",
+}
 
 
 def bench(
     ctx: typer.Context,
     data: Annotated[Path | None, typer.Option(metavar="FILE", help="The data file to work in.")] = None,
-    person: Annotated[str | None, typer.Option(metavar="NAME", help="Who acts.")] = None,
+    person: Annotated[str | None, typer.Option(metavar="NAME", help="Who is working.")] = None,
     once: Annotated[
         str | None,
         typer.Option(metavar="KEY", help="A script's key: the same command with it books once."),
@@ -161,7 +169,7 @@ def program(names: Iterable[str] = tuple(COMMANDS)) -> typer.Typer:
     )
     app.callback(invoke_without_command=True)(bench)
     for name in names:
-        module, _, function = COMMANDS[name].partition(".")
+        module, _, function = COMMANDS[FORMER_NAMES.get(name, name)].partition(".")
         app.command(name, hidden=name in FORMER_NAMES)(
             getattr(import_module(f"bench.commands.{module}"), function)
         )
@@ -172,14 +180,14 @@ def needed_for(arguments: list[str]) -> tuple[str, ...]:
     """The commands that these arguments may need: the first one, none for the dashboard, else all of them."""
     at = _command_at(arguments)
     if at is None:
-        return tuple(COMMANDS)
+        return (*COMMANDS, *FORMER_NAMES)
     return tuple(arguments[at : at + 1])
 
 
 def _command_at(arguments: list[str]) -> int | None:
     """Where the command stands; behind them all where there is none, None where that is not clear."""
     at = 0
-    while at < len(arguments) and arguments[at] not in COMMANDS:
+    while at < len(arguments) and not _is_command(arguments[at]):
         if arguments[at] in BEFORE_A_COMMAND:
             at += 1
         elif arguments[at] != NEW and not arguments[at].startswith(
@@ -190,6 +198,18 @@ def _command_at(arguments: list[str]) -> int | None:
     return min(at, len(arguments))
 
 
+def _is_command(text: str) -> bool:
+    return text in COMMANDS or text in FORMER_NAMES
+
+
+def say_the_name_of_today(arguments: list[str]) -> None:
+    """Say on standard error what a command that was called by its former name is called now."""
+    at = _command_at(arguments)
+    name = "" if at is None or at == len(arguments) else arguments[at]
+    if now := FORMER_NAMES.get(name):
+        complain(f"`bench {name}` is now `bench {now}`; the old name goes with the next release.")
+
+
 def run(arguments: list[str]) -> int:
     """Run one command. Answers its exit code; what went wrong is one sentence on standard error."""
     for name in ("stdout", "stderr"):
@@ -198,6 +218,7 @@ def run(arguments: list[str]) -> int:
         stream = getattr(sys, name)
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # an odd locale shows ? instead of stopping
+    say_the_name_of_today(arguments)
     start = Start(asked=tuple(arguments[_command_at(arguments) or 0 :]))
     with start.closing:
         try:

@@ -177,7 +177,7 @@ def test_holding_and_releasing(did: Did, refused: Refused, tag: str) -> None:
     did("release", tag)
     did("start", tag)
     did("stop")
-    assert "No attended timer" in refused(3, "stop")
+    assert "No hands-on timer" in refused(3, "stop")
 
 
 def test_an_unattended_task_is_stopped_by_its_unit(did: Did, refused: Refused, tag: str) -> None:

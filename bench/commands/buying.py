@@ -1,4 +1,4 @@
-"""Before buying: the walk-away price, offers looked at, buying one, where a unit came from."""
+"""Before buying: the most to pay, offers looked at, buying one, where a unit came from."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from bench.views.purchase import UnitPurchase
 
 
-def price(
+def most_to_pay(
     ctx: typer.Context,
     expected: Annotated[str, typer.Argument(metavar="AMOUNT", help="What the unit is expected to sell for.")],
     route: Annotated[str, typer.Option(metavar="NAME", help="The route it will need.")] = "",
@@ -52,8 +52,8 @@ def price(
 ) -> None:
     """Calculate the most to pay for a unit."""
     from bench.reports.offers import price_json, price_rows_text, price_text
+    from bench.views.most_to_pay import read_most_to_pay
     from bench.views.price_rows import read_price_rows
-    from bench.views.walk_away import read_walk_away
 
     desk = desk_for(ctx)
     route_id, channel_id = route_named(desk, route), channel_named(desk, channel)
@@ -64,7 +64,7 @@ def price(
         else:
             say_sheet(price_rows_text(found))
         return
-    sheet = read_walk_away(
+    sheet = read_most_to_pay(
         desk,
         expected_text=expected,
         route_id=route_id,
@@ -198,7 +198,7 @@ def _say_purchase(found: UnitPurchase) -> None:
         "Premium": money(found.premium_minor or None),
         "Freight": money(found.freight_minor or None),
         "Shipping": f"{money(found.shipping_minor)} expected" if found.shipping_minor is not None else "",
-        "Hold period": f"until {found.free_from}; local code first" if found.free_from else "",
+        "Waiting period": f"until {found.free_from}; local code first" if found.free_from else "",
     }
     for name, value in facts.items():
         if value:

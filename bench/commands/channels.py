@@ -65,7 +65,7 @@ def parted(text: str, example: str) -> tuple[str, str]:
     return before.strip(), behind.strip()
 
 
-NOT_ADVICE = "Tax and hold period are calculated as set here; that is not advice, local code comes first."
+NOT_ADVICE = "Tax and waiting period are calculated as set here; that is not advice, local code comes first."
 _ON_OFF = {"on": True, "off": False}
 
 
@@ -102,9 +102,7 @@ def trade(
     hold: Annotated[
         str, typer.Option(metavar="DAYS", help="Days a bought unit stays unaltered by local code.")
     ] = "",
-    reserve: Annotated[
-        str, typer.Option(metavar="PERCENT", help="Risk reserve in the walk-away price.")
-    ] = "",
+    reserve: Annotated[str, typer.Option(metavar="PERCENT", help="Risk reserve in the most to pay.")] = "",
     margin: Annotated[str, typer.Option(metavar="AMOUNT", help="The margin wanted of a unit.")] = "",
     chance: Annotated[
         str, typer.Option(metavar="PERCENT", help="The most chance of a loss to take when buying.")
@@ -197,7 +195,7 @@ def _say_settings(found: TradeSettings) -> None:
     tax = show_percent(found.margin_tax_per_10000)
     facts = {
         "Margin tax": f"on, {tax}" if found.margin_scheme else f"off ({tax} when on)",
-        "Hold period": f"{found.hold_days} days",
+        "Waiting period": f"{found.hold_days} days",
         "Risk reserve": show_percent(found.risk_reserve_per_10000),
         "Chance of loss": f"at most {show_percent(found.loss_chance_per_10000)} when buying",
         "Margin wanted": show_money(found.wanted_margin_minor, found.currency),

@@ -51,7 +51,7 @@ def _opens(found: UnitMoney, text: str) -> str:
     from bench.commands.named import the_one
     from bench.domain.unit_money import TIME, MoneyLine
 
-    lines = (*found.landed, *found.brought)
+    lines = (*found.cost_so_far, *found.proceeds)
     typed = text.strip().casefold()
     if typed.isascii() and typed.isdigit() and 1 <= int(typed) <= len(lines):
         return lines[int(typed) - 1].opens
@@ -126,7 +126,7 @@ def what_next(ctx: typer.Context, as_json: AsJson = False) -> None:
 
 
 def forecast(ctx: typer.Context, as_json: AsJson = False) -> None:
-    """Show when units will be done and where the queue jams."""
+    """Show when units will be done and where the bottleneck is."""
     from bench.reports.next_up import forecast_json, forecast_text
     from bench.views.forecast import read_forecast
 

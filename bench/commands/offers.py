@@ -1,4 +1,4 @@
-"""Offers: a unit looked at before paying, put down, set right, walked away from."""
+"""Offers: a unit looked at before paying, recorded, corrected, walked away from."""
 
 from __future__ import annotations
 
@@ -179,8 +179,8 @@ def _say_offers(desk: Desk, everything: bool, as_json: bool) -> None:
 
 def _say_offer(desk: Desk, number: int, as_json: bool) -> None:
     from bench.reports.offers import offer_json, offer_text
+    from bench.views.most_to_pay import read_offer_price
     from bench.views.offers import read_offer
-    from bench.views.walk_away import read_offer_price
 
     found, price = read_offer(desk, number), read_offer_price(desk, number)
     say_sheet(offer_json(found, price) if as_json else offer_text(found, price))

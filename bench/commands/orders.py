@@ -87,7 +87,7 @@ def order(
     say_told(desk, told, as_json)
 
 
-def ordered(
+def order_sent(
     ctx: typer.Context,
     number: Number,
     supplier: Annotated[str | None, typer.Option(metavar="NAME", help="Who it is bought from.")] = None,

@@ -88,7 +88,7 @@ class LotBought:
 
 @dataclass(frozen=True, slots=True)
 class LotReshared:
-    """A lot shared anew: every unit's share before and after. They add up to the same price."""
+    """A lot shared again: every unit's share before and after. They add up to the same price."""
 
     lot_id: int
     name: str
@@ -99,7 +99,7 @@ class LotReshared:
 
 @dataclass(frozen=True, slots=True)
 class DonorMade:
-    """A unit now kept for its parts, or no longer. `shares`: of its lot, where that was shared anew too."""
+    """A unit now kept for its parts, or no longer. `shares`: of its lot, where that was shared again too."""
 
     unit_id: int
     tag: str

@@ -16,7 +16,7 @@ from bench.domain.statistics_of_work import median
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A unit that waits. `to_earn_minor`: margin still to earn; `minutes_left`: attended minutes to spend."""
+    """A unit that waits. `to_earn_minor`: margin still to earn; `minutes_left`: hands-on minutes to spend."""
 
     unit_id: int
     tag: str
@@ -214,7 +214,7 @@ def shipping_words(one: NextLine, currency: str) -> str:
 
 
 def minutes_to_spend(left_us: int) -> int:
-    """Attended time still to spend in whole minutes, rounded up, at least 1."""
+    """Hands-on time still to spend in whole minutes, rounded up, at least 1."""
     return max(1, -(-left_us // MINUTE_US))
 
 

@@ -186,7 +186,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
         _HAND_OVER,
     ),
     "charger lead": (
-        RouteTaskAtStart("received", "look over charger and lead, out of the mains", 10, hazard="mains"),
+        RouteTaskAtStart("received", "look over charger and lead, unplugged", 10, hazard="mains"),
         RouteTaskAtStart(
             "inspected",
             "new low-voltage lead end, tubing over the joints",

@@ -1,4 +1,4 @@
-"""A calculator's sheet as text and JSON: what was given, the answers, how they are reckoned and from what."""
+"""A calculator's sheet as text and JSON: what was given, the answers, how and from what."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from bench.reports.plain_tables import sections, table, under, wrapped
 from bench.reports.plain_values import Facts, json_text
 
 
-def sum_text(sheet: Sheet) -> str:
+def calculation_text(sheet: Sheet) -> str:
     """The answers in plain text. Cautions are `caution_lines`, for whoever prints them to make stand out."""
     calculator = sheet.calculator
     return sections(
@@ -40,7 +40,7 @@ def list_text(calculators: Sequence[Calculator]) -> str:
     return sections(table(("name", "answers"), rows, words=(0, 1)))
 
 
-def sum_json(sheet: Sheet, put: Facts | None = None) -> str:
+def calculation_json(sheet: Sheet, put: Facts | None = None) -> str:
     """The sheet as a JSON document: figures in the unit named beside them, unrounded.
 
     `put`: the unit and the line of its note on which the result was put.
@@ -87,7 +87,7 @@ def _part(part: Part) -> str:
 
 def _answer(answer: Answer) -> str:
     mark = "! " if answer.alert else ""
-    return f"{mark}{answer.label}: {answer.shown()}" + (f" ({answer.sure})" if answer.sure else "")
+    return f"{mark}{answer.label}: {answer.shown()}" + (f" ({answer.based_on})" if answer.based_on else "")
 
 
 def _explained(calculator: Calculator) -> str:
@@ -145,7 +145,7 @@ def _part_facts(part: Part) -> Facts:
                 "value": answer.value,
                 "unit": answer.unit,
                 "shown": answer.shown(),
-                "sure": answer.sure,
+                "based_on": answer.based_on,
                 "alert": answer.alert,
             }
             for answer in part.answers

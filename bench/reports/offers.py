@@ -1,4 +1,4 @@
-"""Offers as text: the list of them, one with what was seen of it, and the walk-away price line by line."""
+"""Offers as text: the list of them, one with what was seen of it, and the most to pay line by line."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def price_text(sheet: PriceSheet) -> str:
 
 
 def price_json(sheet: PriceSheet) -> str:
-    """The walk-away price as a JSON document."""
+    """The most to pay as a JSON document."""
     return json_text("walk_away", facts_of(sheet, "UTC"))  # it holds no instant
 
 
@@ -57,7 +57,7 @@ def offers_text(offers: Sequence[Offer]) -> str:
 
 
 def offer_text(offer: Offer, price: PriceSheet) -> str:
-    """One offer with its list and its walk-away price."""
+    """One offer with its list and its most to pay."""
     facts = {
         "State": f"{offer.state} {offer.tag}".rstrip(),
         "Seen": day_and_time(offer.at_us, offer.zone),
@@ -87,7 +87,7 @@ def offers_json(offers: Sequence[Offer]) -> str:
 
 
 def offer_json(offer: Offer, price: PriceSheet) -> str:
-    """One offer as a JSON document, its walk-away price under `price`."""
+    """One offer as a JSON document, its most to pay under `price`."""
     facts = facts_of(offer, offer.zone)
     return json_text("offer", {**facts, "price": facts_of(price, offer.zone)})
 

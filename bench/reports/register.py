@@ -111,12 +111,12 @@ def _totals(register: Register) -> list[tuple[str, str]]:
 
 
 def _rules(register: Register) -> list[str]:
-    scheme = "Margin scheme: off; no tax is reckoned at a sale."
+    scheme = "Margin scheme: off; no tax is calculated at a sale."
     if register.margin_scheme:
         scheme = f"Margin scheme: on, at {show_percent(register.margin_tax_per_10000)}. {TAX_RULE}"
-    hold = "Hold period: none is set."
+    hold = "Waiting period: none is set."
     if register.hold_days:
-        hold = f"Hold period: {register.hold_days} days from the purchase, neither altered nor sold."
+        hold = f"Waiting period: {register.hold_days} days from the purchase, neither altered nor sold."
     return [scheme, hold, NOT_ADVICE]
 
 

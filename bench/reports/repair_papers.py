@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.quantities import plain_number
-from bench.domain.quote_sums import ALLOWANCE, LABOUR
+from bench.domain.quote_totals import ALLOWANCE, LABOUR
 from bench.domain.repair_jobs import NOT_BINDING
 from bench.reports.paper_forms import Paper, PaperPart, paper_html, paper_pdf, paper_text
 from bench.reports.plain_values import facts_of, json_text

@@ -57,8 +57,8 @@ def week_json(sheet: WeekSheet) -> str:
     return json_text("week", facts)
 
 
-def _hours(attended_us: int, unattended_us: int) -> Facts:
-    return length("attended_us", attended_us) | length("unattended_us", unattended_us)
+def _hours(hands_on_us: int, machine_us: int) -> Facts:
+    return length("hands_on_us", hands_on_us) | length("machine_us", machine_us)
 
 
 def _repairs(sheet: WeekSheet) -> Iterator[Facts]:
@@ -70,15 +70,15 @@ def _repairs(sheet: WeekSheet) -> Iterator[Facts]:
 
 def _csv_rows(sheet: WeekSheet) -> Iterator[Facts]:
     facts = facts_of(sheet, sheet.zone)
-    total = {name: facts[name] for name in HEAD} | _hours(sheet.attended_us, sheet.unattended_us)
+    total = {name: facts[name] for name in HEAD} | _hours(sheet.hands_on_us, sheet.machine_us)
     earned = {name: facts["earned"][name] for name in ("units", "margin_minor", "per_hour_minor")}
     yield {"row": "total", **total, **earned, "currency": sheet.currency}
     yield from ({"row": "day", **day} for day in facts["days"])
     for stage in sheet.stages:
-        cells = zip(sheet.week.days(), stage.attended_us, stage.unattended_us, strict=True)
-        for date, attended_us, unattended_us in cells:
-            if attended_us or unattended_us:
-                hours = _hours(attended_us, unattended_us)
+        cells = zip(sheet.week.days(), stage.hands_on_us, stage.machine_us, strict=True)
+        for date, hands_on_us, machine_us in cells:
+            if hands_on_us or machine_us:
+                hours = _hours(hands_on_us, machine_us)
                 yield {"row": "stage", "day": date, "stage": stage.stage, **hours}
     yield from ({"row": "person", **person} for person in facts["people"])
     yield from ({"row": "earlier", **week} for week in facts["earlier"])

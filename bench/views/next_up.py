@@ -79,7 +79,7 @@ class _Unit:
             return f"held: {self.held}"
         free_from = hold_ends(self.bought_on, trade.hold_days)
         if free_from is not None and today < free_from:
-            return f"hold period until {free_from}"
+            return f"waiting period until {free_from}"
         return "donor, kept for its parts" if self.donor else ""
 
 

@@ -234,7 +234,7 @@ def _waits(made: Change, unit: Unit, kind: str) -> bool:
     """Put a unit that is offered for sale on hold: what turned out about it is told before it goes."""
     if unit.held_reason is not None or not is_listed(stages_in_order(made.session), unit.stage_id):
         return False
-    stop_unit(made, unit.id, attended_only=True)
+    stop_unit(made, unit.id, hands_on_only=True)
     unit.held_reason, unit.held_us = f"{KINDS[kind].label.lower()} failed", made.now_us
     return True
 

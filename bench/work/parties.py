@@ -59,15 +59,15 @@ def party_within(made: Change, typed: PartyTyped | None) -> int | None:
 
 
 def edit_party(desk: Desk, party_id: int, typed: PartyTyped) -> None:
-    """Set right what is kept of someone. The journal does not keep what stood there: no taking back."""
+    """Correct what is kept of someone. The journal does not keep what stood there: no taking back."""
     with change(desk, "edit party") as made:
         party = made.get(Party, party_id, "party")
         if party.erased_us is not None:
-            raise Refused("That party's data have been erased.", "Add them anew with a sale or purchase.")
+            raise Refused("That party's data have been erased.", "Add them again with a sale or purchase.")
         fresh = _party_from(typed)
         party.name, party.address, party.contact = fresh.name, fresh.address, fresh.contact
         party.identity_seen, party.private = fresh.identity_seen, fresh.private
-        made.tells(f"Set right the particulars of party {party_id}; this cannot be taken back")
+        made.tells(f"Corrected the particulars of party {party_id}; this cannot be taken back")
 
 
 def erase_party(desk: Desk, party_id: int, reason: str, *, early: bool = False) -> Erased:
@@ -190,7 +190,7 @@ def _too_early(line: PartyLine) -> str:
 
 
 def set_owner(desk: Desk, unit_id: int, owner: PartyTyped) -> None:
-    """Set right whose a unit is; where nothing is typed, it is the shop's own.
+    """Correct whose a unit is; where nothing is typed, it is the shop's own.
 
     BadInput for an owner without a name or a unit with a price, Refused for a unit that was bought or has
     left, and for one whose repair was handed back and that would be the shop's own.
@@ -198,7 +198,7 @@ def set_owner(desk: Desk, unit_id: int, owner: PartyTyped) -> None:
     with change(desk, "owner") as made:
         unit = made.get(Unit, unit_id, "unit")
         owner_within(made, unit, owner)
-        tells_if_changed(made, f"Set right whose {unit.tag} is", unit_id)
+        tells_if_changed(made, f"Corrected whose {unit.tag} is", unit_id)
 
 
 def owner_within(made: Change, unit: Unit, owner: PartyTyped | None) -> None:
@@ -240,7 +240,7 @@ def _was_not_handed_back(made: Change, unit: Unit) -> None:
     if made.session.exec(statement).first() is not None:
         raise Refused(
             f"Unit {unit.tag} was handed back to its owner: it was not the shop's.",
-            "Name another owner, or take the unit in anew.",
+            "Name another owner, or take the unit in again.",
         )
 
 

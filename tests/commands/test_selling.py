@@ -19,7 +19,7 @@ BUYER = ("--buyer", "Quendolin Buyer", "--address", "7 Nowhere Lane", "--contact
 
 @pytest.fixture
 def tag(did: Did, path: Path) -> str:
-    """A unit without tasks, bought for 300, in a shop that reckons margin tax and sells at a market."""
+    """A unit without tasks, bought for 300, in a shop that calculates margin tax and sells at a market."""
     store = open_or_new(path)
     desk = Desk(store, SystemClock(), 1)
     edit_trade(

@@ -30,19 +30,19 @@ def test_a_walk_away_price(did: Did, refused: Refused) -> None:
     did("channel", "by post", "--add", "--share", "12.5", "--fixed", "0.35")
     did("trade", "--margin", "40")
     asked = ("--route", "charger", "--channel", "by", "--parts", "20", "--asked", "180")
-    said = did("price", "300", *asked)
+    said = did("most-to-pay", "300", *asked)
     assert "Walk away above 172.15 EUR" in said
     assert "! asks 7.85 EUR too much" in said
     assert "The shop's hourly rate is 0" in said
-    facts = answer(did, "price", "300", *asked)
+    facts = answer(did, "most-to-pay", "300", *asked)
     assert facts["answer"]["price_minor"] == 17_215
     assert sum(line["amount_minor"] for line in facts["answer"]["lines"]) == 17_215
-    assert "The route's estimates" in did("price", "300", "--route", "charger", "--rows", "time")
-    assert len(answer(did, "price", "300", "--route", "charger", "--rows", "time")["rows"]) == 3
-    assert answer(did, "price", "300", "--margin", "0", "--reserve", "0")["answer"]["price_minor"] == 30_000
-    assert "was typed" in refused(3, "price", "300", "--rows", "parts")
-    refused(2, "price", "a lot")
-    refused(3, "price", "300", "--route", "polish")
+    assert "The route's estimates" in did("most-to-pay", "300", "--route", "charger", "--rows", "time")
+    assert len(answer(did, "most-to-pay", "300", "--route", "charger", "--rows", "time")["rows"]) == 3
+    assert answer(did, "most-to-pay", "300", "--margin", "0", "--reserve", "0")["answer"]["price_minor"] == 30_000
+    assert "was typed" in refused(3, "most-to-pay", "300", "--rows", "parts")
+    refused(2, "most-to-pay", "a lot")
+    refused(3, "most-to-pay", "300", "--route", "polish")
 
 
 def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> None:
@@ -235,13 +235,17 @@ def test_money_opens_to_its_rows(did: Did, refused: Refused, lot: list[str]) -> 
     did("channel", "by post", "--add", "--share", "10")
     assert "\nbrought  0.00 EUR\n" in did("money", a)
     facts = answer(did, "money", a)
-    assert (facts["landed_minor"], facts["break_even_minor"], facts["margin_minor"]) == (8_590, 8_590, None)
+    assert (facts["cost_so_far_minor"], facts["break_even_minor"], facts["margin_minor"]) == (
+        8_590,
+        8_590,
+        None,
+    )
     # 0.9 p >= 85.90: p = 95.44, its fee 9.54
     assert answer(did, "money", a, "--channel", "by")["break_even_minor"] == 9_544
     did("drive", a, "--none")
     did("sell", a, "230", "--channel", "by post", "--shipping", "0", "--open-tasks", "skip", "--reason", "x")
     sold = answer(did, "money", a)
-    assert (sold["brought_minor"], sold["margin_minor"]) == (20_700, 12_110)
+    assert (sold["proceeds_minor"], sold["margin_minor"]) == (20_700, 12_110)
     assert "battery" in did("money", a, "--rows", "2")
     assert answer(did, "money", a, "--rows", "parts b")["amount_minor"] == 3_590
     assert answer(did, "money", a, "--rows", "sale 1")["amount_minor"] == 20_700
@@ -290,7 +294,7 @@ def test_channels_and_trading_settings(did: Did, refused: Refused) -> None:
     )
     for words in (
         "Margin tax    on, 19 %",
-        "Hold period   14 days",
+        "Waiting period   14 days",
         "Risk reserve  7.5 %",
         "Margin wanted 45.00 EUR",
         "Warranty      180 days",
@@ -318,16 +322,16 @@ def test_whose_a_unit_is_is_shown_and_set_right(did: Did, refused: Refused) -> N
 
 def test_three_ways_on_and_what_the_model_fetched(did: Did, refused: Refused) -> None:
     tag = answer(did, "add", "Crate", "--price", "100")["tag"]
-    assert "Not to be compared yet" in did("ways", tag)
-    did("ways", tag, "--as-is", "150", "--takes", "10", "--note", "one like it")
-    facts = answer(did, "ways", tag, "--in-parts", "200", "--takes", "1:30")
+    assert "Not to be compared yet" in did("compare", tag)
+    did("compare", tag, "--as-is", "150", "--takes", "10", "--note", "one like it")
+    facts = answer(did, "compare", tag, "--in-parts", "200", "--takes", "1:30")
     assert [way["cash_minor"] for way in facts["ways"]] == [None, 15_000, 20_000]
     assert facts["words"].endswith("type what is expected of repair.")
-    assert "one of them at a time" in refused(2, "ways", tag, "--as-is", "1", "--in-parts", "2")
-    assert "Which way is meant" in refused(2, "ways", tag, "--takes", "10")
-    assert answer(did, "fetched", tag)["sales"] == []
-    assert "None of this model was sold yet." in did("fetched", "--model", "Crate")
-    assert "Which model is meant" in refused(2, "fetched")
+    assert "one of them at a time" in refused(2, "compare", tag, "--as-is", "1", "--in-parts", "2")
+    assert "Which way is meant" in refused(2, "compare", tag, "--takes", "10")
+    assert answer(did, "past-prices", tag)["sales"] == []
+    assert "None of this model was sold yet." in did("past-prices", "--model", "Crate")
+    assert "Which model is meant" in refused(2, "past-prices")
 
 
 def test_the_page_of_a_model(did: Did, refused: Refused, tmp_path: Path) -> None:

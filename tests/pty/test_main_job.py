@@ -141,7 +141,7 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
         terminal.wait_for("min hands on", "Entries", "Ada")
         week = did(env, "week", "--json").json()
         paste = next(entry for entry in week["entries"] if entry["task"] == "renew thermal paste")
-        minutes = nearest_minute(sum(day["attended_us"] for day in week["days"]))
+        minutes = nearest_minute(sum(day["hands_on_us"] for day in week["days"]))
         on_paste = nearest_minute(paste["stopped_us"] - paste["started_us"])
         assert minutes >= on_paste >= PASTE_MINUTES
         terminal.wait_until(

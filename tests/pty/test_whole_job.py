@@ -35,7 +35,7 @@ Consumables  first: isopropyl 20 ml, 6 of the old for 0.50 and 14 of the new for
   part bought                       18.50 (battery)     9.80 (fan, after)       –
   part out of the donor                 –               8.62 (keyboard)      8.62
   consumables                        1.77               0.71                 0.71
-  landed cost                      140.61              98.10                88.30
+  cost so far                      140.61              98.10                88.30
   sold for                         339.00             225.00
   fees                             -42.73 (42.38)     -28.48 (28.13)
   shipping                          -6.90              -6.90
@@ -119,11 +119,11 @@ COST = {
         "lint-free wipes": 10,
     },
 }
-BROUGHT = {
-    FIRST: {"sold": 33900, "fees of the channel": -4273, "shipping": -690, "tax on the margin": -3644},
+PROCEEDS_SIDE = {
+    FIRST: {"sold": 33900, "channel fees": -4273, "shipping": -690, "tax on the margin": -3644},
     SECOND: {
         "sold": 22500,
-        "fees of the channel": -2848,
+        "channel fees": -2848,
         "shipping": -690,
         "tax on the margin": -1934,
         "came back, refunded": -3000,
@@ -205,7 +205,7 @@ def set_up(trader: Trader) -> None:
 
 def look_and_buy(trader: Trader, env: dict[str, str]) -> None:
     for line, most in ((LINES[1], 9819), (LINES[2], 0)):
-        asked = ("price", line.expected, "--route", line.route, "--channel", "market", "--json")
+        asked = ("most-to-pay", line.expected, "--route", line.route, "--channel", "market", "--json")
         assert did(env, *asked).json()["answer"]["price_minor"] == most
     trader.terminal.send(BUYING)
     trader.terminal.wait_for("No open offer")
@@ -365,13 +365,13 @@ def register_and_month_on_screen(trader: Trader) -> None:
 
 def on_the_money_screen(tag: str, day: date) -> dict[str, int]:
     """The lines of the money screen with an amount, as the sums above have them."""
-    landed, brought, labour, margin, per_hour = SUMS[tag]
+    cost_so_far, brought, labour, margin, per_hour = SUMS[tag]
     names = {"sold": f"sold {day}", "tax on the margin": "margin tax (not advice)"}
     return {
         **COST[tag],
-        "landed cost": landed,
+        "cost so far": cost_so_far,
         "hands-on time": labour,
-        **{names.get(words, words): amount for words, amount in BROUGHT[tag].items()},
+        **{names.get(words, words): amount for words, amount in PROCEEDS_SIDE[tag].items()},
         "brought": brought,
         "expected sale price": {FIRST: 34900, SECOND: 22900}[tag],
         "break-even price": {FIRST: 17069, SECOND: 12041}[tag],
@@ -382,11 +382,11 @@ def on_the_money_screen(tag: str, day: date) -> dict[str, int]:
 
 def money_by_command(found: Facts, tag: str, day: date) -> None:
     names = {"sold": f"sold {day}", "tax on the margin": "tax on the margin (not advice)"}
-    assert _amounts(found["landed"]) == COST[tag]
-    assert _amounts(found["brought"]) == {names.get(w, w): amount for w, amount in BROUGHT[tag].items()}
-    sums = ("landed_minor", "brought_minor", "labour_minor", "margin_minor", "per_hour_minor")
+    assert _amounts(found["cost_so_far"]) == COST[tag]
+    assert _amounts(found["brought"]) == {names.get(w, w): amount for w, amount in PROCEEDS_SIDE[tag].items()}
+    sums = ("cost_so_far_minor", "proceeds_minor", "labour_minor", "margin_minor", "per_hour_minor")
     assert tuple(found[name] for name in sums) == SUMS[tag]
-    assert found["attended_us"] == MINUTES[tag] * MINUTE_US
+    assert found["hands_on_us"] == MINUTES[tag] * MINUTE_US
     assert found["after_return_us"] == {FIRST: 0, SECOND: 35 * MINUTE_US}[tag]
 
 
@@ -412,12 +412,12 @@ def register_by_command(found: Facts, as_csv: str) -> None:
 def month_by_command(found: Facts) -> None:
     total = found["total"]
     assert (total["units"], total["margin_minor"], total["per_hour_minor"]) == (2, PROFIT, PER_HOUR)
-    assert total["attended_us"] == 210 * MINUTE_US
+    assert total["hands_on_us"] == 210 * MINUTE_US
     assert total["spent_us"] == 230 * MINUTE_US  # the donor's 20 minutes too
     assert _amounts(found["lines"]) == {
         "prices": 56400,
         "refunds": -3000,
-        "fees of the channels": -7121,
+        "channel fees": -7121,
         "shipping": -1380,
         "tax on the margin (not advice)": -5578,
         "paid for the units": -19931,
@@ -432,7 +432,7 @@ def month_by_command(found: Facts) -> None:
         "Cedar": 0,
     }
     assert (found["returns"], found["refunds_minor"], found["used_minor"]) == (1, 3000, 319)
-    assert [(one["name"], one["landed_minor"]) for one in found["tied_up"]] == [
+    assert [(one["name"], one["cost_so_far_minor"]) for one in found["tied_up"]] == [
         ("kept for parts", IN_THE_DONOR)
     ]
 
@@ -441,13 +441,13 @@ def every_sum_agrees(money: dict[str, Facts], register: Facts, month: Facts) -> 
     """One command with the other, and all with the money that went in and out."""
     assert money[FIRST]["margin_minor"] + money[SECOND]["margin_minor"] == PROFIT
     assert month["total"]["margin_minor"] == PROFIT
-    assert money[THIRD]["landed_minor"] == month["tied_up_minor"] == IN_THE_DONOR
+    assert money[THIRD]["cost_so_far_minor"] == month["tied_up_minor"] == IN_THE_DONOR
     for line, tag in zip(register["lines"], (FIRST, SECOND), strict=False):
         brought = _amounts(money[tag]["brought"])
         assert -line["tax_minor"] == brought["tax on the margin (not advice)"]
-        assert line["purchase_minor"] == _amounts(money[tag]["landed"])[f"share of the lot {LOT}"]
+        assert line["purchase_minor"] == _amounts(money[tag]["cost_so_far"])[f"share of the lot {LOT}"]
     of_month = _amounts(month["lines"])
-    spent_beside = sum(of_month[name] for name in ("fees of the channels", "shipping", "consumables"))
+    spent_beside = sum(of_month[name] for name in ("channel fees", "shipping", "consumables"))
     parts = of_month["parts in less parts out"]
     assert register["margins_minor"] - register["taxes_minor"] + spent_beside + parts == PROFIT
     paid_out = 7121 + 1380 + register["taxes_minor"] + register["purchases_minor"] + 1850 + 980

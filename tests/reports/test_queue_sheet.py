@@ -24,7 +24,7 @@ def test_the_json_read_back_is_the_queue(busy: Desk) -> None:
     assert (facts["document"], facts["shape"]) == ("queue", 2)
     assert companions_agree(facts) > 20
     assert set(facts["stages"][0]["rows"][0]) == {
-        *("unit_id", "tag", "model", "stage_id", "next_task_id", "next_task", "next_unattended"),
+        *("unit_id", "tag", "model", "stage_id", "next_task_id", "next_task", "next_machine_time"),
         *("spent_us", "spent_minutes", "estimate_minutes", "running", "held", "due_on", "overdue"),
         *("battery_alarm", "cell_finding", "short_of", "awaits"),
     }

@@ -7,7 +7,7 @@ import json
 from dataclasses import replace
 
 from bench.desk import Desk
-from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, OPENING, OPENING_ITEMS
+from bench.domain.safety import AFTER_A_BAD_CELL, CLOSING, OPENING, OPENING_ITEMS
 from bench.reports import SHAPES
 from bench.reports.unit_sheet import unit_json, unit_text
 from bench.views.unit import read_unit
@@ -69,7 +69,7 @@ def test_a_held_unit_says_why_and_since_when(busy: Desk) -> None:
 
 def test_ticks_name_who_and_when(busy: Desk) -> None:
     tick(busy, 1, OPENING, list(OPENING_ITEMS)[:2])
-    go_on_without(busy, 1, CLOSE_UP, "shown to a [customer]")
+    go_on_without(busy, 1, CLOSING, "shown to a [customer]")
     text = unit_text(read_unit(busy, 1))
     is_plain(text)
     assert "Opening checklist:\n  [x] Shut down, charger out, Ada Thu 26 Nov 07:21\n" in text

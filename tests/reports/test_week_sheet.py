@@ -16,7 +16,7 @@ from tests.reports.conftest import BO, SHOP
 from tests.reports.reading import companions_agree, instant_of, is_plain, same
 from tests.reports.trading import trade
 
-HOURS = ("attended_us", "unattended_us")
+HOURS = ("hands_on_us", "machine_us")
 
 
 def rows_of(sheet: WeekSheet) -> list[dict[str, str]]:
@@ -27,20 +27,20 @@ def test_the_json_read_back_is_the_sheet(busy: Desk) -> None:
     sheet = read_week(busy)
     facts = json.loads(week_json(sheet))
     same(sheet, facts)
-    assert (facts["attended_us"], facts["unattended_us"]) == (sheet.attended_us, sheet.unattended_us)
-    assert sum(entry["in_week_us"] for entry in facts["entries"]) == sheet.attended_us + sheet.unattended_us
+    assert (facts["hands_on_us"], facts["machine_us"]) == (sheet.hands_on_us, sheet.machine_us)
+    assert sum(entry["in_week_us"] for entry in facts["entries"]) == sheet.hands_on_us + sheet.machine_us
     assert companions_agree(facts) > 50
 
 
 def test_the_shape_of_the_json_is_a_promise(busy: Desk) -> None:
     facts = json.loads(week_json(read_week(busy)))
     assert (facts["document"], facts["shape"]) == ("week", 3)
-    hours = {"attended_us", "attended_minutes", "unattended_us", "unattended_minutes"}
+    hours = {"hands_on_us", "hands_on_minutes", "machine_us", "machine_minutes"}
     assert set(facts) == hours | {
         *("document", "shape", "week", "shop", "currency", "zone", "read_us", "read_local"),
         *("days", "stages", "people", "earlier", "sold", "earned", "repairs", "estimates", "entries"),
     }
-    rates = {"units", "margin_minor", "margin_at_most_minor", "incomplete", "attended_us", "attended_minutes"}
+    rates = {"units", "margin_minor", "margin_at_most_minor", "incomplete", "hands_on_us", "hands_on_minutes"}
     own = {"name", "per_hour_minor", "per_spent_hour_minor", "spent_us", "spent_minutes"}
     assert set(facts["earned"]) == rates | own
     assert set(facts["days"][0]) == hours | {"day"}
@@ -62,7 +62,7 @@ def test_the_csv_adds_up_to_its_total_in_every_direction(busy: Desk) -> None:
     sheet = read_week(busy)
     rows = rows_of(sheet)
     assert tuple(rows[0]) == CSV_COLUMNS
-    for column, total in zip(HOURS, (sheet.attended_us, sheet.unattended_us), strict=True):
+    for column, total in zip(HOURS, (sheet.hands_on_us, sheet.machine_us), strict=True):
         for kind in ("total", "day", "stage", "person", "entry"):
             assert sum(int(row[column]) for row in rows if row["row"] == kind) == total > 0
 
@@ -78,17 +78,17 @@ def test_the_csv_read_back_is_the_sheet(busy: Desk) -> None:
     )
     assert total["shop"] == f"'{SHOP}"
     days = [row for row in rows if row["row"] == "day"]
-    assert [(row["day"], int(row["attended_us"])) for row in days] == [
-        (line.day.isoformat(), line.attended_us) for line in sheet.days
+    assert [(row["day"], int(row["hands_on_us"])) for row in days] == [
+        (line.day.isoformat(), line.hands_on_us) for line in sheet.days
     ]
     stages = {(row["stage"], row["day"]): row for row in rows if row["row"] == "stage"}
     for stage in sheet.stages:
-        for day, attended_us, unattended_us in zip(
-            sheet.week.days(), stage.attended_us, stage.unattended_us, strict=True
+        for day, hands_on_us, machine_us in zip(
+            sheet.week.days(), stage.hands_on_us, stage.machine_us, strict=True
         ):
             row = stages.pop((stage.stage, day.isoformat()), None)
             shown = (0, 0) if row is None else tuple(int(row[column]) for column in HOURS)
-            assert shown == (attended_us, unattended_us)
+            assert shown == (hands_on_us, machine_us)
     assert not stages
     earlier = [row for row in rows if row["row"] == "earlier"]
     assert [row["week"] for row in earlier] == [str(line.week) for line in sheet.earlier]
@@ -167,8 +167,8 @@ def test_hours_in_the_text_are_those_of_the_sheet(busy: Desk) -> None:
     sheet = read_week(busy)
     lines = week_text(sheet).split("Hours by day\n")[1].split("\n\n")[0].split("\n")[1:]
     shown = [tuple(float(word) for word in line.split()[1:] if word != "h") for line in lines]
-    exact = [(day.attended_us, day.unattended_us) for day in sheet.days]
-    exact.append((sheet.attended_us, sheet.unattended_us))
+    exact = [(day.hands_on_us, day.machine_us) for day in sheet.days]
+    exact.append((sheet.hands_on_us, sheet.machine_us))
     for hours, us in zip(shown, exact, strict=True):
         assert all(abs(a - b / 3_600_000_000) <= 0.05 for a, b in zip(hours, us, strict=True))
 

@@ -101,7 +101,7 @@ async def test_the_price_follows_the_typing(desk: Desk, size: tuple[int, int]) -
         form(app).field("route").put("")
         form(app).field("channel").put("")
         form(app).field("expected_text").take_focus()
-        assert "is reckoned as you" in texts(form(app).query_one("#sum"))
+        assert "is calculated as you" in texts(form(app).query_one("#sum"))
         await typed(pilot, "20")
         await until(pilot, lambda: "20.00" in texts(form(app).query_one("#sum")))
         await typed(pilot, "x")

@@ -92,7 +92,7 @@ async def test_a_line_shows_its_rows_and_they_add_up(desk: Desk, unit_id: int) -
         await until(pilot, lambda: "fan [i]small[/i]" in texts(shown(app).table("behind")))
         assert shown(app).behind is not None
         assert shown(app).behind.amount_minor == 1500
-        put_cursor(shown(app).table("sum"), "landed cost")
+        put_cursor(shown(app).table("sum"), "cost so far")
         await until(pilot, lambda: "No rows behind" in texts(shown(app).table("behind")))
 
 
@@ -227,7 +227,7 @@ async def test_a_unit_is_scrapped_with_the_reason_and_its_loss_is_shown(desk: De
         await until(pilot, lambda: app.answers == [True])
     money = read_unit_money(desk, unit_id)
     assert money.way == "scrapped"
-    assert money.lost_minor == money.landed_minor - 500
+    assert money.lost_minor == money.cost_so_far_minor - 500
     rows = [str(part) for row in money_rows(money) for part in row.cells]
     assert any("lost, scrapped" in text for text in rows)
 
@@ -243,7 +243,7 @@ async def test_an_owners_machine_is_only_handed_back(desk: Desk) -> None:
         form.field("price_text").put("40")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])
-    assert read_unit_money(desk, added.unit_id).brought_minor == 4_000
+    assert read_unit_money(desk, added.unit_id).proceeds_minor == 4_000
 
 
 async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: int) -> None:
@@ -252,7 +252,7 @@ async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: 
         assert "115.00 EUR" in texts(facts)
         assert "no drive in it" in texts(facts)
         for words, screen in (
-            ("Landed cost", MoneyScreen),
+            ("Cost so far", MoneyScreen),
             ("Break-even", MoneyScreen),
             ("Drives", WipingScreen),
         ):

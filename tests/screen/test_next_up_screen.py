@@ -1,4 +1,4 @@
-"""What next on the screen: the order with its reason, done-by, where it jams; Enter opens the unit."""
+"""What next on the screen: the order with its reason, done-by, bottleneck; Enter opens the unit."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from bench.domain.safety import (
     AFTER_A_BAD_CELL,
     CAUTION_CONNECTED,
     CAUTION_SOLVENT,
-    CLOSE_UP_ITEMS,
+    CLOSING_ITEMS,
     OPENING_ITEMS,
 )
 from bench.views.safety import SafetyView, Tick
@@ -30,9 +30,9 @@ SAFETY = SafetyView(
     battery_connected=False,
     cell_finding=None,
     opening=tuple(Tick(item, label, "Ada", NOW_US) for item, label in OPENING_ITEMS.items()),
-    close_up=tuple(Tick(item, label) for item, label in CLOSE_UP_ITEMS.items()),
+    close_up=tuple(Tick(item, label) for item, label in CLOSING_ITEMS.items()),
     without_opening=None,
-    without_close_up=None,
+    without_closing=None,
     screws_out=11,
     screws_back=None,
     caution=CAUTION_SOLVENT,

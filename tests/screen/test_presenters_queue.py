@@ -19,7 +19,7 @@ from bench.dashboard.presenters.queue_cells import (
     unit_line,
 )
 from bench.dashboard.presenters.queue_lines import Heading, line_of_unit, lines_of, nearest_unit, searchable
-from bench.dashboard.presenters.top_line import attended_today_us, top_line
+from bench.dashboard.presenters.top_line import hands_on_today_us, top_line
 from bench.domain.durations import HOUR_US, MINUTE_US, spent_of
 from bench.views.queue import PersonNow, QueueRow
 from bench.views.timers import chief, ticking
@@ -150,12 +150,12 @@ def test_done_means_what_one_times_or_the_next_task() -> None:
 def test_today_counts_what_runs_since_midnight() -> None:
     yesterday = replace(RUNNING, started_us=NOW_US - 20 * HOUR_US)
     people = (PersonNow(1, "Ada", (yesterday,), HOUR_US),)
-    assert attended_today_us(view(people=people), NOW_US) == HOUR_US + 11 * HOUR_US
+    assert hands_on_today_us(view(people=people), NOW_US) == HOUR_US + 11 * HOUR_US
 
 
 def test_today_leaves_out_what_runs_by_itself() -> None:
     people = (PersonNow(1, "Ada", (replace(RUNNING, attended=False),), HOUR_US),)
-    assert attended_today_us(view(people=people), NOW_US) == HOUR_US
+    assert hands_on_today_us(view(people=people), NOW_US) == HOUR_US
 
 
 @pytest.mark.parametrize("width", [60, 80, 100, 120, 200])

@@ -1,4 +1,4 @@
-"""Offers: kept with all that was typed, set right, left, or bought into the queue."""
+"""Offers: kept with all that was typed, corrected, left, or bought into the queue."""
 
 from __future__ import annotations
 

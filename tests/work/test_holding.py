@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP, OPENING
+from bench.domain.safety import BEFORE_THE_COVER, CLOSING, OPENING
 from bench.errors import ListingFirst, Refused, WipeFirst
 from bench.reports.listing import listing_text
 from bench.views.buyer_sheet import read_buyer_sheet
@@ -214,7 +214,7 @@ def opened_again(desk: Desk, unit_id: int, clock: HandSetClock) -> None:
     clock.advance(minutes=60)
     tick(desk, unit_id, OPENING, tuple(BEFORE_THE_COVER))
     move_unit(desk, unit_id, stage(desk, "opened"), done_tasks="keep")
-    go_on_without(desk, unit_id, CLOSE_UP, "nothing was touched")
+    go_on_without(desk, unit_id, CLOSING, "nothing was touched")
     clock.advance(minutes=5)
     move_to(desk, unit_id, "closed")
 

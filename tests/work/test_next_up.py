@@ -63,7 +63,7 @@ def test_the_sums_by_hand(desk: Desk, first: int) -> None:
     assert (one.expected_minor, one.to_spend_minor, one.fees_minor, one.unpriced) == (20_000, 60, 0, ())
     assert (one.to_earn_minor, one.minutes_left, one.per_hour_minor) == (19_940, 38, 31_484)
     assert one.reason == "Earns 199.40 EUR more in 38 min hands-on, 314.84 EUR per hour."
-    assert one.next_task == "look over charger and lead, out of the mains"
+    assert one.next_task == "look over charger and lead, unplugged"
 
 
 def test_what_was_paid_for_a_unit_moves_it_nowhere(desk: Desk, first: int) -> None:
@@ -237,7 +237,7 @@ def test_what_cannot_be_worked_on_stands_apart_with_the_reason(desk: Desk, first
         held: "held: fan on order",
         swollen: "work stopped: a swollen cell",
         donor: "donor, kept for its parts",
-        fresh: "hold period until 2026-12-04",
+        fresh: "waiting period until 2026-12-04",
     }
 
 

@@ -96,7 +96,7 @@ def test_a_price_not_typed_is_not_0(desk: Desk) -> None:
     facts = json.loads(month_json(sheet))
     assert (facts["tied_up_minor"], facts["tied_up_at_least_minor"], facts["complete"]) == (None, 0, False)
     money = json.loads(money_json(read_unit_money(desk, unit_id)))
-    assert (money["landed_minor"], money["landed_at_least_minor"]) == (None, 0)
+    assert (money["cost_so_far_minor"], money["cost_so_far_at_least_minor"]) == (None, 0)
     sell(desk, unit_id, shipping_text="0")
     assert read_month(desk).missing == ("10014 price paid",)
     register = read_register(desk)

@@ -32,7 +32,7 @@ from bench.dashboard.acts.timers import (
     START_STOP_TASK,
     WHO,
 )
-from bench.domain.safety import CLOSE_UP, OPENING
+from bench.domain.safety import CLOSING, OPENING
 
 OPEN_CHOSEN = "bench.dashboard.screens.dialogs.more_menu:open_chosen"
 REORDER_TASK = "bench.work.tasks:reorder_task"
@@ -59,18 +59,18 @@ HOLD = Act("hold", "h", "hold", "Hold the unit with a reason, or release it", UN
 EDIT_UNIT = Act("edit_unit", "e", "edit", "Change the unit's particulars", UNIT).by(
     opens(places.UNIT_FORM, "unit.unit_id"), NO_UNIT
 )
-OPENING_LIST = Act(
-    "opening_list", "o", "opening list", "Tick the list before the cover comes off", SAFETY
+OPENING_CHECKLIST = Act(
+    "opening_checklist", "o", "opening checklist", "Tick the list before the cover comes off", SAFETY
 ).by(opens(places.SAFETY_LIST, "unit.unit_id", which=OPENING), NO_UNIT)
-CLOSE_UP_LIST = Act(
-    "close_up_list", "c", "close-up list", "Tick the list that comes before closing", SAFETY
-).by(opens(places.SAFETY_LIST, "unit.unit_id", which=CLOSE_UP), NO_UNIT)
+CLOSING_CHECKLIST = Act(
+    "closing_checklist", "c", "closing checklist", "Tick the list that comes before closing", SAFETY
+).by(opens(places.SAFETY_LIST, "unit.unit_id", which=CLOSING), NO_UNIT)
 BAD_CELL = Act("bad_cell", "x", "bad cell", "Report a swollen, punctured or wet cell", SAFETY).by(
     opens(places.CELL, "unit.unit_id"), NO_UNIT
 )
-CALCULATE = Act(
-    "calculators", "l", "calculators", "The sums of the trade, with the unit at hand", SCREENS
-).by(opens(places.CALCULATORS, "unit.unit_id", "unit.tag"), opens(places.CALCULATORS))
+CALCULATE = Act("calculators", "l", "calculators", "The calculators, with the unit at hand", SCREENS).by(
+    opens(places.CALCULATORS, "unit.unit_id", "unit.tag"), opens(places.CALCULATORS)
+)
 MORE = Act("more", "f", "more", "Buying, register, months; the unit's other sheets", SCREENS).by(
     opens(places.MORE_MENU, "unit", then=OPEN_CHOSEN), opens(places.MORE_MENU, then=OPEN_CHOSEN)
 )
@@ -100,8 +100,8 @@ FIRST = on(
     RESTOCK,
     HOLD,
     MOVE_BACK,
-    OPENING_LIST,
-    CLOSE_UP_LIST,
+    OPENING_CHECKLIST,
+    CLOSING_CHECKLIST,
     BAD_CELL,
     ADD_FAULT,
     GO_TO,
@@ -169,11 +169,11 @@ UNIT_SHEET = on(
     GO_TO,
     HOLD,
     EDIT_UNIT,
-    OPENING_LIST,
-    CLOSE_UP_LIST,
+    OPENING_CHECKLIST,
+    CLOSING_CHECKLIST,
     BAD_CELL,
     ADD_FAULT,
-    replace(CALCULATE, tooltip="The sums of the trade, with this unit"),
+    replace(CALCULATE, tooltip="The calculators, with this unit"),
     Act("journal", "j", "journal", "What was done to this unit", SCREENS).by(
         opens(places.JOURNAL, "unit.unit_id")
     ),

@@ -38,7 +38,7 @@ def line_detail(register: Register, line: RegisterLine | None, width: int) -> tu
     """All of one line, and the rules the register is kept by."""
     words = [] if line is None else [*_bought(line, register), *_sold(line, register)]
     lines: list[Line] = [(Part(one),) for text in words for one in wrap(text, width)]
-    hold = f"Hold period: {register.hold_days} days. " if register.hold_days else ""
+    hold = f"Waiting period: {register.hold_days} days. " if register.hold_days else ""
     scheme = f"Margin scheme on, {show_percent(register.margin_tax_per_10000)}. {TAX_RULE}"
     rules = f"{NOT_ADVICE} {hold}{scheme if register.margin_scheme else ''}".rstrip()
     return (*lines, *((Part(one, "muted"),) for one in wrap(rules, width)))

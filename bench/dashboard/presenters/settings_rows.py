@@ -139,7 +139,7 @@ def route_head(route: RouteSheet | None, width: int) -> tuple[Line, ...]:
     """The route under the cursor and how long it takes."""
     if route is None:
         return ((Part(" Routes", "strong"),),)
-    times = f"{_minutes(route.attended_minutes)} hands on, {_minutes(route.unattended_minutes)} by itself "
+    times = f"{_minutes(route.hands_on_minutes)} hands on, {_minutes(route.machine_minutes)} by itself "
     name = (Part(" Routes: ", "muted"), Part(for_display(route.name), "strong"))
     return (spread(name, (Part(times, "heading"),), width),)
 

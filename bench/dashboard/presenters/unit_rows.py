@@ -17,7 +17,7 @@ from bench.views.kinds import context_of
 from bench.views.tables.entries import length_words, span_words
 from bench.views.tables.tasks import TASKS
 from bench.views.tasks import TaskLine, Use
-from bench.views.unit import UnitMaterials, UnitSheet
+from bench.views.unit import UnitConsumables, UnitSheet
 
 DETAIL = Table[Any](
     "detail",
@@ -97,7 +97,7 @@ def entries_head(
     return (spread((Part(name, "strong"),), (Part(f"{hours_and_minutes(total)} ", "heading"),), width),)
 
 
-def materials_head(materials: UnitMaterials, width: int) -> tuple[Line, ...]:
+def consumables_head(materials: UnitConsumables, width: int) -> tuple[Line, ...]:
     """What the rows add up to."""
     total = show_money(-sum(line.cost_minor for line in materials.lines), materials.currency)
     name = Part(f" Materials of {materials.tag}, oldest receipt first", "strong")

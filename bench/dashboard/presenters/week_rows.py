@@ -13,13 +13,13 @@ from bench.views.entries import EntryLine
 from bench.views.tables.week import STAGE_DAYS, days_total, rounded_up_minutes, stage_days
 from bench.views.week import TaskEstimate, WeekSheet
 
-ROOMY = 100  # from this width on, the head has room for the unattended hours
+ROOMY = 100  # from this width on, the head has room for the machine time
 STAGE = "stage"
 PERSON = "person"
 TASK = "task"
 SOLD = "sold"
 HANDS_ON = "hands on at stage"
-ALONE = "unattended at stage"
+ALONE = "machine time at stage"
 Filter = tuple[str, str]
 
 
@@ -27,7 +27,7 @@ def week_head(sheet: WeekSheet, width: int) -> tuple[Line, ...]:
     """Which week, from when to when, its hours and what an hour on the units sold in it earned."""
     days = sheet.week.days()
     span = f"{days[0].day}.{days[0].month}. to {days[-1].day}.{days[-1].month}.{days[-1].year}"
-    hands, alone = hours_and_minutes(sheet.attended_us), hours_and_minutes(sheet.unattended_us)
+    hands, alone = hours_and_minutes(sheet.hands_on_us), hours_and_minutes(sheet.machine_us)
     rate = sheet.earned.per_hour_minor
     left = (Part(f" Week {sheet.week}", "strong"), Part(f"  {span}", "muted"))
     right = [Part(f"{hands} hands on", "heading")]

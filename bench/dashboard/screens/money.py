@@ -24,7 +24,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.unit_money import (
-    MATERIALS,
+    CONSUMABLES_USED,
     PARTS_BOUGHT,
     PARTS_IN,
     PARTS_LOST,
@@ -70,7 +70,7 @@ class MoneyScreen(Sheet[UnitMoney]):
         self.table("sum").show(money_rows(facts))
 
     def open_row(self) -> None:
-        """From a line to its rows; from a row to what can be set right."""
+        """From a line to its rows; from a row to what can be corrected."""
         if self.table("behind").is_current:
             self._open_behind()
         elif self._opens() == PURCHASE_FORM:
@@ -100,7 +100,7 @@ class MoneyScreen(Sheet[UnitMoney]):
             self.open_screen(places.PARTS, self.unit_id)
         elif what == WAY_OUT and self.facts is not None:
             self.open_screen(places.LEAVE_FORM, self.unit_id, self.facts.tag)
-        elif what == MATERIALS:
+        elif what == CONSUMABLES_USED:
             self.open_screen(places.CONSUMABLE, int(number))
         else:
             self.open_screen(places.PAPERS, self.unit_id)

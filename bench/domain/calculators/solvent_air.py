@@ -170,8 +170,8 @@ def _airing(figures: Figures) -> tuple[Answer, ...]:
     peak_ppm = ppm_of(day.after_mg_m3(day.over_h))
     open_h = effective_changes(figures["window"], figures["mixing"])
     minutes = airing_minutes(peak_ppm, figures["target"], open_h)
-    sure = "no source of vapour left, window open at the air changes given for it"
-    return (Answer("airing", "Then air for", minutes, "min", 0, sure, noted=True),)
+    based_on = "no source of vapour left, window open at the air changes given for it"
+    return (Answer("airing", "Then air for", minutes, "min", 0, based_on, noted=True),)
 
 
 def _level(name: str, label: str, ppm: float, limit: int, limit_name: str) -> tuple[Answer, ...]:
@@ -180,7 +180,7 @@ def _level(name: str, label: str, ppm: float, limit: int, limit_name: str) -> tu
         Answer(name, label, ppm, "ppm", 0, "room's mean; more near the work", noted=True),
         Answer(
             *(f"{name}_share", f"of the lowest {limit_name}, {limit} ppm", share, "%", 0),
-            sure="OVER the limit: less solvent or more air" if share > 100 else "below it in the model",
+            based_on="OVER the limit: less solvent or more air" if share > 100 else "below it in the model",
             alert=share > 100,
         ),
     )
@@ -194,7 +194,7 @@ def _flammable(peak_ppm: float) -> Answer:
     over = "OVER: no ignition source, air the room, leave it"
     return Answer(
         *("flammable_share", _FLAMMABLE_LABEL, share, "%", 0),
-        sure=over if share > 100 else "says nothing about the air at the cloth",
+        based_on=over if share > 100 else "says nothing about the air at the cloth",
         alert=share > 100,
     )
 
@@ -216,10 +216,10 @@ def _air_needed(figures: Figures) -> tuple[Answer, ...]:
 
 def _dilution(figures: Figures) -> tuple[Answer, ...]:
     take_ml = stock_to_take_ml(figures["have"], figures["want"], figures["total"])
-    sure = "with water up to the mark: adding volumes errs by up to 3.5 %"
+    based_on = "with water up to the mark: adding volumes errs by up to 3.5 %"
     return (
         Answer("take", "Take", take_ml, "ml", 1, noted=True),
-        Answer("make_up", "and make up to", figures["total"], "ml", 1, sure),
+        Answer("make_up", "and make up to", figures["total"], "ml", 1, based_on),
     )
 
 

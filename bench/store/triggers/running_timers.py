@@ -1,4 +1,4 @@
-"""Timers: one attended a person at a time, none on a bad cell, none inside with the battery in."""
+"""Timers: one hands-on a person at a time, none on a bad cell, none inside with the battery in."""
 
 from __future__ import annotations
 

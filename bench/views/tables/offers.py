@@ -15,7 +15,7 @@ from bench.views.kinds import COUNT, INSTANT, MONEY, MONEY_OR_LENGTH, SAID, SHAR
 from bench.views.offers import Offer
 
 EXTRAS_FROM = 90
-WALK_AWAY = "walk away"
+MOST_TO_PAY = "walk away"
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +27,8 @@ class PriceLine:
 
     key: tuple[str | None, Hashable]
     words: str
-    median_minor: Minor | None
-    careful_minor: Minor | None
+    amount_50_minor: Minor | None
+    amount_80_minor: Minor | None
     note: str = ""
     look: str = ""
     note_look: str = "muted"
@@ -67,8 +67,8 @@ SUM = Table[PriceLine](
     "The price to walk away at",
     (
         Column("The sum", "words", width=20, grow=1, look=lambda line: line.look and "strong"),
-        Column("Median", "median_minor", MONEY, look=lambda line: line.look),
-        Column("Careful", "careful_minor", MONEY, look=lambda line: line.look or "muted"),
+        Column("Median", "amount_50_minor", MONEY, look=lambda line: line.look),
+        Column("Careful", "amount_80_minor", MONEY, look=lambda line: line.look or "muted"),
         Column(
             "Rests on",
             "note",
@@ -97,7 +97,7 @@ BEHIND = Table[PriceRow](
 def price_lines(sheet: PriceSheet) -> tuple[PriceLine, ...]:
     """Every line of the sum, and the price; beside it how the asking price lies to it."""
     answer = sheet.answer
-    lines = zip(answer.lines, answer.careful_lines, strict=True)
+    lines = zip(answer.lines, answer.lines_80, strict=True)
     return (
         *(
             PriceLine(
@@ -106,10 +106,10 @@ def price_lines(sheet: PriceSheet) -> tuple[PriceLine, ...]:
             for at, (line, careful) in enumerate(lines)
         ),
         PriceLine(
-            (None, WALK_AWAY),
+            (None, MOST_TO_PAY),
             "walk away at",
             answer.price_minor,
-            answer.careful_price_minor,
+            answer.price_80_minor,
             asked_words(sheet),
             look="heading",
             note_look=asked_look(sheet),
@@ -118,7 +118,7 @@ def price_lines(sheet: PriceSheet) -> tuple[PriceLine, ...]:
 
 
 def asked_words(sheet: PriceSheet) -> str:
-    """How far the asking price lies from the walk-away price."""
+    """How far the asking price lies from the most to pay."""
     over = sheet.over_minor
     if over is None:
         return ""

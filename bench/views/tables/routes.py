@@ -46,10 +46,10 @@ ROUTES = Table[RouteLine](
     (
         Column("Route", "name", width=14, grow=1),
         Column("Tasks", "tasks", COUNT, 5, look="muted"),
-        Column("Hands on", lambda one: one.attended_minutes * MINUTE_US, LENGTH, 9),
+        Column("Hands on", lambda one: one.hands_on_minutes * MINUTE_US, LENGTH, 9),
         Column(
             "By itself",
-            lambda one: one.unattended_minutes * MINUTE_US,
+            lambda one: one.machine_minutes * MINUTE_US,
             LENGTH,
             9,
             from_width=56,

@@ -19,7 +19,7 @@ from bench.views.kinds import (
     Said,
 )
 from bench.views.stock import MovementLine
-from bench.views.unit import MaterialLine
+from bench.views.unit import UnitIssue
 
 MOVED = {"receipt": "delivery", "issue": "taken", "count": "count", "reversal": "taken back"}
 
@@ -111,7 +111,7 @@ MOVEMENTS = Table[MovementLine](
     key="movement_id",
     empty="No movement yet.",
 )
-TAKEN = Table[MaterialLine](
+TAKEN = Table[UnitIssue](
     "materials",
     "Materials",
     (

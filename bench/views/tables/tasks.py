@@ -8,7 +8,7 @@ from bench.views.columns import Column, Table
 from bench.views.kinds import COUNT, SAID, TEXT, Context, Kind, Said
 from bench.views.tables.routes import takes_words
 from bench.views.tasks import MARKS, TaskLine
-from bench.views.timers import ATTENDED, chief, ticking
+from bench.views.timers import HANDS_ON, chief, ticking
 
 RUNS = "runs"
 
@@ -16,7 +16,7 @@ RUNS = "runs"
 def task_mark(task: TaskLine) -> Said:
     """How it stands, in one sign."""
     if task.running:
-        return Said(ATTENDED, time_look(task))
+        return Said(HANDS_ON, time_look(task))
     if not task.holds:
         return Said("!", "alert")
     return Said(MARKS[task.state], "good" if task.state == "done" else "muted")

@@ -95,7 +95,7 @@ def _lines(ground: Ground, moments: Moments) -> Iterator[Line]:
             continue
         yield Line(came.at_us, came.who, "add unit", f"Added {tag} {name}", unit_id)
         if purchase is not None:
-            yield Line(came.at_us, came.who, "purchase", f"Set right where {tag} comes from", unit_id)
+            yield Line(came.at_us, came.who, "purchase", f"Corrected where {tag} comes from", unit_id)
     for lot in trade.lots:
         numbers = units_of_lot(trade, lot["name"])
         came = moments.came(numbers[0])
