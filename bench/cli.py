@@ -12,6 +12,7 @@ from typing import Annotated
 
 import typer
 
+from bench import former_names
 from bench.commands.opening import Start, say_booked_already
 from bench.commands.printing import all_out, complain
 from bench.errors import BadInput, BenchError, Unprinted
@@ -117,20 +118,6 @@ COMMANDS = {
     "demo": "screen.demo",
 }
 
-# Still taken for one release, with a sentence, but shown nowhere.
-FORMER_NAMES = {
-    "take-back": "undo",
-    "price": "most-to-pay",
-    "ordered": "order-sent",
-    "complain": "wrong-part",
-    "cancel": "cancel-order",
-    "fetched": "past-prices",
-    "ways": "compare",
-    "faults": "fault",
-    "rates": "return-rates",
-    "sum": "calc",
-}
-
 
 def bench(
     ctx: typer.Context,
@@ -169,8 +156,8 @@ def program(names: Iterable[str] = tuple(COMMANDS)) -> typer.Typer:
     )
     app.callback(invoke_without_command=True)(bench)
     for name in names:
-        module, _, function = COMMANDS[FORMER_NAMES.get(name, name)].partition(".")
-        app.command(name, hidden=name in FORMER_NAMES)(
+        module, _, function = COMMANDS[former_names.COMMANDS.get(name, name)].partition(".")
+        app.command(name, hidden=name in former_names.COMMANDS)(
             getattr(import_module(f"bench.commands.{module}"), function)
         )
     return app
@@ -180,7 +167,7 @@ def needed_for(arguments: list[str]) -> tuple[str, ...]:
     """The commands that these arguments may need: the first one, none for the dashboard, else all of them."""
     at = _command_at(arguments)
     if at is None:
-        return (*COMMANDS, *FORMER_NAMES)
+        return (*COMMANDS, *former_names.COMMANDS)
     return tuple(arguments[at : at + 1])
 
 
@@ -199,15 +186,19 @@ def _command_at(arguments: list[str]) -> int | None:
 
 
 def _is_command(text: str) -> bool:
-    return text in COMMANDS or text in FORMER_NAMES
+    return text in COMMANDS or text in former_names.COMMANDS
 
 
-def say_the_name_of_today(arguments: list[str]) -> None:
-    """Say on standard error what a command that was called by its former name is called now."""
+def by_names_of_today(arguments: list[str]) -> list[str]:
+    """The arguments with the options of today; what was called by a former name is said on standard error."""
     at = _command_at(arguments)
-    name = "" if at is None or at == len(arguments) else arguments[at]
-    if now := FORMER_NAMES.get(name):
-        complain(f"`bench {name}` is now `bench {now}`; the old name goes with the next release.")
+    if at is None or at == len(arguments):
+        return arguments
+    command = arguments[at]
+    told, sentences = former_names.options_of_today(command, arguments[at + 1 :])
+    for sentence in filter(None, (former_names.command_sentence(command), *sentences)):
+        complain(sentence)
+    return [*arguments[: at + 1], *told]
 
 
 def run(arguments: list[str]) -> int:
@@ -218,7 +209,7 @@ def run(arguments: list[str]) -> int:
         stream = getattr(sys, name)
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # an odd locale shows ? instead of stopping
-    say_the_name_of_today(arguments)
+    arguments = by_names_of_today(arguments)
     start = Start(asked=tuple(arguments[_command_at(arguments) or 0 :]))
     with start.closing:
         try:

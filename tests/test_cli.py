@@ -102,7 +102,7 @@ def test_a_job_from_the_first_task_to_the_stock(did: Did, refused: Refused, tag:
     assert answer(did, "start", tag)["task"] == "brush out dust"
     assert "Stopped brush out dust" in did("start", tag, "renew")
     before = {one["name"]: one["on_hand_thousandths"] for one in answer(did, "stock")["lines"]}
-    issued = answer(did, "done", tag, "--use", "isopropyl=7 ml", "--use", "lint=0")["issued"]
+    issued = answer(did, "done", tag, "--used", "isopropyl=7 ml", "--used", "lint=0")["issued"]
     after = {one["name"]: one["on_hand_thousandths"] for one in answer(did, "stock")["lines"]}
     assert {one["name"]: one["quantity_thousandths"] for one in issued} == {
         "isopropyl 99 %": 7000,

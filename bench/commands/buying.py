@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 def most_to_pay(
     ctx: typer.Context,
-    expected: Annotated[str, typer.Argument(metavar="AMOUNT", help="What the unit is expected to sell for.")],
+    expected: Annotated[str, typer.Argument(metavar="AMOUNT", help="The unit's expected price.")],
     route: Annotated[str, typer.Option(metavar="NAME", help="The route it will need.")] = "",
     channel: Annotated[str, typer.Option(metavar="NAME", help="Where it will be sold.")] = "",
     parts: Annotated[str, typer.Option(metavar="AMOUNT", help="What its parts will cost.")] = "",
@@ -126,9 +126,7 @@ def buy(
 def bought(
     ctx: typer.Context,
     tag: Tag,
-    expected: Annotated[
-        str | None, typer.Option(metavar="AMOUNT", help="What it is expected to sell for.")
-    ] = None,
+    expected: Annotated[str | None, typer.Option(metavar="AMOUNT", help="Its expected price.")] = None,
     on: Annotated[str | None, typer.Option(metavar="DAY", help="When it was bought.")] = None,
     invoice: Annotated[str | None, typer.Option(metavar="TEXT", help="The invoice's number.")] = None,
     premium: Annotated[
@@ -155,7 +153,7 @@ def bought(
         text is not None for text in (expected, on, invoice, premium, freight, shipping)
     )
     if firm and who is None:
-        raise BadInput("--firm was given without --seller.", "Say who the firm is.")
+        raise BadInput("--business was given without --seller.", "Say who it is.")
     desk = desk_for(ctx, acts=acts)
     unit_id = unit_by_tag(desk, tag)
     found = read_purchase(desk, unit_id)

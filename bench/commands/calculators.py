@@ -22,7 +22,7 @@ def calculate(
     ] = None,
     figures: Annotated[
         list[str] | None,
-        typer.Argument(metavar="FIGURE=VALUE", help='Such as over="5.5 mm"; without any, what it takes.'),
+        typer.Argument(metavar="FIGURE=VALUE", help='Such as over="5.5 mm"; without any, its inputs.'),
     ] = None,
     tag: Annotated[
         str, typer.Option("--unit", metavar="TAG", help="Put the result on this unit's note.")
@@ -32,7 +32,7 @@ def calculate(
     ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Work a sum: tubing, paste, solvent air, battery and more."""
+    """Calculate: tubing, paste, solvent air, battery and more."""
     from bench.domain.calculators.registry import CALCULATORS
     from bench.reports import calculation_sheet as document
 

@@ -25,10 +25,10 @@ if TYPE_CHECKING:
 Seller = Annotated[str, typer.Option(metavar="NAME", help="Who sells it.")]
 SellerAddress = Annotated[str, typer.Option("--address", metavar="TEXT", help="Where the seller lives.")]
 SellerFirm = Annotated[
-    bool, typer.Option("--firm", help="The seller is a firm: its data are never due for erasing.")
+    bool, typer.Option("--business", help="The seller is a business: its data are never due for erasing.")
 ]
 SellerPaper = Annotated[
-    str, typer.Option("--paper", metavar="TEXT", help="Which paper of theirs was seen, where a code asks.")
+    str, typer.Option("--id-seen", metavar="TEXT", help="The proof of identity seen, where a code asks.")
 ]
 
 
@@ -100,7 +100,8 @@ def trade(
     scheme: Annotated[str, typer.Option(metavar="on|off", help="Calculate margin tax.")] = "",
     tax: Annotated[str, typer.Option(metavar="PERCENT", help="The rate of the margin tax.")] = "",
     hold: Annotated[
-        str, typer.Option(metavar="DAYS", help="Days a bought unit stays unaltered by local code.")
+        str,
+        typer.Option("--waiting", metavar="DAYS", help="Days a bought unit stays unaltered by local code."),
     ] = "",
     reserve: Annotated[str, typer.Option(metavar="PERCENT", help="Risk reserve in the most to pay.")] = "",
     margin: Annotated[str, typer.Option(metavar="AMOUNT", help="The margin wanted of a unit.")] = "",

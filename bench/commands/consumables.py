@@ -85,7 +85,7 @@ def restock(
 def count(
     ctx: typer.Context,
     name: Consumable,
-    quantity: Annotated[str, typer.Argument(metavar="QUANTITY", help='What is there, such as "120 ml".')],
+    quantity: Annotated[str, typer.Argument(metavar="QUANTITY", help='What is on hand, such as "120 ml".')],
     reason: Annotated[str, typer.Option(metavar="TEXT", help="Why it differs from the book.")],
     as_json: AsJson = False,
 ) -> None:

@@ -92,7 +92,7 @@ def cell(
 
 
 def _say_list(safety: SafetyView, which: str) -> None:
-    ticks = safety.opening if which == OPENING else safety.close_up
+    ticks = safety.opening if which == OPENING else safety.closing
     without = safety.without_opening if which == OPENING else safety.without_closing
     say(f"{LIST_NAMES[which].capitalize()} of {safety.tag} {safety.model}")
     for one in ticks:

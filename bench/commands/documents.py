@@ -73,7 +73,7 @@ DOCUMENTS = (
     Document("rates", "views.rates:RateSheet"),
     Document("offers", "views.offers:Offer", under="offers"),
     Document("offer", "views.offers:Offer", more=(("price", "PriceSheet"),)),
-    Document("walk_away", "domain.price_sheet:PriceSheet"),
+    Document("most_to_pay", "domain.price_sheet:PriceSheet"),
     Document("price_rows", "domain.price_sheet:PriceRows"),
     Document("purchase", "views.purchase:UnitPurchase"),
     Document("lots", "views.lots:LotBook"),

@@ -133,9 +133,7 @@ def fault_number(text: str) -> int:
     if found is None:
         from bench.domain.text import quoted
 
-        raise BadInput(
-            f"{quoted(text)} is not a fault's number.", "Write it as in f7; bench fault shows it."
-        )
+        raise BadInput(f"{quoted(text)} is not a fault's number.", "Write it as in f7; bench fault shows it.")
     return int(found[1])
 
 

@@ -53,7 +53,7 @@ def which_list(text: str) -> str:
     """The opening or the closing checklist."""
     which = _WHICH.get(text.strip().casefold())
     if which is None:
-        raise BadInput(f"{quoted(text)} is not a list.", "Name opening or close-up.")
+        raise BadInput(f"{quoted(text)} is not a list.", "Name opening or closing.")
     return which
 
 

@@ -39,7 +39,7 @@ def compare(
     tag: Tag,
     as_is: Annotated[str, typer.Option(metavar="AMOUNT", help="What it fetches as it is.")] = "",
     in_parts: Annotated[str, typer.Option(metavar="AMOUNT", help="What it fetches in parts.")] = "",
-    takes: Annotated[str, typer.Option(metavar="TIME", help="The hands-on time that this takes.")] = "",
+    takes: Annotated[str, typer.Option("--time", metavar="TIME", help="The hands-on time until then.")] = "",
     note: Annotated[str, typer.Option(metavar="TEXT", help="What that rests on.")] = "",
     as_json: AsJson = False,
 ) -> None:

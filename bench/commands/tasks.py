@@ -39,7 +39,7 @@ def start(
 
     for stopped in started.stopped:
         say(f"Stopped {stopped}.")
-    kind = "" if started.attended else " (runs by itself)"
+    kind = "" if started.attended else " (machine time)"
     say(f"Started {started.task} on {started.tag} at {clock_time(started.at_us, sheet.zone)}{kind}.")
     say_caution(desk, started.unit_id)
 
@@ -75,7 +75,9 @@ def done(
     use: Annotated[
         list[str] | None,
         typer.Option(
-            "--use", metavar="NAME=AMOUNT", help='What it took, such as "isopropyl=5 ml"; 0 for none.'
+            "--used",
+            metavar="NAME=AMOUNT",
+            help='Consumables it used up, such as "isopropyl=5 ml"; 0 for none.',
         ),
     ] = None,
     as_json: AsJson = False,

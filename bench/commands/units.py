@@ -131,7 +131,7 @@ def hold(
 
     desk = desk_for(ctx, acts=True)
     hold_unit(desk, unit_by_tag(desk, tag), reason)
-    say(f"Held {tag.strip()}.")
+    say(f"{tag.strip()} is on hold.")
 
 
 def release(ctx: typer.Context, tag: Tag) -> None:

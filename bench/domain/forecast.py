@@ -57,8 +57,8 @@ class Met:
     """Dates that could have been given when units came in: how many, and how many of each share were met."""
 
     given: int
-    half: int
-    most: int
+    met_50: int
+    met_80: int
 
 
 @dataclass(frozen=True, slots=True)

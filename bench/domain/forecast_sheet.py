@@ -104,8 +104,8 @@ def met_words(met: Met) -> str:
         return f"{count} of {met.given} ({round(100 * count / met.given)} %)"
 
     return (
-        f"Dates as they stood when units came in, so far: the 50 % date was met by {share(met.half)}, "
-        f"the 80 % date by {share(met.most)}."
+        f"Dates as they stood when units came in, so far: the 50 % date was met by {share(met.met_50)}, "
+        f"the 80 % date by {share(met.met_80)}."
     )
 
 

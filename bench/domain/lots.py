@@ -36,7 +36,7 @@ def share_lot(price_minor: int, expected_minor: Sequence[int]) -> tuple[int, ...
 
 # The rule, to be shown beside any sharing.
 SHARING_RULE = (
-    "The price is shared by what each unit is expected to sell for, to the last minor unit: largest "
+    "The price is shared by each unit's expected price, to the last minor unit: largest "
     "remainder, of equal ones the earlier unit; equal parts where nothing is expected of any. A donor counts "
     "with what is expected of its parts, 0 unless typed. A unit already sold keeps its share."
 )

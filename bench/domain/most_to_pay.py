@@ -1,4 +1,4 @@
-"""Before paying: the price at which to walk away, with every line of the sum and what it rests on."""
+"""Before paying: the most to pay, with every line of the sum and what it rests on."""
 
 from __future__ import annotations
 
@@ -119,7 +119,7 @@ def most_to_pay_for(
     def lines(hands_on_us: int, words: str) -> tuple[MoneyLine, ...]:
         fees = fee_minor(expected_minor, fee_per_10000, fee_fixed_minor)
         return (
-            line(EXPECTED, "expected sale price", expected_minor),
+            line(EXPECTED, "expected price", expected_minor),
             line(FEES, "channel fees", -fees),
             line(PARTS, "parts", -parts_minor),
             line(CONSUMABLES, "consumables, as the route says", -consumables_minor),
@@ -141,8 +141,8 @@ def most_to_pay_for(
         return (*told, line(TAX, "tax on the margin (not advice)", -tax))
 
     few = time.jobs < FEW_JOBS
-    middle = lines(time.median_us, "hands-on time, " + ("as estimated" if few else "median"))
-    careful = lines(time.p80_us, "hands-on time, " + ("as estimated" if few else "80th percentile"))
+    middle = lines(time.median_us, "hands-on time, " + ("as estimated" if few else "50 %"))
+    careful = lines(time.p80_us, "hands-on time, " + ("as estimated" if few else "80 %"))
     price, price_80 = (
         before_premium(most_to_pay(total(one), expected_minor, tax_per_10000), premium_per_10000 or 0)
         for one in (middle, careful)

@@ -1,4 +1,4 @@
-"""What a unit has cost, what it brings, and what an hour at the bench earned on it and on others."""
+"""What a unit has cost, what it brings, and what was earned per hands-on hour on it and on others."""
 
 from __future__ import annotations
 

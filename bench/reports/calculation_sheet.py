@@ -30,7 +30,7 @@ def about_text(calculator: Calculator) -> str:
     """What a calculator takes, in which units and limits, and what it is based on."""
     takes = "\n".join(wrapped(_taken(given), start=2, indent=4) for given in calculator.givens)
     return sections(
-        wrapped(f"{calculator.title}: {calculator.line}"), under("Takes", takes), _explained(calculator)
+        wrapped(f"{calculator.title}: {calculator.line}"), under("Inputs", takes), _explained(calculator)
     )
 
 
@@ -58,7 +58,7 @@ def calculation_json(sheet: Sheet, put: Facts | None = None) -> str:
 
 def list_json(calculators: Iterable[Calculator]) -> str:
     """Every calculator with the figures it takes, as a JSON document."""
-    return json_text("sums", {"calculators": [{**_about(one), "takes": _takes(one)} for one in calculators]})
+    return json_text("sums", {"calculators": [{**_about(one), "inputs": _takes(one)} for one in calculators]})
 
 
 def _taken(given: Given) -> str:

@@ -20,14 +20,14 @@ from bench.views.tables.offers import BEHIND, OFFERS, SUM, offered, price_lines
 def price_text(sheet: PriceSheet) -> str:
     """The price, the sum at the median time and at the careful one, and how sure it is."""
     answer, currency = sheet.answer, sheet.currency
-    head = [f"Walk away above {show_money(answer.price_minor, currency)}"]
+    head = [f"Most to pay: {show_money(answer.price_minor, currency)}"]
     if sheet.risk.price_minor is not None:
         head.append(
             f"With at most {show_percent(sheet.risk.chance_per_10000)} chance of a loss: "
             f"{show_money(sheet.risk.price_minor, currency)}"
         )
     if total(answer.lines) < 0:
-        head.append("The sum is below zero: it pays at no price.")
+        head.append("The total is below zero: it pays at no price.")
     if sheet.asking_minor is not None:
         head.append(f"Asked: {show_money(sheet.asking_minor, currency)}")
     return sections(
@@ -40,7 +40,7 @@ def price_text(sheet: PriceSheet) -> str:
 
 def price_json(sheet: PriceSheet) -> str:
     """The most to pay as a JSON document."""
-    return json_text("walk_away", facts_of(sheet, "UTC"))  # it holds no instant
+    return json_text("most_to_pay", facts_of(sheet, "UTC"))  # it holds no instant
 
 
 def price_rows_text(rows: PriceRows) -> str:

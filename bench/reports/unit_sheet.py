@@ -68,7 +68,11 @@ def _uses(tasks: Sequence[TaskLine]) -> str:
         for task in tasks
         for use in task.uses
     ]
-    return under("Tasks take", table(("", "", "per job", "on hand"), rows, words=(0, 1))) if rows else ""
+    return (
+        under("Consumables of tasks", table(("", "", "per job", "on hand"), rows, words=(0, 1)))
+        if rows
+        else ""
+    )
 
 
 def _faults(sheet: UnitSheet) -> str:
@@ -91,7 +95,7 @@ def _safety(view: SafetyView, zone: str) -> str:
         lines.append(f"Screws: {view.screws_out} out, {back}.")
     lists = (
         *_list(OPENING, view.opening, view.without_opening, zone),
-        *_list(CLOSING, view.close_up, view.without_closing, zone),
+        *_list(CLOSING, view.closing, view.without_closing, zone),
     )
     return "\n".join((*lines, *lists))
 

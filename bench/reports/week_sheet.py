@@ -101,7 +101,7 @@ def week_text(sheet: WeekSheet) -> str:
         _head(sheet),
         under("Hours by day", told(tables.WEEK_DAYS, tables.days_of(sheet), total=tables.week_total(sheet))),
         _by_stage(sheet),
-        under("By itself, by stage", told(tables.STAGE_DAYS, by_itself)) if by_itself else "",
+        under("Machine time, by stage", told(tables.STAGE_DAYS, by_itself)) if by_itself else "",
         under("Hours by person", told(tables.PEOPLE, tables.people_of(sheet))) if sheet.people else "",
         under(tables.WEEKS.title, told(tables.WEEKS, tables.weeks_of(sheet))),
         under(tables.SOLD.title, told(tables.SOLD, tables.sold_lines(sheet), context)) if sheet.sold else "",
@@ -112,7 +112,7 @@ def week_text(sheet: WeekSheet) -> str:
         )
         if sheet.estimates
         else "",
-        under("Entries (○ by itself, * corrected)", told(ENTRIES, sheet.entries, context))
+        under("Entries (○ machine time, * corrected)", told(ENTRIES, sheet.entries, context))
         if sheet.entries
         else "",
         "Hours are rounded one by one; CSV and JSON hold them to the microsecond.",
@@ -130,7 +130,7 @@ def _by_stage(sheet: WeekSheet) -> str:
     stages = tables.stage_days(sheet, attended=True)
     if not stages:
         return ""
-    return under("Hands on, by stage", told(tables.STAGE_DAYS, stages, total=tables.days_total(sheet)))
+    return under("Hands-on, by stage", told(tables.STAGE_DAYS, stages, total=tables.days_total(sheet)))
 
 
 def _repairs_text(sheet: WeekSheet) -> str:

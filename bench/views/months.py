@@ -1,4 +1,4 @@
-"""A month or a year: what an hour at the bench earned, what is tied up, what is slow, what was used."""
+"""A month or a year: what was earned per hands-on hour, what is tied up, what is slow, what was used."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ RULE = (
     "Earned: the margin of units sold in the span, as each unit's own money has it, by all hands-on hours "
     "ever spent on them. A sale stands while its unit is repaired, and ends where it is undone. Scrapped "
     "units are a loss when they are scrapped. Stock and queue are as of now. Electricity of machine time is "
-    "an estimate, in no sum: its bill counts, typed as an expense."
+    "an estimate, in no total: its bill counts, typed as an expense."
 )
 
 

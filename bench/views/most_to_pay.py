@@ -274,23 +274,23 @@ def _price_words(cost: RouteCost) -> str:
 def _doubts(ground: PriceGround, answer: MostToPay) -> tuple[str, ...]:
     doubts = []
     if ground.route is None:
-        doubts.append("No route is chosen: neither time nor consumables are in the sum.")
+        doubts.append("No route is chosen: neither time nor consumables are in the price.")
     else:
         doubts.append(answer.based_on)
     if ground.channel is None:
-        doubts.append("No channel is chosen: no fees are in the sum.")
+        doubts.append("No channel is chosen: no fees are in the price.")
     names = [use.name for use in ground.cost.uses if use.basis == NO_PRICE]
     if names:
-        doubts.append(f"No price is known of {', '.join(names)}: the sum leaves that out.")
+        doubts.append(f"No price is known of {', '.join(names)}: the price leaves that out.")
     if not ground.shop.rate_minor_per_hour:
-        doubts.append("The shop's hourly rate is 0: time costs nothing in the sum.")
+        doubts.append("The shop's hourly rate is 0: time costs nothing in the price.")
     return tuple(doubts)
 
 
 def _untyped(typed: dict[str, int | None]) -> tuple[str, ...]:
     """A sentence on what was not typed; none where all was."""
     names = [name for name, value in typed.items() if value is None]
-    return (f"Not typed and left out of the sum: {', '.join(names)}.",) if names else ()
+    return (f"Not typed and left out of the price: {', '.join(names)}.",) if names else ()
 
 
 def _amount(text: str, currency: str) -> int | None:

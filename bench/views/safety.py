@@ -49,7 +49,7 @@ class SafetyView:
     battery_connected: bool
     cell_finding: str | None
     opening: tuple[Tick, ...]
-    close_up: tuple[Tick, ...]
+    closing: tuple[Tick, ...]
     without_opening: str | None
     without_closing: str | None
     screws_out: int | None
@@ -109,7 +109,7 @@ def safety_of(connection: sqlite3.Connection, unit: Particulars, tasks: Sequence
         battery_connected=connected,
         cell_finding=unit.cell_finding,
         opening=_lines(OPENING, opening),
-        close_up=_lines(CLOSING, closing),
+        closing=_lines(CLOSING, closing),
         without_opening=opening[WITHOUT].reason if WITHOUT in opening else None,
         without_closing=closing[WITHOUT].reason if WITHOUT in closing else None,
         screws_out=unit.screws_out,

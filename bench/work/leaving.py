@@ -46,7 +46,7 @@ def leave_unit(
             )
         if proceeds is not None and way != SCRAPPED:
             raise BadInput(
-                "Only scrap brings something here.",
+                "Only scrap has proceeds here.",
                 "Leave it empty, or sell the unit.",
                 field="proceeds_text",
             )

@@ -187,7 +187,7 @@ def _weights(free: Sequence[tuple[Unit, Purchase]]) -> tuple[int, ...]:
     if unknown and any(expected):
         raise BadInput(
             f"Of {', '.join(unknown)} no price is expected, of others there is.",
-            "Say for each what it is expected to sell for.",
+            "Type the expected price of each.",
         )
     return lot_weights(expected, donors)
 

@@ -132,7 +132,7 @@ def hold_unit(desk: Desk, unit_id: int, reason: str) -> None:
             raise Refused(f"Unit {unit.tag} is on hold already: {unit.held_reason}.", "Release it first.")
         stop_unit(made, unit_id, hands_on_only=True)
         unit.held_reason, unit.held_us = why, made.now_us
-        made.tells(f"Held {unit.tag}", unit_id=unit_id, reason=why)
+        made.tells(f"Put {unit.tag} on hold", unit_id=unit_id, reason=why)
 
 
 def release_unit(desk: Desk, unit_id: int) -> None:
@@ -219,7 +219,7 @@ def _settle(
         names = ", ".join(task.name for task in tasks)
         raise TasksOpen(
             f"Not finished on unit {unit.tag}: {names}.",
-            "Mark them done, skip them with a reason, or stay.",
+            "Mark them done, skip them with a reason, or cancel.",
             tasks=tuple((task.id or 0, task.name) for task in tasks),
         )
     if open_tasks == "skip":

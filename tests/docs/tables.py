@@ -20,7 +20,18 @@ GROUPS = {
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": (
-        *("most-to-pay", "offer", "buy", "buy-lot", "lot", "bought", "donor", "model", "past-prices", "compare"),
+        *(
+            "most-to-pay",
+            "offer",
+            "buy",
+            "buy-lot",
+            "lot",
+            "bought",
+            "donor",
+            "model",
+            "past-prices",
+            "compare",
+        ),
     ),
     "commands for parts": (
         *("part", "shelf", "order", "order-sent", "arrived", "wrong-part", "send-back", "refunded"),

@@ -152,7 +152,7 @@ def scrapped(counter: Counter) -> None:
 
 def month_tells(counter: Counter) -> None:
     counter.terminal.send(MONTHS)
-    counter.terminal.wait_for("The sum of what was sold", "result, before labour")
+    counter.terminal.wait_for("Total of what was sold", "result, before labour")
     shown = counter.figures()
     assert {words: shown.get(words) for words in MONTH} == MONTH
     assert (shown["margin, before labour"], shown["result, before labour"]) == (0, RESULT)

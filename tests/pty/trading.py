@@ -75,7 +75,7 @@ class Trader(Bench):
 
     def set_rate(self, rate: str) -> None:
         self.terminal.send(",")
-        self.terminal.wait_for("Labour an hour", "0.00 EUR")
+        self.terminal.wait_for("Labour per hour", "0.00 EUR")
         self.terminal.send("e")
         self.terminal.wait_until(lambda text: text.count("0.00 EUR") == 2, "the rate in the form")
         self.terminal.send(3 * TAB)
@@ -116,8 +116,8 @@ class Trader(Bench):
         self.choose(channel, opened="12.5 % and 0.35 EUR", then="Parts to buy")
         self.fill(parts, "", "", "", "", "starts")
         self.terminal.wait_until(
-            lambda text: any("walk away at" in one and worth in one for one in text.splitlines()),
-            f"the price to walk away at, {worth}",
+            lambda text: any("most to pay" in one and worth in one for one in text.splitlines()),
+            f"the most to pay, {worth}",
         )
 
     def leave_offer(self, reason: str) -> None:
@@ -266,7 +266,7 @@ class Trader(Bench):
         self.terminal.send(ENTER)
         self.terminal.wait_for("Grade: ", "was not tested")
         self.choose(function, opened="does not work", then="Looks")
-        self.choose(looks, opened="clear traces", then="In a sentence")
+        self.choose(looks, opened="clear wear", then="In a sentence")
         self.fill(sentence)
         self.save("Grade: ")
         self.terminal.wait_for(sentence)
@@ -302,7 +302,7 @@ class Trader(Bench):
         self.terminal.send("d")
         self.test_passed("soak test", tag)
         self.terminal.wait_gone("unfinished task", f"Sell {tag}")
-        self.terminal.wait_for("margin, before labour", "margin an hour")
+        self.terminal.wait_for("margin, before labour", "margin per hour")
 
     def test_passed(self, task: str, tag: str) -> None:
         """A test in the way of what is marked done: it has passed."""

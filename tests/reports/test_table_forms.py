@@ -57,7 +57,10 @@ JOBS = Table[Job](
         Column("Hours", "hands_on_us", HOURS),
         Column("Due", "due_on", DAY, from_width=90),
         Column(
-            "Takes", lambda job: Amount(job.inside.quantity, job.inside.base_unit), QUANTITY, from_width=80
+            "Consumables",
+            lambda job: Amount(job.inside.quantity, job.inside.base_unit),
+            QUANTITY,
+            from_width=80,
         ),
     ),
     key="job_id",

@@ -64,7 +64,7 @@ def test_an_offer(desk: Desk, scene: Trading) -> None:
         "[x] screen coating and dead pixels: two [dead] pixels\n",
         "[x] powers on: seen, nothing noted\n",
         "[ ] drive lock: not looked at\n",
-        "Walk away above ",
+        "Most to pay: ",
     ):
         assert words in text
     assert text.count("[x]") + text.count("[ ]") == len(TABLE_ITEMS)
@@ -90,19 +90,19 @@ def test_a_walk_away_price(desk: Desk, scene: Trading) -> None:
     text = offers.price_text(price)
     is_plain(text)
     for words in (
-        "Walk away above 137.58 EUR\n",
+        "Most to pay: 137.58 EUR\n",
         "Asked: 150.00 EUR\n",
         "    ! asks 12.42 EUR too much\n",
         "Route: charger lead; channel: =by post\n",
         "No price is known of heat-shrink tubing",
-        "walk away at ",
+        "most to pay ",
         "    10 % of the expected price, the shop's setting\n",
     ):
         assert words in text
-    most = next(line.split() for line in text.split("\n") if line.startswith("walk away at"))
+    most = next(line.split() for line in text.split("\n") if line.startswith("most to pay"))
     assert most[3:] == ["137.58", "EUR"] * 2, "the careful price is the same: it is an estimate"
     assert told_alike(text, offer_rows.sum_rows(price))
-    facts = agrees(price, offers.price_json(price), "walk_away")
+    facts = agrees(price, offers.price_json(price), "most_to_pay")
     assert facts["over_minor"] == 1_242
     under = replace(price, asking_minor=13_000)
     assert "✓ asks 7.58 EUR less" in offers.price_text(under)
@@ -112,8 +112,8 @@ def test_a_price_at_which_nothing_pays(desk: Desk, scene: Trading) -> None:
     price = read_most_to_pay(desk, expected_text="20", route_id=CHARGER_LEAD, channel_id=None)
     text = offers.price_text(price)
     is_plain(text)
-    assert "Walk away above 0.00 EUR\n" in text
-    assert "The sum is below zero: it pays at no price." in text
+    assert "Most to pay: 0.00 EUR\n" in text
+    assert "The total is below zero: it pays at no price." in text
     assert "channel: none chosen" in text
 
 
@@ -193,7 +193,7 @@ def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
         "hands-on time 10.00 EUR",
         "20 min × 30.00 EUR",
         "margin, before labour 85.00 EUR",
-        "margin an hour 255.00 EUR",
+        "margin per hour 255.00 EUR",
     ):
         assert words in lines
     assert "not advice" in text
@@ -213,7 +213,7 @@ def test_money_of_a_unit_that_came_back(desk: Desk, scene: Trading) -> None:
     is_plain(text)
     lines = [" ".join(line.split()) for line in text.split("\n")]
     assert "of it since it came back 10 min" in lines
-    assert "expected sale price 200.00 EUR" in lines
+    assert "expected price 200.00 EUR" in lines
     assert "margin" not in text.partition("What is left")[2]
     assert "\nbrought  0.00 EUR\n" in unit_sheet.money_text(read_unit_money(desk, scene.donor_id))
 

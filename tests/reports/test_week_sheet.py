@@ -147,8 +147,8 @@ def test_the_text_is_plain_and_tells_every_part(busy: Desk) -> None:
     for words in (
         "2026-11-25    14.1 h     12.7 h",  # 38 + 47 + 760 minutes; 760
         "total         21.4 h     20.0 h",  # and 440; 441
-        "Hands on, by stage",
-        "By itself, by stage",
+        "Hands-on, by stage",
+        "Machine time, by stage",
         "Hours by person",
         "2026-W47                   0 h        0 h",
         "look over and note faults     1  15 min  38 min  38 min",

@@ -58,14 +58,14 @@ async def test_an_offer_shows_its_price_and_what_was_seen(desk: Desk, size: tupl
     offer(desk)
     async with opened(desk, BuyingScreen(), size) as (app, pilot):
         shown = [texts(app.screen)]
-        assert "walk away at" in shown[0]
+        assert "most to pay" in shown[0]
         for _ in range(2):
             await pilot.press("tab")
             await settled(pilot)
             shown.append(texts(app.screen))
         together = "\n".join(shown)
         assert "[/] odd [b]model[/b]" in together
-        assert "walk away at" in together
+        assert "most to pay" in together
         assert "-26.00 EUR" in together  # 10 % of 260
         assert "71 % of design" in together
         assert "not looked at" in together

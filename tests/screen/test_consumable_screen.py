@@ -1,4 +1,4 @@
-"""One consumable's screen: movements with balance and cost, and the way to the unit that took it."""
+"""One consumable's screen: movements with balance and cost, and the way to the unit that used it up."""
 
 from __future__ import annotations
 

@@ -78,11 +78,13 @@ async def test_the_forecast_says_what_it_rests_on_and_where_it_jams(
 ) -> None:
     async with opened(desk, NextUpScreen(), (120, 36)) as (app, pilot):
         assert "no date yet" in texts(app.screen.query_one("#forecast"))
-        assert "cannot be told" in texts(app.screen.query_one("#jam"))
+        assert "cannot be told" in texts(app.screen.query_one("#bottleneck"))
         move_unit(desk, units[0], stage(desk, "inspected"), open_tasks="skip", reason="seen")
         clock.advance(minutes=60)
         move_unit(desk, units[1], stage(desk, "inspected"), open_tasks="skip", reason="seen")
-        await until(pilot, lambda: "Units wait longest at received" in texts(app.screen.query_one("#jam")))
+        await until(
+            pilot, lambda: "Units wait longest at received" in texts(app.screen.query_one("#bottleneck"))
+        )
 
 
 async def test_an_empty_bench_says_so(desk: Desk) -> None:

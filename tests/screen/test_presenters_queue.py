@@ -67,7 +67,9 @@ def test_the_ticking_cell_is_where_the_columns_say() -> None:
 
 
 def test_flags_are_words_the_worst_first() -> None:
-    assert plain(flag_cell(WORST, 80)).startswith("✖ CELL: swollen ▲ BATTERY ‖ held: part on order ! overdue")
+    assert plain(flag_cell(WORST, 80)).startswith(
+        "✖ CELL: swollen ▲ BATTERY ‖ on hold: part on order ! overdue"
+    )
 
 
 @given(st.integers(min_value=12, max_value=90))
@@ -81,8 +83,8 @@ def test_flags_fit_and_what_is_left_out_is_counted(width: int) -> None:
 
 def test_a_reason_is_shown_where_there_is_room() -> None:
     held = replace(ROW, held="fan on order")
-    assert plain(flag_cell(held, 30)) == "‖ held: fan on order"
-    assert plain(flag_cell(held, 11)) == "‖ held: fa…"
+    assert plain(flag_cell(held, 30)) == "‖ on hold: fan on order"
+    assert plain(flag_cell(held, 11)) == "‖ on hold: fa…"
 
 
 def test_no_flags_no_words() -> None:

@@ -94,7 +94,7 @@ async def test_what_an_hour_earned_stands_there_and_opens_the_units_money(
         desk, unit_id, price_text="120", shipping_text="0", open_tasks="skip", reason="only looked over"
     )
     async with opened(desk, WeekScreen(), (120, 36)) as (app, pilot):
-        assert "1 sold, 30.00 EUR an hour, 3 h 30 hands on" in texts(shown(app))
+        assert "1 sold, 30.00 EUR per hour, 3 h 30 hands on" in texts(shown(app))
         sold = shown(app).table("sold")
         assert [cell.text for cell in sold.rows.items[0].cells[1:]] == [
             *("[b]odd[/b]", "45.00 EUR", "1.5 h", "30.00 EUR")

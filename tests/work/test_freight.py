@@ -121,11 +121,11 @@ def test_shipping_not_typed_is_said_and_not_taken_for_0(desk: Desk) -> None:
     sheet = read_most_to_pay(desk, **typed)
     told = {line.words: line.amount_minor for line in sheet.answer.lines}
     assert "shipping to the buyer" not in told
-    assert "Not typed and left out of the sum: shipping to the buyer, inward freight, buyer's premium." in (
+    assert "Not typed and left out of the price: shipping to the buyer, inward freight, buyer's premium." in (
         sheet.doubts
     )
     partly = read_most_to_pay(desk, **typed, freight_text="0", premium_text="0")
-    assert "Not typed and left out of the sum: shipping to the buyer." in partly.doubts
+    assert "Not typed and left out of the price: shipping to the buyer." in partly.doubts
 
 
 def test_an_offer_keeps_them_and_its_purchase_carries_them_on(desk: Desk) -> None:

@@ -28,7 +28,7 @@ NO_SALES = (
     "0 of 5 sold units with an expected price."
 )
 
-NOT_TYPED = "Not typed and left out of the sum: shipping to the buyer, inward freight, buyer's premium."
+NOT_TYPED = "Not typed and left out of the price: shipping to the buyer, inward freight, buyer's premium."
 
 
 @pytest.fixture
@@ -136,9 +136,9 @@ def test_what_is_missing_is_said(desk: Desk) -> None:
     sheet = price(desk, route_id=None, channel_id=None, parts_text="")
     assert sheet.answer.price_minor == 27_000
     assert sheet.doubts == (
-        "No route is chosen: neither time nor consumables are in the sum.",
-        "No channel is chosen: no fees are in the sum.",
-        "The shop's hourly rate is 0: time costs nothing in the sum.",
+        "No route is chosen: neither time nor consumables are in the price.",
+        "No channel is chosen: no fees are in the price.",
+        "The shop's hourly rate is 0: time costs nothing in the price.",
         NOT_TYPED,
         NO_SALES,
     )

@@ -98,7 +98,7 @@ def test_the_lid_goes_on_only_after_the_close_up_list(desk: Desk) -> None:
     move_unit(desk, unit_id, stage(desk, "closed"))
     safety = read_unit(desk, unit_id).safety
     assert not safety.lid_off
-    assert not any(line.person for line in (*safety.opening, *safety.close_up))
+    assert not any(line.person for line in (*safety.opening, *safety.closing))
 
 
 def test_a_second_opening_starts_with_a_bare_list(desk: Desk) -> None:

@@ -122,10 +122,10 @@ def test_closing_ticks_expire_when_the_battery_comes_out_again(desk: Desk, unit_
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS), screws=8)
     tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=8)
     view = untick(desk, unit_id, CLOSING, "battery_in")
-    assert not any(one.person for one in view.close_up)
+    assert not any(one.person for one in view.closing)
     tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=8)
     view = tick(desk, unit_id, OPENING, ["battery_out"])
-    assert not any(one.person for one in view.close_up)
+    assert not any(one.person for one in view.closing)
     assert not view.battery_connected
 
 
@@ -145,7 +145,7 @@ def test_screws_that_differ_or_were_never_counted_out_ask_for_a_note(
     with pytest.raises(BadInput, match="note that says why"):
         tick(desk, unit_id, CLOSING, ["screws_back"], screws=back)
     view = tick(desk, unit_id, CLOSING, ["screws_back"], screws=back, note="counted again")
-    assert view.close_up[0].note == "counted again"
+    assert view.closing[0].note == "counted again"
 
 
 def test_a_bad_cell_stops_all_that_is_done_with_its_unit(desk: Desk, unit_id: int) -> None:

@@ -122,7 +122,7 @@ def test_an_edit_sets_right_and_is_not_taken_back(desk: Desk) -> None:
     edit_party(desk, party_id, PartyTyped("Other Name", "New Street", private=False))
     line = party(desk, party_id)
     assert (line.name, line.address, line.contact, line.private) == ("Other Name", "New Street", "", False)
-    assert "cannot be taken back" in last_journal(desk)[0]
+    assert "cannot be undone" in last_journal(desk)[0]
     assert undo(desk).summary.startswith("Sold")
 
 

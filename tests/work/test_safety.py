@@ -58,7 +58,7 @@ def test_battery_goes_back_in_last(desk: Desk, unit_id: int) -> None:
     with pytest.raises(BadInput, match="came out: 8; 7 went back"):
         tick(desk, unit_id, CLOSING, ["screws_back"], screws=7)
     view = tick(desk, unit_id, CLOSING, ["screws_back"], screws=7, note="one thread stripped")
-    assert (view.screws_back, view.close_up[0].note) == (7, "one thread stripped")
+    assert (view.screws_back, view.closing[0].note) == (7, "one thread stripped")
     assert tick(desk, unit_id, CLOSING, ["battery_in"]).battery_connected
 
 

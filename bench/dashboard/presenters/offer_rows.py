@@ -25,14 +25,14 @@ FINDINGS = Table[Any]("findings", "At the seller's table", (room("", 30), room("
 def offers_head(
     offers: Sequence[Offer], price: PriceSheet | None, width: int, *, every: bool
 ) -> tuple[Line, ...]:
-    """How many offers there are, and the price to walk away at for the one under the cursor."""
+    """How many offers there are, and the most to pay for the one under the cursor."""
     are_open = sum(one.state == OPEN for one in offers)
     shown = "all offers" if every else "open offers"
     left = (Part(" Buying", "strong"), Part(f"  {shown}, {are_open} open", "muted"))
     right: Line = ()
     if price is not None:
         most = show_money(price.answer.price_minor, price.currency)
-        right = (Part("walk away at "), Part(f"{most} ", "heading"))
+        right = (Part("most to pay "), Part(f"{most} ", "heading"))
     return (spread(left, right, width),)
 
 
@@ -61,11 +61,11 @@ def doubt_look(sheet: PriceSheet, doubt: str) -> str:
 
 
 def price_line(sheet: PriceSheet) -> Line:
-    """The price to walk away at, and how the asking price lies to it."""
+    """The most to pay, and how the asking price lies to it."""
     answer = sheet.answer
     price = show_money(answer.price_minor, sheet.currency)
     careful = show_money(answer.price_80_minor, sheet.currency)
-    line = [Part("Walk away at ", "strong"), Part(price, "heading"), Part(f", careful {careful}", "muted")]
+    line = [Part("Most to pay ", "strong"), Part(price, "heading"), Part(f", at 80 % {careful}", "muted")]
     if sheet.risk.price_minor is not None:
         at_risk = show_money(sheet.risk.price_minor, sheet.currency)
         line.append(Part(f", {show_percent(sheet.risk.chance_per_10000)} loss at {at_risk}", "muted"))

@@ -66,7 +66,7 @@ def flags_of(row: QueueRow) -> tuple[Part, ...]:
     if row.battery_alarm:
         flags.append(BATTERY)
     if row.held is not None:
-        flags.append(Part(f"‖ held: {row.held}" if row.held else "‖ held", "warning"))
+        flags.append(Part(f"‖ on hold: {row.held}" if row.held else "‖ on hold", "warning"))
     if row.awaits:
         flags.append(Part(f"… waits: {', '.join(row.awaits)}", "waiting"))
     if row.overdue:

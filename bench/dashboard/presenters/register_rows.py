@@ -59,7 +59,7 @@ def _bought(one: RegisterLine, register: Register) -> list[str]:
     words = [f"{day} {one.bought_on or one.came_on}"]
     words += [f"from {for_display(one.seller)}"] if one.seller else []
     words += [f"of {for_display(one.seller_address)}"] if one.seller_address else []
-    words += [f"paper seen: {for_display(one.identity_seen)}"] if one.identity_seen else []
+    words += [f"ID seen: {for_display(one.identity_seen)}"] if one.identity_seen else []
     words += [f"invoice {for_display(one.purchase_invoice)}"] if one.purchase_invoice else []
     words += [f"for {_money(one.purchase_minor, register)}"] if one.purchase_minor is not None else []
     words += [f"its share of the lot {for_display(one.lot)}"] if one.lot else []

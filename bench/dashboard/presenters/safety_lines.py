@@ -59,14 +59,14 @@ def _caution(safety: SafetyView, width: int) -> tuple[Line, ...]:
 
 def _stacked(safety: SafetyView, width: int) -> tuple[Line, ...]:
     opening = _list(OPENING, safety.opening, safety.without_opening, width)
-    close_up = _list(CLOSING, safety.close_up, safety.without_closing, width)
-    return (*opening, *close_up, *_screws(safety))
+    closing = _list(CLOSING, safety.closing, safety.without_closing, width)
+    return (*opening, *closing, *_screws(safety))
 
 
 def _beside(safety: SafetyView, width: int) -> tuple[Line, ...]:
     half = (width - 2) // 2
     left = _list(OPENING, safety.opening, safety.without_opening, half)
-    right = _list(CLOSING, safety.close_up, safety.without_closing, half)
+    right = _list(CLOSING, safety.closing, safety.without_closing, half)
     blank: Line = (Part(" " * half),)
     rows = zip_longest(left, right, fillvalue=blank)
     return (*((*_filled(one, half), Part("  "), *other) for one, other in rows), *_screws(safety))
@@ -142,7 +142,7 @@ class TickShown:
 
 def shown_ticks(view: SafetyView, which: str) -> tuple[TickShown, ...]:
     """The list's lines. The disconnected battery counts as open again once it was reconnected."""
-    ticks = view.opening if which == OPENING else view.close_up
+    ticks = view.opening if which == OPENING else view.closing
     back_in = which == OPENING and battery_back_in(view)
     return tuple(
         TickShown(number, one.item, one.label, ticked, _by(one.person, one.note) if ticked else "")
@@ -153,7 +153,7 @@ def shown_ticks(view: SafetyView, which: str) -> tuple[TickShown, ...]:
 
 def battery_back_in(view: SafetyView) -> bool:
     """Whether the closing checklist says that the battery is connected again."""
-    return any(one.item == BATTERY_IN and one.at_us is not None for one in view.close_up)
+    return any(one.item == BATTERY_IN and one.at_us is not None for one in view.closing)
 
 
 def passed(view: SafetyView, which: str, items: Sequence[str]) -> bool:

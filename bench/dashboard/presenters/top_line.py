@@ -1,4 +1,4 @@
-"""The line above everything: the shop, the time of day, who is timing what, and today's bench hours."""
+"""The line above everything: the shop, the time of day, who is timing what, and today's hands-on hours."""
 
 from __future__ import annotations
 

@@ -32,7 +32,7 @@ from bench.views.unit import UnitSheet
 
 CELL = "cell"
 OPENING_CHECKLIST = "opening"
-CLOSING_CHECKLIST = "close_up"
+CLOSING_CHECKLIST = "closing"
 SPECIFICATION = "specification"
 _ASKED_FIRST = ("processor", "memory", "screen")
 
@@ -50,7 +50,7 @@ def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
     elif unit.safety.alarm:
         amiss = (Part("▲ BATTERY CONNECTED, COVER OFF", "loud"), Part(" "))
     elif unit.held is not None:
-        amiss = (Part("‖ held", "warning"), Part(" "))
+        amiss = (Part("‖ on hold", "warning"), Part(" "))
     return (spread(left, (*amiss, Part(f"{for_display(unit.stage)} ", "heading")), width),)
 
 
@@ -86,9 +86,9 @@ def _safety(safety: SafetyView) -> Iterator[Fact]:
     cover = "cover off" if safety.lid_off else "cover on"
     yield Fact(OPENING_CHECKLIST, "Cover", f"{cover}, {battery}", "loud" if safety.alarm else "")
     opening = sum(tick.at_us is not None for tick in safety.opening)
-    close_up = sum(tick.at_us is not None for tick in safety.close_up)
+    closing = sum(tick.at_us is not None for tick in safety.closing)
     yield _list(OPENING_CHECKLIST, "Opening", opening, len(safety.opening), safety.without_opening)
-    yield _list(CLOSING_CHECKLIST, "Closing", close_up, len(safety.close_up), safety.without_closing)
+    yield _list(CLOSING_CHECKLIST, "Closing", closing, len(safety.closing), safety.without_closing)
 
 
 def _list(key: str, label: str, done: int, of: int, without: str | None) -> Fact:
@@ -121,7 +121,7 @@ def _earned(money: UnitMoney) -> tuple[Part, Part]:
         return cell("Break-even", "muted"), cell(show_money(money.break_even_minor, money.currency))
     words = margin_words(money)
     if money.per_hour_minor is not None and not money.missing:
-        words += f", {show_money(money.per_hour_minor, money.currency)} an hour"
+        words += f", {show_money(money.per_hour_minor, money.currency)} per hour"
     return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))
 
 

@@ -32,10 +32,10 @@ def week_head(sheet: WeekSheet, width: int) -> tuple[Line, ...]:
     left = (Part(f" Week {sheet.week}", "strong"), Part(f"  {span}", "muted"))
     right = [Part(f"{hands} hands on", "heading")]
     if rate is not None:
-        earned = f"{sheet.earned.units} sold, {show_money(rate, sheet.currency)} an hour"
+        earned = f"{sheet.earned.units} sold, {show_money(rate, sheet.currency)} per hour"
         right = [Part(earned, "heading"), Part(", "), *right]
     if width >= ROOMY:
-        right.append(Part(f", {alone} by itself", "muted"))
+        right.append(Part(f", {alone} machine time", "muted"))
     return (spread(left, (*right, Part(" ")), width),)
 
 
@@ -44,9 +44,9 @@ def hour_rows(sheet: WeekSheet) -> tuple[Row, ...]:
     alone = stage_days(sheet, attended=False)
     hands = _keyed("hands", rows_of(STAGE_DAYS, stage_days(sheet, attended=True)))
     (total,) = rows_of(STAGE_DAYS, [days_total(sheet)])
-    rows = [heading("hands", "Hands on"), *hands, replace(total, key=(STAGE, "hands", ""))]
+    rows = [heading("hands", "Hands-on"), *hands, replace(total, key=(STAGE, "hands", ""))]
     if alone:
-        rows += [heading("alone", "By itself"), *_keyed("alone", rows_of(STAGE_DAYS, alone))]
+        rows += [heading("alone", "Machine time"), *_keyed("alone", rows_of(STAGE_DAYS, alone))]
     return tuple(rows)
 
 
@@ -87,8 +87,8 @@ def new_estimates(one: TaskEstimate) -> tuple[tuple[int, str], ...]:
     """What could be the new estimate, in minutes, with its words."""
     half, most = rounded_up_minutes(one.median_us), rounded_up_minutes(one.p80_us)
     return (
-        (half, f"{half} min: half of {one.count} took no longer"),
-        (most, f"{most} min: four in five took no longer"),
+        (half, f"{half} min: 50 % of {one.count} took no longer"),
+        (most, f"{most} min: 80 % of {one.count} took no longer"),
     )
 
 

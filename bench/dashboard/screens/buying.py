@@ -1,4 +1,4 @@
-"""Buying: open offers, the price to walk away at for the one under the cursor, and what was seen of it."""
+"""Buying: open offers, the most to pay for the one under the cursor, and what was seen of it."""
 
 from __future__ import annotations
 
@@ -112,7 +112,7 @@ class BuyingScreen(Sheet[Offers]):
         elif offer.unit_id is not None:
             self.open_screen(places.UNIT, offer.unit_id)
         else:
-            self.carry_out(OPEN_OFFER, "This offer was left: look at the unit again.")
+            self.carry_out(OPEN_OFFER, "This offer was declined: look at the unit again.")
 
     def kept(self, answer: Kept, *_given: object) -> None:
         """The offer was kept: the cursor goes to it; where it is to be bought, that is asked next."""
@@ -152,4 +152,4 @@ class BuyingScreen(Sheet[Offers]):
         self.price = price
         self._show_head()
         self.table("sum").show(sum_rows(price) if price is not None else ())
-        self.query_one("#sure", LinesPanel).show(lambda width: doubt_lines(price, width))
+        self.query_one("#based_on", LinesPanel).show(lambda width: doubt_lines(price, width))

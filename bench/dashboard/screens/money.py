@@ -39,7 +39,7 @@ from bench.views.money_rows import MoneyRows, read_money_rows
 from bench.views.tables.money import BEHIND, PURCHASE_FORM, SUM
 from bench.views.unit_money import read_unit_money
 
-NO_ROWS = "This line is the sum of those above it."
+NO_ROWS = "This line is the total of those above it."
 
 
 class MoneyScreen(Sheet[UnitMoney]):

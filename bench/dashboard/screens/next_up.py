@@ -65,7 +65,7 @@ class NextUpScreen(Sheet[NextFacts]):
         self.table("order").show(ranking_rows(facts.order))
         self.table("forecast").show(forecast_rows(facts.forecast))
         self.table("stages").fill(stays_of(facts.forecast))
-        self.query_one("#jam", LinesPanel).show(lambda width: bottleneck_lines(facts.forecast, width))
+        self.query_one("#bottleneck", LinesPanel).show(lambda width: bottleneck_lines(facts.forecast, width))
 
     def open_row(self) -> None:
         """The unit under the cursor."""

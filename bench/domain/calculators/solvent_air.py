@@ -52,7 +52,7 @@ def sealed_mg_m3(used_g: float, room_m3: float) -> float:
 
 
 class Use(NamedTuple):
-    """`used_g` evaporating evenly over `over_h` hours in `room_m3` with `changes_h` air changes an hour."""
+    """`used_g` evaporating evenly over `over_h` hours in `room_m3` with `changes_h` air changes per hour."""
 
     used_g: float
     over_h: float
@@ -106,7 +106,7 @@ def airing_minutes(from_ppm: float, to_ppm: float, changes_h: float) -> float | 
 def air_needed_m3_h(used_g_h: float, limit_ppm: float, mixing_factor: float) -> float:
     """Fresh air that holds a steady use at the limit: G K / C. Source: dilution ventilation, as 403 SG ER."""
     grams_m3 = mg_m3_of(positive(limit_ppm, "The limit")) / 1000
-    return positive(used_g_h, "The use an hour") * positive(mixing_factor, "The mixing factor") / grams_m3
+    return positive(used_g_h, "The use per hour") * positive(mixing_factor, "The mixing factor") / grams_m3
 
 
 def stock_to_take_ml(have_percent: float, want_percent: float, total_ml: float) -> float:
@@ -255,7 +255,7 @@ SOLVENT_AIR = Calculator(
         "while in use C = (G/Q)(1 − e^(−Qt/V)), then C e^(−Qt/V); Q = air changes × room ÷ mixing factor",
         "peak: the day's jobs straight after one another; mean over 8 h: what each job adds, added up",
         f"ppm = mg/m³ × {MOLAR_VOLUME_L:g} ÷ {MOLAR_MASS_G_MOL:g}; airing = ln(peak ÷ target) ÷ (Q/V)",
-        "air needed = grams an hour × mixing factor ÷ limit; dilution C1 V1 = C2 V2",
+        "air needed = grams per hour × mixing factor ÷ limit; dilution C1 V1 = C2 V2",
     ),
     sources=(
         f"Box model: industrial hygiene equation sheets; mixing factor: {LIMITS['air.least_mixing'].said}",

@@ -47,7 +47,7 @@ def sum_parts(money: UnitMoney) -> tuple[tuple[str, tuple[TotalLine, ...]], ...]
     cost_so_far = at_least(money.cost_so_far_minor, money.currency, known=money.cost_so_far_known)
     return (
         (
-            "What it has cost",
+            "Cost so far",
             (
                 *_lines("cost_so_far", money.cost_so_far, money),
                 _total("cost_so_far", "cost so far", cost_so_far),
@@ -55,8 +55,8 @@ def sum_parts(money: UnitMoney) -> tuple[tuple[str, tuple[TotalLine, ...]], ...]
         ),
         ("Labour, apart", tuple(_labour(money))),
         (
-            "What it has brought",
-            (*_lines("brought", money.proceeds, money), _total("brought", "brought", _proceeds(money))),
+            "Proceeds",
+            (*_lines("proceeds", money.proceeds, money), _total("proceeds", "proceeds", _proceeds(money))),
         ),
         ("What is left", tuple(_result(money))),
     )
@@ -84,7 +84,7 @@ def _labour(money: UnitMoney) -> Iterator[TotalLine]:
 
 def _result(money: UnitMoney) -> Iterator[TotalLine]:
     expected = money_or(money.expected_minor, money.currency, NOT_TYPED)
-    yield TotalLine((PURCHASE_FORM, "result", 0), "expected sale price", expected)
+    yield TotalLine((PURCHASE_FORM, "result", 0), "expected price", expected)
     yield TotalLine((None, "result", 1), "break-even price", break_even_words(money), note=money.channel)
     if money.margin_minor is not None:
         missing = f"not typed: {', '.join(money.missing)}" if money.missing else ""
@@ -96,7 +96,7 @@ def _result(money: UnitMoney) -> Iterator[TotalLine]:
     if money.per_hour_minor is not None:
         look = gain_look(money.per_hour_minor)
         hourly = at_most(money.per_hour_minor, money.currency, known=money.complete)
-        yield TotalLine((TIME, "result", 2), "margin an hour", hourly, look, "margin by hands-on time")
+        yield TotalLine((TIME, "result", 2), "margin per hour", hourly, look, "margin by hands-on time")
 
 
 def _proceeds(money: UnitMoney) -> str:

@@ -35,7 +35,7 @@ EARNED = Table[Earned](
         Column(
             "", lambda one: one.per_hour_minor, BAR, grow=2, look=lambda one: gain_look(one.per_hour_minor)
         ),
-        Column("An hour", "per_hour_minor", MONEY),
+        Column("Per hour", "per_hour_minor", MONEY),
         Column(
             "Margin", lambda one: at_most(one.margin_minor, known=not one.incomplete), MONEY, 13, look="muted"
         ),
@@ -47,7 +47,7 @@ EARNED = Table[Earned](
 )
 TOTAL = Table[TotalLine](
     "total",
-    "The sum of what was sold",
+    "Total of what was sold",
     (
         Column("", "words", width=24, grow=1, look=words_look),
         Column("", "amount", WORD, 14, look=lambda line: line.look),
@@ -162,9 +162,9 @@ def _sold(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
 def _hours(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
     total, context = sheet.total, context_of(sheet)
     yield "hours ever spent on what sold", decimal_hours(total.hands_on_us), ""
-    yield "earned an hour of them", MONEY.told(total.per_hour_minor, context), "heading"
+    yield "earned per hour of them", MONEY.told(total.per_hour_minor, context), "heading"
     yield "hours at the bench, all units", decimal_hours(total.spent_us), ""
-    yield "margin an hour of this time", MONEY.told(total.per_spent_hour_minor, context), ""
+    yield "margin per hour of this time", MONEY.told(total.per_spent_hour_minor, context), ""
     if sheet.power is not None:
         yield "electricity of machine time", power_words(sheet.power, sheet.currency), "muted"
 

@@ -45,7 +45,7 @@ RANKING = Table[NextLine](
         Column("Earns", lambda one: _earns(one, one.to_earn_minor), MONEY, 11, look=_earns_look),
         Column("In", lambda one: one.minutes_left * MINUTE_US, LENGTH),
         Column(
-            "An hour",
+            "Per hour",
             lambda one: _earns(one, one.per_hour_minor),
             MONEY,
             13,
@@ -112,7 +112,7 @@ class StageStay:
 
 STAGES = Table[StageStay](
     "stages",
-    "How long units stay",
+    "Time in stage",
     (
         Column(
             "Stage",
@@ -129,7 +129,7 @@ STAGES = Table[StageStay](
             look=lambda one: "alert" if one.is_bottleneck else "waiting",
         ),
         Column("Stays", "wait.stays", COUNT, 5, from_width=80, look="muted"),
-        Column("Median", "wait.median_us", STAY),
+        Column("50 %", "wait.median_us", STAY),
         Column("80 %", "wait.p80_us", STAY, from_width=56, look="muted"),
         Column("Now", "wait.standing", COUNT, 3, look="muted"),
         Column("Longest", "longest_us", STAY, from_width=66, look="muted"),

@@ -15,7 +15,7 @@ from bench.views.kinds import COUNT, INSTANT, MONEY, MONEY_OR_LENGTH, SAID, SHAR
 from bench.views.offers import Offer
 
 EXTRAS_FROM = 90
-MOST_TO_PAY = "walk away"
+MOST_TO_PAY = "most to pay"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,13 +64,13 @@ OFFERS = Table[Offer](
 )
 SUM = Table[PriceLine](
     "sum",
-    "The price to walk away at",
+    "Most to pay",
     (
-        Column("The sum", "words", width=20, grow=1, look=lambda line: line.look and "strong"),
-        Column("Median", "amount_50_minor", MONEY, look=lambda line: line.look),
-        Column("Careful", "amount_80_minor", MONEY, look=lambda line: line.look or "muted"),
+        Column("Line", "words", width=20, grow=1, look=lambda line: line.look and "strong"),
+        Column("50 %", "amount_50_minor", MONEY, look=lambda line: line.look),
+        Column("80 %", "amount_80_minor", MONEY, look=lambda line: line.look or "muted"),
         Column(
-            "Rests on",
+            "Based on",
             "note",
             width=16,
             grow=2,
@@ -107,7 +107,7 @@ def price_lines(sheet: PriceSheet) -> tuple[PriceLine, ...]:
         ),
         PriceLine(
             (None, MOST_TO_PAY),
-            "walk away at",
+            "most to pay",
             answer.price_minor,
             answer.price_80_minor,
             asked_words(sheet),

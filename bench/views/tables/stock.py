@@ -21,7 +21,7 @@ from bench.views.kinds import (
 from bench.views.stock import MovementLine
 from bench.views.unit import UnitIssue
 
-MOVED = {"receipt": "delivery", "issue": "taken", "count": "count", "reversal": "taken back"}
+MOVED = {"receipt": "delivery", "issue": "taken", "count": "count", "reversal": "undone"}
 
 
 def mark_of(line: StockLine) -> Said:
@@ -31,7 +31,7 @@ def mark_of(line: StockLine) -> Said:
     if line.low:
         return Said("↓ LOW", "alert")
     if line.expired:
-        return Said("! OLD", "warning")
+        return Said("! EXPIRED", "warning")
     return Said("… DUE", "waiting") if line.on_order and line.on_hand <= line.reorder_at else Said("")
 
 
@@ -113,7 +113,7 @@ MOVEMENTS = Table[MovementLine](
 )
 TAKEN = Table[UnitIssue](
     "materials",
-    "Materials",
+    "Consumables",
     (
         Column("When", "at_us", INSTANT, look="muted"),
         Column("Consumable", "name", width=14, grow=2),

@@ -69,7 +69,7 @@ TASKS = Table[TaskLine](
     (
         _MARK,
         Column("Task", _marked_name, width=20, grow=3, look=_name_look),
-        Column("Takes", lambda task: takes_words(task.uses), TEXT, 16, 2, from_width=86, look="muted"),
+        Column("Consumables", lambda task: takes_words(task.uses), TEXT, 16, 2, from_width=86, look="muted"),
         _TOOK,
     ),
     key="task_id",

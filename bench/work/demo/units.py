@@ -171,4 +171,4 @@ def _held_line(unit: Unit, at_us: int, who: str) -> Line:
     if unit.cell_finding:
         words = f"Stopped work on {unit.tag}: {FINDINGS[unit.cell_finding]}"
         return Line(at_us, who, "bad cell", words, unit.id)
-    return Line(at_us, who, "hold", f"Held {unit.tag}", unit.id, unit.held_reason or "")
+    return Line(at_us, who, "hold", f"Put {unit.tag} on hold", unit.id, unit.held_reason or "")

@@ -36,13 +36,13 @@ def party_fields(who: str, *, papers: bool) -> tuple[Field, ...]:
 
     `papers`: also which paper was looked at.
     """
-    seen = TextField("identity_seen", "Paper seen", hint="where a local code asks it")
+    seen = TextField("identity_seen", "ID seen", hint="where a local code asks it")
     return (
         TextField("name", who),
         TextField("address", "Address"),
         TextField("contact", "Contact", hint="mail or telephone"),
         *((seen,) if papers else ()),
-        MarkField("firm", "", "a firm, not a private person"),
+        MarkField("firm", "", "a business, not a private person"),
     )
 
 
@@ -69,7 +69,7 @@ def purchase_form(unit_id: int) -> FormOf[bool]:
         heading="Where it comes from",
         draft=f"purchase {unit_id}",
         fields=(
-            NumberField("expected_text", "Expected price", like=MONEY, hint="what it is to sell for"),
+            NumberField("expected_text", "Expected price", like=MONEY),
             NumberField("bought_on_text", "Bought on", like=DAY, hint="2026-11-30 or today"),
             TextField("invoice", "Invoice number"),
             NumberField(
@@ -165,7 +165,7 @@ def buy_form(offer_id: int) -> FormOf[int]:
 
 
 def _begin_buying(facts: tuple[Offer, PriceSheet]) -> Begun:
-    """What the seller asks, what else the offer knows, and the price to walk away at."""
+    """What the seller asks, what else the offer knows, and the most to pay."""
     offer, price = facts
     asked = money_or(offer.asking_minor, offer.currency)
     return Begun(
@@ -207,7 +207,7 @@ class ShareForm(Form[bool]):
     def begin(self, facts: LotSheet) -> None:
         """A field for each unit; a donor counts with what its parts are worth."""
         price = show_money(facts.price_minor, facts.currency)
-        self.tell("heading", f"Share {facts.name} again: {price}. What each unit is to bring:")
+        self.tell("heading", f"Share {facts.name} again: {price}. The expected price of each unit:")
         self.tell("known", facts.rule)
         fields = [_share_field(one, facts.currency) for one in facts.lines if not one.sold]
         self.add_fields(fields, before="#known")
@@ -260,6 +260,6 @@ def _begin_donor(purchase: UnitPurchase) -> Begun:
     if purchase.donor:
         return Begun(
             heading=f"Sell {purchase.tag} whole after all",
-            hints={"expected_text": "what it is to sell for"},
+            hints={"expected_text": "sold whole, not for parts"},
         )
     return Begun(heading=f"Keep {purchase.tag} for its parts")

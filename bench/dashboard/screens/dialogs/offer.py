@@ -1,4 +1,4 @@
-"""A unit looked at before paying: the price to walk away at is calculated as it is typed."""
+"""A unit looked at before paying: the most to pay is calculated as it is typed."""
 
 from __future__ import annotations
 
@@ -150,7 +150,7 @@ class OfferForm(Form[Kept]):
         route, channel = values[ROUTE], values[CHANNEL]
         price: PriceSheet | str
         if not typed["expected_text"].strip():
-            price = "The price to walk away at is calculated as you type: begin with what it sells for."
+            price = "The most to pay is calculated as you type: begin with the expected price."
         else:
             try:
                 price = read_most_to_pay(
@@ -197,7 +197,7 @@ def _offer_fields() -> tuple[Field, ...]:
     return (
         TextField("model", "Model"),
         TextField("maker", "Maker"),
-        NumberField("expected_text", "Sells for", like=MONEY, hint="what it is to bring"),
+        NumberField("expected_text", "Expected price", like=MONEY),
         ChoiceField(ROUTE, "Route", none="no route: no time, no parts", ids=True),
         ChoiceField(CHANNEL, "Channel", none="no channel: no fees", ids=True),
         NumberField("parts_text", "Parts to buy", like=MONEY, hint="such as 25; empty: none"),
@@ -258,14 +258,14 @@ def _sum_lines(price: PriceSheet | str, width: int, most_doubts: int) -> tuple[L
     if isinstance(price, str):
         return tuple((Part(line, "muted"),) for line in wrap(price, width))
     names = width - 2 * (AMOUNT_CELLS + 1)
-    head = (Part(" " * names), Part(fit(" median", AMOUNT_CELLS + 1, right=True), "muted"))
-    lines: list[Line] = [(*head, Part(fit(" careful", AMOUNT_CELLS + 1, right=True), "muted"))]
+    head = (Part(" " * names), Part(fit(" 50 %", AMOUNT_CELLS + 1, right=True), "muted"))
+    lines: list[Line] = [(*head, Part(fit(" 80 %", AMOUNT_CELLS + 1, right=True), "muted"))]
     for line in price_lines(price):
         most, careful = _bare(line.amount_50_minor or 0, price), _bare(line.amount_80_minor or 0, price)
         lines.append(_line(line.words, most, careful, names, line.look))
     if price.asking_minor is not None:
         lines.append((Part(asked_words(price), asked_look(price)),))
-    lines.append((Part(f"all in {price.currency}; careful: time at 80th percentile", "muted"),))
+    lines.append((Part(f"all in {price.currency}; 80 %: with the time that 80 % of jobs kept to", "muted"),))
     for doubt in price.doubts[:most_doubts]:
         lines += [(Part(line, doubt_look(price, doubt)),) for line in wrap(doubt, width)]
     more = len(price.doubts) - most_doubts

@@ -237,7 +237,7 @@ def leave_form(unit_id: int, tag: str) -> FormOf[bool]:
             ChoiceField("way", "Way out", none=None),
             TextField("reason", "Why", hint="open tasks are skipped with it"),
             NumberField("price_text", "Repair price", like=MONEY, hint="what its owner pays; 0 for nothing"),
-            NumberField("proceeds_text", "Scrap brought", like=MONEY, hint="empty: nothing"),
+            NumberField("proceeds_text", "Scrap proceeds", like=MONEY, hint="empty: nothing"),
         ),
         send="Let it leave",
         known="",

@@ -29,7 +29,7 @@ def shop_form() -> FormOf[bool]:
             TextField("name", "Name"),
             TextField("currency", "Currency", hint="three letters, such as EUR"),
             TextField("zone", "Time zone", hint="such as Europe/Berlin"),
-            NumberField("rate_text", "Labour an hour", like=MONEY, hint="empty: nothing"),
+            NumberField("rate_text", "Labour per hour", like=MONEY, hint="empty: nothing"),
             NumberField("forgotten_times_text", "Ask after times", like=WHOLE),
             NumberField("forgotten_least_text", "at least min", like=LENGTH, hint="such as 120"),
         ),

@@ -53,11 +53,11 @@ class TasksInTheWay(Dialog[bool]):
 
 
 class OpenTasksDialog(TasksInTheWay):
-    """Unfinished tasks: mark them done, skip them with a reason, or stay."""
+    """Unfinished tasks: mark them done, skip them with a reason, or cancel."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("open_tasks")
     AUTO_FOCUS = "#do-mark_done"
-    cancel_label = "Stay"
+    cancel_label = "Cancel"
 
     def __init__(self, unit_id: int, to_stage_id: int, tasks: Tasks, *, draft: str = "") -> None:
         what = f"{len(tasks)} unfinished task{'s' if len(tasks) != 1 else ''}"

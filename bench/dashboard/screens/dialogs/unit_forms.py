@@ -222,7 +222,7 @@ def _name_and_estimate() -> tuple[Field, ...]:
 def _stage_and_marks() -> tuple[Field, ...]:
     return (
         ChoiceField("stage", "Stage", none="choose", ids=True, needed=True),
-        MarkField("unattended", "Unattended", "runs by itself, nobody's hands on it"),
+        MarkField("unattended", "Machine time", "nobody's hands on it while it runs"),
         MarkField("lid_off", "Cover off", "only after the opening checklist"),
         MarkField("opens", "Takes it off", "opens the machine: the battery comes out in it"),
         ChoiceField("hazard", "Can hurt", tuple((kind, HAZARD_NAMES[kind]) for kind in HAZARDS)),
