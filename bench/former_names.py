@@ -47,7 +47,8 @@ def _sentence(old: str, now: str) -> str:
 def options_of_today(command: str, arguments: list[str]) -> tuple[list[str], list[str]]:
     """The arguments after a command with the options of today, and a sentence for each that was renamed."""
     former = OPTIONS.get(COMMANDS.get(command, command), {})
-    told, sentences = [], []
+    told: list[str] = []
+    sentences: list[str] = []
     for at, text in enumerate(arguments):
         if text == "--":
             return [*told, *arguments[at:]], sentences

@@ -181,7 +181,7 @@ def test_holding_and_releasing(did: Did, refused: Refused, tag: str) -> None:
 
 
 def test_an_unattended_task_is_stopped_by_its_unit(did: Did, refused: Refused, tag: str) -> None:
-    assert answer(did, "start", tag, "soak test")["attended"] is False
+    assert answer(did, "start", tag, "soak test")["hands_on"] is False
     refused(3, "stop")
     assert answer(did, "stop", tag)["task"] == "soak test"
     refused(3, "stop", tag)
@@ -288,7 +288,7 @@ def test_text_from_people_stands_as_typed(did: Did) -> None:
     assert f"Added {name} as" in did("add", name)
     assert name in did("unit", tag)
     did("hold", tag, name)
-    assert answer(did, "unit", tag)["held"] == name
+    assert answer(did, "unit", tag)["on_hold"] == name
 
 
 def test_a_forgotten_timer_is_shown(did: Did, path: Path, tag: str) -> None:
@@ -310,7 +310,7 @@ def test_a_forgotten_timer_is_shown(did: Did, path: Path, tag: str) -> None:
         (["journal", "--limit", "0"], "limit"),
         (["start", "10011"], "does not fit"),
         (["start", "abc"], "digits only"),
-        (["tick", "10014", "middle"], "opening or close-up"),
+        (["tick", "10014", "middle"], "opening or closing"),
         (["week", "next"], "2026-W48"),
     ],
 )

@@ -200,7 +200,7 @@ def _say_purchase(found: UnitPurchase) -> None:
     }
     for name, value in facts.items():
         if value:
-            say(f"{name:<12}{value}")
+            say(f"{name:<16}{value}")
     for one in found.findings:
         if one.seen:
             say(f"Seen: {one.label}{f': {one.words}' if one.words else ''}")

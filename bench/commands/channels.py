@@ -101,7 +101,7 @@ def trade(
     tax: Annotated[str, typer.Option(metavar="PERCENT", help="The rate of the margin tax.")] = "",
     hold: Annotated[
         str,
-        typer.Option("--waiting", metavar="DAYS", help="Days a bought unit stays unaltered by local code."),
+        typer.Option("--waiting", metavar="DAYS", help="Days a bought unit stays unaltered."),
     ] = "",
     reserve: Annotated[str, typer.Option(metavar="PERCENT", help="Risk reserve in the most to pay.")] = "",
     margin: Annotated[str, typer.Option(metavar="AMOUNT", help="The margin wanted of a unit.")] = "",
@@ -204,5 +204,5 @@ def _say_settings(found: TradeSettings) -> None:
         "Data kept": f"{found.keep_private_years} years after the last business",
     }
     for name, value in facts.items():
-        say(f"{name:<14}{value}")
+        say(f"{name:<16}{value}")
     say(NOT_ADVICE, style=CAUTION)

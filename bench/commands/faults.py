@@ -55,7 +55,7 @@ def fault(
     ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """List faults, record one of a unit, say more of it, or show it.
+    """List faults, record one, say more of it, or show it.
 
     `bench fault 10014 "fan rattles"` records one, `bench fault f7` shows it, `bench fault
     10014` lists those of a unit with its tests. With a fault, a TEXT corrects what is

@@ -98,7 +98,7 @@ def order_sent(
     note: Annotated[str | None, typer.Option(metavar="TEXT", help="Anything else.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Order what was wanted, or change an order.
+    """Order what was wanted, or change it.
 
     What is not given stays as it is.
     """

@@ -46,7 +46,7 @@ def unit_json(sheet: UnitSheet) -> str:
 
 def _particulars(sheet: UnitSheet) -> str:
     facts = (*standing_facts(sheet), *figure_facts(sheet), *particular_facts(sheet))
-    return "\n".join(wrapped(f"{fact.label:<12}{fact.words}", indent=12) for fact in facts)
+    return "\n".join(wrapped(f"{fact.label:<14}{fact.words}", indent=14) for fact in facts)
 
 
 def _specification(sheet: UnitSheet) -> str:

@@ -21,7 +21,7 @@ def tag(did: Did) -> str:
 
 def test_a_reading_is_typed_and_shown_with_its_verdict(did: Did, tag: str) -> None:
     assert did("reading", tag, "battery").startswith(
-        "Battery takes:\n  design=  Design capacity: 0.1 to 1000 Wh"
+        "Battery, its inputs:\n  design=  Design capacity: 0.1 to 1000 Wh"
     )
     said = did("reading", tag, "battery", "design=57 Wh", "full=40", "fitted=glued in", "--note", "cold")
     assert said == (f"Reading 1 of {tag}, battery before the work:\n  state it: 70.2 % of design: worn\n")
@@ -70,7 +70,7 @@ def test_files_are_read_by_path_and_from_standard_input(
 
 def test_swelling_says_at_once_what_to_do(did: Did, refused: Refused, tag: str) -> None:
     said = did("reading", tag, "battery", "swelling=yes")
-    assert f"Unit {tag} is held: a swollen cell." in said
+    assert f"Unit {tag} is on hold: a swollen cell." in said
     assert "Do not charge it" in said
     assert "STOP: a swollen cell." in did("condition", tag)
 

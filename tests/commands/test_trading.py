@@ -103,12 +103,12 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
         assert words in shown
 
 
-def test_walking_away(did: Did, refused: Refused) -> None:
+def test_declining(did: Did, refused: Refused) -> None:
     did("offer", "--new", "M", "--expected", "10")
-    assert "State       left" in did("offer", "1", "--decline", "--reason", "asks too much")
+    assert "State       declined" in did("offer", "1", "--decline", "--reason", "asks too much")
     assert answer(did, "journal")["lines"][0]["reason"] == "asks too much"
     assert did("offer") == "No offers.\n"
-    assert answer(did, "offer", "--all")["offers"][0]["state"] == "left"
+    assert answer(did, "offer", "--all")["offers"][0]["state"] == "declined"
     did("undo")
     assert answer(did, "buy", "1", "5", "--tag", "20010")["tag"] == "20010"
     refused(2, "offer", "--expected", "5")
@@ -236,7 +236,7 @@ def test_money_opens_to_its_rows(did: Did, refused: Refused, lot: list[str]) -> 
     a = lot[0]
     did("part", a, "battery", "--cost", "35.90")
     did("channel", "by post", "--add", "--share", "10")
-    assert "\nbrought  0.00 EUR\n" in did("money", a)
+    assert "\nproceeds  0.00 EUR\n" in did("money", a)
     facts = answer(did, "money", a)
     assert (facts["cost_so_far_minor"], facts["break_even_minor"], facts["margin_minor"]) == (
         8_590,
@@ -296,7 +296,7 @@ def test_channels_and_trading_settings(did: Did, refused: Refused) -> None:
         *("--warranty", "180", "--keep", "10"),
     )
     for words in (
-        "Margin tax    on, 19 %",
+        "Margin tax      on, 19 %",
         "Waiting period   14 days",
         "Risk reserve  7.5 %",
         "Margin wanted 45.00 EUR",

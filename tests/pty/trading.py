@@ -12,7 +12,7 @@ BUYING, LOTS, REGISTER, MONTHS = "\x1bOR", "\x1bOS", "\x1b[15~", "\x1b[17~"  # F
 ONE_MORE, KILL_LINE = "\x1bOQ", "\x15"  # F2, Ctrl+U
 STAGES = (
     *("received", "inspected", "opened", "cleaned", "refitted"),
-    *("closed", "soaked", "graded", "listed", "sold"),
+    *("closed", "tested", "graded", "listed", "sold"),
 )
 CURSOR = re.compile(r"(?:^|│)▌([^│\n]*)", re.MULTILINE)  # to the edge of its panel: the next one changes too
 A_STOP = re.compile(r"Stop +[0-9]{4}-[0-9]{2}")

@@ -79,7 +79,7 @@ def test_the_text_fits_a_terminal_and_has_a_bar_a_line(sheet: MonthSheet) -> Non
     assert "Longest in the queue now" in parts
     assert " ".join(RULE.split()) in " ".join(text.split())
     assert "‖ inspected" in text
-    assert "    held: =part on order" in text
+    assert "    on hold: =part on order" in text
 
 
 def test_losses_are_drawn_apart(traded: Desk) -> None:

@@ -25,7 +25,7 @@ def test_the_json_read_back_is_the_queue(busy: Desk) -> None:
     assert companions_agree(facts) > 20
     assert set(facts["stages"][0]["rows"][0]) == {
         *("unit_id", "tag", "model", "stage_id", "next_task_id", "next_task", "next_machine_time"),
-        *("spent_us", "spent_minutes", "estimate_minutes", "running", "held", "due_on", "overdue"),
+        *("spent_us", "spent_minutes", "estimate_minutes", "running", "on_hold", "due_on", "overdue"),
         *("battery_alarm", "cell_finding", "short_of", "awaits"),
     }
 
@@ -35,11 +35,11 @@ def test_the_text_tells_people_and_units(busy: Desk) -> None:
     is_plain(text)
     assert "Ada: nothing runs; today 0 min" in text
     assert (
-        "+Bo; 'B', [red]: wipe the drive, keep the record on 10014 by itself for 20 h 01;\n  today 7 h 20"
+        "+Bo; 'B', [red]: wipe the drive, keep the record on 10014 for 20 h 01\n  (machine time); today 7 h 20"
     ) in text
     assert "received (2)" in text
     assert "2026-11-24\n    overdue\n" in text
-    assert '    held: -2+3 waits for "a part", then' in text
+    assert '    on hold: -2+3 waits for "a part", then' in text
     assert "1 h 25  2 h 40" in text
     assert "closed" not in text
 

@@ -75,7 +75,7 @@ SHOWN = Shown(JOBS, (FIRST, SECOND), Context("EUR", "Europe/Berlin"))
 def test_a_copy_has_a_tab_between_cells_and_no_other() -> None:
     assert copied_row(SHOWN, FIRST) == "1\t=1+1 <b>[/]\t12.50 EUR\t7.5 h\t2026-11-28\t21.4 ml"
     lines = copied(SHOWN).split("\n")
-    assert lines[0] == "No.\tName\tPaid\tHours\tDue\tTakes"
+    assert lines[0] == "No.\tName\tPaid\tHours\tDue\tConsumables"
     assert lines[2] == "2\ttwo lines ⏎ here\t–\t0 h\t–\t1 piece"
     assert len(lines) == 3
 

@@ -80,10 +80,10 @@ def test_the_list_of_offers(desk: Desk, scene: Trading) -> None:
     same(found, json.loads(offers.offers_json(found))["offers"])
     leave_offer(desk, scene.offer_id)
     assert offers.offers_text(read_offers(desk)) == "No offers.\n"
-    assert "left" in offers.offers_text(read_offers(desk, None))
+    assert "declined" in offers.offers_text(read_offers(desk, None))
 
 
-def test_a_walk_away_price(desk: Desk, scene: Trading) -> None:
+def test_the_most_to_pay(desk: Desk, scene: Trading) -> None:
     # 300 - 37.85 fees - 27.50 for 55 min - 30 reserve - 40 wanted = 164.65; with (300 - p) / 6 of tax
     # p = (164.65 - 50) x 6 / 5 = 137.58, tax 27.07; asked are 150.
     price = read_offer_price(desk, scene.offer_id)
@@ -189,7 +189,7 @@ def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
     for words in (
         "share of the lot =lot [1] 50.00 EUR",
         "cost so far 85.90 EUR",
-        "brought 170.90 EUR",
+        "proceeds 170.90 EUR",
         "hands-on time 10.00 EUR",
         "20 min × 30.00 EUR",
         "margin, before labour 85.00 EUR",
@@ -215,7 +215,7 @@ def test_money_of_a_unit_that_came_back(desk: Desk, scene: Trading) -> None:
     assert "of it since it came back 10 min" in lines
     assert "expected price 200.00 EUR" in lines
     assert "margin" not in text.partition("What is left")[2]
-    assert "\nbrought  0.00 EUR\n" in unit_sheet.money_text(read_unit_money(desk, scene.donor_id))
+    assert "\nproceeds  0.00 EUR\n" in unit_sheet.money_text(read_unit_money(desk, scene.donor_id))
 
 
 def test_the_rows_behind_a_units_money(desk: Desk, scene: Trading) -> None:
@@ -235,7 +235,7 @@ def test_what_next(desk: Desk, scene: Trading) -> None:
     view = read_ranking(desk)
     text = next_up.next_text(view)
     is_plain(text)
-    assert "held: @strip [later]" in text
+    assert "on hold: @strip [later]" in text
     assert all(" ".join(line.reason.split()) in " ".join(text.split()) for line in view.lines)
     agrees(view, next_up.next_json(view), "next")
     empty = next_up.next_text(replace(view, lines=(), waiting=()))

@@ -52,7 +52,7 @@ def test_the_shape_of_the_json_is_a_promise(busy: Desk) -> None:
         *("week_us", "week_minutes", "route_task_ids"),
     }
     assert set(facts["entries"][0]) == {
-        *("entry_id", "task_id", "task", "unit_id", "tag", "stage", "person_id", "person", "attended"),
+        *("entry_id", "task_id", "task", "unit_id", "tag", "stage", "person_id", "person", "hands_on"),
         *("started_us", "started_local", "stopped_us", "stopped_local", "corrected"),
         *("in_week_us", "in_week_minutes"),
     }
@@ -145,12 +145,12 @@ def test_the_text_is_plain_and_tells_every_part(busy: Desk) -> None:
     is_plain(text)
     assert text.startswith("Week 2026-W48, Mon 23 Nov to Sun 29 Nov 2026\n=Shop, ")
     for words in (
-        "2026-11-25    14.1 h     12.7 h",  # 38 + 47 + 760 minutes; 760
-        "total         21.4 h     20.0 h",  # and 440; 441
+        "2026-11-25    14.1 h        12.7 h",  # 38 + 47 + 760 minutes; 760
+        "total         21.4 h        20.0 h",  # and 440; 441
         "Hands-on, by stage",
         "Machine time, by stage",
         "Hours by person",
-        "2026-W47                   0 h        0 h",
+        "2026-W47                   0 h           0 h",
         "look over and note faults     1  15 min  38 min  38 min",
         "–running",
     ):
@@ -177,7 +177,7 @@ def test_an_empty_week_has_its_days_and_nothing_else(desk: Desk) -> None:
     sheet = read_week(desk)
     text = week_text(sheet)
     is_plain(text)
-    assert "total            0 h        0 h" in text
+    assert "total            0 h           0 h" in text
     assert "by stage" not in text
     assert "Entries" not in text
     assert {row["row"] for row in rows_of(sheet)} == {"total", "day", "earlier"}

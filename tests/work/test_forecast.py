@@ -96,7 +96,7 @@ def test_how_often_dates_were_met_is_told(past: Desk, clock: HandSetClock) -> No
     assert "cannot be told yet" in met_words(read_forecast(past).met)
     pass_all(past, clock, 3)
     met = read_forecast(past).met
-    assert (met.given, met.half, met.most) == (1, 1, 1)
+    assert (met.given, met.met_50, met.met_80) == (1, 1, 1)
     assert "the 50 % date was met by 1 of 1 (100 %)" in met_words(met)
 
 
@@ -116,7 +116,7 @@ def test_where_units_stand_longest_is_where_it_jams(past: Desk, clock: HandSetCl
     view = read_forecast(past)
     assert [one.stage for one in view.stages] == [
         *("received", "inspected", "opened", "cleaned", "refitted"),
-        *("closed", "soaked", "graded", "listed"),
+        *("closed", "tested", "graded", "listed"),
     ]
     assert view.bottleneck == "Units wait longest at listed: 1 d 3 h by the median of 5 stays."
     graded = view.stages[7]
@@ -168,7 +168,7 @@ def test_without_a_past_no_date_is_given(desk: Desk, clock: HandSetClock) -> Non
     view = read_forecast(desk)
     one = line(view, unit_id)
     assert (one.left_50_us, one.ready_most_us, one.rests_on) == (None, None, 0)
-    assert one.missing == ("inspected", "closed", "soaked", "graded", "listed")
+    assert one.missing == ("inspected", "closed", "tested", "graded", "listed")
     assert view.law is None
     assert "cannot be checked yet" in view.law_words
     assert (

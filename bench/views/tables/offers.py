@@ -57,7 +57,7 @@ OFFERS = Table[Offer](
         Column("Premium", "premium_per_10000", SHARE, from_width=EXTRAS_FROM, look="muted"),
         Column("Freight", "freight_minor", MONEY, 9, from_width=EXTRAS_FROM, look="muted"),
         Column("Shipping", "shipping_minor", MONEY, 9, from_width=EXTRAS_FROM, look="muted"),
-        Column("", _state, SAID, 7),
+        Column("", _state, SAID, 8),
     ),
     key="offer_id",
     empty="No offers.",
