@@ -83,7 +83,7 @@ def channel(
     fixed: Annotated[str | None, typer.Option(metavar="AMOUNT", help="Its fee a sale.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Show where units are sold and the fees there, or change that."""
+    """Show where units are sold and its fees, or change that."""
     changes = add or remove or bool(rename) or share is not None or fixed is not None
     if changes and name is None:
         raise BadInput("Which channel is meant?", "Name it.")

@@ -26,7 +26,7 @@ def stock(
     as_csv: AsCsv = False,
     as_json: AsJson = False,
 ) -> None:
-    """Show levels and days of cover, or one consumable's movements."""
+    """Show levels and days of cover, or a consumable's movements."""
     from bench.reports import stock_book as sheet
     from bench.views.stock import read_history, read_stock
 

@@ -108,7 +108,7 @@ def take_back_unit(
     correct: Annotated[bool, typer.Option("--correct", help="Set the last return right instead.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Take a sold unit back into the queue, for repair or for good."""
+    """Take a sold unit back into the queue, to repair or for good."""
     from bench.domain.money import show_money
     from bench.views.particulars import unit_by_tag
     from bench.work.comebacks import correct_return, take_return

@@ -297,7 +297,7 @@ def test_channels_and_trading_settings(did: Did, refused: Refused) -> None:
     )
     for words in (
         "Margin tax      on, 19 %",
-        "Waiting period   14 days",
+        "Waiting period  14 days",
         "Risk reserve  7.5 %",
         "Margin wanted 45.00 EUR",
         "Warranty      180 days",

@@ -35,7 +35,7 @@ def test_the_text_tells_people_and_units(busy: Desk) -> None:
     is_plain(text)
     assert "Ada: nothing runs; today 0 min" in text
     assert (
-        "+Bo; 'B', [red]: wipe the drive, keep the record on 10014 for 20 h 01\n  (machine time); today 7 h 20"
+        "+Bo; 'B', [red]: wipe the drive, keep the record on 10014 for 20 h 01 (machine\n  time); today 7 h 20"
     ) in text
     assert "received (2)" in text
     assert "2026-11-24\n    overdue\n" in text

@@ -32,9 +32,9 @@ def test_the_text_tells_the_particulars_as_typed(busy: Desk) -> None:
     assert text.startswith("Unit 10014, @Invented [/] One\n\nStage         received, since 25 Nov 10:00\n")
     assert "first line\n=second line [b]\n" in text
     for words in (
-        "Route       full refurbish",
+        "Route         full refurbish",
         'Serial      =HYPERLINK("x")\n',
-        "Due         2026-11-24",
+        "Due           2026-11-24",
         "Price paid  120.50 EUR",
         "Hands-on      1 h 25",
         "Materials   0.00 EUR",
