@@ -28,10 +28,10 @@ OPTIONS: dict[str, dict[str, str]] = {
 }
 # The names by which keys are changed in the settings.
 KEYS = {
-    "first.opening_checklist": "first.opening_checklist",
-    "first.closing_checklist": "first.closing_checklist",
-    "unit.opening_checklist": "unit.opening_checklist",
-    "unit.closing_checklist": "unit.closing_checklist",
+    "first.opening_list": "first.opening_checklist",
+    "first.close_up_list": "first.closing_checklist",
+    "unit.opening_list": "unit.opening_checklist",
+    "unit.close_up_list": "unit.closing_checklist",
     "unit.set_use": "unit.set_consumables",
     "routes.set_use": "routes.set_consumables",
     "settings.lid": "settings.cover",

@@ -82,7 +82,7 @@ def test_json_holds_the_same_unrounded(bench: Bench, calculator) -> None:
     sheet = work(calculator, EXAMPLES[calculator.name])
     shown = [answer for part in document["parts"] for answer in part["answers"]]
 
-    assert (document["document"], document["name"]) == ("sum", calculator.name)
+    assert (document["document"], document["name"]) == ("calculation", calculator.name)
     assert document["cautions"] == list(calculator.cautions)
     assert [(one["name"], one["value"], one["unit"]) for one in shown] == [
         (answer.name, answer.value, answer.unit) for answer in sheet.answers

@@ -142,7 +142,7 @@ def bought(
     firm: SellerFirm = False,
     as_json: AsJson = False,
 ) -> None:
-    """Show where a unit came from and what it may sell for."""
+    """Show where a unit came from and its expected price."""
     from bench.domain.money import show_money
     from bench.views.particulars import unit_by_tag
     from bench.views.purchase import read_purchase

@@ -28,8 +28,8 @@ class Document(NamedTuple):
 MADE_BY_HAND = (
     "export",
     "listing",
-    "sum",
-    "sums",
+    "calculation",
+    "calculators",
     "part_cost",
     "table",
 )

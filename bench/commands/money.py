@@ -31,7 +31,7 @@ def money(
     ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Show what a unit cost, what it brought, and its margin."""
+    """Show a unit's cost so far, its proceeds and its margin."""
     from bench.reports.unit_sheet import money_json, money_rows_json, money_rows_text, money_text
     from bench.views.money_rows import read_money_rows
     from bench.views.particulars import unit_by_tag

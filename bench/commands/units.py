@@ -135,7 +135,7 @@ def hold(
 
 
 def release(ctx: typer.Context, tag: Tag) -> None:
-    """Let a held unit go on."""
+    """Let a unit on hold go on."""
     from bench.views.particulars import unit_by_tag
     from bench.work.moves import release_unit
 

@@ -46,7 +46,7 @@ $grade
 Specification
 $specification
 
-Faults and traces
+Faults and wear
 $faults
 
 Parts

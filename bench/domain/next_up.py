@@ -201,7 +201,8 @@ def shipping_out(typed_minor: int | None, past_minor: Sequence[int], channel: st
         through = f"no sale through {channel} tells it" if channel else "there is no channel"
         return ShippingOut(None, f"not typed, and {through}")
     sales = f"{len(past_minor)} sale{'' if len(past_minor) == 1 else 's'}"
-    return ShippingOut(math.floor(median(past_minor) + 0.5), f"median of {sales} through {channel}")
+    basis = f"50 % of {sales} through {channel} cost no more"
+    return ShippingOut(math.floor(median(past_minor) + 0.5), basis)
 
 
 def shipping_words(one: NextLine, currency: str) -> str:

@@ -53,12 +53,14 @@ def calculation_json(sheet: Sheet, put: Facts | None = None) -> str:
     ]
     facts["parts"] = [_part_facts(part) for part in sheet.parts]
     facts["put"] = put
-    return json_text("sum", facts)
+    return json_text("calculation", facts)
 
 
 def list_json(calculators: Iterable[Calculator]) -> str:
     """Every calculator with the figures it takes, as a JSON document."""
-    return json_text("sums", {"calculators": [{**_about(one), "inputs": _takes(one)} for one in calculators]})
+    return json_text(
+        "calculators", {"calculators": [{**_about(one), "inputs": _inputs(one)} for one in calculators]}
+    )
 
 
 def _taken(given: Given) -> str:
@@ -107,7 +109,7 @@ def _about(calculator: Calculator) -> Facts:
     }
 
 
-def _takes(calculator: Calculator) -> list[Facts]:
+def _inputs(calculator: Calculator) -> list[Facts]:
     return [
         {
             "name": given.name,

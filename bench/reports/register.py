@@ -29,7 +29,7 @@ def register_text(register: Register) -> str:
     return sections(
         one_line(_title(register)),
         lines or "The register has no such line.",
-        table(("Sums", ""), _totals(register)),
+        table(("Totals", ""), _totals(register)),
         "\n".join(map(wrapped, _rules(register))),
     )
 
@@ -50,7 +50,7 @@ def register_html(register: Register) -> str:
     return page(
         _title(register),
         told_html(REGISTER, register.lines, context_of(register)),
-        heading("Sums"),
+        heading("Totals"),
         facts_table(_totals(register)),
         *map(paragraph, _rules(register)),
         wide=True,

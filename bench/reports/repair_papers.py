@@ -52,7 +52,7 @@ def paper_of(paper: RepairPaper) -> Paper:
             PaperPart("Lines", headings=("For", "Number", "Each", "Tax", "Net"), rows=_rows(paper))
             if priced
             else PaperPart(""),
-            PaperPart("Sum", facts=_sums(paper))
+            PaperPart("Total", facts=_sums(paper))
             if priced or (paper.lines and paper.paper == HAND_BACK)
             else PaperPart(""),
             PaperPart("Work done", lines=paper.did if paper.paper != QUOTE else ()),

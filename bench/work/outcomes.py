@@ -242,7 +242,7 @@ def _waits(made: Change, unit: Unit, kind: str) -> bool:
 def _is_here(made: Change, unit: Unit) -> None:
     stage = made.get(Stage, unit.stage_id, "stage")
     if stage.final:
-        raise Refused(f"Unit {unit.tag} has left ({stage.name}).", "Take it back first.")
+        raise Refused(f"Unit {unit.tag} has left ({stage.name}).", "Record its return first.")
     no_bad_cell(unit)
     may_alter(made, unit)
 

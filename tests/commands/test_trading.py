@@ -95,7 +95,7 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
     assert "bought already" in refused(4, "buy", "1", "5")
     shown = did("bought", "10014")
     for words in (
-        "From        Somebody",
+        "From            Somebody",
         "Invoice     R 1",
         "Expected    310.00 EUR",
         "Seen: drive lock: none",
@@ -122,7 +122,7 @@ def test_declining(did: Did, refused: Refused) -> None:
 
 def test_where_a_unit_came_from(did: Did, refused: Refused) -> None:
     tag = answer(did, "add", "M", "--price", "50")["tag"]
-    assert did("bought", tag) == f"Unit        {tag}\nBought for  50.00 EUR\n"
+    assert did("bought", tag) == f"Unit            {tag}\nBought for      50.00 EUR\n"
     did("bought", tag, "--expected", "180", "--on", "2026-01-20", "--seller", "A firm", "--business")
     facts = answer(did, "bought", tag, "--invoice", "R 2")
     assert (facts["expected_minor"], facts["bought_on"], facts["seller"]) == (18_000, "2026-01-20", "A firm")
@@ -203,7 +203,7 @@ def test_parts_move_with_their_cost(did: Did, refused: Refused, lot: list[str]) 
         f"Swapped drive; 62.00 EUR of cost left on {b}.",
     ]
     assert answer(did, "part", a, "lid", "--swap", b, "--cost", "0", "--back", "0")["left_a_minor"] == 8_590
-    assert "cost left on it 85.90 EUR" in did("part", a)
+    assert "cost so far 85.90 EUR" in did("part", a)
     assert answer(did, "part", b)["left_minor"] == 6_200
     assert "cost left; 9.00 EUR cannot go" in refused(4, "part", a, "lid", "--from", donor, "--cost", "9")
     refused(2, "part", a, "lid", "--from", b, "--out", "--cost", "1")
@@ -298,7 +298,7 @@ def test_channels_and_trading_settings(did: Did, refused: Refused) -> None:
     for words in (
         "Margin tax      on, 19 %",
         "Waiting period  14 days",
-        "Risk reserve  7.5 %",
+        "Risk reserve    7.5 %",
         "Margin wanted 45.00 EUR",
         "Warranty      180 days",
         "Data kept     10 years after the last business",
@@ -316,7 +316,7 @@ def test_whose_a_unit_is_is_shown_and_set_right(did: Did, refused: Refused) -> N
     did("add", "Model", "--owner", "Odo", "--contact", "12")
     assert did("owner", "10014") == "10014: Odo, 12\n"
     assert did("owner", "10014", "Odilo", "--contact", "13") == "10014: Odilo, 13\n"
-    assert "Owner       Odilo, 13" in did("unit", "10014")
+    assert "Owner         Odilo, 13" in did("unit", "10014")
     assert did("owner", "10014", "--shops") == "10014: the shop's own\n"
     did("undo")
     assert answer(did, "unit", "10014")["owner"] == "Odilo"

@@ -166,7 +166,7 @@ def test_parts_and_the_shelf(desk: Desk, scene: Trading) -> None:
     is_plain(text)
     assert "-10.00 EUR" in text
     assert "donor" in text
-    assert "Price 20.00 EUR; cost left on it 8.00 EUR." in text
+    assert "Price 20.00 EUR; cost so far 8.00 EUR." in text
     agrees(donor, lots.parts_json(donor), "parts")
     is_plain(lots.shelf_text(shelf))
     assert "Cost on the shelf: 2.00 EUR." in lots.shelf_text(shelf)

@@ -33,14 +33,14 @@ def test_the_text_tells_the_particulars_as_typed(busy: Desk) -> None:
     assert "first line\n=second line [b]\n" in text
     for words in (
         "Route         full refurbish",
-        'Serial      =HYPERLINK("x")\n',
+        'Serial        =HYPERLINK("x")\n',
         "Due           2026-11-24",
-        "Price paid  120.50 EUR",
+        "Price paid    120.50 EUR",
         "Hands-on      1 h 25",
-        "Materials   0.00 EUR",
+        "Consumables   0.00 EUR",
     ):
         assert words in text
-    assert "Held" not in text
+    assert "On hold" not in text
 
 
 def test_the_text_tells_how_each_task_stands(busy: Desk) -> None:

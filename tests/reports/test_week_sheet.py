@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from bench.desk import Desk
 from bench.domain.money import show_money
+from bench.reports import SHAPES
 from bench.reports.week_sheet import CSV_COLUMNS, week_csv, week_json, week_text
 from bench.views.week import WeekSheet, read_week
 from tests.clocks import HandSetClock
@@ -34,7 +35,7 @@ def test_the_json_read_back_is_the_sheet(busy: Desk) -> None:
 
 def test_the_shape_of_the_json_is_a_promise(busy: Desk) -> None:
     facts = json.loads(week_json(read_week(busy)))
-    assert (facts["document"], facts["shape"]) == ("week", 3)
+    assert (facts["document"], facts["shape"]) == ("week", SHAPES["week"])
     hours = {"hands_on_us", "hands_on_minutes", "machine_us", "machine_minutes"}
     assert set(facts) == hours | {
         *("document", "shape", "week", "shop", "currency", "zone", "read_us", "read_local"),

@@ -93,7 +93,7 @@ def test_every_record_is_told_in_its_place(desk: Desk, known: int) -> None:
     text = text_of(desk, known)
     tasks = read_unit(desk, known).tasks
     assert text.startswith("Acorn Model 5\n\nNot graded as a whole.\n")
-    assert under_heading(text, "Faults and traces") == [
+    assert under_heading(text, "Faults and wear") == [
         "- Keyboard: works, with limits, light wear: Key E needs a firm press.",
         "- Battery: 70.2 % of design: worn",
         "- Screen: 2 dead or stuck pixels",
@@ -153,9 +153,7 @@ def test_a_whole_units_grade_leads(desk: Desk) -> None:
 def test_a_bad_cell_leads_the_faults(desk: Desk) -> None:
     unit_id = stocked(desk)
     report_cell(desk, unit_id, "swollen")
-    assert under_heading(text_of(desk, unit_id), "Faults and traces")[0].startswith(
-        "- Battery: a swollen cell"
-    )
+    assert under_heading(text_of(desk, unit_id), "Faults and wear")[0].startswith("- Battery: a swollen cell")
 
 
 def test_the_json_holds_the_text_and_its_records(desk: Desk, known: int) -> None:

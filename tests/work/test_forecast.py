@@ -118,7 +118,7 @@ def test_where_units_stand_longest_is_where_it_jams(past: Desk, clock: HandSetCl
         *("received", "inspected", "opened", "cleaned", "refitted"),
         *("closed", "tested", "graded", "listed"),
     ]
-    assert view.bottleneck == "Units wait longest at listed: 1 d 3 h by the median of 5 stays."
+    assert view.bottleneck == "Units stay longest at listed: 50 % of 5 stays took 1 d 3 h or less."
     graded = view.stages[7]
     assert (graded.stays, graded.standing, graded.longest_us) == (5, 1, 90 * 60_000_000)
     assert (graded.median_us, graded.p80_us) == (24 * HOUR_US, round(33.6 * HOUR_US))
@@ -173,7 +173,7 @@ def test_without_a_past_no_date_is_given(desk: Desk, clock: HandSetClock) -> Non
     assert "cannot be checked yet" in view.law_words
     assert (
         view.bottleneck
-        == "Units wait longest at received: 30 min by the median of 1 stay, few to go by: 5 are wanted."
+        == "Units stay longest at received: 50 % of 1 stay took 30 min or less, few to go by: 5 are wanted."
     )
     assert view.days == 365
 

@@ -168,9 +168,9 @@ def test_shipping_is_the_median_of_what_the_channels_sales_took(desk: Desk) -> N
     sent_for(desk, post, "12", "5", "", "7")
     sent_for(desk, other, "90")
     one = ranked(desk, meant_for(desk, post))
-    assert one.shipping == ShippingOut(700, "median of 3 sales through by post")
+    assert one.shipping == ShippingOut(700, "50 % of 3 sales through by post cost no more")
     assert (one.to_spend_minor, one.to_earn_minor) == (700, 29_300)
-    told = "Shipping to the buyer: 7.00 EUR, median of 3 sales through by post."
+    told = "Shipping to the buyer: 7.00 EUR, 50 % of 3 sales through by post cost no more."
     assert told == shipping_words(one, "EUR")
     assert told in " ".join(next_text(read_ranking(desk)).split())
 

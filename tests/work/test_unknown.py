@@ -185,4 +185,4 @@ def test_break_even_is_at_least_as_much_without_the_price_paid(desk: Desk) -> No
     facts = json.loads(money_json(money))
     assert (facts["break_even_minor"], facts["break_even_at_least_minor"]) == (None, 0)
     assert "break-even price     at least 0.00 EUR" in money_text(money)
-    assert "cost left on it at least 0.00 EUR" in parts_text(read_parts(desk, unit_id))
+    assert "cost so far at least 0.00 EUR" in parts_text(read_parts(desk, unit_id))

@@ -8,6 +8,7 @@ from dataclasses import replace
 from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, heading, rows_of
 from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import day_name
 from bench.domain.money import show_money
 from bench.views.entries import EntryLine
 from bench.views.tables.week import STAGE_DAYS, days_total, rounded_up_minutes, stage_days
@@ -18,7 +19,7 @@ STAGE = "stage"
 PERSON = "person"
 TASK = "task"
 SOLD = "sold"
-HANDS_ON = "hands on at stage"
+HANDS_ON = "hands-on at stage"
 ALONE = "machine time at stage"
 Filter = tuple[str, str]
 
@@ -26,11 +27,11 @@ Filter = tuple[str, str]
 def week_head(sheet: WeekSheet, width: int) -> tuple[Line, ...]:
     """Which week, from when to when, its hours and what an hour on the units sold in it earned."""
     days = sheet.week.days()
-    span = f"{days[0].day}.{days[0].month}. to {days[-1].day}.{days[-1].month}.{days[-1].year}"
+    span = f"{day_name(days[0])} to {day_name(days[-1])} {days[-1].year}"
     hands, alone = hours_and_minutes(sheet.hands_on_us), hours_and_minutes(sheet.machine_us)
     rate = sheet.earned.per_hour_minor
     left = (Part(f" Week {sheet.week}", "strong"), Part(f"  {span}", "muted"))
-    right = [Part(f"{hands} hands on", "heading")]
+    right = [Part(f"{hands} hands-on", "heading")]
     if rate is not None:
         earned = f"{sheet.earned.units} sold, {show_money(rate, sheet.currency)} per hour"
         right = [Part(earned, "heading"), Part(", "), *right]

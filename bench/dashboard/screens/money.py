@@ -56,7 +56,7 @@ class MoneyScreen(Sheet[UnitMoney]):
 
     def panels(self) -> Iterable[Widget]:
         """The sum, and what is behind a line of it."""
-        yield RowTable(SUM, stays_lit=True, id="sum")
+        yield RowTable(SUM, stays_lit=True, id="totals")
         yield RowTable(BEHIND, id="behind")
 
     def read(self) -> Callable[[], UnitMoney]:
@@ -105,7 +105,7 @@ class MoneyScreen(Sheet[UnitMoney]):
         else:
             self.open_screen(places.PAPERS, self.unit_id)
 
-    @on(LineList.Moved, "#sum RowList")
+    @on(LineList.Moved, "#totals RowList")
     def _moved(self) -> None:
         self._rows.ask()
 

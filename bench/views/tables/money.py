@@ -17,7 +17,7 @@ PURCHASE_FORM = "purchase form"
 
 SUM = Table[TotalLine](
     "unit_money",
-    "The sum",
+    "Cost and proceeds",
     (
         Column("", "words", width=25, look=words_look),
         Column("", "amount", WORD, 13, look=lambda line: line.look),

@@ -66,7 +66,7 @@ STAGE_DAYS = Table[StageDays](
     (
         Column("Hours", "stage", width=9, grow=1, look=lambda one: "strong" if one.strong else ""),
         *map(_of_day, range(7)),
-        Column("Sum", lambda one: sum(one.us), HOURS, 6, look="strong"),
+        Column("Total", lambda one: sum(one.us), HOURS, 6, look="strong"),
     ),
     key="stage",
 )

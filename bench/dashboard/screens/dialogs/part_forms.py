@@ -19,7 +19,7 @@ from bench.views.particulars import unit_by_tag
 from bench.views.parts import PartLine, read_part_cost
 from bench.views.shop import read_shop
 
-SUGGESTS = "Typing what the part is worth suggests its share of the cost left on its unit."
+SUGGESTS = "Typing what the part is worth suggests its share of the cost so fars unit."
 
 
 def _part_fields() -> tuple[Field, ...]:

@@ -182,7 +182,7 @@ def return_form(unit_id: int, tag: str) -> FormOf[bool]:
             ),
             ChoiceField("stage", "Back to stage", none=None, ids=True, needed=True),
         ),
-        send="Take it back in",
+        send="Record the return",
         known="",
         reads=lambda desk: ReturnGround(read_sales(desk, unit_id), read_stages(desk)),
         begins=_begin_return,
