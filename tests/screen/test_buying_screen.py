@@ -1,4 +1,4 @@
-"""Buying on the screen: the price as it is typed, offers kept, bought and left, lots."""
+"""Buying on the screen: the price as it is typed, offers kept, bought and declined, lots."""
 
 from __future__ import annotations
 
@@ -162,7 +162,7 @@ async def test_buying_puts_the_unit_into_the_queue_and_opens_it(desk: Desk) -> N
     assert "battery figures: 71 % of design" in unit.note
 
 
-async def test_walking_away_needs_a_reason_and_can_be_seen_later(desk: Desk) -> None:
+async def test_declining_needs_a_reason_and_can_be_seen_later(desk: Desk) -> None:
     offer_id = offer(desk)
     async with opened(desk, BuyingScreen(), (120, 36)) as (app, pilot):
         await pilot.press("x")
@@ -170,10 +170,10 @@ async def test_walking_away_needs_a_reason_and_can_be_seen_later(desk: Desk) -> 
         await settled(pilot)
         await typed(pilot, "locked")
         await pilot.press("enter")
-        await until(pilot, lambda: read_offer(desk, offer_id).state == "left")
+        await until(pilot, lambda: read_offer(desk, offer_id).state == "declined")
         await until(pilot, lambda: "No open offer" in texts(app.screen))
         await pilot.press("a")
-        await until(pilot, lambda: "left" in texts(app.screen.query_one("#offers")))
+        await until(pilot, lambda: "declined" in texts(app.screen.query_one("#offers")))
 
 
 def lot_form(app: Host) -> LotForm:

@@ -61,7 +61,7 @@ async def test_too_much_is_refused_and_a_count_is_offered(desk: Desk, task_id: i
         assert isinstance(dialog, FinishDialog)
         dialog.field(name).put("1200")
         await settled(pilot)
-        assert "only 1000 ml there" in tail(dialog, name)
+        assert "only 1000 ml on hand" in tail(dialog, name)
         await pilot.press("enter")
         await settled(pilot)
         assert "1200 ml asked for" in str(dialog.query_one("#wrong", Static).render())

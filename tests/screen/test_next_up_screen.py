@@ -73,7 +73,7 @@ async def test_enter_opens_the_unit_and_escape_goes_back(desk: Desk, units: list
         await until(pilot, lambda: app.answers == [None])
 
 
-async def test_the_forecast_says_what_it_rests_on_and_where_it_jams(
+async def test_the_forecast_says_what_it_rests_on_and_the_bottleneck(
     desk: Desk, units: list[int], clock: HandSetClock
 ) -> None:
     async with opened(desk, NextUpScreen(), (120, 36)) as (app, pilot):
@@ -83,7 +83,7 @@ async def test_the_forecast_says_what_it_rests_on_and_where_it_jams(
         clock.advance(minutes=60)
         move_unit(desk, units[1], stage(desk, "inspected"), open_tasks="skip", reason="seen")
         await until(
-            pilot, lambda: "Units wait longest at received" in texts(app.screen.query_one("#bottleneck"))
+            pilot, lambda: "Units stay longest at received" in texts(app.screen.query_one("#bottleneck"))
         )
 
 

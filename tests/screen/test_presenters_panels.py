@@ -112,7 +112,7 @@ def test_stock_says_low_none_and_old_in_words() -> None:
     assert plain(stock_line(replace(STOCK, days_of_cover=12.4), 43)).endswith("12 d")
     assert plain(stock_line(replace(STOCK, low=True, days_of_cover=2.6), 43)).endswith("LOW 3 d")
     assert plain(stock_line(replace(STOCK, on_hand=0, low=True), 43)).endswith("NONE")
-    assert plain(stock_line(replace(STOCK, expired=5000), 43)).endswith("OLD –")
+    assert plain(stock_line(replace(STOCK, expired=5000), 43)).endswith("EXPIRED –")
 
 
 def test_a_full_bar_is_full_and_half_is_half() -> None:
@@ -129,7 +129,7 @@ def test_tasks_say_what_is_done_what_runs_and_what_is_left() -> None:
     running = plain(task_line(replace(TASK, running=(RUNNING,)), 40, NOW_US))
     assert running.startswith("► brush out dust")
     assert running.endswith("► 05:00")
-    assert "(unattended)" in plain(task_line(replace(TASK, unattended=True), 60, NOW_US))
+    assert "(machine time)" in plain(task_line(replace(TASK, unattended=True), 60, NOW_US))
 
 
 def test_a_stage_says_whether_the_unit_is_here() -> None:

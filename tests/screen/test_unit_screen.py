@@ -141,7 +141,7 @@ async def test_every_figure_opens(desk: Desk, unit_id: int) -> None:
         "unattended": UnitTimeScreen,
         "materials": UnitConsumablesScreen,
         "opening": SafetyListDialog,
-        ("close_up", 1): SafetyListDialog,
+        ("closing", 1): SafetyListDialog,
         ("particulars", 3): unit_form,
     }
     async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):

@@ -73,7 +73,7 @@ def test_walking_away_keeps_it_to_be_read(desk: Desk) -> None:
         lambda: leave_offer(desk, number),
         lambda: buy_offer(desk, number, price_text="1"),
     ):
-        changes_nothing(desk, act, Refused, "is left already")
+        changes_nothing(desk, act, Refused, "is declined already")
 
 
 def test_bought_it_goes_into_the_queue_with_all_that_was_typed(desk: Desk) -> None:

@@ -15,7 +15,7 @@ from bench.desk import Desk
 from bench.domain.condition.verdicts import verdicts
 from bench.domain.grading import Step, check_grade
 from bench.domain.localtime import instant_of
-from bench.domain.offers import BOUGHT, LEFT, OPEN
+from bench.domain.offers import BOUGHT, DECLINED, OPEN, STATES
 from bench.domain.specification import specification_lines
 from bench.domain.unit_money import total
 from bench.domain.ways_out import SCRAPPED
@@ -316,7 +316,7 @@ def test_readings_are_judged_and_grades_hold_by_their_own_rules(desk: Desk) -> N
 def test_offers_are_open_left_and_bought(desk: Desk) -> None:
     offers = read_offers(desk, None)
     assert [offer.state for offer in offers].count(OPEN) == 1
-    assert [offer.state for offer in offers].count(LEFT) == 1
+    assert [offer.state for offer in offers].count(STATES[DECLINED]) == 1
     for offer in offers:
         assert any(finding.words for finding in offer.findings)
         assert (offer.state == BOUGHT) == (offer.unit_id is not None)

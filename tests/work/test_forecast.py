@@ -109,7 +109,7 @@ def test_lid_off_stages_without_a_task_are_passed_over(past: Desk) -> None:
     assert hours(view, line(view, unit_id).left_50_us) == pytest.approx([99], abs=1e-6)
 
 
-def test_where_units_stand_longest_is_where_it_jams(past: Desk, clock: HandSetClock) -> None:
+def test_where_units_stand_longest_is_the_bottleneck(past: Desk, clock: HandSetClock) -> None:
     unit_id = new_unit(past)
     move_unit(past, unit_id, stage(past, "graded"))
     clock.advance(minutes=90)

@@ -128,7 +128,7 @@ def test_the_past_by_hand(desk: Desk, clock: HandSetClock) -> None:
     page = read_model_page(desk, "Maker", "M")
     assert (page.here, page.sold, page.returned, page.days_to_sell) == (4, 1, 1, 4)
     assert page.paid is not None
-    assert (page.paid.units, page.paid.least_minor, page.paid.amount_50_minor, page.paid.most_minor) == (
+    assert (page.paid.units, page.paid.least_minor, page.paid.median_minor, page.paid.most_minor) == (
         *(4, 8_000),
         *(11_000, 16_000),
     )

@@ -234,7 +234,7 @@ def test_what_cannot_be_worked_on_stands_apart_with_the_reason(desk: Desk, first
     view = read_ranking(desk)
     assert [one.unit_id for one in view.lines] == [first]
     assert {one.unit_id: one.why for one in view.waiting} == {
-        held: "held: fan on order",
+        held: "on hold: fan on order",
         swollen: "work stopped: a swollen cell",
         donor: "donor, kept for its parts",
         fresh: "waiting period until 2026-12-04",

@@ -177,7 +177,7 @@ def test_a_firm_is_never_due(desk: Desk, clock: HandSetClock) -> None:
     sell(desk, unit_id, private=False)
     clock.advance(minutes=20 * YEAR_MINUTES)
     assert due_for_erasing(desk) == ()
-    with pytest.raises(Refused, match="firm"):
+    with pytest.raises(Refused, match="is a business"):
         erase_party(desk, buyer_of(desk, unit_id), "asked for")
 
 

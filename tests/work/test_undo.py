@@ -410,7 +410,7 @@ def test_no_undo_moves_or_finishes_on_a_bad_cell(two: Two) -> None:
 def test_a_hold_is_not_undone_over_a_bad_cell(two: Two) -> None:
     hold_unit(two.ada, two.unit_id, "part on order")
     report_cell(two.bo, two.unit_id, "wet")
-    changes_nothing(two.ada, lambda: undo(two.ada), Refused, "held for its cell")
+    changes_nothing(two.ada, lambda: undo(two.ada), Refused, "on hold for its cell")
 
 
 def test_a_stop_is_not_undone_into_other_work(two: Two) -> None:

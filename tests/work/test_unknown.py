@@ -184,5 +184,5 @@ def test_break_even_is_at_least_as_much_without_the_price_paid(desk: Desk) -> No
     money = read_unit_money(desk, unit_id)
     facts = json.loads(money_json(money))
     assert (facts["break_even_minor"], facts["break_even_at_least_minor"]) == (None, 0)
-    assert "break-even price     at least 0.00 EUR" in money_text(money)
+    assert "break-even price  at least 0.00 EUR" in money_text(money)
     assert "cost so far at least 0.00 EUR" in parts_text(read_parts(desk, unit_id))

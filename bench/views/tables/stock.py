@@ -59,7 +59,7 @@ STOCK = Table[StockLine](
     "Consumables",
     (
         Column("Consumable", "name", width=16, grow=2),
-        Column("", mark_of, SAID, 6),
+        Column("", mark_of, SAID, 9),
         Column(
             "Level",
             lambda one: Filled(one.on_hand, one.full),

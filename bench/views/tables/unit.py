@@ -30,7 +30,7 @@ FACTS = Table[Fact](
     "facts",
     "The unit",
     (
-        Column("", "label", width=13, look="muted"),
+        Column("", "label", width=12, look="muted"),
         Column("", "words", width=20, grow=1, look=lambda fact: fact.look),
     ),
     key="key",
