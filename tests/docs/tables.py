@@ -16,7 +16,7 @@ README = Path(__file__).parents[2] / "README.md"
 GROUPS = {
     "commands at the bench": (
         *("queue", "unit", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
-        *("start", "stop", "done", "skip", "test", "fault", "photo"),
+        *("start", "stop", "resume", "done", "skip", "test", "fault", "photo"),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": (
@@ -56,10 +56,10 @@ GROUPS = {
     ),
     "commands for stock and time": (
         *("stock", "restock", "count", "code", "hazard", "week", "journal"),
-        *("undo", "redo", "forgotten"),
+        *("undo", "redo", "forgotten", "label"),
     ),
     "commands of the program": (
-        *("people", "calc", "export", "check", "backup", "restore"),
+        *("people", "calc", "import", "calendar", "export", "check", "backup", "restore"),
         *("keys", "manual", "demo"),
     ),
 }
