@@ -51,7 +51,7 @@ def test_no_name_is_cut_beside_an_empty_column() -> None:
     assert task in plain(unit_line(replace(ROW, next_task=task), columns, NOW_US))
     alarmed = plain(unit_line(replace(ROW, next_task=task, battery_alarm=True), columns, NOW_US))
     assert "▲ BATTERY" in alarmed
-    reason = "part on order from afar"
+    reason = "part ordered from afar"
     held = plain(unit_line(replace(ROW, next_task="dust", held=reason), columns, NOW_US))
     assert reason in held
 
@@ -99,7 +99,7 @@ def test_flags_are_words_the_worst_first() -> None:
 def test_flags_fit_and_what_is_left_out_is_counted(width: int) -> None:
     text = plain(flag_cell(WORST, width))
     assert cell_len(text) <= width
-    named = sum(word in text for word in ("CELL", "BATTERY", "held", "overdue", "short"))
+    named = sum(word in text for word in ("CELL", "BATTERY", "on hold", "overdue", "short"))
     left_out = int(text.rpartition("+")[2]) if "+" in text else 0
     assert named + left_out == 5
 
@@ -107,7 +107,7 @@ def test_flags_fit_and_what_is_left_out_is_counted(width: int) -> None:
 def test_a_reason_is_shown_where_there_is_room() -> None:
     held = replace(ROW, held="fan on order")
     assert plain(flag_cell(held, 30)) == "‖ on hold: fan on order"
-    assert plain(flag_cell(held, 11)) == "‖ on hold: fa…"
+    assert plain(flag_cell(held, 15)) == "‖ on hold: fan…"
 
 
 def test_no_flags_no_words() -> None:
