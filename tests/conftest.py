@@ -27,7 +27,7 @@ settings.load_profile("patient")
 # a fifth of the processor's time.
 gc.set_threshold(100_000, 50, 50)
 
-# Four processes load all of this, and hundreds of programs are started: each would compile it anew.
+# Four processes load all of this, and hundreds of programs are started: each would compile it again.
 sys.dont_write_bytecode = False
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 

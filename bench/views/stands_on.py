@@ -281,7 +281,7 @@ _ADDED_BEYOND = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
 WHERE quote_line.job_id IN {ids} AND quote_line.removed = 0 AND {later quote_line} LIMIT 1
 """)
-# A quote is given for its lines: with others it has to be given anew.
+# A quote is given for its lines: with others it has to be given again.
 _LINES_CHANGED = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
 WHERE quote_line.job_id IN {ids} AND {later quote_line} ORDER BY quote_line.id DESC LIMIT 1

@@ -28,7 +28,7 @@ class View:
     at_us: Instant
     stopped_us: Instant | None
     spent_us: Length
-    attended_us: tuple[Length, ...]
+    hands_on_us: tuple[Length, ...]
     week: IsoWeek
     lines: tuple[Inner, ...]
     names: tuple[str, ...]
@@ -41,7 +41,7 @@ def test_a_view_becomes_plain_values_with_their_companions() -> None:
         at_us=1_795_597_200_000_001,
         stopped_us=None,
         spent_us=90_000_000,
-        attended_us=(29_999_999, 30_000_000),
+        hands_on_us=(29_999_999, 30_000_000),
         week=IsoWeek(2026, 48),
         lines=(Inner(1500, date(2026, 11, 25)), Inner(-1, None)),
         names=("a", "b"),
@@ -55,8 +55,8 @@ def test_a_view_becomes_plain_values_with_their_companions() -> None:
         "stopped_local": None,
         "spent_us": 90_000_000,
         "spent_minutes": 2,
-        "attended_us": [29_999_999, 30_000_000],
-        "attended_minutes": [0, 1],
+        "hands_on_us": [29_999_999, 30_000_000],
+        "hands_on_minutes": [0, 1],
         "week": "2026-W48",
         "lines": [
             {"quantity_thousandths": 1500, "day": "2026-11-25"},

@@ -218,7 +218,7 @@ DIFFERS = {
     "photographs": "pictures are files beside the data file; the replay attaches none",
     "sale_invoice": "the loader numbers the invoices; the replay types none",
     "purchase_invoice": "the units of one lot have invoices of their own in the demo; a lot's form takes one",
-    "corrected": "one stop was set right afterwards; the replay stops that timer in time",
+    "corrected": "one stop was corrected afterwards; the replay stops that timer in time",
 }
 
 

@@ -1,7 +1,7 @@
 """What is done at the bench does not go through the history: no plan of SQLite's scans a table that grows.
 
 The plans are those of a file without statistics, as the program leaves it (sqlite.org/eqp.html: a step that
-begins with SCAN goes through all rows; AUTOMATIC INDEX is made of all rows, anew at every statement).
+begins with SCAN goes through all rows; AUTOMATIC INDEX is made of all rows, again at every statement).
 """
 
 from __future__ import annotations

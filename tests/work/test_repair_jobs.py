@@ -219,8 +219,8 @@ def test_handing_back_bills_it_and_counts_as_work_for_others_less_the_tax(desk: 
     ]
     assert month.result_minor == 9_700
     money = read_unit_money(desk, unit_id)
-    assert (money.brought_minor, money.landed_minor) == (11_200, 1_500)
-    rows = read_money_rows(desk, unit_id, money.brought[0].opens).rows
+    assert (money.proceeds_minor, money.cost_so_far_minor) == (11_200, 1_500)
+    rows = read_money_rows(desk, unit_id, money.proceeds[0].opens).rows
     assert [row.amount_minor for row in rows] == [13_328, -2_128]
     [line] = read_register(desk).lines
     assert (line.state, month.tied_up) == (OWNERS, ())

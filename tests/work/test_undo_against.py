@@ -116,7 +116,7 @@ def test_a_return_is_not_undone_over_work_on_what_came_back(two: Two, work: str)
     elif work == "reading":
         add_reading(bo, unit_id, moment="after", subject="battery", fields={"design": "57", "full": "40"})
     elif work == "grade":
-        step = next(one.step_id for one in read_scale(bo) if one.name == "hardly a trace")
+        step = next(one.step_id for one in read_scale(bo) if one.name == "no visible wear")
         set_grade(bo, unit_id, "lid", looks_step_id=step)
     elif work == "drive":
         add_drive(bo, unit_id, serial="S-2")
