@@ -12,6 +12,7 @@ from textual.widget import Widget
 
 from bench.dashboard.presenters.pieces import Line
 from bench.dashboard.widgets.looks import ground_style, look_style
+from bench.dashboard.widgets.steady import Steady
 
 
 def strip_of(widget: Widget, line: Line, width: int, under: str = "") -> Strip:
@@ -66,7 +67,7 @@ class DrawnByLine(Widget):
         return (self._looks or Looks(self)).strip_of(line, width, under)
 
 
-class Painted(DrawnByLine):
+class Painted(DrawnByLine, Steady):
     """A widget whose content is lines of parts. Subclasses answer `paint`; `repaint` shows what changed."""
 
     def paint(self, width: int) -> Sequence[Line]:
