@@ -134,7 +134,7 @@ class Note(Looked, TextArea, Steady, can_focus=True):
     """The lines of a note. An arrow at their edge leads on, as in any other field."""
 
     def watch_virtual_size(self, size: Size) -> None:
-        """More lines than are seen have a scrollbar, fewer none."""
+        """Fewer lines than before are not scrolled past their end."""
         self._scroll_update(size)
 
     def action_cursor_up(self, select: bool = False) -> None:
