@@ -9,7 +9,6 @@ from typing import ClassVar, Generic, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Container
 from textual.widget import Widget
 
 from bench.dashboard.acting import Acting
@@ -22,6 +21,7 @@ from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 
 Facts = TypeVar("Facts")
 
@@ -66,7 +66,7 @@ class Sheet(ReadsFirst, Acting, SparingScreen[None], Generic[Facts]):
     def compose(self) -> ComposeResult:
         """Heading, panels, keys."""
         yield LinesPanel(id="head")
-        with Container(id="sheet"):
+        with Stacked(id="sheet"):
             yield from self.panels()
         yield KeyBar(*hints_for(self.keys, self.bench.own_keys))
 

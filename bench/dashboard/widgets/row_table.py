@@ -6,12 +6,12 @@ from collections.abc import Hashable, Iterable, Sequence
 from typing import Any
 
 from textual.app import ComposeResult
-from textual.containers import Vertical
 
 from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.rows import RecordRows, Row, names_line, row_line, rows_of
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
+from bench.dashboard.widgets.steady import Stacked
 from bench.views.columns import Column, Table
 from bench.views.kinds import PLAIN, Context
 
@@ -63,7 +63,7 @@ class ColumnNames(Painted):
         return ((Part(" "), *names_line(self.columns, width - MARGIN - SCROLLBAR)),)
 
 
-class RowTable(Vertical):
+class RowTable(Stacked):
     """Rows under the names of their columns, in a frame with the table's title."""
 
     def __init__(

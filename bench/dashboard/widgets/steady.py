@@ -19,9 +19,9 @@ class Words(Static, Steady):
     """A text."""
 
 
-class Column(Vertical, Steady):
+class Stacked(Vertical, Steady):
     """Widgets under one another."""
 
 
-class Row(Horizontal, Steady):
+class SideBySide(Horizontal, Steady):
     """Widgets beside one another."""

@@ -26,7 +26,7 @@ from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERI
 from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.dashboard.screens.drawing import Dimmed, SparingScreen
 from bench.dashboard.widgets.safety_panel import AlarmBar
-from bench.dashboard.widgets.steady import Column, Row, Steady, Words
+from bench.dashboard.widgets.steady import SideBySide, Stacked, Steady, Words
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
 from bench.views.scans import CONSUMABLE as CONSUMABLE_FOUND
@@ -82,10 +82,10 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
         yield AlarmBar(id="alarm")
         with FormScroll(id="box"):
             yield Words(Content(for_display(self.heading)), id="heading")
-            with Column(id="body"):
+            with Stacked(id="body"):
                 yield from self.body()
             yield Words(id="wrong", markup=False)
-            with Row(id="buttons"):
+            with SideBySide(id="buttons"):
                 yield from self.buttons()
 
     def render(self) -> RenderableType:

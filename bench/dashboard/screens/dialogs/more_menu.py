@@ -20,7 +20,7 @@ from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
 from bench.dashboard.keys import act_on
 from bench.dashboard.presenters.key_bar import shown_key
 from bench.dashboard.screens.dialogs.dialog import Dialog
-from bench.dashboard.widgets.steady import Row, Words
+from bench.dashboard.widgets.steady import SideBySide, Words
 
 LABEL = 18
 WIDE = 120  # columns of the window from which what each line opens has room behind its name
@@ -56,7 +56,7 @@ class MoreMenu(Dialog[str]):
         columns = [self._column("of-shop", "The shop", OF_THE_SHOP)]
         if self.unit is not None:
             columns.append(self._column("of-unit", f"Unit {self.unit.tag}", OF_A_UNIT))
-        yield Row(*columns, id="columns")
+        yield SideBySide(*columns, id="columns")
         yield Words(id="opens", markup=False)
 
     def on_mount(self) -> None:

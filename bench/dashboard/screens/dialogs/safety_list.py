@@ -29,7 +29,7 @@ from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import WHOLE, NumberField, TextField
 from bench.dashboard.widgets.lines_panel import LinesPanel
-from bench.dashboard.widgets.steady import Row, Words
+from bench.dashboard.widgets.steady import SideBySide, Words
 from bench.domain.model_page import ModelPageSheet
 from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSE_UP, CLOSE_UP, LIST_NAMES, LISTS, OPENING
 from bench.domain.text import for_display
@@ -107,7 +107,7 @@ class SafetyListDialog(Form[bool]):
         for number in range(1, len(LISTS[self.which]) + 1):
             yield TickLine(number)
         yield from super().body()
-        with Row(id="more"):
+        with SideBySide(id="more"):
             yield self.button("Go on without…", "without")
             yield self.button("Bad cell…", "bad_cell", variant="error")
 
