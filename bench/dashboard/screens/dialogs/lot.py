@@ -16,6 +16,7 @@ from bench.dashboard.presenters.lot_rows import bought_words
 from bench.dashboard.screens.dialogs.buying_forms import party_fields, take_party
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Choices, Filled, FormOf, Typed
+from bench.dashboard.screens.dialogs.dialog import FormScroll
 from bench.dashboard.screens.dialogs.field import SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, NoteField, NumberField, TextField
@@ -27,6 +28,9 @@ from bench.views.routes import RouteLine, read_routes
 
 OF_A_UNIT = ("maker", "model", "serial", "expected_text", "tag_text")
 AT_FIRST = 2
+LINES_AT_FIRST = (
+    42  # that it takes then: in a lower window it is laid out with its scrollbar from the beginning
+)
 MOST = 60
 
 
@@ -66,6 +70,7 @@ class LotForm(Form[int]):
 
     def on_mount(self) -> None:
         """Say how units are added, for the buttons may lie below the edge."""
+        self.query_one(FormScroll).show_vertical_scrollbar = self.app.size.height < LINES_AT_FIRST
         own = self.bench.own_keys
         more, less = key_shown("lot_form.one_more", own), key_shown("lot_form.one_less", own)
         self.tell("heading", f"Buy a lot  ({more}: one more unit, {less}: one less)")
