@@ -346,6 +346,7 @@ RULES = (
     Rule("drive", _of("unit_id", "removed"), _LISTED_SINCE),
     *(Rule("parts_order", _of("state"), text) for text in (_TIMED_ONCE_HERE, _DONE_ONCE_HERE)),
     Rule("unit", _of("owner_id"), _IN_REPAIR),
+    *(Rule("repair_job", _of("removed"), text) for text in (_IN_REPAIR, _LEFT_SINCE)),
     *(Rule("quote_line", None, text) for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _BILLED_SINCE, _LEFT_SINCE)),
     *(
         Rule("repair_job", _of("answer", "quoted_on"), text)

@@ -289,6 +289,29 @@ def test_a_second_repair_under_warranty_comes_after_the_first(desk: Desk) -> Non
     assert [one.job_id for one in read_jobs(desk, every=True).jobs] == [second.job_id, job_id]
 
 
+def test_a_first_repair_that_was_undone_does_not_come_back_under_a_second(desk: Desk) -> None:
+    unit_id, _ = brought_in(desk)
+    opening = last_line(desk)
+    undo(desk, opening)
+    open_job(desk, unit_id, complaint="it is hot")
+    leave_unit(desk, unit_id, way=HANDED_BACK, reason="done")
+    changes_nothing(desk, lambda: redo(desk, opening), Conflict, "stands on it")
+    move_unit(desk, unit_id, stage(desk, "received"))
+    changes_nothing(desk, lambda: redo(desk, opening), Conflict, "Took in the repair")
+    assert check_file(desk.store).record.agrees
+
+
+def test_a_repair_does_not_come_back_to_a_machine_that_has_left(desk: Desk) -> None:
+    unit_id, _ = brought_in(desk)
+    opening = last_line(desk)
+    undo(desk, opening)
+    leave_unit(desk, unit_id, way=HANDED_BACK, reason="not wanted")
+    changes_nothing(desk, lambda: redo(desk, opening), Conflict, "handed back")
+    undo(desk)
+    redo(desk, opening)
+    assert job(desk, unit_id).job.complaint == "it goes off by itself"
+
+
 def test_it_is_uncollected_after_the_shops_time_and_the_words_say_local_law(
     desk: Desk, clock: HandSetClock
 ) -> None:
