@@ -151,6 +151,10 @@ _WIPED_AT_ALL = _text("""
 SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe JOIN drive ON drive.id = wipe.drive_id
 WHERE drive.unit_id IN {units} AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
 """)
+_TESTED_AT_ALL = _text("""
+SELECT 'test_run' AS table_name, test_run.id AS row_id FROM test_run
+WHERE test_run.unit_id IN {units} AND {later test_run} ORDER BY test_run.id DESC LIMIT 1
+""")
 _DONE_AT_ALL = _line_that_set("task", "state", "(SELECT id FROM task WHERE unit_id IN {units})")
 
 # Work on a task that waited for an order began once that was here.
@@ -366,7 +370,7 @@ RULES = (
     *(Rule("unit", _of("held_reason", "cell_finding"), text, sets=True) for text in (_TIMED_AT_ALL, _MOVED)),
     *(
         Rule("unit", _of("cell_finding"), text, sets=True)
-        for text in (_PARTS_AT_ALL, _WIPED_AT_ALL, _DONE_AT_ALL, _HELD_OR_RELEASED)
+        for text in (_PARTS_AT_ALL, _WIPED_AT_ALL, _TESTED_AT_ALL, _DONE_AT_ALL, _HELD_OR_RELEASED)
     ),
     *(Rule("task", _of("ended_us"), text, sets=True) for text in (_TIMED_ON_TASK, _ISSUED_FOR_TASK)),
     *(Rule("task", _of("ended_us"), text, clears=True) for text in (_MOVED_PAST, _STAGE_GONE)),
