@@ -6,10 +6,7 @@ What it hands to its use case is what that takes: each call is looked up and bou
 from __future__ import annotations
 
 import inspect
-import shutil
-from collections.abc import Iterator
 from importlib import import_module
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -25,25 +22,8 @@ from bench.dashboard.screens.dialogs.questions import AskEmpty
 from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.desk import Desk
 from bench.errors import BadInput
-from bench.work.demo import make_demo
-from bench.work.files import open_or_new
-from tests.clocks import HandSetClock
 from tests.screen.every_form import FORMS, an_id, forms_there_are
 from tests.screen.host import Host, opened, settled, until
-
-
-@pytest.fixture(scope="session")
-def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("demo") / "demo.bench"
-    make_demo(path, HandSetClock()).close()
-    return path
-
-
-@pytest.fixture
-def demo_desk(demo_file: Path, tmp_path: Path, clock: HandSetClock) -> Iterator[Desk]:
-    store = open_or_new(Path(shutil.copy(demo_file, tmp_path / "demo.bench")))
-    yield Desk(store, clock, person_id=1)
-    store.close()
 
 
 def test_every_form_is_looked_at() -> None:
