@@ -306,6 +306,17 @@ _ADDED_BEYOND = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
 WHERE quote_line.job_id IN {ids} AND quote_line.removed = 0 AND {later quote_line} LIMIT 1
 """)
+# Beyond a quote is what was added to one that is answered.
+_ANSWER_UNDONE = _text("""
+SELECT 'journal' AS table_name, line.id AS row_id FROM quote_line
+JOIN repair_job ON repair_job.id = quote_line.job_id AND repair_job.answer IS NULL
+JOIN journal_row AS row ON row.table_name = 'repair_job' AND row.row_id = repair_job.id
+JOIN journal AS line ON line.id = row.journal_id CROSS JOIN json_each(line.changes) AS change
+WHERE quote_line.id IN {ids} AND quote_line.beyond = 1 AND row.journal_id > :line
+AND json_extract(change.value, '$.table') = 'repair_job'
+AND json_type(change.value, '$.after.answer') = 'null'
+ORDER BY line.id DESC LIMIT 1
+""")
 # A quote is given for its lines: with others it has to be given anew.
 _LINES_CHANGED = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
@@ -372,7 +383,10 @@ RULES = (
     *(Rule("parts_order", _of("state"), text) for text in (_TIMED_ONCE_HERE, _DONE_ONCE_HERE)),
     Rule("unit", _of("owner_id"), _IN_REPAIR),
     *(Rule("repair_job", _of("removed"), text) for text in (_IN_REPAIR, _LEFT_SINCE)),
-    *(Rule("quote_line", None, text) for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _BILLED_SINCE, _LEFT_SINCE)),
+    *(
+        Rule("quote_line", None, text)
+        for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _BILLED_SINCE, _LEFT_SINCE, _ANSWER_UNDONE)
+    ),
     *(
         Rule("repair_job", _of("answer", "quoted_on"), text)
         for text in (_ADDED_BEYOND, _COLLECTED_SINCE, _LEFT_SINCE)
