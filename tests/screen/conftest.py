@@ -16,7 +16,7 @@ from bench.desk import Desk
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 from tests.screen import busy_shop
-from tests.screen.idle import render_later, wait_for_messages, wait_until_idle
+from tests.screen.idle import render_later, wait_for_messages, wait_until_idle, wait_until_shown
 
 
 @pytest.fixture(scope="session")
@@ -41,7 +41,7 @@ def busy(busy_file: tuple[Path, HandSetClock], tmp_path: Path, clock: HandSetClo
 def judged_by_its_queues(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("textual.app.wait_for_idle", wait_until_idle)
     monkeypatch.setattr("textual._compositor.Compositor.render_update", render_later)
-    monkeypatch.setattr("textual.pilot.wait_for_idle", wait_until_idle)
+    monkeypatch.setattr("textual.pilot.wait_for_idle", wait_until_shown)
     monkeypatch.setattr("textual.pilot.Pilot._wait_for_screen", wait_for_messages)
 
 
