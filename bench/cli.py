@@ -116,6 +116,7 @@ COMMANDS = {
     "channel": "channels.channel",
     "trade": "channels.trade",
     "sum": "sums.work_sum",
+    "calendar": "sheets.calendar",
     "import": "importing.import_file",
     "export": "sheets.export",
     "check": "shop.check",
@@ -123,6 +124,7 @@ COMMANDS = {
     "restore": "copies.restore",
     "keys": "screen.keys",
     "manual": "manual.manual",
+    "serve": "serve.serve",
     "demo": "screen.demo",
 }
 

@@ -156,6 +156,7 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
 
 def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
     from bench.dashboard.app import run_dashboard
+    from bench.settings import TABLES
     from bench.work.copies import leave_whole
 
     try:
@@ -166,6 +167,7 @@ def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
             copies=copies,
             scanner=settings.scanner,
             watched_folder=settings.watched_folder,
+            choices=settings.known_files.with_name(TABLES),
             notices=settings.notices,
         )
     finally:
@@ -185,6 +187,8 @@ def _check_keys(settings: Settings) -> None:
 
 
 def _require_terminal() -> None:
+    if "TEXTUAL_DRIVER" in os.environ:  # a browser is at the other end
+        return
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise BadInput("The dashboard needs a terminal.", "`bench --help` lists the commands for scripts.")
     if os.environ.get("TERM", "").casefold() in NO_SCREEN:

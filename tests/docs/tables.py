@@ -48,8 +48,8 @@ GROUPS = {
         *("undo", "redo", "forgotten", "label"),
     ),
     "commands of the program": (
-        *("people", "sum", "import", "export", "check", "backup", "restore"),
-        *("keys", "manual", "demo"),
+        *("people", "sum", "import", "calendar", "export", "check", "backup", "restore"),
+        *("keys", "manual", "serve", "demo"),
     ),
 }
 _BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"
