@@ -205,6 +205,12 @@ OF_THE_SHOP = on(
         opens(places.EXPENSES)
     ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
+    Act("begin", "4", "Begin", "a new file's shop, people, shelf", SCREENS).by(
+        calls("bench.dashboard.screens.first_minutes:begin")
+    ),
+    Act("demo", "5", "Demo workshop", "made up; q there comes back", SCREENS).by(
+        calls("bench.dashboard.screens.first_minutes:open_demo")
+    ),
     Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
         calls("bench.dashboard.screens.taking_in:take_in_file")
     ),
