@@ -37,7 +37,7 @@ def _shown(group: Any) -> Iterator[tuple[str, Any]]:
 def _command(name: str, command: Any) -> str:
     arguments = " ".join(_named(one) for one in command.params if one.param_type_name == "argument")
     paragraphs = (" ".join(part.split()) for part in (command.help or "").split("\n\n"))
-    told = "".join(f".PP\n{line_of(part)}\n" for part in paragraphs if part)
+    told = ".PP\n".join(f"{line_of(part)}\n" for part in paragraphs if part)
     return f".SS bench {literal(f'{name} {arguments}'.strip())}\n{told}{''.join(_options(command))}"
 
 

@@ -44,7 +44,15 @@ def line_of(text: str) -> str:
 
 def roff_of(blocks: Sequence[Block]) -> str:
     """The blocks, a page's title as a section and its headings as parts of it."""
-    return "".join(f"{line}\n" for block in blocks for line in _lines(block))
+    lines = [line for block in blocks for line in _lines(block)]
+    return "".join(
+        f"{line}\n" for line, before in zip(lines, ["", *lines], strict=False) if _stands(line, before)
+    )
+
+
+def _stands(line: str, before: str) -> bool:
+    """Whether a line says something: a heading begins a paragraph by itself."""
+    return line != ".PP" or not before.startswith((".SH", ".SS"))
 
 
 def _guarded(line: str) -> str:

@@ -61,7 +61,7 @@ def _set_shop(desk: Desk, fields: TypedFields, *, name: str, currency: str, zone
         place = fields.read("zone", zone_named, zone.strip())
         fields.check()
         shop.name, shop.currency, shop.zone = shop_name, code, place.key
-        tells_if_changed(made, f"Set up {shop_name}")
+        made.tells(f"Set up {shop_name}")
 
 
 def _name_yourself(desk: Desk, name: str) -> None:

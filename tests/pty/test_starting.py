@@ -7,6 +7,7 @@ import signal
 import stat
 from pathlib import Path
 
+from tests.pty.at_the_bench import set_up_later
 from tests.pty.program import PROGRAM, did, make_shop
 from tests.pty.terminal import Terminal, screen_environment
 
@@ -22,7 +23,7 @@ def settings_of(home: Path, text: str) -> dict[str, str]:
 def test_the_first_start_makes_a_file_for_whoever_is_logged_in(tmp_path: Path) -> None:
     env = screen_environment(tmp_path)
     with Terminal([], env, program=PROGRAM) as terminal:
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
         terminal.send("q")
         assert terminal.wait_end() == 0
     path = tmp_path / "data" / "bench" / "workshop.bench"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
+from textwrap import wrap
 from typing import NamedTuple
 
 from rich.cells import cell_len
@@ -51,7 +52,8 @@ def _lines(block: Block, width: int) -> Iterator[Line]:
             text = plain_of(block.text)
             yield (Part(text.upper() if block.level == 1 else text, look),)
         case Kind.CODE:
-            yield from ((GAP, Part(line, "key")) for line in block.text.splitlines())
+            for command in block.text.splitlines():
+                yield from ((GAP, Part(one, "key")) for one in _code(command, width - len(GAP.text)))
         case Kind.TABLE:
             yield from _table(block, width)
         case _:
@@ -60,14 +62,20 @@ def _lines(block: Block, width: int) -> Iterator[Line]:
                 yield (Part(mark if at == 0 else " " * len(mark)), *line)
 
 
+def _code(line: str, width: int) -> list[str]:
+    """A command of one line, or of several where there is no room."""
+    return (
+        [line] if len(line) <= width else wrap(line, width, subsequent_indent="    ", break_on_hyphens=False)
+    )
+
+
 def _table(block: Block, width: int) -> Iterator[Line]:
     widths = table_widths([[plain_of(cell) for cell in row] for row in block.rows], width)
     for at, row in enumerate(block.rows):
         cells = [_wrapped(cell, size) for cell, size in zip(row, widths, strict=True)]
         for line in zip_longest(*cells, fillvalue=()):
-            yield tuple(
-                part for cell, size in zip(line, widths, strict=True) for part in _filled(cell, size, at)
-            )
+            filled = (_filled(cell, size, at) for cell, size in zip(line, widths, strict=True))
+            yield tuple(part for cell in filled for part in cell)[:-1]
 
 
 def _filled(cell: Line, size: int, row: int) -> Line:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from functools import partial
 from typing import TYPE_CHECKING
 
 from bench.dashboard.acting import Acting
 from bench.dashboard.acts import places
+from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
+from bench.dashboard.keys import key_shown
+from bench.errors import BenchError
 from bench.views.shop import read_untouched
 
 if TYPE_CHECKING:
@@ -16,13 +20,11 @@ if TYPE_CHECKING:
 
 def begin_if_new(app: BenchApp) -> None:
     """Ask for the shop where nobody has done anything in the file yet, unless a key led elsewhere already."""
-
-    def answered(untouched: bool) -> None:
-        first = app.screen_stack[0]
-        if untouched and len(app.screen_stack) == 1 and isinstance(first, Acting):
-            _ask(first)
-
-    app.do(partial(read_untouched, app.desk), answered)
+    first = app.screen_stack[0]
+    if len(app.screen_stack) == 1 and isinstance(first, Acting):
+        with suppress(BenchError):  # what cannot be read is said by the screen that shows it
+            if read_untouched(app.desk):
+                _ask(first)
 
 
 def begin(screen: Acting) -> None:
@@ -43,7 +45,12 @@ def open_demo(screen: Acting) -> None:
 
 
 def _ask(screen: Acting) -> None:
+    def added(unit_id: int) -> None:
+        call("bench.dashboard.screens.first:FirstScreen.go_to_unit", screen, unit_id)
+        start = key_shown("first.start_stop", screen.bench.own_keys)
+        say(screen.app, f"It is on the bench. {start} starts its first task.")
+
     def begun(_: bool) -> None:
-        screen.action_act("add_unit")
+        screen.open_screen(places.UNIT_FORM, then=added)
 
     screen.open_screen(places.BEGINNING_FORM, then=begun)

@@ -23,7 +23,7 @@ from bench.domain.stock_levels import StockLine
 from bench.views.shop import ShopFacts, read_people, read_shop
 from bench.views.stock import read_stock
 
-ABOVE = "All of it can be changed later. Esc leaves it for later and keeps what is typed."
+ABOVE = "All of it can be changed later; Esc keeps what is typed for later."
 SHELF = "What is on the shelf? Space ticks one pack, or type an amount."
 
 
@@ -67,6 +67,7 @@ class BeginningForm(Form[bool]):
     """Answers True once the shop is set up; the demo is one key away."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("beginning")
+    label_cells = 33
 
     def __init__(self) -> None:
         super().__init__(
