@@ -29,6 +29,7 @@ class Picture:
 PICTURES = (
     Picture("first", RUNNING),
     Picture("battery-connected", ALARM),
+    Picture("bench-view", RUNNING, ("f9",)),
     Picture("unit", RUNNING, ("enter",)),
     Picture("stock", RUNNING, ("t",)),
     Picture("consumable", RUNNING, ("t", "enter")),

@@ -26,6 +26,7 @@ class Document(NamedTuple):
 
 # Told in words by the modules that make them.
 MADE_BY_HAND = (
+    "error",
     "export",
     "listing",
     "sum",
@@ -109,6 +110,7 @@ DOCUMENTS = (
     Document("specification_kept", "work.specification:SpecificationKept"),
     Document("moved", "work.moves:Moved"),
     Document("started", "work.timers:Started"),
+    Document("imported", "domain.importing:Imported"),
     Document("stopped", "work.timers:Stopped"),
     Document("done", "work.timers:Finished"),
     Document("fault_kept", "work.faults:FaultKept"),

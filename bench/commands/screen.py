@@ -182,6 +182,7 @@ def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
             copies=copies,
             scanner=settings.scanner,
             watched_folder=settings.watched_folder,
+            notices=settings.notices,
         )
     finally:
         leave_whole(desk)

@@ -96,6 +96,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self.second_hand = SecondHand(self)
         self.daily_copy: DailyCopy | None = None
         self.folder_watch: FolderWatch | None = None
+        self.notices = False
         self._began = False
         self.shown = Shown()
         for theme in (DARK, LIGHT):
@@ -201,6 +202,18 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         if not isinstance(self.screen, ManualScreen):
             self.push_screen(ManualScreen(place_of(self.screen)))
 
+    def action_stop_mine(self) -> None:
+        """Stop the task that the person is at."""
+        call("bench.dashboard.screens.starting:stop_mine", self)
+
+    def action_resume(self) -> None:
+        """Go on with what the person was at before."""
+        call("bench.dashboard.screens.starting:resume", self)
+
+    def action_bench_view(self) -> None:
+        """Show the unit on the bench in large letters."""
+        call("bench.dashboard.screens.bench_view:open_bench_view", self)
+
     @on(Written)
     def _written(self) -> None:
         self.file_watch.written()
@@ -300,13 +313,15 @@ def run_dashboard(
     copies: bool = True,
     scanner: bool = True,
     watched_folder: Path | None = None,
+    notices: bool = False,
 ) -> int:
     """Run the dashboard until the person leaves; answers the exit code, or OPENS_DEMO where that is wanted.
 
     BadInput for keys it cannot use.
 
-    What comes into the `watched_folder` is offered as photographs. With `copies` the file is copied once a
-    day; without `scanner` every character is a key, however fast.
+    What comes into the `watched_folder` is offered as photographs. With `notices` the terminal is
+    asked to tell on the desktop what rings. With `copies` the file is copied once a day; without `scanner`
+    every character is a key, however fast.
     Raises Crashed, with the place of the log it left, where the program met a mistake of its own.
     """
     if keys:
@@ -314,6 +329,7 @@ def run_dashboard(
     app = BenchApp(desk, keys=keys)
     app.ear.hears = scanner
     app.asks_to_begin = True
+    app.notices = notices
     app.end_at_once = partial(_end_at_once_later, app)
     for number in SIGNALS:
         # Not the loop's own handlers: those wait for a loop that may itself wait for the terminal.

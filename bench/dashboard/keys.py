@@ -18,6 +18,7 @@ TABLES = {
     "app": "bench.dashboard.acts.common:APP",
     "first": "bench.dashboard.acts.units:FIRST",
     "unit": "bench.dashboard.acts.units:UNIT_SHEET",
+    "bench_view": "bench.dashboard.acts.units:BENCH_VIEW",
     "figure": "bench.dashboard.acts.common:FIGURE",
     "stock": "bench.dashboard.acts.stock:STOCK_BOOK",
     "consumable": "bench.dashboard.acts.stock:CONSUMABLE",
@@ -88,6 +89,12 @@ def act_on(screen: str, name: str) -> Act:
 def bindings_for(screen: str) -> list[Binding | tuple[str, str] | tuple[str, str, str]]:
     """The bindings of a screen, ready for its BINDINGS; the whole app's under "app"."""
     return [_binding(one) for one in acts_on(screen)]
+
+
+def bindings_everywhere(*names: str) -> list[Binding]:
+    """Bindings of the whole app for a dialog, over which the app's own are not looked at."""
+    acts = [act_on("app", name) for name in names]
+    return [Binding(one.keys, run_by(one), one.label, show=False, id=one.id) for one in acts]
 
 
 def hints_for(screen: str, own: Mapping[str, str]) -> tuple[list[KeyHint], list[KeyHint]]:

@@ -16,6 +16,7 @@ SCREENS = {
     "first tasks": "bench#tasks",
     "first filter": "bench#finding-a-unit",
     "first jump": "scanner#tags",
+    "bench_view": "bench#the-bench-view",
     "unit": "bench#tasks",
     "figure": "week#every-figure-opens",
     "stock": "stock",

@@ -9,6 +9,7 @@ from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
 from bench.dashboard.keys import act_on
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
+from bench.dashboard.screens.dialogs.file_forms import save_document_form
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
 from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
 from bench.dashboard.screens.dialogs.specification_forms import intake_form, specification_form
@@ -66,6 +67,7 @@ OPENS = {
     "x": leave_form,
     "h": PapersScreen,
     "j": JobScreen,
+    "4": save_document_form,
     "q": OrdersScreen,
     "v": PartsShelfScreen,
     "z": OrdersScreen,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.dashboard.acts import places
-from bench.dashboard.acts.act import FIND, SAFETY, SCREENS, STOCK, THIS, UNIT, Act, calls, on, opens
+from bench.dashboard.acts.act import FIND, SAFETY, SCREENS, STOCK, THIS, TIME, UNIT, Act, calls, on, opens
 
 UNDO_LINE = "bench.dashboard.screens.undoing:undo_line"
 
@@ -26,6 +26,11 @@ APP = on(
     "app",
     Act("manual", "f1", "manual", "The page of the manual for where you are", SCREENS),
     Act("help", "question_mark", "keys", "Every key of the screen you are on", SCREENS),
+    Act(
+        "stop_mine", "f7", "stop mine", "Stop the task that you are at, wherever you are", TIME, footer=False
+    ),
+    Act("resume", "f8", "resume", "Go on with what you were at before", TIME, footer=False),
+    Act("bench_view", "f9", "bench view", "The unit on the bench in large letters", SCREENS, footer=False),
     Act(
         "set_aside",
         "ctrl+z",

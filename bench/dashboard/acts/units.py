@@ -27,6 +27,7 @@ from bench.dashboard.acts.timers import (
     DONE,
     NO_TASK,
     NO_UNIT,
+    START,
     START_STOP,
     START_STOP_NEXT,
     START_STOP_TASK,
@@ -181,6 +182,21 @@ UNIT_SHEET = on(
     BACK,
 )
 
+BENCH_VIEW = on(
+    "bench_view",
+    Act(
+        "go_on", "enter,space", "go on", "Finish what runs, else start what comes next, else move on", UNIT
+    ).by(opens(places.FINISH, "timed_task"), calls(START, "unit.next_task_id"), *MOVE_ON.ways),
+    replace(START_STOP_NEXT, ways=START_STOP_NEXT.ways[1:]),
+    MOVE_ON,
+    OPENING_LIST,
+    CLOSE_UP_LIST,
+    BAD_CELL,
+    ADD_FAULT,
+    UNDO_UNIT,
+    BACK,
+)
+
 OF_THE_SHOP = on(
     "more",
     Act("next_up", "n", "What next", "which unit earns most for its time", SCREENS).by(NEXT_UP),
@@ -205,10 +221,13 @@ OF_THE_SHOP = on(
         opens(places.EXPENSES)
     ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
-    Act("begin", "4", "Begin", "a new file's shop, people, shelf", SCREENS).by(
+    Act("cards", "4", "Action cards", "scanned at the bench, as PDF", SCREENS).by(
+        calls("bench.dashboard.screens.papers:save_cards")
+    ),
+    Act("begin", "5", "Begin", "a new file's shop, people, shelf", SCREENS).by(
         calls("bench.dashboard.screens.first_minutes:begin")
     ),
-    Act("demo", "5", "Demo workshop", "made up; q there comes back", SCREENS).by(
+    Act("demo", "6", "Demo workshop", "made up; q there comes back", SCREENS).by(
         calls("bench.dashboard.screens.first_minutes:open_demo")
     ),
     Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
@@ -254,9 +273,7 @@ OF_A_UNIT = on(
         opens(places.LEAVE_FORM, "unit.unit_id", "unit.tag")
     ),
     Act("job", "j", "Owner's repair", "quote, bill, hand-back", UNIT).by(opens(places.JOB, "unit.unit_id")),
-    Act("papers", "h", "Papers", "listing, buyer's sheet, hand-over", UNIT).by(
-        opens(places.PAPERS, "unit.unit_id")
-    ),
+    Act("papers", "h", "Papers", "listing, hand-over, label", UNIT).by(opens(places.PAPERS, "unit.unit_id")),
 )
 
 ALL_ELSE = (*OF_THE_SHOP, *OF_A_UNIT)

@@ -10,6 +10,7 @@ from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.queue_cells import (
     QueueColumns,
     heading_line,
+    longest,
     names_line,
     queue_columns,
     unit_line,
@@ -43,6 +44,7 @@ class QueueList(LineList[QueueLine]):
         self.says_when_empty = ""
         self.says_when_no_match = ""
         self._stages: tuple[SearchableStage, ...] = ()
+        self._longest = longest(())
 
     @property
     def row(self) -> QueueRow | None:
@@ -52,6 +54,7 @@ class QueueList(LineList[QueueLine]):
     def watch_view(self, view: QueueView | None) -> None:
         """Show what is new in the snapshot."""
         self._stages = searchable(view) if view else ()
+        self._longest = longest([unit.row for stage in self._stages for unit in stage.units])
         self._fit()
         self._show()
 
@@ -103,8 +106,7 @@ class QueueList(LineList[QueueLine]):
         return (Part(f" {self.says_when_no_match if self.filter_text else self.says_when_empty}", "strong"),)
 
     def _fit(self) -> None:
-        longest = max((len(unit.row.tag) for stage in self._stages for unit in stage.units), default=0)
-        self.columns = queue_columns(self.line_width - 1, longest)
+        self.columns = queue_columns(self.line_width - 1, *self._longest)
 
     def _show(self) -> None:
         kept = self.row

@@ -18,7 +18,7 @@ from textual.widget import Widget
 from textual.widgets import Button, Static
 
 from bench.dashboard.doing import Doing
-from bench.dashboard.keys import bindings_for
+from bench.dashboard.keys import bindings_everywhere, bindings_for
 from bench.dashboard.presenters.key_bar import shown_key
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field
@@ -27,8 +27,8 @@ from bench.dashboard.screens.drawing import Dimmed, SparingScreen
 from bench.dashboard.widgets.safety_panel import AlarmBar
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
+from bench.views.scans import CARD, DRIVE, UNIT, UNKNOWN, Found
 from bench.views.scans import CONSUMABLE as CONSUMABLE_FOUND
-from bench.views.scans import DRIVE, UNIT, UNKNOWN, Found
 
 Answer = TypeVar("Answer")
 
@@ -60,7 +60,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings_for("dialog"),
-        Binding("f1", "app.manual", show=False, id="app.manual"),  # a modal screen hides the app's own
+        *bindings_everywhere("stop_mine", "manual"),
         # First of all, so that what follows a Tab within one burst of keys lands in the next field.
         Binding("tab", "app.focus_next", show=False, priority=True),
         Binding("shift+tab", "app.focus_previous", show=False, priority=True),
@@ -241,6 +241,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
 
 # The kinds of scan, and the fields that wait for one of them.
 WAITS_FOR = {
+    CARD: (),
     UNIT: (TAG,),
     DRIVE: (SERIAL,),
     CONSUMABLE_FOUND: (CONSUMABLE,),
