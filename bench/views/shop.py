@@ -69,7 +69,7 @@ ORDER BY stage.position, stage.id
 
 _UNTOUCHED = "SELECT NOT EXISTS (SELECT 1 FROM journal)"
 
-_DEMO = "SELECT via = 'demo' FROM journal ORDER BY id LIMIT 1"
+_DEMO = "SELECT via = 'demo' FROM journal WHERE id = 1"
 
 _DRAFT = "SELECT body FROM draft WHERE form = :form"
 

@@ -74,11 +74,11 @@ def test_bindings_carry_their_ids_for_remapping() -> None:
 
 
 def test_the_key_bar_and_sentences_use_a_persons_own_keys() -> None:
-    hints, last = hints_for("first", {"first.add_unit": "a", "app.help": "f2"})
+    hints, last = hints_for("first", {"first.add_unit": "a", "app.manual": "f2"})
     assert next(hint.key for hint in hints if hint.action == "act('add_unit')") == "a"
     assert [hint.key for hint in last] == ["F2", "q"]
     assert key_shown("first.clear", {}) == "Esc"
-    assert key_shown("app.help", {}) == "F1"
+    assert key_shown("app.help", {}) == "?"
 
 
 async def test_a_remapped_key_works_and_the_old_one_does_not(busy: Desk) -> None:

@@ -25,7 +25,7 @@ def enter(label: str, tooltip: str) -> Act:
 APP = on(
     "app",
     Act("manual", "f1", "manual", "The page of the manual for where you are", SCREENS),
-    Act("help", "question_mark", "keys", "Every key of the screen you are on", SCREENS),
+    Act("help", "question_mark", "keys", "Every key of the screen you are on", SCREENS, footer=False),
     Act(
         "stop_mine", "f7", "stop mine", "Stop the task that you are at, wherever you are", TIME, footer=False
     ),
