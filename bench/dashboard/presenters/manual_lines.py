@@ -53,7 +53,7 @@ def _lines(block: Block, width: int) -> Iterator[Line]:
             yield (Part(text.upper() if block.level == 1 else text, look),)
         case Kind.CODE:
             for command in block.text.splitlines():
-                yield from ((GAP, Part(one, "key")) for one in _code(command, width - len(GAP.text)))
+                yield from ((GAP, Part(one, "strong")) for one in _code(command, width - len(GAP.text)))
         case Kind.TABLE:
             yield from _table(block, width)
         case _:

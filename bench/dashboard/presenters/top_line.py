@@ -34,7 +34,7 @@ def top_line(view: QueueView, now_us: int, acting_id: int, width: int) -> Line:
         today = (Part(due, "warning" if view.due.late else "waiting"), BETWEEN, *today)
     when = day_and_time(now_us, zone) if wide else day_and_time(now_us, zone)[-5:]
     name = clip(view.shop.name, SHOP_LEAST if due and not wide else SHOP_MOST)
-    demo = (Part(DEMO, "loud"), Part(" ")) if view.demo else ()
+    demo = (Part(DEMO, "selected"), Part(" ")) if view.demo else ()
     start = (*demo, Part(name, "heading"), BETWEEN, Part(when), BETWEEN)
     room = width - width_of(start) - width_of(today) - 1
     return spread((*start, *_people(view, now_us, acting_id, room)), today, width)

@@ -43,7 +43,7 @@ class ManualScreen(Sheet[tuple[Page, ...]]):
 
     def panels(self) -> Iterable[Widget]:
         """The pages, and the text of one."""
-        yield RowTable(PAGES, id="pages")
+        yield RowTable(PAGES, stays_lit=True, id="pages")
         with Vertical(id="reading"):
             yield TextFinder(id="finder")
             yield LinesScroll(id="text")
