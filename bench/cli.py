@@ -117,6 +117,7 @@ COMMANDS = {
     "channel": "channels.channel",
     "trade": "channels.trade",
     "sum": "sums.work_sum",
+    "calendar": "sheets.calendar",
     "import": "importing.import_file",
     "export": "sheets.export",
     "check": "shop.check",

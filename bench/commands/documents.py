@@ -40,6 +40,7 @@ RULES = (reports.__doc__ or "").strip()
 DOCUMENTS = (
     # what is seen
     Document("queue", "views.queue:QueueView"),
+    Document("due_dates", "views.due_dates:DueDates"),
     Document("unit", "views.unit:UnitSheet"),
     Document("safety", "views.safety:SafetyView"),
     Document("specification", "views.specification:SpecificationSheet"),

@@ -19,6 +19,7 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from bench.dashboard.acts.act import call
+from bench.dashboard.clipboard import Copies, drop_copied
 from bench.dashboard.crash_log import write_crash_log
 from bench.dashboard.daily_copy import DailyCopy
 from bench.dashboard.doing import say, show_error
@@ -26,8 +27,10 @@ from bench.dashboard.file_watch import FileWatch
 from bench.dashboard.keys import act_on, bindings_for
 from bench.dashboard.keys_in_order import KeyLine
 from bench.dashboard.messages import CopyFailed, DataChanged, Written
+from bench.dashboard.repeating import Repeating
 from bench.dashboard.scan_taking import TakesScans
 from bench.dashboard.scanning import Ear, SeesKeysFirst
+from bench.dashboard.table_choices import TableChoices
 from bench.dashboard.terminal_drawing import Shown
 from bench.dashboard.terminal_driver import BenchDriver, OnTerminal
 from bench.dashboard.themes import DARK, LIGHT, own_theme
@@ -63,7 +66,7 @@ OPENS_DEMO = 256  # no exit code: the demo is opened, and this file again after 
 FIRST_PAINT_SECONDS = 0.5  # the longest that what comes after the first paint waits for it
 
 
-class BenchApp(TakesScans, OnTerminal, App[int]):
+class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
     """The dashboard. `desk` belongs to the person who acts now; `writing` puts writes one after the other."""
 
     TITLE = "bench"
@@ -99,6 +102,8 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self.notices = False
         self._began = False
         self.shown = Shown()
+        self.repeating = Repeating()
+        self.table_choices = TableChoices()
         for theme in (DARK, LIGHT):
             self.register_theme(theme)
         if "TEXTUAL_THEME" not in os.environ:
@@ -278,6 +283,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
 
     def _warm_up(self) -> None:
         import_what_writes()
+        drop_copied(self.desk.store.path)
         if self.once_loaded is not None:
             self.once_loaded()
         if self.daily_copy is not None:
@@ -314,6 +320,7 @@ def run_dashboard(
     scanner: bool = True,
     watched_folder: Path | None = None,
     notices: bool = False,
+    choices: Path | None = None,
 ) -> int:
     """Run the dashboard until the person leaves; answers the exit code, or OPENS_DEMO where that is wanted.
 
@@ -321,7 +328,7 @@ def run_dashboard(
 
     What comes into the `watched_folder` is offered as photographs. With `notices` the terminal is
     asked to tell on the desktop what rings. With `copies` the file is copied once a day; without `scanner`
-    every character is a key, however fast.
+    every character is a key, however fast. How the person has each table is kept in the file `choices`.
     Raises Crashed, with the place of the log it left, where the program met a mistake of its own.
     """
     if keys:
@@ -329,6 +336,7 @@ def run_dashboard(
     app = BenchApp(desk, keys=keys)
     app.ear.hears = scanner
     app.asks_to_begin = True
+    app.table_choices = TableChoices(choices)
     app.notices = notices
     app.end_at_once = partial(_end_at_once_later, app)
     for number in SIGNALS:

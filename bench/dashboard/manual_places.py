@@ -53,6 +53,8 @@ SCREENS = {
     "trade": "settings#trading",
     "papers": "papers",
     "help": "keys",
+    "table": "start#in-every-table",
+    "columns": "start#in-every-table",
     "manual": "start#this-manual",
     "safety_list": "safety#the-opening-checklist",
     "unknown_scan": "scanner#a-code-that-nobody-knows",

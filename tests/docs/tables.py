@@ -55,7 +55,7 @@ GROUPS = {
         *("undo", "redo", "forgotten", "label"),
     ),
     "commands of the program": (
-        *("people", "sum", "import", "export", "check", "backup", "restore"),
+        *("people", "sum", "import", "calendar", "export", "check", "backup", "restore"),
         *("keys", "manual", "demo"),
     ),
 }
