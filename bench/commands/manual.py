@@ -39,8 +39,8 @@ def manual(
 
 
 def _page(topic: str) -> str:
-    from bench.manual.as_text import page_as_text
     from bench.manual.pages import read_page
+    from bench.manual.plain import page_as_text
 
     width = min(shutil.get_terminal_size().columns, WIDEST)
     return page_as_text(read_page(topic.casefold().removesuffix(".md")).blocks, width)

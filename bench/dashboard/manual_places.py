@@ -71,6 +71,8 @@ DIALOGS = {
     "asking": START,
     "beginning": "start#the-first-form",
     "buying_forms": "buying",
+    "choose_columns": "start#in-every-table",
+    "copy_menu": "start#in-every-table",
     "cell": "safety#a-bad-cell",
     "condition_forms": "condition",
     "drive_forms": "condition#drives-and-wipes",

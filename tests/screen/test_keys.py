@@ -14,6 +14,7 @@ from bench.dashboard.keys import bindings_for, hints_for, key_shown
 from bench.dashboard.screens.bench_view import BenchView
 from bench.dashboard.screens.expenses import ExpensesScreen
 from bench.dashboard.screens.first import FirstScreen
+from bench.dashboard.screens.manual import ManualScreen
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.routes import RoutesScreen
 from bench.dashboard.screens.sheet import Sheet
@@ -34,7 +35,7 @@ def test_no_key_means_two_things_on_a_screen(screen: str) -> None:
 
 
 def test_no_screen_of_tables_takes_a_key_of_theirs() -> None:
-    """The bench view has no table: there Space, a foot switch, goes on."""
+    """The bench view has no table: there Space, a foot switch, goes on. In the manual / finds in the text."""
     of_tables = {one for key in SCREEN_KEYS["table"] for one in single_keys(key.keys)}
     taken = {
         (kind.keys, one)
@@ -44,8 +45,8 @@ def test_no_screen_of_tables_takes_a_key_of_theirs() -> None:
         if one in of_tables
     }
     seen = {kind.keys for kind in sheets(Sheet)}
-    assert {one.keys for one in (BenchView, ExpensesScreen, MonthsScreen, RoutesScreen)} <= seen
-    assert taken == {("bench_view", "space")}
+    assert {one.keys for one in (BenchView, ExpensesScreen, ManualScreen, MonthsScreen, RoutesScreen)} <= seen
+    assert taken == {("bench_view", "space"), ("manual", "slash")}
 
 
 def sheets(kind: type[Sheet[Any]]) -> Iterator[type[Sheet[Any]]]:

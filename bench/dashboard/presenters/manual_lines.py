@@ -10,8 +10,8 @@ from typing import NamedTuple
 from rich.cells import cell_len
 
 from bench.dashboard.presenters.pieces import Line, Part, width_of
-from bench.manual.as_text import table_widths
 from bench.manual.blocks import Block, Kind, Look, plain_of, spans_of
+from bench.manual.plain import table_widths
 
 WIDEST = 96  # cells: a longer line is hard to follow
 GAP = Part("  ")
