@@ -60,7 +60,7 @@ GROUPS = {
     ),
     "commands of the program": (
         *("people", "calc", "import", "calendar", "export", "check", "backup", "restore"),
-        *("keys", "manual", "demo"),
+        *("keys", "manual", "serve", "demo"),
     ),
 }
 _BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"

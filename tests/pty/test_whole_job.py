@@ -47,7 +47,7 @@ Consumables  first: isopropyl 20 ml, 6 of the old for 0.50 and 14 of the new for
   labour, apart                     67.50              37.50
   margin per hour                    49.92              33.74 (42.18 / 1.25)
 
-The profit: 112.32 + 42.18 = 154.50 of margin in 3 h 30, 44.14 an hour; 49.50 after 105.00 of labour.
+The profit: 112.32 + 42.18 = 154.50 of margin in 3 h 30, 44.14 per hour; 49.50 after 105.00 of labour.
 In the donor lie 20.69 - 8.62 + 0.71 = 12.78. All money in and out, the donor written off: 339.00 + 225.00
 - 30.00 - 71.21 fees - 13.80 shipping - 55.78 tax - 220.00 lot - 28.30 parts - 3.19 consumables = 141.72,
 which is 154.50 - 12.78.
