@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
+from pathlib import Path
 
 import pytest
 
@@ -17,15 +19,14 @@ from bench.views.money_rows import read_money_rows
 from bench.views.months import read_year
 from bench.views.unit_money import read_unit_money
 from bench.views.units_sold import units_sold
-from bench.work.demo import make_demo
+from bench.work.files import open_existing
 from tests.clocks import HandSetClock
 
 
 @pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
-    clock = HandSetClock()
-    store = make_demo(tmp_path_factory.mktemp("demo") / "demo.bench", clock)
-    yield Desk(store, clock, person_id=1)
+def demo(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
+    store = open_existing(Path(shutil.copy(demo_file, tmp_path_factory.mktemp("demo"))))
+    yield Desk(store, HandSetClock(), person_id=1)
     store.close()
 
 

@@ -7,7 +7,6 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
 from datetime import datetime, timedelta
-from pathlib import Path
 
 import pytest
 
@@ -58,13 +57,6 @@ NOWS = (
 def desk(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
     clock = HandSetClock(wall_us=instant_of(request.param))
     store = make_demo(tmp_path_factory.mktemp("demo") / "demo.bench", clock)
-    yield Desk(store, clock, person_id=1)
-    store.close()
-
-
-@pytest.fixture
-def own_desk(tmp_path: Path, clock: HandSetClock) -> Iterator[Desk]:
-    store = make_demo(tmp_path / "demo.bench", clock)
     yield Desk(store, clock, person_id=1)
     store.close()
 
@@ -377,17 +369,17 @@ def test_the_shop_trades_as_its_file_says(desk: Desk) -> None:
     ]
 
 
-def test_a_listed_unit_can_be_sold_and_an_unwiped_one_cannot_be_listed(own_desk: Desk) -> None:
+def test_a_listed_unit_can_be_sold_and_an_unwiped_one_cannot_be_listed(demo_desk: Desk) -> None:
     """The demo's rows are such as the use cases go on from."""
     sold = sell_unit(
-        own_desk, unit_by_tag(own_desk, "10428"), price_text="340", channel_id=2, open_tasks="done"
+        demo_desk, unit_by_tag(demo_desk, "10428"), price_text="340", channel_id=2, open_tasks="done"
     )
     assert (sold.fee_minor, sold.warranty_until) == (3095, sold.sold_on + timedelta(days=365))
-    assert read_register(own_desk).lines[41].margin_minor == 34_000 - 11_000
-    not_verified = unit_by_tag(own_desk, "10653")
-    listed = number(own_desk, "SELECT id FROM stage WHERE name = 'listed'")
+    assert read_register(demo_desk).lines[41].margin_minor == 34_000 - 11_000
+    not_verified = unit_by_tag(demo_desk, "10653")
+    listed = number(demo_desk, "SELECT id FROM stage WHERE name = 'listed'")
     with pytest.raises(WipeFirst):
-        move_unit(own_desk, not_verified, listed, open_tasks="skip", reason="To see")
+        move_unit(demo_desk, not_verified, listed, open_tasks="skip", reason="To see")
 
 
 def test_what_units_are_made_of_is_what_was_typed(desk: Desk) -> None:

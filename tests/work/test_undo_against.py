@@ -191,7 +191,7 @@ def test_what_was_set_anew_and_set_back_was_set_all_the_same(two: Two) -> None:
 # A cell dealt with: what was done since was done because it was.
 
 
-@pytest.mark.parametrize("work", ["part", "wipe", "task", "drive"])
+@pytest.mark.parametrize("work", ["part", "wipe", "task", "drive", "test"])
 def test_a_cell_dealt_with_is_not_bad_again_over_what_was_done_since(two: Two, work: str) -> None:
     unit_id = add_unit(two.ada, maker="", model="Two", route_id=ROUTE, price_text="50").unit_id
     drive_id = add_drive(two.ada, unit_id, serial="S-1")
@@ -204,6 +204,8 @@ def test_a_cell_dealt_with_is_not_bad_again_over_what_was_done_since(two: Two, w
         wipe(two.bo, drive_id)
     elif work == "task":
         finish_task(two.bo, read_unit(two.bo, unit_id).tasks[0].task_id, uses={})
+    elif work == "test":
+        end_test(two.bo, unit_id, outcome="broken off", kind="screen")
     else:
         move_drive(two.bo, drive_id, None, cost_text="0")
     refused(two, line)

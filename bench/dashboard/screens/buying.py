@@ -8,7 +8,6 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -27,6 +26,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.offers import OPEN
 from bench.domain.price_sheet import PriceSheet
 from bench.views.kinds import PLAIN, context_of
@@ -60,7 +60,7 @@ class BuyingScreen(Sheet[Offers]):
         new = key_shown("buying.look", self.bench.own_keys)
         none = f"No open offer. {new} calculates the price for a unit."
         yield RowTable(replace(OFFERS, empty=none), stays_lit=True, id="offers")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(SUM, id="sum")
             yield LinesPanel(title="Based on", id="based_on")
             yield RowTable(FINDINGS, id="findings")

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Container, Horizontal, Vertical
 from textual.timer import Timer
 from textual.widgets import Input
 
@@ -30,6 +29,7 @@ from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.lines_scroll import LinesScroll
+from bench.dashboard.widgets.steady import SideBySide, Stacked
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Calculator
 from bench.domain.calculators.worked import Sheet, work
@@ -83,11 +83,11 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
     def compose(self) -> ComposeResult:
         """The list, and beside it cautions, figures and answers of the one chosen."""
         yield LinesPanel(id="head")
-        with Horizontal(id="body"):
+        with SideBySide(id="body"):
             yield CalculatorList(id="list")
-            with Vertical(id="one"):
+            with Stacked(id="one"):
                 yield LinesPanel(id="cautions")
-                with Container(id="halves"):
+                with Stacked(id="halves"):
                     with FiguresPanel(id="figures"):
                         self.form = FiguresForm(CALCULATORS[0], {})
                         yield self.form

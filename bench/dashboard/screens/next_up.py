@@ -8,7 +8,6 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -23,6 +22,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.forecast_sheet import Forecast
 from bench.domain.next_up import NextUp
 from bench.views.forecast import read_forecast
@@ -46,10 +46,10 @@ class NextUpScreen(Sheet[NextFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """The order with its reason; done-by; the stages and what they say."""
-        with Vertical(id="left"):
+        with Stacked(id="left"):
             yield RowTable(RANKING, stays_lit=True, id="order")
             yield LinesPanel(title="Why", id="why")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(FORECAST, id="forecast")
             yield RowTable(STAGES, id="stages")
             yield LinesPanel(title="Bottleneck", id="bottleneck")

@@ -8,7 +8,6 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -38,6 +37,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet, read_drives
 from bench.views.entries import EntryLine, read_unit_entries
@@ -99,11 +99,11 @@ class UnitScreen(Sheet[UnitFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """Tasks and the task's detail on the left, facts and journal on the right."""
-        with Vertical(id="left"):
+        with Stacked(id="left"):
             none = f"No tasks yet: {key_shown('unit.add_task', self.bench.own_keys)} adds one."
             yield RowTable(replace(TASKS, empty=none), stays_lit=True, id="tasks")
             yield RowTable(DETAIL, id="detail")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(FACTS, id="facts")
             yield RowTable(NARROW_JOURNAL, id="journal")
 

@@ -84,7 +84,7 @@ class ReadingForm(Form[bool]):
     def begin(self, facts: DriveSheet) -> None:
         """Begin with the first figure."""
         super().begin(facts)
-        self.call_after_refresh(self.field(self.subject.fields[0].given.name).take_focus)
+        self.field(self.subject.fields[0].given.name).take_focus()
 
 
 def _reading_field(given: Given) -> Field:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import ClassVar, NamedTuple
 
 from textual.binding import BindingType
-from textual.containers import Container
 from textual.widget import Widget
 from textual.widgets import Button
 
@@ -25,6 +24,7 @@ from bench.dashboard.screens.dialogs.selling_forms import channel_choices
 from bench.dashboard.screens.dialogs.text_fields import MONEY, SHARE, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.unit_forms import usual_route
 from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.steady import Stacked
 from bench.desk import Desk
 from bench.domain.money import money_or, show_money
 from bench.domain.offers import NOTHING_NOTED, TABLE_ITEMS, OfferTyped
@@ -99,7 +99,7 @@ class OfferForm(Form[Kept]):
 
     def body(self) -> Iterable[Widget]:
         """The fields beside the sum, or above it where there is no room."""
-        with Container(id="halves"):
+        with Stacked(id="halves"):
             with FormScroll(id="typed"):
                 yield from super().body()
             yield LinesPanel(id="sum")

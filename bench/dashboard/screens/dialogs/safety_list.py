@@ -7,11 +7,9 @@ from typing import Any, ClassVar
 
 from textual import events, on
 from textual.binding import BindingType
-from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Static
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
@@ -31,6 +29,7 @@ from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import WHOLE, NumberField, TextField
 from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.steady import SideBySide, Words
 from bench.domain.model_page import ModelPageSheet
 from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSING, CLOSING, LIST_NAMES, LISTS, OPENING
 from bench.domain.text import for_display
@@ -41,7 +40,7 @@ from bench.views.safety import SafetyView, read_safety
 LOCAL_RULES = "Local codes and licensed practice come first; a tick says only that it was done."
 
 
-class TickLine(Static, can_focus=True):
+class TickLine(Words, can_focus=True):
     """A tick and its words."""
 
     class Clicked(Message):
@@ -102,13 +101,13 @@ class SafetyListDialog(Form[bool]):
     def body(self) -> Iterable[Widget]:
         """Cautions, the list, the screws."""
         caution = CAUTION_BATTERY_FIRST if self.which == OPENING else CAUTION_CLOSING
-        yield Static(Content(caution), id="caution")
-        yield Static(Content(LOCAL_RULES), id="local")
+        yield Words(Content(caution), id="caution")
+        yield Words(Content(LOCAL_RULES), id="local")
         yield LinesPanel(id="page")
         for number in range(1, len(LISTS[self.which]) + 1):
             yield TickLine(number)
         yield from super().body()
-        with Horizontal(id="more"):
+        with SideBySide(id="more"):
             yield self.button("Go on without…", "without")
             yield self.button("Bad cell…", "bad_cell", variant="error")
 

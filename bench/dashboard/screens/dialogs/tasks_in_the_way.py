@@ -8,12 +8,13 @@ from typing import Any, ClassVar, Literal
 from textual.binding import BindingType
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Button, Static
+from textual.widgets import Button
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.screens.dialogs.asking import ask_before_listing, ask_list, ask_outcome, ask_why
 from bench.dashboard.screens.dialogs.dialog import Dialog
+from bench.dashboard.widgets.steady import Words
 from bench.domain.text import for_display
 from bench.errors import BatteryFirst, BenchError, ClosingFirst, ListingFirst, OutcomeFirst
 
@@ -35,7 +36,7 @@ class TasksInTheWay(Dialog[bool]):
         """The tasks by name."""
         more = len(self.tasks) - SHOWN
         names = [f"· {for_display(name)}" for _, name in self.tasks[:SHOWN]]
-        yield Static(Content("\n".join([*names, f"… and {more} more"] if more > 0 else names)))
+        yield Words(Content("\n".join([*names, f"… and {more} more"] if more > 0 else names)))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """There is no one thing to do here: each way on has its own key."""
