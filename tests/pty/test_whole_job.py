@@ -383,7 +383,9 @@ def on_the_money_screen(tag: str, day: date) -> dict[str, int]:
 def money_by_command(found: Facts, tag: str, day: date) -> None:
     names = {"sold": f"sold {day}", "tax on the margin": "tax on the margin (not advice)"}
     assert _amounts(found["cost_so_far"]) == COST[tag]
-    assert _amounts(found["brought"]) == {names.get(w, w): amount for w, amount in PROCEEDS_SIDE[tag].items()}
+    assert _amounts(found["proceeds"]) == {
+        names.get(w, w): amount for w, amount in PROCEEDS_SIDE[tag].items()
+    }
     sums = ("cost_so_far_minor", "proceeds_minor", "labour_minor", "margin_minor", "per_hour_minor")
     assert tuple(found[name] for name in sums) == SUMS[tag]
     assert found["hands_on_us"] == MINUTES[tag] * MINUTE_US
@@ -443,7 +445,7 @@ def every_sum_agrees(money: dict[str, Facts], register: Facts, month: Facts) -> 
     assert month["total"]["margin_minor"] == PROFIT
     assert money[THIRD]["cost_so_far_minor"] == month["tied_up_minor"] == IN_THE_DONOR
     for line, tag in zip(register["lines"], (FIRST, SECOND), strict=False):
-        brought = _amounts(money[tag]["brought"])
+        brought = _amounts(money[tag]["proceeds"])
         assert -line["tax_minor"] == brought["tax on the margin (not advice)"]
         assert line["purchase_minor"] == _amounts(money[tag]["cost_so_far"])[f"share of the lot {LOT}"]
     of_month = _amounts(month["lines"])
