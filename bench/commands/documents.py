@@ -40,6 +40,7 @@ DOCUMENTS = (
     # what is seen
     Document("queue", "views.queue:QueueView"),
     Document("unit", "views.unit:UnitSheet"),
+    Document("found", "views.finding_texts:FoundLine", under="found"),
     Document("safety", "views.safety:SafetyView"),
     Document("specification", "views.specification:SpecificationSheet"),
     Document("people", "views.shop:PersonLine", under="people"),

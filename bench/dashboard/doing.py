@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 from textual.app import App
 
 from bench.dashboard.acts.act import call
+from bench.dashboard.acts.places import Place
 from bench.dashboard.messages import Written
 from bench.errors import BenchError, FileLost
 
@@ -87,7 +88,9 @@ class Doing(_Mixed):
             if then is not None and answer is not None:
                 then(answer)
 
-        self.app.push_screen(call(screen, *given, **also), answered)
+        made = call(screen, *given, **also)
+        self.bench.visits.note(made, Place(screen, given, also))
+        self.app.push_screen(made, answered)
 
     async def _run(
         self,

@@ -15,7 +15,7 @@ from bench.dashboard.presenters.key_bar import shown_key
 README = Path(__file__).parents[2] / "README.md"
 GROUPS = {
     "commands at the bench": (
-        *("queue", "unit", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
+        *("queue", "unit", "find", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
         *("start", "stop", "resume", "done", "skip", "test", "fault", "faults", "photo"),
         *("move", "hold", "release", "tick", "cell"),
     ),

@@ -4,13 +4,13 @@ import asyncio
 from functools import partial
 
 import pytest
+from bench.dashboard.palette import BenchCommands
 from textual import events
 from textual.color import Color
 from textual.worker import WorkerFailed
 
 from bench.dashboard.app import BenchApp
 from bench.dashboard.messages import DataChanged, Tick, Written
-from bench.dashboard.palette import BenchCommands
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import ClockWatch

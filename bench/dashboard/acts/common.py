@@ -24,6 +24,23 @@ APP = on(
     "app",
     Act("help", "f1,question_mark", "help", "Every key of the screen you are on", SCREENS),
     Act(
+        "find",
+        "ctrl+f,ctrl+p",
+        "find",
+        "Find anything: a unit, a part, a person, an act, a screen",
+        FIND,
+        anywhere=True,
+    ),
+    Act(
+        "go_back",
+        "ctrl+o",
+        "where I was",
+        "Back to what you had open before, again for what was before that",
+        FIND,
+        footer=False,
+        anywhere=True,
+    ),
+    Act(
         "stop_mine", "f7", "stop mine", "Stop the task that you are at, wherever you are", TIME, footer=False
     ),
     Act("resume", "f8", "resume", "Go on with what you were at before", TIME, footer=False),

@@ -8,6 +8,7 @@ from textual.binding import Binding
 from textual.widget import Widget
 
 from bench.dashboard.key_check import APP, SCREEN_KEYS
+from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.help_rows import HELP, help_rows
 from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.rows import Row
@@ -41,7 +42,8 @@ class HelpScreen(Sheet[str]):
         for name, table in SCREEN_KEYS.items():
             if name not in (facts, "list", "help"):
                 rows += help_rows(_title(name), table, own)
-        title = (Part(" Help", "strong"), Part("  every key; Ctrl+P opens the palette", "muted"))
+        find = key_shown("app.find", own)
+        title = (Part(" Help", "strong"), Part(f"  every key; {find} finds anything by its name", "muted"))
         self.query_one("#head", LinesPanel).show(lambda _width: (title,))
         self.table("rows").show(rows)
 
