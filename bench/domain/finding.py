@@ -176,11 +176,9 @@ def _left_out(term: str) -> re.Pattern[str]:
 def _one_off(letters: Sequence[str]) -> str:
     """The letters but for one that is another, missing, too many, or in its neighbour's place."""
     if not letters:
-        return ""
+        return "[^\\n]?"
     first, rest = letters[0], "".join(letters[1:])
-    wrong = [f"[^\\n]{rest}", f"[^\\n]{first}{rest}"]
-    if rest:
-        wrong.append(rest)
+    wrong = [f"[^\\n]{rest}", f"[^\\n]{first}{rest}", rest]
     if len(letters) > 1:
         wrong.append(letters[1] + first + "".join(letters[2:]))
     return f"(?:{first}{_one_off(letters[1:])}|{'|'.join(wrong)})"

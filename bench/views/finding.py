@@ -98,10 +98,10 @@ class NamesKept:
                 self._kept.pop(source.name, None)
 
     def _read(self, connection: sqlite3.Connection, until: float) -> bool:
-        for source in SOURCES:
-            if source.name in self._kept:
-                continue
-            if time.perf_counter() > until:
+        """Read one source that is missing, and more while there is time; answers whether none is missing."""
+        missing = [source for source in SOURCES if source.name not in self._kept]
+        for read, source in enumerate(missing):
+            if read and time.perf_counter() > until:
                 return False
             self._kept[source.name] = _kept(connection, source)
         return True

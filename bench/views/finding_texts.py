@@ -215,6 +215,7 @@ SOURCES = (
         WHERE part.removed = 0 AND {is_last}
         UNION ALL SELECT {part_words} FROM {of_parts}
         WHERE part.to_unit_id IS NULL AND part.removed = 0 AND component.gone <> '' AND {is_last}
+        AND part.from_unit_id IS NOT NULL
         ORDER BY number DESC""",
         *("part", "component", "unit", "stage"),
     ),

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
+
+from textual.screen import Screen
 
 from bench.dashboard.acts.act import call
-
-if TYPE_CHECKING:
-    from textual.screen import Screen
 
 BUYING = "bench.dashboard.screens.buying:BuyingScreen"
 CALCULATORS = "bench.dashboard.screens.calculators:CalculatorsScreen"

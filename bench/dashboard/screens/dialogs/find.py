@@ -130,6 +130,10 @@ class FindDialog(Dialog[Entry | FoundLine]):
         self._open_first = False
         self._finding.ask()
 
+    @on(Input.Submitted)
+    def _entered(self) -> None:
+        self.action_enter()
+
     @on(LineList.Chosen)
     def _clicked_twice(self) -> None:
         self.action_enter()
