@@ -16,6 +16,7 @@ APP = "bench"
 DATA_FILE = "workshop.bench"
 SETTINGS_FILE = "settings.toml"
 KNOWN_FILES = "known-files.json"
+TABLES = "tables.json"  # how a person has each table: beside the files known
 LONGEST_SETTINGS = 100_000  # bytes; what is larger is some other file
 
 _KINDS: dict[str, tuple[type, str]] = {

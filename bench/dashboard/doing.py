@@ -74,7 +74,13 @@ class Doing(_Mixed):
         **also: object,
     ) -> None:
         """As `change`, for a use case of (desk, *given) by its reference; it is loaded in the thread."""
-        self.change(partial(call, use_case, self.desk, *given, **also), then, failed=failed)
+
+        def done(answer: Any) -> None:
+            self.bench.repeating.wrote()
+            if then is not None:
+                then(answer)
+
+        self.change(partial(call, use_case, self.desk, *given, **also), done, failed=failed)
 
     def open_screen(
         self, screen: str, *given: object, then: Callable[[Any], None] | None = None, **also: object
@@ -88,9 +94,11 @@ class Doing(_Mixed):
             if then is not None and answer is not None:
                 then(answer)
 
-        made = call(screen, *given, **also)
-        self.bench.visits.note(made, Place(screen, given, also))
-        self.app.push_screen(made, answered)
+        opened = call(screen, *given, **also)
+        self.bench.visits.note(opened, Place(screen, given, also))
+        if not opened.is_modal:
+            self.bench.repeating.begin(None)  # what is done there is no part of the act that led there
+        self.app.push_screen(opened, answered)
 
     async def _run(
         self,

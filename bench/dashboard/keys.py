@@ -54,6 +54,8 @@ TABLES = {
     "trade": "bench.dashboard.acts.shop:TRADE",
     "papers": "bench.dashboard.acts.money:PAPERS",
     "help": "bench.dashboard.acts.common:HELP",
+    "table": "bench.dashboard.acts.tables:TABLE",
+    "columns": "bench.dashboard.acts.tables:COLUMNS",
     "list": "bench.dashboard.acts.common:LIST",
     "filter": "bench.dashboard.acts.common:FILTER",
     "jump": "bench.dashboard.acts.common:JUMP",
@@ -94,10 +96,16 @@ def bindings_everywhere(*names: str) -> list[Binding]:
     return [Binding(one.keys, run_by(one), one.label, show=False, id=one.id) for one in acts]
 
 
-def hints_for(screen: str, own: Mapping[str, str]) -> tuple[list[KeyHint], list[KeyHint]]:
-    """What a screen's key bar offers, with a person's own keys; the second part is always shown."""
+def hints_for(
+    screen: str, own: Mapping[str, str], *, besides: str = ""
+) -> tuple[list[KeyHint], list[KeyHint]]:
+    """What a screen's key bar offers, with a person's own keys; the second part is always shown.
+
+    `besides`: acts that several screens share, offered where there is room.
+    """
     shown = [_hint(one, own) for one in acts_on(screen) if one.footer]
-    return shown[:-1], [*(_hint(one, own) for one in acts_on("app") if one.footer), shown[-1]]
+    more = [_hint(one, own) for one in acts_on(besides) if one.footer] if besides else []
+    return [*shown[:-1], *more], [*(_hint(one, own) for one in acts_on("app") if one.footer), shown[-1]]
 
 
 def key_shown(key_id: str, own: Mapping[str, str]) -> str:

@@ -42,12 +42,9 @@ class Visits:
 
     def open(self, place: Place) -> None:
         """Open a place over what is open; another of the same kind takes its turn, as at a scan."""
-        screen, top = place.made(), self._app.screen
+        screen = place.made()
         self.note(screen, place)
-        if type(top) is type(screen):
-            self._app.switch_screen(screen)
-        else:
-            self._app.push_screen(screen)
+        self._put(screen)
 
     def go_back(self) -> None:
         """Open the place before this one, and again the one before that; from the oldest round to the newest.
@@ -61,13 +58,18 @@ class Visits:
         if turn is None:
             say(self._app, "Nothing else was opened yet.")
             return
-        screen, top = turn.made(), self._app.screen
+        screen = turn.made()
         self._remember(screen, turn)
-        if top in self._came_back or type(top) is type(screen):
-            self._app.switch_screen(screen)
-        else:
-            self._app.push_screen(screen)
+        self._put(screen)
         self._came_back.add(screen)
+
+    def _put(self, screen: Screen[Any]) -> None:
+        app, top = self._app, self._app.screen
+        app.repeating.begin(None)  # what is done there is no part of the act before
+        if top in self._came_back or type(top) is type(screen):
+            app.switch_screen(screen)
+        else:
+            app.push_screen(screen)
 
     def _remember(self, screen: Screen[Any], place: Place) -> None:
         open_now = set(self._app.screen_stack)

@@ -125,7 +125,12 @@ def next_stage_of(desk: Desk, unit_id: int) -> int | None:
     Cover-off stages are passed over by a unit that has tasks but none there.
     """
     with desk.store.read() as connection:
-        stages = _WAY.all(connection, unit_id=unit_id)
+        return stage_after(connection, unit_id)
+
+
+def stage_after(connection: sqlite3.Connection, unit_id: int) -> int | None:
+    """The same within a transaction that goes on with it."""
+    stages = _WAY.all(connection, unit_id=unit_id)
     here = next((at for at, stage in enumerate(stages) if stage.here), -1)
     has_tasks = any(stage.tasks for stage in stages)
     for stage in stages[here + 1 :]:
@@ -137,7 +142,12 @@ def next_stage_of(desk: Desk, unit_id: int) -> int | None:
 def previous_stage_of(desk: Desk, unit_id: int) -> int | None:
     """The stage before the unit's own; None at the first one."""
     with desk.store.read() as connection:
-        stages = _WAY.all(connection, unit_id=unit_id)
+        return stage_before(connection, unit_id)
+
+
+def stage_before(connection: sqlite3.Connection, unit_id: int) -> int | None:
+    """The same within a transaction that goes on with it."""
+    stages = _WAY.all(connection, unit_id=unit_id)
     here = next((at for at, stage in enumerate(stages) if stage.here), 0)
     return stages[here - 1].stage_id if here > 0 else None
 

@@ -48,7 +48,7 @@ GROUPS = {
         *("undo", "redo", "forgotten", "label"),
     ),
     "commands of the program": (
-        *("people", "sum", "export", "check", "backup", "restore"),
+        *("people", "sum", "import", "calendar", "export", "check", "backup", "restore"),
         *("keys", "manual", "demo"),
     ),
 }

@@ -21,12 +21,12 @@ def test_the_json_read_back_is_the_queue(busy: Desk) -> None:
     view = read_queue(busy)
     facts = json.loads(queue_json(view))
     same(view, facts)
-    assert (facts["document"], facts["shape"]) == ("queue", 2)
+    assert (facts["document"], facts["shape"]) == ("queue", 3)
     assert companions_agree(facts) > 20
     assert set(facts["stages"][0]["rows"][0]) == {
         *("unit_id", "tag", "model", "stage_id", "next_task_id", "next_task", "next_unattended"),
         *("spent_us", "spent_minutes", "estimate_minutes", "running", "held", "due_on", "overdue"),
-        *("battery_alarm", "cell_finding", "short_of", "awaits"),
+        *("battery_alarm", "cell_finding", "short_of", "awaits", "left", "ran_out"),
     }
 
 

@@ -87,8 +87,8 @@ LIST = on(
 )
 FILTER = on(
     "filter",
-    Act("done", "enter,down", "to the queue", "Keep the filter and go to the queue", FIND),
-    Act("empty", "escape", "clear", "Show every unit again", FIND),
+    Act("done", "enter,down", "to the list", "Keep the filter and go to the list", FIND),
+    Act("empty", "escape", "clear", "Show every line again", FIND),
 )
 JUMP = on("jump", Act("leave", "escape", "leave", "Go back to the queue", FIND))
 DIALOG = on(

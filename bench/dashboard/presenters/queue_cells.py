@@ -214,8 +214,8 @@ def heading_line(heading: Heading, width: int) -> Line:
     return cut((name, *cover, *ways, Part(f" {'─' * max(rule, 0)} ", "muted"), count), width)
 
 
-def names_line(columns: QueueColumns, width: int) -> Line:
-    """The column names."""
+def names_line(columns: QueueColumns, width: int, told: str = "") -> Line:
+    """The column names; in place of the last what is `told`."""
     spent = (fit("spent/est.", columns.spent),) if columns.spent else ()
     text = (" " * GAP).join(
         (
@@ -224,7 +224,7 @@ def names_line(columns: QueueColumns, width: int) -> Line:
             fit("time", columns.time),
             *spent,
             fit("next task", columns.task),
-            "flags",
         )
     )
-    return spread((Part(text, "muted"),), (), width)
+    last = Part(told, "strong") if told else Part("flags", "muted")
+    return spread((Part(text, "muted"), Part(" " * GAP), last), (), width)

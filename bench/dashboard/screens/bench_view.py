@@ -57,6 +57,7 @@ class BenchView(Sheet[Seen]):
     """One unit, large. `unit_id`: the one that is shown while its person times none."""
 
     keys = "bench_view"
+    has_tables = False
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "bench_view.tcss"]
 
     def __init__(self, unit_id: int | None) -> None:

@@ -12,7 +12,6 @@ from textual.geometry import Size
 from textual.reactive import reactive
 from textual.widgets import Label
 
-from bench.dashboard.acting import Acting
 from bench.dashboard.doing import show_error
 from bench.dashboard.keys import hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
@@ -24,6 +23,7 @@ from bench.dashboard.reading import Reading
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.find_unit import Finding
 from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
+from bench.dashboard.screens.queue_acts import QueueActs
 from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
@@ -72,7 +72,7 @@ def read_under_cursor(desk: Desk, unit_id: int | None) -> UnitSheet | None:
         return None
 
 
-class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
+class FirstScreen(QueueActs, Finding, Folding, SparingScreen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
     keys = "first"
@@ -98,7 +98,7 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
             with Vertical(id="left"):
                 with Horizontal(id="find"):
                     yield Label("filter", id="filter-label")
-                    yield FilterBox(id="filter")
+                    yield FilterBox("tag, model, task, stage or reason", id="filter")
                     yield Label("tag", id="jump-label")
                     yield JumpBox(id="jump")
                 yield QueueNames(id="names")
@@ -137,6 +137,7 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
             for bar in screen.query(AlarmBar):
                 bar.rows = alarmed(view)
         self.query_one(QueueList).view = view
+        self.tell_marks()
         for week in self.query(WeekBar):
             week.days, week.today = view.week, today
 

@@ -39,8 +39,9 @@ class HelpScreen(Sheet[str]):
         own = self.bench.own_keys
         rows: list[Row] = list(help_rows(_title(facts), SCREEN_KEYS[facts], own))
         rows += help_rows("Everywhere", (*APP, *SCREEN_KEYS["list"]), own)
+        rows += help_rows(_title("table"), SCREEN_KEYS["table"], own)
         for name, table in SCREEN_KEYS.items():
-            if name not in (facts, "list", "help"):
+            if name not in (facts, "list", "table", "help"):
                 rows += help_rows(_title(name), table, own)
         find = key_shown("app.find", own)
         title = (Part(" Help", "strong"), Part(f"  every key; {find} finds anything by its name", "muted"))
@@ -74,4 +75,6 @@ NAMES = {
     "months": "Month and year",
     "trade": "Trading settings",
     "filter": "Typing a filter",
+    "table": "In every table",
+    "columns": "The columns of a table",
 }

@@ -114,6 +114,7 @@ class PapersScreen(Sheet[Papers]):
     """One paper at a time; `begin`: which one is shown first."""
 
     keys = "papers"
+    has_tables = False
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "papers.tcss"]
     AUTO_FOCUS = "LinesScroll"
 

@@ -101,6 +101,10 @@ class QueueList(LineList[QueueLine]):
         """The cursor skips headings."""
         return isinstance(item, QueueRow)
 
+    def mark_key(self, item: QueueLine) -> int | None:
+        """Units can be marked."""
+        return item.unit_id if isinstance(item, QueueRow) else None
+
     def when_empty(self) -> Line:
         """What to press when there is nothing to see."""
         return (Part(f" {self.says_when_no_match if self.filter_text else self.says_when_empty}", "strong"),)
@@ -121,11 +125,17 @@ class QueueNames(Painted):
     """One line of column names, over the columns that the queue uses."""
 
     columns: reactive[QueueColumns] = reactive(queue_columns(80), init=False, repaint=False)
+    marked: reactive[int] = reactive(0, init=False, repaint=False)
 
     def watch_columns(self) -> None:
         """Follow the queue's columns."""
         self.repaint()
 
+    def watch_marked(self) -> None:
+        """Say how many units are marked."""
+        self.repaint()
+
     def paint(self, width: int) -> Sequence[Line]:
         """The one line."""
-        return ((Part(" "), *names_line(self.columns, width - 1)),)
+        told = f"{self.marked} marked" if self.marked else ""
+        return ((Part(" "), *names_line(self.columns, width - 1, told)),)

@@ -185,7 +185,12 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
 
     def sent(self, result: Any) -> None:
         """The use case has written: leave with the answer."""
+        self.tell_what_was_sent()
         self.dismiss(self.answer(result))
+
+    def tell_what_was_sent(self) -> None:
+        """The act that this dialog is of is done, and can be repeated."""
+        self.bench.repeating.wrote()
 
     def keeps_scan(self, widget: Widget) -> bool:
         """Text stays where it was scanned, but for a number's field."""
