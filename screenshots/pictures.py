@@ -46,6 +46,7 @@ PICTURES = (
     Picture("routes", RUNNING, ("v",)),
     Picture("settings", RUNNING, ("comma",)),
     Picture("calculators", RUNNING, ("l", "enter", *"5.5", "down", *"3.5", "down", *"30")),
+    Picture("find", RUNNING, ("ctrl+f", *"fenn")),
     Picture("help", RUNNING, ("f1",)),
     Picture("more", LISTED, ("f",)),
     Picture("buying", RUNNING, ("f3",)),

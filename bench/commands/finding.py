@@ -15,14 +15,15 @@ from bench.errors import BadInput
 def find(
     ctx: typer.Context,
     text: Annotated[
-        list[str], typer.Argument(metavar="TEXT...", help="Words that must all be there, or nearly.")
+        list[str], typer.Argument(metavar="TEXT", help="Words that must all be there, or nearly.")
     ],
     as_json: AsJson = False,
 ) -> None:
-    """Find units, parts, drives, consumables, offers, people, faults, models, orders, repairs and lots.
+    """Find anything by its tag, serial number, model, name or note.
 
-    By a tag or a part of it, a serial number, a model, a name, a note: the likeliest
-    first, what is in the queue before what has left. Mistyped words are found too.
+    Units, parts, drives, consumables, offers, buyers and sellers, faults, models, orders,
+    repairs, lots: the likeliest first, what is in the queue before what has left. A tag or
+    serial number may be a part of it; a word may be mistyped, or have letters left out.
     """
     from bench.domain.finding import terms_of
     from bench.reports.plain_tables import told

@@ -24,9 +24,9 @@ FOUND = Table[FoundLine](
     "Found",
     (
         Column("Kind", lambda one: kind_words(one.kind), width=13, look="muted"),
-        Column("Tag", "tag", width=9, look="strong"),
+        Column("Tag", "tag", width=7, look="strong"),
         Column("What", "name", width=18, grow=1),
-        Column("Where", place_words, width=18, grow=1, look="muted"),
+        Column("Where", place_words, width=18, grow=2, look="muted"),
     ),
     key=lambda one: (one.kind, one.number),
     empty="Nothing bears these words.",
