@@ -125,6 +125,7 @@ COMMANDS = {
     "restore": "copies.restore",
     "keys": "screen.keys",
     "manual": "manual.manual",
+    "serve": "serve.serve",
     "demo": "screen.demo",
 }
 

@@ -187,6 +187,8 @@ def _check_keys(settings: Settings) -> None:
 
 
 def _require_terminal() -> None:
+    if "TEXTUAL_DRIVER" in os.environ:  # a browser is at the other end
+        return
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise BadInput("The dashboard needs a terminal.", "`bench --help` lists the commands for scripts.")
     if os.environ.get("TERM", "").casefold() in NO_SCREEN:

@@ -49,7 +49,7 @@ GROUPS = {
     ),
     "commands of the program": (
         *("people", "sum", "import", "calendar", "export", "check", "backup", "restore"),
-        *("keys", "manual", "demo"),
+        *("keys", "manual", "serve", "demo"),
     ),
 }
 _BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"
