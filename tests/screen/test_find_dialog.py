@@ -16,6 +16,7 @@ from bench.dashboard.finding import COLOURS, place_of
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.calculators import CalculatorsScreen
 from bench.dashboard.screens.dialogs.find import FindBox, FindDialog
+from bench.dashboard.screens.dialogs.more_menu import MoreMenu
 from bench.dashboard.screens.dialogs.pick import choose_colours
 from bench.dashboard.screens.dialogs.unit_forms import hold_form, unit_form
 from bench.dashboard.screens.drawing import SparingScreen
@@ -42,7 +43,7 @@ from bench.work.files import open_or_new
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import runs, settled, texts, until
-from tests.screen.scanner import scan
+from tests.screen.scanner import scan, send
 from tests.screen.waiting import first_screen
 
 
@@ -110,6 +111,14 @@ async def test_enter_opens_what_the_words_name_however_fast_it_comes(shop: Desk)
         assert isinstance(screen, UnitScreen)
         assert screen.facts is not None
         assert screen.facts.unit.tag == "10629"
+
+
+async def test_a_key_behind_enter_goes_to_what_was_opened(shop: Desk) -> None:
+    async with first_screen(shop) as (_, pilot):
+        await pilot.press("ctrl+f")
+        send(pilot.app, "10629\rf", 0.2)  # all there before the first of them is looked at
+        await until(pilot, lambda: isinstance(of(pilot), MoreMenu))
+        assert isinstance(pilot.app.screen_stack[-2], UnitScreen)
 
 
 async def test_the_arrows_choose_while_one_types(shop: Desk) -> None:

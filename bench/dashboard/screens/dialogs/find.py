@@ -13,7 +13,7 @@ from textual.widgets import Input
 from bench.dashboard.finding import Entry, names_of
 from bench.dashboard.messages import DataChanged
 from bench.dashboard.presenters.found_rows import NO_WORDS, found_rows
-from bench.dashboard.reading import Reading
+from bench.dashboard.reading import Reading, ReadsFirst
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.text_fields import Looked
 from bench.dashboard.widgets.line_list import LineList
@@ -31,11 +31,15 @@ class FindBox(Looked, Input, can_focus=True):
     """The one field."""
 
 
-class FindDialog(Dialog[Entry | FoundLine]):
-    """Answers what was chosen. `besides`: what is found besides the rows of the file, by its kind."""
+class FindDialog(ReadsFirst, Dialog[Entry | FoundLine]):
+    """Answers what was chosen. `besides`: what is found besides the rows of the file, by its kind.
+
+    Keys wait only where Enter came before what it is to open was found.
+    """
 
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss", "find.tcss"]
     AUTO_FOCUS = "FindBox"
+    is_read = True
     send_label = "Open"
     send_action = "enter"
 
@@ -58,7 +62,6 @@ class FindDialog(Dialog[Entry | FoundLine]):
 
     def on_mount(self) -> None:
         """Show what can be done here, and read the names meanwhile."""
-        super().on_mount()
         self._finding.ask()
 
     @property
@@ -77,10 +80,15 @@ class FindDialog(Dialog[Entry | FoundLine]):
     def work(self) -> Callable[[], Any] | None:
         """Nothing is written: what stands under the cursor is answered, once it was found for these words."""
         if self._found_for != self.typed:
-            self._open_first = True
+            self._open_first, self.is_read = True, False
         elif self._rows.current is not None:
             self.dismiss(self._found[self._rows.cursor])
         return None
+
+    def now_read(self) -> None:
+        """The keys may go on, unless what Enter is to open is still looked for."""
+        if not self._open_first:
+            super().now_read()
 
     def keeps_scan(self, widget: Widget) -> bool:
         """A scan is looked up as one."""
