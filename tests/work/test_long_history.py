@@ -26,6 +26,7 @@ from bench.views.entries import read_unit_entries
 from bench.views.expenses import read_expenses
 from bench.views.fault_costs import read_fault
 from bench.views.faults import read_faults, read_unit_faults
+from bench.views.finding import NamesKept
 from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.journal import read_journal
@@ -226,6 +227,16 @@ def test_a_first_page_is_read_in_its_order_and_nothing_else_is_gone_through(
     assert f"LIMIT {FIRST_PAGE}" in page
     with closing(connect_reading(watched.desk.store.path)) as file:
         assert [row[3] for row in file.execute(f"EXPLAIN QUERY PLAN {page}")] == [ordered]
+
+
+def test_finding_goes_through_the_history_once_and_not_at_every_key(watched: Watched) -> None:
+    """The names are read into memory; a key looks there, and asks the file for the lines it found."""
+    names = NamesKept()
+    assert watched.scans(lambda: names.find(watched.desk, "fenn", patience_seconds=60)) != []
+    found = ("fenn", "petra", "keybaord", "charger", "10629", "q7176", "ch-65")
+    lines = [names.find(watched.desk, one) for one in found]
+    assert all(page.whole and page.lines for page in lines)
+    assert watched.scans(lambda: [names.find(watched.desk, one) for one in found]) == []
 
 
 def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:
