@@ -30,7 +30,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bench.work.files import open_or_new
-from tests.pty.at_the_bench import ENTER, FIRST, SECOND, TAB, zone_where_it_is_noon
+from tests.pty.at_the_bench import ENTER, FIRST, SECOND, TAB, set_up_later, zone_where_it_is_noon
 from tests.pty.counter import Counter
 from tests.pty.program import did, environment
 from tests.pty.terminal import Terminal, screen_environment
@@ -67,7 +67,7 @@ def test_an_owners_machine_is_mended_and_a_unit_scrapped(tmp_path: Path, data: s
     screen = screen_environment(tmp_path, BENCH_DATA=data, BENCH_SETTINGS=str(settings))
     today = datetime.now(ZoneInfo(zone)).date()
     with Terminal([], screen, size="120x36") as terminal:
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
         counter = Counter(terminal, tmp_path)
         brought_in(counter, today)
         worked_s = mended(counter)

@@ -263,6 +263,12 @@ OF_THE_SHOP = on(
     Act("cards", "4", "Action cards", "scanned at the bench, as PDF", SCREENS).by(
         calls("bench.dashboard.screens.papers:save_cards")
     ),
+    Act("begin", "5", "Begin", "a new file's shop, people, shelf", SCREENS).by(
+        calls("bench.dashboard.screens.first_minutes:begin")
+    ),
+    Act("demo", "6", "Demo workshop", "made up; q there comes back", SCREENS).by(
+        calls("bench.dashboard.screens.first_minutes:open_demo")
+    ),
     Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
         calls("bench.dashboard.screens.taking_in:take_in_file")
     ),
