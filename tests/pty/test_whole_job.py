@@ -373,7 +373,7 @@ def on_the_money_screen(tag: str, day: date) -> dict[str, int]:
         "cost so far": cost_so_far,
         "hands-on time": labour,
         **{names.get(words, words): amount for words, amount in PROCEEDS_SIDE[tag].items()},
-        "brought": brought,
+        "proceeds": brought,
         "expected price": {FIRST: 34900, SECOND: 22900}[tag],
         "break-even price": {FIRST: 17069, SECOND: 12041}[tag],
         "margin, before labour": margin,
