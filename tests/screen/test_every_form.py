@@ -27,7 +27,7 @@ from bench.errors import BadInput
 from tests.screen.every_form import FORMS, an_id, forms_there_are
 from tests.screen.host import Host, opened, settled, until
 
-# Laid out again when it is there: one puts in fields by what the task takes, one its sum.
+# Laid out again when it is there: one puts in fields by which consumables the task uses up, one its sum.
 LAID_OUT_TWICE = {"FinishDialog", "OfferForm"}
 OPENINGS = 5  # on a busy machine a frame may come before all is read
 

@@ -170,7 +170,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         calculator = self.calculator
         self.query_one("#head", LinesPanel).show(lambda width: head_lines(calculator, self.tag, width))
         self.query_one("#cautions", LinesPanel).show(lambda width: caution_lines(calculator, width))
-        self._reckon()
+        self._calculate()
         self.query_one(LinesScroll).bring_into_view(range(1))
         # A form is many widgets: it waits until the cursor rests, so that every key is answered at once.
         if self._form_soon is not None:
@@ -193,7 +193,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         name = self.form.name_of(event.control)
         if name is None:  # from a form that is gone already
             return
-        sheet = self._reckon()
+        sheet = self._calculate()
         if event.control is self.focused:
             answers = self.query_one(LinesScroll)
             answers.bring_into_view(lines_of_figure(sheet, name, answers.line_width))
@@ -201,7 +201,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
             self._keep_soon.stop()
         self._keep_soon = self.set_timer(QUIET_SECONDS, self._keep)
 
-    def _reckon(self) -> Sheet:
+    def _calculate(self) -> Sheet:
         sheet = self.sheet
         if self.form.calculator is sheet.calculator:
             self.form.show(sheet.wrong)
@@ -214,7 +214,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
     def _restore(self, kept: Typed) -> None:
         self._typed = {**kept, **self._typed}
         self.form.restore(kept.get(self.form.calculator.name, {}))
-        self._reckon()
+        self._calculate()
 
     def _put_form(self) -> None:
         calculator, before = self.calculator, self.form
@@ -224,7 +224,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         self.form = FiguresForm(calculator, self._typed.get(calculator.name, {}))
         before.remove()
         self.query_one("#figures").mount(self.form)
-        self._reckon()
+        self._calculate()
 
     def _go_to_figures(self) -> None:
         self._put_form()

@@ -104,5 +104,5 @@ class ModelPageScreen(Sheet[ModelPageSheet]):
         return next((one for one in lines if current and one.photograph_id == key), None)
 
     def open_row(self) -> None:
-        """Set right what is under the cursor, or open the unit that it is of."""
+        """Correct what is under the cursor, or open the unit that it is of."""
         self.action_act("open_row")

@@ -1,4 +1,4 @@
-"""A month or a year: what the bench hour earned, where money is tied up, what is slow, what was used."""
+"""A month or a year: earned per hands-on hour, money tied up, what is slow, what was used."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What next: the queue by what it earns for the time it takes, when units are done, where it jams."""
+"""What next: the queue by what it earns for the time it takes, when units are done, bottleneck."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.presenters.next_rows import (
+    bottleneck_lines,
     forecast_rows,
-    jam_lines,
     next_head,
     ranking_rows,
     reason_lines,
@@ -52,7 +52,7 @@ class NextUpScreen(Sheet[NextFacts]):
         with Stacked(id="right"):
             yield RowTable(FORECAST, id="forecast")
             yield RowTable(STAGES, id="stages")
-            yield LinesPanel(title="Where it jams", id="jam")
+            yield LinesPanel(title="Bottleneck", id="bottleneck")
 
     def read(self) -> Callable[[], NextFacts]:
         """Both, one after the other."""
@@ -65,7 +65,7 @@ class NextUpScreen(Sheet[NextFacts]):
         self.table("order").show(ranking_rows(facts.order))
         self.table("forecast").show(forecast_rows(facts.forecast))
         self.table("stages").fill(stays_of(facts.forecast))
-        self.query_one("#jam", LinesPanel).show(lambda width: jam_lines(facts.forecast, width))
+        self.query_one("#bottleneck", LinesPanel).show(lambda width: bottleneck_lines(facts.forecast, width))
 
     def open_row(self) -> None:
         """The unit under the cursor."""

@@ -91,7 +91,7 @@ class JobScreen(Sheet[JobFacts]):
         return next((one for one in sheet.lines if one.line_id == key), None) if sheet else None
 
     def open_row(self) -> None:
-        """Set right what is under the cursor: a line of the quote, or what was noted."""
+        """Correct what is under the cursor: a line of the quote, or what was noted."""
         line, job = self.line_here(), self.job_here()
         if self.table("facts").is_current:
             self.action_act("take_in")

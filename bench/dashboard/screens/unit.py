@@ -12,7 +12,15 @@ from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import Way, opens
-from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST, SPECIFY
+from bench.dashboard.acts.units import (
+    BAD_CELL,
+    CLOSING_CHECKLIST,
+    EDIT_UNIT,
+    GO_TO,
+    HOLD,
+    OPENING_CHECKLIST,
+    SPECIFY,
+)
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
 from bench.dashboard.presenters.choices import Marked, marked
@@ -47,9 +55,11 @@ from bench.views.unit_money import read_unit_money
 JOURNAL_LINES = 50
 TIME_BEHIND = "bench.dashboard.screens.unit_figures:UnitTimeScreen"
 OPENED_BY: dict[object, tuple[Way, ...]] = {
-    told.ATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=True),),
-    told.UNATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=False),),
-    told.MATERIALS: (opens("bench.dashboard.screens.unit_figures:UnitMaterialsScreen", "unit.unit_id"),),
+    told.HANDS_ON: (opens(TIME_BEHIND, "unit.unit_id", attended=True),),
+    told.MACHINE_TIME: (opens(TIME_BEHIND, "unit.unit_id", attended=False),),
+    told.CONSUMABLES_USED: (
+        opens("bench.dashboard.screens.unit_figures:UnitConsumablesScreen", "unit.unit_id"),
+    ),
     MONEY: (opens(places.MONEY, "unit.unit_id"),),
     FAULT: (opens(places.FAULTS, "unit.unit_id"),),
     TESTS: (opens(places.FAULTS, "unit.unit_id"),),
@@ -58,8 +68,8 @@ OPENED_BY: dict[object, tuple[Way, ...]] = {
     told.STAGE: GO_TO.ways,
     told.HELD: HOLD.ways,
     fact.CELL: BAD_CELL.ways,
-    fact.OPENING_LIST: OPENING_LIST.ways,
-    fact.CLOSE_UP_LIST: CLOSE_UP_LIST.ways,
+    fact.OPENING_CHECKLIST: OPENING_CHECKLIST.ways,
+    fact.CLOSING_CHECKLIST: CLOSING_CHECKLIST.ways,
     told.PARTICULARS: EDIT_UNIT.ways,
     fact.SPECIFICATION: (SPECIFY,),
 }

@@ -171,7 +171,7 @@ class WeighBattery(Form[bool]):
                         "gain_text",
                         "It adds to sale",
                         like=MONEY,
-                        hint="how much more the unit brings with it",
+                        hint="how much higher its expected price is with it",
                     ),
                     ChoiceField(
                         "fitted", "The pack is", [(way, way) for way in FITTED], none="as a reading noted it"

@@ -36,9 +36,10 @@ KEPT = "Kept as a draft: what you typed is there when you open this again."
 
 
 class Form(ReadsFirst, Dialog[Answer]):
-    """Runs a form from its description. `made_by`: the name of the function that describes it."""
+    """Runs a form from its description. `made_by`: what describes it, of the module `described_in`."""
 
     made_by = ""
+    described_in = ""
     fills_again = True  # whether, repeated, it comes with what was typed into it last
 
     def __init__(self, of: FormOf[Answer]) -> None:
@@ -360,6 +361,7 @@ def form(describe: Callable[Named, FormOf[Answer]]) -> Callable[Named, Form[Answ
     def made(*args: Named.args, **named: Named.kwargs) -> Form[Answer]:
         dialog = Form(describe(*args, **named))
         dialog.made_by = describe.__name__
+        dialog.described_in = describe.__module__.rpartition(".")[2]
         return dialog
 
     return made

@@ -141,7 +141,7 @@ class LotForm(Form[int]):
             TextField(f"maker_{number}", "Maker"),
             TextField(f"model_{number}", "Model"),
             TextField(f"serial_{number}", "Serial number", takes=SERIAL),
-            NumberField(f"expected_text_{number}", "Sells for", like=MONEY, hint="what it may bring"),
+            NumberField(f"expected_text_{number}", "Expected price", like=MONEY),
             ChoiceField(f"route_{number}", "Route", self._routes, none="no route: no tasks", ids=True),
             TextField(f"tag_text_{number}", "Tag", takes=TAG, hint="empty: the next number"),
             MarkField(f"donor_{number}", "", "a donor, kept for its parts"),

@@ -31,7 +31,7 @@ from bench.dashboard.screens.dialogs.text_fields import WHOLE, NumberField, Text
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.steady import SideBySide, Words
 from bench.domain.model_page import ModelPageSheet
-from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSE_UP, CLOSE_UP, LIST_NAMES, LISTS, OPENING
+from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSING, CLOSING, LIST_NAMES, LISTS, OPENING
 from bench.domain.text import for_display
 from bench.domain.typed import read_field, read_whole
 from bench.views.model_page import read_written_page
@@ -100,7 +100,7 @@ class SafetyListDialog(Form[bool]):
 
     def body(self) -> Iterable[Widget]:
         """Cautions, the list, the screws."""
-        caution = CAUTION_BATTERY_FIRST if self.which == OPENING else CAUTION_CLOSE_UP
+        caution = CAUTION_BATTERY_FIRST if self.which == OPENING else CAUTION_CLOSING
         yield Words(Content(caution), id="caution")
         yield Words(Content(LOCAL_RULES), id="local")
         yield LinesPanel(id="page")
@@ -125,7 +125,7 @@ class SafetyListDialog(Form[bool]):
             line.show(tick)
         self.field("screws").start(screws_known(facts, self.which))
         self.tell("heading", f"{LIST_NAMES[self.which].capitalize()} of {facts.tag}")
-        if self.which == CLOSE_UP and facts.screws_out is not None:
+        if self.which == CLOSING and facts.screws_out is not None:
             self.field("screws").tell(Part(f"{facts.screws_out} came out", "muted"))
 
     def work(self) -> Callable[[], Any] | None:
@@ -134,7 +134,7 @@ class SafetyListDialog(Form[bool]):
             return None
         typed = self.value("screws").strip()
         if typed and typed != screws_known(self.view, self.which):
-            items = (SCREWS_BACK,) if self.which == CLOSE_UP else ()
+            items = (SCREWS_BACK,) if self.which == CLOSING else ()
             return self._ticking(items)
         if passed(self.view, self.which, self.items):
             self._leave()
@@ -205,11 +205,11 @@ class SafetyListDialog(Form[bool]):
 
     def _ticking(self, items: Sequence[str]) -> Callable[[], SafetyView]:
         desk, unit_id, which = self.desk, self.unit_id, self.which
-        typed, note = self.value("screws").strip(), self.value("note") if which == CLOSE_UP else ""
+        typed, note = self.value("screws").strip(), self.value("note") if which == CLOSING else ""
         known = screws_known(self.view, which) if self.view is not None else ""
 
         def count_and_tick() -> SafetyView:
-            counted = typed if which == CLOSE_UP or typed != known else ""
+            counted = typed if which == CLOSING or typed != known else ""
             screws = None
             if counted:
                 screws = read_field("screws", read_whole, counted, "The number of screws", 0, 999)
@@ -226,7 +226,7 @@ class SafetyListDialog(Form[bool]):
         )
 
     def _ticked(self, view: SafetyView) -> None:
-        if self.which == CLOSE_UP:  # every tick carries the note that stood there
+        if self.which == CLOSING:  # every tick carries the note that stood there
             self.field("note").started_as = self.value("note")
         self._show_ticks(view)
         self._keep()

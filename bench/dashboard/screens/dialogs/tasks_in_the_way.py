@@ -16,7 +16,7 @@ from bench.dashboard.screens.dialogs.asking import ask_before_listing, ask_list,
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.widgets.steady import Words
 from bench.domain.text import for_display
-from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst, OutcomeFirst
+from bench.errors import BatteryFirst, BenchError, ClosingFirst, ListingFirst, OutcomeFirst
 
 SHOWN = 8
 Tasks = Sequence[tuple[int, str]]
@@ -44,7 +44,7 @@ class TasksInTheWay(Dialog[bool]):
 
     def refused(self, error: BenchError) -> bool:
         """A list that is not ticked is opened; the move is tried again after it."""
-        if isinstance(error, (CloseUpFirst, BatteryFirst)):
+        if isinstance(error, (ClosingFirst, BatteryFirst)):
             ask_list(self, error, self.action_send)
             return True
         if isinstance(error, OutcomeFirst):
@@ -54,11 +54,11 @@ class TasksInTheWay(Dialog[bool]):
 
 
 class OpenTasksDialog(TasksInTheWay):
-    """Unfinished tasks: mark them done, skip them with a reason, or stay."""
+    """Unfinished tasks: mark them done, skip them with a reason, or cancel."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("open_tasks")
     AUTO_FOCUS = "#do-mark_done"
-    cancel_label = "Stay"
+    cancel_label = "Cancel"
 
     def __init__(self, unit_id: int, to_stage_id: int, tasks: Tasks, *, draft: str = "") -> None:
         what = f"{len(tasks)} unfinished task{'s' if len(tasks) != 1 else ''}"
