@@ -147,6 +147,7 @@ def _on_to_the_shelf(made: Change, order: PartsOrder, cost: Minor, serial: str, 
             at_us=made.now_us,
             person_id=made.desk.person_id,
             supplier=order.supplier,
+            fault_id=order.fault_id,
         )
     )
     order.component_id = component.id

@@ -8,8 +8,9 @@ from textual.widgets import Static
 from bench.dashboard.presenters.unit_money_rows import money_rows
 from bench.dashboard.screens.dialogs.buying_forms import purchase_form
 from bench.dashboard.screens.dialogs.field import Field
+from bench.dashboard.screens.dialogs.leaving_forms import leave_form
 from bench.dashboard.screens.dialogs.questions import BeforeListing
-from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
+from bench.dashboard.screens.dialogs.selling_forms import return_form, sell_form
 from bench.dashboard.screens.dialogs.tasks_in_the_way import SettleTasks
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.unit import UnitScreen

@@ -6,6 +6,7 @@ import pytest
 
 from bench.dashboard.screens.dialogs.access_word import AccessWordDialog
 from bench.dashboard.screens.dialogs.expense_forms import expense_form, power_form, task_watts_form
+from bench.dashboard.screens.dialogs.leaving_forms import leave_form
 from bench.dashboard.screens.dialogs.repair_forms import (
     answer_form,
     give_form,
@@ -13,7 +14,6 @@ from bench.dashboard.screens.dialogs.repair_forms import (
     line_form,
     repair_terms_form,
 )
-from bench.dashboard.screens.dialogs.selling_forms import leave_form
 from bench.dashboard.screens.expenses import ExpensesScreen
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.repair_job import JobScreen
