@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.access_word import AccessWordDialog
 from bench.dashboard.screens.dialogs.expense_forms import expense_form, power_form, task_watts_form
@@ -115,6 +116,8 @@ async def test_from_the_counter_to_the_bill_by_keys(desk: Desk, unit_id: int) ->
         await pilot.press("h")
         await until(pilot, lambda: runs(app.screen, leave_form))
         await settled(pilot)
+        known = str(app.screen.query_one("#known", Static).content)
+        assert known.startswith("The bill comes to 40.00 EUR. It is Odo [b]Owner[/b]'s.")
         put(app, reason="repaired")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "handed back" in texts(app.screen.query_one("#head")))
