@@ -5,7 +5,10 @@ from __future__ import annotations
 import io
 import os
 import sys
-from collections.abc import Iterable
+import time
+import traceback
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from importlib import import_module
 from pathlib import Path
 from typing import Annotated
@@ -20,7 +23,8 @@ BROKEN_PIPE = 128 + 13  # what a shell reports for a program that SIGPIPE ended
 INTERRUPTED = 128 + 2
 ASKS_FOR_COMPLETION = "_BENCH_COMPLETE"
 BEFORE_A_COMMAND = ("--data", "--person", "--once")
-NEW = "--new"
+NEW, DEBUG = "--new", "--debug"
+AS_JSON = "--json"
 BOOKED = 7  # booked, and what came after went wrong: the same command again would book it twice
 
 # Each command: the module under bench.commands and the function in it. Only what is asked for is imported:
@@ -61,6 +65,7 @@ COMMANDS = {
     "ways": "prices.ways",
     "start": "tasks.start",
     "stop": "tasks.stop",
+    "resume": "tasks.resume",
     "done": "tasks.done",
     "skip": "tasks.skip",
     "test": "outcomes.end",
@@ -88,6 +93,7 @@ COMMANDS = {
     "register": "register.register",
     "parties": "register.parties",
     "erase": "register.erase",
+    "label": "labels.label",
     "stock": "consumables.stock",
     "restock": "consumables.restock",
     "count": "consumables.count",
@@ -110,6 +116,8 @@ COMMANDS = {
     "channel": "channels.channel",
     "trade": "channels.trade",
     "sum": "sums.work_sum",
+    "calendar": "sheets.calendar",
+    "import": "importing.import_file",
     "export": "sheets.export",
     "check": "shop.check",
     "backup": "copies.backup",
@@ -133,11 +141,15 @@ def bench(
         typer.Option(metavar="KEY", help="A script's key: the same command with it books once."),
     ] = None,
     new: Annotated[bool, typer.Option("--new", help="Make the data file; there must be none yet.")] = False,
+    debug: Annotated[
+        bool, typer.Option("--debug", help="Say on standard error where it went wrong and how long it took.")
+    ] = False,
     version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False,
 ) -> None:
     """Open the dashboard, or run one command."""
     start: Start = ctx.obj
     start.data, start.person, start.once, start.new = data, person, once, new
+    start.debug = debug
     if version:
         from bench import __version__
 
@@ -168,6 +180,25 @@ def program(names: Iterable[str] = tuple(COMMANDS)) -> typer.Typer:
     return app
 
 
+def in_front(arguments: list[str]) -> list[str]:
+    """The same with --data, --person, --once and --debug before the command, wherever they were typed."""
+    front: list[str] = []
+    rest: list[str] = []
+    left = list(arguments)
+    while left:
+        one = left.pop(0)
+        if one == "--":
+            rest += [one, *left]
+            break
+        if one in BEFORE_A_COMMAND and left:
+            front += [one, left.pop(0)]
+        elif one == DEBUG or one.startswith(tuple(f"{name}=" for name in BEFORE_A_COMMAND)):
+            front.append(one)
+        else:
+            rest.append(one)
+    return front + rest
+
+
 def needed_for(arguments: list[str]) -> tuple[str, ...]:
     """The commands that these arguments may need: the first one, none for the dashboard, else all of them."""
     at = _command_at(arguments)
@@ -182,7 +213,7 @@ def _command_at(arguments: list[str]) -> int | None:
     while at < len(arguments) and arguments[at] not in COMMANDS:
         if arguments[at] in BEFORE_A_COMMAND:
             at += 1
-        elif arguments[at] != NEW and not arguments[at].startswith(
+        elif arguments[at] not in (NEW, DEBUG) and not arguments[at].startswith(
             tuple(f"{one}=" for one in BEFORE_A_COMMAND)
         ):
             return None
@@ -198,14 +229,15 @@ def run(arguments: list[str]) -> int:
         stream = getattr(sys, name)
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # an odd locale shows ? instead of stopping
+    arguments = in_front(arguments)
     start = Start(asked=tuple(arguments[_command_at(arguments) or 0 :]))
-    with start.closing:
+    with start.closing, timed(told=DEBUG in arguments):
         try:
             return _run_command(start, arguments)
         except BenchError as error:
             return _went_wrong(start, error)
         except typer.TyperException as error:
-            complain(_usage_sentence(error))
+            _tell(start, BadInput(_usage_sentence(error)))
             return BadInput.exit_code
         except (KeyboardInterrupt, typer.Abort):
             return _booked_all_the_same(start, "It was interrupted.") or INTERRUPTED
@@ -236,8 +268,33 @@ def _went_wrong(start: Start, error: BenchError) -> int:
         return _went_wrong(start, lost)
     if isinstance(error, Unprinted) and error.pipe_closed:
         return BROKEN_PIPE
-    complain(f"{error} Nothing was booked." if isinstance(error, Unprinted) else str(error))
+    if isinstance(error, Unprinted):
+        complain(f"{error} Nothing was booked.")
+    else:
+        _tell(start, error)
     return error.exit_code
+
+
+def _tell(start: Start, error: BenchError) -> None:
+    """Say what went wrong on standard error: one sentence, or one JSON object where --json was asked for."""
+    if start.debug:
+        traceback.print_exception(error)
+    if AS_JSON in start.asked:
+        from bench.reports.plain_values import error_json
+
+        sys.stderr.write(error_json(error))
+    else:
+        for line in error.lines:
+            complain(line)
+
+
+@contextmanager
+def timed(*, told: bool) -> Iterator[None]:
+    """Say on standard error how long it took, where that is asked for."""
+    began = time.perf_counter()
+    yield
+    if told:
+        complain(f"it took {(time.perf_counter() - began) * 1000:.0f} ms.")
 
 
 def _booked_all_the_same(start: Start, why: str) -> int:

@@ -46,6 +46,11 @@ class BenchError(Exception):
         self.field = field
         super().__init__(f"{what} {remedy}".strip())
 
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The sentence as it is told on lines of its own; one for most."""
+        return (str(self),)
+
 
 class Unprinted(BenchError):
     """The answer could not be printed; `pipe_closed`: because whoever read it is gone."""

@@ -16,6 +16,7 @@ APP = "bench"
 DATA_FILE = "workshop.bench"
 SETTINGS_FILE = "settings.toml"
 KNOWN_FILES = "known-files.json"
+TABLES = "tables.json"  # how a person has each table: beside the files known
 LONGEST_SETTINGS = 100_000  # bytes; what is larger is some other file
 
 _KINDS: dict[str, tuple[type, str]] = {
@@ -23,6 +24,7 @@ _KINDS: dict[str, tuple[type, str]] = {
     "person": (str, "a name in quotation marks"),
     "mouse": (bool, "true or false"),
     "scanner": (bool, "true or false"),
+    "notices": (bool, "true or false"),
     "watched_folder": (str, "a path in quotation marks"),
     "keys": (dict, "a table of binding ids and keys"),
 }
@@ -35,7 +37,8 @@ class Settings:
 
     `data_named`: the data file's path was given by someone and is not the default; `known_files`: where it
     is kept which data files were opened on this machine. `watched_folder`: what a phone drops there is
-    offered as photographs; None for no such folder.
+    offered as photographs; None for no such folder. `notices`: the terminal is asked to tell on the desktop
+    that a machine's time is up.
     """
 
     data_path: Path
@@ -46,6 +49,7 @@ class Settings:
     keys: Mapping[str, str] = field(default_factory=lambda: _NO_KEYS)
     mouse: bool = True
     scanner: bool = True
+    notices: bool = False
     watched_folder: Path | None = None
 
 
@@ -70,6 +74,7 @@ def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Se
         keys=MappingProxyType(dict(_own_keys(path, found.get("keys", {})))),
         mouse=found.get("mouse", True),
         scanner=found.get("scanner", True),
+        notices=found.get("notices", False),
         watched_folder=_watched_folder(environ, found, beside=path.parent),
     )
 

@@ -26,6 +26,7 @@ class Document(NamedTuple):
 
 # Told in words by the modules that make them.
 MADE_BY_HAND = (
+    "error",
     "export",
     "listing",
     "sum",
@@ -39,6 +40,7 @@ RULES = (reports.__doc__ or "").strip()
 DOCUMENTS = (
     # what is seen
     Document("queue", "views.queue:QueueView"),
+    Document("due_dates", "views.due_dates:DueDates"),
     Document("unit", "views.unit:UnitSheet"),
     Document("safety", "views.safety:SafetyView"),
     Document("specification", "views.specification:SpecificationSheet"),
@@ -110,6 +112,7 @@ DOCUMENTS = (
     Document("specification_kept", "work.specification:SpecificationKept"),
     Document("moved", "work.moves:Moved"),
     Document("started", "work.timers:Started"),
+    Document("imported", "domain.importing:Imported"),
     Document("stopped", "work.timers:Stopped"),
     Document("done", "work.timers:Finished"),
     Document("fault_kept", "work.faults:FaultKept"),

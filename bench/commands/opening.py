@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 @dataclass
 class Start:
-    """What stood before the command: `--data`, `--person`, `--once` and `--new`; and what the command books.
+    """What was asked of the program: `--data`, `--person`, `--once`, `--new`, `--debug`; what is booked.
 
     `asked`: the command and its arguments as typed. `closing`: what is closed once all is said and copied.
     """
@@ -30,6 +30,7 @@ class Start:
     person: str | None = None
     once: str | None = None
     new: bool = False
+    debug: bool = False
     asked: tuple[str, ...] = ()
     booked: list[str] = field(default_factory=list)
     desk: Desk | None = None

@@ -156,6 +156,7 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
 
 def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
     from bench.dashboard.app import run_dashboard
+    from bench.settings import TABLES
     from bench.work.copies import leave_whole
 
     try:
@@ -166,6 +167,8 @@ def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
             copies=copies,
             scanner=settings.scanner,
             watched_folder=settings.watched_folder,
+            choices=settings.known_files.with_name(TABLES),
+            notices=settings.notices,
         )
     finally:
         leave_whole(desk)

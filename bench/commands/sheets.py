@@ -56,20 +56,55 @@ def export(
     csv_folder: Annotated[
         Path | None, typer.Option("--csv", metavar="FOLDER", help="A CSV file for each kind of record.")
     ] = None,
+    xlsx: Annotated[str, typer.Option(metavar="FILE", help="One workbook, a sheet a kind of record.")] = "",
 ) -> None:
-    """Write everything in the file as JSON or CSV."""
-    if (json_file is None) == (csv_folder is None):
-        raise BadInput("One place to write to is needed.", "Give --json FILE or --csv FOLDER.")
+    """Write everything in the file as JSON, CSV or a workbook."""
+    if [json_file is None, csv_folder is None, not xlsx].count(False) != 1:
+        what = "Give --json FILE, --csv FOLDER or --xlsx FILE."
+        raise BadInput("One place to write to is needed.", what)
     from bench.reports.export import write_csv, write_json
     from bench.views.export import read_everything
 
-    everything = read_everything(desk_for(ctx))
+    desk = desk_for(ctx)
+    everything = read_everything(desk)
     if json_file is not None:
         write_json(everything, json_file)
         say(f"Wrote {json_file}.")
     elif csv_folder is not None:
         written = write_csv(everything, csv_folder)
         say(f"Wrote {len(written)} files to {csv_folder}.")
+    else:
+        from bench.reports.saving import new_path, save_new
+        from bench.reports.workbook import export_workbook
+        from bench.views.shop import read_shop
+
+        path = new_path(xlsx, (".xlsx",))
+        say(f"Wrote {save_new(export_workbook(everything, read_shop(desk).currency), path)}.")
+
+
+def calendar(
+    ctx: typer.Context,
+    to: Annotated[str, typer.Option(metavar="FILE", help="Write it: a name that ends in .ics.")] = "",
+    as_json: AsJson = False,
+) -> None:
+    """Show the days ahead, or write them as a calendar file."""
+    from bench.views.due_dates import read_due_dates
+
+    desk = desk_for(ctx)
+    due = read_due_dates(desk)
+    if to:
+        from bench.reports.calendar_text import calendar_text
+        from bench.reports.saving import new_path, save_new
+
+        path = new_path(to, (".ics",))
+        say(f"Wrote {save_new(calendar_text(due), path)}.")
+    elif as_json:
+        say_json(desk, "due_dates", due)
+    else:
+        for one in due.days:
+            say(f"{one.day.isoformat()}  {one.words}")
+        if not due.days:
+            say("No day ahead is known.")
 
 
 Line = Annotated[

@@ -14,7 +14,7 @@ from bench.errors import BadInput, NotFound
 if TYPE_CHECKING:
     from bench.desk import Desk
     from bench.views.unit import UnitSheet
-    from bench.work.timers import Finished
+    from bench.work.timers import Finished, Started
 
 
 def start(
@@ -32,16 +32,7 @@ def start(
     desk = desk_for(ctx, acts=True)
     sheet = _sheet(desk, tag)
     started = start_task(desk, _named_or_next(desk, sheet, task), anyway=anyway)
-    if as_json:
-        say_json(desk, "started", started)
-        return
-    from bench.domain.localtime import clock_time
-
-    for stopped in started.stopped:
-        say(f"Stopped {stopped}.")
-    kind = "" if started.attended else " (runs by itself)"
-    say(f"Started {started.task} on {started.tag} at {clock_time(started.at_us, sheet.zone)}{kind}.")
-    say_caution(desk, started.unit_id)
+    _say_started(desk, started, as_json=as_json)
 
 
 def stop(
@@ -66,6 +57,15 @@ def stop(
     say(f"Stopped {stopped.task} on {stopped.tag} after {hours_and_minutes(stopped.length_us)}.")
     if stopped.clock_note:
         say(stopped.clock_note, style=CAUTION)
+
+
+def resume(ctx: typer.Context, as_json: AsJson = False) -> None:
+    """Go on with what you were at before."""
+    from bench.views.interrupted import read_before
+    from bench.work.timers import start_task
+
+    desk = desk_for(ctx, acts=True)
+    _say_started(desk, start_task(desk, read_before(desk).task_id), as_json=as_json)
 
 
 def done(
@@ -201,3 +201,19 @@ def _say_finished(finished: Finished) -> None:
         )
     if finished.stage_clear:
         say(f"Nothing is left to do at this stage: bench move {finished.tag}")
+
+
+def _say_started(desk: Desk, started: Started, *, as_json: bool) -> None:
+    if as_json:
+        say_json(desk, "started", started)
+        return
+    from bench.domain.localtime import clock_time
+    from bench.views.shop import read_shop
+
+    for stopped in started.stopped:
+        say(f"Stopped {stopped}.")
+    kind = "" if started.attended else " (machine time)"
+    say(
+        f"Started {started.task} on {started.tag} at {clock_time(started.at_us, read_shop(desk).zone)}{kind}."
+    )
+    say_caution(desk, started.unit_id)

@@ -11,6 +11,7 @@ from bench.dashboard.acts import places
 from bench.dashboard.acts.act import AsksName, AsksWhy, Calls, Opens, Runs, Way, call, gives, needs
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.keys import act_on, bindings_for
+from bench.dashboard.presenters.choices import Marked
 from bench.desk import Desk
 
 
@@ -32,9 +33,26 @@ class Acting(Doing):
         """What is there by that name, such as the unit under the cursor; None where there is none."""
         return getattr(self, f"{what}_here")()
 
+    def marked_units_here(self) -> Marked | None:
+        """The units that are marked; None where none is."""
+        return None
+
+    def marked_on_hold_here(self) -> Marked | None:
+        """The same where all of them are on hold."""
+        return None
+
+    def marked_tasks_here(self) -> Marked | None:
+        """The tasks that are marked; None where none is."""
+        return None
+
+    def unmark(self) -> None:
+        """Take the marks off what was done with."""
+
     def action_act(self, name: str) -> None:
         """Do what the act of that name says."""
-        self.carry_out(*act_on(self.keys, name).ways)
+        act = act_on(self.keys, name)
+        self.bench.repeating.begin(act)
+        self.carry_out(*act.ways)
 
     def carry_out(self, *ways: Way) -> None:
         """Do the first of these for which all that it needs is there; nothing where that is none of them."""
@@ -88,6 +106,9 @@ class Acting(Doing):
         call(then, self, answer, *given)
 
     def _tell(self, says: str, here: Mapping[str, Any], answer: object) -> None:
+        self.bench.repeating.wrote()
+        if any(isinstance(one, Marked) for one in here.values()):
+            self.unmark()
         if says:
             say(self.app, says.format(answer=answer, **here))
 

@@ -19,6 +19,7 @@ from textual.binding import BindingType
 from textual.screen import Screen
 
 from bench.dashboard.acts.act import call
+from bench.dashboard.clipboard import Copies, drop_copied
 from bench.dashboard.crash_log import write_crash_log
 from bench.dashboard.daily_copy import DailyCopy
 from bench.dashboard.doing import say, show_error
@@ -26,8 +27,10 @@ from bench.dashboard.file_watch import FileWatch
 from bench.dashboard.keys import act_on, bindings_for
 from bench.dashboard.keys_in_order import KeyLine
 from bench.dashboard.messages import CopyFailed, DataChanged, Written
+from bench.dashboard.repeating import Repeating
 from bench.dashboard.scan_taking import TakesScans
 from bench.dashboard.scanning import Ear, SeesKeysFirst
+from bench.dashboard.table_choices import TableChoices
 from bench.dashboard.terminal_drawing import Shown
 from bench.dashboard.terminal_driver import BenchDriver, OnTerminal
 from bench.dashboard.themes import DARK, LIGHT, own_theme
@@ -62,7 +65,7 @@ NEW_OBJECTS = 2_000  # before memory in cycles is looked for; as from Python 3.1
 FIRST_PAINT_SECONDS = 0.5  # the longest that what comes after the first paint waits for it
 
 
-class BenchApp(TakesScans, OnTerminal, App[int]):
+class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
     """The dashboard. `desk` belongs to the person who acts now; `writing` puts writes one after the other."""
 
     TITLE = "bench"
@@ -94,8 +97,11 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         self.second_hand = SecondHand(self)
         self.daily_copy: DailyCopy | None = None
         self.folder_watch: FolderWatch | None = None
+        self.notices = False
         self._began = False
         self.shown = Shown()
+        self.repeating = Repeating()
+        self.table_choices = TableChoices()
         for theme in (DARK, LIGHT):
             self.register_theme(theme)
         if "TEXTUAL_THEME" not in os.environ:
@@ -187,6 +193,18 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
         if not isinstance(self.screen, HelpScreen):
             self.push_screen(HelpScreen())
 
+    def action_stop_mine(self) -> None:
+        """Stop the task that the person is at."""
+        call("bench.dashboard.screens.starting:stop_mine", self)
+
+    def action_resume(self) -> None:
+        """Go on with what the person was at before."""
+        call("bench.dashboard.screens.starting:resume", self)
+
+    def action_bench_view(self) -> None:
+        """Show the unit on the bench in large letters."""
+        call("bench.dashboard.screens.bench_view:open_bench_view", self)
+
     @on(Written)
     def _written(self) -> None:
         self.file_watch.written()
@@ -249,6 +267,7 @@ class BenchApp(TakesScans, OnTerminal, App[int]):
 
     def _warm_up(self) -> None:
         import_what_writes()
+        drop_copied(self.desk.store.path)
         if self.once_loaded is not None:
             self.once_loaded()
         if self.daily_copy is not None:
@@ -284,17 +303,22 @@ def run_dashboard(
     copies: bool = True,
     scanner: bool = True,
     watched_folder: Path | None = None,
+    notices: bool = False,
+    choices: Path | None = None,
 ) -> int:
     """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use.
 
-    What comes into the `watched_folder` is offered as photographs. With `copies` the file is copied once a
-    day; without `scanner` every character is a key, however fast.
+    What comes into the `watched_folder` is offered as photographs. With `notices` the terminal is
+    asked to tell on the desktop what rings. With `copies` the file is copied once a day; without `scanner`
+    every character is a key, however fast. How the person has each table is kept in the file `choices`.
     Raises Crashed, with the place of the log it left, where the program met a mistake of its own.
     """
     if keys:
         call("bench.dashboard.key_check:check_keys", keys)
     app = BenchApp(desk, keys=keys)
     app.ear.hears = scanner
+    app.table_choices = TableChoices(choices)
+    app.notices = notices
     app.end_at_once = partial(_end_at_once_later, app)
     for number in SIGNALS:
         # Not the loop's own handlers: those wait for a loop that may itself wait for the terminal.

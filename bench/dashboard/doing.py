@@ -73,7 +73,13 @@ class Doing(_Mixed):
         **also: object,
     ) -> None:
         """As `change`, for a use case of (desk, *given) by its reference; it is loaded in the thread."""
-        self.change(partial(call, use_case, self.desk, *given, **also), then, failed=failed)
+
+        def done(answer: Any) -> None:
+            self.bench.repeating.wrote()
+            if then is not None:
+                then(answer)
+
+        self.change(partial(call, use_case, self.desk, *given, **also), done, failed=failed)
 
     def open_screen(
         self, screen: str, *given: object, then: Callable[[Any], None] | None = None, **also: object
@@ -87,7 +93,10 @@ class Doing(_Mixed):
             if then is not None and answer is not None:
                 then(answer)
 
-        self.app.push_screen(call(screen, *given, **also), answered)
+        opened = call(screen, *given, **also)
+        if not opened.is_modal:
+            self.bench.repeating.begin(None)  # what is done there is no part of the act that led there
+        self.app.push_screen(opened, answered)
 
     async def _run(
         self,

@@ -21,7 +21,7 @@ def keys_of(screen: str) -> tuple[Act, ...]:
 
 _USABLE = re.compile(
     r"[a-zA-Z0-9]|f([1-9]|10)|ctrl\+[a-gk-ln-z]|up|down|left|right|pageup|pagedown|home|end|enter|escape|tab"
-    r"|space|backspace|delete|question_mark|slash|comma|full_stop|plus|minus|left_square_bracket"
+    r"|space|backspace|delete|question_mark|slash|comma|full_stop|vertical_line|plus|minus|left_square_bracket"
     r"|right_square_bracket"
 )
 

@@ -18,6 +18,7 @@ TABLES = {
     "app": "bench.dashboard.acts.common:APP",
     "first": "bench.dashboard.acts.units:FIRST",
     "unit": "bench.dashboard.acts.units:UNIT_SHEET",
+    "bench_view": "bench.dashboard.acts.units:BENCH_VIEW",
     "figure": "bench.dashboard.acts.common:FIGURE",
     "stock": "bench.dashboard.acts.stock:STOCK_BOOK",
     "consumable": "bench.dashboard.acts.stock:CONSUMABLE",
@@ -53,6 +54,8 @@ TABLES = {
     "trade": "bench.dashboard.acts.shop:TRADE",
     "papers": "bench.dashboard.acts.money:PAPERS",
     "help": "bench.dashboard.acts.common:HELP",
+    "table": "bench.dashboard.acts.tables:TABLE",
+    "columns": "bench.dashboard.acts.tables:COLUMNS",
     "list": "bench.dashboard.acts.common:LIST",
     "filter": "bench.dashboard.acts.common:FILTER",
     "jump": "bench.dashboard.acts.common:JUMP",
@@ -87,10 +90,22 @@ def bindings_for(screen: str) -> list[Binding | tuple[str, str] | tuple[str, str
     return [_binding(one) for one in acts_on(screen)]
 
 
-def hints_for(screen: str, own: Mapping[str, str]) -> tuple[list[KeyHint], list[KeyHint]]:
-    """What a screen's key bar offers, with a person's own keys; the second part is always shown."""
+def bindings_everywhere(*names: str) -> list[Binding]:
+    """Bindings of the whole app for a dialog, over which the app's own are not looked at."""
+    acts = [act_on("app", name) for name in names]
+    return [Binding(one.keys, run_by(one), one.label, show=False, id=one.id) for one in acts]
+
+
+def hints_for(
+    screen: str, own: Mapping[str, str], *, besides: str = ""
+) -> tuple[list[KeyHint], list[KeyHint]]:
+    """What a screen's key bar offers, with a person's own keys; the second part is always shown.
+
+    `besides`: acts that several screens share, offered where there is room.
+    """
     shown = [_hint(one, own) for one in acts_on(screen) if one.footer]
-    return shown[:-1], [*(_hint(one, own) for one in acts_on("app") if one.footer), shown[-1]]
+    more = [_hint(one, own) for one in acts_on(besides) if one.footer] if besides else []
+    return [*shown[:-1], *more], [*(_hint(one, own) for one in acts_on("app") if one.footer), shown[-1]]
 
 
 def key_shown(key_id: str, own: Mapping[str, str]) -> str:

@@ -15,7 +15,7 @@ from bench.dashboard.doing import Doing, say
 from bench.dashboard.scanning import Scan
 from bench.domain.text import quoted
 from bench.errors import BenchError
-from bench.views.scans import CONSUMABLE, DRIVE, UNIT, Found
+from bench.views.scans import CARD, CONSUMABLE, DRIVE, UNIT, Found
 
 UNKNOWN_SCAN = "bench.dashboard.screens.dialogs.questions:UnknownScan"
 
@@ -82,6 +82,9 @@ class TakesScans(Doing):
         screen: object = self.app.screen
         if isinstance(screen, ReceivesScans) and screen.scanned(found):
             return
+        if found.kind == CARD and not self.app.screen.is_modal:
+            call("bench.dashboard.cards:obey", self, found)
+            return
         leads_to = _screen_of(found)
         if self.app.screen.is_modal:
             say(self.app, f"Scanned {found_words(found)} Nothing here waits for it.")
@@ -120,4 +123,6 @@ def found_words(found: Found) -> str:
         return f"the drive {found.name}" + (f" in unit {found.tag}." if found.tag else ".")
     if found.kind == CONSUMABLE:
         return f"{found.name}, a consumable."
+    if found.kind == CARD:
+        return f"the card of {quoted(found.name)}."
     return f"{quoted(found.text)}. {found.says}"

@@ -20,6 +20,8 @@ from textual.app import App
 from textual.drivers.linux_driver import LinuxDriver
 from textual.message import Message
 
+from bench.domain.text import for_display
+
 PASTE_BEGINS = b"\x1b[200~"
 PASTE_ENDS = b"\x1b[201~"
 LONGEST_PASTE = 1_000_000  # bytes; a paste whose end never comes is handed on when it is as long as this
@@ -202,3 +204,10 @@ class BenchDriver(LinuxDriver):
     def _hang_up(self) -> None:
         if self._on_terminal is not None:
             self._on_terminal.hang_up()
+
+
+def show_notice(terminal: BenchDriver | None, words: str) -> None:
+    """Ask the terminal to show a notice on the desktop (OSC 9, which terminals without it pass over)."""
+    if terminal is not None:
+        terminal.write(f"\x1b]9;{for_display(words)}\x07")
+        terminal.flush()

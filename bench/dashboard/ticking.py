@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
 
 from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
@@ -13,7 +14,7 @@ from bench.dashboard.messages import Tick
 from bench.desk import Clock
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.timers import clock_step_us
-from bench.views.timers import Running
+from bench.views.timers import Running, has_run_out
 
 if TYPE_CHECKING:
     from bench.dashboard.app import BenchApp
@@ -37,13 +38,22 @@ class ClockWatch:
         return step_us
 
 
+def in_sight(stack: Sequence[Screen[object]]) -> Sequence[Screen[object]]:
+    """The open screen, and under dialogs the one that is seen beneath them."""
+    first = len(stack) - 1
+    while first > 0 and stack[first].is_modal:
+        first -= 1
+    return stack[max(first, 0) :]
+
+
 class SecondHand:
-    """Tells the open screen each second, and asks about forgotten timers at the start and each minute."""
+    """Tells the screens in sight each second; asks about forgotten timers at the start and each minute."""
 
     def __init__(self, app: BenchApp) -> None:
         self._app = app
         self._watch = ClockWatch(app.desk.clock)
         self._asked: set[int] = set()
+        self._rung: set[int] = set()
 
     def start(self) -> None:
         """Begin to tick."""
@@ -56,9 +66,21 @@ class SecondHand:
         step_us = self._watch.step_us()
         if step_us:
             self._report(step_us)
-        screen = self._app.top_screen
-        if screen is not None:
-            screen.post_message(Tick(self._app.desk.clock.now_us()))
+        now_us = self._app.desk.clock.now_us()
+        for screen in in_sight(self._app.screen_stack):
+            screen.post_message(Tick(now_us))
+
+    def ring(self, timers: Iterable[Running], now_us: int) -> bool:
+        """Ring for machine time that is up, once for each timer; answers whether it rang."""
+        up = [one for one in timers if one.entry_id not in self._rung and has_run_out(one, now_us)]
+        self._rung |= {one.entry_id for one in up}
+        for one in up:
+            self._app.bell()
+            words = f"Time is up: {one.task} on {one.tag}."
+            say(self._app, words)
+            if self._app.notices:
+                call("bench.dashboard.terminal_driver:show_notice", self._app.terminal, words)
+        return bool(up)
 
     def look_for_forgotten(self) -> None:
         """Ask about timers past the shop's limit, each once a session, never over another dialog."""

@@ -55,11 +55,16 @@ def read_money(text: str, currency: str) -> int:
 
 def show_money(minor: int, currency: str) -> str:
     """The amount with all its decimals and the code, such as 12.50 EUR."""
+    return f"{plain_money(minor, currency)} {currency}"
+
+
+def plain_money(minor: int, currency: str) -> str:
+    """The amount alone with all its decimals, such as 12.50."""
     digits = minor_digits(currency)
     whole, fraction = divmod(abs(minor), 10**digits)
     sign = "-" if minor < 0 else ""
     decimals = f".{fraction:0{digits}}" if digits else ""
-    return f"{sign}{whole}{decimals} {currency}"
+    return f"{sign}{whole}{decimals}"
 
 
 NOT_TYPED = "not typed"

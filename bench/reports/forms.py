@@ -29,6 +29,20 @@ def hand_over_forms() -> Forms:
     return {".txt": hand_over_text, ".html": hand_over_html, ".json": hand_over_json}
 
 
+def labels_forms() -> Forms:
+    """Labels of the usual size."""
+    from bench.reports.label_forms import labels_as_pdf, labels_as_png, labels_as_zpl, labels_text
+
+    return {".txt": labels_text, ".pdf": labels_as_pdf, ".png": labels_as_png, ".zpl": labels_as_zpl}
+
+
+def cards_forms() -> Forms:
+    """Action cards, ten on a sheet."""
+    from bench.reports.label_forms import cards_as_pdf, labels_as_zpl, labels_text
+
+    return {".txt": labels_text, ".pdf": cards_as_pdf, ".zpl": labels_as_zpl}
+
+
 def certificate_forms() -> Forms:
     """A certificate of sanitization."""
     from bench.reports.certificate import certificate_html, certificate_json, certificate_text

@@ -15,6 +15,7 @@ from bench.domain.localtime import iso_local
 from bench.domain.spans import Span
 from bench.domain.text import cell_for_csv
 from bench.domain.weeks import IsoWeek
+from bench.errors import BadInput, BenchError
 from bench.reports import SHAPE, SHAPES
 from bench.reports.derived import DERIVED
 from bench.reports.record_keys import amounts_of, companions
@@ -47,10 +48,26 @@ def whole_minutes(us: int) -> int:
     return -minutes if us < 0 else minutes
 
 
-def json_text(document: str, facts: Mapping[str, Any]) -> str:
-    """The facts as an indented JSON document."""
+def json_text(document: str, facts: Mapping[str, Any], *, lines: bool = True) -> str:
+    """The facts as a JSON document, indented or in one line."""
     whole = {"document": document, "shape": SHAPES.get(document, SHAPE), **facts}
-    return json.dumps(whole, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+    return json.dumps(whole, ensure_ascii=False, indent=2 if lines else None, allow_nan=False) + "\n"
+
+
+def error_json(error: BenchError) -> str:
+    """What went wrong as a JSON document on one line: `title`, `what`, `to_do`, `exit_code`, and `faults`.
+
+    `faults`: of what was typed, each by itself with the `field` that it speaks of.
+    """
+    faults = error.faults if isinstance(error, BadInput) else ()
+    facts = {
+        "title": error.title,
+        "what": error.what,
+        "to_do": error.remedy,
+        "exit_code": error.exit_code,
+        "faults": [{"field": one.field, "what": one.what, "to_do": one.remedy} for one in faults],
+    }
+    return json_text("error", facts, lines=False)
 
 
 def csv_text(columns: Sequence[str], rows: Iterable[Mapping[str, Any]]) -> str:

@@ -55,4 +55,4 @@ def _unwritable(path: Path, error: OSError) -> BadInput:
 
 
 def _named(endings: tuple[str, ...]) -> str:
-    return f"{', '.join(endings[:-1])} or {endings[-1]}"
+    return f"{', '.join(endings[:-1])} or {endings[-1]}" if len(endings) > 1 else endings[0]

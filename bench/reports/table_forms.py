@@ -1,4 +1,4 @@
-"""A described table with its records, copied as text or saved: one way for every table there is."""
+"""A described table with its records, saved: one way for every table there is."""
 
 from __future__ import annotations
 
@@ -6,13 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from bench.domain.text import for_display
 from bench.reports.forms import Forms
 from bench.reports.html_page import page, told_html
 from bench.reports.plain_tables import sections, told, under
 from bench.reports.plain_values import Facts, csv_text, facts_of, json_text
 from bench.views.columns import Table
-from bench.views.kinds import BAR, Context
+from bench.views.kinds import Context
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,17 +21,6 @@ class Shown:
     table: Table[Any]
     records: Sequence[Any]
     context: Context
-
-
-def copied_row(shown: Shown, record: Any) -> str:
-    """One row, a tab between its cells, as a spreadsheet takes it."""
-    return "\t".join(for_display(column.words(record, shown.context)) for column in _columns(shown))
-
-
-def copied(shown: Shown) -> str:
-    """The names of the columns, and a line a record."""
-    names = "\t".join(column.heading for column in _columns(shown))
-    return "\n".join([names, *(copied_row(shown, record) for record in shown.records)])
 
 
 def table_text(shown: Shown) -> str:
@@ -60,13 +48,24 @@ def table_json(shown: Shown) -> str:
     return json_text("table", {**about, "rows": _facts(shown)})
 
 
+def table_workbook(shown: Shown) -> bytes:
+    """The records as a sheet of a workbook, with real decimals and dates."""
+    from bench.reports.workbook import facts_leaf, workbook
+
+    rows = [_flat(facts) for facts in _facts(shown)]
+    name, context = shown.table.name.replace("_", " "), shown.context
+    return workbook([facts_leaf(name, rows, context.currency, context.zone)])
+
+
 def table_forms() -> Forms:
     """The forms of every described table."""
-    return {".txt": table_text, ".csv": table_csv, ".html": table_html, ".json": table_json}
-
-
-def _columns(shown: Shown) -> list[Any]:
-    return [column for column in shown.table.columns if column.kind is not BAR]
+    return {
+        ".txt": table_text,
+        ".csv": table_csv,
+        ".html": table_html,
+        ".json": table_json,
+        ".xlsx": table_workbook,
+    }
 
 
 def _facts(shown: Shown) -> list[Facts]:

@@ -89,23 +89,17 @@ def scaled(column: Column[Record], record: Record, whole: int) -> Scaled:
     return Scaled(value or 0, whole)
 
 
-def sorted_by(
-    table: Table[Record], records: Iterable[Record], place: int, *, falling: bool = False
-) -> list[Record]:
-    """The records by the column at that place; the unknown come last either way, equals stay in order."""
-    column = table.columns[place]
-    known = [record for record in records if column.value(record) is not None]
-    unknown = [record for record in records if column.value(record) is None]
-    known.sort(key=lambda record: column.kind.order(column.value(record)), reverse=falling)
-    return known + unknown
+def places_by(column: Column[Record], records: Sequence[Record], *, falling: bool = False) -> list[int]:
+    """The places of the records in the order of that column's values.
+
+    The unknown come last either way, equals stay in order.
+    """
+    values = [column.value(record) for record in records]
+    known = [place for place, value in enumerate(values) if value is not None]
+    known.sort(key=lambda place: column.kind.order(values[place]), reverse=falling)
+    return known + [place for place, value in enumerate(values) if value is None]
 
 
-def filtered(table: Table[Record], records: Iterable[Record], typed: str, context: Context) -> list[Record]:
-    """The records in which every word typed stands in some cell, whatever its case."""
-    asked = typed.casefold().split()
-    return [record for record in records if _holds(table, record, asked, context)]
-
-
-def _holds(table: Table[Record], record: Record, asked: Sequence[str], context: Context) -> bool:
-    cells = [column.words(record, context).casefold() for column in table.columns]
-    return all(any(word in cell for cell in cells) for word in asked)
+def all_words(table: Table[Record], record: Record, context: Context) -> str:
+    """What a record says in all of its columns, a line each."""
+    return "\n".join(column.words(record, context) for column in table.columns)

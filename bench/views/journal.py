@@ -68,7 +68,13 @@ FROM journal AS line JOIN person ON person.id = line.person_id LEFT JOIN unit ON
 WHERE line.id < :before {of_unit} ORDER BY line.id DESC LIMIT :limit
 """
 _ALL = Query(JournalLine, _LINES.replace("{of_unit}", ""))
-_OF_UNIT = Query(JournalLine, _LINES.replace("{of_unit}", "AND line.unit_id = :unit_id"))
+# A line about several units names none: it is of each whose row it touched.
+_OF_ONE_OR_SEVERAL = """AND line.id IN (
+    SELECT own.id FROM journal AS own WHERE own.unit_id = :unit_id UNION
+    SELECT own.id FROM journal_row AS touched CROSS JOIN journal AS own ON own.id = touched.journal_id
+    WHERE touched.table_name = 'unit' AND touched.row_id = :unit_id AND own.unit_id IS NULL
+)"""
+_OF_UNIT = Query(JournalLine, _LINES.replace("{of_unit}", _OF_ONE_OR_SEVERAL))
 
 # A line is undone by a later one that takes it back, unless that one was taken back in its turn.
 _BOOKED = Query(

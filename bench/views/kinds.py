@@ -140,9 +140,14 @@ def _size(figure: int | Lasting) -> int:
     return figure.us if isinstance(figure, Lasting) else figure
 
 
-TEXT = Kind(lambda text, _: str(text), right=False, order=str.casefold)
+def _by_words(value: object) -> tuple[bool, int, str]:
+    """Numbers by their size, and before all words."""
+    return not isinstance(value, int), value if isinstance(value, int) else 0, str(value).casefold()
+
+
+TEXT = Kind(lambda text, _: str(text), right=False, order=_by_words)
 SAID = Kind(lambda said, _: said.words, right=False, order=lambda said: said.words.casefold())
-WORD = Kind(lambda text, _: str(text), order=str.casefold)
+WORD = Kind(lambda text, _: str(text), order=_by_words)
 COUNT = Kind(lambda number, _: str(number), width=4)
 MONEY = Kind(_money, width=12, order=_minor)
 HOURS = Kind(lambda us, _: decimal_hours(us), width=7)

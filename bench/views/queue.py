@@ -18,11 +18,12 @@ from bench.domain.ways_out import counted_by_way
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
 from bench.views.binder import Query, pairs
 from bench.views.hours import DayHours, Worked, by_person
+from bench.views.interrupted import interrupted
 from bench.views.orders import AWAITED, NOTHING_DUE, Awaited, OrdersDue, awaited, orders_due
 from bench.views.shop import PersonLine, ShopFacts, facts, people, stages
 from bench.views.standing import IN_QUEUE, WORKED_INSIDE
 from bench.views.stock import ON_HAND
-from bench.views.timers import Running, running
+from bench.views.timers import Running, has_run_out, running
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +40,8 @@ class PersonNow:
 class QueueRow:
     """One unit in the queue. `spent_us`: closed attended time; running time comes on top while it ticks.
 
-    `awaits`: the parts that tasks of it wait for; such a task does not come next.
+    `awaits`: the parts that tasks of it wait for; such a task does not come next. `left`: tasks that someone
+    left for another one. `ran_out`: tasks of machine time that have run as long as they should take.
     """
 
     unit_id: int
@@ -59,6 +61,8 @@ class QueueRow:
     cell_finding: str | None
     short_of: tuple[str, ...]
     awaits: tuple[str, ...] = ()
+    left: tuple[str, ...] = ()
+    ran_out: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,7 +244,7 @@ def read_queue(desk: Desk) -> QueueView:
         week = IsoWeek.at(now_us, shop.zone).days()
         worked = by_person(connection, [day_bounds_us(day, shop.zone) for day in week], now_us)
         here = people(connection)
-        queue_stages = _stages(connection, _rows(connection, timers, today))
+        queue_stages = _stages(connection, _rows(connection, timers, today, now_us))
         due = orders_due(connection, today)
     return QueueView(
         read_us=now_us,
@@ -281,7 +285,7 @@ def _stages(connection: sqlite3.Connection, rows: defaultdict[int, list[QueueRow
 
 
 def _rows(
-    connection: sqlite3.Connection, timers: Iterable[Running], today: date
+    connection: sqlite3.Connection, timers: Iterable[Running], today: date, now_us: int
 ) -> defaultdict[int, list[QueueRow]]:
     coming_up, parts = next_tasks(connection), awaited(connection)
     estimates, spent = pairs(connection, _ESTIMATES), pairs(connection, _SPENT)
@@ -291,6 +295,9 @@ def _rows(
     on_unit: defaultdict[int, tuple[Running, ...]] = defaultdict(tuple)
     for timer in timers:
         on_unit[timer.unit_id] += (timer,)
+    left: defaultdict[int, tuple[str, ...]] = defaultdict(tuple)
+    for one in interrupted(connection):
+        left[one.unit_id] += (one.task,)
     rows: defaultdict[int, list[QueueRow]] = defaultdict(list)
     for unit in _UNITS.each(connection):
         coming = coming_up.get(unit.unit_id)
@@ -313,6 +320,8 @@ def _rows(
                 cell_finding=unit.cell_finding,
                 short_of=short[coming.task_id] if coming else (),
                 awaits=tuple(dict.fromkeys(one.what for one in parts[unit.unit_id])),
+                left=left[unit.unit_id],
+                ran_out=tuple(one.task for one in on_unit[unit.unit_id] if has_run_out(one, now_us)),
             )
         )
     return rows

@@ -1,24 +1,28 @@
-"""A scan resolved: the unit, drive or consumable that bears the text as tag, serial number or code."""
+"""A scan resolved: the unit, drive or consumable that bears the text, or the action card that it is."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bench.desk import Desk
+from bench.domain.labels import WHO, Card, read_card
 from bench.domain.tags import EAN_LENGTH, LONGEST_BODY, SHORTEST_BODY, is_ean, read_tag
 from bench.domain.text import for_display, quoted
 from bench.errors import BadInput
 from bench.views.binder import Query
+from bench.views.shop import PersonLine, people
 
-UNIT, DRIVE, CONSUMABLE, UNKNOWN = "unit", "drive", "consumable", "unknown"
+UNIT, DRIVE, CONSUMABLE, CARD, UNKNOWN = "unit", "drive", "consumable", "card", "unknown"
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """What a scan means. `kind`: unit, drive, consumable or unknown; the number of that kind is set.
+    """What a scan means. `kind`: unit, drive, consumable, card or unknown; the number of that kind is set.
 
     `unit_id` is also the unit a drive is in. `name`: its words. `says`: for what is unknown, what was not
     known about it. `new_serial`: whether it may be the serial number of a unit that is not taken in yet.
+    `act`, `person_id`: of a card.
     """
 
     text: str
@@ -30,6 +34,8 @@ class Found:
     consumable_id: int | None = None
     says: str = ""
     new_serial: bool = False
+    act: str = ""
+    person_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +104,7 @@ def resolve_scan(desk: Desk, text: str) -> Found:
         units = _UNITS.all(connection, text=code)
         drives = _DRIVES.all(connection, text=code)
         consumables = _CONSUMABLES.all(connection, text=code)
+        here = people(connection)
     if units and (len(units) == 1 or units[0].tag == code):
         unit = units[0]
         return Found(code, UNIT, unit.name, unit.tag, unit_id=unit.unit_id)
@@ -109,7 +116,20 @@ def resolve_scan(desk: Desk, text: str) -> Found:
         return Found(code, DRIVE, drive.name, drive.tag, unit_id=drive.unit_id, drive_id=drive.drive_id)
     if consumables:
         return Found(code, CONSUMABLE, consumables[0].name, consumable_id=consumables[0].consumable_id)
+    card = read_card(code)
+    if card is not None:
+        return _card(code, card, here)
     return Found(code, UNKNOWN, says=_why_unknown(code), new_serial=bool(code) and not is_ean(code))
+
+
+def _card(code: str, card: Card, here: Iterable[PersonLine]) -> Found:
+    """What bears a card's code is no unit, drive or consumable: those were looked for before."""
+    if card.act != WHO:
+        return Found(code, CARD, card.act, act=card.act)
+    for person in here:
+        if person.person_id == card.person_id:
+            return Found(code, CARD, person.name, act=WHO, person_id=person.person_id)
+    return Found(code, UNKNOWN, says="The card names someone who does not work here any more.")
 
 
 def _why_unknown(code: str) -> str:

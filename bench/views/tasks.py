@@ -10,6 +10,7 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Thousandths
 from bench.domain.holding import Condition, is_test
 from bench.views.binder import Groups, Query
+from bench.views.interrupted import interrupted_on
 from bench.views.orders import awaited_of
 from bench.views.particulars import Particulars
 from bench.views.standing import OPENS
@@ -40,7 +41,7 @@ class TaskLine:
     `opens`: it takes the cover off. `cover_on`: it needs the cover on. `hazard`: a kind of `domain.safety`.
     `holds`: False for a test that was done before the unit was opened again or came back. `test`: the kind of
     test that it is, empty for none. `fault_id`: the fault it is for. `awaits`: the parts that it waits for.
-    `public`: a listing may name it.
+    `public`: a listing may name it. `left_by`: who left it for another task and has not taken it up again.
     """
 
     task_id: int
@@ -66,6 +67,7 @@ class TaskLine:
     fault_id: int | None = None
     awaits: tuple[str, ...] = ()
     public: bool = False
+    left_by: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +125,12 @@ def next_stage_of(desk: Desk, unit_id: int) -> int | None:
     Cover-off stages are passed over by a unit that has tasks but none there.
     """
     with desk.store.read() as connection:
-        stages = _WAY.all(connection, unit_id=unit_id)
+        return stage_after(connection, unit_id)
+
+
+def stage_after(connection: sqlite3.Connection, unit_id: int) -> int | None:
+    """The same within a transaction that goes on with it."""
+    stages = _WAY.all(connection, unit_id=unit_id)
     here = next((at for at, stage in enumerate(stages) if stage.here), -1)
     has_tasks = any(stage.tasks for stage in stages)
     for stage in stages[here + 1 :]:
@@ -135,7 +142,12 @@ def next_stage_of(desk: Desk, unit_id: int) -> int | None:
 def previous_stage_of(desk: Desk, unit_id: int) -> int | None:
     """The stage before the unit's own; None at the first one."""
     with desk.store.read() as connection:
-        stages = _WAY.all(connection, unit_id=unit_id)
+        return stage_before(connection, unit_id)
+
+
+def stage_before(connection: sqlite3.Connection, unit_id: int) -> int | None:
+    """The same within a transaction that goes on with it."""
+    stages = _WAY.all(connection, unit_id=unit_id)
     here = next((at for at, stage in enumerate(stages) if stage.here), 0)
     return stages[here - 1].stage_id if here > 0 else None
 
@@ -150,13 +162,15 @@ def tasks_of(connection: sqlite3.Connection, unit: Particulars) -> tuple[TaskLin
     parts: defaultdict[int, tuple[str, ...]] = defaultdict(tuple)
     for one in awaited_of(connection, unit.unit_id):
         parts[one.task_id] += (one.what,)
+    left = {one.task_id: one.person for one in interrupted_on(connection, unit.unit_id)}
     tasks = []
     for task in _TASKS.each(connection, unit_id=unit.unit_id):
         holds = _holds(task, after_cover, unit.condition)
         timed, taken = timers[task.task_id], uses[task.task_id]
-        awaits = parts[task.task_id]
-        plain = holds and not timed and not taken and not awaits
-        tasks.append(task if plain else replace(task, running=timed, uses=taken, holds=holds, awaits=awaits))
+        awaits, left_by = parts[task.task_id], left.get(task.task_id, "")
+        plain = holds and not (timed or taken or awaits or left_by)
+        told = replace(task, running=timed, uses=taken, holds=holds, awaits=awaits, left_by=left_by)
+        tasks.append(task if plain else told)
     return tuple(tasks)
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant
-from bench.domain.durations import running_time
+from bench.domain.durations import MINUTE_US, running_time
 from bench.domain.timers import elapsed_us, is_forgotten
 from bench.views.binder import Query
 from bench.views.shop import facts
@@ -57,6 +57,12 @@ def running(connection: sqlite3.Connection) -> tuple[Running, ...]:
 def chief(entries: Iterable[Running]) -> Running | None:
     """The entry to show where there is room for one: hands-on before unattended, then the longest running."""
     return min(entries, key=lambda entry: (not entry.attended, entry.started_us), default=None)
+
+
+def has_run_out(entry: Running, now_us: int) -> bool:
+    """Whether machine time has run as long as its task should take: someone may look at it."""
+    expected_us = entry.estimate_minutes * MINUTE_US
+    return not entry.attended and 0 < expected_us <= elapsed_us(entry.started_us, now_us)
 
 
 def ticking(entry: Running, now_us: int) -> str:

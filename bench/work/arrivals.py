@@ -15,9 +15,9 @@ from bench.domain.orders import ARRIVED, FAULTY, REFUNDED, SENT_BACK, OrderTold
 from bench.domain.text import clean_line
 from bench.domain.typed import TypedFields
 from bench.errors import BadInput, Refused
-from bench.store.tables import Component, Consumable, Part, PartsOrder, Stage, Unit
+from bench.store.tables import Component, Consumable, PartsOrder, Stage, Unit
 from bench.work.change import Change, change
-from bench.work.components import goes, last_move, on_the_shelf
+from bench.work.components import goes, last_move, on_the_shelf, onto_shelf
 from bench.work.lookups import shop_of, today
 from bench.work.order_rules import goes_on, past_day, told
 from bench.work.stock import receipt
@@ -134,21 +134,15 @@ def _cost(
 
 
 def _on_to_the_shelf(made: Change, order: PartsOrder, cost: Minor, serial: str, place: str) -> None:
-    component = made.add(
-        Component(name=order.what, maker_number=order.maker_number, serial=serial, place=place)
-    )
-    assert component.id is not None
-    made.add(
-        Part(
-            name=order.what,
-            serial=serial,
-            component_id=component.id,
-            cost_minor=cost,
-            at_us=made.now_us,
-            person_id=made.desk.person_id,
-            supplier=order.supplier,
-            fault_id=order.fault_id,
-        )
+    component = onto_shelf(
+        made,
+        name=order.what,
+        cost_minor=cost,
+        maker_number=order.maker_number,
+        serial=serial,
+        place=place,
+        supplier=order.supplier,
+        fault_id=order.fault_id,
     )
     order.component_id = component.id
 

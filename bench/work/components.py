@@ -45,6 +45,35 @@ def identify(made: Change, part: Part, *, again: str = "", like_ones: bool = Fal
         component.serial = part.serial
 
 
+def onto_shelf(
+    made: Change,
+    *,
+    name: str,
+    cost_minor: int,
+    maker_number: str = "",
+    serial: str = "",
+    place: str = "",
+    supplier: str = "",
+    fault_id: int | None = None,
+) -> Component:
+    """A part that comes onto the shelf from outside, with its cost, within a transaction that does more."""
+    component = made.add(Component(name=name, maker_number=maker_number, serial=serial, place=place))
+    assert component.id is not None
+    made.add(
+        Part(
+            name=name,
+            serial=serial,
+            component_id=component.id,
+            cost_minor=cost_minor,
+            at_us=made.now_us,
+            person_id=made.desk.person_id,
+            supplier=supplier,
+            fault_id=fault_id,
+        )
+    )
+    return component
+
+
 def last_move(made: Change, component_id: int) -> Part | None:
     """The last move of a part that stands: where it led, the part is."""
     statement = select(Part).where(Part.component_id == component_id, Part.removed == 0)

@@ -36,17 +36,43 @@ def add_consumable(
     No shelf life typed: it keeps. No reorder point typed: it is reckoned from use and delivery time.
     """
     with change(desk, "add consumable") as made:
-        fields = TypedFields()
-        unit = check_unit(base_unit.strip())
-        consumable = Consumable(name="", base_unit=unit, pack_quantity=1)
-        consumable.name = fields.read("name", free_name, made, Consumable, name, "consumable")
-        new_code = fields.read("code", _free_code, made, code, None)
-        _fill(consumable, fields, pack_text, lead_days_text, shelf_life_text, reorder_text, hazard)
-        consumable.code = new_code
-        made.add(consumable)
+        consumable = consumable_within(
+            made,
+            name=name,
+            base_unit=base_unit,
+            pack_text=pack_text,
+            lead_days_text=lead_days_text,
+            shelf_life_text=shelf_life_text,
+            reorder_text=reorder_text,
+            hazard=hazard,
+            code=code,
+        )
         made.tells(f"Added {consumable.name} to the stock")
         assert consumable.id is not None
         return consumable.id
+
+
+def consumable_within(
+    made: Change,
+    *,
+    name: str,
+    base_unit: str,
+    pack_text: str,
+    lead_days_text: str,
+    shelf_life_text: str = "",
+    reorder_text: str = "",
+    hazard: str = "",
+    code: str = "",
+) -> Consumable:
+    """The same inside a transaction that does more."""
+    fields = TypedFields()
+    unit = check_unit(base_unit.strip())
+    consumable = Consumable(name="", base_unit=unit, pack_quantity=1)
+    consumable.name = fields.read("name", free_name, made, Consumable, name, "consumable")
+    new_code = fields.read("code", _free_code, made, code, None)
+    _fill(consumable, fields, pack_text, lead_days_text, shelf_life_text, reorder_text, hazard)
+    consumable.code = new_code
+    return made.add(consumable)
 
 
 def edit_consumable(

@@ -25,7 +25,7 @@ from bench.work.gates import (
 from bench.work.handing_back import collected_within
 from bench.work.lookups import stages_in_order, tasks_in_order
 from bench.work.standing import comes_in, goes_out, natural_way
-from bench.work.timers import finish_within, skip_within, stop_unit
+from bench.work.timers import finish_within, reopen_within, skip_within, stop_unit
 from bench.work.turned_out import turned_out
 
 # The drives of what goes back to whose it is, or stays in the shop, hold what is its owner's to keep.
@@ -128,10 +128,7 @@ def hold_unit(desk: Desk, unit_id: int, reason: str) -> None:
     with change(desk, "hold") as made:
         unit = made.get(Unit, unit_id, "unit")
         why = read_field("reason", clean_line, reason, "The reason for holding")
-        if unit.held_reason is not None:
-            raise Refused(f"Unit {unit.tag} is on hold already: {unit.held_reason}.", "Release it first.")
-        stop_unit(made, unit_id, attended_only=True)
-        unit.held_reason, unit.held_us = why, made.now_us
+        hold_within(made, unit, why)
         made.tells(f"Held {unit.tag}", unit_id=unit_id, reason=why)
 
 
@@ -139,14 +136,27 @@ def release_unit(desk: Desk, unit_id: int) -> None:
     """Let a held unit go on. Refused while a bad cell is recorded."""
     with change(desk, "release") as made:
         unit = made.get(Unit, unit_id, "unit")
-        if unit.held_reason is None:
-            raise Refused(f"Unit {unit.tag} is not on hold.", "There is nothing to release.")
-        if unit.cell_finding is not None:
-            raise Refused(
-                f"Unit {unit.tag} is on hold for its cell.", "Clear the cell finding with a reason first."
-            )
-        unit.held_reason, unit.held_us = None, None
+        release_within(unit)
         made.tells(f"Released {unit.tag}", unit_id=unit_id)
+
+
+def hold_within(made: Change, unit: Unit, why: str) -> None:
+    """Set a unit aside inside a transaction that does more."""
+    if unit.held_reason is not None:
+        raise Refused(f"Unit {unit.tag} is on hold already: {unit.held_reason}.", "Release it first.")
+    stop_unit(made, unit.id, attended_only=True)
+    unit.held_reason, unit.held_us = why, made.now_us
+
+
+def release_within(unit: Unit) -> None:
+    """Let a unit go on inside a transaction that does more."""
+    if unit.held_reason is None:
+        raise Refused(f"Unit {unit.tag} is not on hold.", "There is nothing to release.")
+    if unit.cell_finding is not None:
+        raise Refused(
+            f"Unit {unit.tag} is on hold for its cell.", "Clear the cell finding with a reason first."
+        )
+    unit.held_reason, unit.held_us = None, None
 
 
 def _go(made: Change, unit: Unit, origin: Stage, target: Stage) -> None:
@@ -206,7 +216,7 @@ def _reopen(unit: Unit, tasks: list[Task], done_tasks: DoneTasks) -> int:
     if done_tasks != "reopen":
         raise BadInput(f"Done tasks cannot be {done_tasks}.", "Choose reopen or keep.")
     for task in tasks:
-        task.state, task.ended_us, task.skip_reason = "todo", None, None
+        reopen_within(task)
     return len(tasks)
 
 

@@ -166,7 +166,7 @@ def reopen_task(desk: Desk, task_id: int) -> None:
         unit = made.get(Unit, task.unit_id, "unit")
         if task.state == "todo":
             raise Refused(f"{task.name} on {unit.tag} is not done yet.", "There is nothing to reopen.")
-        task.state, task.ended_us, task.skip_reason = "todo", None, None
+        reopen_within(task)
         made.tells(f"Reopened {task.name} on {unit.tag}", unit_id=unit.id)
 
 
@@ -203,6 +203,11 @@ def skip_within(made: Change, task: Task, reason: str) -> None:
     """Skip a task inside a transaction that does more."""
     stop_task(made, task)
     task.state, task.ended_us, task.skip_reason = "skipped", made.now_us, reason
+
+
+def reopen_within(task: Task) -> None:
+    """Put a task back to be done inside a transaction that does more."""
+    task.state, task.ended_us, task.skip_reason = "todo", None, None
 
 
 def stop_task(made: Change, task: Task) -> None:

@@ -6,6 +6,7 @@ What the machine has is its own to say: processor and memory are held against wh
 
 from __future__ import annotations
 
+import json
 import re
 import subprocess
 from pathlib import Path
@@ -57,5 +58,5 @@ def test_this_machine_becomes_a_unit_and_its_file_is_taken_in_once(tmp_path: Pat
 
     journal = did(env, "journal", "--json").out
     said = refused(env, "intake", str(out), "--json", code=REFUSED)
-    assert said.startswith(f"bench: This file was taken in already, for unit {taken['tag']}. ")
+    assert json.loads(said)["what"] == f"This file was taken in already, for unit {taken['tag']}."
     assert did(env, "journal", "--json").out == journal

@@ -16,7 +16,7 @@ README = Path(__file__).parents[2] / "README.md"
 GROUPS = {
     "commands at the bench": (
         *("queue", "unit", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
-        *("start", "stop", "done", "skip", "test", "fault", "faults", "photo"),
+        *("start", "stop", "resume", "done", "skip", "test", "fault", "faults", "photo"),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": (
@@ -45,10 +45,10 @@ GROUPS = {
     ),
     "commands for stock and time": (
         *("stock", "restock", "count", "code", "hazard", "week", "journal"),
-        *("undo", "redo", "forgotten"),
+        *("undo", "redo", "forgotten", "label"),
     ),
     "commands of the program": (
-        *("people", "sum", "export", "check", "backup", "restore"),
+        *("people", "sum", "import", "calendar", "export", "check", "backup", "restore"),
         *("keys", "manual", "demo"),
     ),
 }

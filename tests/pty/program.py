@@ -65,7 +65,7 @@ def refused(env: Mapping[str, str], *arguments: str, code: int) -> str:
     ran = run(env, *arguments)
     assert ran.code == code, (arguments, ran)
     assert ran.err.count("\n") == 1, ran.err
-    assert ran.err.startswith("bench: "), ran.err
+    assert ran.err.startswith('{"document": "error"' if "--json" in arguments else "bench: "), ran.err
     assert "Traceback" not in ran.err
     return ran.err
 

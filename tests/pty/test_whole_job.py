@@ -336,7 +336,7 @@ def _as_if_it_had_come_back_earlier(path: Path) -> None:
 
 def mend_and_hand_over_the_second(trader: Trader) -> dict[str, int]:
     """Looked over again, a fan fitted, back to its buyer: the sale stands, with all that came after."""
-    trader.terminal.send("y")
+    trader.terminal.send("Z")
     trader.terminal.wait_for("▌·  look over")
     trader.add_time("11:10", "+35", "1 h 15")
     trader.sheet("p", f"Parts of {SECOND}", "keyboard")

@@ -21,7 +21,7 @@ def test_the_json_read_back_is_the_queue(busy: Desk) -> None:
     view = read_queue(busy)
     facts = json.loads(queue_json(view))
     same(view, facts)
-    assert (facts["document"], facts["shape"]) == ("queue", 2)
+    assert (facts["document"], facts["shape"]) == ("queue", 3)
     assert companions_agree(facts) > 20
     assert set(facts["stages"][0]["rows"][0]) == {
         *("unit_id", "tag", "model", "stage_id", "next_task_id", "next_task", "next_unattended"),

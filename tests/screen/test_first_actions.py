@@ -5,13 +5,16 @@ from __future__ import annotations
 import pytest
 
 from bench.dashboard.screens.first import FirstScreen
-from bench.dashboard.widgets.queue_list import QueueList
+from bench.dashboard.widgets.queue_list import QueueList, QueueNames
 from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
 from bench.views.queue import QueueRow, read_queue
+from bench.views.unit import read_unit
 from bench.work.safety import tick
+from bench.work.units import add_unit
+from tests.screen.host import settled
 from tests.screen.undoing import undo_newest
-from tests.screen.waiting import first_screen, until
+from tests.screen.waiting import first_screen, text_of, until
 
 
 def rows_of(desk: Desk) -> list[QueueRow]:
@@ -193,3 +196,61 @@ async def test_the_key_bar_can_be_clicked(busy: Desk) -> None:
     async with first_screen(busy) as (screen, pilot):
         await pilot.click("KeyBar", offset=(16, 0))
         await until(pilot, lambda: open_now(screen) == "unit_form")
+
+
+async def test_marked_units_are_moved_held_and_released_in_one_act_each(desk: Desk) -> None:
+    units = [add_unit(desk, maker="Fenn", model=f"Model {n}").unit_id for n in range(3)]
+
+    def told() -> list[tuple[str, str | None]]:
+        return [(one.stage, one.held) for one in (read_unit(desk, unit_id) for unit_id in units)]
+
+    async with first_screen(desk) as (screen, pilot):
+        names = screen.query_one(QueueNames)
+        screen.go_to_unit(units[0])
+        await pilot.press("space", "space")
+        assert text_of(names).rstrip().endswith("2 marked")
+        assert text_of(screen.query_one(QueueList)).count("◆") == 2
+        await pilot.press("m")
+        await until(pilot, lambda: [one[0] for one in told()] == ["inspected", "inspected", "received"])
+        await until(pilot, lambda: "marked" not in text_of(names))
+        await undo_newest(pilot)
+        await until(pilot, lambda: {one[0] for one in told()} == {"received"})
+        screen.go_to_unit(units[1])
+        await pilot.press("space", "space", "h")
+        await until(pilot, lambda: open_now(screen) == "ReasonDialog")
+        await pilot.press(*"no screws", "enter")
+        await until(pilot, lambda: [one[1] for one in told()] == [None, "no screws", "no screws"])
+        await until(pilot, lambda: "marked" not in text_of(names))
+        screen.go_to_unit(units[1])
+        await pilot.press("space", "space", "h")
+        await until(pilot, lambda: {one[1] for one in told()} == {None})
+
+
+async def test_marked_units_go_to_a_stage_that_is_chosen_once(desk: Desk) -> None:
+    units = [add_unit(desk, maker="Fenn", model=f"Model {n}").unit_id for n in range(2)]
+    async with first_screen(desk) as (screen, pilot):
+        screen.go_to_unit(units[0])
+        await pilot.press("space", "space", "g")
+        await until(pilot, lambda: open_now(screen) == "choose_stage_of_all")
+        await settled(pilot)
+        await pilot.press("down", "enter")
+        await until(pilot, lambda: {read_unit(desk, one).stage for one in units} == {"inspected"})
+
+
+async def test_one_marked_unit_that_cannot_move_stops_all_and_escape_takes_the_marks_off(busy: Desk) -> None:
+    async with first_screen(busy) as (screen, pilot):
+        await pilot.press("home", *["space"] * 11, "m")
+        await until(pilot, lambda: "Nothing was changed of any of them" in toasts(screen))
+        assert len(screen.query_one(QueueList).marked) > 1
+        await pilot.press("escape")
+        await until(pilot, lambda: screen.query_one(QueueList).marked == ())
+
+
+async def test_marks_are_of_units_that_the_filter_shows(busy: Desk) -> None:
+    async with first_screen(busy) as (screen, pilot):
+        queue = screen.query_one(QueueList)
+        await pilot.press("home", *["space"] * 3)
+        every = len(queue.marked)
+        await pilot.press("/", *"maple 12", "enter")
+        await until(pilot, lambda: len(queue.items) == 2)
+        assert len(queue.marked) < every

@@ -1,6 +1,8 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
+from typing import Any
 
 import pytest
 from textual.app import App
@@ -9,7 +11,12 @@ from textual.binding import Binding
 from bench.dashboard.app import BenchApp
 from bench.dashboard.key_check import APP, SCREEN_KEYS, check_keys, keys_of, single_keys
 from bench.dashboard.keys import bindings_for, hints_for, key_shown
+from bench.dashboard.screens.bench_view import BenchView
+from bench.dashboard.screens.expenses import ExpensesScreen
 from bench.dashboard.screens.first import FirstScreen
+from bench.dashboard.screens.months import MonthsScreen
+from bench.dashboard.screens.routes import RoutesScreen
+from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.queue_list import QueueList
@@ -24,6 +31,28 @@ EVERY_KEY = [key for table in (APP, *SCREEN_KEYS.values()) for key in table]
 def test_no_key_means_two_things_on_a_screen(screen: str) -> None:
     counts = Counter(one for key in keys_of(screen) for one in single_keys(key.keys))
     assert [key for key, count in counts.items() if count > 1] == []
+
+
+def test_no_screen_of_tables_takes_a_key_of_theirs() -> None:
+    """The bench view has no table: there Space, a foot switch, goes on."""
+    of_tables = {one for key in SCREEN_KEYS["table"] for one in single_keys(key.keys)}
+    taken = {
+        (kind.keys, one)
+        for kind in sheets(Sheet)
+        for key in SCREEN_KEYS[kind.keys]
+        for one in single_keys(key.keys)
+        if one in of_tables
+    }
+    seen = {kind.keys for kind in sheets(Sheet)}
+    assert {one.keys for one in (BenchView, ExpensesScreen, MonthsScreen, RoutesScreen)} <= seen
+    assert taken == {("bench_view", "space")}
+
+
+def sheets(kind: type[Sheet[Any]]) -> Iterator[type[Sheet[Any]]]:
+    for one in kind.__subclasses__():
+        if hasattr(one, "keys"):
+            yield one
+        yield from sheets(one)
 
 
 def test_ids_are_told_apart_and_name_their_screen() -> None:

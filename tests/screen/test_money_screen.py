@@ -157,7 +157,7 @@ async def test_what_the_model_had_is_told_where_its_unit_is_priced(desk: Desk, u
     for form in (sell_form(unit_id, "1"), sell_form(unit_id + 1, "2"), purchase_form(unit_id + 1)):
         async with opened(desk, form, (120, 36)) as (app, _):
             told = str(app.screen.query_one("#known", Static).content)
-            assert "Units of this model had: display: dark at one edge (open);" in told
+            assert "Units of this model had: dark at one edge (open);" in told
             assert "fan: fan loud (open); 1 more on the model's page." in told
 
 

@@ -94,7 +94,7 @@ async def test_a_month_is_left_for_the_one_before_and_for_the_year(desk: Desk, s
         assert "Nothing sold" in texts(shown(app).table("earned"))
         await pilot.press("t")
         await until(pilot, lambda: "November 2026" in texts(app.screen.query_one("#head")))
-        await pilot.press("y")
+        await pilot.press("m")
         await until(pilot, lambda: "by month" in texts(shown(app).table("earned")))
         earned = shown(app).table("earned")
         earned.take_focus()

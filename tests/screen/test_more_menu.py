@@ -9,6 +9,7 @@ from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
 from bench.dashboard.keys import act_on
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
+from bench.dashboard.screens.dialogs.file_forms import save_document_form
 from bench.dashboard.screens.dialogs.leaving_forms import leave_form
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
 from bench.dashboard.screens.dialogs.selling_forms import return_form, sell_form
@@ -67,6 +68,7 @@ OPENS = {
     "x": leave_form,
     "h": PapersScreen,
     "j": JobScreen,
+    "4": save_document_form,
     "q": OrdersScreen,
     "v": PartsShelfScreen,
     "z": OrdersScreen,

@@ -117,7 +117,7 @@ def test_stock_says_low_none_and_old_in_words() -> None:
 
 def test_a_full_bar_is_full_and_half_is_half() -> None:
     assert "░" not in plain(stock_line(replace(STOCK, on_hand=100_000), 43))
-    half = plain(stock_line(STOCK, 42))
+    half = plain(stock_line(STOCK, 40))
     assert half.count("█") == half.count("░") == 4
 
 

@@ -16,6 +16,7 @@ from bench.dashboard.presenters.queue_cells import (
     heading_line,
     names_line,
     queue_columns,
+    task_and_flags,
     unit_line,
 )
 from bench.dashboard.presenters.queue_lines import Heading, line_of_unit, lines_of, nearest_unit, searchable
@@ -39,10 +40,29 @@ WORST = replace(
 @given(st.integers(min_value=58, max_value=260))
 def test_columns_fill_the_width_and_no_more(width: int) -> None:
     columns = queue_columns(width)
-    gaps = GAP * (5 if columns.spent else 4)
-    taken = columns.tag + columns.model + columns.task + columns.time + columns.spent + columns.flags + gaps
-    assert taken == width
+    gaps = GAP * (4 if columns.spent else 3)
+    assert columns.tag + columns.model + columns.time + columns.spent + columns.rest + gaps == width
     assert min(columns.model, columns.task) >= 10
+
+
+def test_no_name_is_cut_beside_an_empty_column() -> None:
+    task = "photographs and listing text"
+    columns = queue_columns(72, 5, 8, 12)
+    assert task in plain(unit_line(replace(ROW, next_task=task), columns, NOW_US))
+    alarmed = plain(unit_line(replace(ROW, next_task=task, battery_alarm=True), columns, NOW_US))
+    assert "▲ BATTERY" in alarmed
+    reason = "part on order from afar"
+    held = plain(unit_line(replace(ROW, next_task="dust", held=reason), columns, NOW_US))
+    assert reason in held
+
+
+@given(st.text(max_size=60), st.text(max_size=60), st.integers(min_value=58, max_value=200))
+def test_task_and_flags_share_their_room_and_no_more(task: str, reason: str, width: int) -> None:
+    columns = queue_columns(width)
+    row = replace(ROW, next_task=task, held=reason, battery_alarm=True)
+    shown = plain(task_and_flags(row, columns))
+    assert cell_len(shown) <= columns.rest
+    assert "BATTERY" in shown
 
 
 @pytest.mark.parametrize("width", [66, 72, 95, 96, 120, 200])
@@ -64,6 +84,9 @@ def test_the_ticking_cell_is_where_the_columns_say() -> None:
     columns = queue_columns(70)
     line = plain(unit_line(replace(ROW, running=(RUNNING,)), columns, NOW_US))
     assert line[columns.time_at :].startswith("► 05:00")
+
+    estimated = replace(ROW, running=(RUNNING,), estimate_minutes=90, spent_us=30 * MINUTE_US)
+    assert plain(unit_line(estimated, columns, NOW_US))[columns.time_at :].startswith("►35/90 min")
 
 
 def test_flags_are_words_the_worst_first() -> None:

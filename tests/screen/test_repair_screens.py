@@ -233,7 +233,7 @@ async def test_an_expense_is_kept_set_right_filtered_and_removed(desk: Desk) -> 
         await until(pilot, lambda: len(read_expenses(desk).lines) == 1)
         await pilot.press("left")
         await until(pilot, lambda: "October 2026" in texts(app.screen.query_one("#head")))
-        await pilot.press("y")
+        await pilot.press("m")
         await until(pilot, lambda: "General expenses, 2026" in texts(app.screen.query_one("#head")))
 
 

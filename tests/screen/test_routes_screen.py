@@ -77,7 +77,7 @@ async def test_what_a_task_takes(desk: Desk) -> None:
 async def test_routes_are_added_renamed_copied_and_removed(desk: Desk) -> None:
     before = len(read_routes(desk))
     async with opened(desk, RoutesScreen(), (120, 36)) as (app, pilot):
-        await pilot.press("y")
+        await pilot.press("c")
         await until(pilot, lambda: runs(app.screen, name_form))
         await settled(pilot)
         await pilot.press("enter")

@@ -87,7 +87,7 @@ async def test_skip_reopen_and_finish(desk: Desk, unit_id: int) -> None:
         await pilot.press("enter")
         await until(pilot, lambda: "skipped" in texts(shown(app)))
         assert "(seen)" in texts(shown(app))
-        await pilot.press("y")
+        await pilot.press("Z")
         await until(pilot, lambda: task(desk, unit_id, LOOK_OVER).state == "todo")
         await settled(pilot)
         await pilot.press("d")

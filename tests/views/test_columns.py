@@ -15,7 +15,7 @@ import pytest
 
 from bench.domain.quantities import rounded_quantity
 from bench.views import tables
-from bench.views.columns import Column, Scaled, Table, filtered, longest, scaled, sorted_by
+from bench.views.columns import Column, Scaled, Table, all_words, longest, places_by, scaled
 from bench.views.kinds import (
     BAR,
     DAY,
@@ -90,22 +90,19 @@ THINGS = Table[One](
 ONES = (One("Birch", 900), One("acorn", None), One("Cedar", 10_000), One("Ash", 900))
 
 
+def names_by(place: int, *, falling: bool = False) -> list[str]:
+    return [ONES[at].name for at in places_by(THINGS.columns[place], ONES, falling=falling)]
+
+
 def test_sorting_puts_the_unknown_last_either_way_and_keeps_equals_in_order() -> None:
-    assert [one.name for one in sorted_by(THINGS, ONES, 1)] == ["Birch", "Ash", "Cedar", "acorn"]
-    assert [one.name for one in sorted_by(THINGS, ONES, 1, falling=True)] == [
-        "Cedar",
-        "Birch",
-        "Ash",
-        "acorn",
-    ]
-    assert [one.name for one in sorted_by(THINGS, ONES, 0)] == ["acorn", "Ash", "Birch", "Cedar"]
+    assert names_by(1) == ["Birch", "Ash", "Cedar", "acorn"]
+    assert names_by(1, falling=True) == ["Cedar", "Birch", "Ash", "acorn"]
+    assert names_by(0) == ["acorn", "Ash", "Birch", "Cedar"]
 
 
-def test_filtering_wants_every_word_in_some_cell() -> None:
-    assert filtered(THINGS, ONES, "9.00 b", CONTEXT) == [ONES[0]]
-    assert filtered(THINGS, ONES, "A", CONTEXT) == [ONES[1], ONES[2], ONES[3]]
-    assert filtered(THINGS, ONES, "  ", CONTEXT) == list(ONES)
-    assert filtered(THINGS, ONES, "–", CONTEXT) == [ONES[1]]
+def test_what_a_record_says_is_a_line_a_column() -> None:
+    assert all_words(THINGS, ONES[0], CONTEXT) == "Birch\n9.00 EUR"
+    assert all_words(THINGS, ONES[1], CONTEXT) == "acorn\n–"
 
 
 def test_bars_are_scaled_by_the_longest_or_by_a_whole_of_their_own() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.dashboard.acts import places
-from bench.dashboard.acts.act import FIND, SAFETY, SCREENS, STOCK, THIS, UNIT, Act, calls, on, opens
+from bench.dashboard.acts.act import FIND, SAFETY, SCREENS, STOCK, THIS, TIME, UNIT, Act, calls, on, opens
 
 UNDO_LINE = "bench.dashboard.screens.undoing:undo_line"
 
@@ -23,6 +23,11 @@ def enter(label: str, tooltip: str) -> Act:
 APP = on(
     "app",
     Act("help", "f1,question_mark", "help", "Every key of the screen you are on", SCREENS),
+    Act(
+        "stop_mine", "f7", "stop mine", "Stop the task that you are at, wherever you are", TIME, footer=False
+    ),
+    Act("resume", "f8", "resume", "Go on with what you were at before", TIME, footer=False),
+    Act("bench_view", "f9", "bench view", "The unit on the bench in large letters", SCREENS, footer=False),
     Act(
         "set_aside",
         "ctrl+z",
@@ -65,8 +70,8 @@ LIST = on(
 )
 FILTER = on(
     "filter",
-    Act("done", "enter,down", "to the queue", "Keep the filter and go to the queue", FIND),
-    Act("empty", "escape", "clear", "Show every unit again", FIND),
+    Act("done", "enter,down", "to the list", "Keep the filter and go to the list", FIND),
+    Act("empty", "escape", "clear", "Show every line again", FIND),
 )
 JUMP = on("jump", Act("leave", "escape", "leave", "Go back to the queue", FIND))
 DIALOG = on(

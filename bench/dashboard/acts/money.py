@@ -68,7 +68,7 @@ MONTHS = on(
     NEXT_PANEL,
     Act("earlier", "left,left_square_bracket", "earlier", "The month or year before", THIS),
     Act("later", "right,right_square_bracket", "later", "The month or year after", THIS),
-    Act("span", "y", "month/year", "Months or whole years", THIS),
+    Act("span", "m", "month/year", "Months or whole years", THIS),
     Act("now", "t", "now", "Back to the month or year we are in", THIS),
     BACK,
 )

@@ -85,7 +85,7 @@ EXPENSES = on(
     Act("every", "c", "every category", "Show the lines of every category again", THIS),
     Act("earlier", "left,left_square_bracket", "earlier", "The month or year before", THIS),
     Act("later", "right,right_square_bracket", "later", "The month or year after", THIS),
-    Act("span", "y", "month/year", "Months or whole years", THIS),
+    Act("span", "m", "month/year", "Months or whole years", THIS),
     UNDO,
     BACK,
 )

@@ -124,7 +124,7 @@ ROUTES = on(
     Act("set_use", "t", "takes", "Say what the task takes", STOCK).by(
         calls("bench.dashboard.screens.uses:ask_route_use", "task"), NO_TASK
     ),
-    Act("copy", "y", "copy", "Copy the route under a new name", THIS).by(
+    Act("copy", "c", "copy", "Copy the route under a new name", THIS).by(
         asks_name(
             "Copy {route.name}",
             "bench.work.route_tasks:copy_route",

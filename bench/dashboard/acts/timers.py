@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.dashboard.acts import places
-from bench.dashboard.acts.act import STOCK, THIS, TIME, Act, calls, on, opens
+from bench.dashboard.acts.act import STOCK, THIS, TIME, Act, calls, on, opens, runs
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, SAVES, UNDO, enter
 
 NO_ENTRY = "There is no entry under the cursor."
@@ -29,7 +29,10 @@ START_STOP_TASK = Act(
     "start_stop", "s", "start/stop", "Start the task under the cursor, or stop it", TIME
 ).by(calls(START_STOP, "task"), NOTHING_TO_START, NO_UNIT)
 DONE = Act("finish", "d", "done", "Finish the task: issue what it took, say how a test ended", TIME).by(
-    opens(places.FINISH, "to_finish"), "{unit.tag} has no task left to finish.", NO_UNIT
+    runs("bench.work.several:finish_tasks", "marked_tasks.ids", says="Finished {answer.named}."),
+    opens(places.FINISH, "to_finish"),
+    "{unit.tag} has no task left to finish.",
+    NO_UNIT,
 )
 WHO = Act("person", "p", "person", "Choose who acts", TIME).by(
     opens(

@@ -23,10 +23,12 @@ from bench.dashboard.acts.act import (
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
 from bench.dashboard.acts.faults import ADD_FAULT
 from bench.dashboard.acts.stock import COUNT, RESTOCK
+from bench.dashboard.acts.tables import COPY, MARK, REPEAT
 from bench.dashboard.acts.timers import (
     DONE,
     NO_TASK,
     NO_UNIT,
+    START,
     START_STOP,
     START_STOP_NEXT,
     START_STOP_TASK,
@@ -34,16 +36,26 @@ from bench.dashboard.acts.timers import (
 )
 from bench.domain.safety import CLOSE_UP, OPENING
 
+SEVERAL = "bench.work.several"
 OPEN_CHOSEN = "bench.dashboard.screens.dialogs.more_menu:open_chosen"
 REORDER_TASK = "bench.work.tasks:reorder_task"
 
 MOVE_ON = Act("move_on", "m", "move on", "Move the unit to the next stage", UNIT).by(
-    calls("bench.dashboard.screens.moving:move_on", "unit.unit_id", "unit.tag"), NO_UNIT
+    calls("bench.dashboard.screens.moving:move_marked_on", "marked_units.ids"),
+    calls("bench.dashboard.screens.moving:move_on", "unit.unit_id", "unit.tag"),
+    NO_UNIT,
 )
 MOVE_BACK = Act("move_back", "b", "back", "Move the unit back one stage", UNIT).by(
-    calls("bench.dashboard.screens.moving:move_back", "unit.unit_id", "unit.tag"), NO_UNIT
+    calls("bench.dashboard.screens.moving:move_marked_back", "marked_units.ids"),
+    calls("bench.dashboard.screens.moving:move_back", "unit.unit_id", "unit.tag"),
+    NO_UNIT,
 )
 GO_TO = Act("go_to", "g", "go to stage", "Move the unit to any stage", UNIT).by(
+    opens(
+        "bench.dashboard.screens.dialogs.pick:choose_stage_of_all",
+        "marked_units.ids",
+        then="bench.dashboard.screens.moving:move_marked_to",
+    ),
     opens(
         "bench.dashboard.screens.dialogs.pick:choose_stage",
         "unit.unit_id",
@@ -52,6 +64,14 @@ GO_TO = Act("go_to", "g", "go to stage", "Move the unit to any stage", UNIT).by(
     NO_UNIT,
 )
 HOLD = Act("hold", "h", "hold", "Hold the unit with a reason, or release it", UNIT).by(
+    runs(f"{SEVERAL}:release_units", "marked_on_hold.ids", says="Released {answer.named}."),
+    asks_why(
+        "Hold {marked_units.words}",
+        f"{SEVERAL}:hold_units",
+        "marked_units.ids",
+        draft="hold several",
+        says="On hold: {answer.named}.",
+    ),
     runs("bench.work.moves:release_unit", "held_unit.unit_id", says="{held_unit.tag} is released."),
     opens("bench.dashboard.screens.dialogs.unit_forms:hold_form", "unit.unit_id", "unit.tag"),
     NO_UNIT,
@@ -125,8 +145,11 @@ FIRST = on(
     Act("settings", "comma", "settings", "The shop, its people and its stages", SCREENS).by(
         opens("bench.dashboard.screens.settings:SettingsScreen")
     ),
+    MARK,
+    COPY,
+    REPEAT,
     replace(NEXT_PANEL, footer=False),
-    Act("clear", "escape", "clear", "Leave the filter and show every unit", FIND, footer=False),
+    Act("clear", "escape", "clear", "Show every unit again, or take the marks off", FIND, footer=False),
     Act("leave", "q", "quit", "Leave; running timers go on", SCREENS),
 )
 
@@ -139,12 +162,21 @@ UNIT_SHEET = on(
     replace(MORE, tooltip="Its condition, drives, parts, grade, money and sale"),
     Act("skip", "z", "skip", "Skip the task with a reason", TIME).by(
         asks_why(
+            "Skip {marked_tasks.words}",
+            f"{SEVERAL}:skip_tasks",
+            "marked_tasks.ids",
+            draft="skip several",
+            says="Skipped {answer.named}.",
+        ),
+        asks_why(
             "Skip {task.name}", "bench.work.timers:skip_task", "task.task_id", draft="skip {task.task_id}"
         ),
         NO_TASK,
     ),
-    Act("reopen", "y", "reopen", "Take up a finished or skipped task again", TIME).by(
-        runs("bench.work.timers:reopen_task", "task.task_id"), NO_TASK
+    Act("reopen", "Z", "reopen", "Take up a finished or skipped task again", TIME).by(
+        runs(f"{SEVERAL}:reopen_tasks", "marked_tasks.ids", says="Reopened {answer.named}."),
+        runs("bench.work.timers:reopen_task", "task.task_id"),
+        NO_TASK,
     ),
     Act("earlier", "minus", "up", "Move the task one place up at its stage", THIS, footer=False).by(
         runs(REORDER_TASK, "task.task_id", steps=-1), NO_TASK
@@ -181,6 +213,21 @@ UNIT_SHEET = on(
     BACK,
 )
 
+BENCH_VIEW = on(
+    "bench_view",
+    Act(
+        "go_on", "enter,space", "go on", "Finish what runs, else start what comes next, else move on", UNIT
+    ).by(opens(places.FINISH, "timed_task"), calls(START, "unit.next_task_id"), *MOVE_ON.ways),
+    replace(START_STOP_NEXT, ways=START_STOP_NEXT.ways[1:]),
+    MOVE_ON,
+    OPENING_LIST,
+    CLOSE_UP_LIST,
+    BAD_CELL,
+    ADD_FAULT,
+    UNDO_UNIT,
+    BACK,
+)
+
 OF_THE_SHOP = on(
     "more",
     Act("next_up", "n", "What next", "which unit earns most for its time", SCREENS).by(NEXT_UP),
@@ -205,6 +252,9 @@ OF_THE_SHOP = on(
         opens(places.EXPENSES)
     ),
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
+    Act("cards", "4", "Action cards", "scanned at the bench, as PDF", SCREENS).by(
+        calls("bench.dashboard.screens.papers:save_cards")
+    ),
     Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
         calls("bench.dashboard.screens.taking_in:take_in_file")
     ),
@@ -248,9 +298,7 @@ OF_A_UNIT = on(
         opens(places.LEAVE_FORM, "unit.unit_id", "unit.tag")
     ),
     Act("job", "j", "Owner's repair", "quote, bill, hand-back", UNIT).by(opens(places.JOB, "unit.unit_id")),
-    Act("papers", "h", "Papers", "listing, buyer's sheet, hand-over", UNIT).by(
-        opens(places.PAPERS, "unit.unit_id")
-    ),
+    Act("papers", "h", "Papers", "listing, hand-over, label", UNIT).by(opens(places.PAPERS, "unit.unit_id")),
 )
 
 ALL_ELSE = (*OF_THE_SHOP, *OF_A_UNIT)

@@ -2,9 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from bench.views.queue import QueueRow
 from bench.views.tasks import TaskLine
 from bench.views.timers import Running, chief
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """What is marked, for one act on all of it: the numbers, and how many of what in words."""
+
+    ids: tuple[int, ...]
+    words: str
+
+
+def marked(ids: tuple[int, ...], one: str) -> Marked | None:
+    """So many of that; None for none."""
+    return Marked(ids, f"{len(ids)} {one}{'' if len(ids) == 1 else 's'}") if ids else None
 
 
 def entry_to_stop(row: QueueRow, person_id: int) -> Running | None:

@@ -12,6 +12,7 @@ NAMES = {
     "slash": "/",
     "comma": ",",
     "full_stop": ".",
+    "vertical_line": "|",
     "plus": "+",
     "minus": "-",
     "left_square_bracket": "[",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rich.cells import cell_len
@@ -9,14 +10,15 @@ from rich.cells import cell_len
 from bench.dashboard.presenters.pieces import Line, Part, clip, cut, fit, spread, width_of
 from bench.dashboard.presenters.queue_lines import Heading
 from bench.domain.durations import spent_of
+from bench.domain.timers import elapsed_us
 from bench.domain.ways_out import ways_words
 from bench.views.queue import QueueRow
-from bench.views.timers import chief, ticking
+from bench.views.timers import ATTENDED, chief, ticking
 
 GAP = 2
 TAG_LEAST = 5
 TIME = 9
-SPENT = 11
+SPENT = 12
 FLAGS_LEAST = 12
 NAME_LEAST = 10
 ROOMY = 96
@@ -25,33 +27,50 @@ NAME_MOST = 40
 
 @dataclass(frozen=True, slots=True)
 class QueueColumns:
-    """Cells for each column; `spent` is 0 where time runs and time spent share the one column `time`."""
+    """Cells for each column; `spent` is 0 where time runs and time spent share the one column `time`.
+
+    `rest` is what next task and flags share, each line as it needs; flags begin after `task` if they can.
+    """
 
     tag: int
     model: int
-    task: int
     time: int
     spent: int
-    flags: int
+    rest: int
+    task: int
 
     @property
     def time_at(self) -> int:
         """The cell at which the ticking column begins."""
-        return self.tag + self.model + self.task + 3 * GAP
+        return self.tag + self.model + 2 * GAP
 
 
-def queue_columns(width: int, longest_tag: int = 5) -> QueueColumns:
-    """The columns for a queue `width` cells wide: names share what is left, flags get a part of it."""
+def queue_columns(
+    width: int, longest_tag: int = 5, longest_model: int = NAME_MOST, longest_task: int = NAME_MOST
+) -> QueueColumns:
+    """The columns for a queue `width` cells wide: models as long as they are, tasks and flags the rest."""
     tag = max(TAG_LEAST, longest_tag)
     roomy = width >= ROOMY
     time = TIME if roomy else SPENT
     spent = SPENT if roomy else 0
-    gaps = GAP * (5 if roomy else 4)
-    left = max(width - tag - time - spent - gaps, 2 * NAME_LEAST + FLAGS_LEAST)
-    flags = max(FLAGS_LEAST, left // 4)
-    model = min((left - flags) // 2, NAME_MOST)
-    task = min(left - flags - model, NAME_MOST)
-    return QueueColumns(tag, model, task, time, spent, left - model - task)
+    left = width - tag - time - spent - GAP * (4 if roomy else 3)
+    left = max(left, 2 * NAME_LEAST + GAP + FLAGS_LEAST)
+    model = max(min(longest_model, NAME_MOST, left // 3), NAME_LEAST)
+    rest = left - model
+    return QueueColumns(tag, model, time, spent, rest, min(longest_task, rest - GAP - FLAGS_LEAST))
+
+
+def longest(rows: Sequence[QueueRow]) -> tuple[int, int, int]:
+    """How many cells the longest tag, model and next task take, as `queue_columns` takes them."""
+    return (
+        max((len(row.tag) for row in rows), default=0),
+        max((_cells(row.model) for row in rows), default=NAME_LEAST),
+        max((_cells(row.next_task) for row in rows), default=NAME_LEAST),
+    )
+
+
+def _cells(name: str) -> int:
+    return cell_len(clip(name, NAME_MOST))
 
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -69,6 +88,10 @@ def flags_of(row: QueueRow) -> tuple[Part, ...]:
         flags.append(Part(f"‖ held: {row.held}" if row.held else "‖ held", "warning"))
     if row.awaits:
         flags.append(Part(f"… waits: {', '.join(row.awaits)}", "waiting"))
+    if row.ran_out:
+        flags.append(Part(f"◷ time is up: {', '.join(row.ran_out)}", "alert"))
+    if row.left:
+        flags.append(Part(f"↩ interrupted: {', '.join(row.left)}", "waiting"))
     if row.overdue:
         flags.append(Part("! overdue", "alert"))
     if row.short_of:
@@ -128,29 +151,48 @@ NOTHING_LEFT = "no task left"
 
 
 def unit_line(row: QueueRow, columns: QueueColumns, now_us: int) -> Line:
-    """A unit's line: tag, model, next task, time, and what is amiss."""
-    task = Part(fit(row.next_task, columns.task)) if row.next_task else _no_task(columns.task)
+    """A unit's line: tag, model, time, next task, and what is amiss."""
     spent = (Part(fit(spent_cell(row), columns.spent), "muted"), BLANK) if columns.spent else ()
     return (
         Part(fit(row.tag, columns.tag), "strong"),
         BLANK,
         Part(fit(row.model, columns.model)),
         BLANK,
-        task,
-        BLANK,
         time_cell(row, columns, now_us),
         BLANK,
         *spent,
-        *flag_cell(row, columns.flags),
+        *task_and_flags(row, columns),
     )
 
 
+def task_and_flags(row: QueueRow, columns: QueueColumns) -> Line:
+    """The next task and the flags in the room that they share: where both fit, nothing of either is cut.
+
+    Where they do not, every flag keeps its short word and the task gets the rest.
+    """
+    text, look = (row.next_task, "") if row.next_task else (NOTHING_LEFT, "muted")
+    name = cell_len(clip(text, columns.rest))
+    full = width_of(_joined([*(flags_of(row) or due(row))]))
+    if not full:
+        return (Part(fit(text, columns.rest), look),)
+    shorts = _taken([Part(_short(flag.text)) for flag in flags_of(row)])
+    least = min(max(shorts, min(full, FLAGS_LEAST)), columns.rest - GAP - NAME_LEAST)
+    beside = columns.rest - GAP - name  # what the whole name of the task leaves
+    flags = columns.rest - GAP - columns.task
+    flags = max(min(flags, beside), least, min(full, beside))
+    return (Part(fit(text, columns.rest - GAP - flags), look), BLANK, *flag_cell(row, flags))
+
+
 def time_cell(row: QueueRow, columns: QueueColumns, now_us: int) -> Part:
-    """The ticking column of a unit's line."""
+    """The ticking column of a unit's line; what was spent and expected stays where it is the only one."""
     entry = chief(row.running)
-    if entry is not None:
-        return Part(fit(ticking(entry, now_us), columns.time), "running" if entry.attended else "waiting")
-    return Part(fit("" if columns.spent else spent_cell(row), columns.time), "muted")
+    if entry is None:
+        return Part(fit("" if columns.spent else spent_cell(row), columns.time), "muted")
+    shown = ticking(entry, now_us)
+    if entry.attended and row.estimate_minutes and not columns.spent:
+        spent_us = row.spent_us + elapsed_us(entry.started_us, now_us)
+        shown = f"{ATTENDED}{spent_of(spent_us, row.estimate_minutes)}"
+    return Part(fit(shown, columns.time), "running" if entry.attended else "waiting")
 
 
 def spent_cell(row: QueueRow) -> str:
@@ -172,19 +214,17 @@ def heading_line(heading: Heading, width: int) -> Line:
     return cut((name, *cover, *ways, Part(f" {'─' * max(rule, 0)} ", "muted"), count), width)
 
 
-def names_line(columns: QueueColumns, width: int) -> Line:
-    """The column names."""
-    spent = (fit("spent/est.", columns.spent), " " * GAP) if columns.spent else ()
+def names_line(columns: QueueColumns, width: int, told: str = "") -> Line:
+    """The column names; in place of the last what is `told`."""
+    spent = (fit("spent/est.", columns.spent),) if columns.spent else ()
     text = (" " * GAP).join(
         (
             fit("tag", columns.tag),
             fit("model", columns.model),
-            fit("next task", columns.task),
             fit("time", columns.time),
+            *spent,
+            fit("next task", columns.task),
         )
     )
-    return spread((Part(text + " " * GAP + "".join(spent) + "flags", "muted"),), (), width)
-
-
-def _no_task(width: int) -> Part:
-    return Part(fit(NOTHING_LEFT, width), "muted")
+    last = Part(told, "strong") if told else Part("flags", "muted")
+    return spread((Part(text, "muted"), Part(" " * GAP), last), (), width)

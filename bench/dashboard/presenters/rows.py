@@ -34,13 +34,15 @@ class Bar(NamedTuple):
 class Row:
     """A row and what it is about. A `heading` fills the width with its cells; the cursor skips it.
 
-    `wide`: its cells fill the width too, one after the other, but the cursor stops at it.
+    `wide`: its cells fill the width too, one after the other, but the cursor stops at it. `total`: what the
+    others add up to.
     """
 
     key: Hashable
     cells: Sequence[Part | Bar]
     heading: bool = False
     wide: bool = False
+    total: bool = False
 
 
 def cell(text: str, look: str = "") -> Part:
@@ -126,7 +128,8 @@ def rows_of(table: Table[Record], records: Iterable[Record], context: Context = 
 
 def total_row(table: Table[Record], record: Record, context: Context) -> Row:
     """The row of what the others add up to; it has no bar."""
-    return Row(TOTAL, tuple(Part(column.words(record, context), "strong") for column in table.columns))
+    cells = tuple(Part(column.words(record, context), "strong") for column in table.columns)
+    return Row(TOTAL, cells, total=True)
 
 
 def widths(columns: Sequence[Column[Any]], total: int) -> tuple[int, ...]:
@@ -139,6 +142,17 @@ def widths(columns: Sequence[Column[Any]], total: int) -> tuple[int, ...]:
         extra = left * column.grow // shares if shares and left > 0 else 0
         taken.append(column.least + extra if column in shown else 0)
     return tuple(taken)
+
+
+def column_at(columns: Sequence[Column[Any]], total: int, cell: int) -> int | None:
+    """The place of the column that takes that cell of `total`; None between them and behind."""
+    begins = 0
+    for place, width in enumerate(widths(columns, total)):
+        if width:
+            if begins <= cell < begins + width:
+                return place
+            begins += width + GAP
+    return None
 
 
 def row_line(row: Row, columns: Sequence[Column[Any]], total: int) -> Line:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from bench.dashboard.presenters.pieces import EMPTY, Line, Part, bar, fit
 from bench.domain.quantities import show_quantity
 from bench.domain.stock_levels import StockLine
@@ -11,14 +13,17 @@ from bench.views.tables.stock import LASTS
 LEVEL = 10
 COVER = 9
 NAME_LEAST = 10
-BAR_LEAST = 4
+BAR_LEAST = 3
 BAR_MOST = 20
 
 
-def stock_line(line: StockLine, width: int) -> Line:
-    """One consumable: name, bar, level, days of cover, and NONE, LOW or OLD where it is."""
+def stock_line(line: StockLine, width: int, longest_name: int = 0) -> Line:
+    """One consumable: name, bar, level, days of cover, and NONE, LOW or OLD where it is.
+
+    The names get what the longest of them needs, the bars what is left.
+    """
     room = width - LEVEL - COVER - 3
-    bar_width = min(max(room * 2 // 5, BAR_LEAST), BAR_MOST)
+    bar_width = min(max(room - max(longest_name, NAME_LEAST), BAR_LEAST), BAR_MOST)
     shown = bar(line.on_hand, line.full, bar_width)
     rest = shown.lstrip("".join(set(shown) - {EMPTY}))
     word, look = _mark(line)
@@ -33,6 +38,13 @@ def stock_line(line: StockLine, width: int) -> Line:
         Part(" "),
         Part(fit(lasts, COVER, right=True), look),
     )
+
+
+def low_words(lines: Iterable[StockLine]) -> str:
+    """What is low, in one line, with how long each lasts: low: thermal paste 5 d, wipes; "" for nothing."""
+    short = [line for line in lines if line.low]
+    low = [f"{line.name} {cover(line)}" if line.on_hand > 0 else f"no {line.name}" for line in short]
+    return f"low: {', '.join(low)}" if low else ""
 
 
 def cover(line: StockLine) -> str:

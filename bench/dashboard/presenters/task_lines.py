@@ -43,6 +43,7 @@ def task_line(task: TaskLine, width: int, now_us: int) -> Line:
     time = spent_of(task.spent_us, task.estimate_minutes) if task.state != "skipped" else "skipped"
     mark = Part(f"{MARKS[task.state]} ", "good" if task.state == "done" else "muted")
     mark = Part("… ", "waiting") if task.awaits else mark
+    mark = Part("↩ ", "waiting") if task.left_by else mark
     look = "" if task.state == "todo" else "muted"
     return (mark, Part(name.text, look), Part(" "), Part(fit(time, TIME, right=True), "muted"))
 

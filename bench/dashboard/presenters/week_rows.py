@@ -10,7 +10,16 @@ from bench.dashboard.presenters.rows import Row, heading, rows_of
 from bench.domain.durations import hours_and_minutes
 from bench.domain.money import show_money
 from bench.views.entries import EntryLine
-from bench.views.tables.week import STAGE_DAYS, days_total, rounded_up_minutes, stage_days
+from bench.views.kinds import context_of
+from bench.views.tables.week import SOLD as SOLD_UNITS
+from bench.views.tables.week import (
+    STAGE_DAYS,
+    days_total,
+    repair_lines,
+    rounded_up_minutes,
+    sold_lines,
+    stage_days,
+)
 from bench.views.week import TaskEstimate, WeekSheet
 
 ROOMY = 100  # from this width on, the head has room for the unattended hours
@@ -44,7 +53,7 @@ def hour_rows(sheet: WeekSheet) -> tuple[Row, ...]:
     alone = stage_days(sheet, attended=False)
     hands = _keyed("hands", rows_of(STAGE_DAYS, stage_days(sheet, attended=True)))
     (total,) = rows_of(STAGE_DAYS, [days_total(sheet)])
-    rows = [heading("hands", "Hands on"), *hands, replace(total, key=(STAGE, "hands", ""))]
+    rows = [heading("hands", "Hands on"), *hands, replace(total, key=(STAGE, "hands", ""), total=True)]
     if alone:
         rows += [heading("alone", "By itself"), *_keyed("alone", rows_of(STAGE_DAYS, alone))]
     return tuple(rows)
@@ -57,6 +66,12 @@ def _keyed(hands: str, rows: Iterable[Row]) -> list[Row]:
 def keyed(kind: str, rows: Iterable[Row]) -> tuple[Row, ...]:
     """The rows with what kind of figure they are before their keys."""
     return tuple(replace(row, key=(kind, row.key)) for row in rows)
+
+
+def sold_rows(sheet: WeekSheet) -> tuple[Row, ...]:
+    """The units sold, each with its margin, then what they and the repairs come to."""
+    told = rows_of(SOLD_UNITS, [*sold_lines(sheet), *repair_lines(sheet)], context_of(sheet))
+    return keyed(SOLD, (replace(row, total=not isinstance(row.key, int)) for row in told))
 
 
 def filter_of(key: tuple[str, ...]) -> Filter | None:

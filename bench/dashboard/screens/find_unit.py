@@ -7,9 +7,10 @@ from functools import partial
 from textual import events
 from textual.widgets import Input
 
+from bench.dashboard.acting import Acting
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
-from bench.dashboard.doing import Doing, show_error
+from bench.dashboard.doing import show_error
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.scanning import SeesKeysFirst
 from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
@@ -19,7 +20,7 @@ from bench.errors import BadInput
 from bench.views.scans import UNIT, Found
 
 
-class Finding(ReceivesScans, SeesKeysFirst, Doing):
+class Finding(ReceivesScans, SeesKeysFirst, Acting):
     """Mixed into the first screen. The class `-finding` shows the line that is typed into."""
 
     def before_key(self, event: events.Key) -> None:
@@ -36,13 +37,22 @@ class Finding(ReceivesScans, SeesKeysFirst, Doing):
             self._go_to_tag(found.tag)
         return found.kind == UNIT
 
+    def filter_changed(self) -> None:
+        """Other units are shown than before."""
+
     def action_filter(self) -> None:
         """Type what the queue is to be narrowed to."""
         self._show_box(FilterBox)
 
     def action_clear(self) -> None:
-        """Show every unit."""
-        self.query_one(FilterBox).value = ""
+        """Show every unit; where every one is shown, take the marks off."""
+        box = self.query_one(FilterBox)
+        if self.screen.selections:
+            self.screen.clear_selection()
+        elif box.value or self.screen.focused is box:
+            box.value = ""
+        else:
+            self.unmark()
         self._leave()
 
     # Handlers here go by their names: the framework sees `@on` only in classes of its own.
@@ -51,6 +61,7 @@ class Finding(ReceivesScans, SeesKeysFirst, Doing):
         """Filter as one types."""
         if isinstance(event.input, FilterBox):
             self.query_one(QueueList).filter_text = event.value
+            self.filter_changed()
 
     def on_filter_box_done(self) -> None:
         """Go to the queue and keep the filter."""

@@ -12,17 +12,18 @@ from textual.geometry import Size
 from textual.reactive import reactive
 from textual.widgets import Label
 
-from bench.dashboard.acting import Acting
 from bench.dashboard.doing import show_error
 from bench.dashboard.keys import hints_for, key_shown
 from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.presenters.choices import entry_to_stop, task_to_finish
 from bench.dashboard.presenters.queue_cells import QueueColumns
 from bench.dashboard.presenters.safety_lines import alarmed
+from bench.dashboard.presenters.stock_lines import low_words
 from bench.dashboard.reading import Reading
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.find_unit import Finding
 from bench.dashboard.screens.folding import HEIGHTS, WIDTHS, Folding, classes_at_start
+from bench.dashboard.screens.queue_acts import QueueActs
 from bench.dashboard.widgets.jump_box import FilterBox, JumpBox
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
@@ -71,7 +72,7 @@ def read_under_cursor(desk: Desk, unit_id: int | None) -> UnitSheet | None:
         return None
 
 
-class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
+class FirstScreen(QueueActs, Finding, Folding, SparingScreen[None]):
     """One screen beside the mat. `view` is the snapshot shown; its watcher hands it to the panels."""
 
     keys = "first"
@@ -85,6 +86,7 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
     def __init__(self, size: Size) -> None:
         super().__init__(classes=classes_at_start(size))
         self._go_to: int | None = None
+        self._low = ""
         self._everything = Reading(self, self._read_everything, self._show)
         self._one = Reading(self, self._read_one, self._show_unit)
 
@@ -96,7 +98,7 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
             with Vertical(id="left"):
                 with Horizontal(id="find"):
                     yield Label("filter", id="filter-label")
-                    yield FilterBox(id="filter")
+                    yield FilterBox("tag, model, task, stage or reason", id="filter")
                     yield Label("tag", id="jump-label")
                     yield JumpBox(id="jump")
                 yield QueueNames(id="names")
@@ -135,6 +137,7 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
             for bar in screen.query(AlarmBar):
                 bar.rows = alarmed(view)
         self.query_one(QueueList).view = view
+        self.tell_marks()
         for week in self.query(WeekBar):
             week.days, week.today = view.week, today
 
@@ -215,7 +218,10 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
     @on(Tick)
     def _ticked(self, event: Tick) -> None:
         self._tick(event.now_us)
-        if self.view is not None and event.now_us - self.view.read_us >= MINUTE_US:
+        if self.view is None:
+            return
+        rang = self.bench.second_hand.ring(self.view.running(), event.now_us)
+        if rang or event.now_us - self.view.read_us >= MINUTE_US:
             self._everything.ask()  # hours, days and due dates move on without anyone writing
 
     def _align_names(self, columns: QueueColumns) -> None:
@@ -240,6 +246,8 @@ class FirstScreen(Acting, Finding, Folding, SparingScreen[None]):
         self.query_one(TopLine).acting_id = self.desk.person_id
         self.view = reading.queue
         self.query_one(StockPanel).show_book(reading.stock)
+        self._low = low_words(reading.stock.lines)
+        self._name_panels()
         if self._go_to is not None and self.query_one(QueueList).go_to_unit(self._go_to):
             self._go_to = None
         self._show_unit(reading.unit)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from textual.content import Content
 from textual.geometry import Size
 from textual.widget import Widget
 
 from bench.dashboard.keys import key_shown
+from bench.dashboard.presenters.pieces import clip
 
 if TYPE_CHECKING:
     from bench.dashboard.doing import Doing as _Mixed
@@ -34,7 +36,12 @@ def classes_at_start(size: Size) -> str:
 
 
 class Folding(_Mixed):
-    """Mixed into the first screen. The class `-on-...` says which panel is shown while they are folded."""
+    """Mixed into the first screen. The class `-on-...` says which panel is shown while they are folded.
+
+    `_low`: what is low, told beneath the safety panel while the stock is folded away.
+    """
+
+    _low: str
 
     def on_resize(self) -> None:
         """Name the panels for the new size, once its style classes are set."""
@@ -65,3 +72,5 @@ class Folding(_Mixed):
         more = f"  ({key_shown('first.next_panel', self.bench.own_keys)}: next panel)" if self.folded else ""
         for name, title in PANELS.items():
             self.query_one(f"#{name}", Widget).border_title = title + more
+        low = clip(self._low, self.bench.size.width - 6) if self.folded else ""
+        self.query_one("#safety", Widget).border_subtitle = Content(low)

@@ -38,8 +38,9 @@ class HelpScreen(Sheet[str]):
         own = self.bench.own_keys
         rows: list[Row] = list(help_rows(_title(facts), SCREEN_KEYS[facts], own))
         rows += help_rows("Everywhere", (*APP, *SCREEN_KEYS["list"]), own)
+        rows += help_rows(_title("table"), SCREEN_KEYS["table"], own)
         for name, table in SCREEN_KEYS.items():
-            if name not in (facts, "list", "help"):
+            if name not in (facts, "list", "table", "help"):
                 rows += help_rows(_title(name), table, own)
         title = (Part(" Help", "strong"), Part("  every key; Ctrl+P opens the palette", "muted"))
         self.query_one("#head", LinesPanel).show(lambda _width: (title,))
@@ -72,4 +73,6 @@ NAMES = {
     "months": "Month and year",
     "trade": "Trading settings",
     "filter": "Typing a filter",
+    "table": "In every table",
+    "columns": "The columns of a table",
 }

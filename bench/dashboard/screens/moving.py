@@ -13,7 +13,9 @@ from bench.domain.safety import CLOSE_UP
 from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst, TasksDone, TasksOpen
 
 if TYPE_CHECKING:
+    from bench.dashboard.acting import Acting
     from bench.work.moves import Moved
+    from bench.work.several import Several
 
 
 def move_on(screen: Doing, unit_id: int, tag: str) -> None:
@@ -29,6 +31,30 @@ def move_back(screen: Doing, unit_id: int, tag: str) -> None:
 def move_to(screen: Doing, to_stage_id: int, unit_id: int) -> None:
     """To the stage that was chosen for it."""
     move(screen, unit_id, to_stage_id)
+
+
+def move_marked_on(screen: Acting, unit_ids: tuple[int, ...]) -> None:
+    """Each of the marked to the stage that comes next for it: all of them, or none."""
+    _move_marked(screen, "move_units_on", unit_ids)
+
+
+def move_marked_back(screen: Acting, unit_ids: tuple[int, ...]) -> None:
+    """Each of the marked to the stage before."""
+    _move_marked(screen, "move_units_back", unit_ids)
+
+
+def move_marked_to(screen: Acting, to_stage_id: int, unit_ids: tuple[int, ...]) -> None:
+    """All of the marked to the stage that was chosen for them."""
+    _move_marked(screen, "move_units_to", unit_ids, to_stage_id)
+
+
+def _move_marked(screen: Acting, use_case: str, *given: object) -> None:
+    def then(moved: Several) -> None:
+        screen.unmark()
+        low = f" Low now: {', '.join(moved.low)}." if moved.low else ""
+        say(screen.app, f"Moved {moved.named}.{low}")
+
+    screen.run_use_case(f"bench.work.several:{use_case}", *given, then=then)
 
 
 def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import PurePath
 from typing import Any, ClassVar
 
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
 from bench.dashboard.acts.condition import BUYER_SHEET
+from bench.dashboard.doing import Doing
 from bench.dashboard.presenters.paper_lines import paper_lines
 from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.screens.document import Document
@@ -23,31 +25,38 @@ from bench.errors import NotFound, Refused
 from bench.reports.forms import (
     Forms,
     buyer_sheet_forms,
+    cards_forms,
     certificate_forms,
     hand_over_forms,
+    labels_forms,
     listing_forms,
     repair_forms,
 )
 from bench.views.listing import Listing, read_listing
 
-LISTING, HAND_OVER = "Listing", "Hand-over note"
+LISTING, HAND_OVER, LABEL = "Listing", "Hand-over note", "Label"
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A paper. `name`: of its file; `view`: what it is made from; `forms`: for saving it, if any."""
+    """A paper. `name`: of its file; `view`: what it is made from; `forms`: for saving it, if any.
+
+    `ending`: of the file that is proposed.
+    """
 
     title: str
     text: str
     name: str = ""
     view: Any = None
     forms: Forms = field(default_factory=dict)
+    ending: str = ".txt"
 
 
 def unit_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
     """The papers of a unit; one that cannot be written yet says why."""
     from bench.views.buyer_sheet import read_buyer_sheet
     from bench.views.hand_over import read_hand_over
+    from bench.views.labels import unit_labels
 
     sheet = read_buyer_sheet(desk, unit_id)
     tag = sheet.tag
@@ -55,6 +64,9 @@ def unit_papers(desk: Desk, unit_id: int) -> tuple[Paper, ...]:
         _paper(LISTING, f"listing-{tag}", lambda: read_listing(desk, unit_id), listing_forms()),
         _paper(BUYER_SHEET, f"buyer-sheet-{tag}", lambda: sheet, buyer_sheet_forms()),
         _paper(HAND_OVER, f"hand-over-{tag}", lambda: read_hand_over(desk, unit_id), hand_over_forms()),
+        replace(
+            _paper(LABEL, f"label-{tag}", lambda: unit_labels(desk, [tag]), labels_forms()), ending=".pdf"
+        ),
     )
 
 
@@ -102,6 +114,7 @@ class PapersScreen(Sheet[Papers]):
     """One paper at a time; `begin`: which one is shown first."""
 
     keys = "papers"
+    has_tables = False
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "papers.tcss"]
     AUTO_FOCUS = "LinesScroll"
 
@@ -156,7 +169,7 @@ class PapersScreen(Sheet[Papers]):
         paper = self.paper
         if paper is None or not paper.forms:
             return None
-        return Document(paper.title, paper.view, paper.forms, f"{paper.name}.txt")
+        return Document(paper.title, paper.view, paper.forms, f"{paper.name}{paper.ending}")
 
     def _names(self, papers: Papers, width: int) -> Line:
         del width
@@ -165,6 +178,16 @@ class PapersScreen(Sheet[Papers]):
             Part(f" {'►' if one is shown else ' '} {one.title} ", "strong" if one is shown else "muted")
             for one in papers
         )
+
+
+def save_cards(screen: Doing) -> None:
+    """Ask for the file into which the action cards go."""
+    from bench.views.labels import action_cards
+
+    def then(cards: object) -> None:
+        screen.open_screen(places.SAVE_DOCUMENT, "action cards", cards, cards_forms(), "cards.pdf")
+
+    screen.do(partial(action_cards, screen.desk), then)
 
 
 class CertificateScreen(PapersScreen):

@@ -101,9 +101,8 @@ class RegisterScreen(Sheet[RegisterFacts]):
 
     @on(LineList.Moved, "#rows RowList")
     def _moved(self) -> None:
-        register, at = self.facts.register if self.facts else None, self.table("rows").rows.cursor
+        register, line = self.facts.register if self.facts else None, self.table("rows").record
         if register is not None:
-            line = register.lines[at] if 0 <= at < len(register.lines) else None
             self.query_one("#detail", LinesPanel).show(lambda width: line_detail(register, line, width))
 
 

@@ -9,15 +9,17 @@ from typing import ClassVar, Generic, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import Container
 from textual.widget import Widget
 
-from bench.dashboard.acting import Acting
 from bench.dashboard.doing import say
-from bench.dashboard.keys import hints_for
+from bench.dashboard.keys import bindings_for, hints_for
 from bench.dashboard.messages import DataChanged, Tick
 from bench.dashboard.reading import Reading, ReadsFirst, none_if_gone
 from bench.dashboard.screens.drawing import SparingScreen
+from bench.dashboard.screens.filtering import Tables
+from bench.dashboard.widgets.jump_box import FilterBox
 from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -26,7 +28,7 @@ from bench.dashboard.widgets.row_table import RowTable
 Facts = TypeVar("Facts")
 
 
-class Sheet(ReadsFirst, Acting, SparingScreen[None], Generic[Facts]):
+class Sheet(ReadsFirst, Tables, SparingScreen[None], Generic[Facts]):
     """A screen of what one use case read. `facts`: what is shown now.
 
     Where the window is narrow, one panel of several is seen: the one that has the focus.
@@ -39,6 +41,8 @@ class Sheet(ReadsFirst, Acting, SparingScreen[None], Generic[Facts]):
         (180, "-wide"),
     ]
     AUTO_FOCUS = "RowList"
+    has_tables = True  # whether the key bar offers what is done to tables
+    BINDINGS: ClassVar[list[BindingType]] = bindings_for("table")
 
     def __init__(self) -> None:
         super().__init__()
@@ -66,12 +70,14 @@ class Sheet(ReadsFirst, Acting, SparingScreen[None], Generic[Facts]):
     def compose(self) -> ComposeResult:
         """Heading, panels, keys."""
         yield LinesPanel(id="head")
+        yield from self.filter_line()
         with Container(id="sheet"):
             yield from self.panels()
-        yield KeyBar(*hints_for(self.keys, self.bench.own_keys))
+        yield KeyBar(*hints_for(self.keys, self.bench.own_keys, besides="table" if self.has_tables else ""))
 
     def on_mount(self) -> None:
         """Read for the first time."""
+        self.prepare_tables()
         self.ask()
 
     def ask(self) -> None:
@@ -88,18 +94,15 @@ class Sheet(ReadsFirst, Acting, SparingScreen[None], Generic[Facts]):
         """The table of that id."""
         return self.query_one(f"#{name}", RowTable)
 
-    def current_table(self) -> RowTable | None:
-        """The table that the next key goes to; None while another panel has it."""
-        return next((one for one in self.query(RowTable) if one.is_current), None)
-
     def action_open_row(self) -> None:
         """Open what is under the cursor."""
         if self.facts is not None:
             self.open_row()
 
     def action_back(self) -> None:
-        """Back to where one came from."""
-        self.dismiss(None)
+        """Every line without marks again, else back to where one came from."""
+        if not self.cleared():
+            self.dismiss(None)
 
     def action_next_panel(self) -> None:
         """Go on to the next panel."""
@@ -126,6 +129,8 @@ class Sheet(ReadsFirst, Acting, SparingScreen[None], Generic[Facts]):
     def on_descendant_focus(self) -> None:
         """Bring the panel that has the focus to the front, with what holds it."""
         focused = self.focused
+        if isinstance(focused, FilterBox):
+            return  # the table that it filters stays where it is
         for one in self.query("#sheet, #sheet *"):
             one.set_class(focused is not None and one in focused.ancestors, "front")
 

@@ -17,6 +17,7 @@ from bench.errors import BatteryFirst, BenchError, PartAwaited
 from bench.views.tasks import TaskLine
 
 if TYPE_CHECKING:
+    from bench.views.interrupted import Before
     from bench.work.timers import Started, Stopped
 
 ASK_WHY = "bench.dashboard.screens.dialogs.asking:ask_why"
@@ -54,12 +55,27 @@ def start(screen: Doing, task_id: int, anyway: str = "") -> None:
 
 def stop(screen: Doing, entry_id: int) -> None:
     """Stop a timer and say how long it ran."""
+    screen.run_use_case("bench.work.timers:stop_entry", entry_id, then=partial(_say_stopped, screen))
 
-    def then(told: Stopped) -> None:
-        note = f" {told.clock_note}" if told.clock_note else ""
-        say(screen.app, f"{told.task} on {told.tag}: {hours_and_minutes(told.length_us)}.{note}")
 
-    screen.run_use_case("bench.work.timers:stop_entry", entry_id, then=then)
+def _say_stopped(screen: Doing, told: Stopped) -> None:
+    note = f" {told.clock_note}" if told.clock_note else ""
+    say(screen.app, f"{told.task} on {told.tag}: {hours_and_minutes(told.length_us)}.{note}")
+
+
+def stop_mine(screen: Doing) -> None:
+    """Stop the hands-on timer of whoever is working, and say how long it ran."""
+    screen.run_use_case("bench.work.timers:stop_person", then=partial(_say_stopped, screen))
+
+
+def resume(screen: Doing) -> None:
+    """Start again what the person was at before, by the way that starting takes."""
+
+    def then(before: Before) -> None:
+        say(screen.app, f'Back to "{before.task}" on {before.tag}.')
+        start(screen, before.task_id)
+
+    screen.do(partial(call, "bench.views.interrupted:read_before", screen.desk), then)
 
 
 def ask_opening(screen: Doing, error: BatteryFirst, then: Callable[[], None]) -> None:

@@ -16,6 +16,7 @@ from bench.dashboard.acts.act import Way, opens
 from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST, SPECIFY
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
+from bench.dashboard.presenters.choices import Marked, marked
 from bench.dashboard.presenters.fault_rows import FAULT, TESTS, fault_fact_rows
 from bench.dashboard.presenters.repair_lines import REPAIR, repair_row
 from bench.dashboard.presenters.unit_facts import DRIVES, MONEY, fact_rows, trade_fact_rows, unit_head
@@ -138,6 +139,11 @@ class UnitScreen(Sheet[UnitFacts]):
         key = self.table("tasks").key
         tasks = self.facts.unit.tasks if self.facts else ()
         return next((task for task in tasks if task.task_id == key), None)
+
+    def marked_tasks_here(self) -> Marked | None:
+        """The tasks that are marked."""
+        keys = (row.key for row in self.table("tasks").rows.marked)
+        return marked(tuple(key for key in keys if isinstance(key, int)), "task")
 
     def unit_here(self) -> UnitSheet | None:
         """The unit as it was read last."""

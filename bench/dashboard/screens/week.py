@@ -59,9 +59,7 @@ class WeekScreen(Sheet[WeekSheet]):
         """Everything on the screen."""
         self.query_one("#head", LinesPanel).show(lambda width: rows.week_head(facts, width))
         self.table("hours").show(rows.hour_rows(facts))
-        context = context_of(facts)
-        sold = rows_of(tables.SOLD, [*tables.sold_lines(facts), *tables.repair_lines(facts)], context)
-        self.table("sold").show(rows.keyed(rows.SOLD, sold))
+        self.table("sold").show(rows.sold_rows(facts))
         self.table("people").show(rows.keyed(rows.PERSON, rows_of(tables.PEOPLE, tables.people_of(facts))))
         self.table("weeks").fill(tables.weeks_of(facts))
         self.table("estimates").show(rows.keyed(rows.TASK, rows_of(tables.ESTIMATES, facts.estimates)))

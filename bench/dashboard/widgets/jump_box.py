@@ -55,7 +55,7 @@ class JumpBox(Input):
 
 
 class FilterBox(Input):
-    """Filters as one types; Enter and Down go to the queue, Escape clears."""
+    """Filters as one types; Enter and Down go to the list, Escape clears."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("filter")
 
@@ -65,8 +65,8 @@ class FilterBox(Input):
     class Emptied(Message):
         """The filter goes."""
 
-    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
-        super().__init__(placeholder="tag, model, task, stage or reason", id=id, max_length=100)
+    def __init__(self, placeholder: str, *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(placeholder=placeholder, id=id, max_length=100)
 
     def action_done(self) -> None:
         """Leave the filter as it is."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from typing import ClassVar, Generic, TypeVar
 
 from textual import events
@@ -19,6 +19,7 @@ from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.widgets.painted import DrawnByLine
 
 Item = TypeVar("Item")
+MARK = "◆"
 
 
 class LineList(ScrollView, DrawnByLine, Generic[Item], can_focus=True):
@@ -54,6 +55,7 @@ class LineList(ScrollView, DrawnByLine, Generic[Item], can_focus=True):
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id, classes=classes)
         self.items: Sequence[Item] = ()
+        self._marks: frozenset[Hashable] = frozenset()
 
     def line_of(self, item: Item, width: int) -> Line:
         """An item as parts for so many cells."""
@@ -67,6 +69,11 @@ class LineList(ScrollView, DrawnByLine, Generic[Item], can_focus=True):
     def when_empty(self) -> Line:
         """What the list says while it has no items."""
         return ()
+
+    def mark_key(self, item: Item) -> Hashable:
+        """What a mark on this item is kept by; None for one that cannot be marked."""
+        del item
+        return None
 
     @property
     def line_width(self) -> int:
@@ -91,6 +98,28 @@ class LineList(ScrollView, DrawnByLine, Generic[Item], can_focus=True):
         if cursor == self.cursor:
             self.post_message(self.Moved(self))
         self.cursor = cursor
+
+    @property
+    def marked(self) -> tuple[Item, ...]:
+        """The items that are marked, in the order in which they are shown."""
+        if not self._marks:
+            return ()
+        return tuple(item for item in self.items if self.mark_key(item) in self._marks)
+
+    def mark_here(self) -> bool:
+        """Mark the item under the cursor, or take its mark off, and go on; False where that cannot be."""
+        key = self.mark_key(self.current) if self.current is not None else None
+        if key is None:
+            return False
+        self._marks ^= {key}
+        self.refresh_line(self.cursor)
+        self._step(1)
+        return True
+
+    def unmark(self) -> None:
+        """Take all marks off."""
+        self._marks = frozenset()
+        self.refresh()
 
     def on_resize(self) -> None:
         """Keep the cursor in view."""
@@ -154,10 +183,23 @@ class LineList(ScrollView, DrawnByLine, Generic[Item], can_focus=True):
             return self.strip_of(self.when_empty(), width)
         if index >= len(self.items):
             return Strip.blank(width, self.rich_style)
-        line = self.line_of(self.items[index], width)
+        item = self.items[index]
+        line, mark = self.line_of(item, width), self._mark_on(item)
         if index != self.cursor or not (self.has_focus or self.cursor_stays_lit):
-            return self.strip_of((Part(" "), *line), width)
-        return self.strip_of((Part("▌" if self.has_focus else " "), *line), width, under="cursor")
+            strip = self.strip_of((mark or Part(" "), *line), width)
+        else:
+            strip = self.strip_of(
+                (mark or Part("▌" if self.has_focus else " "), *line), width, under="cursor"
+            )
+        return self.selectable(strip, index)
+
+    def seen_lines(self) -> range:
+        """The indexes of the items on the screen now."""
+        return self.visible_range
+
+    def text_of(self, line: int) -> str:
+        """What that item's line says, but for the cursor and the mark before it."""
+        return " " + super().text_of(line)[1:]
 
     def refresh_cells(self, index: int, x: int, width: int) -> None:
         """Draw again some cells of one line."""
@@ -168,6 +210,10 @@ class LineList(ScrollView, DrawnByLine, Generic[Item], can_focus=True):
         """The indexes of the items on the screen now."""
         top = self.scroll_offset.y
         return range(top, min(top + self.size.height, len(self.items)))
+
+    def _mark_on(self, item: Item) -> Part | None:
+        key = self.mark_key(item) if self._marks else None
+        return Part(MARK, "strong") if key is not None and key in self._marks else None
 
     def _step(self, step: int) -> None:
         onward = range(self.cursor + step, len(self.items) if step > 0 else -1, step)

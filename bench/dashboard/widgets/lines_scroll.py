@@ -52,7 +52,11 @@ class LinesScroll(ScrollView, DrawnByLine, can_focus=True):
     def render_line(self, y: int) -> Strip:
         """One line on the screen."""
         at, width = y + self.scroll_offset.y, self.size.width
-        return self.strip_of(self.lines[at] if at < len(self.lines) else (), width)
+        return self.selectable(self.strip_of(self.lines[at] if at < len(self.lines) else (), width), at)
+
+    def seen_lines(self) -> range:
+        """The lines on the screen, from where it is scrolled to."""
+        return range(self.scroll_offset.y, self.scroll_offset.y + self.size.height)
 
     def _remake(self) -> None:
         width = self.line_width

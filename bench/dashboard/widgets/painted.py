@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
 from textual.geometry import Region, Size
+from textual.selection import Selection
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -65,6 +67,42 @@ class DrawnByLine(Widget):
         """A line of parts as the framework draws it; `under` as in the function of this name."""
         return (self._looks or Looks(self)).strip_of(line, width, under)
 
+    def selectable(self, strip: Strip, line: int) -> Strip:
+        """That line with what the mouse selected of it lit; asked for a place in it, it says where it is."""
+        selected = self.screen.selections.get(self)
+        span = selected.get_span(line) if selected is not None else None
+        if span is not None:
+            strip = _lit(strip, *span, look_style(self, "selected"))
+        # While the lines are drawn nobody asks, and each place said would make every cell another one.
+        return strip.apply_offsets(0, line) if self._looks is None else strip
+
+    def seen_lines(self) -> range:
+        """The lines that are on the screen now."""
+        return range(self.size.height)
+
+    def text_of(self, line: int) -> str:
+        """What that line says."""
+        return self.render_line(line - self.seen_lines().start).text
+
+    def get_selection(self, selection: Selection) -> tuple[str, str] | None:
+        """What the mouse selected, as it stands on the screen; None where that is nothing."""
+        seen = self.seen_lines()
+        first = selection.start.y if selection.start is not None else seen.start
+        last = selection.end.y if selection.end is not None else seen.stop - 1
+        lines = []
+        for line in range(max(first, seen.start), min(last, seen.stop - 1) + 1):
+            start, end = selection.get_span(line) or (0, 0)
+            lines.append(self.text_of(line)[start : None if end == -1 else end].rstrip())
+        return ("\n".join(lines), "\n") if any(lines) else None
+
+
+def _lit(strip: Strip, start: int, end: int, style: Style) -> Strip:
+    """The strip with its characters from `start` to `end` in that style; to its end for -1."""
+    first = cell_len(strip.text[:start])
+    last = strip.cell_length if end == -1 else cell_len(strip.text[:end])
+    lit = Strip(Segment.apply_style(strip.crop(first, last), post_style=style))
+    return Strip.join([strip.crop(0, first), lit, strip.crop(last)])
+
 
 class Painted(DrawnByLine):
     """A widget whose content is lines of parts. Subclasses answer `paint`; `repaint` shows what changed."""
@@ -97,4 +135,4 @@ class Painted(DrawnByLine):
         """One line on the screen."""
         width = self.size.width
         lines = self.painted(width)
-        return self.strip_of(lines[y] if y < len(lines) else (), width)
+        return self.selectable(self.strip_of(lines[y] if y < len(lines) else (), width), y)

@@ -10,6 +10,7 @@ from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.queue_cells import (
     QueueColumns,
     heading_line,
+    longest,
     names_line,
     queue_columns,
     unit_line,
@@ -43,6 +44,7 @@ class QueueList(LineList[QueueLine]):
         self.says_when_empty = ""
         self.says_when_no_match = ""
         self._stages: tuple[SearchableStage, ...] = ()
+        self._longest = longest(())
 
     @property
     def row(self) -> QueueRow | None:
@@ -52,6 +54,7 @@ class QueueList(LineList[QueueLine]):
     def watch_view(self, view: QueueView | None) -> None:
         """Show what is new in the snapshot."""
         self._stages = searchable(view) if view else ()
+        self._longest = longest([unit.row for stage in self._stages for unit in stage.units])
         self._fit()
         self._show()
 
@@ -98,13 +101,16 @@ class QueueList(LineList[QueueLine]):
         """The cursor skips headings."""
         return isinstance(item, QueueRow)
 
+    def mark_key(self, item: QueueLine) -> int | None:
+        """Units can be marked."""
+        return item.unit_id if isinstance(item, QueueRow) else None
+
     def when_empty(self) -> Line:
         """What to press when there is nothing to see."""
         return (Part(f" {self.says_when_no_match if self.filter_text else self.says_when_empty}", "strong"),)
 
     def _fit(self) -> None:
-        longest = max((len(unit.row.tag) for stage in self._stages for unit in stage.units), default=0)
-        self.columns = queue_columns(self.line_width - 1, longest)
+        self.columns = queue_columns(self.line_width - 1, *self._longest)
 
     def _show(self) -> None:
         kept = self.row
@@ -119,11 +125,17 @@ class QueueNames(Painted):
     """One line of column names, over the columns that the queue uses."""
 
     columns: reactive[QueueColumns] = reactive(queue_columns(80), init=False, repaint=False)
+    marked: reactive[int] = reactive(0, init=False, repaint=False)
 
     def watch_columns(self) -> None:
         """Follow the queue's columns."""
         self.repaint()
 
+    def watch_marked(self) -> None:
+        """Say how many units are marked."""
+        self.repaint()
+
     def paint(self, width: int) -> Sequence[Line]:
         """The one line."""
-        return ((Part(" "), *names_line(self.columns, width - 1)),)
+        told = f"{self.marked} marked" if self.marked else ""
+        return ((Part(" "), *names_line(self.columns, width - 1, told)),)

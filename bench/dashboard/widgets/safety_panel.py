@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rich.cells import cell_len
 from textual import events
 from textual.message import Message
 from textual.reactive import reactive
@@ -14,6 +15,7 @@ from bench.dashboard.presenters.stock_lines import stock_line
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 from bench.domain.stock_levels import StockLine
+from bench.domain.text import for_display
 from bench.views.queue import QueueRow
 from bench.views.safety import SafetyView
 from bench.views.stock import StockBook
@@ -40,6 +42,7 @@ class StockPanel(LineList[StockLine]):
     """The lines of a StockBook; Enter opens the movements behind one."""
 
     BORDER_TITLE = "Stock"
+    _longest_name = 0
 
     def show_book(self, book: StockBook) -> None:
         """Show the levels as they are now; the cursor stays on its consumable."""
@@ -48,11 +51,12 @@ class StockPanel(LineList[StockLine]):
         same = ids.index(kept.consumable_id) if kept and kept.consumable_id in ids else min(0, len(ids) - 1)
         low = sum(line.low for line in book.lines)
         self.border_subtitle = f"{low} low" if low else ""
+        self._longest_name = max((cell_len(for_display(line.name)) for line in book.lines), default=0)
         self.show(book.lines, same)
 
     def line_of(self, item: StockLine, width: int) -> Line:
         """A consumable as parts."""
-        return stock_line(item, width - 2)
+        return stock_line(item, width - 2, self._longest_name)
 
     def when_empty(self) -> Line:
         """What to say to a shop without consumables."""

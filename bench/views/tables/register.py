@@ -40,7 +40,7 @@ def _remark(line: RegisterLine, context: Context) -> str:
 
 
 NUMBER = Kind(lambda line, _: number_words(line), width=4, order=lambda line: (line.number, line.sale or 0))
-REMARK = Kind(_remark, width=20, right=False)
+REMARK = Kind(_remark, width=20, right=False, order=lambda line: f"{line.state} {line.lot} {line.back_on}")
 
 REGISTER = Table[RegisterLine](
     "register",

@@ -18,7 +18,7 @@ from textual.widget import Widget
 from textual.widgets import Button, Static
 
 from bench.dashboard.doing import Doing
-from bench.dashboard.keys import bindings_for
+from bench.dashboard.keys import bindings_everywhere, bindings_for
 from bench.dashboard.presenters.key_bar import shown_key
 from bench.dashboard.scan_taking import ReceivesScans
 from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERIAL, TAG, Field
@@ -27,8 +27,8 @@ from bench.dashboard.screens.drawing import Dimmed, SparingScreen
 from bench.dashboard.widgets.safety_panel import AlarmBar
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
+from bench.views.scans import CARD, DRIVE, UNIT, UNKNOWN, Found
 from bench.views.scans import CONSUMABLE as CONSUMABLE_FOUND
-from bench.views.scans import DRIVE, UNIT, UNKNOWN, Found
 
 Answer = TypeVar("Answer")
 
@@ -60,6 +60,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings_for("dialog"),
+        *bindings_everywhere("stop_mine"),
         # First of all, so that what follows a Tab within one burst of keys lands in the next field.
         Binding("tab", "app.focus_next", show=False, priority=True),
         Binding("shift+tab", "app.focus_previous", show=False, priority=True),
@@ -184,7 +185,12 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
 
     def sent(self, result: Any) -> None:
         """The use case has written: leave with the answer."""
+        self.tell_what_was_sent()
         self.dismiss(self.answer(result))
+
+    def tell_what_was_sent(self) -> None:
+        """The act that this dialog is of is done, and can be repeated."""
+        self.bench.repeating.wrote()
 
     def keeps_scan(self, widget: Widget) -> bool:
         """Text stays where it was scanned, but for a number's field."""
@@ -240,6 +246,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
 
 # The kinds of scan, and the fields that wait for one of them.
 WAITS_FOR = {
+    CARD: (),
     UNIT: (TAG,),
     DRIVE: (SERIAL,),
     CONSUMABLE_FOUND: (CONSUMABLE,),

@@ -52,6 +52,7 @@ class FinishDialog(Form[bool]):
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("finish")
     label_cells = 29
+    fills_again = False  # how a test ended, and what a task took, is looked at each time
 
     def __init__(self, task_id: int) -> None:
         super().__init__(

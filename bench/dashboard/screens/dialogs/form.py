@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import wraps
 from typing import Any, ParamSpec, TypeVar
 
@@ -19,7 +19,7 @@ from bench.dashboard.screens.dialogs.asking import ask_over
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf, Typed
 from bench.dashboard.screens.dialogs.dialog import Dialog
-from bench.dashboard.screens.dialogs.field import Field
+from bench.dashboard.screens.dialogs.field import CODE, SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.errors import BadInput, BenchError
@@ -28,6 +28,7 @@ from bench.views.shop import read_draft
 Answer = TypeVar("Answer")
 Named = ParamSpec("Named")
 Typing = MarkField.Changed | Input.Changed | ChoiceField.Changed | TextArea.Changed
+OWN = (TAG, SERIAL, CODE)
 QUIET_SECONDS = 0.4
 LONG = 14  # fields beyond which the buttons keep their place while the rest scrolls at 80x24
 KEPT = "Kept as a draft: what you typed is there when you open this again."
@@ -37,6 +38,7 @@ class Form(ReadsFirst, Dialog[Answer]):
     """Runs a form from its description. `made_by`: the name of the function that describes it."""
 
     made_by = ""
+    fills_again = True  # whether, repeated, it comes with what was typed into it last
 
     def __init__(self, of: FormOf[Answer]) -> None:
         super().__init__(of.heading)
@@ -245,16 +247,35 @@ class Form(ReadsFirst, Dialog[Answer]):
         self.facts = facts
         self.begin(facts)
         self.restore(typed)
-        restored = {name: value for name, value in typed.items() if name in self._fields}
+        again = self._typed_last() if not typed else {}
+        restored = {name: value for name, value in (typed or again).items() if name in self._fields}
         for name, value in restored.items():
             self._fields[name].put(value)
         if restored:
             self._kept = True
-            self.tell("restored", f"restored what you had typed;{self._key_behind('empty')} empties the form")
+            what = "as you sent it last" if again else "restored what you had typed"
+            self.tell("restored", f"{what};{self._key_behind('empty')} empties the form")
             self.query_one("#restored").add_class("shown")
         if self.focused is None and self.focus_chain:  # it may have read before the framework gave the focus
             self.set_focus(self.focus_chain[0])
         self.now_read()
+
+    def tell_what_was_sent(self) -> None:
+        """As of every dialog, with what was typed."""
+        self.tell_what_was_typed()
+        super().tell_what_was_sent()
+
+    def tell_what_was_typed(self) -> None:
+        """What the form can be filled with again; but for numbers that are one thing's alone."""
+        fields = self._fields.items()
+        self.bench.repeating.typed(
+            (type(self).__name__, self.made_by),
+            {name: field.value for name, field in fields if field.changed and field.takes not in OWN},
+        )
+
+    def _typed_last(self) -> Mapping[str, str]:
+        last = self.bench.repeating.typed_last((type(self).__name__, self.made_by))
+        return last if self.fills_again else {}
 
     def _field_of(self, error: BenchError) -> Field | None:
         """The field an error belongs to; what was typed wrong in a form's only field is that one's."""

@@ -119,6 +119,16 @@ def choose_stage(unit_id: int) -> PickOf:
 
 
 @pick
+def choose_stage_of_all(unit_ids: tuple[int, ...]) -> PickOf:
+    """Which stage all of the marked units go to."""
+
+    def read(desk: Desk) -> Sequence[Choosable]:
+        return [Choosable(one.stage_id, stage_words(one)) for one in read_stages(desk)]
+
+    return PickOf(f"Move {len(unit_ids)} units to which stage?", read)
+
+
+@pick
 def choose_from_shelf() -> PickOf:
     """Which part that was taken out and kept is meant; NotFound when there are none."""
 

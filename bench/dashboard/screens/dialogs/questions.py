@@ -33,6 +33,7 @@ class ReasonDialog(Form[str]):
     def work(self) -> None:
         """Nothing is written here; an empty reason is not taken."""
         reason = clean_line(self.value("reason"), "The reason")
+        self.tell_what_was_typed()
         self.drop()
         self.dismiss(reason)
 
