@@ -26,7 +26,7 @@ def test_the_json_read_back_is_the_queue(busy: Desk) -> None:
     assert set(facts["stages"][0]["rows"][0]) == {
         *("unit_id", "tag", "model", "stage_id", "next_task_id", "next_task", "next_unattended"),
         *("spent_us", "spent_minutes", "estimate_minutes", "running", "held", "due_on", "overdue"),
-        *("battery_alarm", "cell_finding", "short_of", "awaits"),
+        *("battery_alarm", "cell_finding", "short_of", "awaits", "left", "ran_out"),
     }
 
 
