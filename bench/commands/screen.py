@@ -87,7 +87,7 @@ def open_dashboard(ctx: typer.Context) -> int:
     start.require_no_key()
     _require_terminal()
     settings = start.settings()
-    _check_keys(settings)
+    settings = _with_keys_of_today(settings)
     try:
         desk = desk_on(settings, start.person, via="dashboard", acts=False, new=start.new)
     except MissingFile as missing:
@@ -149,7 +149,7 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     settings = Start(path, start.person).settings()
     if not kept:  # what is gone when it is left is not remembered either
         settings = replace(settings, known_files=path.with_name(settings.known_files.name))
-    _check_keys(settings)
+    settings = _with_keys_of_today(settings)
     desk = desk_on(settings, start.person or who_acts(), via="dashboard", acts=False)
     return _run(desk, settings, copies=kept)
 
@@ -175,18 +175,26 @@ def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
         desk.store.close()
 
 
-def _check_keys(settings: Settings) -> None:
+def _with_keys_of_today(settings: Settings) -> Settings:
+    """The settings with a person's own keys, checked; what has another name now is said."""
     if not settings.keys:
-        return
+        return settings
     from bench.dashboard.key_check import check_keys
+    from bench.former_names import keys_of_today
 
+    keys, sentences = keys_of_today(settings.keys)
+    for sentence in sentences:
+        complain(f"{settings.file}: {sentence}")
     try:
-        check_keys(settings.keys)
+        check_keys(keys)
     except BadInput as error:
         raise BadInput(f"{settings.file}: {error.what}", error.remedy) from error
+    return replace(settings, keys=keys)
 
 
 def _require_terminal() -> None:
+    if "TEXTUAL_DRIVER" in os.environ:  # a browser is at the other end
+        return
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise BadInput("The dashboard needs a terminal.", "`bench --help` lists the commands for scripts.")
     if os.environ.get("TERM", "").casefold() in NO_SCREEN:

@@ -167,7 +167,7 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
             self.action_suspend_process()
 
     def terminal_begins(self) -> None:
-        """The terminal shows nothing of ours yet, or no more: after being set aside all is drawn anew."""
+        """The terminal shows nothing of ours yet, or no more: after being set aside all is drawn again."""
         self.shown.forget()
 
     def hang_up(self) -> None:

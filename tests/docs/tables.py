@@ -16,15 +16,26 @@ README = Path(__file__).parents[2] / "README.md"
 GROUPS = {
     "commands at the bench": (
         *("queue", "unit", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
-        *("start", "stop", "resume", "done", "skip", "test", "fault", "faults", "photo"),
+        *("start", "stop", "resume", "done", "skip", "test", "fault", "photo"),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": (
-        *("price", "offer", "buy", "buy-lot", "lot", "bought", "donor", "model", "fetched", "ways"),
+        *(
+            "most-to-pay",
+            "offer",
+            "buy",
+            "buy-lot",
+            "lot",
+            "bought",
+            "donor",
+            "model",
+            "past-prices",
+            "compare",
+        ),
     ),
     "commands for parts": (
-        *("part", "shelf", "order", "ordered", "arrived", "complain", "send-back", "refunded", "cancel"),
-        *("wait", "suppliers"),
+        *("part", "shelf", "order", "order-sent", "arrived", "wrong-part", "send-back", "refunded"),
+        *("cancel-order", "wait", "suppliers"),
     ),
     "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
     "commands for money and selling": (
@@ -32,7 +43,7 @@ GROUPS = {
             "money",
             "next",
             "forecast",
-            "rates",
+            "return-rates",
             "listing",
             "public",
             "sell",
@@ -48,8 +59,8 @@ GROUPS = {
         *("undo", "redo", "forgotten", "label"),
     ),
     "commands of the program": (
-        *("people", "sum", "import", "calendar", "export", "check", "backup", "restore"),
-        *("keys", "manual", "demo"),
+        *("people", "calc", "import", "calendar", "export", "check", "backup", "restore"),
+        *("keys", "manual", "serve", "demo"),
     ),
 }
 _BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"

@@ -38,7 +38,7 @@ def who_broke_what_and_what_that_cost(env: Environment) -> None:
         ("order", "fan, refunded"): 300,  # 12 and 3, less 12
         ("order", "fan, arrived"): None,
     }
-    report = did(env, "faults", "--by", "origin", "--json").json()
+    report = did(env, "fault", "--by", "origin", "--json").json()
     names = ("faults", "open", "hours_minutes", "parts_minor", "cost_minor")
     assert {one["name"]: tuple(one[name] for name in names) for one in report["groups"]} == {
         "our own slip": (1, 0, 20, 2000, 3000),
@@ -67,7 +67,7 @@ def whether_the_supplier_repaid(env: Environment) -> None:
 
 def how_long_it_ran_and_what_was_diagnosed(env: Environment) -> None:
     """It died after 42 minutes at 98 °C; mended, it ran three hours, and an hour after it came back."""
-    found = did(env, "faults", FIRST, "--json").json()
+    found = did(env, "fault", FIRST, "--json").json()
     assert did(env, "test", FIRST, "--json").json()["outcomes"] == found["outcomes"]
     ran = [
         (one["outcome"], one["ran_us"], one["figures"]["hottest_tenths_c"], one["fault_id"])
@@ -82,7 +82,7 @@ def how_long_it_ran_and_what_was_diagnosed(env: Environment) -> None:
     told = tuple(board[name] for name in ("symptom", "origin", "cause", "state", "closing_test"))
     assert told == (SHUTDOWN, "before", SHORTED, "cured", "soak")
     # 1 of 1 failed at first: Clopper and Pearson's interval at 95 % is 0.025 (the half of 5 %) to 1.
-    (soak,) = did(env, "rates", "--json").json()["tests"]
+    (soak,) = did(env, "return-rates", "--json").json()["tests"]
     assert (soak["kind"], soak["rate"]["events"], soak["rate"]["trials"]) == ("soak", 1, 1)
     assert (soak["rate"]["low_per_10000"], soak["rate"]["high_per_10000"]) == (250, 10000)
 
@@ -102,7 +102,7 @@ def how_to_treat_the_next_of_this_model(env: Environment) -> None:
 
 def unit_month_and_register_agree(env: Environment) -> None:
     unit, other = (did(env, "money", tag, "--json").json() for tag in (FIRST, SECOND))
-    landed = {line["words"]: line["amount_minor"] for line in unit["landed"]}
+    landed = {line["words"]: line["amount_minor"] for line in unit["cost_so_far"]}
     assert landed == {
         "price paid": 10000,
         "parts bought": 6700,  # fan 14 + 3, board 45 + 5
@@ -111,10 +111,10 @@ def unit_month_and_register_agree(env: Environment) -> None:
         "parts paid for and gone": 1500,  # the wrong fan, 12 + 3
         "refunds of parts": -1200,
     }
-    sums = ("landed_minor", "brought_minor", "labour_minor", "margin_minor", "per_hour_minor")
+    sums = ("cost_so_far_minor", "proceeds_minor", "labour_minor", "margin_minor", "per_hour_minor")
     # 300 - 7 - 300 - 9 + 280 - 7 = 257; 20 min at 30.00; 257 - 182 = 75; 75 in a third of an hour is 225
     assert tuple(unit[name] for name in sums) == (18200, 25700, 1000, 7500, 22500)
-    assert other["landed_minor"] == 4800  # 60 - 20 + 8
+    assert other["cost_so_far_minor"] == 4800  # 60 - 20 + 8
 
     month = did(env, "month", "--json").json()
     lines = {line["words"]: line["amount_minor"] for line in month["lines"]}
@@ -128,7 +128,7 @@ def unit_month_and_register_agree(env: Environment) -> None:
         "parts paid for and gone, less refunds": -300,  # 15 - 12
     }
     assert sum(lines.values()) == month["total"]["margin_minor"] == unit["margin_minor"] == 7500
-    assert month["tied_up_minor"] == other["landed_minor"] == 4800
+    assert month["tied_up_minor"] == other["cost_so_far_minor"] == 4800
     assert (month["total"]["units"], month["returns"], month["refunds_minor"]) == (1, 1, 30000)
 
     register = did(env, "register", "--json").json()
@@ -144,4 +144,4 @@ def unit_month_and_register_agree(env: Environment) -> None:
     assert register["margins_minor"] - 1400 - 900 - 7900 - 300 == unit["margin_minor"]
     # Cash: 580 - 300 - 14 - 9, 160 for both, 82 to suppliers, 12 back: 27 = 75 less the 48 left.
     cash = 58000 - 30000 - 1400 - 900 - 16000 - 3200 - 5000 + 1200
-    assert cash == unit["margin_minor"] - other["landed_minor"] == 2700
+    assert cash == unit["margin_minor"] - other["cost_so_far_minor"] == 2700

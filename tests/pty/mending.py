@@ -149,7 +149,7 @@ class Mender(Trader):
     def unit(self) -> None:
         """From the first screen to the screen of the unit under the cursor."""
         self.terminal.send(ENTER)
-        self.terminal.wait_for("Hands on", "look over")
+        self.terminal.wait_for("Hands-on", "look over")
 
     def done(self, task: str) -> None:
         """On the unit's screen: the task under the cursor."""

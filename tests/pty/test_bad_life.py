@@ -9,12 +9,12 @@ Worked out by hand, in EUR; time is 30.00 an hour, no margin tax, no fees:
   drive out                    -8.00             -20.00
   drive in                     20.00               8.00
   board, 45 and 5              50.00                 –
-  landed cost                 182.00              48.00
+  cost so far                 182.00              48.00
   sold, shipping              300.00, -7.00
   refunded, postage          -300.00, -9.00
   sold again, shipping        280.00, -7.00
   brought                     257.00
-  margin                       75.00 in 20 min: 225.00 an hour
+  margin                       75.00 in 20 min: 225.00 per hour
 The slip cost both fans less the refund, 15 - 12 + 17 = 20.00, and 20 min, 10.00; the supplier
 was paid 32.00, gave back 12.00 and owes nothing.
 """
@@ -127,7 +127,7 @@ def sold_returned_and_sold_again(mender: Mender) -> None:
     mender.terminal.wait_for("Bought from and sold to", FIRST)
     mender.cursor_to(FIRST)
     mender.terminal.send(ENTER)
-    mender.terminal.wait_for("Hands on", "sold, since")
+    mender.terminal.wait_for("Hands-on", "sold, since")
     mender.back_for_good(FIRST, "lid cracked at a corner", "300", "9")
     mender.soak(FIRST, "passed", "60", "80")  # a unit that came back is tested again before it is sold
     mender.back("Bought from and sold to")

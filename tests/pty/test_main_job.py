@@ -138,15 +138,15 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
         bench.keep_screen("moved-on")
 
         terminal.send("w")
-        terminal.wait_for("min hands on", "Entries", "Ada")
+        terminal.wait_for("min hands-on", "Entries", "Ada")
         week = did(env, "week", "--json").json()
         paste = next(entry for entry in week["entries"] if entry["task"] == "renew thermal paste")
-        minutes = nearest_minute(sum(day["attended_us"] for day in week["days"]))
+        minutes = nearest_minute(sum(day["hands_on_us"] for day in week["days"]))
         on_paste = nearest_minute(paste["stopped_us"] - paste["started_us"])
         assert minutes >= on_paste >= PASTE_MINUTES
         terminal.wait_until(
             lambda text: (
-                f"{minutes} min hands on" in text
+                f"{minutes} min hands-on" in text
                 and any("renew" in line and f"{on_paste} min" in line for line in text.splitlines())
             ),
             f"{minutes} minutes in the week, {on_paste} on the paste",

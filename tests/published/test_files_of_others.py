@@ -10,7 +10,6 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
-from bench.reports.calendar_text import LONGEST_OCTETS, calendar_text, escaped, folded
 from hypothesis import given
 from hypothesis import strategies as st
 from icalendar import Calendar
@@ -18,6 +17,8 @@ from openpyxl import load_workbook
 
 from bench.desk import Desk
 from bench.domain.localtime import local_datetime
+from bench.domain.text import for_display
+from bench.reports.calendar_text import LONGEST_OCTETS, calendar_text, folded
 from bench.reports.workbook import Leaf, export_workbook, workbook
 from bench.views.due_dates import DueDate, DueDates, read_due_dates
 from bench.views.export import read_everything
@@ -65,9 +66,7 @@ def test_any_words_come_through(words: str, day: date) -> None:
     text = calendar_text(due)
     assert all(len(line.encode()) <= LONGEST_OCTETS for line in text.split("\r\n"))
     [event] = Calendar.from_ical(text).walk("VEVENT")
-    assert str(event["SUMMARY"]).replace("\\;", ";") == escaped(words).replace("\\,", ",").replace(
-        "\\;", ";"
-    ).replace("\\\\", "\\")
+    assert str(event["SUMMARY"]) == for_display(words)
     assert event.decoded("DTSTART") == day
 
 

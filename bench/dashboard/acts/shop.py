@@ -44,7 +44,7 @@ SETTINGS = on(
         ),
         asks_name("New person", "bench.work.shop:add_person", draft="person new"),
     ),
-    Act("lid", "l", "cover on/off", "Say whether the cover is off at the stage", SAFETY).by(
+    Act("cover", "l", "cover on/off", "Say whether the cover is off at the stage", SAFETY).by(
         calls("bench.dashboard.screens.settings:SettingsScreen.turn_cover", "stage"), NO_STAGE
     ),
     Act("sale", "s", "lists, sells", "Say whether units are listed or sold at the stage", THIS).by(
@@ -121,7 +121,7 @@ ROUTES = on(
             name="{focused_route.name}",
         ),
     ),
-    Act("set_use", "t", "takes", "Say what the task takes", STOCK).by(
+    Act("set_consumables", "t", "consumables", "Say which consumables the task uses up", STOCK).by(
         calls("bench.dashboard.screens.uses:ask_route_use", "task"), NO_TASK
     ),
     Act("copy", "c", "copy", "Copy the route under a new name", THIS).by(

@@ -1,4 +1,4 @@
-"""The line above everything: the shop, the time of day, who is timing what, and today's bench hours."""
+"""The line above everything: the shop, the time of day, who is timing what, and today's hands-on hours."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def top_line(view: QueueView, now_us: int, acting_id: int, width: int) -> Line:
     Parts that are due today or late stand before today's hours.
     """
     zone = view.shop.zone
-    today: Line = (Part(f"today {hours_and_minutes(attended_today_us(view, now_us))}", "strong"),)
+    today: Line = (Part(f"today {hours_and_minutes(hands_on_today_us(view, now_us))}", "strong"),)
     wide = width >= WIDE
     due = (due_words if wide else due_in_short)(view.due.due_today, view.due.late)
     if due:
@@ -38,7 +38,7 @@ def top_line(view: QueueView, now_us: int, acting_id: int, width: int) -> Line:
     return spread((*start, *_people(view, now_us, acting_id, room)), today, width)
 
 
-def attended_today_us(view: QueueView, now_us: int) -> int:
+def hands_on_today_us(view: QueueView, now_us: int) -> int:
     """Today's hands-on time of all people, what runs included, cut at local midnight; microseconds."""
     midnight_us, _ = day_bounds_us(local_day(now_us, view.shop.zone), view.shop.zone)
     closed_us = sum(person.today_us for person in view.people)

@@ -22,6 +22,7 @@ from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import CODE, SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.steady import Words
 from bench.errors import BadInput, BenchError
 from bench.views.shop import read_draft
 
@@ -69,13 +70,13 @@ class Form(ReadsFirst, Dialog[Answer]):
     def body(self) -> Iterable[Widget]:
         """The words above, a line that tells when something was restored, the fields, the words below."""
         if self.of.above is not None:
-            yield Static(Content(self.of.above), id="above", markup=False)
-        yield Static(id="restored", markup=False)
+            yield Words(Content(self.of.above), id="above", markup=False)
+        yield Words(id="restored", markup=False)
         for field in self.of.fields:
             self._fields[field.field_name] = field
             yield field
         if self.of.known is not None:
-            yield Static(Content(self.of.known), id="known", markup=False)
+            yield Words(Content(self.of.known), id="known", markup=False)
 
     def field(self, name: str) -> Field:
         """The field of that name."""

@@ -11,7 +11,7 @@ from bench.domain.money import show_money
 from bench.domain.text import for_display
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, WORDS, left_words
-from bench.errors import CloseUpFirst, ListingFirst
+from bench.errors import ClosingFirst, ListingFirst
 from bench.views.repair_jobs import JobSheet, read_job
 from bench.views.unit_money import read_unit_money
 
@@ -26,14 +26,14 @@ def leave_form(unit_id: int, tag: str) -> FormOf[bool]:
             ChoiceField("way", "Way out", none=None),
             TextField("reason", "Why", hint="open tasks are skipped with it"),
             NumberField("price_text", "Repair price", like=MONEY, hint="what its owner pays; 0 for nothing"),
-            NumberField("proceeds_text", "Scrap brought", like=MONEY, hint="empty: nothing"),
+            NumberField("proceeds_text", "Scrap proceeds", like=MONEY, hint="empty: nothing"),
         ),
         send="Let it leave",
         known="",
         reads=lambda desk: (read_unit_money(desk, unit_id), read_job(desk, unit_id)),
         begins=_begin_leaving,
         does=lambda filled: use_cases.leaving.leave_unit(filled.desk, unit_id, **filled.typed),
-        asks=(CloseUpFirst, ListingFirst),
+        asks=(ClosingFirst, ListingFirst),
         says=left_words,
     )
 
@@ -59,5 +59,5 @@ def _whose_words(money: UnitMoney) -> str:
         return f"It is {for_display(money.owner)}'s. The price of the repair is income of work, no margin."
     if money.sold:
         return "It is its buyer's: its sale stands."
-    cost = show_money(money.landed_minor, money.currency)
+    cost = show_money(money.cost_so_far_minor, money.currency)
     return f"Cost so far: {cost}. Scrapped or in parts it is lost today; kept for the shop it is not."

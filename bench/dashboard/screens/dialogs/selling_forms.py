@@ -28,7 +28,7 @@ from bench.domain.selling import Returned, Sold
 from bench.domain.text import for_display
 from bench.domain.three_ways import TITLES, ThreeWays
 from bench.domain.unit_money import UnitMoney
-from bench.errors import BatteryFirst, CloseUpFirst, ListingFirst, OutcomeFirst, TasksOpen
+from bench.errors import BatteryFirst, ClosingFirst, ListingFirst, OutcomeFirst, TasksOpen
 from bench.views.model_page import ModelWarnings, read_warnings_of
 from bench.views.sales import UnitSales, read_sales
 from bench.views.shop import StageLine, read_stages
@@ -96,7 +96,7 @@ def sell_form(unit_id: int, tag: str) -> FormOf[Sold]:
         watches=("channel",),
         looks_up=another_channel,
         does=sell,
-        asks=(TasksOpen, OutcomeFirst, CloseUpFirst, BatteryFirst, ListingFirst),
+        asks=(TasksOpen, OutcomeFirst, ClosingFirst, BatteryFirst, ListingFirst),
         says=_sold_words,
         answers=lambda sold: sold,
     )
@@ -133,7 +133,7 @@ def _break_even_words(money: UnitMoney) -> str:
     labour = show_money(money.labour_minor, money.currency)
     return (
         f"Break-even{through}: {show_money(money.break_even_minor, money.currency)}{expected}. "
-        f"Labour apart: {labour} for {hours_and_minutes(money.attended_us)}."
+        f"Labour apart: {labour} for {hours_and_minutes(money.hands_on_us)}."
     )
 
 
@@ -146,7 +146,7 @@ def _sold_words(sold: Sold) -> str:
 
 @dataclass(frozen=True, slots=True)
 class ReturnGround:
-    """What a return starts from. `corrects`: the unit is back already, and its return is set right."""
+    """What a return starts from. `corrects`: the unit is back already, and its return is corrected."""
 
     sales: UnitSales
     stages: tuple[StageLine, ...]
@@ -188,7 +188,7 @@ def return_form(unit_id: int, tag: str) -> FormOf[bool]:
             ),
             ChoiceField("stage", "Back to stage", none=None, ids=True, needed=True),
         ),
-        send="Take it back in",
+        send="Record the return",
         known="",
         reads=lambda desk: ReturnGround(read_sales(desk, unit_id), read_stages(desk)),
         begins=_begin_return,
