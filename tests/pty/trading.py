@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from tests.pty.at_the_bench import DOWN, ENTER, ESCAPE, FIRST, SAVE, TAB, UP, Bench, stands_at
+from tests.pty.list_cursor import cursor_to, under_cursor
 
 BUYING, LOTS, REGISTER, MONTHS = "\x1bOR", "\x1bOS", "\x1b[15~", "\x1b[17~"  # F3 to F6
 ONE_MORE, KILL_LINE = "\x1bOQ", "\x15"  # F2, Ctrl+U
@@ -14,7 +15,6 @@ STAGES = (
     *("received", "inspected", "opened", "cleaned", "refitted"),
     *("closed", "tested", "graded", "listed", "sold"),
 )
-CURSOR = re.compile(r"(?:^|│)▌([^│\n]*)", re.MULTILINE)  # to the edge of its panel: the next one changes too
 A_STOP = re.compile(r"Stop +[0-9]{4}-[0-9]{2}")
 A_LINE = re.compile(r"^│[▌ ](\S.*?)\s{2,}(-?[0-9]+\.[0-9]{2}) EUR", re.MULTILINE)
 
@@ -66,10 +66,8 @@ class Trader(Bench):
         self.back("Enter open  n new unit")  # to the left of what a message may cover
 
     def cursor_to(self, words: str) -> None:
-        """Down the list that has the focus, to the line with these words."""
-        self.terminal.wait_until(lambda _: self._cursor_line() != "", "a line under the cursor")
-        while words not in self._cursor_line():
-            self._cursor_down()
+        """Up or down the list that has the focus, to the line with these words."""
+        cursor_to(self.terminal, words)
 
     # Settings
 
@@ -322,14 +320,9 @@ class Trader(Bench):
         """The lines of the sum in the left panel: words to the amount shown, in cents."""
         return {words: int(amount.replace(".", "")) for words, amount in A_LINE.findall(self.terminal.text())}
 
-    def _cursor_down(self) -> None:
-        here = self._cursor_line()
-        self.terminal.send(DOWN)
-        self.terminal.wait_until(lambda _: self._cursor_line() not in ("", here), f"a line after {here}")
-
     def _cursor_line(self) -> str:
-        found = CURSOR.search(self.terminal.text())
-        return found[1] if found else ""
+        found = under_cursor(self.terminal.text())
+        return found.words if found else ""
 
     def _wait_focus_differs(self, label: str, other: str) -> None:
         """Wait until the focus is at the one field and not at the other."""
