@@ -132,6 +132,14 @@ class Counted:
     low: bool
 
 
+@dataclass(frozen=True, slots=True)
+class StockTaken:
+    """How many consumables were counted, and the names of those of which the book said something else."""
+
+    count: int
+    differing: tuple[str, ...]
+
+
 def stock_line(
     level: Level,
     daily_use: Sequence[int],

@@ -21,5 +21,7 @@ BEFORE = {
 }
 
 NOW = BEFORE | {
+    "stocktake of all": Pressed(9, 15),
+    "closing checklist": Pressed(5, 0),
     "restock what is low": Pressed(2, 0),
 }

@@ -50,12 +50,11 @@ async def stocktake(desk: Desk) -> Pressed:
     lines = read_stock(desk).lines
     async with first_screen(desk) as (_, pilot):
         ada = Person(pilot)
-        await ada.press("t")
+        await ada.press("t", "a")
         for _ in lines:
-            await ada.press("k")
             await ada.write(str(COUNTED))
             await ada.press("enter")
-            await ada.write(REASON)
-            await ada.press("ctrl+s", "down")
+        await ada.write(REASON)
+        await ada.press("enter")
     assert {one.on_hand for one in read_stock(desk).lines} == {COUNTED * THOUSANDTHS}
     return ada.pressed

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from time import monotonic
 from typing import Any, ClassVar
 
@@ -12,7 +13,7 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
@@ -117,7 +118,7 @@ class SafetyListDialog(Form[bool]):
             yield self.button("Bad cell…", "bad_cell", variant="error")
 
     def begin(self, facts: tuple[SafetyView, ModelPageSheet | None]) -> None:
-        """Show what is ticked now, the screws counted, and those of its model; begin at the first line open."""
+        """Show what is ticked, the screws, and those of its model; begin at the first line to tick."""
         view, page = facts
         self._show_ticks(view)
         self._go_to_next_open()
@@ -127,12 +128,19 @@ class SafetyListDialog(Form[bool]):
 
     def _show_ticks(self, facts: SafetyView) -> None:
         self.view = facts
-        for line, tick in zip(self.query(TickLine), shown_ticks(facts, self.which), strict=True):
-            line.show(tick)
         self.field("screws").start(screws_offered(facts, self.which))
+        self._show_lines()
         self.tell("heading", f"{LIST_NAMES[self.which].capitalize()} of {facts.tag}")
         if self.which == CLOSE_UP and facts.screws_out is not None:
             self.field("screws").tell(Part(f"{facts.screws_out} came out", "muted"))
+
+    def _show_lines(self) -> None:
+        """Each line, that of the screws with the count that its tick records."""
+        if self.view is None:
+            return
+        for line, tick in zip(self.query(TickLine), shown_ticks(self.view, self.which), strict=True):
+            counted = self.value("screws").strip() if tick.item == SCREWS_BACK and not tick.ticked else ""
+            line.show(replace(tick, label=f"{tick.label}: {counted}") if counted else tick)
 
     def work(self) -> Callable[[], Any] | None:
         """Keep the count of screws where it is new; then the list is either through or not."""
@@ -183,6 +191,10 @@ class SafetyListDialog(Form[bool]):
                 self.dismiss(None)
 
         self.app.push_screen(CellDialog(self.unit_id), reported)
+
+    @on(Input.Changed)
+    def _counted(self) -> None:
+        self._show_lines()
 
     @on(TickLine.Clicked)
     def _clicked(self, event: TickLine.Clicked) -> None:
@@ -250,7 +262,9 @@ class SafetyListDialog(Form[bool]):
             return
         ticked = {one.number for one in shown_ticks(self.view, self.which) if one.ticked}
         lines = list(self.query(TickLine))
-        at = self.focused.number if isinstance(self.focused, TickLine) and self.focused.number in ticked else 0
+        at = (
+            self.focused.number if isinstance(self.focused, TickLine) and self.focused.number in ticked else 0
+        )
         after = [line for line in (*lines[at:], *lines[:at]) if line.number not in ticked]
         if after:
             self.set_focus(after[0])
