@@ -49,7 +49,7 @@ from bench.views.safety import read_safety
 from bench.views.sales import read_sales
 from bench.views.shop import read_stages
 from bench.views.specification import read_specification
-from bench.views.stock import read_history, read_stock
+from bench.views.stock import read_history, read_stock, read_stock_to_order
 from bench.views.three_ways import read_three_ways
 from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
@@ -161,6 +161,7 @@ READS: dict[str, Callable[[Watched], object]] = {
     "the queue": lambda at: read_queue(at.desk),
     "the week": lambda at: read_week(at.desk),
     "the stock": lambda at: read_stock(at.desk),
+    "the stock to order": lambda at: read_stock_to_order(at.desk),
     "a consumable": lambda at: read_history(at.desk, 1),
     "forgotten timers": lambda at: read_forgotten(at.desk),
     "what next": lambda at: read_ranking(at.desk),
