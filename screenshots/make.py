@@ -1,7 +1,8 @@
-"""Make the pictures of every screen from the demo workshop: `python -m screenshots.make`.
+"""Make the pictures that are shown, from the demo workshop: `python -m screenshots.make`.
 
-The clock stands still, so that the same program draws the same pictures. Names of pictures may follow;
-`--svg` leaves the SVG files beside the PNG files. Needs Chromium; Pillow makes the files a third of the size.
+The clock stands still, so that the same program draws the same pictures. Names of pictures may follow: those
+are made at three sizes into `screenshots/looked-at/`, to be looked at and not kept. Needs Chromium; Pillow
+makes the files a third of the size.
 """
 
 from __future__ import annotations
@@ -12,27 +13,36 @@ import re
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import AsyncIterator, Iterator
+from contextlib import asynccontextmanager, contextmanager
 from dataclasses import dataclass
+from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from PIL import Image
+from rich.console import Console
+from rich.segment import Segment, Segments
+from rich.style import Style
 
-from screenshots.pictures import PICTURES, Picture
+from screenshots.pictures import PICTURES, SHOWN, Picture
 
 Colour = tuple[int, int, int]
 
 if TYPE_CHECKING:
+    from textual.app import App
     from textual.pilot import Pilot
 
     from bench.desk import Desk
 
 HERE = Path(__file__).parent
 NOW_US = 1_795_616_640_000_000  # Wednesday 2026-11-25, 15:24 in the demo's zone
+LOOKED_AT = HERE / "looked-at"
 SIZES = ((80, 24), (120, 36), (200, 50))
+SHOWN_SIZE = (120, 36)
+FRAME_PIXELS = (8, 34)  # left of the terminal and above it, in the picture of Textual's SVG
+FULL = "█"
 CELL_PIXELS = 10 / 12.2  # a cell of Textual's SVG is 12.2 by 24.4: so it takes whole pixels, without seams
 MOST_COLOURS, PALETTE, UNLIKE = 96, 256, 24
 CHROMIUMS = ("chromium", "chromium-browser", "google-chrome")
@@ -85,20 +95,61 @@ def new_desk() -> Iterator[Desk]:
 
 async def draw(picture: Picture, size: tuple[int, int]) -> str:
     """The picture as SVG, on a demo of its own, or on a new file where it shows no unit."""
+    async with opened(picture, size) as pilot:
+        return _svg(pilot.app, f"bench, {picture.name}")
+
+
+@asynccontextmanager
+async def opened(picture: Picture, size: tuple[int, int]) -> AsyncIterator[Pilot[int]]:
+    """The dashboard where the picture's keys have led it."""
     from bench.dashboard.app import BenchApp
 
     with demo_desk() if picture.unit else new_desk() as desk:
         app = BenchApp(desk)
         async with app.run_test(size=size) as pilot:
-            await _settled(pilot)
+            await settled(pilot)
             to_unit = (*picture.unit, "enter") if picture.unit else ()
             for key in (*to_unit, *picture.keys):
                 await pilot.press(key)
-                await _settled(pilot)
-            return app.export_screenshot(title=f"bench, {picture.name}")
+                await settled(pilot)
+            yield pilot
 
 
-async def _settled(pilot: Pilot[int]) -> None:
+def drawn(app: App[int]) -> list[Segment]:
+    """What the screen shows, in pieces with their looks; full blocks as their own ground, without seams."""
+    update = app.screen._compositor.render_update(full=True, screen_stack=app._background_screens)
+    console = _console(app)
+    return [_without_seams(piece) for piece in console.render(update)]
+
+
+def _without_seams(piece: Segment) -> Segment:
+    text, style, control = piece
+    if control or style is None or not text or set(text) != {FULL}:
+        return piece
+    return Segment(" " * len(text), style + Style(bgcolor=style.color))
+
+
+def _svg(app: App[int], title: str) -> str:
+    console = _console(app)
+    console.print(Segments(drawn(app)))
+    return console.export_svg(title=title)
+
+
+def _console(app: App[int]) -> Console:
+    width, height = app.size
+    return Console(
+        width=width,
+        height=height,
+        file=StringIO(),
+        force_terminal=True,
+        color_system="truecolor",
+        record=True,
+        legacy_windows=False,
+        safe_box=False,
+    )
+
+
+async def settled(pilot: Pilot[int]) -> None:
     """Wait until what was asked for has been read and drawn, and let no text cursor blink."""
     from textual.widgets import Input
 
@@ -117,7 +168,7 @@ def quiet_terminal() -> None:
     os.environ.update(TEXTUAL_ANIMATIONS="none", COLORTERM="truecolor")
 
 
-def to_png(svg: Path, png: Path, chromium: str) -> None:
+def to_png(svg: Path, png: Path, chromium: str, columns: int, rows: int) -> None:
     """Have Chromium draw the SVG into a PNG."""
     found = re.search(r'viewBox="0 0 ([0-9.]+) ([0-9.]+)"', svg.read_text(encoding="utf-8"))
     if found is None:
@@ -138,7 +189,16 @@ def to_png(svg: Path, png: Path, chromium: str) -> None:
         capture_output=True,
         timeout=60,
     )
+    cut_out(png, columns, rows)
     make_small(png)
+
+
+def cut_out(png: Path, columns: int, rows: int) -> None:
+    """Keep the terminal alone, without the window that the SVG draws around it."""
+    with Image.open(png) as opened:
+        picture = opened.convert("RGB")
+    left, top = FRAME_PIXELS
+    picture.crop((left, top, left + columns * 10, top + rows * 20)).save(png)
 
 
 def make_small(png: Path) -> None:
@@ -162,30 +222,31 @@ def _kept(commonest_first: list[Colour]) -> list[Colour]:
     return kept + kept[:1] * (PALETTE - len(kept))
 
 
-def make(picture: Picture, size: tuple[int, int], chromium: str, *, keep_svg: bool) -> Path:
+def make(picture: Picture, size: tuple[int, int], chromium: str, folder: Path) -> Path:
     """One picture at one size; answers the file it is in."""
     columns, rows = size
-    png = HERE / f"{picture.name}-{columns}x{rows}.png"
-    with TemporaryDirectory(prefix="bench-pictures-") as folder:
-        svg = (HERE if keep_svg else Path(folder)) / f"{png.stem}.svg"
+    png = folder / f"{picture.name}-{columns}x{rows}.png"
+    with TemporaryDirectory(prefix="bench-pictures-") as scratch:
+        svg = Path(scratch) / f"{png.stem}.svg"
         svg.write_text(asyncio.run(draw(picture, size)), encoding="utf-8")
-        to_png(svg, png, chromium)
+        to_png(svg, png, chromium, columns, rows)
     return png
 
 
-def main(arguments: list[str]) -> int:
-    """Make all pictures, or those named; answers the exit code."""
-    names = [name for name in arguments if name != "--svg"]
-    unknown = set(names) - {picture.name for picture in PICTURES}
+def main(names: list[str]) -> int:
+    """Make the pictures that are shown, or those named; answers the exit code."""
+    by_name = {picture.name: picture for picture in PICTURES}
+    unknown = set(names) - set(by_name)
     chromium = next((path for name in CHROMIUMS if (path := shutil.which(name))), None)
     if unknown or chromium is None:
         why = f"no picture is called {', '.join(sorted(unknown))}" if unknown else "there is no Chromium here"
         print(f"Nothing was made: {why}.", file=sys.stderr)
         return 1
     quiet_terminal()
-    for picture in PICTURES:
-        for size in SIZES if not names or picture.name in names else ():
-            print(make(picture, size, chromium, keep_svg="--svg" in arguments).name)
+    LOOKED_AT.mkdir(exist_ok=True)
+    wanted = [(name, size, LOOKED_AT) for name in names for size in SIZES]
+    for name, size, folder in wanted or [(name, SHOWN_SIZE, HERE) for name in SHOWN]:
+        print(make(by_name[name], size, chromium, folder).name)
     return 0
 
 

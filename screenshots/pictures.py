@@ -116,3 +116,9 @@ PICTURES = (
     Picture("dialog-expense", RUNNING, ("f", "3", "n")),
     Picture("dialog-trade", RUNNING, ("f", "t", "enter")),
 )
+
+# Those that a page about the program shows, and the repository keeps.
+SHOWN = (
+    *("first", "bench-view", "battery-connected", "unit", "buying", "condition"),
+    *("dialog-opening-list", "three-ways", "find", "week", "month", "register"),
+)
