@@ -34,6 +34,7 @@ BOOKED = 7  # booked, and what came after went wrong: the same command again wou
 COMMANDS = {
     "queue": "units.queue",
     "unit": "units.unit",
+    "find": "finding.find",
     "add": "units.add",
     "owner": "units.owner",
     "collector": "intake.collector",

@@ -49,6 +49,7 @@ PICTURES = (
     Picture("routes", RUNNING, ("v",)),
     Picture("settings", RUNNING, ("comma",)),
     Picture("calculators", RUNNING, ("l", "enter", *"5.5", "down", *"3.5", "down", *"30")),
+    Picture("find", RUNNING, ("ctrl+f", *"fenn")),
     Picture("help", RUNNING, ("question_mark",)),
     Picture("manual", RUNNING, ("f1",)),
     Picture("dialog-beginning", "", ("f", "5")),

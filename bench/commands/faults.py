@@ -46,6 +46,9 @@ def fault(
     ] = None,
     entry: Annotated[int | None, typer.Option(metavar="NUMBER", help="A time spent on it.")] = None,
     part: Annotated[int | None, typer.Option(metavar="NUMBER", help="A part fitted for it.")] = None,
+    order: Annotated[
+        int | None, typer.Option(metavar="NUMBER", help="An order for it, as bench order shows it.")
+    ] = None,
     back: Annotated[bool, typer.Option("--return", help="The unit's last return was for it.")] = False,
     off: Annotated[bool, typer.Option("--off", help="That does not belong to it after all.")] = False,
     remove: Annotated[str | None, typer.Option(metavar="REASON", help="It was none: why.")] = None,
@@ -59,7 +62,7 @@ def fault(
 
     `bench fault 10014 "fan rattles"` records one, `bench fault f7` shows it, `bench fault
     10014` lists those of a unit with its tests. With a fault, a TEXT corrects what is
-    seen; --task, --entry, --part, --return belong to it.
+    seen; --task, --entry, --part, --order, --return belong to it.
     """
     if which is None or by or closed:
         _say_faults(ctx, which, closed, by, as_json)
@@ -69,7 +72,7 @@ def fault(
     if sum(ends) > 1:
         raise BadInput("What became of it was said twice.", "Give one of --cured, --stays, --open.")
     said = (symptom, place, origin, suspected, cause)
-    belongs = (task, entry, part, back or None)
+    belongs = (task, entry, part, order, back or None)
     if number is None:
         if symptom is None and place is None and not any(ends):
             _say_faults(ctx, which, closed, by, as_json)
@@ -167,7 +170,7 @@ def _changed(
     fault_id: int,
     said: tuple[str | None, ...],
     ends: tuple[str | None, str | None, bool],
-    belongs: tuple[str | None, int | None, int | None, bool | None],
+    belongs: tuple[str | None, int | None, int | None, int | None, bool | None],
     *,
     off: bool,
 ) -> FaultKept:
@@ -179,7 +182,7 @@ def _changed(
     unit_id = read_fault(desk, fault_id).fault.unit_id
     symptom, place, origin, suspected, cause = said
     cured, stays, reopen = ends
-    task, entry, part, back = belongs
+    task, entry, part, order, back = belongs
     test = re.fullmatch(r"t([0-9]{1,12})", (cured or "").strip(), re.IGNORECASE)
     state = "cured" if cured is not None else "stays" if stays is not None else "open" if reopen else None
     task_id = None if task is None else _task(desk, unit_id, task)
@@ -199,13 +202,14 @@ def _changed(
                 done=stays if test is not None or cured is None else cured,
                 closed_by_test_id=int(test[1]) if test is not None else None,
             )
-        if any(one is not None for one in (task_id, entry, part, comeback_id)):
+        if any(one is not None for one in (task_id, entry, part, order, comeback_id)):
             kept = point_to_fault(
                 joint,
                 fault_id,
                 task_id=task_id,
                 entry_id=entry,
                 part_id=part,
+                order_id=order,
                 comeback_id=comeback_id,
                 off=off,
             )

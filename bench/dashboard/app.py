@@ -8,13 +8,13 @@ import gc
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from functools import partial
 from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events, on
-from textual.app import App, SystemCommand
+from textual.app import App
 from textual.binding import BindingType
 from textual.screen import Screen
 
@@ -27,6 +27,7 @@ from bench.dashboard.file_watch import FileWatch
 from bench.dashboard.keys import act_on, bindings_for
 from bench.dashboard.keys_in_order import KeyLine
 from bench.dashboard.messages import CopyFailed, DataChanged, Written
+from bench.dashboard.places_visited import Visits
 from bench.dashboard.repeating import Repeating
 from bench.dashboard.scan_taking import TakesScans
 from bench.dashboard.scanning import Ear, SeesKeysFirst
@@ -44,21 +45,13 @@ from bench.work.replay import Difference
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
-    from textual.command import Provider
 
     from bench.dashboard.folder_watch import FolderWatch
+    from bench.views.finding import NamesKept
 
 HERE = Path(__file__).parent
 SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 UNSEEN = (events.Key, events.Paste, events.MouseEvent)  # what acts on something that has to be seen
-
-
-def _bench_commands() -> type[Provider]:
-    from bench.dashboard.palette import BenchCommands
-
-    return BenchCommands
-
-
 _PATIENCE_SECONDS = 1.5
 NEW_OBJECTS = 2_000  # before memory in cycles is looked for; as from Python 3.13 on
 
@@ -78,7 +71,7 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
     ]
     COMPONENT_CLASSES: ClassVar[set[str]] = set(LOOK_CLASSES)
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("app")
-    COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = App.COMMANDS | {_bench_commands}
+    ENABLE_COMMAND_PALETTE = False
 
     def __init__(self, desk: Desk, *, keys: Mapping[str, str] | None = None) -> None:
         # A browser or a test brings a driver of its own.
@@ -97,6 +90,8 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
         self._loop_here: asyncio.AbstractEventLoop | None = None
         self.file_watch = FileWatch(self)
         self.second_hand = SecondHand(self)
+        self.visits = Visits(self)
+        self.names_kept: NamesKept | None = None  # once something was looked for
         self.daily_copy: DailyCopy | None = None
         self.folder_watch: FolderWatch | None = None
         self.notices = False
@@ -155,11 +150,6 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
             FIRST_PAINT_SECONDS, self._after_first_paint
         )  # where something was opened over it at once
 
-    def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
-        """The palette offers the colours; everything else in it comes from the keys."""
-        del screen
-        yield SystemCommand("colours", "Choose the colours of the screen", self.action_change_theme)
-
     @property
     def is_too_small(self) -> bool:
         """Whether the window is below the size at which everything that matters is seen."""
@@ -207,6 +197,14 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
         if not isinstance(self.screen, ManualScreen):
             self.push_screen(ManualScreen(place_of(self.screen)))
 
+    def action_find(self) -> None:
+        """Find anything by its name, from wherever one is."""
+        call("bench.dashboard.finding:open_find", self)
+
+    def action_go_back(self) -> None:
+        """Open again what was open before."""
+        self.visits.go_back()
+
     def action_stop_mine(self) -> None:
         """Stop the task that the person is at."""
         call("bench.dashboard.screens.starting:stop_mine", self)
@@ -232,6 +230,8 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
 
     def tell_screens(self) -> None:
         """Have every open screen read again."""
+        if self.names_kept is not None:
+            self.names_kept.forget_people()
         for screen in self.screen_stack:
             screen.post_message(DataChanged())
 

@@ -118,7 +118,7 @@ def key_shown(key_id: str, own: Mapping[str, str]) -> str:
 
 
 def run_by(one: Act) -> str:
-    """What runs an act from a screen, by key, by a click on its word or from the palette."""
+    """What runs an act from a screen, by key, by a click on its word or where it is found."""
     return f"app.{one.action}" if one.screen == "app" else one.action
 
 
@@ -127,4 +127,12 @@ def _hint(one: Act, own: Mapping[str, str]) -> KeyHint:
 
 
 def _binding(one: Act) -> Binding:
-    return Binding(one.keys, one.action, one.label, show=one.footer, tooltip=one.tooltip, id=one.id)
+    return Binding(
+        one.keys,
+        one.action,
+        one.label,
+        show=one.footer,
+        tooltip=one.tooltip,
+        id=one.id,
+        priority=one.anywhere,
+    )

@@ -28,6 +28,22 @@ LOCAL_LAW = (
 NOT_BINDING = "Not advice on tax: rates are as the shop typed them."
 
 
+KEPT, SHOWN, ERASED = "kept", "shown", "erased"
+
+
+@dataclass(frozen=True, slots=True)
+class AccessTold:
+    """What was done with the access word of a machine: kept, shown or erased.
+
+    `word`: only where it was to be shown. `left_in_file`: why old bytes of an erased one may be left there.
+    """
+
+    tag: str
+    done: str
+    word: str = ""
+    left_in_file: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class JobDays:
     """The days that say how a job stands; None: not yet. `answer`: to the quote."""

@@ -111,6 +111,11 @@ class JobSheet:
         """The lines of the quote."""
         return quoted_of(self.lines)
 
+    @property
+    def billed_lines(self) -> tuple[RepairLine, ...]:
+        """The lines of the bill."""
+        return billed_of(self.lines, self.job.answer)
+
 
 @dataclass(frozen=True, slots=True)
 class JobBook:

@@ -23,6 +23,7 @@ def test_an_order_from_wanted_to_fitted(did: Did, refused: Refused, tag: str) ->
         did, "order-sent", "1", "--price", "20", "--freight", "4.50", "--due", "+3", "--supplier", "Odd"
     )
     assert (facts["state"], facts["price_minor"], facts["freight_minor"]) == ("ordered", 2_000, 450)
+    assert facts["fault_id"] is None
     did("order-sent", "1", "--due", "+4")
     [line] = answer(did, "order")["lines"]
     assert (line["price_minor"], line["supplier"], line["cost_minor"]) == (2_000, "Odd", 2_450)
@@ -38,6 +39,25 @@ def test_an_order_from_wanted_to_fitted(did: Did, refused: Refused, tag: str) ->
     assert [one["name"] for one in answer(did, "part", tag)["in_it"]] == ["fan"]
     assert answer(did, "order", "--settled")["lines"][0]["standing"] == f"fitted in {tag}"
     assert answer(did, "order", tag)["lines"][0]["order_id"] == 1
+
+
+def test_an_order_is_for_a_fault(did: Did, refused: Refused, tag: str) -> None:
+    did("fault", tag, "fan rattles")
+    said = did("order", tag, "fan", "--fault", "f1")
+    assert said == f"Order 1, fan for {tag}, fault f1: ordered.\n"
+    [line] = answer(did, "order", tag)["lines"]
+    assert (line["fault_id"], line["fault"]) == (1, "fan rattles")
+    assert f"{tag} f1" in did("order", tag)
+    assert [(one["what"], one["words"]) for one in answer(did, "fault", "f1")["rows"]] == [
+        ("order", "fan, ordered")
+    ]
+    did("fault", "f1", "--order", "1", "--off")
+    assert answer(did, "fault", "f1")["rows"] == []
+    did("fault", "f1", "--order", "1")
+    assert answer(did, "order", tag)["lines"][0]["fault_id"] == 1
+    refused(4, "order", "shelf", "fan", "--fault", "f1")
+    refused(2, "order", tag, "fan", "--fault", "one")
+    refused(2, "order", "stock", "paste", "--fault", "f1")
 
 
 def test_the_wrong_part_goes_back_and_another_comes(did: Did, refused: Refused, tag: str) -> None:

@@ -96,8 +96,8 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
     shown = did("bought", "10014")
     for words in (
         "From            Somebody",
-        "Invoice     R 1",
-        "Expected    310.00 EUR",
+        "Invoice         R 1",
+        "Expected        310.00 EUR",
         "Seen: drive lock: none",
     ):
         assert words in shown
@@ -299,9 +299,9 @@ def test_channels_and_trading_settings(did: Did, refused: Refused) -> None:
         "Margin tax      on, 19 %",
         "Waiting period  14 days",
         "Risk reserve    7.5 %",
-        "Margin wanted 45.00 EUR",
-        "Warranty      180 days",
-        "Data kept     10 years after the last business",
+        "Margin wanted   45.00 EUR",
+        "Warranty        180 days",
+        "Data kept       10 years after the last business",
         "not advice",
     ):
         assert words in said
@@ -315,9 +315,13 @@ def test_channels_and_trading_settings(did: Did, refused: Refused) -> None:
 def test_whose_a_unit_is_is_shown_and_set_right(did: Did, refused: Refused) -> None:
     did("add", "Model", "--owner", "Odo", "--contact", "12")
     assert did("owner", "10014") == "10014: Odo, 12\n"
+    told = answer(did, "owner", "10014")
+    assert (told["document"], told["tag"]) == ("owner", "10014")
+    assert (told["owner"], told["owner_contact"]) == ("Odo", "12")
     assert did("owner", "10014", "Odilo", "--contact", "13") == "10014: Odilo, 13\n"
     assert "Owner         Odilo, 13" in did("unit", "10014")
-    assert did("owner", "10014", "--shops") == "10014: the shop's own\n"
+    assert answer(did, "owner", "10014", "--shops")["owner"] == ""
+    assert did("owner", "10014") == "10014: the shop's own\n"
     did("undo")
     assert answer(did, "unit", "10014")["owner"] == "Odilo"
     assert "Give one of them" in refused(2, "owner", "10014", "Odo", "--shops")

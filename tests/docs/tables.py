@@ -22,7 +22,7 @@ TWELVE = (
 )
 GROUPS = {
     "commands at the bench": (
-        *("queue", "unit", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
+        *("queue", "unit", "find", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
         *("start", "stop", "resume", "done", "skip", "test", "fault", "photo"),
         *("move", "hold", "release", "tick", "cell"),
     ),

@@ -105,9 +105,9 @@ def mended(counter: Counter) -> float:
     begun = time.monotonic()
     counter.start(TASK[:12])
     counter.terminal.send("d")
-    counter.terminal.wait_for("Finish the task")
+    counter.terminal.wait_for("Finish ", "Done  Enter")
     counter.terminal.send(ENTER)
-    counter.terminal.wait_gone("Finish the task", "►")
+    counter.terminal.wait_gone("Done  Enter", "►")
     ran_s = time.monotonic() - begun
     counter.sheet("p", f"Parts of {FIRST}")
     counter.fit("fan", "21.40")
@@ -196,7 +196,7 @@ def money_is_told(env: dict[str, str]) -> None:
 
     owners, own = (did(env, "money", tag, "--json").json() for tag in (FIRST, SECOND))
     assert (owners["cost_so_far_minor"], owners["proceeds_minor"]) == (2140, 10945)  # 130.11 - 20.66
-    brought = {line["words"]: line["amount_minor"] for line in owners["brought"]}
+    brought = {line["words"]: line["amount_minor"] for line in owners["proceeds"]}
     assert brought == {"price of the repair": 13011, "tax passed on": -2066}
     assert (owners["way"], owners["lost_minor"]) == ("handed back", None)
     assert (own["cost_so_far_minor"], own["proceeds_minor"], own["lost_minor"]) == (5575, 630, 4945)

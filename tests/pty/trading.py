@@ -6,7 +6,8 @@ import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from tests.pty.at_the_bench import DOWN, ENTER, ESCAPE, FIRST, SAVE, TAB, UP, Bench, stands_at
+from tests.pty.at_the_bench import DOWN, ENTER, ESCAPE, FIRST, SAVE, TAB, Bench, stands_at
+from tests.pty.list_cursor import cursor_to, under_cursor
 
 BUYING, LOTS, REGISTER, MONTHS = "\x1bOR", "\x1bOS", "\x1b[15~", "\x1b[17~"  # F3 to F6
 ONE_MORE, KILL_LINE = "\x1bOQ", "\x15"  # F2, Ctrl+U
@@ -14,7 +15,6 @@ STAGES = (
     *("received", "inspected", "opened", "cleaned", "refitted"),
     *("closed", "tested", "graded", "listed", "sold"),
 )
-CURSOR = re.compile(r"(?:^|│)▌([^│\n]*)", re.MULTILINE)  # to the edge of its panel: the next one changes too
 A_STOP = re.compile(r"Stop +[0-9]{4}-[0-9]{2}")
 A_LINE = re.compile(r"^│[▌ ](\S.*?)\s{2,}(-?[0-9]+\.[0-9]{2}) EUR", re.MULTILINE)
 
@@ -66,10 +66,8 @@ class Trader(Bench):
         self.back("Enter open  n new unit")  # to the left of what a message may cover
 
     def cursor_to(self, words: str) -> None:
-        """Down the list that has the focus, to the line with these words."""
-        self.terminal.wait_until(lambda _: self._cursor_line() != "", "a line under the cursor")
-        while words not in self._cursor_line():
-            self._cursor_down()
+        """Up or down the list that has the focus, to the line with these words."""
+        cursor_to(self.terminal, words)
 
     # Settings
 
@@ -122,10 +120,10 @@ class Trader(Bench):
 
     def leave_offer(self, reason: str) -> None:
         self.terminal.send("x")
-        self.terminal.wait_for("Walk away from")
+        self.terminal.wait_for("Decline ")
         self.fill(reason)
         self.terminal.send(ENTER)
-        self.terminal.wait_gone("Walk away from")
+        self.terminal.wait_gone("Decline ")
         self.terminal.wait_for("No open offer")
 
     def buy_lot(self, name: str, price: str, seller: str, lines: Sequence[LotLine]) -> None:
@@ -134,7 +132,7 @@ class Trader(Bench):
         self.terminal.wait_for("Buy a lot", "Unit 2", "a donor")
         self.fill(name, price, "", "", "", "R 17", seller, "School Lane 1", "", "", "")
         self.terminal.send(" ")
-        self.terminal.wait_for("[✓] a firm")
+        self.terminal.wait_for("[✓] a business")
         self.terminal.send(2 * TAB)
         for number, line in enumerate(lines, start=1):
             if number > 2:
@@ -189,18 +187,9 @@ class Trader(Bench):
     def close_up(self, tag: str, here: str, screws: str) -> None:
         """From a cover-off stage to closed, through the list that comes before it."""
         self.go_to("closed", here)
-        self.terminal.wait_for("Closing checklist of", "[ ] 4", "came out")
-        self.terminal.wait_focus(" ", "Screws back")
-        self.terminal.send(screws + ENTER)
-        self.terminal.wait_for("[✓] 1")
-        for label in ("4  Battery", "3  Antenna", "2  Air"):
-            self.terminal.wait_focus(UP, label)
-        for number, below in ((2, "3  Antenna"), (3, "4  Battery"), (4, "")):
-            self.terminal.send(" ")
-            self.terminal.wait_for(f"[✓] {number}")
-            if below:
-                self.terminal.wait_focus(DOWN, below)
-        self.save("Closing checklist of")
+        self.terminal.wait_for("Closing checklist of", f"counted back in: {screws}", "[ ] 4")
+        self.tick_lines()
+        self.terminal.wait_gone("Closing checklist of")
         self.wait_at("closed", tag)
 
     def add_time(self, start: str, stop: str, sum_shown: str) -> None:
@@ -322,14 +311,9 @@ class Trader(Bench):
         """The lines of the sum in the left panel: words to the amount shown, in cents."""
         return {words: int(amount.replace(".", "")) for words, amount in A_LINE.findall(self.terminal.text())}
 
-    def _cursor_down(self) -> None:
-        here = self._cursor_line()
-        self.terminal.send(DOWN)
-        self.terminal.wait_until(lambda _: self._cursor_line() not in ("", here), f"a line after {here}")
-
     def _cursor_line(self) -> str:
-        found = CURSOR.search(self.terminal.text())
-        return found[1] if found else ""
+        found = under_cursor(self.terminal.text())
+        return found.words if found else ""
 
     def _wait_focus_differs(self, label: str, other: str) -> None:
         """Wait until the focus is at the one field and not at the other."""

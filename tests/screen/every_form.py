@@ -31,6 +31,7 @@ from bench.dashboard.screens.dialogs.fault_forms import (
 from bench.dashboard.screens.dialogs.file_forms import FileLostDialog, save_document_form
 from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.form import Form
+from bench.dashboard.screens.dialogs.leaving_forms import leave_form
 from bench.dashboard.screens.dialogs.listing_forms import listing_form, listing_words_form
 from bench.dashboard.screens.dialogs.lot import LotForm
 from bench.dashboard.screens.dialogs.model_forms import (
@@ -74,7 +75,7 @@ from bench.dashboard.screens.dialogs.repair_forms import (
     repair_terms_form,
 )
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
-from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form, way_form
+from bench.dashboard.screens.dialogs.selling_forms import return_form, sell_form, way_form
 from bench.dashboard.screens.dialogs.settings_forms import (
     channel_form,
     name_form,

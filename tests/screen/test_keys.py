@@ -106,7 +106,7 @@ def test_bindings_carry_their_ids_for_remapping() -> None:
 def test_the_key_bar_and_sentences_use_a_persons_own_keys() -> None:
     hints, last = hints_for("first", {"first.add_unit": "a", "app.manual": "f2"})
     assert next(hint.key for hint in hints if hint.action == "act('add_unit')") == "a"
-    assert [hint.key for hint in last] == ["F2", "q"]
+    assert [hint.key for hint in last] == ["F2", "Ctrl+F", "q"]
     assert key_shown("first.clear", {}) == "Esc"
     assert key_shown("app.help", {}) == "?"
 

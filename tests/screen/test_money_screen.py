@@ -8,8 +8,9 @@ from textual.widgets import Static
 from bench.dashboard.presenters.unit_money_rows import money_rows
 from bench.dashboard.screens.dialogs.buying_forms import purchase_form
 from bench.dashboard.screens.dialogs.field import Field
+from bench.dashboard.screens.dialogs.leaving_forms import leave_form
 from bench.dashboard.screens.dialogs.questions import BeforeListing
-from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
+from bench.dashboard.screens.dialogs.selling_forms import return_form, sell_form
 from bench.dashboard.screens.dialogs.tasks_in_the_way import SettleTasks
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.unit import UnitScreen
@@ -24,6 +25,7 @@ from bench.views.shop import read_draft
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.work.drives import add_drive
+from bench.work.faults import add_fault
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit
@@ -145,6 +147,18 @@ async def test_selling_moves_the_unit_out_and_shows_its_margin(desk: Desk, unit_
     assert read_unit_money(desk, unit_id).margin_minor == 10965
     assert read_sales(desk, unit_id).sales[0].buyer == "A [b]buyer[/b]"
     assert read_draft(desk, f"sell {unit_id}") == {}
+
+
+async def test_what_the_model_had_is_told_where_its_unit_is_priced(desk: Desk, unit_id: int) -> None:
+    unit = read_unit(desk, unit_id)
+    for symptom in ("hinge [b]cracks[/b]", "fan loud", "dark at one edge"):
+        add_fault(desk, unit_id, symptom=symptom)
+    add_unit(desk, maker=unit.maker, model=unit.model)
+    for form in (sell_form(unit_id, "1"), sell_form(unit_id + 1, "2"), purchase_form(unit_id + 1)):
+        async with opened(desk, form, (120, 36)) as (app, _):
+            told = str(app.screen.query_one("#known", Static).content)
+            assert "Units of this model had: dark at one edge (open);" in told
+            assert "fan: fan loud (open); 1 more on the model's page." in told
 
 
 async def test_a_price_that_cannot_be_read_keeps_the_typing(desk: Desk, unit_id: int) -> None:

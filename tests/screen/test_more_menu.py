@@ -11,8 +11,9 @@ from bench.dashboard.keys import act_on
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
 from bench.dashboard.screens.dialogs.file_forms import save_document_form
+from bench.dashboard.screens.dialogs.leaving_forms import leave_form
 from bench.dashboard.screens.dialogs.more_menu import MoreMenu
-from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
+from bench.dashboard.screens.dialogs.selling_forms import return_form, sell_form
 from bench.dashboard.screens.dialogs.specification_forms import intake_form, specification_form
 from bench.dashboard.screens.expenses import ExpensesScreen
 from bench.dashboard.screens.faults import FaultsScreen, ShopFaultsScreen

@@ -27,6 +27,23 @@ APP = on(
     Act("manual", "f1", "manual", "The page of the manual for where you are", SCREENS),
     Act("help", "question_mark", "keys", "Every key of the screen you are on", SCREENS, footer=False),
     Act(
+        "find",
+        "ctrl+f,ctrl+p",
+        "find",
+        "Find anything: a unit, a part, a person, an act, a screen",
+        FIND,
+        anywhere=True,
+    ),
+    Act(
+        "go_back",
+        "ctrl+o",
+        "where I was",
+        "Back to what you had open before, again for what was before that",
+        FIND,
+        footer=False,
+        anywhere=True,
+    ),
+    Act(
         "stop_mine", "f7", "stop mine", "Stop the task that you are at, wherever you are", TIME, footer=False
     ),
     Act("resume", "f8", "resume", "Go on with what you were at before", TIME, footer=False),

@@ -27,7 +27,7 @@ FAULTS = on(
             then="bench.dashboard.screens.faults:FaultsScreen.end_test",
         )
     ),
-    Act("belongs", "b", "belongs to it", "A task, time, part or return that is for the fault", UNIT).by(
+    Act("belongs", "b", "belongs to it", "A task, time, part, order or return for the fault", UNIT).by(
         opens(f"{FORMS}:belongs_form", "fault"), NO_FAULT
     ),
     Act("picture", "p", "picture", "Keep a picture that shows the fault", UNIT).by(

@@ -106,9 +106,9 @@ UNDO_UNIT = replace(UNDO, group=UNIT)
 
 SPECIFY = opens(places.SPECIFICATION_FORM, "unit.unit_id", "unit.tag")
 NEXT_UP = opens("bench.dashboard.screens.next_up:NextUpScreen")
-BUYING = opens("bench.dashboard.screens.buying:BuyingScreen")
+BUYING = opens(places.BUYING)
 LOTS = opens(places.LOTS)
-REGISTER = opens("bench.dashboard.screens.register:RegisterScreen")
+REGISTER = opens(places.REGISTER)
 MONTHS = opens("bench.dashboard.screens.months:MonthsScreen")
 
 FIRST = on(
@@ -297,7 +297,7 @@ OF_A_UNIT = on(
     ),
     Act("money", "m", "Money", "cost so far and proceeds", UNIT).by(opens(places.MONEY, "unit.unit_id")),
     Act("model_page", "u", "Model", "how it comes apart, its past", UNIT).by(
-        opens("bench.dashboard.screens.model_page:ModelPageScreen", "unit.unit_id")
+        opens(places.MODEL_PAGE, "unit.unit_id")
     ),
     Act("compare", "w", "Repair or not", "repair, sell as is, or part out", UNIT).by(
         opens("bench.dashboard.screens.three_ways:ThreeWaysScreen", "unit.unit_id")

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from textual.widget import Widget
 
 from bench.dashboard.key_check import APP, SCREEN_KEYS
+from bench.dashboard.keys import key_shown
 from bench.dashboard.manual_places import keys_name
 from bench.dashboard.presenters.help_rows import HELP, help_rows
 from bench.dashboard.presenters.pieces import Part
@@ -41,10 +42,9 @@ class HelpScreen(Sheet[str]):
         for name, table in SCREEN_KEYS.items():
             if name not in (facts, "list", "table", "help"):
                 rows += help_rows(_title(name), table, own)
-        title = (
-            Part(" Keys", "strong"),
-            Part("  every key; F1 opens the manual, Ctrl+P the palette", "muted"),
-        )
+        find, manual = key_shown("app.find", own), key_shown("app.manual", own)
+        told = f"  every key; {find} finds anything by its name, {manual} opens the manual"
+        title = (Part(" Keys", "strong"), Part(told, "muted"))
         self.query_one("#head", LinesPanel).show(lambda _width: (title,))
         self.table("rows").show(rows)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 from bench.dashboard import use_cases
 from bench.dashboard.presenters.lot_rows import donor_words, shared_words
@@ -23,6 +23,7 @@ from bench.domain.price_sheet import PriceSheet
 from bench.domain.text import for_display
 from bench.errors import KnownAlready
 from bench.views.lots import LotSheet, LotUnitLine, read_lot
+from bench.views.model_page import ModelWarnings, read_warnings_of
 from bench.views.most_to_pay import read_offer_price
 from bench.views.offers import Offer, read_offer
 from bench.views.own_prices import read_own_prices
@@ -57,6 +58,14 @@ def take_party(typed: Typed) -> PartyTyped | None:
     return PartyTyped(name, address, contact, seen, private)
 
 
+class PurchaseGround(NamedTuple):
+    """What the form begins with: the purchase, what the model fetched, and what goes wrong with it."""
+
+    purchase: UnitPurchase
+    prices: OwnPrices
+    warnings: ModelWarnings
+
+
 @form
 def purchase_form(unit_id: int) -> FormOf[bool]:
     """Where a unit comes from, corrected; the price itself stands among the unit's particulars."""
@@ -83,15 +92,20 @@ def purchase_form(unit_id: int) -> FormOf[bool]:
             *party_fields("Seller", papers=True),
         ),
         known="",
-        reads=lambda desk: (read_purchase(desk, unit_id), read_own_prices(desk, unit_id, falls=False)),
+        reads=lambda desk: PurchaseGround(
+            read_purchase(desk, unit_id),
+            read_own_prices(desk, unit_id, falls=False),
+            read_warnings_of(desk, unit_id),
+        ),
         begins=_begin_purchase,
         does=edit,
     )
 
 
-def _begin_purchase(ground: tuple[UnitPurchase, OwnPrices]) -> Begun:
+def _begin_purchase(ground: PurchaseGround) -> Begun:
     """The seller is only typed to name another one. What the model fetched before suggests a price."""
-    purchase, prices = ground
+    purchase, prices = ground.purchase, ground.prices
+    told = (prices.words, ground.warnings.had)
     return Begun(
         heading=f"Where {purchase.tag} comes from",
         values={
@@ -106,7 +120,7 @@ def _begin_purchase(ground: tuple[UnitPurchase, OwnPrices]) -> Begun:
             "name": f"stays {purchase.seller}" if purchase.seller else "nobody named",
             "expected_text": _suggestion(prices),
         },
-        known=f"{_purchase_words(purchase)}\n{for_display(prices.words)}",
+        known="\n".join(filter(None, (_purchase_words(purchase), *map(for_display, told)))),
     )
 
 

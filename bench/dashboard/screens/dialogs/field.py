@@ -82,9 +82,14 @@ class Field(Steady):
         return self.value != self.started_as
 
     def take_focus(self) -> None:
-        """Have the next key go to this field, unless it has gone meanwhile."""
-        if self.is_attached and self.control.is_attached:
+        """Have the next key go to this field, unless it has gone meanwhile or a list of it has the keys."""
+        if self.is_attached and self.control.is_attached and not self._has_the_keys:
             self.screen.set_focus(self.control)
+
+    @property
+    def _has_the_keys(self) -> bool:
+        focused = self.screen.focused
+        return focused is not None and self in focused.ancestors
 
     def tell(self, part: Part) -> None:
         """Put some words behind the control, in the look they have."""

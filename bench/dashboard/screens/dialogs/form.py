@@ -55,6 +55,7 @@ class Form(ReadsFirst, Dialog[Answer]):
         self._fields: dict[str, Field] = {}
         self._save_soon: Timer | None = None
         self._kept = False
+        self._looked_up: dict[str, str] | None = None  # the values that were looked up last
         self._looking_up = Reading(self, self._look_up, self._show)
 
     def read(self) -> Any:
@@ -247,6 +248,7 @@ class Form(ReadsFirst, Dialog[Answer]):
 
     def _begin(self, facts: Any, typed: dict[str, str]) -> None:
         self.facts = facts
+        self._looked_up = None
         self.begin(facts)
         self.restore(typed)
         again = self._typed_last() if not typed else {}
@@ -326,7 +328,8 @@ class Form(ReadsFirst, Dialog[Answer]):
         """Show what follows from what stands in the fields now."""
         if self.of.follows is not None and self.is_read:
             self._show(self.of.follows(self.facts, self.values()))
-        if self.of.looks_up is not None:
+        if self.of.looks_up is not None and self._looked_up != (values := self.values()):
+            self._looked_up = values
             self._looking_up.ask()
 
     def _look_up(self) -> Callable[[], Begun | None]:
