@@ -105,9 +105,9 @@ def mended(counter: Counter) -> float:
     begun = time.monotonic()
     counter.start(TASK[:12])
     counter.terminal.send("d")
-    counter.terminal.wait_for("Finish the task")
+    counter.terminal.wait_for(f"Finish {TASK}")
     counter.terminal.send(ENTER)
-    counter.terminal.wait_gone("Finish the task", "►")
+    counter.terminal.wait_gone(f"Finish {TASK}", "►")
     ran_s = time.monotonic() - begun
     counter.sheet("p", f"Parts of {FIRST}")
     counter.fit("fan", "21.40")

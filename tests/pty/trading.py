@@ -120,10 +120,10 @@ class Trader(Bench):
 
     def leave_offer(self, reason: str) -> None:
         self.terminal.send("x")
-        self.terminal.wait_for("Walk away from")
+        self.terminal.wait_for("Decline ")
         self.fill(reason)
         self.terminal.send(ENTER)
-        self.terminal.wait_gone("Walk away from")
+        self.terminal.wait_gone("Decline ")
         self.terminal.wait_for("No open offer")
 
     def buy_lot(self, name: str, price: str, seller: str, lines: Sequence[LotLine]) -> None:
@@ -132,7 +132,7 @@ class Trader(Bench):
         self.terminal.wait_for("Buy a lot", "Unit 2", "a donor")
         self.fill(name, price, "", "", "", "R 17", seller, "School Lane 1", "", "", "")
         self.terminal.send(" ")
-        self.terminal.wait_for("[✓] a firm")
+        self.terminal.wait_for("[✓] a business")
         self.terminal.send(2 * TAB)
         for number, line in enumerate(lines, start=1):
             if number > 2:
