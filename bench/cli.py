@@ -26,6 +26,7 @@ ASKS_FOR_COMPLETION = "_BENCH_COMPLETE"
 BEFORE_A_COMMAND = ("--data", "--person", "--once")
 NEW, DEBUG = "--new", "--debug"
 AS_JSON = "--json"
+MAN_PAGE = ("manual", "--man")  # tells of all commands
 BOOKED = 7  # booked, and what came after went wrong: the same command again would book it twice
 
 # Each command: the module under bench.commands and the function in it. Only what is asked for is imported:
@@ -33,6 +34,7 @@ BOOKED = 7  # booked, and what came after went wrong: the same command again wou
 COMMANDS = {
     "queue": "units.queue",
     "unit": "units.unit",
+    "find": "finding.find",
     "add": "units.add",
     "owner": "units.owner",
     "collector": "intake.collector",
@@ -198,7 +200,7 @@ def in_front(arguments: list[str]) -> list[str]:
 def needed_for(arguments: list[str]) -> tuple[str, ...]:
     """The commands that these arguments may need: the first one, none for the dashboard, else all of them."""
     at = _command_at(arguments)
-    if at is None:
+    if at is None or arguments[at:] == list(MAN_PAGE):
         return (*COMMANDS, *former_names.COMMANDS)
     return tuple(arguments[at : at + 1])
 

@@ -42,6 +42,7 @@ DOCUMENTS = (
     Document("queue", "views.queue:QueueView"),
     Document("due_dates", "views.due_dates:DueDates"),
     Document("unit", "views.unit:UnitSheet"),
+    Document("found", "views.finding_texts:FoundLine", under="found"),
     Document("safety", "views.safety:SafetyView"),
     Document("specification", "views.specification:SpecificationSheet"),
     Document("people", "views.shop:PersonLine", under="people"),

@@ -95,7 +95,7 @@ def open_dashboard(ctx: typer.Context) -> int:
         if asked is None:
             return missing.exit_code
         desk = asked
-    return _run(desk, settings)
+    return _run_with_demo(start, desk, settings)
 
 
 def demo(
@@ -118,11 +118,7 @@ def demo(
         raise BadInput("--no-open without --keep would make nothing.", "Add --keep FILE.")
     if keep is not None:
         raise typer.Exit(_demo_in(start, keep, show=show, kept=True))
-    from tempfile import TemporaryDirectory
-
-    with TemporaryDirectory(prefix="bench-demo-") as folder:
-        code = _demo_in(start, Path(folder) / DEMO_FILE, show=show, kept=False)
-    raise typer.Exit(code)
+    raise typer.Exit(_demo_for_now(start))
 
 
 def keys() -> None:
@@ -134,6 +130,26 @@ def keys() -> None:
     for table in tables:
         for key in table:
             say(f"{key.id:<{width}}  {key.keys:<16}  {key.tooltip}")
+
+
+def _run_with_demo(start: Start, desk: Desk, settings: Settings) -> int:
+    """Run the dashboard on the own file, and on it again after each look at the demo."""
+    from bench.dashboard.app import OPENS_DEMO
+
+    code = _run(desk, settings)
+    while code == OPENS_DEMO:
+        code = _demo_for_now(Start())
+        if code == 0:
+            code = _run(desk_on(settings, start.person, via="dashboard", acts=False), settings)
+    return code
+
+
+def _demo_for_now(start: Start) -> int:
+    """Run the dashboard on a demo that goes when it is left."""
+    from tempfile import TemporaryDirectory
+
+    with TemporaryDirectory(prefix="bench-demo-") as folder:
+        return _demo_in(start, Path(folder) / DEMO_FILE, show=True, kept=False)
 
 
 def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:

@@ -80,6 +80,19 @@ class StockLine:
 
 
 @dataclass(frozen=True, slots=True)
+class LastReceipt:
+    """What came in last of a consumable, in thousandths of its base unit, what it cost, and from whom."""
+
+    quantity: Thousandths
+    cost_minor: Minor
+    supplier: str
+
+    def cost_of(self, quantity: int) -> int:
+        """What this much costs at the price paid then, half a minor unit upwards."""
+        return (2 * self.cost_minor * quantity + self.quantity) // (2 * self.quantity)
+
+
+@dataclass(frozen=True, slots=True)
 class Issued:
     """What a task took of one consumable, and what is left of it, in thousandths of its base unit."""
 
@@ -117,6 +130,14 @@ class Counted:
     counted: Thousandths
     difference: Thousandths
     low: bool
+
+
+@dataclass(frozen=True, slots=True)
+class StockTaken:
+    """How many consumables were counted, and the names of those of which the book said something else."""
+
+    count: int
+    differing: tuple[str, ...]
 
 
 def stock_line(

@@ -15,7 +15,7 @@ from bench.domain.ways_out import PARTS, SCRAPPED
 PURCHASE, TIME = "purchase", "time"
 PARTS_BOUGHT, PARTS_IN, PARTS_OUT = "parts bought", "parts in", "parts out"
 PARTS_LOST, PARTS_REFUND = "parts lost", "parts refund"
-CONSUMABLES_USED, SALE, RETURN, WAY_OUT = "materials", "sale", "return", "way out"
+CONSUMABLES_USED, SALE, RETURN, WAY_OUT = "consumables", "sale", "return", "way out"
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,10 +57,9 @@ def calculation_json(sheet: Sheet, put: Facts | None = None) -> str:
 
 
 def list_json(calculators: Iterable[Calculator]) -> str:
-    """Every calculator with the figures it takes, as a JSON document."""
-    return json_text(
-        "calculators", {"calculators": [{**_about(one), "inputs": _inputs(one)} for one in calculators]}
-    )
+    """Every calculator with its inputs, as a JSON document."""
+    told = [{**_about(one), "inputs": _inputs(one)} for one in calculators]
+    return json_text("calculators", {"calculators": told})
 
 
 def _taken(given: Given) -> str:

@@ -20,7 +20,7 @@ from bench.views.binder import Query, pairs
 from bench.views.hours import DayHours, Worked, by_person
 from bench.views.interrupted import interrupted
 from bench.views.orders import AWAITED, NOTHING_DUE, Awaited, OrdersDue, awaited, orders_due
-from bench.views.shop import PersonLine, ShopFacts, facts, people, stages
+from bench.views.shop import PersonLine, ShopFacts, facts, is_demo, people, stages
 from bench.views.standing import IN_QUEUE, WORKED_INSIDE
 from bench.views.stock import ON_HAND
 from bench.views.timers import Running, has_run_out, running
@@ -83,7 +83,7 @@ class QueueStage:
 
 @dataclass(frozen=True, slots=True)
 class QueueView:
-    """The first screen's data at one instant, read in one snapshot."""
+    """The first screen's data at one instant, read in one snapshot. `demo`: of the made-up workshop."""
 
     read_us: Instant
     shop: ShopFacts
@@ -91,6 +91,7 @@ class QueueView:
     stages: tuple[QueueStage, ...]
     week: tuple[DayHours, ...]
     due: OrdersDue = NOTHING_DUE
+    demo: bool = False
 
     def row(self, unit_id: int) -> QueueRow | None:
         """The row of a unit, or None when it is not in the queue."""
@@ -246,6 +247,7 @@ def read_queue(desk: Desk) -> QueueView:
         here = people(connection)
         queue_stages = _stages(connection, _rows(connection, timers, today, now_us))
         due = orders_due(connection, today)
+        demo = is_demo(connection)
     return QueueView(
         read_us=now_us,
         shop=shop,
@@ -253,6 +255,7 @@ def read_queue(desk: Desk) -> QueueView:
         stages=queue_stages,
         week=_week(week, worked),
         due=due,
+        demo=demo,
     )
 
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 import sqlite3
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Minor, Thousandths
 from bench.domain.layers import Layer
-from bench.domain.stock_levels import LOOK_BACK_DAYS, Level, StockLine, stock_line
+from bench.domain.stock_levels import LOOK_BACK_DAYS, LastReceipt, Level, StockLine, stock_line
 from bench.domain.weeks import day_bounds_us, local_day
 from bench.errors import NotFound
 from bench.views.binder import Groups, Query
@@ -56,6 +57,14 @@ class StockBook:
 
     lines: tuple[StockLine, ...]
     currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class StockToOrder:
+    """The same with what came in last of each, by its number."""
+
+    book: StockBook
+    last: Mapping[int, LastReceipt]
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +153,18 @@ ORDER BY balance.layer_id
 """,
 )
 
+_LAST_RECEIPTS = Groups(
+    LastReceipt,
+    """
+SELECT consumable.id AS consumable_id, receipt.quantity, receipt.cost_minor, receipt.supplier
+FROM consumable CROSS JOIN movement AS receipt ON receipt.id = (
+    SELECT id FROM movement INDEXED BY ix_movement_booked
+    WHERE consumable_id = consumable.id AND layer_id IS NULL AND kind = 'receipt' AND {not_reversed}
+    ORDER BY id DESC LIMIT 1)
+WHERE consumable.removed = 0
+""".replace("{not_reversed}", NOT_REVERSED),
+)
+
 # By number, the order in which they were booked: a receipt may carry an earlier date.
 _MOVEMENTS = Query(
     MovementLine,
@@ -168,10 +189,20 @@ ORDER BY newest.id DESC
 def read_stock(desk: Desk) -> StockBook:
     """Every consumable: level, cover, expiry; low ones first, then by name."""
     with desk.store.read() as connection:
-        currency = facts(connection).currency
-        lines = stock_lines(connection, desk.clock.now_us())
+        return _book(connection, desk.clock.now_us())
+
+
+def read_stock_to_order(desk: Desk) -> StockToOrder:
+    """The same, with what came in last of each, from whom and for how much."""
+    with desk.store.read() as connection:
+        last = {number: one for number, (one,) in _LAST_RECEIPTS.by_key(connection).items()}
+        return StockToOrder(_book(connection, desk.clock.now_us()), last)
+
+
+def _book(connection: sqlite3.Connection, now_us: int) -> StockBook:
+    lines = stock_lines(connection, now_us)
     lines.sort(key=lambda line: (not line.low, line.name.casefold(), line.consumable_id))
-    return StockBook(tuple(lines), currency)
+    return StockBook(tuple(lines), facts(connection).currency)
 
 
 def read_history(desk: Desk, consumable_id: int) -> ConsumableHistory:

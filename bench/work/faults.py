@@ -179,7 +179,7 @@ def point_to_fault(
         if order_id is not None:
             order = made.get(PartsOrder, order_id, "order")
             rows.append((order, "order"))
-            rows += [(part, "part") for part in _brought(made, order)]
+            rows += [(part, "part") for part in _proceeds(made, order)]
         if not rows:
             raise BadInput(
                 "What belongs to the fault is not said.",
@@ -264,7 +264,7 @@ def _timed(made: Change, unit: Unit) -> int | None:
     return next((one.task_id for one in sorted(own, key=lambda one: -one.attended)), None)
 
 
-def _brought(made: Change, order: PartsOrder) -> list[Part]:
+def _proceeds(made: Change, order: PartsOrder) -> list[Part]:
     """The move by which what an order brought came into the unit that it was for, if it did."""
     if order.component_id is None:
         return []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date, timedelta
 
 from sqlmodel import Session, col, select
@@ -11,7 +12,7 @@ from bench.domain.dates import read_day
 from bench.domain.localtime import FIRST_YEAR, LAST_YEAR
 from bench.domain.money import MOST_MINOR, read_money, show_money
 from bench.domain.quantities import MOST_UNITS, THOUSANDTHS, read_quantity, show_quantity
-from bench.domain.stock_levels import Counted, Restocked, StockLine
+from bench.domain.stock_levels import Counted, Restocked, StockLine, StockTaken
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed import TypedFields, read_field, read_whole
 from bench.domain.weeks import day_bounds_us
@@ -85,17 +86,52 @@ def count_stock(desk: Desk, consumable_id: int, *, quantity_text: str, reason: s
         counted = fields.read("quantity_text", read_quantity, quantity_text, unit, allow_zero=True)
         why = fields.read("reason", clean_line, reason, "The reason")
         fields.check()
-        booked = sum(layer.quantity for layer in layers_of(made.session, consumable_id))
-        difference = counted - booked
-        if difference < 0:
-            count_down(made, consumable, -difference, why)
-        elif difference > 0:
-            _count_up(made, consumable_id, difference, why)
-        made.recorder.looked_at("consumable", consumable_id)
+        difference = _set_level(made, consumable, counted, why, "quantity_text")
         words = f"Counted {consumable.name}: {show_quantity(counted, unit)}"
-        made.tells(f"{words}, the book said {show_quantity(booked, unit)}", reason=why)
+        made.tells(f"{words}, the book said {show_quantity(counted - difference, unit)}", reason=why)
         low = _line(made, consumable_id).low
         return Counted(consumable_id, consumable.name, unit, counted, difference, low)
+
+
+def take_stock(desk: Desk, *, counted: Mapping[int, str], reason: str) -> StockTaken:
+    """Set the level of each to what was counted, as typed, all for one reason and undone as one.
+
+    What nothing was typed for was not counted, and stays as it is. A fault is that of the field `counted_N`.
+    """
+    with change(desk, "stocktake") as made:
+        typed = {number: text for number, text in counted.items() if text.strip()}
+        if not typed:
+            raise BadInput("Nothing was counted.", "Type what lies there of one consumable at least.")
+        fields = TypedFields()
+        shelf = {number: made.get(Consumable, number, "consumable") for number in typed}
+        levels = {
+            number: fields.read(
+                f"counted_{number}", read_quantity, text, shelf[number].base_unit, allow_zero=True
+            )
+            for number, text in typed.items()
+        }
+        why = fields.read("reason", clean_line, reason, "The reason")
+        fields.check()
+        off = []
+        for number, level in levels.items():
+            if _set_level(made, shelf[number], level, why, f"counted_{number}"):
+                off.append(shelf[number].name)
+        apart = f", other than the book said: {', '.join(off)}" if off else ", all as the book said"
+        made.tells(f"Stocktake of {len(levels)} consumables{apart}", reason=why)
+        return StockTaken(len(levels), tuple(off))
+
+
+def _set_level(made: Change, consumable: Consumable, counted: int, reason: str, field: str) -> int:
+    """Book the difference to what was counted, typed into `field`; answers it, in thousandths."""
+    assert consumable.id is not None
+    booked = sum(layer.quantity for layer in layers_of(made.session, consumable.id))
+    difference = counted - booked
+    if difference < 0:
+        count_down(made, consumable, -difference, reason)
+    elif difference > 0:
+        _count_up(made, consumable.id, difference, reason, field)
+    made.recorder.looked_at("consumable", consumable.id)
+    return difference
 
 
 def receipt(
@@ -168,7 +204,7 @@ def _expires_on(day: date | None, consumable: Consumable, received: date) -> dat
     return day
 
 
-def _count_up(made: Change, consumable_id: int, quantity: int, reason: str) -> None:
+def _count_up(made: Change, consumable_id: int, quantity: int, reason: str, field: str) -> None:
     newest = _newest_receipt(made.session, consumable_id)
     cost = 0
     if newest is not None:
@@ -178,7 +214,7 @@ def _count_up(made: Change, consumable_id: int, quantity: int, reason: str) -> N
         raise BadInput(
             "At the newest receipt's price this would be worth too much.",
             "Look for a slip.",
-            field="quantity_text",
+            field=field,
         )
     made.add(
         Movement(

@@ -30,7 +30,7 @@ from tests.screen.host import Host, settled
 
 RUNS = 7
 AT_MOST = 3.2
-AT_MOST_LONG = {"LotForm": 4.5, "OfferForm": 4.5}
+AT_MOST_LONG = {"LotForm": 5.0, "OfferForm": 5.0}
 
 
 class Taken(NamedTuple):

@@ -96,8 +96,8 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
     shown = did("bought", "10014")
     for words in (
         "From            Somebody",
-        "Invoice     R 1",
-        "Expected    310.00 EUR",
+        "Invoice         R 1",
+        "Expected        310.00 EUR",
         "Seen: drive lock: none",
     ):
         assert words in shown
@@ -299,9 +299,9 @@ def test_channels_and_trading_settings(did: Did, refused: Refused) -> None:
         "Margin tax      on, 19 %",
         "Waiting period  14 days",
         "Risk reserve    7.5 %",
-        "Margin wanted 45.00 EUR",
-        "Warranty      180 days",
-        "Data kept     10 years after the last business",
+        "Margin wanted   45.00 EUR",
+        "Warranty        180 days",
+        "Data kept       10 years after the last business",
         "not advice",
     ):
         assert words in said

@@ -102,8 +102,8 @@ def how_to_treat_the_next_of_this_model(env: Environment) -> None:
 
 def unit_month_and_register_agree(env: Environment) -> None:
     unit, other = (did(env, "money", tag, "--json").json() for tag in (FIRST, SECOND))
-    landed = {line["words"]: line["amount_minor"] for line in unit["cost_so_far"]}
-    assert landed == {
+    cost_so_far = {line["words"]: line["amount_minor"] for line in unit["cost_so_far"]}
+    assert cost_so_far == {
         "price paid": 10000,
         "parts bought": 6700,  # fan 14 + 3, board 45 + 5
         "parts out of other units": 2000,

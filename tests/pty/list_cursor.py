@@ -32,7 +32,7 @@ def under_cursor(text: str) -> Under | None:
 def cursor_to(terminal: Terminal, words: str) -> None:
     """Bring the cursor to the line with these words, up or down; down where none shows them.
 
-    It has moved where it stands in another row: the same row may be told anew meanwhile. Only towards a line
+    It has moved where it stands in another row: the same row may be told again meanwhile. Only towards a line
     that does not show yet, another line in the same row counts too, for there the list scrolls.
     """
     here = _waited(terminal, lambda _: True)

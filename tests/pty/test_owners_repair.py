@@ -30,7 +30,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bench.work.files import open_or_new
-from tests.pty.at_the_bench import ENTER, FIRST, SECOND, TAB, zone_where_it_is_noon
+from tests.pty.at_the_bench import ENTER, FIRST, SECOND, TAB, set_up_later, zone_where_it_is_noon
 from tests.pty.counter import Counter
 from tests.pty.program import did, environment
 from tests.pty.terminal import Terminal, screen_environment
@@ -67,7 +67,7 @@ def test_an_owners_machine_is_mended_and_a_unit_scrapped(tmp_path: Path, data: s
     screen = screen_environment(tmp_path, BENCH_DATA=data, BENCH_SETTINGS=str(settings))
     today = datetime.now(ZoneInfo(zone)).date()
     with Terminal([], screen, size="120x36") as terminal:
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
         counter = Counter(terminal, tmp_path)
         brought_in(counter, today)
         worked_s = mended(counter)
@@ -105,9 +105,9 @@ def mended(counter: Counter) -> float:
     begun = time.monotonic()
     counter.start(TASK[:12])
     counter.terminal.send("d")
-    counter.terminal.wait_for(f"Finish {TASK}")
+    counter.terminal.wait_for("Finish ", "Done  Enter")
     counter.terminal.send(ENTER)
-    counter.terminal.wait_gone(f"Finish {TASK}", "►")
+    counter.terminal.wait_gone("Done  Enter", "►")
     ran_s = time.monotonic() - begun
     counter.sheet("p", f"Parts of {FIRST}")
     counter.fit("fan", "21.40")
@@ -196,7 +196,7 @@ def money_is_told(env: dict[str, str]) -> None:
 
     owners, own = (did(env, "money", tag, "--json").json() for tag in (FIRST, SECOND))
     assert (owners["cost_so_far_minor"], owners["proceeds_minor"]) == (2140, 10945)  # 130.11 - 20.66
-    brought = {line["words"]: line["amount_minor"] for line in owners["brought"]}
+    brought = {line["words"]: line["amount_minor"] for line in owners["proceeds"]}
     assert brought == {"price of the repair": 13011, "tax passed on": -2066}
     assert (owners["way"], owners["lost_minor"]) == ("handed back", None)
     assert (own["cost_so_far_minor"], own["proceeds_minor"], own["lost_minor"]) == (5575, 630, 4945)

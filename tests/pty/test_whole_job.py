@@ -47,7 +47,7 @@ Consumables  first: isopropyl 20 ml, 6 of the old for 0.50 and 14 of the new for
   labour, apart                     67.50              37.50
   margin per hour                    49.92              33.74 (42.18 / 1.25)
 
-The profit: 112.32 + 42.18 = 154.50 of margin in 3 h 30, 44.14 an hour; 49.50 after 105.00 of labour.
+The profit: 112.32 + 42.18 = 154.50 of margin in 3 h 30, 44.14 per hour; 49.50 after 105.00 of labour.
 In the donor lie 20.69 - 8.62 + 0.71 = 12.78. All money in and out, the donor written off: 339.00 + 225.00
 - 30.00 - 71.21 fees - 13.80 shipping - 55.78 tax - 220.00 lot - 28.30 parts - 3.19 consumables = 141.72,
 which is 154.50 - 12.78.
@@ -75,6 +75,7 @@ from tests.pty.at_the_bench import (
     SECOND,
     THIRD,
     recording_is_whole,
+    set_up_later,
     zone_where_it_is_noon,
 )
 from tests.pty.program import did, environment, refused
@@ -164,7 +165,7 @@ def test_the_whole_job(env: dict[str, str], tmp_path: Path, folder: Path, zone: 
     settings.write_text("scanner = false\n", encoding="utf-8")
     screen = screen_environment(tmp_path, BENCH_DATA=env["BENCH_DATA"], BENCH_SETTINGS=str(settings))
     with Terminal([], screen, size="120x36", recording=folder / "whole-job.cast") as terminal:
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
         trader = Trader(terminal, folder)
         set_up(trader)
         look_and_buy(trader, env)
@@ -372,7 +373,7 @@ def on_the_money_screen(tag: str, day: date) -> dict[str, int]:
         "cost so far": cost_so_far,
         "hands-on time": labour,
         **{names.get(words, words): amount for words, amount in PROCEEDS_SIDE[tag].items()},
-        "brought": brought,
+        "proceeds": brought,
         "expected price": {FIRST: 34900, SECOND: 22900}[tag],
         "break-even price": {FIRST: 17069, SECOND: 12041}[tag],
         "margin, before labour": margin,
@@ -383,7 +384,9 @@ def on_the_money_screen(tag: str, day: date) -> dict[str, int]:
 def money_by_command(found: Facts, tag: str, day: date) -> None:
     names = {"sold": f"sold {day}", "tax on the margin": "tax on the margin (not advice)"}
     assert _amounts(found["cost_so_far"]) == COST[tag]
-    assert _amounts(found["brought"]) == {names.get(w, w): amount for w, amount in PROCEEDS_SIDE[tag].items()}
+    assert _amounts(found["proceeds"]) == {
+        names.get(w, w): amount for w, amount in PROCEEDS_SIDE[tag].items()
+    }
     sums = ("cost_so_far_minor", "proceeds_minor", "labour_minor", "margin_minor", "per_hour_minor")
     assert tuple(found[name] for name in sums) == SUMS[tag]
     assert found["hands_on_us"] == MINUTES[tag] * MINUTE_US
@@ -443,7 +446,7 @@ def every_sum_agrees(money: dict[str, Facts], register: Facts, month: Facts) -> 
     assert month["total"]["margin_minor"] == PROFIT
     assert money[THIRD]["cost_so_far_minor"] == month["tied_up_minor"] == IN_THE_DONOR
     for line, tag in zip(register["lines"], (FIRST, SECOND), strict=False):
-        brought = _amounts(money[tag]["brought"])
+        brought = _amounts(money[tag]["proceeds"])
         assert -line["tax_minor"] == brought["tax on the margin (not advice)"]
         assert line["purchase_minor"] == _amounts(money[tag]["cost_so_far"])[f"share of the lot {LOT}"]
     of_month = _amounts(month["lines"])

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from tests.pty.at_the_bench import DOWN, ENTER, ESCAPE, FIRST, SAVE, TAB, UP, Bench, stands_at
+from tests.pty.at_the_bench import DOWN, ENTER, ESCAPE, FIRST, SAVE, TAB, Bench, stands_at
 from tests.pty.list_cursor import cursor_to, under_cursor
 
 BUYING, LOTS, REGISTER, MONTHS = "\x1bOR", "\x1bOS", "\x1b[15~", "\x1b[17~"  # F3 to F6
@@ -187,18 +187,9 @@ class Trader(Bench):
     def close_up(self, tag: str, here: str, screws: str) -> None:
         """From a cover-off stage to closed, through the list that comes before it."""
         self.go_to("closed", here)
-        self.terminal.wait_for("Closing checklist of", "[ ] 4", "came out")
-        self.terminal.wait_focus(" ", "Screws back")
-        self.terminal.send(screws + ENTER)
-        self.terminal.wait_for("[✓] 1")
-        for label in ("4  Battery", "3  Antenna", "2  Air"):
-            self.terminal.wait_focus(UP, label)
-        for number, below in ((2, "3  Antenna"), (3, "4  Battery"), (4, "")):
-            self.terminal.send(" ")
-            self.terminal.wait_for(f"[✓] {number}")
-            if below:
-                self.terminal.wait_focus(DOWN, below)
-        self.save("Closing checklist of")
+        self.terminal.wait_for("Closing checklist of", f"counted back in: {screws}", "[ ] 4")
+        self.tick_lines()
+        self.terminal.wait_gone("Closing checklist of")
         self.wait_at("closed", tag)
 
     def add_time(self, start: str, stop: str, sum_shown: str) -> None:

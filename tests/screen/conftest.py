@@ -83,6 +83,12 @@ def judged_by_its_queues(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("textual.pilot.Pilot._wait_for_screen", wait_for_messages)
 
 
+@pytest.fixture(autouse=True)
+def reads_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Keys come here faster than a person reads a line of a checklist."""
+    monkeypatch.setattr("bench.dashboard.screens.dialogs.safety_list.A_LOOK_SECONDS", 0)
+
+
 @pytest.fixture(autouse=True, scope="session")
 def sheets_parsed_once() -> Iterator[None]:
     """The style sheets, the same in every run of the app: parsed once, as long as a theme's colours are.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from textual.widgets import Static
 
+from bench.dashboard.screens.dialogs import safety_list
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog, TickLine
 from bench.desk import Desk
 from bench.domain.safety import CLOSING, OPENING
@@ -27,7 +28,9 @@ def said(dialog: object) -> str:
 
 async def test_space_ticks_line_by_line_and_enter_says_done(desk: Desk, unit_id: int) -> None:
     async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
-        await ticked(pilot, 1, 2, 3)
+        for _ in range(3):
+            await pilot.press("space")
+            await settled(pilot)
         await pilot.press("enter")
         assert "No cell swollen" in said(app.screen)
         await ticked(pilot, 4)
@@ -38,7 +41,9 @@ async def test_space_ticks_line_by_line_and_enter_says_done(desk: Desk, unit_id:
 
 async def test_space_and_mouse_tick_and_untick(desk: Desk, unit_id: int) -> None:
     async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
-        await pilot.press("space", "down", "space")
+        await pilot.press("space")
+        await settled(pilot)
+        await pilot.press("space")
         await until(pilot, lambda: read_safety(desk, unit_id).opening[1].at_us is not None)
         await settled(pilot)
         await pilot.click(app.screen.query(TickLine).first())
@@ -52,9 +57,6 @@ async def test_no_digit_and_no_letter_ticks_and_the_screws_are_counted(desk: Des
         await settled(pilot)
         assert all(one.at_us is None for one in read_safety(desk, unit_id).opening)
         await ticked(pilot, 1, 2, 3, 4)
-        dialog = app.screen
-        assert isinstance(dialog, SafetyListDialog)
-        dialog.set_focus(dialog.query_one("#field-screws"))
         await typed(pilot, "11")
         await pilot.press("enter")
         await until(pilot, lambda: app.answers == [True])
@@ -64,6 +66,7 @@ async def test_no_digit_and_no_letter_ticks_and_the_screws_are_counted(desk: Des
 async def test_a_difference_of_screws_asks_for_a_note_and_keeps_the_count(desk: Desk, unit_id: int) -> None:
     open_cover(desk, unit_id, screws=11)
     async with opened(desk, SafetyListDialog(unit_id, CLOSING)) as (app, pilot):
+        app.screen.query_one("#field-screws").put("")  # type: ignore[attr-defined]
         await ticked(pilot, 1)
         assert "how many screws" in said(app.screen)
         await typed(pilot, "10")
@@ -81,7 +84,6 @@ async def test_a_difference_of_screws_asks_for_a_note_and_keeps_the_count(desk: 
         await ticked(pilot, 4)
         assert "goes back in last" in said(app.screen)
         await ticked(pilot, 2, 3, 4)
-        await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])
 
 
@@ -155,8 +157,42 @@ async def test_a_count_that_was_not_recorded_is_not_lost_by_ticking_another_line
     async with opened(desk, SafetyListDialog(unit_id, CLOSING)) as (app, pilot):
         dialog = app.screen
         assert isinstance(dialog, SafetyListDialog)
-        dialog.field("screws").put("11")
+        dialog.field("screws").put("12")
         await ticked(pilot, 2)
-        assert dialog.value("screws") == "11"
+        assert dialog.value("screws") == "12"
         await pilot.press("escape")
-        await until(pilot, lambda: read_draft(desk, f"{CLOSING} list {unit_id}") == {"screws": "11"})
+        await until(pilot, lambda: read_draft(desk, f"{CLOSING} list {unit_id}") == {"screws": "12"})
+
+
+async def test_each_press_ticks_a_line_with_the_count_that_came_out(desk: Desk, unit_id: int) -> None:
+    open_cover(desk, unit_id, screws=11)
+    async with opened(desk, SafetyListDialog(unit_id, CLOSING)) as (app, pilot):
+        lines = list(app.screen.query(TickLine))
+        assert str(lines[0].render()) == "[ ] 1  Screws counted back in: 11"
+        await pilot.press("enter")
+        assert "not ticked through: Screws counted back in" in said(app.screen), "an offer is no tick"
+        for at, _ in enumerate(lines):
+            assert app.screen.focused is lines[at]
+            assert read_safety(desk, unit_id).close_up[at].at_us is None
+            await pilot.press("space")
+            await settled(pilot)
+        await until(pilot, lambda: app.answers == [True])
+    assert read_safety(desk, unit_id).screws_back == 11
+
+
+async def test_a_key_that_is_held_down_ticks_one_line(
+    desk: Desk, unit_id: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(safety_list, "A_LOOK_SECONDS", 3600)
+    async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
+        await pilot.press("space")
+        await settled(pilot)
+        await pilot.press("space", "space", "space")
+        await settled(pilot)
+        assert "Look at each line" in said(app.screen)
+    assert [one.at_us is not None for one in read_safety(desk, unit_id).opening] == [
+        True,
+        False,
+        False,
+        False,
+    ]

@@ -183,6 +183,12 @@ def test_today_leaves_out_what_runs_by_itself() -> None:
     assert hands_on_today_us(view(people=people), NOW_US) == HOUR_US
 
 
+@pytest.mark.parametrize("width", [80, 120, 200])
+def test_the_top_line_says_that_the_made_up_workshop_is_one(width: int) -> None:
+    assert plain(top_line(replace(view(), demo=True), NOW_US, 1, width)).split()[0] == "DEMO"
+    assert "DEMO" not in plain(top_line(view(), NOW_US, 1, width))
+
+
 @pytest.mark.parametrize("width", [60, 80, 100, 120, 200])
 def test_the_top_line_fills_its_width_and_keeps_its_end(width: int) -> None:
     people = tuple(

@@ -139,7 +139,7 @@ async def test_every_figure_opens(desk: Desk, unit_id: int) -> None:
     opens = {
         "attended": UnitTimeScreen,
         "unattended": UnitTimeScreen,
-        "materials": UnitConsumablesScreen,
+        "consumables": UnitConsumablesScreen,
         "opening": SafetyListDialog,
         ("closing", 1): SafetyListDialog,
         ("particulars", 3): unit_form,

@@ -212,11 +212,11 @@ def test_rows_say_what_when_and_who(desk: Desk, unit_id: int) -> None:
     assert rows("parts bought") == [("battery, A shop", "Ada", 3_590)]
     assert rows("parts in") == [("screen, out of 10014", "Ada", 3_000)]
     assert rows("parts out") == [("memory, into the shelf", "Ada", -1_200)]
-    assert [words for words, _, _ in rows(f"materials {ISOPROPYL}")] == [
+    assert [words for words, _, _ in rows(f"consumables {ISOPROPYL}")] == [
         "took 15 ml, look over charger and lead, unplugged",
         "took 5 ml, new low-voltage lead end, tubing over the joints",
     ]
-    taken_back = rows(f"materials {PASTE}")
+    taken_back = rows(f"consumables {PASTE}")
     assert [(words.split(",")[0], amount) for words, _, amount in taken_back] == [
         ("took 0.3 g", 60),
         ("gave back 0.3 g", -60),
@@ -238,7 +238,7 @@ def test_rows_say_what_when_and_who(desk: Desk, unit_id: int) -> None:
     assert (str(row.on), row.at_us) == ("2026-11-20", None)
 
 
-@pytest.mark.parametrize("opens", ["", "wheels", "materials 99", "materials", "sale 1", "return 1"])
+@pytest.mark.parametrize("opens", ["", "wheels", "consumables 99", "consumables", "sale 1", "return 1"])
 def test_what_opens_nothing(desk: Desk, unit_id: int, opens: str) -> None:
     with pytest.raises(NotFound, match="no rows behind that"):
         read_money_rows(desk, unit_id, opens)

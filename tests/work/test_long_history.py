@@ -26,6 +26,7 @@ from bench.views.entries import read_unit_entries
 from bench.views.expenses import read_expenses
 from bench.views.fault_costs import read_fault
 from bench.views.faults import read_faults, read_unit_faults
+from bench.views.finding import NamesKept
 from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.journal import read_journal
@@ -48,7 +49,7 @@ from bench.views.safety import read_safety
 from bench.views.sales import read_sales
 from bench.views.shop import read_stages
 from bench.views.specification import read_specification
-from bench.views.stock import read_history, read_stock
+from bench.views.stock import read_history, read_stock, read_stock_to_order
 from bench.views.three_ways import read_three_ways
 from bench.views.timers import read_forgotten
 from bench.views.unit import read_unit
@@ -160,6 +161,7 @@ READS: dict[str, Callable[[Watched], object]] = {
     "the queue": lambda at: read_queue(at.desk),
     "the week": lambda at: read_week(at.desk),
     "the stock": lambda at: read_stock(at.desk),
+    "the stock to order": lambda at: read_stock_to_order(at.desk),
     "a consumable": lambda at: read_history(at.desk, 1),
     "forgotten timers": lambda at: read_forgotten(at.desk),
     "what next": lambda at: read_ranking(at.desk),
@@ -226,6 +228,16 @@ def test_a_first_page_is_read_in_its_order_and_nothing_else_is_gone_through(
     assert f"LIMIT {FIRST_PAGE}" in page
     with closing(connect_reading(watched.desk.store.path)) as file:
         assert [row[3] for row in file.execute(f"EXPLAIN QUERY PLAN {page}")] == [ordered]
+
+
+def test_finding_goes_through_the_history_once_and_not_at_every_key(watched: Watched) -> None:
+    """The names are read into memory; a key looks there, and asks the file for the lines it found."""
+    names = NamesKept()
+    assert watched.scans(lambda: names.find(watched.desk, "fenn", patience_seconds=60)) != []
+    found = ("fenn", "petra", "keybaord", "charger", "10629", "q7176", "ch-65")
+    lines = [names.find(watched.desk, one) for one in found]
+    assert all(page.whole and page.lines for page in lines)
+    assert watched.scans(lambda: [names.find(watched.desk, one) for one in found]) == []
 
 
 def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.dashboard.acts import places
-from bench.dashboard.acts.act import SAFETY, STOCK, THIS, Act, asks_name, calls, on, opens, runs
+from bench.dashboard.acts.act import SAFETY, SCREENS, STOCK, THIS, Act, asks_name, calls, on, opens, runs
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
 from bench.dashboard.acts.timers import NO_TASK
 
@@ -32,6 +32,10 @@ EDIT_SETTING = (
 )
 COPY_NOW = runs("bench.work.copies:back_up", says="Copied to {answer.path}, verified.")
 
+BEGINNING = on(
+    "beginning",
+    Act("demo", "f2", "demo", "Look at a made-up workshop first; leaving it leads back here", SCREENS),
+)
 SETTINGS = on(
     "settings",
     Act("edit", "e,enter", "edit", "Change the line under the cursor", THIS),

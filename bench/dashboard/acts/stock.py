@@ -24,6 +24,9 @@ STOCK_BOOK = on(
     enter("history", "The movements that make up the level"),
     RESTOCK,
     COUNT,
+    Act("stocktake", "a", "stocktake", "Count all of them in one table, saved at once", STOCK).by(
+        opens("bench.dashboard.screens.dialogs.stocktake:StocktakeForm")
+    ),
     Act("add_consumable", "n", "new", "Add a consumable", STOCK).by(opens(places.CONSUMABLE_FORM)),
     EDIT_CONSUMABLE,
     Act("remove_consumable", "x", "remove", "Take the consumable off the list", STOCK).by(

@@ -106,9 +106,9 @@ UNDO_UNIT = replace(UNDO, group=UNIT)
 
 SPECIFY = opens(places.SPECIFICATION_FORM, "unit.unit_id", "unit.tag")
 NEXT_UP = opens("bench.dashboard.screens.next_up:NextUpScreen")
-BUYING = opens("bench.dashboard.screens.buying:BuyingScreen")
+BUYING = opens(places.BUYING)
 LOTS = opens(places.LOTS)
-REGISTER = opens("bench.dashboard.screens.register:RegisterScreen")
+REGISTER = opens(places.REGISTER)
 MONTHS = opens("bench.dashboard.screens.months:MonthsScreen")
 
 FIRST = on(
@@ -263,6 +263,12 @@ OF_THE_SHOP = on(
     Act("cards", "4", "Action cards", "scanned at the bench, as PDF", SCREENS).by(
         calls("bench.dashboard.screens.papers:save_cards")
     ),
+    Act("begin", "5", "Begin", "a new file's shop, people, shelf", SCREENS).by(
+        calls("bench.dashboard.screens.first_minutes:begin")
+    ),
+    Act("demo", "6", "Demo workshop", "made up; q there comes back", SCREENS).by(
+        calls("bench.dashboard.screens.first_minutes:open_demo")
+    ),
     Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
         calls("bench.dashboard.screens.taking_in:take_in_file")
     ),
@@ -291,7 +297,7 @@ OF_A_UNIT = on(
     ),
     Act("money", "m", "Money", "cost so far and proceeds", UNIT).by(opens(places.MONEY, "unit.unit_id")),
     Act("model_page", "u", "Model", "how it comes apart, its past", UNIT).by(
-        opens("bench.dashboard.screens.model_page:ModelPageScreen", "unit.unit_id")
+        opens(places.MODEL_PAGE, "unit.unit_id")
     ),
     Act("compare", "w", "Repair or not", "repair, sell as is, or part out", UNIT).by(
         opens("bench.dashboard.screens.three_ways:ThreeWaysScreen", "unit.unit_id")

@@ -174,5 +174,11 @@ def screws_known(view: SafetyView, which: str) -> str:
     return "" if count is None else str(count)
 
 
+def screws_offered(view: SafetyView, which: str) -> str:
+    """The same; before they are counted back in, as many as came out."""
+    counted_out = which != OPENING and view.screws_back is None and view.screws_out is not None
+    return str(view.screws_out) if counted_out else screws_known(view, which)
+
+
 def _by(person: str | None, note: str) -> str:
     return f"{person or ''}: {note}" if note else person or ""

@@ -18,12 +18,13 @@ SHOP_MOST = 24
 SHOP_LEAST = 11  # where parts are due on a narrow screen
 WIDE = 100
 TASK_MOST = 18
+DEMO = " DEMO "
 
 
 def top_line(view: QueueView, now_us: int, acting_id: int, width: int) -> Line:
     """The whole line, `width` cells wide: what has no room goes in the order tasks, idle people, timers.
 
-    Parts that are due today or late stand before today's hours.
+    Parts that are due today or late stand before today's hours. The made-up workshop is said to be one.
     """
     zone = view.shop.zone
     today: Line = (Part(f"today {hours_and_minutes(hands_on_today_us(view, now_us))}", "strong"),)
@@ -33,7 +34,8 @@ def top_line(view: QueueView, now_us: int, acting_id: int, width: int) -> Line:
         today = (Part(due, "warning" if view.due.late else "waiting"), BETWEEN, *today)
     when = day_and_time(now_us, zone) if wide else day_and_time(now_us, zone)[-5:]
     name = clip(view.shop.name, SHOP_LEAST if due and not wide else SHOP_MOST)
-    start = (Part(name, "heading"), BETWEEN, Part(when), BETWEEN)
+    demo = (Part(DEMO, "selected"), Part(" ")) if view.demo else ()
+    start = (*demo, Part(name, "heading"), BETWEEN, Part(when), BETWEEN)
     room = width - width_of(start) - width_of(today) - 1
     return spread((*start, *_people(view, now_us, acting_id, room)), today, width)
 

@@ -44,14 +44,14 @@ Offers = tuple[Offer, ...]
 
 
 class BuyingScreen(Sheet[Offers]):
-    """Offers on the left, the sum and the list at the seller's table on the right."""
+    """Offers on the left, the sum and the list at the seller's table on the right. `every`: all offers."""
 
     keys = "buying"
     CSS_PATH: ClassVar[list[str | PurePath]] = ["sheet.tcss", "buying.tcss"]
 
-    def __init__(self) -> None:
+    def __init__(self, *, every: bool = False) -> None:
         super().__init__()
-        self.every = False
+        self.every = every
         self.price: PriceSheet | None = None
         self._prices = Reading(self, self._read_price, self._show_price)
 

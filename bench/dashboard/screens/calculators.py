@@ -57,7 +57,10 @@ PANELS = ("#list", "#figures", "#answers")
 
 
 class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
-    """All calculators. With a unit, a result can be put on it or on one of its tasks."""
+    """All calculators. With a unit, a result can be put on it or on one of its tasks.
+
+    `begin_with`: the name of the one to begin with.
+    """
 
     CSS_PATH = "calculators.tcss"
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("calculators")
@@ -72,8 +75,9 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
 
     form: FiguresForm
 
-    def __init__(self, unit_id: int | None = None, tag: str = "") -> None:
+    def __init__(self, unit_id: int | None = None, tag: str = "", *, begin_with: str = "") -> None:
         super().__init__()
+        self.begin_with = begin_with
         self.unit_id, self.tag = unit_id, tag
         self._typed: dict[str, Mapping[str, str]] = {}
         self._kept = FiguresKept(self, unit_id)
@@ -95,8 +99,9 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         yield KeyBar(*hints_for("calculators", self.bench.own_keys))
 
     def on_mount(self) -> None:
-        """Show the first one."""
-        self.query_one(CalculatorList).show(CALCULATORS, 0)
+        """Show the one to begin with, else the first."""
+        first = next((at for at, one in enumerate(CALCULATORS) if one.name == self.begin_with), 0)
+        self.query_one(CalculatorList).show(CALCULATORS, first)
         self._kept.read(self._restore)
 
     @property

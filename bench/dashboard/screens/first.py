@@ -116,7 +116,9 @@ class FirstScreen(QueueActs, Finding, Folding, SparingScreen[None]):
         own = self.bench.own_keys
         queue = self.query_one(QueueList)
         new, clear = key_shown("first.add_unit", own), key_shown("first.clear", own)
-        queue.says_when_empty = f"The bench is empty. Press {new} to put the first unit on it."
+        demo = f"{key_shown('first.more', own)} {key_shown('more.demo', own)}"
+        empty = "The bench is empty."
+        queue.says_when_empty = f"{empty} Press {new} to put the first unit on it, {demo} for a demo."
         queue.says_when_no_match = f"Nothing matches. Press {clear} to see every unit."
         self.watch(queue, "columns", self._align_names)
         self._tick(self.desk.clock.now_us())

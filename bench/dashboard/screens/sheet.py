@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Hashable, Iterable
 from pathlib import PurePath
 from typing import ClassVar, Generic, TypeVar
 
@@ -43,6 +43,8 @@ class Sheet(ReadsFirst, Tables, SparingScreen[None], Generic[Facts]):
     AUTO_FOCUS = "RowList"
     has_tables = True  # whether the key bar offers what is done to tables
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("table")
+
+    begin_at: tuple[str, Hashable] | None = None  # a table and the key at which its cursor is to begin
 
     def __init__(self) -> None:
         super().__init__()
@@ -152,5 +154,12 @@ class Sheet(ReadsFirst, Tables, SparingScreen[None], Generic[Facts]):
         if facts != self.facts:
             self.facts = facts
             self.show(facts)
+            self._go_to_beginning()
         if self.goes_on(facts):
             self.ask()
+
+    def _go_to_beginning(self) -> None:
+        if self.begin_at is not None:
+            table, key = self.begin_at
+            if self.table(table).go_to(key):
+                self.begin_at = None

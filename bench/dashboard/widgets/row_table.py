@@ -170,6 +170,14 @@ class RowTable(Stacked):
         """Have the next key go to this table."""
         self.screen.set_focus(self.rows)
 
+    def go_to(self, key: Hashable) -> bool:
+        """Put the cursor on the row with this key, and have the next key go there; False where it is not."""
+        index = _place_of(self.rows.items, key, self.rows.cursor)
+        if index is not None:
+            self.rows.cursor = index
+            self.take_focus()
+        return index is not None
+
     def fill(self, records: Iterable[Any], context: Context = PLAIN, *, at: Hashable | None = None) -> None:
         """Show these records of the table; the cursor as in `show`."""
         self.show(rows_of(self.table, records, context), at=at)

@@ -112,7 +112,7 @@ MOVEMENTS = Table[MovementLine](
     empty="No movement yet.",
 )
 TAKEN = Table[UnitIssue](
-    "materials",
+    "consumables",
     "Consumables",
     (
         Column("When", "at_us", INSTANT, look="muted"),

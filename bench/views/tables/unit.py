@@ -12,7 +12,7 @@ from bench.domain.timers import elapsed_us
 from bench.views.columns import Column, Table
 from bench.views.unit import UnitSheet
 
-HANDS_ON, MACHINE_TIME, CONSUMABLES_USED = "attended", "unattended", "materials"
+HANDS_ON, MACHINE_TIME, CONSUMABLES_USED = "attended", "unattended", "consumables"
 STAGE, HELD, PARTICULARS = "stage", "held", "particulars"
 
 

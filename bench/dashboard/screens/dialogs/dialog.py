@@ -62,7 +62,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings_for("dialog"),
-        *bindings_everywhere("stop_mine"),
+        *bindings_everywhere("stop_mine", "manual"),
         # First of all, so that what follows a Tab within one burst of keys lands in the next field.
         Binding("tab", "app.focus_next", show=False, priority=True),
         Binding("shift+tab", "app.focus_previous", show=False, priority=True),

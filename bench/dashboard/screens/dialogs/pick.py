@@ -187,6 +187,13 @@ def choose_drive(error: WhichDrive) -> PickOf:
     return PickOf(for_display(error.what), lambda _: lines)
 
 
+@pick
+def choose_colours(names: Sequence[str], now: str) -> PickOf:
+    """The colours of the screen, by their place among these names."""
+    lines = [Choosable(at, name.replace("-", " "), now=name == now) for at, name in enumerate(names)]
+    return PickOf("Which colours?", lambda _: lines)
+
+
 class ChooseUndo(PickDialog):
     """Which change of one's own to undo, or to do again: the newest first, each with what stands on it.
 

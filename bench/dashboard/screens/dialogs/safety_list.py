@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from time import monotonic
 from typing import Any, ClassVar
 
 from textual import events, on
@@ -10,6 +12,7 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
+from textual.widgets import Input
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
@@ -20,6 +23,7 @@ from bench.dashboard.presenters.safety_lines import (
     TickShown,
     passed,
     screws_known,
+    screws_offered,
     shown_ticks,
     still_open,
 )
@@ -37,6 +41,7 @@ from bench.domain.typed import read_field, read_whole
 from bench.views.model_page import read_written_page
 from bench.views.safety import SafetyView, read_safety
 
+A_LOOK_SECONDS = 0.15  # no line is read in less: a key that is held down ticks none
 LOCAL_RULES = "Local codes and licensed practice come first; a tick says only that it was done."
 
 
@@ -97,6 +102,7 @@ class SafetyListDialog(Form[bool]):
         self.which = which
         self.items = tuple(items) or tuple(LISTS[which])
         self.view: SafetyView | None = None
+        self._spaced = 0.0
 
     def body(self) -> Iterable[Widget]:
         """Cautions, the list, the screws."""
@@ -112,28 +118,36 @@ class SafetyListDialog(Form[bool]):
             yield self.button("Bad cell…", "bad_cell", variant="error")
 
     def begin(self, facts: tuple[SafetyView, ModelPageSheet | None]) -> None:
-        """Show what is ticked now, the screws that are counted already, and those of its model."""
+        """Show what is ticked, the screws, and those of its model; begin at the first line to tick."""
         view, page = facts
         self._show_ticks(view)
+        self._go_to_next_open()
         panel = self.query_one("#page", LinesPanel)
         panel.display = page is not None and bool(page.screws or page.traps)
         panel.show(lambda width: opening_lines(page, width))
 
     def _show_ticks(self, facts: SafetyView) -> None:
         self.view = facts
-        for line, tick in zip(self.query(TickLine), shown_ticks(facts, self.which), strict=True):
-            line.show(tick)
-        self.field("screws").start(screws_known(facts, self.which))
+        self.field("screws").start(screws_offered(facts, self.which))
+        self._show_lines()
         self.tell("heading", f"{LIST_NAMES[self.which].capitalize()} of {facts.tag}")
         if self.which == CLOSING and facts.screws_out is not None:
             self.field("screws").tell(Part(f"{facts.screws_out} came out", "muted"))
+
+    def _show_lines(self) -> None:
+        """Each line, that of the screws with the count that its tick records."""
+        if self.view is None:
+            return
+        for line, tick in zip(self.query(TickLine), shown_ticks(self.view, self.which), strict=True):
+            counted = self.value("screws").strip() if tick.item == SCREWS_BACK and not tick.ticked else ""
+            line.show(replace(tick, label=f"{tick.label}: {counted}") if counted else tick)
 
     def work(self) -> Callable[[], Any] | None:
         """Keep the count of screws where it is new; then the list is either through or not."""
         if self.view is None:
             return None
         typed = self.value("screws").strip()
-        if typed and typed != screws_known(self.view, self.which):
+        if typed and self.field("screws").changed:
             items = (SCREWS_BACK,) if self.which == CLOSING else ()
             return self._ticking(items)
         if passed(self.view, self.which, self.items):
@@ -149,13 +163,18 @@ class SafetyListDialog(Form[bool]):
     def sent(self, result: SafetyView) -> None:
         """Show what is ticked now; leave when that was the last of it."""
         self._sending = False
-        self._ticked(result)
+        self._show_ticked(result)
         if passed(result, self.which, self.items):
             self._leave()
 
     def action_tick_here(self) -> None:
-        """Tick the line under the cursor, or take the tick off."""
-        if isinstance(self.focused, TickLine):
+        """Tick the line under the cursor and go on to the next, or take the tick off: a line a press."""
+        if not isinstance(self.focused, TickLine):
+            return
+        before, self._spaced = self._spaced, monotonic()
+        if self._spaced - before < A_LOOK_SECONDS:
+            self.say("Look at each line, then press the key for it.")
+        else:
             self._toggle(self.focused.number)
 
     def action_without(self) -> None:
@@ -172,6 +191,10 @@ class SafetyListDialog(Form[bool]):
                 self.dismiss(None)
 
         self.app.push_screen(CellDialog(self.unit_id), reported)
+
+    @on(Input.Changed)
+    def _counted(self) -> None:
+        self._show_lines()
 
     @on(TickLine.Clicked)
     def _clicked(self, event: TickLine.Clicked) -> None:
@@ -226,6 +249,29 @@ class SafetyListDialog(Form[bool]):
         )
 
     def _ticked(self, view: SafetyView) -> None:
+        """A line was ticked: go on to the next; a closing checklist that is through is left."""
+        self._show_ticked(view)
+        if self.which == CLOSING and passed(view, self.which, self.items):
+            self._leave()
+        else:
+            self._go_to_next_open()
+
+    def _go_to_next_open(self) -> None:
+        """To the next line to tick; behind the last one of the opening checklist to the screws."""
+        if self.view is None:
+            return
+        ticked = {one.number for one in shown_ticks(self.view, self.which) if one.ticked}
+        lines = list(self.query(TickLine))
+        at = (
+            self.focused.number if isinstance(self.focused, TickLine) and self.focused.number in ticked else 0
+        )
+        after = [line for line in (*lines[at:], *lines[:at]) if line.number not in ticked]
+        if after:
+            self.set_focus(after[0])
+        elif self.which == OPENING:
+            self.field("screws").take_focus()
+
+    def _show_ticked(self, view: SafetyView) -> None:
         if self.which == CLOSING:  # every tick carries the note that stood there
             self.field("note").started_as = self.value("note")
         self._show_ticks(view)

@@ -14,26 +14,38 @@ from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, Field
 from bench.dashboard.screens.dialogs.form import form
 from bench.dashboard.screens.dialogs.text_fields import AMOUNT, DAY, MONEY, WHOLE, NumberField, TextField
 from bench.desk import Desk
-from bench.domain.quantities import UNITS, plain_number, show_quantity
+from bench.domain.money import plain_money
+from bench.domain.quantities import UNITS, plain_number, read_quantity, show_quantity
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
-from bench.errors import NotFound
-from bench.views.stock import read_history, read_stock
+from bench.errors import BadInput, NotFound
+from bench.views.stock import StockToOrder, read_history, read_stock_to_order
 
 SetUse = Callable[[Desk, int, str], Any]
-Know = Callable[[StockLine], Begun]
+Know = Callable[[StockLine, StockToOrder, Mapping[str, str]], Begun]
+AS_LAST = "Price and supplier are those of the last delivery: look at the bill."
 
 
 @form
 def restock_form(consumable_id: int | None = None) -> FormOf[bool]:
-    """A delivery; the packs that would be ordered now stand there already."""
+    """A delivery. The packs that would be ordered now stand there, at the price paid last, from whom it came.
 
-    def know(line: StockLine) -> Begun:
+    Without a consumable, the first that is low is offered.
+    """
+
+    def know(line: StockLine, shelf: StockToOrder, values: Mapping[str, str]) -> Begun:
+        suggested, last = _suggested_packs(line), shelf.last.get(line.consumable_id)
+        packs, amount = values.get("packs_text", suggested), values.get("quantity_text", "")
+        price = _price_as_last(line, shelf, "" if amount.strip() and packs == suggested else packs, amount)
         return Begun(
-            values={"packs_text": _suggested_packs(line)},
+            values={
+                "packs_text": suggested,
+                "price_text": price,
+                "supplier": last.supplier if last is not None else "",
+            },
             tails={"quantity_text": Part(line.base_unit, "muted")},
             hints={"expires_text": _shelf_life_words(line)},
-            known=_pack_words(line),
+            known=f"{_pack_words(line)}\n{AS_LAST}" if price else _pack_words(line),
         )
 
     def restock(filled: Filled, line: StockLine) -> object:
@@ -50,14 +62,16 @@ def restock_form(consumable_id: int | None = None) -> FormOf[bool]:
         NumberField("date_text", "Date", like=DAY, hint="empty: today"),
         NumberField("expires_text", "Expires", like=DAY),
     )
-    return _about_a_consumable("Restock", consumable_id, fields, know, restock)
+    return _about_a_consumable(
+        "Restock", consumable_id, fields, know, restock, again=("packs_text", "quantity_text"), low_first=True
+    )
 
 
 @form
 def count_form(consumable_id: int | None = None) -> FormOf[bool]:
     """The level set to what was counted, with a reason for the difference."""
 
-    def know(line: StockLine) -> Begun:
+    def know(line: StockLine, _shelf: StockToOrder, _values: Mapping[str, str]) -> Begun:
         return Begun(
             tails={"quantity_text": Part(line.base_unit, "muted")},
             known=f"The book says {show_quantity(line.on_hand, line.base_unit)}.",
@@ -80,7 +94,7 @@ def count_form(consumable_id: int | None = None) -> FormOf[bool]:
 def use_form(task: str, set_use: SetUse, uses: Mapping[int, int], *, draft: str) -> FormOf[bool]:
     """What a task takes of a consumable; 0 or nothing typed takes it off. `uses`: what it takes now."""
 
-    def know(line: StockLine) -> Begun:
+    def know(line: StockLine, _shelf: StockToOrder, _values: Mapping[str, str]) -> Begun:
         quantity = uses.get(line.consumable_id, 0)
         return Begun(
             values={"quantity_text": plain_number(quantity) if quantity else ""},
@@ -106,45 +120,69 @@ def _about_a_consumable(
     does: Callable[[Filled, StockLine], object],
     *,
     draft: str = "",
+    again: Sequence[str] = (),
+    low_first: bool = False,
 ) -> FormOf[bool]:
-    """A form about the consumable that is named, or that is chosen first: low ones stand first."""
+    """A form about the consumable that is named, or that is chosen first: low ones stand first.
 
-    def named(stock: Sequence[StockLine], number: int | str | None) -> StockLine | None:
-        return next((line for line in stock if str(line.consumable_id) == str(number)), None)
+    `again`: the fields whose change has it begin again. `low_first`: the first one is chosen where it is low.
+    """
 
-    def read(desk: Desk) -> Sequence[StockLine]:
-        stock = read_stock(desk).lines
-        if consumable_id is not None and named(stock, consumable_id) is None:
+    def read(desk: Desk) -> StockToOrder:
+        shelf = read_stock_to_order(desk)
+        if consumable_id is not None and _named(shelf, consumable_id) is None:
             raise NotFound("That consumable is not on the shelf any more.", "Choose another one.")
-        return stock
+        return shelf
 
-    def begin(stock: Sequence[StockLine]) -> Begun:
-        line = named(stock, consumable_id)
-        if line is None:
-            return Begun(choices={CONSUMABLE: _consumable_choices(stock)})
-        return replace(know(line), heading=f"{heading} {for_display(line.name)}")
+    def begin(shelf: StockToOrder) -> Begun:
+        line = _named(shelf, consumable_id)
+        if line is not None:
+            return replace(know(line, shelf, {}), heading=f"{heading} {for_display(line.name)}")
+        choices = {CONSUMABLE: _consumable_choices(shelf.book.lines)}
+        low = next((one for one in shelf.book.lines if one.low), None) if low_first else None
+        if low is None:
+            return Begun(choices=choices)
+        begun = know(low, shelf, {})
+        return replace(begun, choices=choices, values={CONSUMABLE: str(low.consumable_id), **begun.values})
 
-    def follow(stock: Sequence[StockLine], values: Mapping[str, str]) -> Begun | None:
-        line = named(stock, values[CONSUMABLE])
-        return know(line) if line is not None else None
+    def follow(shelf: StockToOrder, values: Mapping[str, str]) -> Begun | None:
+        line = _named(shelf, consumable_id or values[CONSUMABLE])
+        return know(line, shelf, values) if line is not None else None
 
     def do(filled: Filled) -> object:
-        line = named(filled.facts, consumable_id or filled.typed.pop(CONSUMABLE))
+        line = _named(filled.facts, consumable_id or filled.typed.pop(CONSUMABLE))
         assert line is not None
         return does(filled, line)
 
     chooser = ChoiceField(CONSUMABLE, "Consumable", none="choose", takes=CONSUMABLE, ids=True, needed=True)
+    named = consumable_id is not None
     return FormOf(
         heading=heading,
         draft=draft or f"{heading.casefold()} {consumable_id or ''}".strip(),
-        fields=fields if consumable_id is not None else (chooser, *fields),
+        fields=fields if named else (chooser, *fields),
         known="",
         reads=read,
         begins=begin,
-        watches=() if consumable_id is not None else (CONSUMABLE,),
+        watches=tuple(again) if named else (CONSUMABLE, *again),
         follows=follow,
         does=do,
     )
+
+
+def _named(shelf: StockToOrder, number: int | str | None) -> StockLine | None:
+    return next((one for one in shelf.book.lines if str(one.consumable_id) == str(number)), None)
+
+
+def _price_as_last(line: StockLine, shelf: StockToOrder, packs: str, amount: str) -> str:
+    """What so much costs at the price paid last, as text; nothing where that or the amount is not known."""
+    last = shelf.last.get(line.consumable_id)
+    if last is None or not last.cost_minor:
+        return ""
+    try:
+        quantity = read_quantity(amount, line.base_unit) if amount.strip() else line.pack * int(packs or 0)
+    except (BadInput, ValueError):  # half a number while it is being typed
+        return ""
+    return plain_money(last.cost_of(quantity), shelf.book.currency) if quantity else ""
 
 
 def _consumable_choices(stock: Sequence[StockLine]) -> Choices:

@@ -33,7 +33,7 @@ def unit_form(unit_id: int | None = None, *, serial: str = "") -> FormOf[int]:
     serial_field.started_as = ""
     fields: list[Field] = [
         TextField("maker", "Maker"),
-        TextField("model", "Model"),
+        TextField("model", "Model", hint="must be filled"),
         serial_field,
         *([ChoiceField("route", "Route", none="no route: no tasks", ids=True)] if new else []),
         NumberField("due_text", "Due", like=DAY, hint="2026-11-30, tomorrow or +14"),
