@@ -117,7 +117,7 @@ async def test_from_the_counter_to_the_bill_by_keys(desk: Desk, unit_id: int) ->
         await until(pilot, lambda: runs(app.screen, leave_form))
         await settled(pilot)
         known = str(app.screen.query_one("#known", Static).content)
-        assert known.startswith("The bill comes to 40.00 EUR. It is Odo [b]Owner[/b]'s.")
+        assert known.startswith("The bill comes to 40.00 EUR.\nIt is Odo [b]Owner[/b]'s.")
         put(app, reason="repaired")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "handed back" in texts(app.screen.query_one("#head")))

@@ -49,7 +49,7 @@ def _begin_leaving(ground: tuple[UnitMoney, JobSheet | None]) -> Begun:
         choices={"way": tuple((way, WORDS[way]) for way in ways)},
         values={"way": ways[0]},
         hints={"price_text": f"empty: {billed}, by its bill"} if billed else {},
-        known=f"{f'The bill comes to {billed}. ' if billed else ''}{_whose_words(money)}",
+        known="\n".join([*([f"The bill comes to {billed}."] if billed else []), _whose_words(money)]),
     )
 
 
