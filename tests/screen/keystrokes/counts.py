@@ -12,7 +12,7 @@ BEFORE = {
     "closing checklist": Pressed(12, 1),
     "restock what is low": Pressed(6, 17),
     "stocktake of all": Pressed(25, 60),
-    "grade seven parts": Pressed(65, 0),
+    "grade seven parts": Pressed(66, 17),
     "wipe and verify": Pressed(21, 79),
     "a lot of five": Pressed(37, 83),
     "correct the sixth entry of the week": Pressed(12, 6),
@@ -21,6 +21,7 @@ BEFORE = {
 }
 
 NOW = BEFORE | {
+    "grade seven parts": Pressed(14, 17),
     "stocktake of all": Pressed(9, 15),
     "closing checklist": Pressed(5, 0),
     "restock what is low": Pressed(2, 0),

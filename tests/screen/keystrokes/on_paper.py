@@ -20,21 +20,25 @@ from tests.screen.workshop import LOOK_OVER, new_unit, task
 
 TOOL, VERSION, PLACE, TITLE = "drivewash", "2.1", "bench 2", "technician"
 HOW = "full read-back"
+SCRATCH = "a scratch of 2 cm"
 LOT_OF = 5
 
 
 async def grade_seven_parts(desk: Desk) -> Pressed:
-    """Six parts of the first step on both sides, the last works as well and shows a scratch."""
+    """All work and show no wear, but for the lid, which shows some."""
     unit_id = add_unit(desk, maker="Fenn", model="Model 9").unit_id
-    parts = len(read_grades(desk, unit_id).lines)
     async with first_screen(desk) as (_, pilot):
         ada = Person(pilot)
-        await ada.press("f", "g")
-        for _ in range(parts):
-            await ada.press("enter", *["enter", "down", "enter"] * 2, "ctrl+s", "down")
-    lines = read_grades(desk, unit_id).lines
-    assert len(lines) == 7
-    assert all(one.function is not None and one.function.position == 1 for one in lines)
+        await ada.press("f", "g", "a", "down", "enter", "down", "enter", "ctrl+s")
+        await ada.press("enter", "down", "enter", "down", "enter")
+        await ada.write(SCRATCH)
+        await ada.press("ctrl+s")
+    lid, *others = read_grades(desk, unit_id).lines
+    assert len(others) == 6
+    assert all(one.function is not None and one.function.position == 1 for one in (lid, *others))
+    assert all(one.looks is not None and one.looks.position == 1 for one in others)
+    assert lid.looks is not None
+    assert (lid.looks.position, lid.sentence) == (2, SCRATCH)
     return ada.pressed
 
 
