@@ -254,7 +254,7 @@ def grade_rest_form(unit_id: int, scale: tuple[Step, ...], rest: tuple[GradeLine
             _side(LOOKS, "Look", scale, None),
             TextField("sentence", "In a sentence"),
         ),
-        above=f"{', '.join(one.label for one in rest)}.\nSay it of what was tested; then grade the exceptions.",
+        above=f"{', '.join(one.label for one in rest)}.\nOnly what was tested; then grade the exceptions.",
         does=grade,
         says=lambda named: f"Graded alike: {', '.join(named)}.",
     )
