@@ -1,4 +1,4 @@
-"""Faults: recorded in a line, described, cured or left as they are; listed and summed."""
+"""Faults: recorded in a line, described, cured or left as they are; listed, with what they cost."""
 
 from __future__ import annotations
 
@@ -22,8 +22,9 @@ FAULT_NUMBER = re.compile(r"f([0-9]{1,12})", re.IGNORECASE)
 def fault(
     ctx: typer.Context,
     which: Annotated[
-        str, typer.Argument(metavar="TAG|FAULT", help="The unit with a new fault; or a fault: f7.")
-    ],
+        str | None,
+        typer.Argument(metavar="TAG|FAULT", help="A unit, or a fault: f7. Without: all that are open."),
+    ] = None,
     symptom: Annotated[str | None, typer.Argument(metavar="TEXT", help="What is seen, in a line.")] = None,
     place: Annotated[
         str | None, typer.Option(metavar="PART", help="Where: display, hinge, fan; none is not said.")
@@ -45,23 +46,37 @@ def fault(
     ] = None,
     entry: Annotated[int | None, typer.Option(metavar="NUMBER", help="A time spent on it.")] = None,
     part: Annotated[int | None, typer.Option(metavar="NUMBER", help="A part fitted for it.")] = None,
+    order: Annotated[
+        int | None, typer.Option(metavar="NUMBER", help="An order for it, as bench order shows it.")
+    ] = None,
     back: Annotated[bool, typer.Option("--return", help="The unit's last return was for it.")] = False,
     off: Annotated[bool, typer.Option("--off", help="That does not belong to it after all.")] = False,
     remove: Annotated[str | None, typer.Option(metavar="REASON", help="It was none: why.")] = None,
+    closed: Annotated[bool, typer.Option("--all", help="List those that are closed too.")] = False,
+    by: Annotated[
+        str, typer.Option(metavar="WHAT", help="What they cost, by place, model, origin or fault.")
+    ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Record a fault of a unit, say more of one, or show it.
+    """List faults, record one, say more of it, or show it.
 
-    `bench fault 10014 "fan rattles"` records one, `bench fault f7` shows it. With a
-    fault, a TEXT corrects what is seen; --task, --entry, --part, --return belong to it.
+    `bench fault 10014 "fan rattles"` records one, `bench fault f7` shows it, `bench fault
+    10014` lists those of a unit with its tests. With a fault, a TEXT corrects what is
+    seen; --task, --entry, --part, --order, --return belong to it.
     """
+    if which is None or by or closed:
+        _say_faults(ctx, which, closed, by, as_json)
+        return
     number = FAULT_NUMBER.fullmatch(which.strip())
     ends = [cured is not None, stays is not None, reopen]
     if sum(ends) > 1:
         raise BadInput("What became of it was said twice.", "Give one of --cured, --stays, --open.")
     said = (symptom, place, origin, suspected, cause)
-    belongs = (task, entry, part, back or None)
+    belongs = (task, entry, part, order, back or None)
     if number is None:
+        if symptom is None and place is None and not any(ends):
+            _say_faults(ctx, which, closed, by, as_json)
+            return
         desk = desk_for(ctx, acts=True)
         if symptom is None:
             raise BadInput("What is seen is not said.", 'Write it as in: bench fault 10014 "fan rattles".')
@@ -92,18 +107,8 @@ def fault(
         )
 
 
-def faults(
-    ctx: typer.Context,
-    tag: Annotated[
-        str | None, typer.Argument(metavar="TAG", help="A unit: its faults and tests; else the shop's.")
-    ] = None,
-    closed: Annotated[bool, typer.Option("--all", help="Those that are closed too.")] = False,
-    by: Annotated[
-        str, typer.Option(metavar="WHAT", help="What they cost, by place, model, origin or fault.")
-    ] = "",
-    as_json: AsJson = False,
-) -> None:
-    """List open faults, or sum what faults cost."""
+def _say_faults(ctx: typer.Context, tag: str | None, closed: bool, by: str, as_json: bool) -> None:
+    """Those of a unit, those of the shop, or what they cost."""
     from bench.reports import faults as papers
 
     desk = desk_for(ctx)
@@ -131,9 +136,7 @@ def fault_number(text: str) -> int:
     if found is None:
         from bench.domain.text import quoted
 
-        raise BadInput(
-            f"{quoted(text)} is not a fault's number.", "Write it as in f7; bench faults shows it."
-        )
+        raise BadInput(f"{quoted(text)} is not a fault's number.", "Write it as in f7; bench fault shows it.")
     return int(found[1])
 
 
@@ -167,7 +170,7 @@ def _changed(
     fault_id: int,
     said: tuple[str | None, ...],
     ends: tuple[str | None, str | None, bool],
-    belongs: tuple[str | None, int | None, int | None, bool | None],
+    belongs: tuple[str | None, int | None, int | None, int | None, bool | None],
     *,
     off: bool,
 ) -> FaultKept:
@@ -179,7 +182,7 @@ def _changed(
     unit_id = read_fault(desk, fault_id).fault.unit_id
     symptom, place, origin, suspected, cause = said
     cured, stays, reopen = ends
-    task, entry, part, back = belongs
+    task, entry, part, order, back = belongs
     test = re.fullmatch(r"t([0-9]{1,12})", (cured or "").strip(), re.IGNORECASE)
     state = "cured" if cured is not None else "stays" if stays is not None else "open" if reopen else None
     task_id = None if task is None else _task(desk, unit_id, task)
@@ -199,13 +202,14 @@ def _changed(
                 done=stays if test is not None or cured is None else cured,
                 closed_by_test_id=int(test[1]) if test is not None else None,
             )
-        if any(one is not None for one in (task_id, entry, part, comeback_id)):
+        if any(one is not None for one in (task_id, entry, part, order, comeback_id)):
             kept = point_to_fault(
                 joint,
                 fault_id,
                 task_id=task_id,
                 entry_id=entry,
                 part_id=part,
+                order_id=order,
                 comeback_id=comeback_id,
                 off=off,
             )

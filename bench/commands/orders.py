@@ -42,6 +42,9 @@ def order(
         list[str] | None, typer.Option(metavar="TASK", help="A task that waits for it; again for more.")
     ] = None,
     wanted: Annotated[bool, typer.Option("--wanted", help="It is wanted, and not ordered yet.")] = False,
+    fault: Annotated[
+        str | None, typer.Option(metavar="FAULT", help="The unit's fault that it is for: f7.")
+    ] = None,
     instead: Annotated[
         int | None, typer.Option(metavar="NUMBER", help="It comes in the place of this order.")
     ] = None,
@@ -62,12 +65,16 @@ def order(
     terms = {"supplier": supplier, "price_text": price, "freight_text": freight, "ordered_text": on}
     terms |= {"due_text": due, "note": note}
     if tag.strip().casefold() == STOCK:
+        if fault is not None:
+            raise BadInput("A consumable is ordered for no fault.", "Leave --fault out.")
         from bench.work.orders import order_consumable
 
         told = order_consumable(
             desk, _consumable(desk, what), packs_text=packs, quantity_text=quantity, wanted=wanted, **terms
         )
     else:
+        from bench.commands.faults import fault_number
+
         if packs or quantity:
             raise BadInput("Packs and amounts are of a consumable.", "Order it as: bench order stock NAME.")
         from bench.work.orders import order_part
@@ -82,12 +89,13 @@ def order(
             wanted=wanted,
             task_ids=tasks,
             instead_of_id=instead,
+            fault_id=None if fault is None else fault_number(fault),
             **terms,
         )
     say_told(desk, told, as_json)
 
 
-def ordered(
+def order_sent(
     ctx: typer.Context,
     number: Number,
     supplier: Annotated[str | None, typer.Option(metavar="NAME", help="Who it is bought from.")] = None,
@@ -98,7 +106,7 @@ def ordered(
     note: Annotated[str | None, typer.Option(metavar="TEXT", help="Anything else.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Order what was wanted, or change an order.
+    """Order what was wanted, or change it.
 
     What is not given stays as it is.
     """

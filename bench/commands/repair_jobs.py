@@ -9,11 +9,12 @@ import typer
 
 from bench.commands.arguments import AsJson, Tag
 from bench.commands.opening import desk_for
-from bench.commands.printing import say, say_sheet
+from bench.commands.printing import say, say_json, say_sheet
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
     from bench.desk import Desk
+    from bench.domain.repair_jobs import AccessTold
 
 Text = str | None
 
@@ -82,6 +83,7 @@ def access(
     keep: Annotated[bool, typer.Option("--keep", help="Keep the word, read from the keyboard.")] = False,
     show: Annotated[bool, typer.Option("--show", help="Show it; the journal says that you did.")] = False,
     erase: Annotated[bool, typer.Option("--erase", help="Erase it, for good.")] = False,
+    as_json: AsJson = False,
 ) -> None:
     """Keep, show or erase an owner's access word.
 
@@ -94,19 +96,33 @@ def access(
     if keep + show + erase != 1:
         raise BadInput("What is to be done with the access word?", "Give --keep, --show or --erase.")
     desk = desk_for(ctx, acts=True)
-    job_id = the_job(desk, unit_by_tag(desk, tag)).job.job_id
+    job = the_job(desk, unit_by_tag(desk, tag)).job
+    from bench.domain.repair_jobs import ERASED, KEPT, SHOWN, AccessTold
     from bench.work.unlocking import erase_access_word, keep_access_word, show_access_word
 
     if show:
-        say(show_access_word(desk, job_id))
+        told = AccessTold(job.tag, SHOWN, word=show_access_word(desk, job.job_id))
     elif erase:
-        why = erase_access_word(desk, job_id)
-        say("Erased. Copies made before still hold it.")
-        if why:
-            say(f"Old bytes of it may be left in the file: {why}.")
+        told = AccessTold(job.tag, ERASED, left_in_file=erase_access_word(desk, job.job_id))
     else:
-        keep_access_word(desk, job_id, _read_word())
-        say("Kept apart. It is erased when the machine is handed back.")
+        keep_access_word(desk, job.job_id, _read_word())
+        told = AccessTold(job.tag, KEPT)
+    if as_json:
+        say_json(desk, "access", told)
+    else:
+        for line in access_words(told):
+            say(line)
+
+
+def access_words(told: AccessTold) -> tuple[str, ...]:
+    """What was done with an access word, a line each."""
+    if told.word:
+        return (told.word,)
+    if told.done == "kept":
+        return ("Kept apart. It is erased when the machine is handed back.",)
+    erased = ("Erased. Copies made before still hold it.",)
+    left = told.left_in_file
+    return (*erased, f"Old bytes of it may be left in the file: {left}.") if left else erased
 
 
 def say_job(desk: Desk, unit_id: int, as_json: bool) -> None:

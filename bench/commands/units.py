@@ -131,11 +131,11 @@ def hold(
 
     desk = desk_for(ctx, acts=True)
     hold_unit(desk, unit_by_tag(desk, tag), reason)
-    say(f"Held {tag.strip()}.")
+    say(f"{tag.strip()} is on hold.")
 
 
 def release(ctx: typer.Context, tag: Tag) -> None:
-    """Let a held unit go on."""
+    """Let a unit on hold go on."""
     from bench.views.particulars import unit_by_tag
     from bench.work.moves import release_unit
 
@@ -185,9 +185,10 @@ def owner(
     name: Annotated[str, typer.Argument(metavar="NAME", help="Whose it is; without it, shown.")] = "",
     contact: Annotated[str, typer.Option(metavar="TEXT", help="How to reach its owner.")] = "",
     shops: Annotated[bool, typer.Option("--shops", help="It is the shop's own, and nobody else's.")] = False,
+    as_json: AsJson = False,
 ) -> None:
     """Show or correct whose a unit is that was brought in."""
-    from bench.domain.party import PartyTyped
+    from bench.domain.party import PartyTyped, Whose
     from bench.views.particulars import unit_by_tag
     from bench.views.unit import read_unit
     from bench.work.parties import set_owner
@@ -200,6 +201,9 @@ def owner(
     if acts:
         set_owner(desk, unit_id, PartyTyped(name, "", contact))
     sheet = read_unit(desk, unit_id)
+    if as_json:
+        say_json(desk, "owner", Whose(unit_id, sheet.tag, sheet.owner, sheet.owner_contact))
+        return
     known = ", ".join(word for word in (sheet.owner, sheet.owner_contact) if word)
     whose = known or "the shop's own"
     say(f"{sheet.tag}: {whose}")

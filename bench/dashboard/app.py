@@ -8,13 +8,13 @@ import gc
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from functools import partial
 from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events, on
-from textual.app import App, SystemCommand
+from textual.app import App
 from textual.binding import BindingType
 from textual.screen import Screen
 
@@ -27,6 +27,7 @@ from bench.dashboard.file_watch import FileWatch
 from bench.dashboard.keys import act_on, bindings_for
 from bench.dashboard.keys_in_order import KeyLine
 from bench.dashboard.messages import CopyFailed, DataChanged, Written
+from bench.dashboard.places_visited import Visits
 from bench.dashboard.repeating import Repeating
 from bench.dashboard.scan_taking import TakesScans
 from bench.dashboard.scanning import Ear, SeesKeysFirst
@@ -44,24 +45,17 @@ from bench.work.replay import Difference
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
-    from textual.command import Provider
 
     from bench.dashboard.folder_watch import FolderWatch
+    from bench.views.finding import NamesKept
 
 HERE = Path(__file__).parent
 SIGNALS = (signal.SIGTERM, signal.SIGHUP, signal.SIGINT)
 UNSEEN = (events.Key, events.Paste, events.MouseEvent)  # what acts on something that has to be seen
-
-
-def _bench_commands() -> type[Provider]:
-    from bench.dashboard.palette import BenchCommands
-
-    return BenchCommands
-
-
 _PATIENCE_SECONDS = 1.5
 NEW_OBJECTS = 2_000  # before memory in cycles is looked for; as from Python 3.13 on
 
+OPENS_DEMO = 256  # no exit code: the demo is opened, and this file again after it
 FIRST_PAINT_SECONDS = 0.5  # the longest that what comes after the first paint waits for it
 
 
@@ -77,7 +71,7 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
     ]
     COMPONENT_CLASSES: ClassVar[set[str]] = set(LOOK_CLASSES)
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("app")
-    COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = App.COMMANDS | {_bench_commands}
+    ENABLE_COMMAND_PALETTE = False
 
     def __init__(self, desk: Desk, *, keys: Mapping[str, str] | None = None) -> None:
         # A browser or a test brings a driver of its own.
@@ -90,11 +84,14 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
         leaving = self.own_keys.get("app.quit") or act_on("app", "quit").keys
         self._leaving_keys = frozenset(leaving.split(","))
         self.crashed: BaseException | None = None
+        self.asks_to_begin = False
         self.end_at_once: Callable[[int], None] | None = None
         self.once_loaded: Callable[[], None] | None = None
         self._loop_here: asyncio.AbstractEventLoop | None = None
         self.file_watch = FileWatch(self)
         self.second_hand = SecondHand(self)
+        self.visits = Visits(self)
+        self.names_kept: NamesKept | None = None  # once something was looked for
         self.daily_copy: DailyCopy | None = None
         self.folder_watch: FolderWatch | None = None
         self.notices = False
@@ -116,6 +113,10 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
     def top_screen(self) -> Screen[object] | None:
         """The screen that is open; None while the program ends, when its timers may still run."""
         return self.screen_stack[-1] if self.screen_stack else None
+
+    def open_demo(self) -> None:
+        """Leave for the made-up workshop; whoever started the program comes back to this file after it."""
+        self.exit(return_code=OPENS_DEMO)
 
     def act_as(self, person_id: int) -> None:
         """Have someone else act from now on."""
@@ -149,11 +150,6 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
             FIRST_PAINT_SECONDS, self._after_first_paint
         )  # where something was opened over it at once
 
-    def get_system_commands(self, screen: Screen[Any]) -> Iterable[SystemCommand]:
-        """The palette offers the colours; everything else in it comes from the keys."""
-        del screen
-        yield SystemCommand("colours", "Choose the colours of the screen", self.action_change_theme)
-
     @property
     def is_too_small(self) -> bool:
         """Whether the window is below the size at which everything that matters is seen."""
@@ -167,7 +163,7 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
             self.action_suspend_process()
 
     def terminal_begins(self) -> None:
-        """The terminal shows nothing of ours yet, or no more: after being set aside all is drawn anew."""
+        """The terminal shows nothing of ours yet, or no more: after being set aside all is drawn again."""
         self.shown.forget()
 
     def hang_up(self) -> None:
@@ -192,6 +188,22 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
 
         if not isinstance(self.screen, HelpScreen):
             self.push_screen(HelpScreen())
+
+    def action_manual(self) -> None:
+        """The page of the manual for where one stands."""
+        from bench.dashboard.manual_places import place_of
+        from bench.dashboard.screens.manual import ManualScreen
+
+        if not isinstance(self.screen, ManualScreen):
+            self.push_screen(ManualScreen(place_of(self.screen)))
+
+    def action_find(self) -> None:
+        """Find anything by its name, from wherever one is."""
+        call("bench.dashboard.finding:open_find", self)
+
+    def action_go_back(self) -> None:
+        """Open again what was open before."""
+        self.visits.go_back()
 
     def action_stop_mine(self) -> None:
         """Stop the task that the person is at."""
@@ -218,6 +230,8 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
 
     def tell_screens(self) -> None:
         """Have every open screen read again."""
+        if self.names_kept is not None:
+            self.names_kept.forget_people()
         for screen in self.screen_stack:
             screen.post_message(DataChanged())
 
@@ -264,6 +278,8 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
         threading.Thread(target=self._warm_up, name="warm-up", daemon=True).start()
         store = self.desk.store
         self.do(lambda: check_newest(store), self._tell_differences)
+        if self.asks_to_begin:
+            call("bench.dashboard.screens.first_minutes:begin_if_new", self)
 
     def _warm_up(self) -> None:
         import_what_writes()
@@ -306,7 +322,9 @@ def run_dashboard(
     notices: bool = False,
     choices: Path | None = None,
 ) -> int:
-    """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use.
+    """Run the dashboard until the person leaves; answers the exit code, or OPENS_DEMO where that is wanted.
+
+    BadInput for keys it cannot use.
 
     What comes into the `watched_folder` is offered as photographs. With `notices` the terminal is
     asked to tell on the desktop what rings. With `copies` the file is copied once a day; without `scanner`
@@ -317,6 +335,7 @@ def run_dashboard(
         call("bench.dashboard.key_check:check_keys", keys)
     app = BenchApp(desk, keys=keys)
     app.ear.hears = scanner
+    app.asks_to_begin = True
     app.table_choices = TableChoices(choices)
     app.notices = notices
     app.end_at_once = partial(_end_at_once_later, app)

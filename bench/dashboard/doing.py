@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 from textual.app import App
 
 from bench.dashboard.acts.act import call
+from bench.dashboard.acts.places import Place
 from bench.dashboard.messages import Written
 from bench.errors import BenchError, FileLost
 
@@ -94,6 +95,7 @@ class Doing(_Mixed):
                 then(answer)
 
         opened = call(screen, *given, **also)
+        self.bench.visits.note(opened, Place(screen, given, also))
         if not opened.is_modal:
             self.bench.repeating.begin(None)  # what is done there is no part of the act that led there
         self.app.push_screen(opened, answered)

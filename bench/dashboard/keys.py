@@ -54,6 +54,8 @@ TABLES = {
     "trade": "bench.dashboard.acts.shop:TRADE",
     "papers": "bench.dashboard.acts.money:PAPERS",
     "help": "bench.dashboard.acts.common:HELP",
+    "manual": "bench.dashboard.acts.common:MANUAL",
+    "finder": "bench.dashboard.acts.common:FINDER",
     "table": "bench.dashboard.acts.tables:TABLE",
     "columns": "bench.dashboard.acts.tables:COLUMNS",
     "list": "bench.dashboard.acts.common:LIST",
@@ -63,6 +65,7 @@ TABLES = {
     "choice": "bench.dashboard.acts.common:CHOICE",
     "safety_list": "bench.dashboard.acts.common:SAFETY_LIST",
     "unknown_scan": "bench.dashboard.acts.common:UNKNOWN_SCAN",
+    "beginning": "bench.dashboard.acts.shop:BEGINNING",
     "cell": "bench.dashboard.acts.units:CELL",
     "open_tasks": "bench.dashboard.acts.units:OPEN_TASKS",
     "done_tasks": "bench.dashboard.acts.units:DONE_TASKS",
@@ -115,7 +118,7 @@ def key_shown(key_id: str, own: Mapping[str, str]) -> str:
 
 
 def run_by(one: Act) -> str:
-    """What runs an act from a screen, by key, by a click on its word or from the palette."""
+    """What runs an act from a screen, by key, by a click on its word or where it is found."""
     return f"app.{one.action}" if one.screen == "app" else one.action
 
 
@@ -124,4 +127,12 @@ def _hint(one: Act, own: Mapping[str, str]) -> KeyHint:
 
 
 def _binding(one: Act) -> Binding:
-    return Binding(one.keys, one.action, one.label, show=one.footer, tooltip=one.tooltip, id=one.id)
+    return Binding(
+        one.keys,
+        one.action,
+        one.label,
+        show=one.footer,
+        tooltip=one.tooltip,
+        id=one.id,
+        priority=one.anywhere,
+    )

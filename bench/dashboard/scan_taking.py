@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Input, TextArea
 
@@ -44,7 +43,7 @@ class TakesScans(Doing):
         """Deal with a scan, then say that the next key may come."""
         screen: object = self.app.screen
         widget = scan.into.widget if scan.into is not None else self.app.focused
-        # The palette, a search box of the framework's own: text it is.
+        # A box of the framework's own: text it is.
         keeps = not isinstance(screen, ReceivesScans)
         if isinstance(widget, (Input, TextArea)) and (keeps or _keeps(screen, widget)):
             if scan.into is None:
@@ -85,19 +84,17 @@ class TakesScans(Doing):
         if found.kind == CARD and not self.app.screen.is_modal:
             call("bench.dashboard.cards:obey", self, found)
             return
-        leads_to = _screen_of(found)
+        leads_to = _place_of(found)
         if self.app.screen.is_modal:
             say(self.app, f"Scanned {found_words(found)} Nothing here waits for it.")
         elif leads_to is None:
             say(self.app, f"Scanned {found_words(found)} It lies on the shelf.")
-        elif type(self.app.screen) is type(leads_to):
-            self.app.switch_screen(leads_to)
         else:
-            self.app.push_screen(leads_to)
+            self.bench.visits.open(leads_to)
 
 
-def _screen_of(found: Found) -> Screen[None] | None:
-    """The screen that shows what was found; None for a drive on the shelf."""
+def _place_of(found: Found) -> places.Place | None:
+    """Where what was found is shown; None for a drive on the shelf."""
     about: object = found.unit_id
     if found.kind == UNIT and about is not None:
         screen = places.UNIT
@@ -107,8 +104,7 @@ def _screen_of(found: Found) -> Screen[None] | None:
         screen, about = places.CONSUMABLE, found.consumable_id
     else:
         screen, about = UNKNOWN_SCAN, found
-    opened: Screen[None] | None = call(screen, about) if about is not None else None
-    return opened
+    return places.Place(screen, (about,)) if about is not None else None
 
 
 def _keeps(screen: object, widget: Widget) -> bool:

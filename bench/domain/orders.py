@@ -49,6 +49,7 @@ class OrderTold:
     refund_minor: Minor
     component_id: int | None
     tasks: tuple[str, ...]
+    fault_id: int | None
     currency: str
 
 

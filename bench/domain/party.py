@@ -20,6 +20,16 @@ class PartyTyped:
     private: bool = True
 
 
+@dataclass(frozen=True, slots=True)
+class Whose:
+    """Whose a unit is; an empty owner: the shop's own."""
+
+    unit_id: int
+    tag: str
+    owner: str
+    owner_contact: str
+
+
 ERASED = "erased"
 
 

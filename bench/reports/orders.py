@@ -38,6 +38,7 @@ def suppliers_json(book: SupplierBook) -> str:
 def order_words(order: OrderTold) -> str:
     """An order after an act on it, in one sentence: its number, how it stands, what is waited or owed for."""
     whom = f" for {order.tag}" if order.tag else ""
+    whom += f", fault f{order.fault_id}" if order.fault_id is not None else ""
     words = f"Order {order.order_id}, {order.what}{whom}: {order.state}"
     if order.due_on is not None and order.state == "ordered":
         words += f", due {order.due_on}"

@@ -33,7 +33,7 @@ class FaultCost:
 
 @dataclass(frozen=True, slots=True)
 class BehindFault:
-    """A row that belongs to a fault. `what`: task, time, part, return, picture; `row_id`: its number."""
+    """A row that belongs to a fault. `what`: task, time, part, order, return or picture, with its number."""
 
     what: str
     row_id: int
@@ -87,8 +87,9 @@ class FaultReport:
     zone: str
 
 
-# What belongs to the faults of some units: time by entry or by its task, lines of the ledger by their rows. A
-# return that undid its sale lost that sale's fees and shipping; its price went back with the unit.
+# What belongs to the faults of some units: time by entry or by its task, lines of the ledger by their rows.
+# Of an order for one, what was lost with a part sent back counts, less what its supplier repaid. A return
+# that undid its sale lost that sale's fees and shipping; its price went back with the unit.
 _COSTS = Query(
     FaultCost,
     over(
@@ -111,6 +112,16 @@ lines(fault_id, kind, amount_minor) AS MATERIALIZED (
     SELECT part.fault_id, 'part', ledger.amount_minor FROM ledger CROSS JOIN part ON part.id = ledger.row_id
     CROSS JOIN own ON own.id = part.fault_id AND own.unit_id = ledger.unit_id
     WHERE ledger.kind IN ('part bought', 'part in', 'part out')
+    UNION ALL
+    SELECT parts_order.fault_id, 'part', ledger.amount_minor
+    FROM ledger CROSS JOIN parts_order ON parts_order.component_id = ledger.row_id AND parts_order.removed = 0
+    CROSS JOIN own ON own.id = parts_order.fault_id AND own.unit_id = ledger.unit_id
+    WHERE ledger.kind = 'part lost'
+    UNION ALL
+    SELECT parts_order.fault_id, 'part', ledger.amount_minor
+    FROM ledger CROSS JOIN parts_order ON parts_order.id = ledger.row_id
+    CROSS JOIN own ON own.id = parts_order.fault_id AND own.unit_id = ledger.unit_id
+    WHERE ledger.kind = 'part refund'
     UNION ALL
     SELECT task.fault_id, 'consumable', ledger.amount_minor
     FROM ledger CROSS JOIN movement ON movement.id = ledger.row_id
@@ -158,8 +169,18 @@ SELECT 'time', entry.id, task.name || ', ' || person.name, entry.started_us,
 FROM time_entry AS entry JOIN task ON task.id = entry.task_id JOIN person ON person.id = entry.person_id
 WHERE entry.fault_id = :fault_id
 UNION ALL
-SELECT 'part', part.id, part.name, part.at_us, NULL, part.cost_minor FROM part
+SELECT 'part', part.id, part.name, part.at_us, NULL, part.cost_minor
+FROM part JOIN component ON component.id = part.component_id AND component.gone = ''
 WHERE part.fault_id = :fault_id AND part.removed = 0
+AND (part.from_unit_id IS NOT NULL OR part.to_unit_id IS NOT NULL)
+UNION ALL
+SELECT 'order', parts_order.id, parts_order.what || ', ' || parts_order.state, parts_order.wanted_us, NULL,
+       CASE WHEN component.bears_unit_id = parts_order.unit_id THEN part.cost_minor - parts_order.refund_minor
+            WHEN parts_order.refund_minor <> 0 AND parts_order.refund_unit_id = parts_order.unit_id
+            THEN -parts_order.refund_minor END
+FROM parts_order LEFT JOIN component ON component.id = parts_order.component_id
+LEFT JOIN part ON part.component_id = component.id AND part.removed = 0 AND part.to_unit_id IS NULL
+WHERE parts_order.fault_id = :fault_id AND parts_order.removed = 0
 UNION ALL
 SELECT 'return', comeback.id, comeback.reason, comeback.at_us, NULL, comeback.refund_minor FROM comeback
 WHERE comeback.fault_id = :fault_id AND comeback.removed = 0

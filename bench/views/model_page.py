@@ -46,12 +46,25 @@ class ModelName:
     model: str
 
 
+MOST_NAMED = 2  # faults of a model where there is room for one line
+
+
 @dataclass(frozen=True, slots=True)
 class ModelWarnings:
     """What is to be minded of a model before one is bought: its traps, and the faults that its units had."""
 
     traps: str
     faults: tuple[KnownFault, ...]
+
+    @property
+    def had(self) -> str:
+        """The newest of these faults in one line, and how many more there are; empty where none is known."""
+        if not self.faults:
+            return ""
+        more = len(self.faults) - MOST_NAMED
+        told = [one.words for one in self.faults[:MOST_NAMED]]
+        told += [f"{more} more on the model's page"] if more > 0 else []
+        return f"Units of this model had: {'; '.join(told)}."
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,6 +224,17 @@ def read_model_warnings(desk: Desk, maker: str, model: str) -> ModelWarnings:
     with desk.store.read() as connection:
         page = _PAGE.first(connection, **of)
         return ModelWarnings(page.traps if page is not None else "", faults_of_model(connection, **of))
+
+
+def read_warnings_of(desk: Desk, unit_id: int) -> ModelWarnings:
+    """The same of the model that a unit is."""
+    with desk.store.read() as connection:
+        name = _NAME.first(connection, unit_id=unit_id)
+        if name is None:
+            return ModelWarnings("", ())
+        page = _PAGE.first(connection, maker=name.maker, model=name.model)
+        faults = faults_of_model(connection, name.maker, name.model)
+        return ModelWarnings(page.traps if page is not None else "", faults)
 
 
 def _sheet(connection: sqlite3.Connection, maker: str, model: str, path: Path) -> ModelPageSheet:

@@ -27,7 +27,8 @@ MOST_SETTLED = 200  # of those that are done with, the newest
 class OrderLine:
     """An order. `late_days`: by how many days it is late, or was; `placed`: in which unit the part is now.
 
-    `quantity`: of a consumable, in thousandths of `base_unit`. `tasks`: those that wait for it.
+    `quantity`: of a consumable, in thousandths of `base_unit`. `tasks`: those that wait for it. `fault`: what
+    is seen of the fault that it is for.
     """
 
     order_id: int
@@ -57,6 +58,8 @@ class OrderLine:
     placed: str
     gone: str
     instead_of_id: int | None
+    fault_id: int | None
+    fault: str
     note: str
     late_days: int = 0
     tasks: tuple[str, ...] = ()
@@ -135,8 +138,10 @@ SELECT parts_order.id AS order_id, parts_order.what, parts_order.maker_number, p
        parts_order.ordered_on, parts_order.due_on, parts_order.arrived_on, parts_order.faulty_on,
        parts_order.sent_back_on, parts_order.refunded_us, parts_order.owed_minor, parts_order.refund_minor,
        parts_order.component_id, part.id AS part_id, COALESCE(holder.tag, '') AS placed,
-       COALESCE(component.gone, '') AS gone, parts_order.instead_of_id, parts_order.note
+       COALESCE(component.gone, '') AS gone, parts_order.instead_of_id,
+       parts_order.fault_id, COALESCE(fault.symptom, '') AS fault, parts_order.note
 FROM {orders} LEFT JOIN unit ON unit.id = parts_order.unit_id
+LEFT JOIN fault ON fault.id = parts_order.fault_id
 LEFT JOIN consumable ON consumable.id = parts_order.consumable_id
 LEFT JOIN component ON component.id = parts_order.component_id
 LEFT JOIN part ON part.id = (SELECT MAX(last.id) FROM part AS last

@@ -142,6 +142,7 @@ def _on_to_the_shelf(made: Change, order: PartsOrder, cost: Minor, serial: str, 
         serial=serial,
         place=place,
         supplier=order.supplier,
+        fault_id=order.fault_id,
     )
     order.component_id = component.id
 

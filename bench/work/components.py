@@ -54,6 +54,7 @@ def onto_shelf(
     serial: str = "",
     place: str = "",
     supplier: str = "",
+    fault_id: int | None = None,
 ) -> Component:
     """A part that comes onto the shelf from outside, with its cost, within a transaction that does more."""
     component = made.add(Component(name=name, maker_number=maker_number, serial=serial, place=place))
@@ -67,6 +68,7 @@ def onto_shelf(
             at_us=made.now_us,
             person_id=made.desk.person_id,
             supplier=supplier,
+            fault_id=fault_id,
         )
     )
     return component

@@ -13,12 +13,23 @@ from bench.domain.outcomes import KINDS, PASSED
 from bench.domain.text import clean_line
 from bench.domain.typed import TypedFields, read_field
 from bench.errors import BadInput, NotFound, Refused
-from bench.store.tables import Comeback, Fault, Part, Photograph, Sale, Task, TestRun, TimeEntry, Unit
+from bench.store.tables import (
+    Comeback,
+    Fault,
+    Part,
+    PartsOrder,
+    Photograph,
+    Sale,
+    Task,
+    TestRun,
+    TimeEntry,
+    Unit,
+)
 from bench.work.change import Change, change
 from bench.work.lookups import open_entries
 from bench.work.names import tells_if_changed
 
-_Belonging = Task | TimeEntry | Part | Comeback
+_Belonging = Task | TimeEntry | Part | Comeback | PartsOrder
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +142,7 @@ def remove_fault(desk: Desk, fault_id: int, reason: str) -> None:
     with change(desk, "remove fault") as made:
         fault, unit = _fault_and_unit(made, fault_id)
         why = read_field("reason", clean_line, reason, "The reason")
-        for table in (Task, TimeEntry, Part, Comeback, TestRun, Photograph):
+        for table in (Task, TimeEntry, Part, PartsOrder, Comeback, TestRun, Photograph):
             for row in made.session.exec(select(table).where(table.fault_id == fault_id)):
                 row.fault_id = None
         fault.removed = 1
@@ -146,11 +157,13 @@ def point_to_fault(
     entry_id: int | None = None,
     part_id: int | None = None,
     comeback_id: int | None = None,
+    order_id: int | None = None,
     off: bool = False,
 ) -> FaultKept:
-    """Say what belongs to a fault: a task with its time, a single time entry, a part, a return.
+    """Say what belongs to a fault: a task with its time, one time entry, a part, a return, an order.
 
-    `off`: it does not after all. Refused for what belongs to another unit, BadInput where nothing is named.
+    What an order brought goes along with it. `off`: it does not after all. Refused for what belongs to
+    another unit, BadInput where nothing is named.
     """
     with change(desk, "point to fault") as made:
         fault, unit = _fault_and_unit(made, fault_id)
@@ -163,9 +176,14 @@ def point_to_fault(
             rows.append((made.get(Part, part_id, "part"), "part"))
         if comeback_id is not None:
             rows.append((made.get(Comeback, comeback_id, "return"), "return"))
+        if order_id is not None:
+            order = made.get(PartsOrder, order_id, "order")
+            rows.append((order, "order"))
+            rows += [(part, "part") for part in _proceeds(made, order)]
         if not rows:
             raise BadInput(
-                "What belongs to the fault is not said.", "Name a task, a time, a part or a return."
+                "What belongs to the fault is not said.",
+                "Name a task, a time, a part, an order or a return.",
             )
         for row, what in rows:
             if unit.id not in _units_of(made, row):
@@ -246,8 +264,18 @@ def _timed(made: Change, unit: Unit) -> int | None:
     return next((one.task_id for one in sorted(own, key=lambda one: -one.attended)), None)
 
 
+def _proceeds(made: Change, order: PartsOrder) -> list[Part]:
+    """The move by which what an order brought came into the unit that it was for, if it did."""
+    if order.component_id is None:
+        return []
+    moves = select(Part).where(
+        Part.component_id == order.component_id, Part.to_unit_id == order.unit_id, Part.removed == 0
+    )
+    return list(made.session.exec(moves))
+
+
 def _units_of(made: Change, row: _Belonging) -> set[int | None]:
-    if isinstance(row, Task):
+    if isinstance(row, (Task, PartsOrder)):
         return {row.unit_id}
     if isinstance(row, TimeEntry):
         return {made.get(Task, row.task_id, "task").unit_id}

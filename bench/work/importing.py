@@ -129,14 +129,21 @@ def _part(made: Change, texts: Mapping[str, str]) -> str:
     fields, currency = TypedFields(), shop_of(made.session).currency
     name = fields.read("name", clean_line, texts["name"], "The part")
     cost = fields.read("cost", read_money, texts["cost"] or "0", currency)
-    lines = {
-        "maker_number": fields.read("maker's number", _line, texts.get("maker's number", "")),
-        "serial": fields.read("serial number", _line, texts.get("serial number", "")),
-        "place": fields.read("place", _line, texts.get("place", "")),
-        "supplier": fields.read("supplier", _line, texts.get("supplier", "")),
-    }
+    said = [
+        fields.read(column, _line, texts.get(column, ""))
+        for column in ("maker's number", "serial number", "place", "supplier")
+    ]
     fields.check()
-    onto_shelf(made, name=name, cost_minor=cost, **lines)
+    number, serial, place, supplier = said
+    onto_shelf(
+        made,
+        name=name,
+        cost_minor=cost,
+        maker_number=number,
+        serial=serial,
+        place=place,
+        supplier=supplier,
+    )
     return f"{name} on the shelf"
 
 

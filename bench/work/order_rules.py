@@ -12,7 +12,7 @@ from bench.domain.localtime import FIRST_YEAR
 from bench.domain.orders import AFTER, TO_COME, OrderTold
 from bench.domain.quantities import show_quantity
 from bench.errors import BadInput, Refused
-from bench.store.tables import Consumable, PartsOrder, Stage, Task, TaskWait, Unit
+from bench.store.tables import Consumable, Fault, PartsOrder, Stage, Task, TaskWait, Unit
 from bench.work.change import Change
 from bench.work.lookups import shop_of
 
@@ -32,8 +32,20 @@ def in_the_shop(made: Change, unit_id: int) -> Unit:
     """The unit, if it has not left; Refused where it has."""
     unit = made.get(Unit, unit_id, "unit")
     if made.get(Stage, unit.stage_id, "stage").final:
-        raise Refused(f"Unit {unit.tag} has left.", "Take it back first, or order for the shelf.")
+        raise Refused(f"Unit {unit.tag} has left.", "Undo it first, or order for the shelf.")
     return unit
+
+
+def fault_of_unit(made: Change, fault_id: int, unit_id: int | None) -> int:
+    """The fault that an order is for. Refused for one that is not of the unit which the part is for."""
+    fault = made.get(Fault, fault_id, "fault")
+    if fault.unit_id != unit_id:
+        raise Refused(
+            f"Fault f{fault_id} is not of the unit that the part is for.",
+            "Choose a fault of that unit, or order for the unit that has it.",
+            field="fault_id",
+        )
+    return fault_id
 
 
 def let_wait(made: Change, order: PartsOrder, task_ids: Iterable[int]) -> None:
@@ -97,6 +109,7 @@ def told(made: Change, order: PartsOrder, verb: str, reason: str = "") -> OrderT
         refund_minor=order.refund_minor,
         component_id=order.component_id,
         tasks=tuple(tasks),
+        fault_id=order.fault_id,
         currency=shop_of(made.session).currency,
     )
 

@@ -16,7 +16,7 @@ from bench.errors import BadInput, Refused
 from bench.store.tables import Consumable, PartsOrder, Task, TaskWait
 from bench.work.change import Change, change
 from bench.work.lookups import shop_of, today
-from bench.work.order_rules import goes_on, in_the_shop, let_wait, past_day, taken_over, told
+from bench.work.order_rules import fault_of_unit, goes_on, in_the_shop, let_wait, past_day, taken_over, told
 from bench.work.stock import typed_amount
 
 
@@ -35,11 +35,13 @@ def order_part(
     wanted: bool = False,
     task_ids: Iterable[int] = (),
     instead_of_id: int | None = None,
+    fault_id: int | None = None,
 ) -> OrderTold:
     """Write down a part that is ordered, for a unit or for the shelf (None); `wanted`: not ordered yet.
 
     `task_ids`: the unit's tasks that need it; they wait until it is here. `instead_of_id`: the order in whose
-    place it comes; what waited for that one waits for this.
+    place it comes; what waited for that one waits for this, and it is for the same fault. `fault_id`: the
+    unit's fault that it is for, which bears what it costs.
     """
     with change(desk, "order part") as made:
         order, fields = PartsOrder(what="", wanted_us=made.now_us, unit_id=unit_id), TypedFields()
@@ -53,9 +55,13 @@ def order_part(
         _as_ordered(made, order, wanted=wanted)
         tasks = list(task_ids)
         if instead_of_id is not None:
-            _may_be_replaced(made.get(PartsOrder, instead_of_id, "order"))
+            before = made.get(PartsOrder, instead_of_id, "order")
+            _may_be_replaced(before)
             order.instead_of_id = instead_of_id
+            order.fault_id = before.fault_id if before.unit_id == unit_id else None
             tasks += taken_over(made, instead_of_id)
+        if fault_id is not None:
+            order.fault_id = fault_of_unit(made, fault_id, unit_id)
         made.add(order)
         let_wait(made, order, tasks)
         return told(made, order, "Wants" if wanted else "Ordered")

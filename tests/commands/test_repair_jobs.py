@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from bench.commands.documents import DOCUMENTS, record_of
+from bench.domain.repair_jobs import AccessTold
 from bench.reports.record_keys import keys_of
 from tests.test_cli import Did, Refused, answer
 
@@ -95,6 +96,24 @@ def test_the_access_word_is_no_argument_and_is_in_no_output_but_one(
     refused(3, "access", tag, "--show")
 
 
+def test_the_access_word_is_in_json_only_where_it_is_to_be_shown(
+    did: Did, refused: Refused, tag: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "stdin", io.StringIO("marmalade-41\n"))
+    told = {}
+    for way in ("keep", "show", "erase"):
+        said = did("access", tag, f"--{way}", "--json")
+        assert ("marmalade-41" in said) == (way == "show")
+        told[way] = json.loads(said)
+        assert set(told[way]) == {"document", "shape"} | {key.name for key in keys_of(AccessTold)}
+    assert [(one["done"], one["word"]) for one in told.values()] == [
+        ("kept", ""),
+        ("shown", "marmalade-41"),
+        ("erased", ""),
+    ]
+    refused(3, "access", tag, "--show", "--json")
+
+
 def test_general_expenses_are_kept_shown_and_set_right(did: Did, refused: Refused) -> None:
     assert "480.00 EUR for rent" in did("expense", "rent", "480", "--who", "A landlord")
     assert "Income" in did("expense", "teaching", "119", "--tax", "19")
@@ -118,7 +137,7 @@ def test_what_machines_draw_is_set(did: Did, refused: Refused) -> None:
     assert "not set" in did("power")
     said = did("power", "--watts", "40", "--price", "0.3214")
     assert "0.3214 EUR" in said
-    assert "in no sum" in said
+    assert "in no total" in said
     assert "soak: 65 W" in did("power", "soak", "--watts", "65")
     assert answer(did, "power")["task_watts"] == [{"name": "soak", "watts": 65}]
     refused(2, "power", "--price", "cheap")

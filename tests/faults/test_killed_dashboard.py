@@ -76,10 +76,10 @@ def test_three_timers_survive_the_kill(env: dict[str, str], tmp_path: Path) -> N
         did(env, "--person", "Ada", "start", tags[2], "soak test")
         terminal.wait_until(lambda text: len(elapsed_on_screen(text)) >= 3, "three running times")
         for entry_id, entry in running(env).items():
-            seconds = BACK_S[entry["person"]] if entry["attended"] else SOAK_S
+            seconds = BACK_S[entry["person"]] if entry["hands_on"] else SOAK_S
             start_earlier(path, entry_id, seconds)
         before = running(env)
-        assert sorted((one["person"], one["attended"]) for one in before.values()) == [
+        assert sorted((one["person"], one["hands_on"]) for one in before.values()) == [
             ("Ada", False),
             ("Ada", True),
             ("Bo", True),

@@ -7,14 +7,14 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from tests.pty.at_the_bench import DOWN, ENTER, ESCAPE, FIRST, SAVE, TAB, Bench, stands_at
+from tests.pty.list_cursor import cursor_to, under_cursor
 
 BUYING, LOTS, REGISTER, MONTHS = "\x1bOR", "\x1bOS", "\x1b[15~", "\x1b[17~"  # F3 to F6
 ONE_MORE, KILL_LINE = "\x1bOQ", "\x15"  # F2, Ctrl+U
 STAGES = (
     *("received", "inspected", "opened", "cleaned", "refitted"),
-    *("closed", "soaked", "graded", "listed", "sold"),
+    *("closed", "tested", "graded", "listed", "sold"),
 )
-CURSOR = re.compile(r"(?:^|│)▌([^│\n]*)", re.MULTILINE)  # to the edge of its panel: the next one changes too
 A_STOP = re.compile(r"Stop +[0-9]{4}-[0-9]{2}")
 A_LINE = re.compile(r"^│[▌ ](\S.*?)\s{2,}(-?[0-9]+\.[0-9]{2}) EUR", re.MULTILINE)
 
@@ -66,16 +66,14 @@ class Trader(Bench):
         self.back("Enter open  n new unit")  # to the left of what a message may cover
 
     def cursor_to(self, words: str) -> None:
-        """Down the list that has the focus, to the line with these words."""
-        self.terminal.wait_until(lambda _: self._cursor_line() != "", "a line under the cursor")
-        while words not in self._cursor_line():
-            self._cursor_down()
+        """Up or down the list that has the focus, to the line with these words."""
+        cursor_to(self.terminal, words)
 
     # Settings
 
     def set_rate(self, rate: str) -> None:
         self.terminal.send(",")
-        self.terminal.wait_for("Labour an hour", "0.00 EUR")
+        self.terminal.wait_for("Labour per hour", "0.00 EUR")
         self.terminal.send("e")
         self.terminal.wait_until(lambda text: text.count("0.00 EUR") == 2, "the rate in the form")
         self.terminal.send(3 * TAB)
@@ -90,7 +88,7 @@ class Trader(Bench):
         self.terminal.send("e")
         self.terminal.wait_until(lambda text: text.count("365") == 2, "the settings in the form")
         self.terminal.send(" ")
-        self.terminal.wait_for("[✓] reckon it")
+        self.terminal.wait_for("[✓] calculate it")
         self.terminal.send(3 * TAB)
         self.replace(reserve, hint="of the expected price")
         self.terminal.send(TAB)
@@ -108,7 +106,7 @@ class Trader(Bench):
     # Buying
 
     def look_at(self, line: LotLine, *, channel: str, parts: str, worth: str) -> None:
-        """Reckon the walk-away price of a unit, see it while typing, and keep the offer: on buying."""
+        """Calculate the most to pay of a unit, see it while typing, and keep the offer: on buying."""
         self.terminal.send("n")
         self.terminal.wait_for("Look at a unit", "full refurbish", "over the counter")
         self.fill(line.model, line.maker, line.expected, "")
@@ -116,16 +114,16 @@ class Trader(Bench):
         self.choose(channel, opened="12.5 % and 0.35 EUR", then="Parts to buy")
         self.fill(parts, "", "", "", "", "starts")
         self.terminal.wait_until(
-            lambda text: any("walk away at" in one and worth in one for one in text.splitlines()),
-            f"the price to walk away at, {worth}",
+            lambda text: any("most to pay" in one and worth in one for one in text.splitlines()),
+            f"the most to pay, {worth}",
         )
 
     def leave_offer(self, reason: str) -> None:
         self.terminal.send("x")
-        self.terminal.wait_for("Walk away from")
+        self.terminal.wait_for("Decline ")
         self.fill(reason)
         self.terminal.send(ENTER)
-        self.terminal.wait_gone("Walk away from")
+        self.terminal.wait_gone("Decline ")
         self.terminal.wait_for("No open offer")
 
     def buy_lot(self, name: str, price: str, seller: str, lines: Sequence[LotLine]) -> None:
@@ -134,7 +132,7 @@ class Trader(Bench):
         self.terminal.wait_for("Buy a lot", "Unit 2", "a donor")
         self.fill(name, price, "", "", "", "R 17", seller, "School Lane 1", "", "", "")
         self.terminal.send(" ")
-        self.terminal.wait_for("[✓] a firm")
+        self.terminal.wait_for("[✓] a business")
         self.terminal.send(2 * TAB)
         for number, line in enumerate(lines, start=1):
             if number > 2:
@@ -147,19 +145,19 @@ class Trader(Bench):
         self.terminal.wait_for("Its units", name, *(line.model for line in lines))
 
     def keep_for_parts(self, tag: str, worth: str) -> None:
-        """On the lots' screen: a unit of the lot shown turns out a donor, and its lot is shared anew."""
+        """On the lots' screen: a unit of the lot shown turns out a donor, and its lot is shared again."""
         self.terminal.send(ENTER)
         self.terminal.wait_until(lambda _: FIRST in self._cursor_line(), "the cursor among the units")
         self.cursor_to(tag)
         self.terminal.send("d")
-        self.terminal.wait_for(f"Keep {tag} for its parts", "[✓] share its lot anew")
+        self.terminal.wait_for(f"Keep {tag} for its parts", "[✓] share its lot again")
         self.fill(worth)
         self.save("Keep ")
 
     # Work
 
     def open_up(self, tag: str, screws: str) -> None:
-        """To inspected, and the opening list."""
+        """To inspected, and the opening checklist."""
         self.move_on_marking_done("inspected")
         self.wait_at("inspected", tag)
         self.tick_opening_list(screws)
@@ -204,7 +202,7 @@ class Trader(Bench):
 
     def correct_time(self, task: str, start: str, stop: str) -> None:
         """On the money's screen: the entry of this task among the rows behind the hands-on time."""
-        self.cursor_to("landed cost")
+        self.cursor_to("cost so far")
         self.terminal.wait_for("No rows behind it.")  # what comes next is behind the hands-on time
         self.cursor_to("hands-on time")
         self.terminal.wait_for(task)
@@ -257,7 +255,7 @@ class Trader(Bench):
         self.terminal.send(ENTER)
         self.terminal.wait_for("Grade: ", "was not tested")
         self.choose(function, opened="does not work", then="Looks")
-        self.choose(looks, opened="clear traces", then="In a sentence")
+        self.choose(looks, opened="clear wear", then="In a sentence")
         self.fill(sentence)
         self.save("Grade: ")
         self.terminal.wait_for(sentence)
@@ -293,7 +291,7 @@ class Trader(Bench):
         self.terminal.send("d")
         self.test_passed("soak test", tag)
         self.terminal.wait_gone("unfinished task", f"Sell {tag}")
-        self.terminal.wait_for("margin, before labour", "margin an hour")
+        self.terminal.wait_for("margin, before labour", "margin per hour")
 
     def test_passed(self, task: str, tag: str) -> None:
         """A test in the way of what is marked done: it has passed."""
@@ -313,14 +311,9 @@ class Trader(Bench):
         """The lines of the sum in the left panel: words to the amount shown, in cents."""
         return {words: int(amount.replace(".", "")) for words, amount in A_LINE.findall(self.terminal.text())}
 
-    def _cursor_down(self) -> None:
-        here = self._cursor_line()
-        self.terminal.send(DOWN)
-        self.terminal.wait_until(lambda _: self._cursor_line() not in ("", here), f"a line after {here}")
-
     def _cursor_line(self) -> str:
-        found = CURSOR.search(self.terminal.text())
-        return found[1] if found else ""
+        found = under_cursor(self.terminal.text())
+        return found.words if found else ""
 
     def _wait_focus_differs(self, label: str, other: str) -> None:
         """Wait until the focus is at the one field and not at the other."""

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, get_origin, get_type_hints
 
 from bench.dashboard.screens import dialogs
+from bench.dashboard.screens.dialogs.beginning import BeginningForm
 from bench.dashboard.screens.dialogs.buying_forms import DonorForm, ShareForm, buy_form, purchase_form
 from bench.dashboard.screens.dialogs.cell import CellDialog
 from bench.dashboard.screens.dialogs.condition_forms import (
@@ -31,6 +32,7 @@ from bench.dashboard.screens.dialogs.fault_forms import (
 from bench.dashboard.screens.dialogs.file_forms import FileLostDialog, save_document_form
 from bench.dashboard.screens.dialogs.finish import FinishDialog
 from bench.dashboard.screens.dialogs.form import Form
+from bench.dashboard.screens.dialogs.leaving_forms import leave_form
 from bench.dashboard.screens.dialogs.listing_forms import listing_form, listing_words_form
 from bench.dashboard.screens.dialogs.lot import LotForm
 from bench.dashboard.screens.dialogs.model_forms import (
@@ -74,7 +76,7 @@ from bench.dashboard.screens.dialogs.repair_forms import (
     repair_terms_form,
 )
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
-from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form, way_form
+from bench.dashboard.screens.dialogs.selling_forms import return_form, sell_form, way_form
 from bench.dashboard.screens.dialogs.settings_forms import (
     channel_form,
     name_form,
@@ -237,6 +239,7 @@ FORMS: dict[str, Opening] = {
     "add_entry_form": lambda desk: add_entry_form(todo(desk), "a task"),
     "attach_form": lambda desk: attach_form(here(desk), "10001"),
     "answer_form": lambda desk: answer_form(a_job(desk)),
+    "BeginningForm": lambda _: BeginningForm(),
     "BeforeListing": lambda desk: BeforeListing(ListingFirst("Not yet.", unit_id=here(desk), matters=("x",))),
     "buy_form": lambda desk: buy_form(an_id(desk, "SELECT id FROM offer WHERE state = 'open'")),
     "caption_form": lambda _: caption_form(PHOTOGRAPH, "10001"),

@@ -38,10 +38,14 @@ from bench.dashboard.acts.act import (
     runs,
     sentences,
 )
+from bench.dashboard.acts.synonyms import SYNONYMS
+from bench.dashboard.finding import Entry, names_of
 from bench.dashboard.key_check import APP, SCREEN_KEYS
+from bench.dashboard.keys import act_on
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
+from bench.domain.finding import find
 
 SOURCES = Path(bench.dashboard.__file__).parent
 REFERENCE = re.compile(r'"(bench(?:\.\w+)+:[\w.]+)"')
@@ -254,3 +258,14 @@ def takes(wanted: Any, kind: Any) -> bool:
 
 def test_the_app_does_its_own() -> None:
     assert not any(one.ways for one in APP)
+
+
+@pytest.mark.parametrize("named", SYNONYMS)
+def test_other_words_belong_to_an_act_and_find_it(named: str) -> None:
+    table, _, name = named.partition(".")
+    one = act_on(table, name)
+    assert one.id == named
+    entry = Entry("act", one.label, one.tooltip, lambda: None, SYNONYMS[named])
+    for word in SYNONYMS[named].split():
+        assert [hit.nearly for hit in find({"act": names_of([entry])}, word, 1)] == [False], word
+        assert word not in one.label.casefold().split(), f"{word} stands in its label"

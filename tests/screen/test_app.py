@@ -10,7 +10,6 @@ from textual.worker import WorkerFailed
 
 from bench.dashboard.app import BenchApp
 from bench.dashboard.messages import DataChanged, Tick, Written
-from bench.dashboard.palette import BenchCommands
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.themes import DARK, LIGHT, own_theme
 from bench.dashboard.ticking import ClockWatch
@@ -140,14 +139,6 @@ def test_bursts_of_news_are_one() -> None:
     assert DataChanged().can_replace(DataChanged())
     assert Tick(1).can_replace(Tick(2))
     assert not Tick(1).can_replace(Written())
-
-
-async def test_the_palette_offers_what_the_keys_of_the_screen_do(busy: Desk) -> None:
-    async with first_screen(busy) as (screen, pilot):
-        hits = [hit async for hit in BenchCommands(screen).search("move on")]
-        assert any("Move the unit to the next stage" in str(hit.match_display) for hit in hits)
-        await pilot.press("ctrl+p")
-        await until(pilot, lambda: screen.app.screen is not screen)
 
 
 def test_light_terminals_get_the_light_colours() -> None:

@@ -8,8 +8,9 @@ from textual.widgets import Static
 from bench.dashboard.presenters.unit_money_rows import money_rows
 from bench.dashboard.screens.dialogs.buying_forms import purchase_form
 from bench.dashboard.screens.dialogs.field import Field
+from bench.dashboard.screens.dialogs.leaving_forms import leave_form
 from bench.dashboard.screens.dialogs.questions import BeforeListing
-from bench.dashboard.screens.dialogs.selling_forms import leave_form, return_form, sell_form
+from bench.dashboard.screens.dialogs.selling_forms import return_form, sell_form
 from bench.dashboard.screens.dialogs.tasks_in_the_way import SettleTasks
 from bench.dashboard.screens.money import MoneyScreen
 from bench.dashboard.screens.unit import UnitScreen
@@ -24,6 +25,7 @@ from bench.views.shop import read_draft
 from bench.views.unit import read_unit
 from bench.views.unit_money import read_unit_money
 from bench.work.drives import add_drive
+from bench.work.faults import add_fault
 from bench.work.parts import fit_part
 from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit
@@ -78,8 +80,8 @@ def shown(app: Host) -> MoneyScreen:
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_sum_stands_there_at_every_size(desk: Desk, unit_id: int, size: tuple[int, int]) -> None:
     async with opened(desk, MoneyScreen(unit_id), size) as (app, pilot):
-        assert "100.00 EUR" in texts(shown(app).table("sum"))
-        assert "115.00 EUR" in texts(shown(app).table("sum"))
+        assert "100.00 EUR" in texts(shown(app).table("totals"))
+        assert "115.00 EUR" in texts(shown(app).table("totals"))
         assert "[/] odd [b]model[/b]" in texts(app.screen)
         await pilot.press("tab")
         await settled(pilot)
@@ -88,17 +90,17 @@ async def test_the_sum_stands_there_at_every_size(desk: Desk, unit_id: int, size
 
 async def test_a_line_shows_its_rows_and_they_add_up(desk: Desk, unit_id: int) -> None:
     async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
-        put_cursor(shown(app).table("sum"), "parts bought")
+        put_cursor(shown(app).table("totals"), "parts bought")
         await until(pilot, lambda: "fan [i]small[/i]" in texts(shown(app).table("behind")))
         assert shown(app).behind is not None
         assert shown(app).behind.amount_minor == 1500
-        put_cursor(shown(app).table("sum"), "landed cost")
+        put_cursor(shown(app).table("totals"), "cost so far")
         await until(pilot, lambda: "No rows behind" in texts(shown(app).table("behind")))
 
 
 async def test_a_row_opens_what_can_be_set_right(desk: Desk, unit_id: int) -> None:
     async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
-        put_cursor(shown(app).table("sum"), "price paid")
+        put_cursor(shown(app).table("totals"), "price paid")
         await settled(pilot)
         await pilot.press("enter")
         await settled(pilot)
@@ -122,7 +124,7 @@ async def test_time_stands_apart_and_opens_its_entries(desk: Desk, clock: HandSe
     clock.advance(30)
     stop_entry(desk, entry.entry_id)
     async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
-        put_cursor(shown(app).table("sum"), "hands-on time")
+        put_cursor(shown(app).table("totals"), "hands-on time")
         await until(pilot, lambda: LOOK_OVER[:8] in texts(shown(app).table("behind")))
 
 
@@ -145,6 +147,18 @@ async def test_selling_moves_the_unit_out_and_shows_its_margin(desk: Desk, unit_
     assert read_unit_money(desk, unit_id).margin_minor == 10965
     assert read_sales(desk, unit_id).sales[0].buyer == "A [b]buyer[/b]"
     assert read_draft(desk, f"sell {unit_id}") == {}
+
+
+async def test_what_the_model_had_is_told_where_its_unit_is_priced(desk: Desk, unit_id: int) -> None:
+    unit = read_unit(desk, unit_id)
+    for symptom in ("hinge [b]cracks[/b]", "fan loud", "dark at one edge"):
+        add_fault(desk, unit_id, symptom=symptom)
+    add_unit(desk, maker=unit.maker, model=unit.model)
+    for form in (sell_form(unit_id, "1"), sell_form(unit_id + 1, "2"), purchase_form(unit_id + 1)):
+        async with opened(desk, form, (120, 36)) as (app, _):
+            told = str(app.screen.query_one("#known", Static).content)
+            assert "Units of this model had: dark at one edge (open);" in told
+            assert "fan: fan loud (open); 1 more on the model's page." in told
 
 
 async def test_a_price_that_cannot_be_read_keeps_the_typing(desk: Desk, unit_id: int) -> None:
@@ -227,7 +241,7 @@ async def test_a_unit_is_scrapped_with_the_reason_and_its_loss_is_shown(desk: De
         await until(pilot, lambda: app.answers == [True])
     money = read_unit_money(desk, unit_id)
     assert money.way == "scrapped"
-    assert money.lost_minor == money.landed_minor - 500
+    assert money.lost_minor == money.cost_so_far_minor - 500
     rows = [str(part) for row in money_rows(money) for part in row.cells]
     assert any("lost, scrapped" in text for text in rows)
 
@@ -243,7 +257,7 @@ async def test_an_owners_machine_is_only_handed_back(desk: Desk) -> None:
         form.field("price_text").put("40")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])
-    assert read_unit_money(desk, added.unit_id).brought_minor == 4_000
+    assert read_unit_money(desk, added.unit_id).proceeds_minor == 4_000
 
 
 async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: int) -> None:
@@ -252,7 +266,7 @@ async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: 
         assert "115.00 EUR" in texts(facts)
         assert "no drive in it" in texts(facts)
         for words, screen in (
-            ("Landed cost", MoneyScreen),
+            ("Cost so far", MoneyScreen),
             ("Break-even", MoneyScreen),
             ("Drives", WipingScreen),
         ):

@@ -29,6 +29,7 @@ from bench.views.parts import read_parts, read_shelf
 from bench.views.queue import read_queue
 from bench.views.unit import read_unit
 from bench.work.arrivals import take_in
+from bench.work.faults import add_fault
 from bench.work.orders import order_part
 from bench.work.parts import fit_from_shelf, take_part
 from bench.work.timers import start_task
@@ -72,15 +73,19 @@ async def test_orders_stand_there_with_their_suppliers(
 
 async def test_a_part_is_ordered_and_a_task_waits_for_it(desk: Desk, unit_id: int) -> None:
     task = read_unit(desk, unit_id).tasks[0]
+    fault_id = add_fault(desk, unit_id, symptom="fan [b]loud[/b]").fault_id
     async with opened(desk, OrdersScreen(unit_id, "10014"), (120, 36)) as (app, pilot):
         await pilot.press("n")
         await until(pilot, lambda: runs(app.screen, order_part_form))
         await settled(pilot)
-        put(app, what="fan", price_text="20", due_text="+2", task=str(task.task_id))
+        put(app, what="fan", price_text="20", due_text="+2", task=str(task.task_id), fault_id=str(fault_id))
         await pilot.press("ctrl+s")
         await until(pilot, lambda: len(read_orders(desk).lines) == 1)
     [line] = read_orders(desk).lines
     assert (line.tag, line.state, line.tasks) == ("10014", "ordered", (task.name,))
+    assert (line.fault_id, line.fault) == (fault_id, "fan [b]loud[/b]")
+    async with opened(desk, OrdersScreen(unit_id, "10014"), (120, 36)) as (app, pilot):
+        assert f"10014 f{fault_id}" in texts(app.screen)
     async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
         await pilot.press("s")
         await until(pilot, lambda: isinstance(app.screen, ReasonDialog))

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.access_word import AccessWordDialog
 from bench.dashboard.screens.dialogs.expense_forms import expense_form, power_form, task_watts_form
+from bench.dashboard.screens.dialogs.leaving_forms import leave_form
 from bench.dashboard.screens.dialogs.repair_forms import (
     answer_form,
     give_form,
@@ -13,7 +15,6 @@ from bench.dashboard.screens.dialogs.repair_forms import (
     line_form,
     repair_terms_form,
 )
-from bench.dashboard.screens.dialogs.selling_forms import leave_form
 from bench.dashboard.screens.expenses import ExpensesScreen
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.repair_job import JobScreen
@@ -115,6 +116,8 @@ async def test_from_the_counter_to_the_bill_by_keys(desk: Desk, unit_id: int) ->
         await pilot.press("h")
         await until(pilot, lambda: runs(app.screen, leave_form))
         await settled(pilot)
+        known = str(app.screen.query_one("#known", Static).content)
+        assert known.startswith("The bill comes to 40.00 EUR. It is Odo [b]Owner[/b]'s.")
         put(app, reason="repaired")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: "handed back" in texts(app.screen.query_one("#head")))

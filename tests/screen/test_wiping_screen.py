@@ -13,6 +13,8 @@ from bench.dashboard.screens.papers import CertificateScreen, PapersScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.lines_scroll import LinesScroll
 from bench.desk import Desk
+from bench.domain.holding import NO_DRIVE
+from bench.store.tables import Unit
 from bench.views.drives import read_drives
 from bench.views.shop import read_draft
 from bench.work.drafts import save_draft
@@ -20,6 +22,7 @@ from bench.work.drives import add_drive
 from bench.work.selling import sell_unit
 from bench.work.shop import add_person
 from bench.work.units import add_unit
+from bench.work.wanting import answered_for
 from bench.work.wipes import record_wipe, verify_wipe
 from tests.screen.host import Host, opened, runs, sentences, settled, texts, typed, until
 from tests.work.looked_into import looked_into_if_need_be
@@ -32,6 +35,11 @@ def unit_id(desk: Desk) -> int:
     unit_id = add_unit(desk, maker="Maker", model="[/] odd [b]model[/b]", tag_text="10014").unit_id
     add_drive(desk, unit_id, model="D [1]", serial="S 1", size_text="256")
     return unit_id
+
+
+def answered(desk: Desk, unit_id: int) -> frozenset[str]:
+    with desk.store.write() as session:
+        return answered_for(session, session.get_one(Unit, unit_id))
 
 
 def paper(app: Host) -> str:
@@ -50,6 +58,14 @@ async def test_a_drive_without_a_wipe_is_said_loudly(desk: Desk, unit_id: int, s
             assert rows.size.height >= 3
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
+
+
+async def test_that_someone_looked_and_saw_none_takes_one_key(desk: Desk) -> None:
+    unit_id = add_unit(desk, maker="Maker", model="Empty").unit_id
+    async with opened(desk, WipingScreen(unit_id), (120, 36)) as (app, pilot):
+        assert "l says that you looked and none is in it" in texts(app.screen)
+        await pilot.press("l")
+        await until(pilot, lambda: NO_DRIVE in answered(desk, unit_id))
 
 
 async def test_a_wipe_is_recorded_and_verified_by_the_keys(desk: Desk, unit_id: int) -> None:

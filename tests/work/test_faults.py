@@ -12,11 +12,15 @@ from bench.views.buyer_sheet import read_buyer_sheet
 from bench.views.fault_costs import read_fault, read_fault_report
 from bench.views.faults import FaultLine, read_faults, read_unit_faults
 from bench.views.listing import read_listing
+from bench.views.orders import read_order
+from bench.views.parts import read_shelf
 from bench.views.unit import read_unit
+from bench.work.arrivals import complain, refund_order, send_back, take_in
 from bench.work.check import check_file
 from bench.work.comebacks import take_return
 from bench.work.faults import add_fault, edit_fault, point_to_fault, remove_fault
-from bench.work.parts import fit_part, take_part
+from bench.work.orders import order_part
+from bench.work.parts import fit_from_shelf, fit_part, take_part
 from bench.work.shop import edit_shop
 from bench.work.tasks import add_task
 from bench.work.timers import finish_task, start_task, stop_person
@@ -217,6 +221,71 @@ def test_a_part_out_of_another_unit_counts_for_the_unit_with_the_fault(desk: Des
     part = take_part(desk, donor_id, name="fan", cost_text="8", to_unit_id=unit_id)
     point_to_fault(desk, fault_id, part_id=part.part_id)
     assert read_fault(desk, fault_id).cost.parts_minor == 800
+
+
+def test_a_wrong_part_and_its_freight_count_for_the_fault_that_it_was_ordered_for(
+    desk: Desk, unit_id: int
+) -> None:
+    """Paid 12 and 3 for the wrong one, 12 back; 14 and 3 for the right one: 15 - 12 + 17 = 20.00."""
+    fault_id = add_fault(desk, unit_id, symptom="fan lead torn").fault_id
+    paid = {"supplier": "Invented Parts", "freight_text": "3"}
+    wrong = is_taken_back(
+        desk, lambda: order_part(desk, unit_id, what="fan", price_text="12", fault_id=fault_id, **paid)
+    )
+    assert (wrong.fault_id, read_order(desk, wrong.order_id).fault) == (fault_id, "fan lead torn")
+    take_in(desk, wrong.order_id)
+    assert read_fault(desk, fault_id).cost.parts_minor == 0  # on the shelf it is no unit's yet
+    complain(desk, wrong.order_id, found="wrong", owed_text="12")
+    send_back(desk, wrong.order_id)
+    assert read_fault(desk, fault_id).cost.parts_minor == 1500
+    is_taken_back(desk, lambda: refund_order(desk, wrong.order_id, refund_text="12"))
+    assert read_fault(desk, fault_id).cost.parts_minor == 300
+    right = order_part(desk, unit_id, what="fan", price_text="14", instead_of_id=wrong.order_id, **paid)
+    assert right.fault_id == fault_id  # it comes in the place of one that was for it
+    take_in(desk, right.order_id)
+    is_taken_back(desk, lambda: fit_from_shelf(desk, read_shelf(desk).lines[0].part_id, unit_id))
+    sheet = read_fault(desk, fault_id)
+    assert sheet.cost.parts_minor == 2000 == read_fault_report(desk, "fault").total.parts_minor
+    assert {(one.what, one.words): one.amount_minor for one in sheet.rows} == {
+        ("order", "fan, refunded"): 300,
+        ("order", "fan, arrived"): None,
+        ("part", "fan"): 1700,
+    }
+    assert check_file(desk.store).sound
+
+
+def test_an_order_is_said_to_be_for_a_fault_afterwards_and_its_part_goes_along(
+    desk: Desk, unit_id: int
+) -> None:
+    fault_id = add_fault(desk, unit_id, symptom="fan loud").fault_id
+    order = order_part(desk, unit_id, what="fan", price_text="14")
+    take_in(desk, order.order_id)
+    fit_from_shelf(desk, read_shelf(desk).lines[0].part_id, unit_id)
+    is_taken_back(desk, lambda: point_to_fault(desk, fault_id, order_id=order.order_id))
+    assert read_fault(desk, fault_id).cost.parts_minor == 1400
+    is_taken_back(desk, lambda: point_to_fault(desk, fault_id, order_id=order.order_id, off=True))
+    assert read_fault(desk, fault_id).cost.parts_minor == 0
+    point_to_fault(desk, fault_id, order_id=order.order_id)
+    is_taken_back(desk, lambda: remove_fault(desk, fault_id, "it was the table"))
+    assert read_order(desk, order.order_id).fault_id is None
+
+
+def test_an_order_is_for_a_fault_of_its_own_unit_and_holds_the_fault(desk: Desk, unit_id: int) -> None:
+    other = add_unit(desk, maker="Invented", model="Two", route_id=1).unit_id
+    fault_id = add_fault(desk, unit_id, symptom="dark").fault_id
+    with desk.store.read() as connection:
+        line = connection.execute("SELECT MAX(id) FROM journal").fetchone()[0]
+    for unit in (other, None):
+        changes_nothing(
+            desk,
+            lambda unit=unit: order_part(desk, unit, what="panel", fault_id=fault_id),
+            Refused,
+            "not of the unit",
+        )
+    theirs = order_part(desk, other, what="panel").order_id
+    changes_nothing(desk, lambda: point_to_fault(desk, fault_id, order_id=theirs), Refused, "not of unit")
+    order_part(desk, unit_id, what="panel", fault_id=fault_id, wanted=True)
+    changes_nothing(desk, lambda: undo(desk, line, reason="none"), Conflict, "panel")
 
 
 def test_what_is_anothers_does_not_belong_to_it(desk: Desk, unit_id: int) -> None:

@@ -1,7 +1,7 @@
 """What is done at the bench does not go through the history: no plan of SQLite's scans a table that grows.
 
 The plans are those of a file without statistics, as the program leaves it (sqlite.org/eqp.html: a step that
-begins with SCAN goes through all rows; AUTOMATIC INDEX is made of all rows, anew at every statement).
+begins with SCAN goes through all rows; AUTOMATIC INDEX is made of all rows, again at every statement).
 """
 
 from __future__ import annotations
@@ -26,6 +26,7 @@ from bench.views.entries import read_unit_entries
 from bench.views.expenses import read_expenses
 from bench.views.fault_costs import read_fault
 from bench.views.faults import read_faults, read_unit_faults
+from bench.views.finding import NamesKept
 from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.journal import read_journal
@@ -56,7 +57,6 @@ from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work import intake
 from bench.work.arrivals import take_in
-from bench.work.demo import make_demo
 from bench.work.expenses import add_expense
 from bench.work.faults import add_fault
 from bench.work.files import open_or_new
@@ -141,10 +141,7 @@ def _scans(file: sqlite3.Connection, text: str) -> Iterator[str]:
 
 
 @pytest.fixture
-def watched(
-    demo_made: tuple[Path, HandSetClock], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> Iterator[Watched]:
-    path, clock = demo_made
+def watched(demo_file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Watched]:
     said: list[str] = []
     connect = sqlite3.connect
 
@@ -155,16 +152,9 @@ def watched(
 
     monkeypatch.setattr(sqlite3, "connect", listening)
     monkeypatch.setattr("sqlite3.dbapi2.connect", listening)
-    watched = Watched(Path(shutil.copy(path, tmp_path / "demo.bench")), clock, said)
+    watched = Watched(Path(shutil.copy(demo_file, tmp_path)), HandSetClock(), said)
     yield watched
     watched.desk.store.close()
-
-
-@pytest.fixture(scope="module")
-def demo_made(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, HandSetClock]:
-    path, clock = tmp_path_factory.mktemp("demo") / "demo.bench", HandSetClock()
-    make_demo(path, clock).close()
-    return path, clock
 
 
 READS: dict[str, Callable[[Watched], object]] = {
@@ -238,6 +228,16 @@ def test_a_first_page_is_read_in_its_order_and_nothing_else_is_gone_through(
     assert f"LIMIT {FIRST_PAGE}" in page
     with closing(connect_reading(watched.desk.store.path)) as file:
         assert [row[3] for row in file.execute(f"EXPLAIN QUERY PLAN {page}")] == [ordered]
+
+
+def test_finding_goes_through_the_history_once_and_not_at_every_key(watched: Watched) -> None:
+    """The names are read into memory; a key looks there, and asks the file for the lines it found."""
+    names = NamesKept()
+    assert watched.scans(lambda: names.find(watched.desk, "fenn", patience_seconds=60)) != []
+    found = ("fenn", "petra", "keybaord", "charger", "10629", "q7176", "ch-65")
+    lines = [names.find(watched.desk, one) for one in found]
+    assert all(page.whole and page.lines for page in lines)
+    assert watched.scans(lambda: [names.find(watched.desk, one) for one in found]) == []
 
 
 def test_no_act_at_the_bench_goes_through_the_history(watched: Watched) -> None:

@@ -1,1 +1,1 @@
-"""All that a person can do by key, as values by subject: keys, bars, help, palette and menus come from it."""
+"""All that a person can do by key, as values by subject: keys, bars, help, finding and menus come from it."""

@@ -136,8 +136,9 @@ ANSWER = "answer"  # in what is said after a use case
 class Act:
     """One thing that a person can do by key. `keys`: comma-separated; `group`: its heading in the help.
 
-    `footer`: whether the key bar offers it. The order in a table is the order in the key bar. Without `ways`
-    the screen or widget itself does it, by its method `action_...`.
+    `footer`: whether the key bar offers it. `anywhere`: over a dialog and in a field too. The order in a
+    table is the order in the key bar. Without `ways` the screen or widget itself does it, by its method
+    `action_...`.
     """
 
     name: str
@@ -148,6 +149,7 @@ class Act:
     ways: tuple[Way, ...] = ()
     footer: bool = True
     screen: str = ""
+    anywhere: bool = False
 
     def by(self, *ways: Way) -> Act:
         """The same, done in these ways: the first that has all that it needs."""
@@ -160,7 +162,7 @@ class Act:
 
     @property
     def action(self) -> str:
-        """What the key, a click on its word or the palette runs on the screen."""
+        """What the key, a click on its word or finding it runs on the screen."""
         return f"act('{self.name}')" if self.ways else self.name
 
 

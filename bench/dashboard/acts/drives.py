@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.dashboard.acts import places
-from bench.dashboard.acts.act import SAFETY, UNIT, Act, asks_why, on, opens
+from bench.dashboard.acts.act import SAFETY, UNIT, Act, asks_why, on, opens, runs
 from bench.dashboard.acts.buying import DONOR
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
 
@@ -33,6 +33,9 @@ WIPING = on(
     ),
     Act("edit_drive", "e", "edit", "Set the drive's particulars right", UNIT).by(
         opens(places.DRIVE_FORM, "unit.unit_id", "drive"), NO_DRIVE
+    ),
+    Act("none_in_it", "l", "none in it", "Say that you looked and no drive is in the unit", UNIT).by(
+        runs("bench.work.waivers:no_drive_in_it", "unit.unit_id", says="Kept: you looked, no drive is in it.")
     ),
     Act("move_drive", "m", "move", "Put the drive into another unit or on the shelf", UNIT).by(
         opens("bench.dashboard.screens.dialogs.drive_forms:move_drive_form", "drive"), NO_DRIVE

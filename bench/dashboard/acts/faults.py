@@ -27,7 +27,7 @@ FAULTS = on(
             then="bench.dashboard.screens.faults:FaultsScreen.end_test",
         )
     ),
-    Act("belongs", "b", "belongs to it", "A task, time, part or return that is for the fault", UNIT).by(
+    Act("belongs", "b", "belongs to it", "A task, time, part, order or return for the fault", UNIT).by(
         opens(f"{FORMS}:belongs_form", "fault"), NO_FAULT
     ),
     Act("picture", "p", "picture", "Keep a picture that shows the fault", UNIT).by(
@@ -64,7 +64,7 @@ SHOP_FAULTS = on(
     "shop_faults",
     enter("open", "Open the faults of the unit"),
     NEXT_PANEL,
-    Act("by", "v", "by place/model/whose", "Sum what faults cost another way", THIS),
+    Act("by", "v", "by place/model/whose", "Group what faults cost another way", THIS),
     Act("all", "a", "open/all", "Show the open faults only, or all", THIS),
     UNDO,
     BACK,

@@ -42,6 +42,7 @@ def order_values(order: OrderLine, currency: str) -> dict[str, str]:
 def told_words(order: OrderTold) -> str:
     """An order after an act on it, in a sentence."""
     whom = f" for {order.tag}" if order.tag else ""
+    whom += f", fault f{order.fault_id}" if order.fault_id is not None else ""
     words = f"{for_display(order.what)}{whom}: {order.state}"
     if order.state in FAULTY:
         words += f", {show_money(order.owed_minor, order.currency)} owed back"

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 
 from textual.widget import Widget
 
+from bench.dashboard.acts import places
 from bench.dashboard.presenters.model_page_rows import models_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -42,6 +43,4 @@ class ModelsScreen(Sheet[tuple[ModelLine, ...]]):
         """Its page."""
         one = self.model_here()
         if one is not None:
-            self.open_screen(
-                "bench.dashboard.screens.model_page:ModelPageScreen", maker=one.maker, model=one.model
-            )
+            self.open_screen(places.MODEL_PAGE, maker=one.maker, model=one.model)

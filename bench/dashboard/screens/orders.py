@@ -40,10 +40,10 @@ class OrdersScreen(Sheet[OrdersShown]):
 
     keys = "orders"
 
-    def __init__(self, unit_id: int | None = None, tag: str = "") -> None:
+    def __init__(self, unit_id: int | None = None, tag: str = "", *, settled: bool = False) -> None:
         super().__init__()
         self.unit = UnitMeant(unit_id, tag) if unit_id is not None else None
-        self.settled = False
+        self.settled = settled
 
     def panels(self) -> Iterable[Widget]:
         """The orders; the suppliers."""

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Hashable, Iterable
 from pathlib import PurePath
 from typing import ClassVar, Generic, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Container
 from textual.widget import Widget
 
 from bench.dashboard.doing import say
@@ -24,6 +23,7 @@ from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 
 Facts = TypeVar("Facts")
 
@@ -43,6 +43,8 @@ class Sheet(ReadsFirst, Tables, SparingScreen[None], Generic[Facts]):
     AUTO_FOCUS = "RowList"
     has_tables = True  # whether the key bar offers what is done to tables
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("table")
+
+    begin_at: tuple[str, Hashable] | None = None  # a table and the key at which its cursor is to begin
 
     def __init__(self) -> None:
         super().__init__()
@@ -71,7 +73,7 @@ class Sheet(ReadsFirst, Tables, SparingScreen[None], Generic[Facts]):
         """Heading, panels, keys."""
         yield LinesPanel(id="head")
         yield from self.filter_line()
-        with Container(id="sheet"):
+        with Stacked(id="sheet"):
             yield from self.panels()
         yield KeyBar(*hints_for(self.keys, self.bench.own_keys, besides="table" if self.has_tables else ""))
 
@@ -152,5 +154,12 @@ class Sheet(ReadsFirst, Tables, SparingScreen[None], Generic[Facts]):
         if facts != self.facts:
             self.facts = facts
             self.show(facts)
+            self._go_to_beginning()
         if self.goes_on(facts):
             self.ask()
+
+    def _go_to_beginning(self) -> None:
+        if self.begin_at is not None:
+            table, key = self.begin_at
+            if self.table(table).go_to(key):
+                self.begin_at = None

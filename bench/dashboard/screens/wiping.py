@@ -39,7 +39,10 @@ class WipingScreen(Sheet[DriveSheet]):
     def panels(self) -> Iterable[Widget]:
         """Drives, wipes, and what else is known."""
         own = self.bench.own_keys
-        no_drive = f"No drive recorded. {key_shown('wiping.add_drive', own)} records one."
+        no_drive = (
+            f"No drive recorded. {key_shown('wiping.add_drive', own)} records one, "
+            f"{key_shown('wiping.none_in_it', own)} says that you looked and none is in it."
+        )
         no_wipe = f"No wipe record. {key_shown('wiping.record', own)} records one."
         yield RowTable(replace(DRIVES, empty=no_drive), stays_lit=True, id="drives")
         yield RowTable(replace(WIPES, empty=no_wipe), stays_lit=True, id="wipes")

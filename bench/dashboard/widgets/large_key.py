@@ -38,7 +38,12 @@ class LargeKey(Painted):
         text = clip(f"{self._key}  {self._label}", width)
         key, _, label = text.partition("  ")
         left = Part(" " * ((width - len(text)) // 2))
-        return ((left, Part(key, "key"), Part(f"  {label}", "strong")),)
+        above: tuple[Line, ...] = ((),) * ((self.size.height - 1) // 2)
+        return (*above, (left, Part(key, "key"), Part(f"  {label}", "strong")))
+
+    def on_resize(self) -> None:
+        """The word stays in the middle."""
+        self.repaint()
 
     def on_click(self, event: events.Click) -> None:
         """Do it."""

@@ -48,6 +48,7 @@ class PartsOrder(SQLModel, table=True):
 
     `price_minor` NULL: not known yet. `owed_minor`: what the supplier is to give back. `refund_unit_id`: the
     unit to which what came back is credited, NULL for the shop. `instead_of_id`: the order it replaces.
+    `fault_id`: the fault of its unit that it is for.
     """
 
     __tablename__ = "parts_order"
@@ -61,6 +62,7 @@ class PartsOrder(SQLModel, table=True):
         check("freight", "freight_minor >= 0"),
         check("owed", "owed_minor >= 0 AND refund_minor >= 0"),
         check("quantity", "(consumable_id IS NULL) = (quantity IS NULL) AND COALESCE(quantity, 1) > 0"),
+        check("for_fault", "fault_id IS NULL OR unit_id IS NOT NULL"),
         check("either", "consumable_id IS NULL OR (unit_id IS NULL AND component_id IS NULL)"),
         check("refunded", "(state = 'refunded') = (refunded_us IS NOT NULL)"),
         yes_or_no("removed"),
@@ -68,6 +70,7 @@ class PartsOrder(SQLModel, table=True):
         Index("ix_parts_order_consumable_id", "consumable_id"),
         Index("ix_parts_order_component_id", "component_id"),
         Index("ix_parts_order_refund_unit_id", "refund_unit_id"),
+        Index("ix_parts_order_fault_id", "fault_id", sqlite_where=text("fault_id IS NOT NULL")),
         Index("ix_parts_order_instead_of_id", "instead_of_id"),
         Index("ix_parts_order_under_way", "due_on", sqlite_where=text(UNDER_WAY)),
         Index("ix_parts_order_refunded_us", "refunded_us", sqlite_where=text("refunded_us IS NOT NULL")),
@@ -97,6 +100,7 @@ class PartsOrder(SQLModel, table=True):
     refund_unit_id: int | None = Field(default=None, foreign_key="unit.id")
     component_id: int | None = Field(default=None, foreign_key="component.id")
     instead_of_id: int | None = Field(default=None, foreign_key="parts_order.id")
+    fault_id: int | None = Field(default=None, foreign_key="fault.id")
     note: str = Field(default="", sa_type=Text)
     removed: int = 0
 

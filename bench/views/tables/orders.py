@@ -12,10 +12,11 @@ PER_10000 = 10_000
 
 
 def whom_for(line: OrderLine) -> str:
-    """What the order is for: a unit, the stock of a consumable, or the shelf."""
+    """What the order is for: a unit, its fault behind it, the stock of a consumable, or the shelf."""
     if line.consumable_id is not None:
         return "stock"
-    return line.tag or "shelf"
+    fault = f" f{line.fault_id}" if line.fault_id is not None else ""
+    return f"{line.tag}{fault}" if line.tag else "shelf"
 
 
 def state_words(line: OrderLine) -> str:
@@ -49,8 +50,8 @@ ORDERS = Table[OrderLine](
             QUANTITY,
             from_width=128,
         ),
-        Column("For", whom_for, width=7),
-        Column("State", state_words, width=17, grow=1, look=state_look),
+        Column("For", whom_for, width=9),
+        Column("State", state_words, width=15, grow=1, look=state_look),
         Column("Due", "due_on", DAY),
         Column("Supplier", "supplier", width=9, grow=2, from_width=92),
         Column("Cost", "cost_minor", MONEY, from_width=80),

@@ -10,7 +10,7 @@ from bench.work.timers import start_task
 from bench.work.units import add_unit
 from tests.screen.keystrokes.person import Person, Pressed
 from tests.screen.waiting import first_screen
-from tests.screen.workshop import LOOK_OVER, fill_shelf, new_unit, open_lid, stage, task
+from tests.screen.workshop import LOOK_OVER, fill_shelf, new_unit, open_cover, stage, task
 from tests.work.looked_into import looked_into
 
 SCREWS = 9
@@ -88,7 +88,7 @@ async def take_in_with_a_scan(desk: Desk) -> Pressed:
 
 async def closing_checklist(desk: Desk) -> Pressed:
     unit_id = new_unit(desk)
-    open_lid(desk, unit_id, SCREWS)
+    open_cover(desk, unit_id, SCREWS)
     async with first_screen(desk) as (_, pilot):
         ada = Person(pilot)
         await ada.press("c", *["space"] * 4)

@@ -443,6 +443,7 @@ CREATE TABLE parts_order (
 	refund_unit_id INTEGER, 
 	component_id INTEGER, 
 	instead_of_id INTEGER, 
+	fault_id INTEGER, 
 	note TEXT NOT NULL, 
 	removed INTEGER NOT NULL, 
 	CONSTRAINT pk_parts_order PRIMARY KEY (id), 
@@ -451,6 +452,7 @@ CREATE TABLE parts_order (
 	CONSTRAINT ck_parts_order_freight CHECK (freight_minor >= 0), 
 	CONSTRAINT ck_parts_order_owed CHECK (owed_minor >= 0 AND refund_minor >= 0), 
 	CONSTRAINT ck_parts_order_quantity CHECK ((consumable_id IS NULL) = (quantity IS NULL) AND COALESCE(quantity, 1) > 0), 
+	CONSTRAINT ck_parts_order_for_fault CHECK (fault_id IS NULL OR unit_id IS NOT NULL), 
 	CONSTRAINT ck_parts_order_either CHECK (consumable_id IS NULL OR (unit_id IS NULL AND component_id IS NULL)), 
 	CONSTRAINT ck_parts_order_refunded CHECK ((state = 'refunded') = (refunded_us IS NOT NULL)), 
 	CONSTRAINT ck_parts_order_removed CHECK (removed IN (0, 1)), 
@@ -458,7 +460,8 @@ CREATE TABLE parts_order (
 	CONSTRAINT fk_parts_order_consumable_id_consumable FOREIGN KEY(consumable_id) REFERENCES consumable (id), 
 	CONSTRAINT fk_parts_order_refund_unit_id_unit FOREIGN KEY(refund_unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_parts_order_component_id_component FOREIGN KEY(component_id) REFERENCES component (id), 
-	CONSTRAINT fk_parts_order_instead_of_id_parts_order FOREIGN KEY(instead_of_id) REFERENCES parts_order (id)
+	CONSTRAINT fk_parts_order_instead_of_id_parts_order FOREIGN KEY(instead_of_id) REFERENCES parts_order (id), 
+	CONSTRAINT fk_parts_order_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
  STRICT;
 CREATE TABLE party (
@@ -1162,6 +1165,7 @@ CREATE INDEX ix_part_from_unit_id ON part (from_unit_id);
 CREATE INDEX ix_part_to_unit_id ON part (to_unit_id);
 CREATE INDEX ix_parts_order_component_id ON parts_order (component_id);
 CREATE INDEX ix_parts_order_consumable_id ON parts_order (consumable_id);
+CREATE INDEX ix_parts_order_fault_id ON parts_order (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_parts_order_instead_of_id ON parts_order (instead_of_id);
 CREATE INDEX ix_parts_order_refund_unit_id ON parts_order (refund_unit_id);
 CREATE INDEX ix_parts_order_refunded_us ON parts_order (refunded_us) WHERE refunded_us IS NOT NULL;
@@ -1479,7 +1483,7 @@ CREATE TRIGGER time_entry_overlap_INSERT BEFORE INSERT ON time_entry
         AND other.started_us IS NOT other.stopped_us
         ORDER BY other.started_us DESC, COALESCE(other.stopped_us, 9223372036854775807) DESC LIMIT 1
     ) > NEW.started_us
-    BEGIN SELECT RAISE(ABORT, 'one person has one attended task at a time'); END;
+    BEGIN SELECT RAISE(ABORT, 'one person has one hands-on task at a time'); END;
 CREATE TRIGGER time_entry_overlap_UPDATE BEFORE UPDATE OF person_id, attended, started_us, stopped_us ON time_entry
     WHEN NEW.attended = 1 AND (
         SELECT COALESCE(other.stopped_us, 9223372036854775807) FROM time_entry AS other
@@ -1488,7 +1492,7 @@ CREATE TRIGGER time_entry_overlap_UPDATE BEFORE UPDATE OF person_id, attended, s
         AND other.started_us IS NOT other.stopped_us
         ORDER BY other.started_us DESC, COALESCE(other.stopped_us, 9223372036854775807) DESC LIMIT 1
     ) > NEW.started_us
-    BEGIN SELECT RAISE(ABORT, 'one person has one attended task at a time'); END;
+    BEGIN SELECT RAISE(ABORT, 'one person has one hands-on task at a time'); END;
 CREATE TRIGGER unit_bad_cell_stays BEFORE UPDATE OF stage_id ON unit
     WHEN NEW.cell_finding IS NOT NULL AND NEW.stage_id <> OLD.stage_id
     AND (SELECT final FROM stage WHERE id = OLD.stage_id) = 0

@@ -17,6 +17,7 @@ from bench.domain.localtime import day_and_time
 from bench.domain.outcomes import KINDS, OUTCOMES, PASSED
 from bench.views.entries import read_unit_entries
 from bench.views.faults import FaultLine, UnitFaults, read_unit_faults
+from bench.views.orders import OrderBook, read_orders_of
 from bench.views.parts import UnitParts, read_parts
 from bench.views.sales import UnitSales, read_sales
 from bench.views.unit import UnitSheet, read_unit
@@ -79,12 +80,12 @@ def fault_form(fault: FaultLine) -> FormOf[bool]:
     )
 
 
-Owned = tuple[UnitSheet, Choices, UnitParts, UnitSales]
+Owned = tuple[UnitSheet, Choices, UnitParts, UnitSales, OrderBook]
 
 
 @form
 def belongs_form(fault: FaultLine) -> FormOf[bool]:
-    """What belongs to a fault: a task with its time, one time alone, a part, a return."""
+    """What belongs to a fault: a task with its time, one time alone, a part, an order, a return."""
 
     def read(desk: Desk) -> Owned:
         unit = read_unit(desk, fault.unit_id)
@@ -92,16 +93,20 @@ def belongs_form(fault: FaultLine) -> FormOf[bool]:
             (str(one.entry_id), f"{one.task}, {day_and_time(one.started_us, unit.zone)}, {one.person}")
             for one in reversed(read_unit_entries(desk, fault.unit_id))
         )
-        return unit, times, read_parts(desk, fault.unit_id), read_sales(desk, fault.unit_id)
+        parts, sales = read_parts(desk, fault.unit_id), read_sales(desk, fault.unit_id)
+        return unit, times, parts, sales, read_orders_of(desk, fault.unit_id)
 
     def begin(facts: Owned) -> Begun:
-        unit, times, parts, sales = facts
+        unit, times, parts, sales, orders = facts
         back = tuple(one for sale in sales.sales for one in sale.comebacks)
         return Begun(
             choices={
                 "task_id": tuple((str(one.task_id), one.name) for one in unit.tasks),
                 "entry_id": times,
                 "part_id": tuple((str(one.part_id), one.name) for one in reversed(parts.lines)),
+                "order_id": tuple(
+                    (str(one.order_id), f"{one.order_id} {one.what}, {one.state}") for one in orders.lines
+                ),
                 "comeback_id": tuple((str(one.comeback_id), one.reason) for one in reversed(back)),
             }
         )
@@ -116,6 +121,7 @@ def belongs_form(fault: FaultLine) -> FormOf[bool]:
             ChoiceField("task_id", "Task", ids=True),
             ChoiceField("entry_id", "A time alone", ids=True),
             ChoiceField("part_id", "Part", ids=True),
+            ChoiceField("order_id", "Order", ids=True),
             ChoiceField("comeback_id", "Return", ids=True),
             MarkField("off", "", "does not belong to it after all"),
         ),

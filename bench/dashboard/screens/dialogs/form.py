@@ -22,6 +22,7 @@ from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import CODE, SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.steady import Words
 from bench.errors import BadInput, BenchError
 from bench.views.shop import read_draft
 
@@ -35,9 +36,10 @@ KEPT = "Kept as a draft: what you typed is there when you open this again."
 
 
 class Form(ReadsFirst, Dialog[Answer]):
-    """Runs a form from its description. `made_by`: the name of the function that describes it."""
+    """Runs a form from its description. `made_by`: what describes it, of the module `described_in`."""
 
     made_by = ""
+    described_in = ""
     fills_again = True  # whether, repeated, it comes with what was typed into it last
 
     def __init__(self, of: FormOf[Answer]) -> None:
@@ -53,6 +55,7 @@ class Form(ReadsFirst, Dialog[Answer]):
         self._fields: dict[str, Field] = {}
         self._save_soon: Timer | None = None
         self._kept = False
+        self._looked_up: dict[str, str] | None = None  # the values that were looked up last
         self._looking_up = Reading(self, self._look_up, self._show)
 
     def read(self) -> Any:
@@ -69,13 +72,13 @@ class Form(ReadsFirst, Dialog[Answer]):
     def body(self) -> Iterable[Widget]:
         """The words above, a line that tells when something was restored, the fields, the words below."""
         if self.of.above is not None:
-            yield Static(Content(self.of.above), id="above", markup=False)
-        yield Static(id="restored", markup=False)
+            yield Words(Content(self.of.above), id="above", markup=False)
+        yield Words(id="restored", markup=False)
         for field in self.of.fields:
             self._fields[field.field_name] = field
             yield field
         if self.of.known is not None:
-            yield Static(Content(self.of.known), id="known", markup=False)
+            yield Words(Content(self.of.known), id="known", markup=False)
 
     def field(self, name: str) -> Field:
         """The field of that name."""
@@ -245,6 +248,7 @@ class Form(ReadsFirst, Dialog[Answer]):
 
     def _begin(self, facts: Any, typed: dict[str, str]) -> None:
         self.facts = facts
+        self._looked_up = None
         self.begin(facts)
         self.restore(typed)
         again = self._typed_last() if not typed else {}
@@ -324,7 +328,8 @@ class Form(ReadsFirst, Dialog[Answer]):
         """Show what follows from what stands in the fields now."""
         if self.of.follows is not None and self.is_read:
             self._show(self.of.follows(self.facts, self.values()))
-        if self.of.looks_up is not None:
+        if self.of.looks_up is not None and self._looked_up != (values := self.values()):
+            self._looked_up = values
             self._looking_up.ask()
 
     def _look_up(self) -> Callable[[], Begun | None]:
@@ -356,6 +361,7 @@ def form(describe: Callable[Named, FormOf[Answer]]) -> Callable[Named, Form[Answ
     def made(*args: Named.args, **named: Named.kwargs) -> Form[Answer]:
         dialog = Form(describe(*args, **named))
         dialog.made_by = describe.__name__
+        dialog.described_in = describe.__module__.rpartition(".")[2]
         return dialog
 
     return made

@@ -8,6 +8,7 @@ from bench.dashboard import use_cases
 from bench.dashboard.presenters.order_rows import order_values, told_words
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
+from bench.dashboard.screens.dialogs.fault_forms import open_choices
 from bench.dashboard.screens.dialogs.field import SERIAL, Field
 from bench.dashboard.screens.dialogs.form import form
 from bench.dashboard.screens.dialogs.text_fields import AMOUNT, DAY, MONEY, WHOLE, NumberField, TextField
@@ -37,11 +38,16 @@ def _terms() -> tuple[Field, ...]:
 
 @form
 def order_part_form(unit_id: int | None = None, tag: str = "") -> FormOf[bool]:
-    """A part ordered or wanted, for a unit or for the shelf; one of the unit's tasks can wait for it."""
+    """A part ordered or wanted, for a unit or for the shelf; a task of the unit can wait, a fault bear it."""
 
     def begin(sheet: UnitSheet | None) -> Begun:
         open_tasks = [one for one in sheet.tasks if one.state == "todo"] if sheet is not None else []
-        return Begun(choices={"task": tuple((str(one.task_id), one.name) for one in open_tasks)})
+        return Begun(
+            choices={
+                "task": tuple((str(one.task_id), one.name) for one in open_tasks),
+                "fault_id": open_choices(sheet.faults) if sheet is not None else (),
+            }
+        )
 
     def order(filled: Filled) -> OrderTold:
         typed = filled.typed
@@ -51,7 +57,10 @@ def order_part_form(unit_id: int | None = None, tag: str = "") -> FormOf[bool]:
             filled.desk, unit_id, wanted=state == "wanted", task_ids=tasks, **typed
         )
 
-    waits = ChoiceField("task", "Waits for it", none="no task", ids=True)
+    of_unit = (
+        ChoiceField("task", "Waits for it", none="no task", ids=True),
+        ChoiceField("fault_id", "For the fault", none="no fault", ids=True),
+    )
     return FormOf(
         heading=f"Order a part for {tag}" if tag else "Order a part for the shelf",
         draft=f"order part {unit_id or 'shelf'}",
@@ -59,7 +68,7 @@ def order_part_form(unit_id: int | None = None, tag: str = "") -> FormOf[bool]:
             TextField("what", "Part", hint="such as fan, hinge set"),
             TextField("maker_number", "Maker's no."),
             ChoiceField("state", "State", ORDERED, none=None),
-            *((waits,) if unit_id is not None else ()),
+            *(of_unit if unit_id is not None else ()),
             *_terms(),
         ),
         reads=None if unit_id is None else lambda desk: read_unit(desk, unit_id),
@@ -237,7 +246,7 @@ def sell_part_form(part: PartLine) -> FormOf[bool]:
         heading=f"Sell {part.name}",
         draft=f"sell part {part.component_id}",
         fields=(
-            NumberField("price_text", "Price", like=MONEY, hint="what it brings, less what selling costs"),
+            NumberField("price_text", "Price", like=MONEY, hint="its proceeds, less what selling costs"),
             TextField("note", "Note"),
         ),
         send="Sell",

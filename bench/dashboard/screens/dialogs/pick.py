@@ -103,7 +103,7 @@ def choose_person() -> PickOf:
         people = read_people(desk)
         return [Choosable(one.person_id, one.name, now=one.person_id == desk.person_id) for one in people]
 
-    return PickOf("Who acts?", read)
+    return PickOf("Who is working?", read)
 
 
 @pick
@@ -185,6 +185,13 @@ def choose_drive(error: WhichDrive) -> PickOf:
     drives = [Choosable(number, name) for number, name in error.drives]
     lines = [*drives, Choosable(NONE_OF_THEM, "none of them")]
     return PickOf(for_display(error.what), lambda _: lines)
+
+
+@pick
+def choose_colours(names: Sequence[str], now: str) -> PickOf:
+    """The colours of the screen, by their place among these names."""
+    lines = [Choosable(at, name.replace("-", " "), now=name == now) for at, name in enumerate(names)]
+    return PickOf("Which colours?", lambda _: lines)
 
 
 class ChooseUndo(PickDialog):

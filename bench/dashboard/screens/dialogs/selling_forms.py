@@ -1,4 +1,4 @@
-"""The forms of a unit that leaves or comes back: sold, returned, or gone by another way."""
+"""The forms of a unit that is sold or comes back, and of what it would fetch by another way."""
 
 from __future__ import annotations
 
@@ -28,8 +28,8 @@ from bench.domain.selling import Returned, Sold
 from bench.domain.text import for_display
 from bench.domain.three_ways import TITLES, ThreeWays
 from bench.domain.unit_money import UnitMoney
-from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, WORDS, left_words
-from bench.errors import BatteryFirst, CloseUpFirst, ListingFirst, OutcomeFirst, TasksOpen
+from bench.errors import BatteryFirst, ClosingFirst, ListingFirst, OutcomeFirst, TasksOpen
+from bench.views.model_page import ModelWarnings, read_warnings_of
 from bench.views.sales import UnitSales, read_sales
 from bench.views.shop import StageLine, read_stages
 from bench.views.three_ways import read_three_ways
@@ -45,11 +45,12 @@ WHOSE_CHOICES = (
 
 @dataclass(frozen=True, slots=True)
 class SaleGround:
-    """What a sale starts from: the unit's money, the channels, the warranty that is usual."""
+    """What a sale starts from: the unit's money, the channels, the usual warranty, what its model had."""
 
     money: UnitMoney
     channels: tuple[ChannelLine, ...]
     warranty_days: int
+    warnings: ModelWarnings
 
 
 @form
@@ -58,13 +59,13 @@ def sell_form(unit_id: int, tag: str) -> FormOf[Sold]:
 
     def read(desk: Desk) -> SaleGround:
         money, channels = read_unit_money(desk, unit_id), read_channels(desk)
-        return SaleGround(money, channels, read_trade(desk).warranty_days)
+        return SaleGround(money, channels, read_trade(desk).warranty_days, read_warnings_of(desk, unit_id))
 
     def another_channel(desk: Desk, values: Mapping[str, str]) -> Begun | None:
         if not values["channel"]:
             return None
         money = read_unit_money(desk, unit_id, channel_id=int(values["channel"]))
-        return Begun(known=_break_even_words(money))
+        return Begun(known=_sale_words(money, read_warnings_of(desk, unit_id)))
 
     def sell(filled: Filled) -> Sold:
         typed = filled.typed
@@ -95,7 +96,7 @@ def sell_form(unit_id: int, tag: str) -> FormOf[Sold]:
         watches=("channel",),
         looks_up=another_channel,
         does=sell,
-        asks=(TasksOpen, OutcomeFirst, CloseUpFirst, BatteryFirst, ListingFirst),
+        asks=(TasksOpen, OutcomeFirst, ClosingFirst, BatteryFirst, ListingFirst),
         says=_sold_words,
         answers=lambda sold: sold,
     )
@@ -109,13 +110,18 @@ def _begin_sale(ground: SaleGround) -> Begun:
         choices={"channel": channel_choices(ground.channels, money.currency)},
         values={"channel": str(meant.channel_id) if meant is not None else ""},
         hints={"warranty_days_text": f"empty: {ground.warranty_days}, the shop's own"},
-        known=_break_even_words(money),
+        known=_sale_words(money, ground.warnings),
     )
 
 
 def channel_choices(channels: tuple[ChannelLine, ...], currency: str) -> Choices:
     """Each channel with its fees."""
     return tuple((str(one.channel_id), f"{one.name}  ({fee_words(one, currency)})") for one in channels)
+
+
+def _sale_words(money: UnitMoney, warnings: ModelWarnings) -> str:
+    """What it has to bring, and what goes wrong with its model."""
+    return "\n".join(filter(None, (_break_even_words(money), for_display(warnings.had))))
 
 
 def _break_even_words(money: UnitMoney) -> str:
@@ -127,7 +133,7 @@ def _break_even_words(money: UnitMoney) -> str:
     labour = show_money(money.labour_minor, money.currency)
     return (
         f"Break-even{through}: {show_money(money.break_even_minor, money.currency)}{expected}. "
-        f"Labour apart: {labour} for {hours_and_minutes(money.attended_us)}."
+        f"Labour apart: {labour} for {hours_and_minutes(money.hands_on_us)}."
     )
 
 
@@ -140,7 +146,7 @@ def _sold_words(sold: Sold) -> str:
 
 @dataclass(frozen=True, slots=True)
 class ReturnGround:
-    """What a return starts from. `corrects`: the unit is back already, and its return is set right."""
+    """What a return starts from. `corrects`: the unit is back already, and its return is corrected."""
 
     sales: UnitSales
     stages: tuple[StageLine, ...]
@@ -182,7 +188,7 @@ def return_form(unit_id: int, tag: str) -> FormOf[bool]:
             ),
             ChoiceField("stage", "Back to stage", none=None, ids=True, needed=True),
         ),
-        send="Take it back in",
+        send="Record the return",
         known="",
         reads=lambda desk: ReturnGround(read_sales(desk, unit_id), read_stages(desk)),
         begins=_begin_return,
@@ -225,48 +231,6 @@ def _returned_words(back: Returned) -> str:
     refund = f"{show_money(back.refund_minor, back.currency)} refunded" if back.refund_minor else "no refund"
     whose = "the sale is undone" if back.undoes else "its sale stands"
     return f"{back.tag} is back at {back.stage}, {refund}: {whose}."
-
-
-@form
-def leave_form(unit_id: int, tag: str) -> FormOf[bool]:
-    """A unit leaves otherwise than by a sale; open tasks are skipped with the reason typed."""
-    return FormOf(
-        heading=f"{tag} leaves, not sold",
-        draft=f"leave {unit_id}",
-        fields=(
-            ChoiceField("way", "Way out", none=None),
-            TextField("reason", "Why", hint="open tasks are skipped with it"),
-            NumberField("price_text", "Repair price", like=MONEY, hint="what its owner pays; 0 for nothing"),
-            NumberField("proceeds_text", "Scrap brought", like=MONEY, hint="empty: nothing"),
-        ),
-        send="Let it leave",
-        known="",
-        reads=lambda desk: read_unit_money(desk, unit_id),
-        begins=_begin_leaving,
-        does=lambda filled: use_cases.leaving.leave_unit(filled.desk, unit_id, **filled.typed),
-        asks=(CloseUpFirst, ListingFirst),
-        says=left_words,
-    )
-
-
-def _begin_leaving(money: UnitMoney) -> Begun:
-    """The ways open to it: what is somebody else's is only handed back."""
-    ways = (HANDED_BACK,) if money.sold or money.owner else BESIDE_A_SALE
-    return Begun(
-        choices={"way": tuple((way, WORDS[way]) for way in ways)},
-        values={"way": ways[0]},
-        known=_whose_words(money),
-    )
-
-
-def _whose_words(money: UnitMoney) -> str:
-    """Whose the unit is, and what becomes of its cost."""
-    if money.owner:
-        return f"It is {for_display(money.owner)}'s. The price of the repair is income of work, no margin."
-    if money.sold:
-        return "It is its buyer's: its sale stands."
-    cost = show_money(money.landed_minor, money.currency)
-    return f"Cost so far: {cost}. Scrapped or in parts it is lost today; kept for the shop it is not."
 
 
 @form
