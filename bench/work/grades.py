@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from sqlmodel import col, select
 
 from bench.desk import Desk
@@ -25,6 +27,15 @@ from bench.work.ordering import place, shift
 
 LONGEST_NAME = 40
 LONGEST_SENTENCE = 500
+
+
+class Said(NamedTuple):
+    """What is said of a part."""
+
+    function_step_id: int | None
+    looks_step_id: int | None
+    sentence: str
+    tested: bool
 
 
 def set_grade(
@@ -53,22 +64,38 @@ def set_grade(
             sentence=line,
             tested=tested,
         )
-        for before in _said_of(made, unit_id, part):
-            before.removed = 1
-        made.add(
-            Grade(
-                unit_id=unit_id,
-                part=part,
-                function_step_id=function_step_id,
-                looks_step_id=looks_step_id,
-                sentence=line,
-                tested=int(tested),
-                at_us=made.now_us,
-                person_id=desk.person_id,
-            )
-        )
+        said = Said(function_step_id, looks_step_id, line, tested)
+        _say(made, unit_id, part, said)
         made.tells(f"Graded {PARTS[part].casefold()} of {unit.tag}", unit_id=unit_id)
     return read_grades(desk, unit_id).line(part)
+
+
+def grade_the_rest(
+    desk: Desk, unit_id: int, *, function_step_id: int | None, looks_step_id: int | None, sentence: str = ""
+) -> tuple[str, ...]:
+    """Say the same of every part of which nothing is said that still holds; answers those parts' names.
+
+    Each passes what `set_grade` asks. It is one act, undone as one. Refused where every part is graded.
+    """
+    with change(desk, "grade") as made:
+        unit = made.get(Unit, unit_id, "unit")
+        rest = [one for one in read_grades(desk, unit_id).lines if one.grade_id is None or not one.holds]
+        if not rest:
+            raise Refused(f"Every part of {unit.tag} is graded.", "Grade a part anew by itself.")
+        line = read_field(
+            "sentence", clean_line, sentence, "The sentence", LONGEST_SENTENCE, allow_empty=True
+        )
+        check_grade(
+            function=_step_of(made, function_step_id, FUNCTION),
+            looks=_step_of(made, looks_step_id, LOOKS),
+            sentence=line,
+            tested=True,
+        )
+        for part in rest:
+            _say(made, unit_id, part.part, Said(function_step_id, looks_step_id, line, tested=True))
+        named = tuple(one.label for one in rest)
+        made.tells(f"Graded {len(named)} parts of {unit.tag} alike: {', '.join(named)}", unit_id=unit_id)
+    return named
 
 
 def remove_grade(desk: Desk, unit_id: int, part: str) -> None:
@@ -133,6 +160,24 @@ def remove_step(desk: Desk, step_id: int) -> None:
         step.removed = 1
         place([one for one in alike if one.id != step_id])
         made.tells(f"Removed the step {step.name} for {step.side}")
+
+
+def _say(made: Change, unit_id: int, part: str, said: Said) -> None:
+    """Say it of a part, in place of what was said before."""
+    for before in _said_of(made, unit_id, part):
+        before.removed = 1
+    made.add(
+        Grade(
+            unit_id=unit_id,
+            part=part,
+            function_step_id=said.function_step_id,
+            looks_step_id=said.looks_step_id,
+            sentence=said.sentence,
+            tested=int(said.tested),
+            at_us=made.now_us,
+            person_id=made.desk.person_id,
+        )
+    )
 
 
 def _steps(made: Change, side: str) -> list[GradeStep]:

@@ -17,6 +17,7 @@ from bench.dashboard.screens.dialogs.condition_forms import (
     ReadingForm,
     WeighBattery,
     grade_form,
+    grade_rest_form,
     reading_file_form,
 )
 from bench.dashboard.screens.dialogs.described import FormOf
@@ -85,6 +86,7 @@ from bench.dashboard.screens.dialogs.settings_forms import (
 )
 from bench.dashboard.screens.dialogs.specification_forms import intake_form, specification_form
 from bench.dashboard.screens.dialogs.stock_forms import consumable_form, count_form, restock_form, use_form
+from bench.dashboard.screens.dialogs.stocktake import StocktakeForm
 from bench.dashboard.screens.dialogs.time_forms import CorrectEntry, ForgottenDialog, add_entry_form
 from bench.dashboard.screens.dialogs.unit_forms import hold_form, route_task_form, task_form, unit_form
 from bench.desk import Desk
@@ -289,6 +291,10 @@ FORMS: dict[str, Opening] = {
     "ReasonDialog": lambda _: ReasonDialog("Skip it", "Why", draft="skip 1"),
     "repair_terms_form": lambda desk: repair_terms_form(read_trade(desk)),
     "refund_form": lambda desk: refund_form(an_order(desk)),
+    "StocktakeForm": lambda _: StocktakeForm(),
+    "grade_rest_form": lambda desk: grade_rest_form(
+        here(desk), read_grades(desk, here(desk)).scale, read_grades(desk, here(desk)).lines
+    ),
     "restock_form": lambda desk: restock_form(read_stock(desk).lines[0].consumable_id),
     "return_form": lambda desk: return_form(an_id(desk, "SELECT unit_id FROM sale"), "10001"),
     "route_task_form": lambda desk: route_task_form(an_id(desk, "SELECT id FROM route")),

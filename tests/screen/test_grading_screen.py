@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from bench.dashboard.screens.dialogs.condition_forms import grade_form
+from bench.dashboard.screens.dialogs.condition_forms import grade_form, grade_rest_form
 from bench.dashboard.screens.grading import GradingScreen
 from bench.dashboard.screens.papers import PapersScreen
 from bench.desk import Desk
+from bench.errors import Refused
 from bench.views.grades import read_grades, read_scale
 from bench.work.drafts import save_draft
-from bench.work.grades import set_grade
+from bench.work.grades import grade_the_rest, set_grade
 from bench.work.units import add_unit
-from tests.screen.host import opened, runs, settled, texts, until
+from tests.screen.host import opened, runs, sentences, settled, texts, until
 from tests.screen.undoing import undo_newest
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -86,3 +87,36 @@ async def test_the_buyers_sheet_opens_from_here(desk: Desk, unit_id: int) -> Non
         await pilot.press("b")
         await until(pilot, lambda: isinstance(app.screen, PapersScreen))
         await until(pilot, lambda: "► Buyer's sheet" in texts(app.screen.query_one("#head")))
+
+
+async def test_all_that_have_no_grade_are_graded_alike_and_undone_as_one(desk: Desk, unit_id: int) -> None:
+    async with opened(desk, GradingScreen(unit_id), (120, 36)) as (app, pilot):
+        await pilot.press("a")
+        await until(pilot, lambda: runs(app.screen, grade_rest_form))
+        await settled(pilot)
+        form = app.screen
+        assert form.value("looks") == "", "nobody looked yet"  # type: ignore[attr-defined]
+        flawed = next(step for step in read_scale(desk) if step.side == "looks" and step.position == 2)
+        form.field("looks").put(str(flawed.step_id))  # type: ignore[attr-defined]
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "a sentence must say" in sentences(app))
+        assert read_grades(desk, unit_id).line("ports").grade_id is None
+        form.field("looks").put("")  # type: ignore[attr-defined]
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.screen is not form)
+        lines = read_grades(desk, unit_id).lines
+        assert all(one.function is not None and one.function.position == 1 for one in lines)
+        assert read_grades(desk, unit_id).line("lid").sentence == "no [b]mark[/b] seen", "as it was"
+        await pilot.press("a")
+        await settled(pilot)
+        assert isinstance(app.screen, GradingScreen)
+        await undo_newest(pilot)
+        await until(pilot, lambda: read_grades(desk, unit_id).line("ports").grade_id is None)
+    assert [one.part for one in read_grades(desk, unit_id).lines if one.grade_id is not None] == ["lid"]
+
+
+def test_where_every_part_is_graded_there_is_no_rest(desk: Desk, unit_id: int) -> None:
+    best = next(step.step_id for step in read_scale(desk) if step.side == "function")
+    assert len(grade_the_rest(desk, unit_id, function_step_id=best, looks_step_id=None)) == 6
+    with pytest.raises(Refused, match="Every part"):
+        grade_the_rest(desk, unit_id, function_step_id=best, looks_step_id=None)

@@ -16,6 +16,7 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.weeks import IsoWeek
 from bench.views.routes import read_route, read_routes
+from bench.views.week import read_week
 from bench.work.selling import sell_unit
 from bench.work.shop import add_person
 from bench.work.timers import finish_task, start_task, stop_entry
@@ -113,7 +114,7 @@ async def test_what_an_hour_earned_stands_there_and_opens_the_units_money(
 async def test_a_correction_changes_the_sums(desk: Desk, week: IsoWeek) -> None:
     async with opened(desk, WeekScreen(), (120, 36)) as (app, pilot):
         shown(app).table("entries").take_focus()
-        await pilot.press("enter")
+        await pilot.press("home", "enter")
         await until(pilot, lambda: isinstance(app.screen, CorrectEntry))
         await settled(pilot)
         dialog = app.screen
@@ -191,3 +192,35 @@ async def test_time_is_added_to_the_entrys_task(desk: Desk, week: IsoWeek) -> No
         await typed(pilot, "8:00")
         await pilot.press("enter", *"+15", "enter", "x", "enter")
         await until(pilot, lambda: "2 h 15 hands-on" in texts(app.screen))
+
+
+async def test_where_one_panel_is_seen_only_its_lines_are_acted_on(desk: Desk, week: IsoWeek) -> None:
+    async with opened(desk, WeekScreen(), (80, 24)) as (app, pilot):
+        screen = shown(app)
+        assert screen.table("hours").is_current
+        for key, panel in (("e", "entries"), ("a", "estimates"), ("n", "entries")):
+            await pilot.press(key)
+            await settled(pilot)
+            assert app.screen is screen, "nothing is asked of a line that nobody sees"
+            assert screen.table(panel).is_current
+        await pilot.press("e")
+        await until(pilot, lambda: isinstance(app.screen, CorrectEntry))
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36), (200, 50)])
+async def test_tags_and_tasks_stand_whole_and_the_newest_entry_is_at_hand(
+    desk: Desk, week: IsoWeek, size: tuple[int, int]
+) -> None:
+    async with opened(desk, WeekScreen(), size) as (app, pilot):
+        screen = shown(app)
+        screen.table("entries").take_focus()
+        await settled(pilot)
+        newest = read_week(desk).entries[-1]
+        lines = texts(screen.table("entries")).splitlines()
+        (at,) = (line for line in lines if line.lstrip("│ ").startswith("▌"))
+        assert newest.tag in at
+        assert f" {LOOK_OVER} " in at
+        assert "Wed 11:30–12:00" in at
+        screen.table("estimates").take_focus()
+        await settled(pilot)
+        assert LOOK_OVER in texts(screen.table("estimates"))

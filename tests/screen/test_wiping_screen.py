@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.drive_forms import WipeForm, drive_form, verify_form
 from bench.dashboard.screens.dialogs.file_forms import save_document_form
@@ -19,6 +20,7 @@ from bench.views.shop import read_draft
 from bench.work.drafts import save_draft
 from bench.work.drives import add_drive
 from bench.work.selling import sell_unit
+from bench.work.shop import add_person
 from bench.work.units import add_unit
 from bench.work.wanting import answered_for
 from bench.work.wipes import record_wipe, verify_wipe
@@ -213,3 +215,32 @@ async def test_the_papers_of_a_unit_are_shown_in_turn_and_saved(
         await settled(pilot)
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
+
+
+async def test_tool_title_and_place_are_those_of_the_persons_last_wipe(desk: Desk, unit_id: int) -> None:
+    bo = desk.as_person(add_person(desk, "Bo"))
+    other = add_drive(desk, unit_id, model="D 2", serial="S 2")
+    told = {"tool": "drivewash", "tool_version": "2.1", "location": "[b]bench[/b] 2", "title": "technician"}
+    wipe = record_wipe(desk, other, method="clear", technique="overwrite", **told)
+    record_wipe(bo, other, method="clear", technique="overwrite", tool="Bo's own", location="bench 3")
+    drive = read_drives(desk, unit_id).drives[0]
+    async with opened(desk, WipeForm(drive), (120, 36)) as (app, _):
+        form = app.screen
+        assert isinstance(form, WipeForm)
+        assert {name: form.value(name) for name in told} == told
+        assert (form.value("method"), form.value("technique")) == ("", ""), "what was done is said each time"
+        assert "look whether they still hold" in str(form.query_one("#known", Static).render())
+    line = next(one for one in read_drives(desk, unit_id).drives[1].wipes if one.wipe_id == wipe.wipe_id)
+    async with opened(desk, verify_form(drive, line), (120, 36)) as (app, _):
+        form = app.screen  # type: ignore[assignment]
+        assert (form.value("title"), form.value("location")) == ("technician", "[b]bench[/b] 2")
+        assert (form.value("verification"), form.value("result")) == ("", "")
+    verify_wipe(desk, wipe.wipe_id, verification="read back", result="passed", location="the back room")
+    async with opened(desk, verify_form(drive, line), (120, 36)) as (app, _):
+        form = app.screen  # type: ignore[assignment]
+        assert (form.value("title"), form.value("location")) == ("", "the back room")
+    async with opened(desk.as_person(add_person(desk, "Cy")), WipeForm(drive), (120, 36)) as (app, _):
+        form = app.screen
+        assert isinstance(form, WipeForm)
+        assert form.value("tool") == ""
+        assert str(form.query_one("#known", Static).render()) == ""

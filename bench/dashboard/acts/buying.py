@@ -53,7 +53,9 @@ OFFER = on("offer", Act("buy", "f2", "buy", "Keep the offer and buy it", UNIT))
 LOT_FORM = on(
     "lot_form",
     Act("one_more", "f2", "one more", "One more unit in the lot", UNIT),
+    Act("as_above", "f3", "as above", "Put what the unit above has into this field, and go on", UNIT),
     Act("one_less", "f4", "one less", "Leave out the last unit", UNIT),
+    Act("one_like", "f5", "one like it", "One more unit like the last; only serial and tag differ", UNIT),
 )
 LOTS = on(
     "lots",

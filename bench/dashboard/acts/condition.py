@@ -51,6 +51,15 @@ CONDITION = on(
 GRADING = on(
     "grading",
     enter("grade", "Say how the part works and looks"),
+    Act("rest", "a", "all work", "Grade alike every part that has no grade yet", UNIT).by(
+        opens(
+            "bench.dashboard.screens.dialogs.condition_forms:grade_rest_form",
+            "unit.unit_id",
+            "unit.scale",
+            "not_graded",
+        ),
+        "Every part is graded: grade one anew by itself.",
+    ),
     Act("remove", "x", "remove", "Say nothing of the part any more", UNIT).by(
         runs(
             "bench.work.grades:remove_grade",

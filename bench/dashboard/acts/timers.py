@@ -14,6 +14,7 @@ NO_UNIT = "There is no unit under the cursor."
 START = "bench.dashboard.screens.starting:start"
 START_STOP = "bench.dashboard.screens.starting:start_stop"
 STOP = "bench.dashboard.screens.starting:stop"
+BRING_FORWARD = "bench.dashboard.screens.week:WeekScreen.bring_forward"
 NOTHING_TO_START = "{unit.tag} has no task left to start."
 
 START_STOP_NEXT = Act(
@@ -49,10 +50,12 @@ WEEK = on(
     Act("later", "right,right_square_bracket", "later", "The week after", THIS),
     Act("this_week", "t", "this week", "Back to the week we are in", THIS),
     Act("correct", "e", "correct", "Correct the time entry under the cursor", TIME).by(
-        opens(places.CORRECT_ENTRY, "entry.entry_id"), NO_ENTRY
+        opens(places.CORRECT_ENTRY, "entry.entry_id"), calls(BRING_FORWARD, "unseen_entries"), NO_ENTRY
     ),
     Act("add_time", "n", "add time", "Add time to the task of the entry under the cursor", TIME).by(
-        opens(places.ADD_ENTRY, "entry.task_id", "entry_words"), NO_ENTRY
+        opens(places.ADD_ENTRY, "entry.task_id", "entry_words"),
+        calls(BRING_FORWARD, "unseen_entries"),
+        NO_ENTRY,
     ),
     Act("save", "s", "save", "Save the sheet as text, CSV or JSON", THIS).by(SAVES),
     Act("take_estimates", "a", "take estimates", "Make what was measured the new estimate", TIME).by(
@@ -61,6 +64,7 @@ WEEK = on(
             "estimate",
             then="bench.dashboard.screens.week:WeekScreen.take_estimate",
         ),
+        calls(BRING_FORWARD, "unseen_estimates"),
         "There is no task under the cursor of the estimates.",
     ),
     replace(UNDO, group=TIME),

@@ -58,6 +58,11 @@ class GradingScreen(Sheet[GradeSheet]):
         if line is not None and self.facts is not None:
             self.open_screen(GRADE_FORM, self.unit_id, line, self.facts.scale)
 
+    def not_graded_here(self) -> tuple[GradeLine, ...] | None:
+        """The parts of which nothing is said that still holds; None where all are graded."""
+        lines = self.facts.lines if self.facts else ()
+        return tuple(one for one in lines if one.grade_id is None or not one.holds) or None
+
     def unit_here(self) -> GradeSheet | None:
         """The unit with its grades."""
         return self.facts

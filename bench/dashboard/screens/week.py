@@ -24,8 +24,10 @@ from bench.reports.forms import week_forms
 from bench.views.entries import EntryLine
 from bench.views.kinds import context_of
 from bench.views.tables import week as tables
-from bench.views.tables.entries import ENTRIES
+from bench.views.tables.entries import WEEK_ENTRIES
 from bench.views.week import TaskEstimate, WeekSheet, read_week
+
+ALL_PANELS = 112  # cells from which no panel stands before another
 
 
 class WeekScreen(Sheet[WeekSheet]):
@@ -38,13 +40,19 @@ class WeekScreen(Sheet[WeekSheet]):
         super().__init__()
         self.week = week
         self.by: rows.Filter | None = None
+        self._at_newest = False
+
+    def on_mount(self) -> None:
+        """Begin with the entries where all panels are seen at once."""
+        if self.app.size.width >= ALL_PANELS:
+            self.table("entries").take_focus()
 
     def panels(self) -> Iterable[Widget]:
         """Hours, units sold and entries on the left, comparisons on the right."""
         with Stacked(id="left"):
             yield RowTable(tables.STAGE_DAYS, id="hours")
             yield RowTable(tables.SOLD, id="sold")
-            yield RowTable(ENTRIES, id="entries")
+            yield RowTable(WEEK_ENTRIES, id="entries")
         with Stacked(id="right"):
             yield RowTable(tables.PEOPLE, id="people")
             yield RowTable(tables.WEEKS, id="weeks")
@@ -64,6 +72,10 @@ class WeekScreen(Sheet[WeekSheet]):
         self.table("weeks").fill(tables.weeks_of(facts))
         self.table("estimates").show(rows.keyed(rows.TASK, rows_of(tables.ESTIMATES, facts.estimates)))
         self._show_entries(self.desk.clock.now_us())
+        if not self._at_newest and facts.entries:
+            self._at_newest = True
+            entries = self.table("entries").rows
+            entries.move_to(len(entries.items) - 1, -1)
 
     def tick(self, now_us: int) -> None:
         """What runs counts on: in the entries each second, in the sums each minute."""
@@ -87,9 +99,24 @@ class WeekScreen(Sheet[WeekSheet]):
         elif isinstance(key, tuple):
             self.filter_by(rows.filter_of(key))
 
+    def _is_seen(self, name: str) -> bool:
+        return not self.has_class("-narrow") or self.table(name).is_current
+
+    def unseen_entries_here(self) -> str | None:
+        """The entries, where another panel stands before them."""
+        return None if self._is_seen("entries") else "entries"
+
+    def unseen_estimates_here(self) -> str | None:
+        """The estimates, where another panel stands before them."""
+        return None if self._is_seen("estimates") else "estimates"
+
+    def bring_forward(self, name: str) -> None:
+        """Show the panel: nothing is done to a line that is not seen."""
+        self.table(name).take_focus()
+
     def entry_here(self) -> EntryLine | None:
-        """The entry under the cursor."""
-        key = self.table("entries").key
+        """The entry under the cursor, where it is seen."""
+        key = self.table("entries").key if self._is_seen("entries") else None
         entries = self.facts.entries if self.facts else ()
         return next((entry for entry in entries if entry.entry_id == key), None)
 
@@ -99,8 +126,8 @@ class WeekScreen(Sheet[WeekSheet]):
         return f"{entry.task} on {entry.tag}" if entry is not None else None
 
     def estimate_here(self) -> TaskEstimate | None:
-        """The task under the cursor of the estimates."""
-        key = self.table("estimates").key
+        """The task under the cursor of the estimates, where it is seen."""
+        key = self.table("estimates").key if self._is_seen("estimates") else None
         task = key[1] if isinstance(key, tuple) else None
         estimates = self.facts.estimates if self.facts else ()
         return next((one for one in estimates if one.task == task), None)
@@ -160,6 +187,6 @@ class WeekScreen(Sheet[WeekSheet]):
     def _show_entries(self, now_us: int) -> None:
         if self.facts is not None:
             seen = rows.filtered(self.facts.entries, self.by)
-            entries = rows_of(ENTRIES, seen, context_of(self.facts, now_us))
+            entries = rows_of(WEEK_ENTRIES, seen, context_of(self.facts, now_us))
             key = key_shown("week.back", self.bench.own_keys)
             self.table("entries").show([*rows.filter_row(self.by, key), *entries])

@@ -123,9 +123,9 @@ ESTIMATES = Table[TaskEstimate](
     "Estimate and actual",
     (
         Column("Task", "task", width=12, grow=1),
-        Column("Done", "count", COUNT, look="muted"),
+        Column("Done", "count", COUNT, from_width=56, look="muted"),
         Column("Est.", lambda one: one.estimate_minutes * MINUTE_US, LENGTH, 6),
-        Column("50 %", "median_us", LENGTH, 6, look=lambda one: _over(one.median_us, one)),
+        Column("50 %", "median_us", LENGTH, 6, from_width=48, look=lambda one: _over(one.median_us, one)),
         Column("80 %", "p80_us", LENGTH, 6, look=lambda one: _over(one.p80_us, one)),
         Column("Week", "week_us", HOURS, 6, from_width=60, look="muted"),
     ),

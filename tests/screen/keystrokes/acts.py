@@ -22,7 +22,7 @@ ACTS: dict[str, Act] = {
     "grade seven parts": on_paper.grade_seven_parts,
     "wipe and verify": on_paper.wipe_and_verify,
     "a lot of five": on_paper.lot_of_five,
-    "correct the sixth entry of the week": on_paper.correct_the_sixth_entry,
+    "correct the sixth of the week's seven entries": on_paper.correct_the_sixth_entry,
     "sell": at_the_bench.sell,
     "take in with a scan": at_the_bench.take_in_with_a_scan,
 }

@@ -205,12 +205,6 @@ class WeighBattery(Form[bool]):
 def grade_form(unit_id: int, line: GradeLine, scale: tuple[Step, ...]) -> FormOf[bool]:
     """How one part works, how it looks, a sentence a buyer can check: in place of what was said before."""
 
-    def side(name: str, label: str, step: Step | None) -> ChoiceField:
-        value = str(step.step_id) if step is not None else ""
-        return ChoiceField(
-            name, label, step_choices(scale, name, step), none="not said", value=value, ids=True
-        )
-
     def grade(filled: Filled) -> object:
         typed: Mapping[str, Any] = filled.typed
         return use_cases.grades.set_grade(
@@ -228,10 +222,44 @@ def grade_form(unit_id: int, line: GradeLine, scale: tuple[Step, ...]) -> FormOf
         heading=f"Grade: {line.label}",
         draft=f"grade {unit_id} {line.part}",
         fields=(
-            side(FUNCTION, "Works", line.function),
-            side(LOOKS, "Looks", line.looks),
+            _side(FUNCTION, "Works", scale, line.function),
+            _side(LOOKS, "Looks", scale, line.looks),
             TextField("sentence", "In a sentence", value=line.sentence),
             MarkField("not_tested", "", "was not tested", value=YES if untested else ""),
         ),
         does=grade,
     )
+
+
+@form
+def grade_rest_form(unit_id: int, scale: tuple[Step, ...], rest: tuple[GradeLine, ...]) -> FormOf[bool]:
+    """One grade for every part that has none; the best step of function stands there, looks are chosen."""
+
+    def grade(filled: Filled) -> object:
+        typed: Mapping[str, Any] = filled.typed
+        return use_cases.grades.grade_the_rest(
+            filled.desk,
+            unit_id,
+            function_step_id=typed[FUNCTION],
+            looks_step_id=typed[LOOKS],
+            sentence=typed["sentence"],
+        )
+
+    best = next((step for step in scale if step.side == FUNCTION), None)
+    return FormOf(
+        heading=f"All {len(rest)} parts not graded yet",
+        draft=f"grade {unit_id} rest",
+        fields=(
+            _side(FUNCTION, "Work", scale, best),
+            _side(LOOKS, "Look", scale, None),
+            TextField("sentence", "In a sentence"),
+        ),
+        above=f"{', '.join(one.label for one in rest)}.\nOnly what was tested; then grade the exceptions.",
+        does=grade,
+        says=lambda named: f"Graded alike: {', '.join(named)}.",
+    )
+
+
+def _side(name: str, label: str, scale: tuple[Step, ...], step: Step | None) -> ChoiceField:
+    value = str(step.step_id) if step is not None else ""
+    return ChoiceField(name, label, step_choices(scale, name, step), none="not said", value=value, ids=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import asdict
 
 from textual.widget import Widget
 
@@ -24,6 +25,12 @@ from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.domain.wipe import FAILED, METHODS, PASSED
 from bench.views.drives import DriveLine, WipeLine
 from bench.views.particulars import unit_by_tag
+from bench.views.usual_wiping import (
+    UsualVerifying,
+    UsualWiping,
+    read_usual_verifying,
+    read_usual_wiping,
+)
 
 
 @form
@@ -84,7 +91,7 @@ class WipeForm(Form[bool]):
     """
 
     def __init__(self, drive: DriveLine) -> None:
-        def explain(_facts: None, values: Mapping[str, str]) -> Begun:
+        def explain(_usual: UsualWiping, values: Mapping[str, str]) -> Begun:
             return Begun(panel=lambda width: method_lines(values["method"], drive.media_type, width))
 
         methods = [(method, method) for method in METHODS]
@@ -109,6 +116,9 @@ class WipeForm(Form[bool]):
                     TextField("confidentiality_after", "Confid. after"),
                     NoteField("note", "Note"),
                 ),
+                known="",
+                reads=read_usual_wiping,
+                begins=lambda usual: _as_last(usual, "Tool, title and place are those of your last wipe"),
                 watches=("method",),
                 follows=explain,
                 does=lambda filled: use_cases.wipes.record_wipe(filled.desk, drive.drive_id, **filled.typed),
@@ -142,6 +152,17 @@ def verify_form(drive: DriveLine, wipe: WipeLine) -> FormOf[bool]:
             TextField("location", "Location"),
             TextField("contact", "Your contact"),
         ),
+        known="",
+        reads=read_usual_verifying,
+        begins=lambda usual: _as_last(usual, "Title and place are those of your last one"),
         does=verify,
         says=str,
+    )
+
+
+def _as_last(usual: UsualWiping | UsualVerifying, words: str) -> Begun:
+    """What the person used, and was, last time; said, so that it is looked at."""
+    values = asdict(usual)
+    return Begun(
+        values=values, known=f"{words}: look whether they still hold." if any(values.values()) else ""
     )

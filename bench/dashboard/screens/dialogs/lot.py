@@ -27,6 +27,8 @@ from bench.errors import BadInput, KnownAlready
 from bench.views.routes import RouteLine, read_routes
 
 OF_A_UNIT = ("maker", "model", "serial", "expected_text", "tag_text")
+ITS_OWN = ("serial", "tag_text")  # no two units have these alike
+LIKE = ("maker", "model", "expected_text", "route", "donor")
 AT_FIRST = 2
 LINES_AT_FIRST = (
     42  # that it takes then: in a lower window it is laid out with its scrollbar from the beginning
@@ -72,12 +74,16 @@ class LotForm(Form[int]):
         """Say how units are added, for the buttons may lie below the edge."""
         self.query_one(FormScroll).show_vertical_scrollbar = self.app.size.height < LINES_AT_FIRST
         own = self.bench.own_keys
-        more, less = key_shown("lot_form.one_more", own), key_shown("lot_form.one_less", own)
-        self.tell("heading", f"Buy a lot  ({more}: one more unit, {less}: one less)")
+        more, less, above, like = (
+            key_shown(f"lot_form.{name}", own) for name in ("one_more", "one_less", "as_above", "one_like")
+        )
+        keys = f"{more}: one more, {like}: one like it, {less}: one less, {above}: as above"
+        self.tell("heading", f"Buy a lot  ({keys})")
 
     def buttons(self) -> Iterable[Button]:
         """More units, fewer, and buying."""
         yield self.button("One more", "one_more")
+        yield self.button("One like it", "one_like")
         yield self.button("One less", "one_less")
         yield from super().buttons()
 
@@ -120,8 +126,30 @@ class LotForm(Form[int]):
         self.units -= 1
         self._go_to(self.units)
 
-    def _go_to(self, number: int) -> None:
-        field = self.field(f"maker_{number}")
+    def action_as_above(self) -> None:
+        """What the unit above has in this field, and on to the next field."""
+        here = next((name for name, one in self._fields.items() if one.control is self.focused), "")
+        name, _, number = here.rpartition("_")
+        if number.isdigit() and int(number) > 1 and name not in ITS_OWN:
+            self.field(here).put(self.value(f"{name}_{int(number) - 1}"))
+            self.focus_next()
+
+    def action_one_like(self) -> None:
+        """One more unit like the last; where the last is still empty, that one is like the one above."""
+        if not self._is_empty(self.units) or self.units == 1:
+            if self.units == MOST:
+                return
+            self._put_unit()
+        number = self.units
+        for name in LIKE:
+            self.field(f"{name}_{number}").put(self.value(f"{name}_{number - 1}"))
+        self._go_to(number, "serial")
+
+    def _is_empty(self, number: int) -> bool:
+        return not any(self.field(f"{name}_{number}").changed for name in (*OF_A_UNIT, "route", "donor"))
+
+    def _go_to(self, number: int, name: str = "maker") -> None:
+        field = self.field(f"{name}_{number}")
         field.call_after_refresh(field.take_focus)
 
     def _buy(self, filled: Filled) -> LotBought:

@@ -72,6 +72,12 @@ class CorrectEntry(Form[bool]):
             )
         )
 
+    def begin(self, facts: tuple[EntryLine, tuple[CorrectionLine, ...], str]) -> None:
+        """Begin with the stop of one that has ended: that is what is mostly wrong."""
+        super().begin(facts)
+        if facts[0].stopped_us is not None:
+            self.field("stop_text").take_focus()
+
     def buttons(self) -> Iterable[Button]:
         """A wrong entry can be removed too."""
         yield self.button("Remove", "remove", variant="warning")
