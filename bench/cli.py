@@ -15,6 +15,7 @@ from typing import Annotated
 
 import typer
 
+from bench import former_names
 from bench.commands.opening import Start, say_booked_already
 from bench.commands.printing import all_out, complain
 from bench.errors import BadInput, BenchError, Unprinted
@@ -25,6 +26,7 @@ ASKS_FOR_COMPLETION = "_BENCH_COMPLETE"
 BEFORE_A_COMMAND = ("--data", "--person", "--once")
 NEW, DEBUG = "--new", "--debug"
 AS_JSON = "--json"
+MAN_PAGE = ("manual", "--man")  # tells of all commands
 BOOKED = 7  # booked, and what came after went wrong: the same command again would book it twice
 
 # Each command: the module under bench.commands and the function in it. Only what is asked for is imported:
@@ -41,7 +43,7 @@ COMMANDS = {
     "job": "repair_jobs.job",
     "quote": "quotes.quote",
     "access": "repair_jobs.access",
-    "price": "buying.price",
+    "most-to-pay": "buying.most_to_pay",
     "offer": "offers.offer",
     "buy": "buying.buy",
     "buy-lot": "lots.buy_lot",
@@ -52,18 +54,18 @@ COMMANDS = {
     "photo": "photographs.photo",
     "shelf": "parts_shelf.shelf",
     "order": "orders.order",
-    "ordered": "orders.ordered",
+    "order-sent": "orders.order_sent",
     "arrived": "arrivals.arrived",
-    "complain": "arrivals.complain",
+    "wrong-part": "arrivals.wrong_part",
     "send-back": "arrivals.send_back",
     "refunded": "arrivals.refunded",
-    "cancel": "orders.cancel",
+    "cancel-order": "orders.cancel",
     "wait": "orders.wait",
     "suppliers": "orders.suppliers",
     "money": "money.money",
     "model": "models.model",
-    "fetched": "prices.fetched",
-    "ways": "prices.ways",
+    "past-prices": "prices.past_prices",
+    "compare": "prices.compare",
     "start": "tasks.start",
     "stop": "tasks.stop",
     "resume": "tasks.resume",
@@ -71,12 +73,11 @@ COMMANDS = {
     "skip": "tasks.skip",
     "test": "outcomes.end",
     "fault": "faults.fault",
-    "faults": "faults.faults",
     "move": "units.move",
     "hold": "units.hold",
     "release": "units.release",
-    "tick": "lid.tick",
-    "cell": "lid.cell",
+    "tick": "cover.tick",
+    "cell": "cover.cell",
     "reading": "condition.reading",
     "condition": "condition.condition",
     "drive": "wiping.drive",
@@ -105,10 +106,9 @@ COMMANDS = {
     "forecast": "money.forecast",
     "month": "money.month",
     "year": "money.year",
-    "rates": "outcomes.rates",
+    "return-rates": "outcomes.return_rates",
     "journal": "sheets.journal",
     "undo": "sheets.undo",
-    "take-back": "sheets.undo",
     "redo": "sheets.redo",
     "forgotten": "shop.forgotten",
     "people": "shop.people",
@@ -116,7 +116,7 @@ COMMANDS = {
     "power": "expenses.power",
     "channel": "channels.channel",
     "trade": "channels.trade",
-    "sum": "sums.work_sum",
+    "calc": "calculators.calculate",
     "calendar": "sheets.calendar",
     "import": "importing.import_file",
     "export": "sheets.export",
@@ -130,14 +130,10 @@ COMMANDS = {
 }
 
 
-# Still taken, for scripts, but shown nowhere.
-FORMER_NAMES = frozenset({"take-back"})
-
-
 def bench(
     ctx: typer.Context,
     data: Annotated[Path | None, typer.Option(metavar="FILE", help="The data file to work in.")] = None,
-    person: Annotated[str | None, typer.Option(metavar="NAME", help="Who acts.")] = None,
+    person: Annotated[str | None, typer.Option(metavar="NAME", help="Who is working.")] = None,
     once: Annotated[
         str | None,
         typer.Option(metavar="KEY", help="A script's key: the same command with it books once."),
@@ -175,8 +171,8 @@ def program(names: Iterable[str] = tuple(COMMANDS)) -> typer.Typer:
     )
     app.callback(invoke_without_command=True)(bench)
     for name in names:
-        module, _, function = COMMANDS[name].partition(".")
-        app.command(name, hidden=name in FORMER_NAMES)(
+        module, _, function = COMMANDS[former_names.COMMANDS.get(name, name)].partition(".")
+        app.command(name, hidden=name in former_names.COMMANDS)(
             getattr(import_module(f"bench.commands.{module}"), function)
         )
     return app
@@ -204,15 +200,15 @@ def in_front(arguments: list[str]) -> list[str]:
 def needed_for(arguments: list[str]) -> tuple[str, ...]:
     """The commands that these arguments may need: the first one, none for the dashboard, else all of them."""
     at = _command_at(arguments)
-    if at is None:
-        return tuple(COMMANDS)
+    if at is None or arguments[at:] == list(MAN_PAGE):
+        return (*COMMANDS, *former_names.COMMANDS)
     return tuple(arguments[at : at + 1])
 
 
 def _command_at(arguments: list[str]) -> int | None:
     """Where the command stands; behind them all where there is none, None where that is not clear."""
     at = 0
-    while at < len(arguments) and arguments[at] not in COMMANDS:
+    while at < len(arguments) and not _is_command(arguments[at]):
         if arguments[at] in BEFORE_A_COMMAND:
             at += 1
         elif arguments[at] not in (NEW, DEBUG) and not arguments[at].startswith(
@@ -223,6 +219,22 @@ def _command_at(arguments: list[str]) -> int | None:
     return min(at, len(arguments))
 
 
+def _is_command(text: str) -> bool:
+    return text in COMMANDS or text in former_names.COMMANDS
+
+
+def by_names_of_today(arguments: list[str]) -> list[str]:
+    """The arguments with the options of today; what was called by a former name is said on standard error."""
+    at = _command_at(arguments)
+    if at is None or at == len(arguments):
+        return arguments
+    command = arguments[at]
+    told, sentences = former_names.options_of_today(command, arguments[at + 1 :])
+    for sentence in filter(None, (former_names.command_sentence(command), *sentences)):
+        complain(sentence)
+    return [*arguments[: at + 1], *told]
+
+
 def run(arguments: list[str]) -> int:
     """Run one command. Answers its exit code; what went wrong is one sentence on standard error."""
     for name in ("stdout", "stderr"):
@@ -231,7 +243,7 @@ def run(arguments: list[str]) -> int:
         stream = getattr(sys, name)
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")  # an odd locale shows ? instead of stopping
-    arguments = in_front(arguments)
+    arguments = by_names_of_today(in_front(arguments))
     start = Start(asked=tuple(arguments[_command_at(arguments) or 0 :]))
     with start.closing, timed(told=DEBUG in arguments):
         try:

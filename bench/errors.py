@@ -8,7 +8,7 @@ BenchError            one sentence: what, why, what to do
 ├── Refused           a rule of the bench stops this                          exit 4
 │   ├── BatteryFirst  the opening checklist is not ticked                     exit 4
 │   ├── CellAlarm     a swollen, punctured or wet cell stops the job          exit 4
-│   ├── CloseUpFirst  the closing checklist is not ticked                     exit 4
+│   ├── ClosingFirst  the closing checklist is not ticked                     exit 4
 │   ├── TasksOpen     unfinished tasks: mark done, skip with a reason or stay exit 4
 │   ├── TasksDone     moving back: tasks to do again, or to keep as they are  exit 4
 │   ├── OutOfStock    more would be issued than is on hand                    exit 4
@@ -123,7 +123,7 @@ class CellAlarm(Refused):
     title = "Stop: cell"
 
 
-class CloseUpFirst(Refused):
+class ClosingFirst(Refused):
     """The closing checklist of unit `unit_id` is not ticked."""
 
     title = "Closing checklist"

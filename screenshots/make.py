@@ -69,15 +69,30 @@ def demo_desk() -> Iterator[Desk]:
             store.close()
 
 
+@contextmanager
+def new_desk() -> Iterator[Desk]:
+    """A file in which nobody has done anything, that goes afterwards."""
+    from bench.desk import Desk
+    from bench.work.files import open_or_new
+
+    with TemporaryDirectory(prefix="bench-pictures-") as folder:
+        store = open_or_new(Path(folder) / "new.bench", person="Ada", zone="Europe/Berlin")
+        try:
+            yield Desk(store, StandingClock(), person_id=1)
+        finally:
+            store.close()
+
+
 async def draw(picture: Picture, size: tuple[int, int]) -> str:
-    """The picture as SVG, on a demo of its own."""
+    """The picture as SVG, on a demo of its own, or on a new file where it shows no unit."""
     from bench.dashboard.app import BenchApp
 
-    with demo_desk() as desk:
+    with demo_desk() if picture.unit else new_desk() as desk:
         app = BenchApp(desk)
         async with app.run_test(size=size) as pilot:
             await _settled(pilot)
-            for key in (*picture.unit, "enter", *picture.keys):
+            to_unit = (*picture.unit, "enter") if picture.unit else ()
+            for key in (*to_unit, *picture.keys):
                 await pilot.press(key)
                 await _settled(pilot)
             return app.export_screenshot(title=f"bench, {picture.name}")

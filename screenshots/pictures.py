@@ -19,7 +19,10 @@ WORN_BATTERY = "10645"
 
 @dataclass(frozen=True)
 class Picture:
-    """A picture's name, the unit to go to first, and the keys that lead to what it shows."""
+    """A picture's name, the unit to go to first, and the keys that lead to what it shows.
+
+    Without a unit it is drawn on a new file.
+    """
 
     name: str
     unit: str
@@ -47,7 +50,9 @@ PICTURES = (
     Picture("settings", RUNNING, ("comma",)),
     Picture("calculators", RUNNING, ("l", "enter", *"5.5", "down", *"3.5", "down", *"30")),
     Picture("find", RUNNING, ("ctrl+f", *"fenn")),
-    Picture("help", RUNNING, ("f1",)),
+    Picture("help", RUNNING, ("question_mark",)),
+    Picture("manual", RUNNING, ("f1",)),
+    Picture("dialog-beginning", "", ("f", "5")),
     Picture("more", LISTED, ("f",)),
     Picture("buying", RUNNING, ("f3",)),
     Picture("lots", RUNNING, ("f4",)),

@@ -16,8 +16,10 @@ from sqlalchemy import Engine
 import bench.store.engine
 from bench.desk import Desk
 from bench.store.engine import Store, make_engine
+from bench.work.demo import make_demo
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
+from tests.made_once import made_once
 
 # A busy machine is no failure: what a test says is judged, not how long its examples took.
 settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -27,7 +29,7 @@ settings.load_profile("patient")
 # a fifth of the processor's time.
 gc.set_threshold(100_000, 50, 50)
 
-# Four processes load all of this, and hundreds of programs are started: each would compile it anew.
+# Four processes load all of this, and hundreds of programs are started: each would compile it again.
 sys.dont_write_bytecode = False
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
@@ -99,3 +101,22 @@ def store(tmp_path: Path, fresh_file: Path) -> Iterator[Store]:
 @pytest.fixture
 def desk(store: Store, clock: HandSetClock) -> Desk:
     return Desk(store, clock, person_id=1)
+
+
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo as it stands at the instant of a new `HandSetClock`: for all, so copy it to change it."""
+
+    def make(folder: Path) -> None:
+        make_demo(folder / "demo.bench", HandSetClock()).close()
+
+    return made_once(tmp_path_factory, "demo", make) / "demo.bench"
+
+
+@pytest.fixture
+def demo_desk(demo_file: Path, tmp_path: Path, clock: HandSetClock) -> Iterator[Desk]:
+    """A copy of the demo for a test alone."""
+    folder = shutil.copytree(demo_file.parent, tmp_path / "demo")
+    store = open_or_new(folder / demo_file.name)
+    yield Desk(store, clock, person_id=1)
+    store.close()

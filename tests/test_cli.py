@@ -105,7 +105,7 @@ def test_a_job_from_the_first_task_to_the_stock(did: Did, refused: Refused, tag:
     assert answer(did, "start", tag)["task"] == "brush out dust"
     assert "Stopped brush out dust" in did("start", tag, "renew")
     before = {one["name"]: one["on_hand_thousandths"] for one in answer(did, "stock")["lines"]}
-    issued = answer(did, "done", tag, "--use", "isopropyl=7 ml", "--use", "lint=0")["issued"]
+    issued = answer(did, "done", tag, "--used", "isopropyl=7 ml", "--used", "lint=0")["issued"]
     after = {one["name"]: one["on_hand_thousandths"] for one in answer(did, "stock")["lines"]}
     assert {one["name"]: one["quantity_thousandths"] for one in issued} == {
         "isopropyl 99 %": 7000,
@@ -180,11 +180,11 @@ def test_holding_and_releasing(did: Did, refused: Refused, tag: str) -> None:
     did("release", tag)
     did("start", tag)
     did("stop")
-    assert "No attended timer" in refused(3, "stop")
+    assert "No hands-on timer" in refused(3, "stop")
 
 
 def test_an_unattended_task_is_stopped_by_its_unit(did: Did, refused: Refused, tag: str) -> None:
-    assert answer(did, "start", tag, "soak test")["attended"] is False
+    assert answer(did, "start", tag, "soak test")["hands_on"] is False
     refused(3, "stop")
     assert answer(did, "stop", tag)["task"] == "soak test"
     refused(3, "stop", tag)
@@ -291,7 +291,7 @@ def test_text_from_people_stands_as_typed(did: Did) -> None:
     assert f"Added {name} as" in did("add", name)
     assert name in did("unit", tag)
     did("hold", tag, name)
-    assert answer(did, "unit", tag)["held"] == name
+    assert answer(did, "unit", tag)["on_hold"] == name
 
 
 def test_a_forgotten_timer_is_shown(did: Did, path: Path, tag: str) -> None:
@@ -313,7 +313,7 @@ def test_a_forgotten_timer_is_shown(did: Did, path: Path, tag: str) -> None:
         (["journal", "--limit", "0"], "limit"),
         (["start", "10011"], "does not fit"),
         (["start", "abc"], "digits only"),
-        (["tick", "10014", "middle"], "opening or close-up"),
+        (["tick", "10014", "middle"], "opening or closing"),
         (["week", "next"], "2026-W48"),
     ],
 )

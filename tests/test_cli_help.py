@@ -7,6 +7,7 @@ from typer._click.core import Command
 from typer.main import get_command
 
 from bench.cli import needed_for, program, run
+from bench.former_names import COMMANDS as FORMER
 
 PROGRAM = get_command(program())
 COMMANDS: dict[str, Command] = PROGRAM.commands  # type: ignore[attr-defined]
@@ -56,9 +57,9 @@ def test_the_version_is_told(capsys: pytest.CaptureFixture[str]) -> None:
         ("stock", ["stock"]),
         ("--data stock queue --json", ["queue"]),
         ("add stock", ["add"]),
-        ("--help", list(COMMANDS)),
-        ("frob", list(COMMANDS)),
-        ("--frob stock", list(COMMANDS)),
+        ("--help", [*COMMANDS, *FORMER]),
+        ("frob", [*COMMANDS, *FORMER]),
+        ("--frob stock", [*COMMANDS, *FORMER]),
         ("--data", []),
     ],
 )

@@ -43,7 +43,7 @@ def arrived(
     say_told(desk, told, as_json)
 
 
-def complain(
+def wrong_part(
     ctx: typer.Context,
     number: Number,
     found: Annotated[str, typer.Argument(metavar="WORD", help="Wrong or broken.")],

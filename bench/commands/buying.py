@@ -1,4 +1,4 @@
-"""Before buying: the walk-away price, offers looked at, buying one, where a unit came from."""
+"""Before buying: the most to pay, offers looked at, buying one, where a unit came from."""
 
 from __future__ import annotations
 
@@ -24,9 +24,9 @@ if TYPE_CHECKING:
     from bench.views.purchase import UnitPurchase
 
 
-def price(
+def most_to_pay(
     ctx: typer.Context,
-    expected: Annotated[str, typer.Argument(metavar="AMOUNT", help="What the unit is expected to sell for.")],
+    expected: Annotated[str, typer.Argument(metavar="AMOUNT", help="The unit's expected price.")],
     route: Annotated[str, typer.Option(metavar="NAME", help="The route it will need.")] = "",
     channel: Annotated[str, typer.Option(metavar="NAME", help="Where it will be sold.")] = "",
     parts: Annotated[str, typer.Option(metavar="AMOUNT", help="What its parts will cost.")] = "",
@@ -52,8 +52,8 @@ def price(
 ) -> None:
     """Calculate the most to pay for a unit."""
     from bench.reports.offers import price_json, price_rows_text, price_text
+    from bench.views.most_to_pay import read_most_to_pay
     from bench.views.price_rows import read_price_rows
-    from bench.views.walk_away import read_walk_away
 
     desk = desk_for(ctx)
     route_id, channel_id = route_named(desk, route), channel_named(desk, channel)
@@ -64,7 +64,7 @@ def price(
         else:
             say_sheet(price_rows_text(found))
         return
-    sheet = read_walk_away(
+    sheet = read_most_to_pay(
         desk,
         expected_text=expected,
         route_id=route_id,
@@ -126,9 +126,7 @@ def buy(
 def bought(
     ctx: typer.Context,
     tag: Tag,
-    expected: Annotated[
-        str | None, typer.Option(metavar="AMOUNT", help="What it is expected to sell for.")
-    ] = None,
+    expected: Annotated[str | None, typer.Option(metavar="AMOUNT", help="Its expected price.")] = None,
     on: Annotated[str | None, typer.Option(metavar="DAY", help="When it was bought.")] = None,
     invoice: Annotated[str | None, typer.Option(metavar="TEXT", help="The invoice's number.")] = None,
     premium: Annotated[
@@ -144,7 +142,7 @@ def bought(
     firm: SellerFirm = False,
     as_json: AsJson = False,
 ) -> None:
-    """Show where a unit came from and what it may sell for."""
+    """Show where a unit came from and its expected price."""
     from bench.domain.money import show_money
     from bench.views.particulars import unit_by_tag
     from bench.views.purchase import read_purchase
@@ -155,7 +153,7 @@ def bought(
         text is not None for text in (expected, on, invoice, premium, freight, shipping)
     )
     if firm and who is None:
-        raise BadInput("--firm was given without --seller.", "Say who the firm is.")
+        raise BadInput("--business was given without --seller.", "Say who it is.")
     desk = desk_for(ctx, acts=acts)
     unit_id = unit_by_tag(desk, tag)
     found = read_purchase(desk, unit_id)
@@ -198,11 +196,11 @@ def _say_purchase(found: UnitPurchase) -> None:
         "Premium": money(found.premium_minor or None),
         "Freight": money(found.freight_minor or None),
         "Shipping": f"{money(found.shipping_minor)} expected" if found.shipping_minor is not None else "",
-        "Hold period": f"until {found.free_from}; local code first" if found.free_from else "",
+        "Waiting period": f"until {found.free_from}; local code first" if found.free_from else "",
     }
     for name, value in facts.items():
         if value:
-            say(f"{name:<12}{value}")
+            say(f"{name:<16}{value}")
     for one in found.findings:
         if one.seen:
             say(f"Seen: {one.label}{f': {one.words}' if one.words else ''}")

@@ -25,10 +25,10 @@ if TYPE_CHECKING:
 Seller = Annotated[str, typer.Option(metavar="NAME", help="Who sells it.")]
 SellerAddress = Annotated[str, typer.Option("--address", metavar="TEXT", help="Where the seller lives.")]
 SellerFirm = Annotated[
-    bool, typer.Option("--firm", help="The seller is a firm: its data are never due for erasing.")
+    bool, typer.Option("--business", help="The seller is a business: its data are never due for erasing.")
 ]
 SellerPaper = Annotated[
-    str, typer.Option("--paper", metavar="TEXT", help="Which paper of theirs was seen, where a code asks.")
+    str, typer.Option("--id-seen", metavar="TEXT", help="The proof of identity seen, where a code asks.")
 ]
 
 
@@ -65,7 +65,7 @@ def parted(text: str, example: str) -> tuple[str, str]:
     return before.strip(), behind.strip()
 
 
-NOT_ADVICE = "Tax and hold period are calculated as set here; that is not advice, local code comes first."
+NOT_ADVICE = "Tax and waiting period are calculated as set here; that is not advice, local code comes first."
 _ON_OFF = {"on": True, "off": False}
 
 
@@ -83,7 +83,7 @@ def channel(
     fixed: Annotated[str | None, typer.Option(metavar="AMOUNT", help="Its fee a sale.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Show where units are sold and the fees there, or change that."""
+    """Show where units are sold and its fees, or change that."""
     changes = add or remove or bool(rename) or share is not None or fixed is not None
     if changes and name is None:
         raise BadInput("Which channel is meant?", "Name it.")
@@ -100,11 +100,10 @@ def trade(
     scheme: Annotated[str, typer.Option(metavar="on|off", help="Calculate margin tax.")] = "",
     tax: Annotated[str, typer.Option(metavar="PERCENT", help="The rate of the margin tax.")] = "",
     hold: Annotated[
-        str, typer.Option(metavar="DAYS", help="Days a bought unit stays unaltered by local code.")
+        str,
+        typer.Option("--waiting", metavar="DAYS", help="Days a bought unit stays unaltered."),
     ] = "",
-    reserve: Annotated[
-        str, typer.Option(metavar="PERCENT", help="Risk reserve in the walk-away price.")
-    ] = "",
+    reserve: Annotated[str, typer.Option(metavar="PERCENT", help="Risk reserve in the most to pay.")] = "",
     margin: Annotated[str, typer.Option(metavar="AMOUNT", help="The margin wanted of a unit.")] = "",
     chance: Annotated[
         str, typer.Option(metavar="PERCENT", help="The most chance of a loss to take when buying.")
@@ -197,7 +196,7 @@ def _say_settings(found: TradeSettings) -> None:
     tax = show_percent(found.margin_tax_per_10000)
     facts = {
         "Margin tax": f"on, {tax}" if found.margin_scheme else f"off ({tax} when on)",
-        "Hold period": f"{found.hold_days} days",
+        "Waiting period": f"{found.hold_days} days",
         "Risk reserve": show_percent(found.risk_reserve_per_10000),
         "Chance of loss": f"at most {show_percent(found.loss_chance_per_10000)} when buying",
         "Margin wanted": show_money(found.wanted_margin_minor, found.currency),
@@ -205,5 +204,5 @@ def _say_settings(found: TradeSettings) -> None:
         "Data kept": f"{found.keep_private_years} years after the last business",
     }
     for name, value in facts.items():
-        say(f"{name:<14}{value}")
+        say(f"{name:<16}{value}")
     say(NOT_ADVICE, style=CAUTION)

@@ -63,7 +63,7 @@ def reading(
     ] = None,
     figures: Annotated[
         list[str] | None,
-        typer.Argument(metavar="FIELD=VALUE", help='Such as full="51.3 Wh"; without any, what it takes.'),
+        typer.Argument(metavar="FIELD=VALUE", help='Such as full="51.3 Wh"; without any, its inputs.'),
     ] = None,
     file: Annotated[
         str,
@@ -158,7 +158,7 @@ def _say_fields(subject: str) -> None:
     from bench.domain.condition.fields import subject_named
 
     chosen = subject_named(subject)
-    say(f"{chosen.label} takes:")
+    say(f"{chosen.label}, its inputs:")
     for field in chosen.fields:
         say(f"  {field.given.name}=  {field.given.label}: {field.given.limits()}")
     for caution in chosen.cautions:

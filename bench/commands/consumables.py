@@ -26,7 +26,7 @@ def stock(
     as_csv: AsCsv = False,
     as_json: AsJson = False,
 ) -> None:
-    """Show levels and days of cover, or one consumable's movements."""
+    """Show levels and days of cover, or a consumable's movements."""
     from bench.reports import stock_book as sheet
     from bench.views.stock import read_history, read_stock
 
@@ -85,7 +85,7 @@ def restock(
 def count(
     ctx: typer.Context,
     name: Consumable,
-    quantity: Annotated[str, typer.Argument(metavar="QUANTITY", help='What is there, such as "120 ml".')],
+    quantity: Annotated[str, typer.Argument(metavar="QUANTITY", help='What is on hand, such as "120 ml".')],
     reason: Annotated[str, typer.Option(metavar="TEXT", help="Why it differs from the book.")],
     as_json: AsJson = False,
 ) -> None:

@@ -47,7 +47,7 @@ def restore(
     ] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Put a copy in the place of the data file, or list the copies."""
+    """Put a copy in place of the data file, or list the copies."""
     from bench.desk import SystemClock
     from bench.settings import local_zone, login_name
     from bench.work.copies import copies_beside

@@ -97,7 +97,7 @@ def power(
     """Show or set what machines draw and a kWh costs.
 
     From this the month estimates the electricity of machine time. That is in
-    no sum: the bill counts, as an expense.
+    no total: the bill counts, as an expense.
     """
     from bench.domain.machine_power import NOT_COUNTED, show_kwh_price
     from bench.views.machine_power import read_task_watts

@@ -1,4 +1,4 @@
-"""Faults: recorded in a line, described, cured or left as they are; listed and summed."""
+"""Faults: recorded in a line, described, cured or left as they are; listed, with what they cost."""
 
 from __future__ import annotations
 
@@ -22,8 +22,9 @@ FAULT_NUMBER = re.compile(r"f([0-9]{1,12})", re.IGNORECASE)
 def fault(
     ctx: typer.Context,
     which: Annotated[
-        str, typer.Argument(metavar="TAG|FAULT", help="The unit with a new fault; or a fault: f7.")
-    ],
+        str | None,
+        typer.Argument(metavar="TAG|FAULT", help="A unit, or a fault: f7. Without: all that are open."),
+    ] = None,
     symptom: Annotated[str | None, typer.Argument(metavar="TEXT", help="What is seen, in a line.")] = None,
     place: Annotated[
         str | None, typer.Option(metavar="PART", help="Where: display, hinge, fan; none is not said.")
@@ -48,13 +49,21 @@ def fault(
     back: Annotated[bool, typer.Option("--return", help="The unit's last return was for it.")] = False,
     off: Annotated[bool, typer.Option("--off", help="That does not belong to it after all.")] = False,
     remove: Annotated[str | None, typer.Option(metavar="REASON", help="It was none: why.")] = None,
+    closed: Annotated[bool, typer.Option("--all", help="List those that are closed too.")] = False,
+    by: Annotated[
+        str, typer.Option(metavar="WHAT", help="What they cost, by place, model, origin or fault.")
+    ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Record a fault of a unit, say more of one, or show it.
+    """List faults, record one, say more of it, or show it.
 
-    `bench fault 10014 "fan rattles"` records one, `bench fault f7` shows it. With a
-    fault, a TEXT corrects what is seen; --task, --entry, --part, --return belong to it.
+    `bench fault 10014 "fan rattles"` records one, `bench fault f7` shows it, `bench fault
+    10014` lists those of a unit with its tests. With a fault, a TEXT corrects what is
+    seen; --task, --entry, --part, --return belong to it.
     """
+    if which is None or by or closed:
+        _say_faults(ctx, which, closed, by, as_json)
+        return
     number = FAULT_NUMBER.fullmatch(which.strip())
     ends = [cured is not None, stays is not None, reopen]
     if sum(ends) > 1:
@@ -62,6 +71,9 @@ def fault(
     said = (symptom, place, origin, suspected, cause)
     belongs = (task, entry, part, back or None)
     if number is None:
+        if symptom is None and place is None and not any(ends):
+            _say_faults(ctx, which, closed, by, as_json)
+            return
         desk = desk_for(ctx, acts=True)
         if symptom is None:
             raise BadInput("What is seen is not said.", 'Write it as in: bench fault 10014 "fan rattles".')
@@ -92,18 +104,8 @@ def fault(
         )
 
 
-def faults(
-    ctx: typer.Context,
-    tag: Annotated[
-        str | None, typer.Argument(metavar="TAG", help="A unit: its faults and tests; else the shop's.")
-    ] = None,
-    closed: Annotated[bool, typer.Option("--all", help="Those that are closed too.")] = False,
-    by: Annotated[
-        str, typer.Option(metavar="WHAT", help="What they cost, by place, model, origin or fault.")
-    ] = "",
-    as_json: AsJson = False,
-) -> None:
-    """List open faults, or sum what faults cost."""
+def _say_faults(ctx: typer.Context, tag: str | None, closed: bool, by: str, as_json: bool) -> None:
+    """Those of a unit, those of the shop, or what they cost."""
     from bench.reports import faults as papers
 
     desk = desk_for(ctx)
@@ -131,9 +133,7 @@ def fault_number(text: str) -> int:
     if found is None:
         from bench.domain.text import quoted
 
-        raise BadInput(
-            f"{quoted(text)} is not a fault's number.", "Write it as in f7; bench faults shows it."
-        )
+        raise BadInput(f"{quoted(text)} is not a fault's number.", "Write it as in f7; bench fault shows it.")
     return int(found[1])
 
 

@@ -33,7 +33,7 @@ def label(
         str, typer.Option(metavar="SHEET", help='Many on a sheet, such as "A4 3x8 margin 8x12"; PDF only.')
     ] = "",
 ) -> None:
-    """Write labels or action cards to print, with QR code and bars."""
+    """Write labels or action cards to print, with a QR code."""
     from bench.domain.labels import USUAL, read_label_sheet, read_label_size
 
     on_sheet = read_label_sheet(sheet) if sheet else None

@@ -65,7 +65,7 @@ def buy_lot(
     price: Annotated[str, typer.Argument(metavar="PRICE", help="What was paid for all of it.")],
     unit: Annotated[
         list[str] | None,
-        typer.Option(metavar="MODEL=AMOUNT", help="A unit and what it is expected to sell for."),
+        typer.Option(metavar="MODEL=AMOUNT", help="A unit and its expected price."),
     ] = None,
     units: Annotated[
         Path | None, typer.Option(metavar="FILE", help=f"Units as CSV, columns: {', '.join(COLUMNS)}.")
@@ -119,7 +119,7 @@ def donor(
     tag: Tag,
     worth: Annotated[str, typer.Option(metavar="AMOUNT", help="What its parts are worth; else 0.")] = "",
     whole: Annotated[
-        str, typer.Option(metavar="AMOUNT", help="No donor after all: what it will sell for.")
+        str, typer.Option(metavar="AMOUNT", help="No donor after all: its expected price.")
     ] = "",
     reshare: Annotated[bool, typer.Option("--reshare", help="Share its lot's price again with it.")] = False,
     as_json: AsJson = False,

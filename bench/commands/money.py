@@ -31,7 +31,7 @@ def money(
     ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Show what a unit cost, what it brought, and its margin."""
+    """Show a unit's cost so far, its proceeds and its margin."""
     from bench.reports.unit_sheet import money_json, money_rows_json, money_rows_text, money_text
     from bench.views.money_rows import read_money_rows
     from bench.views.particulars import unit_by_tag
@@ -51,7 +51,7 @@ def _opens(found: UnitMoney, text: str) -> str:
     from bench.commands.named import the_one
     from bench.domain.unit_money import TIME, MoneyLine
 
-    lines = (*found.landed, *found.brought)
+    lines = (*found.cost_so_far, *found.proceeds)
     typed = text.strip().casefold()
     if typed.isascii() and typed.isdigit() and 1 <= int(typed) <= len(lines):
         return lines[int(typed) - 1].opens
@@ -126,7 +126,7 @@ def what_next(ctx: typer.Context, as_json: AsJson = False) -> None:
 
 
 def forecast(ctx: typer.Context, as_json: AsJson = False) -> None:
-    """Show when units will be done and where the queue jams."""
+    """Show when units will be done and where the bottleneck is."""
     from bench.reports.next_up import forecast_json, forecast_text
     from bench.views.forecast import read_forecast
 

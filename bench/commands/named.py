@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
-from bench.domain.safety import CLOSE_UP, LIST_NAMES, LISTS, OPENING
+from bench.domain.safety import CLOSING, LIST_NAMES, LISTS, OPENING
 from bench.domain.text import quoted
 from bench.errors import BadInput, NotFound
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 Thing = TypeVar("Thing")
 
-_WHICH = {"opening": OPENING, "closing": CLOSE_UP, "close-up": CLOSE_UP, "close_up": CLOSE_UP}
+_WHICH = {"opening": OPENING, "closing": CLOSING, "close-up": CLOSING, "close_up": CLOSING}
 
 
 def the_one(text: str, things: Sequence[Thing], name: Callable[[Thing], str], what: str) -> Thing:
@@ -50,10 +50,10 @@ def task_named(sheet: UnitSheet, text: str) -> TaskLine:
 
 
 def which_list(text: str) -> str:
-    """The opening or the close-up list."""
+    """The opening or the closing checklist."""
     which = _WHICH.get(text.strip().casefold())
     if which is None:
-        raise BadInput(f"{quoted(text)} is not a list.", "Name opening or close-up.")
+        raise BadInput(f"{quoted(text)} is not a list.", "Name opening or closing.")
     return which
 
 

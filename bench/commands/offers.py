@@ -1,4 +1,4 @@
-"""Offers: a unit looked at before paying, put down, set right, walked away from."""
+"""Offers: a unit looked at before paying, recorded, corrected, declined."""
 
 from __future__ import annotations
 
@@ -35,11 +35,11 @@ def offer(
     number: Annotated[
         int | None, typer.Argument(metavar="NUMBER", help="One offer; without it, those still open.")
     ] = None,
-    new: Annotated[Text, typer.Option("--new", metavar="MODEL", help="Put a new one down.")] = None,
+    new: Annotated[Text, typer.Option("--new", metavar="MODEL", help="Record a new one.")] = None,
     model: Annotated[Text, typer.Option(metavar="TEXT", help="What it is, corrected.")] = None,
     maker: Annotated[Text, typer.Option(metavar="NAME", help="Who made it.")] = None,
     serial: Annotated[Text, typer.Option(metavar="TEXT", help="Its serial number.")] = None,
-    expected: Annotated[Text, typer.Option(metavar="AMOUNT", help="What it is expected to sell for.")] = None,
+    expected: Annotated[Text, typer.Option(metavar="AMOUNT", help="Its expected price.")] = None,
     asked: Annotated[Text, typer.Option(metavar="AMOUNT", help="What the seller asks.")] = None,
     parts: Annotated[Text, typer.Option(metavar="AMOUNT", help="What its parts will cost.")] = None,
     premium: Annotated[
@@ -62,9 +62,9 @@ def offer(
     address: SellerAddress = "",
     paper: SellerPaper = "",
     firm: SellerFirm = False,
-    leave: Annotated[bool, typer.Option("--leave", help="Walk away from it.")] = False,
-    reason: Annotated[str, typer.Option(metavar="TEXT", help="Why you walk away.")] = "",
-    everything: Annotated[bool, typer.Option("--all", help="List those bought and left too.")] = False,
+    leave: Annotated[bool, typer.Option("--decline", help="Decline it.")] = False,
+    reason: Annotated[str, typer.Option(metavar="TEXT", help="Why you decline it.")] = "",
+    everything: Annotated[bool, typer.Option("--all", help="List those bought and declined too.")] = False,
     as_json: AsJson = False,
 ) -> None:
     """Record, show or decline a unit looked at before paying."""
@@ -179,8 +179,8 @@ def _say_offers(desk: Desk, everything: bool, as_json: bool) -> None:
 
 def _say_offer(desk: Desk, number: int, as_json: bool) -> None:
     from bench.reports.offers import offer_json, offer_text
+    from bench.views.most_to_pay import read_offer_price
     from bench.views.offers import read_offer
-    from bench.views.walk_away import read_offer_price
 
     found, price = read_offer(desk, number), read_offer_price(desk, number)
     say_sheet(offer_json(found, price) if as_json else offer_text(found, price))

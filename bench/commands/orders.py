@@ -87,7 +87,7 @@ def order(
     say_told(desk, told, as_json)
 
 
-def ordered(
+def order_sent(
     ctx: typer.Context,
     number: Number,
     supplier: Annotated[str | None, typer.Option(metavar="NAME", help="Who it is bought from.")] = None,
@@ -98,7 +98,7 @@ def ordered(
     note: Annotated[str | None, typer.Option(metavar="TEXT", help="Anything else.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Order what was wanted, or change an order.
+    """Order what was wanted, or change it.
 
     What is not given stays as it is.
     """

@@ -65,7 +65,7 @@ def end(
         _say_ended(desk, ended, as_json)
 
 
-def rates(
+def return_rates(
     ctx: typer.Context,
     claim: Annotated[
         str, typer.Option(metavar="PERCENT", help="How many sales would show that fewer come back.")

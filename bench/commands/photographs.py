@@ -55,7 +55,7 @@ def photo(
     folder: Annotated[bool, typer.Option("--folder", help="Print the unit's folder of photographs.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Keep photographs of a unit without their place, or list them.
+    """Keep a unit's photographs without their place, or list them.
 
     They lie in a folder beside the data file. Copies of the data file do not hold them.
     """

@@ -12,7 +12,7 @@ from bench.commands.printing import say_sheet
 from bench.errors import BadInput
 
 
-def fetched(
+def past_prices(
     ctx: typer.Context,
     tag: Annotated[str | None, typer.Argument(metavar="TAG", help="A unit of the model.")] = None,
     model: Annotated[str, typer.Option(metavar="MODEL", help="The model, where no unit is here.")] = "",
@@ -34,12 +34,12 @@ def fetched(
     say_sheet(own_prices_json(prices) if as_json else own_prices_text(prices))
 
 
-def ways(
+def compare(
     ctx: typer.Context,
     tag: Tag,
     as_is: Annotated[str, typer.Option(metavar="AMOUNT", help="What it fetches as it is.")] = "",
     in_parts: Annotated[str, typer.Option(metavar="AMOUNT", help="What it fetches in parts.")] = "",
-    takes: Annotated[str, typer.Option(metavar="TIME", help="The hands-on time that this takes.")] = "",
+    takes: Annotated[str, typer.Option("--time", metavar="TIME", help="The hands-on time until then.")] = "",
     note: Annotated[str, typer.Option(metavar="TEXT", help="What that rests on.")] = "",
     as_json: AsJson = False,
 ) -> None:

@@ -105,7 +105,7 @@ def _again(desk: Desk) -> None:
 
 def _say_erased(erased: Erased) -> None:
     numbers = ", ".join(str(number) for number in erased.party_ids)
-    say(f"Erased the data of party {numbers}. It cannot be taken back.")
+    say(f"Erased the data of party {numbers}. It cannot be undone.")
     for place in erased.left_in:
         say(f"The same words still stand in: {place}. Look there.", style=CAUTION)
     if erased.not_rewritten:

@@ -87,7 +87,7 @@ def open_dashboard(ctx: typer.Context) -> int:
     start.require_no_key()
     _require_terminal()
     settings = start.settings()
-    _check_keys(settings)
+    settings = _with_keys_of_today(settings)
     try:
         desk = desk_on(settings, start.person, via="dashboard", acts=False, new=start.new)
     except MissingFile as missing:
@@ -95,7 +95,7 @@ def open_dashboard(ctx: typer.Context) -> int:
         if asked is None:
             return missing.exit_code
         desk = asked
-    return _run(desk, settings)
+    return _run_with_demo(start, desk, settings)
 
 
 def demo(
@@ -118,11 +118,7 @@ def demo(
         raise BadInput("--no-open without --keep would make nothing.", "Add --keep FILE.")
     if keep is not None:
         raise typer.Exit(_demo_in(start, keep, show=show, kept=True))
-    from tempfile import TemporaryDirectory
-
-    with TemporaryDirectory(prefix="bench-demo-") as folder:
-        code = _demo_in(start, Path(folder) / DEMO_FILE, show=show, kept=False)
-    raise typer.Exit(code)
+    raise typer.Exit(_demo_for_now(start))
 
 
 def keys() -> None:
@@ -134,6 +130,26 @@ def keys() -> None:
     for table in tables:
         for key in table:
             say(f"{key.id:<{width}}  {key.keys:<16}  {key.tooltip}")
+
+
+def _run_with_demo(start: Start, desk: Desk, settings: Settings) -> int:
+    """Run the dashboard on the own file, and on it again after each look at the demo."""
+    from bench.dashboard.app import OPENS_DEMO
+
+    code = _run(desk, settings)
+    while code == OPENS_DEMO:
+        code = _demo_for_now(Start())
+        if code == 0:
+            code = _run(desk_on(settings, start.person, via="dashboard", acts=False), settings)
+    return code
+
+
+def _demo_for_now(start: Start) -> int:
+    """Run the dashboard on a demo that goes when it is left."""
+    from tempfile import TemporaryDirectory
+
+    with TemporaryDirectory(prefix="bench-demo-") as folder:
+        return _demo_in(start, Path(folder) / DEMO_FILE, show=True, kept=False)
 
 
 def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
@@ -149,7 +165,7 @@ def _demo_in(start: Start, path: Path, *, show: bool, kept: bool) -> int:
     settings = Start(path, start.person).settings()
     if not kept:  # what is gone when it is left is not remembered either
         settings = replace(settings, known_files=path.with_name(settings.known_files.name))
-    _check_keys(settings)
+    settings = _with_keys_of_today(settings)
     desk = desk_on(settings, start.person or who_acts(), via="dashboard", acts=False)
     return _run(desk, settings, copies=kept)
 
@@ -175,15 +191,21 @@ def _run(desk: Desk, settings: Settings, *, copies: bool = True) -> int:
         desk.store.close()
 
 
-def _check_keys(settings: Settings) -> None:
+def _with_keys_of_today(settings: Settings) -> Settings:
+    """The settings with a person's own keys, checked; what has another name now is said."""
     if not settings.keys:
-        return
+        return settings
     from bench.dashboard.key_check import check_keys
+    from bench.former_names import keys_of_today
 
+    keys, sentences = keys_of_today(settings.keys)
+    for sentence in sentences:
+        complain(f"{settings.file}: {sentence}")
     try:
-        check_keys(settings.keys)
+        check_keys(keys)
     except BadInput as error:
         raise BadInput(f"{settings.file}: {error.what}", error.remedy) from error
+    return replace(settings, keys=keys)
 
 
 def _require_terminal() -> None:

@@ -26,7 +26,7 @@ def sell(
     address: Annotated[str, typer.Option(metavar="TEXT", help="Where the buyer lives.")] = "",
     contact: Annotated[str, typer.Option(metavar="TEXT", help="How to reach the buyer.")] = "",
     firm: Annotated[
-        bool, typer.Option("--firm", help="The buyer is a firm: its data are never due for erasing.")
+        bool, typer.Option("--business", help="The buyer is a business: its data are never due for erasing.")
     ] = False,
     on: Annotated[str, typer.Option(metavar="DAY", help="When, if not today: 2026-11-20.")] = "",
     shipping: Annotated[str, typer.Option(metavar="AMOUNT", help="What sending it costs the shop.")] = "",
@@ -108,7 +108,7 @@ def take_back_unit(
     correct: Annotated[bool, typer.Option("--correct", help="Set the last return right instead.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Take a sold unit back into the queue, for repair or for good."""
+    """Take a sold unit back into the queue, to repair or for good."""
     from bench.domain.money import show_money
     from bench.views.particulars import unit_by_tag
     from bench.work.comebacks import correct_return, take_return
@@ -160,7 +160,7 @@ def leave(
     price: Annotated[
         str, typer.Option(metavar="AMOUNT", help="What its owner pays for the repair; 0 for nothing.")
     ] = "",
-    proceeds: Annotated[str, typer.Option(metavar="AMOUNT", help="What scrap brought; else nothing.")] = "",
+    proceeds: Annotated[str, typer.Option(metavar="AMOUNT", help="Proceeds of scrap; else nothing.")] = "",
     as_json: AsJson = False,
 ) -> None:
     """Let a unit leave otherwise than by a sale."""

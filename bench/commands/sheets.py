@@ -21,7 +21,7 @@ def week(
     as_csv: AsCsv = False,
     as_json: AsJson = False,
 ) -> None:
-    """Show a week's hours, what an hour earned, estimates, entries."""
+    """Show a week's hours, earnings, estimates and entries."""
     from bench.domain.weeks import IsoWeek
     from bench.reports.forms import week_forms
     from bench.views.week import read_week

@@ -64,7 +64,7 @@ def forgotten(ctx: typer.Context, as_json: AsJson = False) -> None:
 def record_lines(record: RecordCheck) -> list[str]:
     """What the replay of the journal found, in lines."""
     found = [*(one.sentence() for one in record.differences), *record.sums, *record.rules]
-    agrees = "the tables are what they say, the sums add up" if record.agrees else "they do not agree"
+    agrees = "the tables are what they say, the totals add up" if record.agrees else "they do not agree"
     return [f"{'journal':<12} {record.lines} lines replayed: {agrees}", *(f"  {line}" for line in found)]
 
 

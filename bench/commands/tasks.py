@@ -75,7 +75,9 @@ def done(
     use: Annotated[
         list[str] | None,
         typer.Option(
-            "--use", metavar="NAME=AMOUNT", help='What it took, such as "isopropyl=5 ml"; 0 for none.'
+            "--used",
+            metavar="NAME=AMOUNT",
+            help='Consumables it used up, such as "isopropyl=5 ml"; 0 for none.',
         ),
     ] = None,
     as_json: AsJson = False,

@@ -131,11 +131,11 @@ def hold(
 
     desk = desk_for(ctx, acts=True)
     hold_unit(desk, unit_by_tag(desk, tag), reason)
-    say(f"Held {tag.strip()}.")
+    say(f"{tag.strip()} is on hold.")
 
 
 def release(ctx: typer.Context, tag: Tag) -> None:
-    """Let a held unit go on."""
+    """Let a unit on hold go on."""
     from bench.views.particulars import unit_by_tag
     from bench.work.moves import release_unit
 

@@ -55,6 +55,7 @@ UNSEEN = (events.Key, events.Paste, events.MouseEvent)  # what acts on something
 _PATIENCE_SECONDS = 1.5
 NEW_OBJECTS = 2_000  # before memory in cycles is looked for; as from Python 3.13 on
 
+OPENS_DEMO = 256  # no exit code: the demo is opened, and this file again after it
 FIRST_PAINT_SECONDS = 0.5  # the longest that what comes after the first paint waits for it
 
 
@@ -83,6 +84,7 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
         leaving = self.own_keys.get("app.quit") or act_on("app", "quit").keys
         self._leaving_keys = frozenset(leaving.split(","))
         self.crashed: BaseException | None = None
+        self.asks_to_begin = False
         self.end_at_once: Callable[[int], None] | None = None
         self.once_loaded: Callable[[], None] | None = None
         self._loop_here: asyncio.AbstractEventLoop | None = None
@@ -111,6 +113,10 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
     def top_screen(self) -> Screen[object] | None:
         """The screen that is open; None while the program ends, when its timers may still run."""
         return self.screen_stack[-1] if self.screen_stack else None
+
+    def open_demo(self) -> None:
+        """Leave for the made-up workshop; whoever started the program comes back to this file after it."""
+        self.exit(return_code=OPENS_DEMO)
 
     def act_as(self, person_id: int) -> None:
         """Have someone else act from now on."""
@@ -157,7 +163,7 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
             self.action_suspend_process()
 
     def terminal_begins(self) -> None:
-        """The terminal shows nothing of ours yet, or no more: after being set aside all is drawn anew."""
+        """The terminal shows nothing of ours yet, or no more: after being set aside all is drawn again."""
         self.shown.forget()
 
     def hang_up(self) -> None:
@@ -190,6 +196,14 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
     def action_go_back(self) -> None:
         """Open again what was open before."""
         self.visits.go_back()
+
+    def action_manual(self) -> None:
+        """The page of the manual for where one stands."""
+        from bench.dashboard.manual_places import place_of
+        from bench.dashboard.screens.manual import ManualScreen
+
+        if not isinstance(self.screen, ManualScreen):
+            self.push_screen(ManualScreen(place_of(self.screen)))
 
     def action_stop_mine(self) -> None:
         """Stop the task that the person is at."""
@@ -264,6 +278,8 @@ class BenchApp(TakesScans, Copies, OnTerminal, App[int]):
         threading.Thread(target=self._warm_up, name="warm-up", daemon=True).start()
         store = self.desk.store
         self.do(lambda: check_newest(store), self._tell_differences)
+        if self.asks_to_begin:
+            call("bench.dashboard.screens.first_minutes:begin_if_new", self)
 
     def _warm_up(self) -> None:
         import_what_writes()
@@ -306,7 +322,9 @@ def run_dashboard(
     notices: bool = False,
     choices: Path | None = None,
 ) -> int:
-    """Run the dashboard until the person leaves; answers the exit code. BadInput for keys it cannot use.
+    """Run the dashboard until the person leaves; answers the exit code, or OPENS_DEMO where that is wanted.
+
+    BadInput for keys it cannot use.
 
     What comes into the `watched_folder` is offered as photographs. With `notices` the terminal is
     asked to tell on the desktop what rings. With `copies` the file is copied once a day; without `scanner`
@@ -317,6 +335,7 @@ def run_dashboard(
         call("bench.dashboard.key_check:check_keys", keys)
     app = BenchApp(desk, keys=keys)
     app.ear.hears = scanner
+    app.asks_to_begin = True
     app.table_choices = TableChoices(choices)
     app.notices = notices
     app.end_at_once = partial(_end_at_once_later, app)

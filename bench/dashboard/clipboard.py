@@ -69,7 +69,7 @@ def keep_copied(path: Path, text: str) -> None:
     except OSError as error:
         raise StoreError(
             f"The copy went to the terminal alone: {path} cannot be written ({error.strerror}).",
-            "Where the terminal takes no copies, select the text by the mouse with Shift held.",
+            "Where the terminal takes no copies, select the text by the mouse with Shift down.",
         ) from error
 
 

@@ -131,10 +131,13 @@ class SeesKeysFirst:
 
 @dataclass
 class Flow:
-    """A run of characters that goes straight into a text widget, and how to put back what stood there."""
+    """A run of characters that goes straight into a text widget, and how to put back what stood there.
+
+    `keys` holds the keys themselves: Python gives the number of one that is gone to a later one.
+    """
 
     widget: Input | TextArea
-    keys: set[int] = field(default_factory=set)
+    keys: set[Key] = field(default_factory=set)
     _put_back: Callable[[], None] | None = None
 
     def begin(self) -> None:
@@ -224,7 +227,7 @@ class Ear:
                 self._flow = Flow(focused)
                 self._flow.begin()
         if self._flow is not None and self._line.is_free and self._flow.widget is focused:
-            self._flow.keys.add(id(event))
+            self._flow.keys.add(event)
             await self._line.put(event)
 
     async def _tell(self, told: list[Typed[Key] | Scanned[Key]]) -> None:
@@ -232,7 +235,7 @@ class Ear:
             flow = self._flow
             through = flow.keys if flow is not None else set()
             if isinstance(one, Typed):
-                await self._line.put(*(key for key in one.keys if id(key) not in through))
+                await self._line.put(*(key for key in one.keys if key not in through))
             elif one.ended or not through:  # what nothing ended is text where it went in as text
                 scan = Scan(one.text, flow if through else None, one.ended)
                 await self._line.put(self._turn_of(scan))

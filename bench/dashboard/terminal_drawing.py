@@ -36,7 +36,7 @@ class Shown:
     def take(self, screen: object, update: RenderableType | None) -> RenderableType | None:
         """The same drawing of a screen, or one that sends less of it.
 
-        What covers the terminal anew, such as another screen or a dialog, is sent whole.
+        What covers the terminal again, such as another screen or a dialog, is sent whole.
         """
         if not isinstance(update, LayoutUpdate | ChopsUpdate):
             return update

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from bench.work import arrivals as arrivals
+    from bench.work import beginning as beginning
     from bench.work import buying as buying
     from bench.work import comebacks as comebacks
     from bench.work import components as components

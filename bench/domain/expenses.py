@@ -7,7 +7,7 @@ from datetime import date
 
 from bench.domain.amounts import Minor
 from bench.domain.money import show_money
-from bench.domain.quote_sums import tax_within
+from bench.domain.quote_totals import tax_within
 
 SPENT, EARNED = "expense", "income"
 SIDES = (SPENT, EARNED)

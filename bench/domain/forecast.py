@@ -1,4 +1,4 @@
-"""When units will be done, from the shop's own throughput; where the queue jams; Little's law as a check."""
+"""When units will be done, from the shop's own throughput; the bottleneck; Little's law as a check."""
 
 from __future__ import annotations
 
@@ -57,8 +57,8 @@ class Met:
     """Dates that could have been given when units came in: how many, and how many of each share were met."""
 
     given: int
-    half: int
-    most: int
+    met_50: int
+    met_80: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,7 @@ def dates_met(passages: Iterable[Passage]) -> Met:
     first = [one for one in passages if not one.again]
     ended = sorted(first, key=lambda one: one.left_us)
     before: list[int] = []  # how long each passage took that had ended by then, rising
-    given = half_met = most_met = at = 0
+    given = met_50 = most_met = at = 0
     for one in sorted(first, key=lambda one: one.came_us):
         while at < len(ended) and ended[at].left_us <= one.came_us:
             insort(before, ended[at].left_us - ended[at].came_us)
@@ -140,13 +140,13 @@ def dates_met(passages: Iterable[Passage]) -> Met:
         if len(before) >= FEW_STAYS:
             took_us = one.left_us - one.came_us
             given += 1
-            half_met += took_us <= predicted(before, SHARES[0])
+            met_50 += took_us <= predicted(before, SHARES[0])
             most_met += took_us <= predicted(before, SHARES[1])
-    return Met(given, half_met, most_met)
+    return Met(given, met_50, most_met)
 
 
 def longest_wait(stays: Sequence[StageStays]) -> StageStays | None:
-    """The stage at which units stay longest by the median: where the queue jams."""
+    """The stage at which units stay longest by the median: where the bottleneck is."""
     with_history = [stage for stage in stays if stage.stays_us]
     return max(with_history, key=lambda stage: stage.median_us, default=None)
 

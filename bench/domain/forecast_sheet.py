@@ -31,10 +31,10 @@ class ForecastLine:
     tag: str
     model: str
     stage: str
-    ready_half_us: Instant | None
+    ready_50_us: Instant | None
     ready_most_us: Instant | None
     ready_nearly_all_us: Instant | None
-    left_half_us: Instant | None
+    left_50_us: Instant | None
     left_most_us: Instant | None
     left_nearly_all_us: Instant | None
     rests_on: int
@@ -56,7 +56,7 @@ class StageWait:
 
 @dataclass(frozen=True, slots=True)
 class Forecast:
-    """When units will be done, and where the queue jams.
+    """When units will be done, and where the bottleneck is.
 
     `days`: how far back it looks, `newest`: and at how many stays at each stage, and ways through the queue.
     """
@@ -66,7 +66,7 @@ class Forecast:
     newest: int
     lines: tuple[ForecastLine, ...]
     stages: tuple[StageWait, ...]
-    jam: str
+    bottleneck: str
     law: Little | None
     law_words: str
     zone: str
@@ -82,16 +82,15 @@ def days_and_hours(us: int) -> str:
     return f"{hours // 24} d {hours % 24} h"
 
 
-def jam_words(jam: StageStays | None) -> str:
+def bottleneck_words(bottleneck: StageStays | None) -> str:
     """One sentence on where units wait longest."""
-    stays = spread(jam.stays_us) if jam else None
-    if jam is None or stays is None:
-        return "No unit has moved on from any stage yet: where the queue jams cannot be told."
+    stays = spread(bottleneck.stays_us) if bottleneck else None
+    if bottleneck is None or stays is None:
+        return "No unit has moved on from any stage yet: the bottleneck cannot be told."
     few = f", few to go by: {FEW_STAYS} are wanted" if stays.count < FEW_STAYS else ""
     times = f"{stays.count} stay{'' if stays.count == 1 else 's'}"
-    return (
-        f"Units wait longest at {jam.stage}: {days_and_hours(stays.median_us)} by the median of {times}{few}."
-    )
+    longest = days_and_hours(stays.median_us)
+    return f"Units stay longest at {bottleneck.stage}: 50 % of {times} took {longest} or less{few}."
 
 
 def met_words(met: Met) -> str:
@@ -105,8 +104,8 @@ def met_words(met: Met) -> str:
         return f"{count} of {met.given} ({round(100 * count / met.given)} %)"
 
     return (
-        f"Dates as they stood when units came in, so far: the 50 % date was met by {share(met.half)}, "
-        f"the 80 % date by {share(met.most)}."
+        f"Dates as they stood when units came in, so far: the 50 % date was met by {share(met.met_50)}, "
+        f"the 80 % date by {share(met.met_80)}."
     )
 
 
@@ -114,7 +113,7 @@ def doubt(line: ForecastLine) -> str:
     """Why no date is given, or that there is little to go by; empty where there is enough."""
     if line.missing:
         return f"no date yet: no unit has passed {', '.join(line.missing)}"
-    if line.left_half_us is None:
+    if line.left_50_us is None:
         return "no date: it has stood here longer than every unit before it"
     if line.rests_on < FEW_STAYS:
         return f"based on {line.rests_on} past unit{'' if line.rests_on == 1 else 's'}"

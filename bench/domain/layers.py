@@ -43,7 +43,7 @@ def draw_oldest(layers: Iterable[Layer], quantity: int) -> tuple[Draw, ...]:
     if on_hand < quantity:
         raise OutOfStock(
             f"{plain_number(quantity)} asked for, {plain_number(on_hand)} on hand.",
-            "Count what is there, or take in what has arrived.",
+            "Count what is on hand, or take in what has arrived.",
         )
     draws = []
     for layer in oldest_first:

@@ -25,7 +25,7 @@ SHORT = {
 LISTS = {
     "specification": "what it is made of",
     "condition": "grades of its parts",
-    "faults": "every open fault and trace",
+    "faults": "every open fault, and wear",
     "renewed": "parts put in, readings before and after",
     "measured": "the newest figures",
     "work": "what was done, of the tasks marked public",
@@ -46,7 +46,7 @@ $grade
 Specification
 $specification
 
-Faults and traces
+Faults and wear
 $faults
 
 Parts

@@ -36,7 +36,7 @@ def share_lot(price_minor: int, expected_minor: Sequence[int]) -> tuple[int, ...
 
 # The rule, to be shown beside any sharing.
 SHARING_RULE = (
-    "The price is shared by what each unit is expected to sell for, to the last minor unit: largest "
+    "The price is shared by each unit's expected price, to the last minor unit: largest "
     "remainder, of equal ones the earlier unit; equal parts where nothing is expected of any. A donor counts "
     "with what is expected of its parts, 0 unless typed. A unit already sold keeps its share."
 )
@@ -88,7 +88,7 @@ class LotBought:
 
 @dataclass(frozen=True, slots=True)
 class LotReshared:
-    """A lot shared anew: every unit's share before and after. They add up to the same price."""
+    """A lot shared again: every unit's share before and after. They add up to the same price."""
 
     lot_id: int
     name: str
@@ -99,7 +99,7 @@ class LotReshared:
 
 @dataclass(frozen=True, slots=True)
 class DonorMade:
-    """A unit now kept for its parts, or no longer. `shares`: of its lot, where that was shared anew too."""
+    """A unit now kept for its parts, or no longer. `shares`: of its lot, where that was shared again too."""
 
     unit_id: int
     tag: str

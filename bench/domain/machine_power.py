@@ -22,7 +22,7 @@ MOST_WATTS = 5_000
 PER_MWH = 1_000  # kilowatt hours in a megawatt hour: the price is kept for that many, in whole minor units
 MORE_DECIMALS = 3
 _PRICE = re.compile(r"([0-9]{1,6})(?:[.,]([0-9]{1,7}))?")
-NOT_COUNTED = "an estimate, in no sum: the bill counts, typed as an expense"
+NOT_COUNTED = "an estimate, in no total: the bill counts, typed as an expense"
 
 
 @dataclass(frozen=True, slots=True)

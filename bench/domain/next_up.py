@@ -16,7 +16,7 @@ from bench.domain.statistics_of_work import median
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A unit that waits. `to_earn_minor`: margin still to earn; `minutes_left`: attended minutes to spend."""
+    """A unit that waits. `to_earn_minor`: margin still to earn; `minutes_left`: hands-on minutes to spend."""
 
     unit_id: int
     tag: str
@@ -201,7 +201,8 @@ def shipping_out(typed_minor: int | None, past_minor: Sequence[int], channel: st
         through = f"no sale through {channel} tells it" if channel else "there is no channel"
         return ShippingOut(None, f"not typed, and {through}")
     sales = f"{len(past_minor)} sale{'' if len(past_minor) == 1 else 's'}"
-    return ShippingOut(math.floor(median(past_minor) + 0.5), f"median of {sales} through {channel}")
+    basis = f"50 % of {sales} through {channel} cost no more"
+    return ShippingOut(math.floor(median(past_minor) + 0.5), basis)
 
 
 def shipping_words(one: NextLine, currency: str) -> str:
@@ -214,7 +215,7 @@ def shipping_words(one: NextLine, currency: str) -> str:
 
 
 def minutes_to_spend(left_us: int) -> int:
-    """Attended time still to spend in whole minutes, rounded up, at least 1."""
+    """Hands-on time still to spend in whole minutes, rounded up, at least 1."""
     return max(1, -(-left_us // MINUTE_US))
 
 

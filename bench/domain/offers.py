@@ -11,7 +11,9 @@ from bench.domain.text import clean_line, quoted
 from bench.domain.typed import TypedFields
 from bench.errors import BadInput
 
-OPEN, BOUGHT, LEFT = "open", "bought", "left"
+OPEN, BOUGHT = "open", "bought"
+DECLINED = "left"  # as it is stored
+STATES = {OPEN: "open", BOUGHT: "bought", DECLINED: "declined"}
 
 TABLE_ITEMS = {
     "powers_on": "powers on",

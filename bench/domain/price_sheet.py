@@ -1,4 +1,4 @@
-"""A walk-away price as it is shown: the sum, its rows, and the price by the chance of a loss."""
+"""The most to pay as it is shown: the sum, its rows, and the price by the chance of a loss."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from typing import TypeVar
 
 from bench.domain.amounts import Instant, Length, Minor
 from bench.domain.money import show_money
+from bench.domain.most_to_pay import MostToPay, TimeGuess, UseCost, before_premium, most_to_pay
 from bench.domain.percent import show_percent
 from bench.domain.unit_money import fee_minor, labour_minor
-from bench.domain.walk_away import TimeGuess, UseCost, WalkAway, before_premium, most_to_pay
 
 FEW_SALES = 5
 MOST_POINTS = 40  # of each kind; more are thinned evenly: 1,600 cases are plenty for a share in per cent
@@ -96,7 +96,7 @@ def _thinned(points: Sequence[Point]) -> Sequence[Point]:
 
 @dataclass(frozen=True, slots=True)
 class PriceSheet:
-    """A walk-away price and how sure it is. Money in minor units of `currency`.
+    """The most to pay and how sure it is. Money in minor units of `currency`.
 
     `doubts`: plain sentences on what the sum leaves out or rests on weakly.
     """
@@ -106,7 +106,7 @@ class PriceSheet:
     channel_id: int | None
     channel: str
     time: TimeGuess
-    answer: WalkAway
+    answer: MostToPay
     risk: PriceAtRisk
     doubts: tuple[str, ...]
     asking_minor: Minor | None
@@ -114,18 +114,18 @@ class PriceSheet:
 
     @property
     def over_minor(self) -> Minor | None:
-        """By how much the asking price lies above the walk-away price; below 0 when it lies under it."""
+        """By how much the asking price lies above the most to pay; below 0 when it lies under it."""
         return None if self.asking_minor is None else self.asking_minor - self.answer.price_minor
 
 
 @dataclass(frozen=True, slots=True)
 class PastJob:
-    """A finished job of a route, with the attended time it took. `finished_us`: when its last task ended."""
+    """A finished job of a route, with the hands-on time it took. `finished_us`: when its last task ended."""
 
     unit_id: int
     tag: str
     model: str
-    attended_us: Length
+    hands_on_us: Length
     finished_us: Instant
 
 
@@ -142,7 +142,7 @@ class PriceRow:
 
 @dataclass(frozen=True, slots=True)
 class PriceRows:
-    """The rows behind one line of a walk-away price."""
+    """The rows behind one line of the most to pay."""
 
     title: str
     rows: tuple[PriceRow, ...]

@@ -73,7 +73,7 @@ class Spent:
     `quoted_*` are None while no quote was given.
     """
 
-    attended_us: Length
+    hands_on_us: Length
     quoted_us: Length | None
     cost_minor: Minor
     quoted_parts_minor: Minor | None
@@ -81,7 +81,7 @@ class Spent:
     @property
     def over_us(self) -> Length:
         """Hands-on time beyond the hours quoted."""
-        return 0 if self.quoted_us is None else max(0, self.attended_us - self.quoted_us)
+        return 0 if self.quoted_us is None else max(0, self.hands_on_us - self.quoted_us)
 
     @property
     def over_minor(self) -> Minor:
@@ -91,7 +91,7 @@ class Spent:
 
 def spent_words(spent: Spent, currency: str) -> str:
     """What was spent against the quote, and what is beyond it."""
-    hours, cost = hours_and_minutes(spent.attended_us), show_money(spent.cost_minor, currency)
+    hours, cost = hours_and_minutes(spent.hands_on_us), show_money(spent.cost_minor, currency)
     if spent.quoted_us is None or spent.quoted_parts_minor is None:
         return f"{hours} hands-on, {cost} of parts and consumables; nothing quoted"
     parts = show_money(spent.quoted_parts_minor, currency)

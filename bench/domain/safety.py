@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from bench.errors import BadInput
 
 OPENING = "opening"
-CLOSE_UP = "close_up"
+CLOSING = "close_up"
 WITHOUT = "without"  # the item under which going on without a list is kept, with its reason
 
 # The opening checklist's two parts: the first before the cover comes off, the second with it off and before
@@ -25,14 +25,14 @@ WITH_THE_COVER_OFF: dict[str, str] = {
     "cells_flat": "No cell swollen, punctured or wet",
 }
 OPENING_ITEMS: dict[str, str] = BEFORE_THE_COVER | WITH_THE_COVER_OFF
-CLOSE_UP_ITEMS: dict[str, str] = {
+CLOSING_ITEMS: dict[str, str] = {
     "screws_back": "Screws counted back in",
     "gasket": "Airflow gasket and shields back",
     "antennas": "Antenna leads back on",
     "battery_in": "Battery reconnected, last of all",
 }
-LISTS: dict[str, dict[str, str]] = {OPENING: OPENING_ITEMS, CLOSE_UP: CLOSE_UP_ITEMS}
-LIST_NAMES: dict[str, str] = {OPENING: "opening checklist", CLOSE_UP: "closing checklist"}
+LISTS: dict[str, dict[str, str]] = {OPENING: OPENING_ITEMS, CLOSING: CLOSING_ITEMS}
+LIST_NAMES: dict[str, str] = {OPENING: "opening checklist", CLOSING: "closing checklist"}
 
 FINDINGS: dict[str, str] = {
     "swollen": "a swollen cell",
@@ -62,7 +62,7 @@ CAUTION_MAINS = (
 CAUTION_GLUED = (
     "A glued pack: no metal blades, no bending, no heat on the cells. If it will not come, leave it."
 )
-CAUTION_CLOSE_UP = "Before the cover goes on: screws, gasket, shields, antennas; the battery last."
+CAUTION_CLOSING = "Before the cover goes on: screws, gasket, shields, antennas; the battery last."
 CAUTION_COVER_ON = "Cover on, battery in. Open only after the opening checklist."
 
 # What can hurt at a task, by the kind that is kept with it.
@@ -95,13 +95,13 @@ def missing(which: str, ticked: Iterable[str]) -> tuple[str, ...]:
     return tuple(item for item in LISTS[which] if item not in done)
 
 
-def battery_connected(opening_ticked: Iterable[str], close_up_ticked: Iterable[str]) -> bool:
+def battery_connected(opening_ticked: Iterable[str], closing_ticked: Iterable[str]) -> bool:
     """A battery counts as connected until its disconnection is ticked, and again once it is back in."""
-    return "battery_out" not in set(opening_ticked) or "battery_in" in set(close_up_ticked)
+    return "battery_out" not in set(opening_ticked) or "battery_in" in set(closing_ticked)
 
 
 def battery_alarm(
-    *, cover_off: bool, opening_ticked: Iterable[str], close_up_ticked: Iterable[str], worked_inside: bool
+    *, cover_off: bool, opening_ticked: Iterable[str], closing_ticked: Iterable[str], worked_inside: bool
 ) -> bool:
     """Whether a connected battery contradicts the record or the work: the loudest thing on the screen.
 
@@ -110,7 +110,7 @@ def battery_alarm(
     machine is being opened, nor once the closing checklist put the battery back, nor where the list was
     passed for a typed reason.
     """
-    opening, closing = set(opening_ticked), set(close_up_ticked)
+    opening, closing = set(opening_ticked), set(closing_ticked)
     if not cover_off or "battery_out" in opening or "battery_in" in closing or WITHOUT in opening:
         return False
     return worked_inside or not opening.issuperset(BEFORE_THE_COVER)
@@ -128,4 +128,4 @@ def caution_for(
         return CAUTION_STILL_IN
     if hazard:
         return hazard
-    return CAUTION_CLOSE_UP if cover_off else CAUTION_COVER_ON
+    return CAUTION_CLOSING if cover_off else CAUTION_COVER_ON

@@ -55,7 +55,7 @@ def warranty_until(sold_on: date, days: int) -> date | None:
 
 
 def hold_ends(bought_on: date | None, hold_days: int) -> date | None:
-    """The first day on which a unit may be altered or sold; None where no hold period applies.
+    """The first day on which a unit may be altered or sold; None where no waiting period applies.
 
     With 14 days, a unit bought on the 1st is free from the 15th on. Local code first: a shop whose code
     counts the day of purchase otherwise sets one day more or less.

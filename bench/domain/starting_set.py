@@ -29,7 +29,7 @@ STAGES_AT_START = (
     StageAtStart("cleaned", lid_off=True),
     StageAtStart("refitted", lid_off=True),
     StageAtStart("closed"),
-    StageAtStart("soaked"),
+    StageAtStart("tested"),
     StageAtStart("graded"),
     StageAtStart("listed", lists=True),
     StageAtStart("sold", final=True, sells=True),
@@ -103,7 +103,7 @@ _PASTE = RouteTaskAtStart(
 )
 _CHECK_BACK = RouteTaskAtStart("refitted", "check gasket, shields, antenna leads", 5, lid_off=True)
 _CLOSE = RouteTaskAtStart("refitted", "reconnect the battery, cover on", 10, lid_off=True)
-_READINGS = RouteTaskAtStart("soaked", "readings after, and grade", 20)
+_READINGS = RouteTaskAtStart("tested", "readings after, and grade", 20)
 _LISTING = RouteTaskAtStart("graded", "photographs and listing text", 25)
 _HAND_OVER = RouteTaskAtStart("listed", "pack and hand over", 15)
 
@@ -139,7 +139,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
         _CHECK_BACK,
         _CLOSE,
         RouteTaskAtStart("closed", "soak test", 60, unattended=True, test="soak", public=True),
-        RouteTaskAtStart("soaked", "readings after", 10),
+        RouteTaskAtStart("tested", "readings after", 10),
         _HAND_OVER,
     ),
     "drive swap": (
@@ -151,7 +151,7 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
         _CHECK_BACK,
         _CLOSE,
         RouteTaskAtStart("closed", "install and start up", 60, unattended=True, public=True),
-        RouteTaskAtStart("soaked", "readings after", 10),
+        RouteTaskAtStart("tested", "readings after", 10),
         _HAND_OVER,
     ),
     "battery swap": (
@@ -182,11 +182,11 @@ ROUTES_AT_START: dict[str, tuple[RouteTaskAtStart, ...]] = {
             unattended=True,
             test="battery rundown",
         ),
-        RouteTaskAtStart("soaked", "readings after", 10),
+        RouteTaskAtStart("tested", "readings after", 10),
         _HAND_OVER,
     ),
     "charger lead": (
-        RouteTaskAtStart("received", "look over charger and lead, out of the mains", 10, hazard="mains"),
+        RouteTaskAtStart("received", "look over charger and lead, unplugged", 10, hazard="mains"),
         RouteTaskAtStart(
             "inspected",
             "new low-voltage lead end, tubing over the joints",

@@ -1,4 +1,4 @@
-"""What a unit has cost, what it brings, and what an hour at the bench earned on it and on others."""
+"""What a unit has cost, what it brings, and what was earned per hands-on hour on it and on others."""
 
 from __future__ import annotations
 
@@ -11,11 +11,11 @@ from bench.domain.durations import HOUR_US
 from bench.domain.margin_tax import PER, margin_tax_minor
 from bench.domain.ways_out import PARTS, SCRAPPED
 
-# Where the rows behind a line can be opened. From MATERIALS on they are followed by a row's number.
+# Where the rows behind a line can be opened. From CONSUMABLES_USED on they are followed by a row's number.
 PURCHASE, TIME = "purchase", "time"
 PARTS_BOUGHT, PARTS_IN, PARTS_OUT = "parts bought", "parts in", "parts out"
 PARTS_LOST, PARTS_REFUND = "parts lost", "parts refund"
-MATERIALS, SALE, RETURN, WAY_OUT = "materials", "sale", "return", "way out"
+CONSUMABLES_USED, SALE, RETURN, WAY_OUT = "materials", "sale", "return", "way out"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,21 +36,21 @@ class MoneyLine:
 
 @dataclass(frozen=True, slots=True)
 class UnitMoney:
-    """A unit's money. `landed`: what it has cost without labour; `brought`: prices less fees, tax, refunds.
+    """A unit's money. `cost_so_far`: without labour; `proceeds`: prices less fees, tax, refunds.
 
     `sold`: it has been sold and has left; back in the queue after a return it is not, until it leaves again.
     `margin_minor`: brought less landed; None while it is not sold. Labour stands apart, at the shop's rate.
     `break_even_minor`: the price, through `channel`, that brings back what is not brought back yet.
     `way`: how it left, nothing while it is in the queue. `owner`: whose it is, where it was never bought.
-    `after_return_us`: the part of the attended time that came after the unit's first return.
+    `after_return_us`: the part of the hands-on time that came after the unit's first return.
     """
 
     unit_id: int
     tag: str
     currency: str
-    landed: tuple[MoneyLine, ...]
-    brought: tuple[MoneyLine, ...]
-    attended_us: Length
+    cost_so_far: tuple[MoneyLine, ...]
+    proceeds: tuple[MoneyLine, ...]
+    hands_on_us: Length
     rate_minor_per_hour: int
     sold: bool
     expected_minor: Minor | None
@@ -65,12 +65,12 @@ class UnitMoney:
     @property
     def lost_minor(self) -> Minor | None:
         """What is lost with a unit that was scrapped or broken for parts; None for any other."""
-        return self.landed_minor - self.brought_minor if self.way in (SCRAPPED, PARTS) else None
+        return self.cost_so_far_minor - self.proceeds_minor if self.way in (SCRAPPED, PARTS) else None
 
     @property
     def missing(self) -> tuple[str, ...]:
         """What was not typed and is left out of the sums: costs, or the price of a repair."""
-        return tuple(line.words for line in (*self.landed, *self.brought) if line.amount_minor is None)
+        return tuple(line.words for line in (*self.cost_so_far, *self.proceeds) if line.amount_minor is None)
 
     @property
     def complete(self) -> bool:
@@ -78,53 +78,53 @@ class UnitMoney:
         return not self.missing
 
     @property
-    def landed_known(self) -> bool:
+    def cost_so_far_known(self) -> bool:
         """Whether nothing is missing of what it has cost; otherwise that is at least as much."""
-        return all(line.amount_minor is not None for line in self.landed)
+        return all(line.amount_minor is not None for line in self.cost_so_far)
 
     @property
-    def brought_known(self) -> bool:
+    def proceeds_known(self) -> bool:
         """Whether nothing is missing of what it brought."""
-        return all(line.amount_minor is not None for line in self.brought)
+        return all(line.amount_minor is not None for line in self.proceeds)
 
     @property
-    def landed_minor(self) -> Minor:
-        """Landed cost: price or share of the lot, parts, consumables."""
-        return total(self.landed)
+    def cost_so_far_minor(self) -> Minor:
+        """Cost so far: price or share of the lot, parts, consumables."""
+        return total(self.cost_so_far)
 
     @property
-    def brought_minor(self) -> Minor:
+    def proceeds_minor(self) -> Minor:
         """What it has brought so far: prices less fees, shipping, tax and refunds."""
-        return total(self.brought)
+        return total(self.proceeds)
 
     @property
     def labour_minor(self) -> Minor:
-        """Attended hours at the shop's rate, halves up."""
-        return labour_minor(self.attended_us, self.rate_minor_per_hour)
+        """Hands-on hours at the shop's rate, halves up."""
+        return labour_minor(self.hands_on_us, self.rate_minor_per_hour)
 
     @property
     def margin_minor(self) -> Minor | None:
         """What the unit brought less what it cost, before labour."""
         if not self.sold:
             return None
-        return self.brought_minor - self.landed_minor
+        return self.proceeds_minor - self.cost_so_far_minor
 
     @property
     def per_hour_minor(self) -> Minor | None:
-        """Margin per attended hour, halves up; None while unsold or without a minute at the bench."""
-        return per_hour_minor(self.margin_minor, self.attended_us)
+        """Margin per hands-on hour, halves up; None while unsold or without a minute at the bench."""
+        return per_hour_minor(self.margin_minor, self.hands_on_us)
 
 
-def labour_minor(attended_us: int, rate_minor_per_hour: int) -> int:
-    """Attended time at an hourly rate, in minor units, halves up."""
-    return (2 * attended_us * rate_minor_per_hour + HOUR_US) // (2 * HOUR_US)
+def labour_minor(hands_on_us: int, rate_minor_per_hour: int) -> int:
+    """Hands-on time at an hourly rate, in minor units, halves up."""
+    return (2 * hands_on_us * rate_minor_per_hour + HOUR_US) // (2 * HOUR_US)
 
 
-def per_hour_minor(margin_minor: int | None, attended_us: int) -> int | None:
-    """A margin divided by attended hours, to the nearest minor unit, halves up."""
-    if margin_minor is None or attended_us <= 0:
+def per_hour_minor(margin_minor: int | None, hands_on_us: int) -> int | None:
+    """A margin divided by hands-on hours, to the nearest minor unit, halves up."""
+    if margin_minor is None or hands_on_us <= 0:
         return None
-    return (2 * margin_minor * HOUR_US + attended_us) // (2 * attended_us)
+    return (2 * margin_minor * HOUR_US + hands_on_us) // (2 * hands_on_us)
 
 
 def fee_minor(price_minor: int, per_10000: int, fixed_minor: int) -> int:
@@ -133,16 +133,16 @@ def fee_minor(price_minor: int, per_10000: int, fixed_minor: int) -> int:
 
 
 def break_even_minor(
-    landed_minor: int, purchase_minor: int, fee_per_10000: int, fee_fixed_minor: int, tax_per_10000: int
+    cost_so_far_minor: int, purchase_minor: int, fee_per_10000: int, fee_fixed_minor: int, tax_per_10000: int
 ) -> int:
-    """The lowest price that brings back the landed cost after fees and margin tax, in minor units.
+    """The lowest price that brings back the cost so far after fees and margin tax, in minor units.
 
     Found by halving, since the price left over grows with the price but for its roundings.
     """
 
     def left(price: int) -> int:
         fees = fee_minor(price, fee_per_10000, fee_fixed_minor)
-        return price - fees - margin_tax_minor(purchase_minor, price, tax_per_10000) - landed_minor
+        return price - fees - margin_tax_minor(purchase_minor, price, tax_per_10000) - cost_so_far_minor
 
     low, high = 0, 1
     while left(high) < 0 and high < 10**18:
@@ -168,7 +168,7 @@ def total(lines: Iterable[MoneyLine]) -> int:
 
 @dataclass(frozen=True, slots=True)
 class SoldUnit:
-    """A unit that is sold: its margin before labour, and the attended time ever spent on it.
+    """A unit that is sold: its margin before labour, and the hands-on time ever spent on it.
 
     `missing`: costs of it that were not typed; the margin is then at most as much.
     """
@@ -178,34 +178,34 @@ class SoldUnit:
     model: str
     sold_on: date
     margin_minor: Minor
-    attended_us: Length
+    hands_on_us: Length
     missing: tuple[str, ...] = ()
 
     @property
     def per_hour_minor(self) -> Minor | None:
         """Its margin by its hours; None without any."""
-        return per_hour_minor(self.margin_minor, self.attended_us)
+        return per_hour_minor(self.margin_minor, self.hands_on_us)
 
 
 @dataclass(frozen=True, slots=True)
 class Earned:
-    """What units earned. `units`, `margin_minor`, `attended_us`: of those sold in the span and still sold.
+    """What units earned. `units`, `margin_minor`, `hands_on_us`: of those sold in the span and still sold.
 
     `incomplete`: units of which a cost was not typed; with any, the margin is at most as much.
-    `spent_us`: attended time within the span on all units of the kind, sold or not.
+    `spent_us`: hands-on time within the span on all units of the kind, sold or not.
     """
 
     name: str
     units: int
     margin_minor: Minor
-    attended_us: Length
+    hands_on_us: Length
     spent_us: Length
     incomplete: int = 0
 
     @property
     def per_hour_minor(self) -> Minor | None:
         """Margin by all the hours spent on what was sold; None without any."""
-        return per_hour_minor(self.margin_minor, self.attended_us) if self.units else None
+        return per_hour_minor(self.margin_minor, self.hands_on_us) if self.units else None
 
     @property
     def per_spent_hour_minor(self) -> Minor | None:
@@ -218,4 +218,4 @@ def earned(name: str, sold: Iterable[SoldUnit], spent_us: int) -> Earned:
     units = list(sold)
     margin = sum(one.margin_minor for one in units)
     incomplete = sum(bool(one.missing) for one in units)
-    return Earned(name, len(units), margin, sum(one.attended_us for one in units), spent_us, incomplete)
+    return Earned(name, len(units), margin, sum(one.hands_on_us for one in units), spent_us, incomplete)

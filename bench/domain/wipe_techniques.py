@@ -45,7 +45,7 @@ TECHNIQUES: tuple[Technique, ...] = (
     Technique("degauss", PURGE, frozenset((MAGNETIC,))),
     Technique("shred", DESTROY, ANY),
     Technique("disintegrate", DESTROY, ANY),
-    Technique("incinerate, by a licensed firm", DESTROY, ANY),
+    Technique("incinerate, by a licensed business", DESTROY, ANY),
 )
 
 

@@ -56,8 +56,8 @@ _MONTH_SHEET = {
     "missing": Derived("missing"),
 }
 _WEEK_SHEET = {
-    "attended_us": Derived("attended_us"),
-    "unattended_us": Derived("unattended_us"),
+    "hands_on_us": Derived("hands_on_us"),
+    "machine_us": Derived("machine_us"),
     "earned": Derived("earned"),
 }
 _REGISTER = {
@@ -73,11 +73,11 @@ _REGISTER = {
 _UNIT_MONEY = {
     "complete": Derived("complete"),
     "missing": Derived("missing"),
-    "landed_minor": Derived("landed_minor", when="landed_known"),
-    "landed_at_least_minor": Derived("landed_minor"),
+    "cost_so_far_minor": Derived("cost_so_far_minor", when="cost_so_far_known"),
+    "cost_so_far_at_least_minor": Derived("cost_so_far_minor"),
     "break_even_minor": Derived("break_even_minor", when="complete"),
     "break_even_at_least_minor": Derived("break_even_minor"),
-    "brought_minor": Derived("brought_minor", when="brought_known"),
+    "proceeds_minor": Derived("proceeds_minor", when="proceeds_known"),
     "labour_minor": Derived("labour_minor"),
     "margin_minor": Derived("margin_minor", unless="missing"),
     "margin_at_most_minor": Derived("margin_minor"),

@@ -83,7 +83,7 @@ def parts_text(parts: UnitParts) -> str:
         one_line(f"Unit {parts.tag}, {parts.model}{donor}"),
         told(IN_IT, parts.in_it, context_of(parts)),
         told(PARTS, parts_of(parts), context_of(parts)),
-        f"Price {price or 'not typed'}; cost left on it {left}.",
+        f"Price {price or 'not typed'}; cost so far {left}.",
     )
 
 

@@ -104,7 +104,7 @@ def _total(sheet: MonthSheet) -> str:
 def _slowest(sheet: MonthSheet) -> str:
     if not sheet.slowest:
         return ""
-    held = ["" if one.held is None else f"held: {one.held}" for one in sheet.slowest]
+    held = ["" if one.held is None else f"on hold: {one.held}" for one in sheet.slowest]
     return told(SLOWEST, sheet.slowest, context_of(sheet), notes=held)
 
 

@@ -36,14 +36,14 @@ def _why(line: NextLine, currency: str) -> str:
 
 
 def forecast_text(view: Forecast) -> str:
-    """When each unit will be done, where the queue jams, and whether the past is steady."""
+    """When each unit will be done, where the bottleneck is, and whether the past is steady."""
     context = context_of(view)
     units = told(FORECAST, view.lines, context, notes=[doubt(line) for line in view.lines])
     return sections(
         under(FORECAST.title, units) if view.lines else "The queue is empty.",
         under(STAGES.title, told(STAGES, stays_of(view))),
         wrapped(met_words(view.met)),
-        wrapped(view.jam),
+        wrapped(view.bottleneck),
         wrapped(view.law_words),
         wrapped(f"{view.how} It looks {view.days} days back, at the newest {view.newest} of each at most."),
     )

@@ -1,4 +1,4 @@
-"""Offers as text: the list of them, one with what was seen of it, and the walk-away price line by line."""
+"""Offers as text: the list of them, one with what was seen of it, and the most to pay line by line."""
 
 from __future__ import annotations
 
@@ -20,14 +20,14 @@ from bench.views.tables.offers import BEHIND, OFFERS, SUM, offered, price_lines
 def price_text(sheet: PriceSheet) -> str:
     """The price, the sum at the median time and at the careful one, and how sure it is."""
     answer, currency = sheet.answer, sheet.currency
-    head = [f"Walk away above {show_money(answer.price_minor, currency)}"]
+    head = [f"Most to pay: {show_money(answer.price_minor, currency)}"]
     if sheet.risk.price_minor is not None:
         head.append(
             f"With at most {show_percent(sheet.risk.chance_per_10000)} chance of a loss: "
             f"{show_money(sheet.risk.price_minor, currency)}"
         )
     if total(answer.lines) < 0:
-        head.append("The sum is below zero: it pays at no price.")
+        head.append("The total is below zero: it pays at no price.")
     if sheet.asking_minor is not None:
         head.append(f"Asked: {show_money(sheet.asking_minor, currency)}")
     return sections(
@@ -39,8 +39,8 @@ def price_text(sheet: PriceSheet) -> str:
 
 
 def price_json(sheet: PriceSheet) -> str:
-    """The walk-away price as a JSON document."""
-    return json_text("walk_away", facts_of(sheet, "UTC"))  # it holds no instant
+    """The most to pay as a JSON document."""
+    return json_text("most_to_pay", facts_of(sheet, "UTC"))  # it holds no instant
 
 
 def price_rows_text(rows: PriceRows) -> str:
@@ -57,7 +57,7 @@ def offers_text(offers: Sequence[Offer]) -> str:
 
 
 def offer_text(offer: Offer, price: PriceSheet) -> str:
-    """One offer with its list and its walk-away price."""
+    """One offer with its list and its most to pay."""
     facts = {
         "State": f"{offer.state} {offer.tag}".rstrip(),
         "Seen": day_and_time(offer.at_us, offer.zone),
@@ -87,7 +87,7 @@ def offers_json(offers: Sequence[Offer]) -> str:
 
 
 def offer_json(offer: Offer, price: PriceSheet) -> str:
-    """One offer as a JSON document, its walk-away price under `price`."""
+    """One offer as a JSON document, its most to pay under `price`."""
     facts = facts_of(offer, offer.zone)
     return json_text("offer", {**facts, "price": facts_of(price, offer.zone)})
 

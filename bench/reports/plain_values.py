@@ -18,7 +18,7 @@ from bench.domain.weeks import IsoWeek
 from bench.errors import BadInput, BenchError
 from bench.reports import SHAPE, SHAPES
 from bench.reports.derived import DERIVED
-from bench.reports.record_keys import amounts_of, companions
+from bench.reports.record_keys import TOLD_AS, amounts_of, companions
 
 Facts = dict[str, Any]
 
@@ -90,7 +90,8 @@ def csv_cell(value: Any) -> str:
     return cell_for_csv(value) if isinstance(value, str) else str(value)
 
 
-def _named(name: str, value: Any, amount: str, zone: str) -> Facts:
+def _named(field: str, value: Any, amount: str, zone: str) -> Facts:
+    name = TOLD_AS.get(field, field)
     if amount == LENGTH:
         return length(name, value)
     if amount == INSTANT:

@@ -42,9 +42,9 @@ def _person(person: PersonNow, view: QueueView) -> str:
 
 
 def _timer(timer: Running, read_us: int) -> str:
-    alone = "" if timer.attended else " by itself"
+    alone = "" if timer.attended else " (machine time)"
     length = hours_and_minutes(elapsed_us(timer.started_us, read_us))
-    return f"{timer.task} on {timer.tag}{alone} for {length}"
+    return f"{timer.task} on {timer.tag} for {length}{alone}"
 
 
 def _stage(stage: QueueStage, read_us: int) -> str:
@@ -65,7 +65,7 @@ def _flags(row: QueueRow) -> str:
     if row.cell_finding is not None:
         words.append(f"STOP, {FINDINGS[row.cell_finding]}")
     if row.held is not None:
-        words.append(f"held: {row.held}")
+        words.append(f"on hold: {row.held}")
     if row.overdue:
         words.append("overdue")
     if row.short_of:

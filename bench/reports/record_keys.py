@@ -32,6 +32,17 @@ SIMPLE: dict[Any, str] = {
 }
 
 
+# What a stored name is called outside, where the interface has another word.
+TOLD_AS = {
+    "attended": "hands_on",
+    "unattended": "machine_time",
+    "lid_off": "cover_off",
+    "held": "on_hold",
+    "held_us": "on_hold_us",
+    "uses": "consumables",
+}
+
+
 class Key(NamedTuple):
     """A key, and the type of what stands under it."""
 
@@ -67,6 +78,7 @@ def amounts_of(record: Any) -> dict[str, str]:
 
 def companions(name: str, amount: str) -> tuple[str, ...]:
     """The keys under which a field is told: an instant and a length each have a second one."""
+    name = TOLD_AS.get(name, name)
     if amount == LENGTH:
         return name, f"{name.removesuffix('_us')}_minutes"
     if amount == INSTANT:

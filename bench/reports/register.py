@@ -29,7 +29,7 @@ def register_text(register: Register) -> str:
     return sections(
         one_line(_title(register)),
         lines or "The register has no such line.",
-        table(("Sums", ""), _totals(register)),
+        table(("Totals", ""), _totals(register)),
         "\n".join(map(wrapped, _rules(register))),
     )
 
@@ -50,7 +50,7 @@ def register_html(register: Register) -> str:
     return page(
         _title(register),
         told_html(REGISTER, register.lines, context_of(register)),
-        heading("Sums"),
+        heading("Totals"),
         facts_table(_totals(register)),
         *map(paragraph, _rules(register)),
         wide=True,
@@ -111,12 +111,12 @@ def _totals(register: Register) -> list[tuple[str, str]]:
 
 
 def _rules(register: Register) -> list[str]:
-    scheme = "Margin scheme: off; no tax is reckoned at a sale."
+    scheme = "Margin scheme: off; no tax is calculated at a sale."
     if register.margin_scheme:
         scheme = f"Margin scheme: on, at {show_percent(register.margin_tax_per_10000)}. {TAX_RULE}"
-    hold = "Hold period: none is set."
+    hold = "Waiting period: none is set."
     if register.hold_days:
-        hold = f"Hold period: {register.hold_days} days from the purchase, neither altered nor sold."
+        hold = f"Waiting period: {register.hold_days} days from the purchase, neither altered nor sold."
     return [scheme, hold, NOT_ADVICE]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.quantities import plain_number
-from bench.domain.quote_sums import ALLOWANCE, LABOUR
+from bench.domain.quote_totals import ALLOWANCE, LABOUR
 from bench.domain.repair_jobs import NOT_BINDING
 from bench.reports.paper_forms import Paper, PaperPart, paper_html, paper_pdf, paper_text
 from bench.reports.plain_values import facts_of, json_text
@@ -52,7 +52,7 @@ def paper_of(paper: RepairPaper) -> Paper:
             PaperPart("Lines", headings=("For", "Number", "Each", "Tax", "Net"), rows=_rows(paper))
             if priced
             else PaperPart(""),
-            PaperPart("Sum", facts=_sums(paper))
+            PaperPart("Total", facts=_sums(paper))
             if priced or (paper.lines and paper.paper == HAND_BACK)
             else PaperPart(""),
             PaperPart("Work done", lines=paper.did if paper.paper != QUOTE else ()),

@@ -9,7 +9,7 @@ from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.outcomes import KINDS
 from bench.domain.quantities import show_quantity
-from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
+from bench.domain.safety import AFTER_A_BAD_CELL, CLOSING, FINDINGS, LIST_NAMES, OPENING
 from bench.domain.unit_money import UnitMoney
 from bench.reports.plain_tables import one_line, sections, table, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
@@ -46,7 +46,7 @@ def unit_json(sheet: UnitSheet) -> str:
 
 def _particulars(sheet: UnitSheet) -> str:
     facts = (*standing_facts(sheet), *figure_facts(sheet), *particular_facts(sheet))
-    return "\n".join(wrapped(f"{fact.label:<12}{fact.words}", indent=12) for fact in facts)
+    return "\n".join(wrapped(f"{fact.label:<14}{fact.words}", indent=14) for fact in facts)
 
 
 def _specification(sheet: UnitSheet) -> str:
@@ -68,7 +68,11 @@ def _uses(tasks: Sequence[TaskLine]) -> str:
         for task in tasks
         for use in task.uses
     ]
-    return under("Tasks take", table(("", "", "per job", "on hand"), rows, words=(0, 1))) if rows else ""
+    return (
+        under("Consumables of tasks", table(("", "", "per job", "on hand"), rows, words=(0, 1)))
+        if rows
+        else ""
+    )
 
 
 def _faults(sheet: UnitSheet) -> str:
@@ -91,7 +95,7 @@ def _safety(view: SafetyView, zone: str) -> str:
         lines.append(f"Screws: {view.screws_out} out, {back}.")
     lists = (
         *_list(OPENING, view.opening, view.without_opening, zone),
-        *_list(CLOSE_UP, view.close_up, view.without_close_up, zone),
+        *_list(CLOSING, view.closing, view.without_closing, zone),
     )
     return "\n".join((*lines, *lists))
 
@@ -110,15 +114,15 @@ def _tick(tick: Tick, zone: str) -> str:
     return f"[x] {tick.label}, {tick.person} {day_and_time(tick.at_us, zone)}{note}"
 
 
-NOT_ADVICE = "Tax is reckoned by the shop's settings and is not advice."
+NOT_ADVICE = "Tax is calculated by the shop's settings and is not advice."
 
 
 def money_text(money: UnitMoney) -> str:
-    """Landed cost, labour apart, what it brought, margin and break-even."""
+    """Cost so far, labour apart, what it brought, margin and break-even."""
     return sections(
         one_line(f"Unit {money.tag}, {money.model}"),
         *(under(title, told(SUM, lines)) for title, lines in sum_parts(money)),
-        NOT_ADVICE if any("tax" in line.words for line in money.brought) else "",
+        NOT_ADVICE if any("tax" in line.words for line in money.proceeds) else "",
     )
 
 

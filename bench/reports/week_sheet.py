@@ -57,8 +57,8 @@ def week_json(sheet: WeekSheet) -> str:
     return json_text("week", facts)
 
 
-def _hours(attended_us: int, unattended_us: int) -> Facts:
-    return length("attended_us", attended_us) | length("unattended_us", unattended_us)
+def _hours(hands_on_us: int, machine_us: int) -> Facts:
+    return length("hands_on_us", hands_on_us) | length("machine_us", machine_us)
 
 
 def _repairs(sheet: WeekSheet) -> Iterator[Facts]:
@@ -70,15 +70,15 @@ def _repairs(sheet: WeekSheet) -> Iterator[Facts]:
 
 def _csv_rows(sheet: WeekSheet) -> Iterator[Facts]:
     facts = facts_of(sheet, sheet.zone)
-    total = {name: facts[name] for name in HEAD} | _hours(sheet.attended_us, sheet.unattended_us)
+    total = {name: facts[name] for name in HEAD} | _hours(sheet.hands_on_us, sheet.machine_us)
     earned = {name: facts["earned"][name] for name in ("units", "margin_minor", "per_hour_minor")}
     yield {"row": "total", **total, **earned, "currency": sheet.currency}
     yield from ({"row": "day", **day} for day in facts["days"])
     for stage in sheet.stages:
-        cells = zip(sheet.week.days(), stage.attended_us, stage.unattended_us, strict=True)
-        for date, attended_us, unattended_us in cells:
-            if attended_us or unattended_us:
-                hours = _hours(attended_us, unattended_us)
+        cells = zip(sheet.week.days(), stage.hands_on_us, stage.machine_us, strict=True)
+        for date, hands_on_us, machine_us in cells:
+            if hands_on_us or machine_us:
+                hours = _hours(hands_on_us, machine_us)
                 yield {"row": "stage", "day": date, "stage": stage.stage, **hours}
     yield from ({"row": "person", **person} for person in facts["people"])
     yield from ({"row": "earlier", **week} for week in facts["earlier"])
@@ -101,7 +101,7 @@ def week_text(sheet: WeekSheet) -> str:
         _head(sheet),
         under("Hours by day", told(tables.WEEK_DAYS, tables.days_of(sheet), total=tables.week_total(sheet))),
         _by_stage(sheet),
-        under("By itself, by stage", told(tables.STAGE_DAYS, by_itself)) if by_itself else "",
+        under("Machine time, by stage", told(tables.STAGE_DAYS, by_itself)) if by_itself else "",
         under("Hours by person", told(tables.PEOPLE, tables.people_of(sheet))) if sheet.people else "",
         under(tables.WEEKS.title, told(tables.WEEKS, tables.weeks_of(sheet))),
         under(tables.SOLD.title, told(tables.SOLD, tables.sold_lines(sheet), context)) if sheet.sold else "",
@@ -112,7 +112,7 @@ def week_text(sheet: WeekSheet) -> str:
         )
         if sheet.estimates
         else "",
-        under("Entries (○ by itself, * corrected)", told(ENTRIES, sheet.entries, context))
+        under("Entries (○ machine time, * corrected)", told(ENTRIES, sheet.entries, context))
         if sheet.entries
         else "",
         "Hours are rounded one by one; CSV and JSON hold them to the microsecond.",
@@ -130,7 +130,7 @@ def _by_stage(sheet: WeekSheet) -> str:
     stages = tables.stage_days(sheet, attended=True)
     if not stages:
         return ""
-    return under("Hands on, by stage", told(tables.STAGE_DAYS, stages, total=tables.days_total(sheet)))
+    return under("Hands-on, by stage", told(tables.STAGE_DAYS, stages, total=tables.days_total(sheet)))
 
 
 def _repairs_text(sheet: WeekSheet) -> str:

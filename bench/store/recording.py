@@ -6,7 +6,7 @@ and both name only the columns that differ for a row that was changed.
 The journal is never changed, so what must be erasable one day never enters it: of a party only that it was
 added or removed is noted, a sale is noted without its note, a photograph without its file's name and its
 caption's text. Adding any of them is taken back like anything else; an edit of a party's data, and erasing,
-cannot be taken back.
+cannot be undone.
 """
 
 from __future__ import annotations

@@ -19,11 +19,11 @@ ROWS = (
     VALUES ('over the counter', 0, 0, 0)""",
     """INSERT INTO grade_step (side, position, name, meaning, removed) VALUES
     ('function', 1, 'all works', 'Everything that was tested did what it should.', 0),
-    ('function', 2, 'works with a limit', 'Usable; the limit is stated in a sentence.', 0),
+    ('function', 2, 'works, with limits', 'Usable; the limit is stated in a sentence.', 0),
     ('function', 3, 'does not work', 'Does not do its job; for repair or parts.', 0),
-    ('looks', 1, 'hardly a trace', 'No mark to be seen at arm''s length.', 0),
-    ('looks', 2, 'light traces', 'Fine marks, counted and stated.', 0),
-    ('looks', 3, 'clear traces', 'Marks, dents or worn print that anyone would see.', 0),
+    ('looks', 1, 'no visible wear', 'No mark to be seen at arm''s length.', 0),
+    ('looks', 2, 'light wear', 'Fine marks, counted and stated.', 0),
+    ('looks', 3, 'clear wear', 'Marks, dents or worn print that anyone would see.', 0),
     ('looks', 4, 'damaged', 'Cracked, broken or missing; stated in a sentence.', 0)""",
     # Which file this is and which of its states: what `bench/store/marks.py` goes by.
     """INSERT INTO file_identity (id, identity, mark, previous) VALUES

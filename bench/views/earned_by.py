@@ -73,7 +73,7 @@ def earned_by(
 ) -> tuple[Earned, ...]:
     """What each kind earned, the largest margin first; kinds that only took hours come after.
 
-    `spent_us`: attended time within the span, by unit.
+    `spent_us`: hands-on time within the span, by unit.
     """
     told = {unit.unit_id: tell(unit) for unit in kinds}
     names: dict[object, str] = {}

@@ -17,7 +17,7 @@ from bench.views.shop import facts
 
 
 @dataclass(frozen=True, slots=True)
-class GeneralSum:
+class GeneralTotal:
     """A category of a span. `amount_minor`: below 0 where more was spent than earned; `rows`: how many."""
 
     category: str
@@ -38,7 +38,7 @@ class ExpenseBook:
     last: date
     category: str
     lines: tuple[ExpenseLine, ...]
-    by_category: tuple[GeneralSum, ...]
+    by_category: tuple[GeneralTotal, ...]
     currency: str
     zone: str
     read_us: Instant
@@ -67,7 +67,7 @@ WHERE :category = '' OR general.category = :category ORDER BY general.day DESC, 
 """,
 )
 _SUMS = Query(
-    GeneralSum,
+    GeneralTotal,
     "WITH "
     + GENERAL_LINES
     + """
@@ -100,7 +100,7 @@ def read_expenses(desk: Desk, span: Span | None = None, category: str = "") -> E
             last=asked.last,
             category=category,
             lines=_LINES.all(connection, **days, category=category),
-            by_category=general_sums(connection, asked.first, asked.last),
+            by_category=general_totals(connection, asked.first, asked.last),
             currency=shop.currency,
             zone=shop.zone,
             read_us=now_us,
@@ -113,6 +113,6 @@ def read_expense(desk: Desk, expense_id: int) -> ExpenseLine | None:
         return _ONE.first(connection, id=expense_id, first="", last="9999-12-31")
 
 
-def general_sums(connection: sqlite3.Connection, first: date, last: date) -> tuple[GeneralSum, ...]:
+def general_totals(connection: sqlite3.Connection, first: date, last: date) -> tuple[GeneralTotal, ...]:
     """What each category came to from one day to another."""
     return _SUMS.all(connection, first=first.isoformat(), last=last.isoformat())

@@ -133,7 +133,7 @@ def fault(connection: sqlite3.Connection, fault_id: int) -> FaultLine:
     """One fault. NotFound when there is none of that number."""
     found = _ONE.first(connection, fault_id=fault_id)
     if found is None:
-        raise NotFound(f"There is no fault f{fault_id}.", "`bench faults` lists those that are open.")
+        raise NotFound(f"There is no fault f{fault_id}.", "`bench fault` lists those that are open.")
     return found
 
 

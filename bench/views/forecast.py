@@ -1,4 +1,4 @@
-"""The forecast: when each unit will be done, by the shop's own past, and where the queue jams.
+"""The forecast: when each unit will be done, by the shop's own past, and where the bottleneck is.
 
 Each text asks for the newest of a kind: it costs the same however long the shop's history is.
 """
@@ -25,7 +25,7 @@ from bench.domain.forecast import (
     longest_wait,
     whole_ways,
 )
-from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, jam_words, law_words
+from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, bottleneck_words, law_words
 from bench.domain.passage import Move, Spell, Standing, law_over, passages, spells
 from bench.domain.statistics_of_work import spread
 from bench.store.standing import IS_SOLD
@@ -206,7 +206,7 @@ def read_forecast(desk: Desk) -> Forecast:
     working = [StageStays(one.stage_id, one.name, one.stays_us) for one in stages if not one.final]
     lid_off = {one.stage_id for one in stages if one.lid_off}
     final = {one.stage_id for one in stages if one.final}
-    jam = longest_wait(working)
+    bottleneck = longest_wait(working)
     past = _Past(passed)
     law = _law(spells(standing, crossings, final), law_since_us, now_us)
     return Forecast(
@@ -219,7 +219,7 @@ def read_forecast(desk: Desk) -> Forecast:
             if not unit.waits
         ),
         stages=tuple(_wait(stage, units, now_us) for stage in working),
-        jam=jam_words(jam),
+        bottleneck=bottleneck_words(bottleneck),
         law=law,
         law_words=law_words(law),
         zone=zone,
@@ -261,16 +261,16 @@ def _line(unit: _Unit, way: Sequence[StageStays], past: _Past, now_us: int) -> F
     ready: tuple[int | None, int | None, int | None] = (since_us,) * 3  # where it waits for its buyer already
     if len(way) > 1:
         ready = _instants(done_by(past.ways_us(ids[:-1], again=again), now_us, since_us))
-    half_us, most_us, nearly_all_us = _instants(left)
+    share_50_us, most_us, nearly_all_us = _instants(left)
     return ForecastLine(
         unit_id=unit.unit_id,
         tag=unit.tag,
         model=unit.model,
         stage=unit.stage,
-        ready_half_us=ready[0] if left else None,
+        ready_50_us=ready[0] if left else None,
         ready_most_us=ready[1] if left else None,
         ready_nearly_all_us=ready[2] if left else None,
-        left_half_us=half_us,
+        left_50_us=share_50_us,
         left_most_us=most_us,
         left_nearly_all_us=nearly_all_us,
         rests_on=left.rests_on if left else 0,
@@ -281,8 +281,8 @@ def _line(unit: _Unit, way: Sequence[StageStays], past: _Past, now_us: int) -> F
 def _instants(answer: DoneBy | None) -> tuple[int | None, int | None, int | None]:
     if answer is None:
         return None, None, None
-    half_us, most_us, nearly_all_us = answer.done_us
-    return half_us, most_us, nearly_all_us
+    share_50_us, most_us, nearly_all_us = answer.done_us
+    return share_50_us, most_us, nearly_all_us
 
 
 def _wait(stage: StageStays, units: Sequence[_Unit], now_us: int) -> StageWait:

@@ -21,16 +21,16 @@ Span = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class DayHours:
-    """A day's hours in microseconds, attended and unattended apart."""
+    """A day's hours in microseconds, hands-on and machine time apart."""
 
     day: date
-    attended_us: Length
-    unattended_us: Length
+    hands_on_us: Length
+    machine_us: Length
 
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """Microseconds worked by someone, attended or not, within one of the spans asked for, by its number."""
+    """Microseconds worked by someone, hands-on or not, within one of the spans asked for, by its number."""
 
     number: int
     person_id: int
@@ -95,7 +95,7 @@ GROUP BY part.number, part.attended, task.stage_id, part.person_id, task.name
 
 
 def by_person(connection: sqlite3.Connection, spans: Sequence[Span], now_us: int) -> tuple[Worked, ...]:
-    """Microseconds worked within each span, by person, and attended or not."""
+    """Microseconds worked within each span, by person, and hands-on or not."""
     return _BY_PERSON.all(connection, spans=in_text(spans), now=now_us)
 
 

@@ -18,7 +18,7 @@ from bench.store.standing import NEWEST, UNDONE
 from bench.views.binder import Query, value
 from bench.views.standing import IN_QUEUE
 
-COST, BROUGHT = "cost", "brought"
+COST, PROCEEDS_SIDE = "cost", "brought"
 PRICE, PREMIUM, FREIGHT = "price", "premium", "freight"
 PART_BOUGHT, PART_IN, PART_OUT = "part bought", "part in", "part out"
 PART_LOST, PART_REFUND = "part lost", "part refund"
@@ -158,7 +158,7 @@ class LedgerLine:
 
 
 @dataclass(frozen=True, slots=True)
-class LedgerSum:
+class LedgerTotal:
     """The lines of one unit and kind together. `absent`: how many of them were not typed."""
 
     unit_id: int
@@ -174,8 +174,8 @@ def over(whose: str, then: str) -> str:
     return _LEDGER.replace("{whose}", whose).replace("{then}", then)
 
 
-def _summed(whose: str) -> Query[LedgerSum]:
-    return Query(LedgerSum, over(whose, _SUMS))
+def _summed(whose: str) -> Query[LedgerTotal]:
+    return Query(LedgerTotal, over(whose, _SUMS))
 
 
 _SUMS = """
@@ -196,12 +196,12 @@ def lines_of(connection: sqlite3.Connection, unit_id: int) -> tuple[LedgerLine, 
     return _LINES.all(connection, id=unit_id)
 
 
-def sums_of(connection: sqlite3.Connection, unit_ids: Iterable[int]) -> tuple[LedgerSum, ...]:
+def totals_of(connection: sqlite3.Connection, unit_ids: Iterable[int]) -> tuple[LedgerTotal, ...]:
     """The sums of these units, each kind apart."""
     return _OF_THESE.all(connection, ids=json.dumps(sorted(unit_ids)))
 
 
-def sums_of_sold(connection: sqlite3.Connection, first: date, last: date) -> tuple[LedgerSum, ...]:
+def totals_of_sold(connection: sqlite3.Connection, first: date, last: date) -> tuple[LedgerTotal, ...]:
     """The sums of the units sold from one day to another whose sale stands, each kind apart."""
     return _OF_SOLD.all(connection, first=first.isoformat(), last=last.isoformat())
 
@@ -221,6 +221,6 @@ def lost_minor(connection: sqlite3.Connection, unit_id: int) -> int:
     return -int(value(connection, _LEFT, id=unit_id) or 0)
 
 
-def total(sums: Iterable[LedgerSum], *kinds: str) -> int:
+def total(sums: Iterable[LedgerTotal], *kinds: str) -> int:
     """What these kinds add up to, or all of them where none is named, in minor units."""
     return sum(one.amount_minor for one in sums if not kinds or one.kind in kinds)

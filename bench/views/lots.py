@@ -138,5 +138,5 @@ def read_lot(desk: Desk, lot_id: int) -> LotSheet:
     with desk.store.read() as connection:
         lot = _LOT.first(connection, id=lot_id)
         if lot is None:
-            raise NotFound(f"There is no lot with number {lot_id}.", "It may have been taken back.")
+            raise NotFound(f"There is no lot with number {lot_id}.", "It may have been undone.")
         return replace(lot, lines=_UNITS.all(connection, id=lot_id))

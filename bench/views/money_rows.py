@@ -11,7 +11,7 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Minor
 from bench.domain.quantities import show_quantity
 from bench.domain.unit_money import (
-    MATERIALS,
+    CONSUMABLES_USED,
     PARTS_BOUGHT,
     PARTS_IN,
     PARTS_LOST,
@@ -60,7 +60,7 @@ class MoneyRow:
 class MoneyRows:
     """Every row behind one line of a unit's money, or behind the few lines of one sale.
 
-    The amounts add up to those of the lines that open these rows, the lengths to the attended time.
+    The amounts add up to those of the lines that open these rows, the lengths to the hands-on time.
     """
 
     unit_id: int
@@ -104,7 +104,7 @@ def _rows(connection: sqlite3.Connection, ground: MoneyGround, opens: str) -> It
         return _gone_parts(connection, ground, _GONE_KINDS[opens])
     if not number.isdecimal():
         return ()
-    if what == MATERIALS:
+    if what == CONSUMABLES_USED:
         return _materials(ground, int(number))
     return _BY_NUMBER[what](ground, int(number)) if what in _BY_NUMBER else ()
 
@@ -129,7 +129,7 @@ def _purchase(ground: MoneyGround) -> Iterable[MoneyRow]:
 
 
 def _times(connection: sqlite3.Connection, ground: MoneyGround) -> Iterable[MoneyRow]:
-    """Attended entries that have been stopped, by start."""
+    """Hands-on entries that have been stopped, by start."""
     for entry in entries.of_unit(connection, ground.unit.unit_id):
         if entry.attended and entry.stopped_us is not None:
             length_us = entry.stopped_us - entry.started_us
@@ -169,7 +169,7 @@ def _sale(ground: MoneyGround, number: int) -> Iterable[MoneyRow]:
 
 
 def _told_of(line: LedgerLine, sale: UnitSale) -> Iterable[tuple[str, int | None]]:
-    """A line of a sale in words; tax as it was reckoned, and what of it is no longer due."""
+    """A line of a sale in words; tax as it was calculated, and what of it is no longer due."""
     if line.kind == ledger.SALE:
         through = f", {sale.channel}" if sale.channel else ""
         invoice = f", invoice {sale.invoice}" if sale.invoice else ""

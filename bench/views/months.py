@@ -1,4 +1,4 @@
-"""A month or a year: what an hour at the bench earned, what is tied up, what is slow, what was used."""
+"""A month or a year: what was earned per hands-on hour, what is tied up, what is slow, what was used."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from bench.domain.machine_power import MachinePower
 from bench.domain.money import NOT_TYPED
 from bench.domain.spans import Span
 from bench.domain.unit_money import (
-    MATERIALS,
+    CONSUMABLES_USED,
     PURCHASE,
     RETURN,
     SALE,
@@ -27,28 +27,28 @@ from bench.domain.unit_money import (
 from bench.domain.weeks import local_day
 from bench.views import earned_by, ledger, shop
 from bench.views.binder import Query, value
-from bench.views.expenses import GeneralSum, general_sums
+from bench.views.expenses import GeneralTotal, general_totals
 from bench.views.gone_parts import part_lines
 from bench.views.hours import PARTS, in_text
-from bench.views.ledger import LedgerSum
+from bench.views.ledger import LedgerTotal
 from bench.views.machine_power import power_of
 from bench.views.standing import IN_QUEUE
 from bench.views.stock import NOT_REVERSED
 from bench.views.tied_up import TiedUp, tied_up
-from bench.views.units_sold import ATTENDED, read_repairs, units_sold, unsold_lines
+from bench.views.units_sold import HANDS_ON, read_repairs, units_sold, unsold_lines
 
 MOST_SLOW = 10
 RULE = (
-    "Earned: the margin of units sold in the span, as each unit's own money has it, by all attended hours "
+    "Earned: the margin of units sold in the span, as each unit's own money has it, by all hands-on hours "
     "ever spent on them. A sale stands while its unit is repaired, and ends where it is undone. Scrapped "
     "units are a loss when they are scrapped. Stock and queue are as of now. Electricity of machine time is "
-    "an estimate, in no sum: its bill counts, typed as an expense."
+    "an estimate, in no total: its bill counts, typed as an expense."
 )
 
 
 @dataclass(frozen=True, slots=True)
 class SlowUnit:
-    """A unit long in the queue. `days`: since it came, or came back. Estimate: of its attended tasks."""
+    """A unit long in the queue. `days`: since it came, or came back. Estimate: of its hands-on tasks."""
 
     unit_id: int
     tag: str
@@ -57,7 +57,7 @@ class SlowUnit:
     held: str | None
     since_us: Instant
     days: int = field(default=0, kw_only=True)
-    attended_us: Length
+    hands_on_us: Length
     estimate_minutes: int
 
 
@@ -117,7 +117,7 @@ class MonthSheet:
     slowest: tuple[SlowUnit, ...]
     used: tuple[UsedUp, ...]
     used_units: int
-    general: tuple[GeneralSum, ...] = ()
+    general: tuple[GeneralTotal, ...] = ()
     power: MachinePower | None = None
 
     @property
@@ -158,7 +158,7 @@ class MonthSheet:
     @property
     def tied_up_minor(self) -> Minor:
         """All that lies in units not sold yet."""
-        return sum(line.landed_minor for line in self.tied_up)
+        return sum(line.cost_so_far_minor for line in self.tied_up)
 
     @property
     def used_minor(self) -> Minor:
@@ -188,7 +188,7 @@ class AsOfNow:
 
 @dataclass(frozen=True, slots=True)
 class _Spent:
-    """Attended time on a unit within one of several spans, by its place among them."""
+    """Hands-on time on a unit within one of several spans, by its place among them."""
 
     number: int
     unit_id: int
@@ -234,11 +234,11 @@ WITH waiting AS (
     ORDER BY since_us, unit.id LIMIT :most
 )
 SELECT unit.id AS unit_id, tag, model, stage, held_reason AS held, since_us,
-       {attended} AS attended_us,
+       {attended} AS hands_on_us,
        (SELECT COALESCE(SUM(estimate_minutes), 0) FROM task WHERE task.unit_id = unit.id
         AND task.removed = 0 AND task.unattended = 0 AND task.state <> 'skipped') AS estimate_minutes
 FROM waiting AS unit ORDER BY since_us, unit.id
-""".replace("{in_queue}", IN_QUEUE).replace("{attended}", ATTENDED),
+""".replace("{in_queue}", IN_QUEUE).replace("{attended}", HANDS_ON),
 )
 _ISSUES = """
 FROM consumable CROSS JOIN movement ON movement.consumable_id = consumable.id
@@ -326,7 +326,7 @@ def _read(desk: Desk, asked: Span | None) -> MonthSheet:
             slowest=_slowest(connection, now_us, facts.zone),
             used=_USED.all(connection, lo=lo, hi=hi),
             used_units=value(connection, _USED_UNITS, lo=lo, hi=hi),
-            general=general_sums(connection, span.first, span.last),
+            general=general_totals(connection, span.first, span.last),
             power=power_of(connection, bounds_us, now_us),
         )
 
@@ -338,12 +338,12 @@ def _this_month(desk: Desk) -> Span:
 
 
 def _spent(connection: sqlite3.Connection, span: Span, zone: str, now_us: int) -> tuple[_Spent, ...]:
-    """Attended time on each unit within each month of the span."""
+    """Hands-on time on each unit within each month of the span."""
     bounds = [month.bounds_us(zone) for month in span.months()]
     return _SPENT.all(connection, spans=in_text(bounds), now=now_us)
 
 
-def _lines(sums: Sequence[LedgerSum], units: int) -> tuple[MoneyLine, ...]:
+def _lines(sums: Sequence[LedgerTotal], units: int) -> tuple[MoneyLine, ...]:
     """The sums of all units sold, kind by kind; those of nothing are left out."""
     counted: Counter[str] = Counter()
     absent: Counter[str] = Counter()
@@ -360,7 +360,7 @@ def _lines(sums: Sequence[LedgerSum], units: int) -> tuple[MoneyLine, ...]:
     lines = (
         line("prices", SALE, sales, ledger.SALE),
         line("refunds", RETURN, counted[ledger.REFUND], ledger.REFUND),
-        line("fees of the channels", SALE, sales, ledger.FEE),
+        line("channel fees", SALE, sales, ledger.FEE),
         line("fees given back", RETURN, counted[ledger.FEE_BACK], ledger.FEE_BACK),
         line("shipping", SALE, sales, ledger.SHIPPING),
         line("return postage", RETURN, counted[ledger.POSTAGE], ledger.POSTAGE),
@@ -369,7 +369,7 @@ def _lines(sums: Sequence[LedgerSum], units: int) -> tuple[MoneyLine, ...]:
         line("inward freight", PURCHASE, units, ledger.FREIGHT),
         line("parts in less parts out", "parts", units, *ledger.PARTS),
         line("parts paid for and gone, less refunds", "parts", units, *ledger.PARTS_GONE),
-        line("consumables", MATERIALS, units, ledger.CONSUMABLE),
+        line("consumables", CONSUMABLES_USED, units, ledger.CONSUMABLE),
     )
     return tuple(one for one in lines if one.amount_minor or NOT_TYPED in one.words)
 

@@ -76,10 +76,10 @@ class _Unit:
         if self.cell_finding is not None:
             return f"work stopped: {FINDINGS[self.cell_finding]}"
         if self.held is not None:
-            return f"held: {self.held}"
+            return f"on hold: {self.held}"
         free_from = hold_ends(self.bought_on, trade.hold_days)
         if free_from is not None and today < free_from:
-            return f"hold period until {free_from}"
+            return f"waiting period until {free_from}"
         return "donor, kept for its parts" if self.donor else ""
 
 

@@ -51,7 +51,8 @@ _OFFER = """
 SELECT offer.id AS offer_id, offer.at_us, offer.maker, offer.model, offer.serial, offer.note,
        offer.route_id, COALESCE(route.name, '') AS route, offer.channel_id,
        COALESCE(channel.name, '') AS channel, offer.party_id, COALESCE(party.name, '') AS seller,
-       offer.asking_minor, offer.expected_minor, offer.parts_minor, offer.findings, offer.state,
+       offer.asking_minor, offer.expected_minor, offer.parts_minor, offer.findings,
+       CASE offer.state WHEN 'left' THEN 'declined' ELSE offer.state END AS state,
        offer.unit_id, COALESCE(unit.tag, '') AS tag, shop.currency, shop.zone,
        offer.premium_per_10000, offer.freight_minor, offer.shipping_minor
 FROM offer CROSS JOIN shop LEFT JOIN route ON route.id = offer.route_id
@@ -80,5 +81,5 @@ def offer(connection: sqlite3.Connection, offer_id: int) -> Offer:
     """The same, within a snapshot that other reads share."""
     found = _ONE.first(connection, offer_id=offer_id)
     if found is None:
-        raise NotFound(f"There is no offer with number {offer_id}.", "It may have been taken back.")
+        raise NotFound(f"There is no offer with number {offer_id}.", "It may have been undone.")
     return found

@@ -89,7 +89,7 @@ def read_model_prices(desk: Desk, maker: str, model: str, *, falls: bool = True)
 def own_prices(connection: sqlite3.Connection, unit_id: int, now_us: int, *, falls: bool = True) -> OwnPrices:
     """The same of a unit within a snapshot that other reads share.
 
-    `falls`: how prices fall is reckoned too, from the newest sales of all models; else it is not to be told.
+    `falls`: how prices fall is told too, from the newest sales of all models; else it is not to be told.
     """
     wanted = _WANTED.first(connection, unit_id=unit_id)
     if wanted is None:

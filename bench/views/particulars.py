@@ -99,7 +99,7 @@ def particulars(connection: sqlite3.Connection, unit_id: int) -> Particulars:
 
 def no_such_unit(unit_id: int) -> NotFound:
     """What is raised where no unit has that number."""
-    return NotFound(f"There is no unit with number {unit_id}.", "It may have been taken back.")
+    return NotFound(f"There is no unit with number {unit_id}.", "It may have been undone.")
 
 
 def unit_by_tag(desk: Desk, tag_text: str) -> int:

@@ -31,11 +31,11 @@ _JOBS = Query(
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model,
        SUM(COALESCE((SELECT SUM(entry.stopped_us - entry.started_us) FROM time_entry AS entry
            WHERE entry.task_id = task.id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL), 0))
-       AS attended_us,
+       AS hands_on_us,
        MAX(task.ended_us) AS finished_us
 FROM unit JOIN task ON task.unit_id = unit.id AND task.removed = 0
 WHERE unit.route_id = :route_id AND unit.removed = 0
-GROUP BY unit.id HAVING attended_us > 0 AND SUM(task.state = 'todo') = 0
+GROUP BY unit.id HAVING hands_on_us > 0 AND SUM(task.state = 'todo') = 0
 ORDER BY unit.id DESC LIMIT :most
 """,
 )
@@ -69,7 +69,7 @@ ORDER BY (SELECT MAX(sold_us) FROM sale WHERE sale.unit_id = unit.id AND sale.re
 
 
 def past_jobs(connection: sqlite3.Connection, route_id: int) -> tuple[PastJob, ...]:
-    """Units of the route whose tasks have all ended, with their attended time; none without time."""
+    """Units of the route whose tasks have all ended, with their hands-on time; none without time."""
     return _JOBS.all(connection, route_id=route_id, most=MOST_JOBS)
 
 

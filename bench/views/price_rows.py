@@ -1,21 +1,21 @@
-"""The rows behind a line of a walk-away price: past jobs, the route's use, the shop's settings."""
+"""The rows behind a line of the most to pay: past jobs, the route's use, the shop's settings."""
 
 from __future__ import annotations
 
 from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
 from bench.domain.money import show_money
+from bench.domain.most_to_pay import CONSUMABLES, FEES, FEW_JOBS, MARGIN, RESERVE, TAX, TIME
 from bench.domain.percent import show_percent
 from bench.domain.price_sheet import PriceRow, PriceRows
 from bench.domain.quantities import show_quantity
 from bench.domain.return_rate import rate_words
-from bench.domain.walk_away import CONSUMABLES, FEES, FEW_JOBS, MARGIN, RESERVE, TAX, TIME
 from bench.errors import NotFound
-from bench.views.walk_away import PriceGround, ground_of
+from bench.views.most_to_pay import PriceGround, ground_of
 
 
 def read_price_rows(desk: Desk, opens: str, *, route_id: int | None, channel_id: int | None) -> PriceRows:
-    """The rows behind a line of a walk-away price, by what the line opens."""
+    """The rows behind a line of the most to pay, by what the line opens."""
     if opens not in _ROWS:
         raise NotFound("No rows stand behind that line: it was typed.", "Open another line.")
     with desk.store.read() as connection:
@@ -25,7 +25,7 @@ def read_price_rows(desk: Desk, opens: str, *, route_id: int | None, channel_id:
 
 
 def _fee_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
-    title = "Fees of the channel"
+    title = "Channel fees"
     if ground.channel is None:
         return title, ()
     fixed = show_money(ground.channel.fee_fixed_minor, ground.shop.currency)
@@ -43,7 +43,7 @@ def _consumable_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
 def _time_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
     if len(ground.jobs) >= FEW_JOBS:
         return "Finished jobs of this route", tuple(
-            PriceRow(f"{job.tag} {job.model}", "", length_us=job.attended_us, unit_id=job.unit_id)
+            PriceRow(f"{job.tag} {job.model}", "", length_us=job.hands_on_us, unit_id=job.unit_id)
             for job in ground.jobs
         )
     tasks = ground.route.tasks if ground.route else ()

@@ -23,7 +23,7 @@ class UnitPurchase:
     `price_minor`: what was paid, or its share of the lot. `premium_minor`: how much of
     it is a buyer's premium; `freight_minor`: paid on top. `shipping_minor`: to its buyer, expected; None: not
     typed. `free_from`: the first day on which it may be
-    altered or sold, while its hold period is not over. `findings`: seen at the seller's table, where it
+    altered or sold, while its waiting period is not over. `findings`: seen at the seller's table, where it
     was looked at before; empty otherwise.
     """
 
@@ -47,7 +47,7 @@ class UnitPurchase:
     shipping_minor: Minor | None = None
 
 
-# Until when the hold period lasts is worked out after.
+# Until when the waiting period lasts is worked out after.
 _PURCHASE = Query(
     UnitPurchase,
     """

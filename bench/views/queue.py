@@ -13,14 +13,14 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Length
-from bench.domain.safety import CLOSE_UP, LIST_NAMES, battery_alarm
+from bench.domain.safety import CLOSING, LIST_NAMES, battery_alarm
 from bench.domain.ways_out import counted_by_way
 from bench.domain.weeks import IsoWeek, day_bounds_us, local_day
 from bench.views.binder import Query, pairs
 from bench.views.hours import DayHours, Worked, by_person
 from bench.views.interrupted import interrupted
 from bench.views.orders import AWAITED, NOTHING_DUE, Awaited, OrdersDue, awaited, orders_due
-from bench.views.shop import PersonLine, ShopFacts, facts, people, stages
+from bench.views.shop import PersonLine, ShopFacts, facts, is_demo, people, stages
 from bench.views.standing import IN_QUEUE, WORKED_INSIDE
 from bench.views.stock import ON_HAND
 from bench.views.timers import Running, has_run_out, running
@@ -28,7 +28,7 @@ from bench.views.timers import Running, has_run_out, running
 
 @dataclass(frozen=True, slots=True)
 class PersonNow:
-    """Someone at the bench, and today's attended time of closed entries."""
+    """Someone at the bench, and today's hands-on time of closed entries."""
 
     person_id: int
     name: str
@@ -38,7 +38,7 @@ class PersonNow:
 
 @dataclass(frozen=True, slots=True)
 class QueueRow:
-    """One unit in the queue. `spent_us`: closed attended time; running time comes on top while it ticks.
+    """One unit in the queue. `spent_us`: closed hands-on time; running time comes on top while it ticks.
 
     `awaits`: the parts that tasks of it wait for; such a task does not come next. `left`: tasks that someone
     left for another one. `ran_out`: tasks of machine time that have run as long as they should take.
@@ -50,7 +50,7 @@ class QueueRow:
     stage_id: int
     next_task_id: int | None
     next_task: str
-    next_unattended: bool
+    next_machine_time: bool
     spent_us: Length
     estimate_minutes: int
     running: tuple[Running, ...]
@@ -83,7 +83,7 @@ class QueueStage:
 
 @dataclass(frozen=True, slots=True)
 class QueueView:
-    """The first screen's data at one instant, read in one snapshot."""
+    """The first screen's data at one instant, read in one snapshot. `demo`: of the made-up workshop."""
 
     read_us: Instant
     shop: ShopFacts
@@ -91,6 +91,7 @@ class QueueView:
     stages: tuple[QueueStage, ...]
     week: tuple[DayHours, ...]
     due: OrdersDue = NOTHING_DUE
+    demo: bool = False
 
     def row(self, unit_id: int) -> QueueRow | None:
         """The row of a unit, or None when it is not in the queue."""
@@ -127,7 +128,7 @@ class _Unit:
         return battery_alarm(
             cover_off=self.lid_off,
             opening_ticked=self.opening,
-            close_up_ticked=("battery_in",) if self.battery_in else (),
+            closing_ticked=("battery_in",) if self.battery_in else (),
             worked_inside=self.worked_inside,
         )
 
@@ -176,7 +177,7 @@ ORDER BY unit.due_on IS NULL, unit.due_on, unit.stage_since_us, unit.id
 """.replace("{worked_inside}", WORKED_INSIDE).replace("{in_queue}", IN_QUEUE),
 )
 
-# Attended minutes by unit; skipped tasks do not count.
+# Hands-on minutes by unit; skipped tasks do not count.
 _ESTIMATES = """
 SELECT task.unit_id, SUM(task.estimate_minutes) AS minutes
 FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
@@ -200,7 +201,7 @@ GROUP BY task.unit_id
 """.replace("{in_queue}", IN_QUEUE).replace("{awaited}", AWAITED),
 )
 
-# Attended microseconds of closed entries, by unit.
+# Hands-on microseconds of closed entries, by unit.
 _SPENT = """
 SELECT task.unit_id, SUM(entry.stopped_us - entry.started_us) AS spent_us
 FROM {in_queue} CROSS JOIN task ON task.unit_id = unit.id
@@ -246,6 +247,7 @@ def read_queue(desk: Desk) -> QueueView:
         here = people(connection)
         queue_stages = _stages(connection, _rows(connection, timers, today, now_us))
         due = orders_due(connection, today)
+        demo = is_demo(connection)
     return QueueView(
         read_us=now_us,
         shop=shop,
@@ -253,6 +255,7 @@ def read_queue(desk: Desk) -> QueueView:
         stages=queue_stages,
         week=_week(week, worked),
         due=due,
+        demo=demo,
     )
 
 
@@ -309,7 +312,7 @@ def _rows(
                 stage_id=unit.stage_id,
                 next_task_id=coming.task_id if coming else None,
                 next_task=coming.name if coming else _no_task(unit, parts[unit.unit_id]),
-                next_unattended=coming.unattended if coming else False,
+                next_machine_time=coming.unattended if coming else False,
                 spent_us=spent.get(unit.unit_id, 0),
                 estimate_minutes=estimates.get(unit.unit_id, 0),
                 running=on_unit[unit.unit_id],
@@ -331,7 +334,7 @@ def _no_task(unit: _Unit, parts: Iterable[Awaited]) -> str:
     """What comes next where no task does: a part that is waited for, the closing checklist, nothing."""
     for one in parts:
         return f"waits for {one.what}"
-    return LIST_NAMES[CLOSE_UP] if unit.lid_off else ""
+    return LIST_NAMES[CLOSING] if unit.lid_off else ""
 
 
 def _people(
@@ -342,7 +345,7 @@ def _people(
     now_us: int,
     zone: str,
 ) -> tuple[PersonNow, ...]:
-    """Today's attended time of each, without what still runs: that ticks on the screen itself."""
+    """Today's hands-on time of each, without what still runs: that ticks on the screen itself."""
     closed = {part.person_id: part.us for part in worked if part.number == today and part.attended}
     midnight_us = day_bounds_us(local_day(now_us, zone), zone)[0]
     answer = []

@@ -16,7 +16,7 @@ from bench.views.shop import facts
 from bench.views.trade import settings
 
 IN_STOCK, SOLD, CAME_BACK = "in stock", "sold", "came back"
-DONOR, LEFT, VOID = "kept for parts", "left without a sale", "entry taken back"
+DONOR, LEFT, VOID = "kept for parts", "left without a sale", "entry undone"
 OWNERS = "an owner's machine, not bought"
 UNSOLD = {way: WORDS[way] for way in (KEPT, SCRAPPED, PARTS)}
 NOT_GOODS = (VOID, OWNERS)
@@ -34,7 +34,7 @@ TAX_RULE = (
 class RegisterLine:
     """One line: a unit and, where it was sold, one of its sales. Money in minor units.
 
-    `number` runs in sequence with no gap; an entry taken back, and an owner's machine,
+    `number` runs in sequence with no gap; an entry undone, and an owner's machine,
     keeps its number and says so. A unit sold again after a return has a further line, `sale` 2.
     `purchase_minor`: the price paid, or the share of the lot.
     `free_from`: the first day on which it may be altered or sold. `margin_minor`: only of a sale that stands.

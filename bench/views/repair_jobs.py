@@ -11,7 +11,7 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Minor, Thousandths
 from bench.domain.durations import HOUR_US
 from bench.domain.quantities import THOUSANDTHS
-from bench.domain.quote_sums import LABOUR, PART, Priced, QuoteSum, quote_sum
+from bench.domain.quote_totals import LABOUR, PART, Priced, QuoteTotal, quote_total
 from bench.domain.repair_jobs import DECLINED, JobDays, Spent, warranty_until
 from bench.domain.weeks import local_day
 from bench.errors import NotFound
@@ -98,8 +98,8 @@ class JobSheet:
     shop: str
     job: Job
     lines: tuple[RepairLine, ...]
-    quote: QuoteSum
-    bill: QuoteSum
+    quote: QuoteTotal
+    bill: QuoteTotal
     spent: Spent
     earlier: tuple[int, ...]
     currency: str
@@ -151,7 +151,7 @@ SELECT id AS line_id, what, kind, quantity, price_minor, tax_per_10000, beyond
 FROM quote_line WHERE job_id = :job_id AND removed = 0 ORDER BY id
 """,
 )
-_ATTENDED = """
+_HANDS_ON = """
 SELECT COALESCE(SUM(MAX(0, MIN(COALESCE(entry.stopped_us, :now), :until) - MAX(entry.started_us, :since))), 0)
 FROM task JOIN time_entry AS entry ON entry.task_id = task.id
 WHERE task.unit_id = :unit_id AND entry.attended = 1
@@ -179,8 +179,8 @@ def read_job(desk: Desk, unit_id: int, job_id: int | None = None) -> JobSheet | 
             shop=shop.name,
             job=standing(job, local_day(now_us, shop.zone), terms.uncollected_days),
             lines=lines,
-            quote=quote_sum(map(priced, quoted)),
-            bill=quote_sum(map(priced, billed_of(lines, job.answer))),
+            quote=quote_total(map(priced, quoted)),
+            bill=quote_total(map(priced, billed_of(lines, job.answer))),
             spent=_spent(connection, job, quoted, now_us),
             earlier=tuple(one.job_id for one in jobs if one.job_id < job.job_id),
             currency=shop.currency,
@@ -253,8 +253,8 @@ def _spent(connection: sqlite3.Connection, job: Job, quoted: tuple[RepairLine, .
     )
     given = job.quoted_on is not None
     return Spent(
-        attended_us=value(
-            connection, _ATTENDED, unit_id=job.unit_id, since=job.at_us, until=until, now=now_us
+        hands_on_us=value(
+            connection, _HANDS_ON, unit_id=job.unit_id, since=job.at_us, until=until, now=now_us
         ),
         quoted_us=hours * HOUR_US // THOUSANDTHS if given else None,
         cost_minor=-sum(costs),

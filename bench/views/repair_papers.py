@@ -7,7 +7,7 @@ from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant
-from bench.domain.quote_sums import QuoteSum, quote_sum
+from bench.domain.quote_totals import QuoteTotal, quote_total
 from bench.domain.weeks import local_day
 from bench.errors import NotFound
 from bench.views.binder import Query
@@ -41,7 +41,7 @@ class RepairPaper:
     arrival: str
     data_consent: str
     lines: tuple[RepairLine, ...]
-    total: QuoteSum
+    total: QuoteTotal
     quote_until: date | None
     answer: str | None
     answered_on: date | None
@@ -112,7 +112,7 @@ def read_repair_paper(desk: Desk, unit_id: int, paper: str) -> RepairPaper:
         arrival=job.arrival,
         data_consent=job.data_consent,
         lines=lines,
-        total=quote_sum(map(priced, lines)),
+        total=quote_total(map(priced, lines)),
         quote_until=job.quote_until,
         answer=job.answer,
         answered_on=job.answered_on,

@@ -19,8 +19,8 @@ class RouteLine:
     route_id: int
     name: str
     tasks: int
-    attended_minutes: int
-    unattended_minutes: int
+    hands_on_minutes: int
+    machine_minutes: int
     units: int
 
 
@@ -61,12 +61,12 @@ class RouteSheet:
     tasks: tuple[RouteTaskLine, ...]
 
     @property
-    def attended_minutes(self) -> int:
+    def hands_on_minutes(self) -> int:
         """The estimated hands-on time of the whole job."""
         return sum(task.estimate_minutes for task in self.tasks if not task.unattended)
 
     @property
-    def unattended_minutes(self) -> int:
+    def machine_minutes(self) -> int:
         """The estimated time of what runs by itself."""
         return sum(task.estimate_minutes for task in self.tasks if task.unattended)
 
@@ -75,8 +75,8 @@ _ROUTES = Query(
     RouteLine,
     """
 SELECT route.id AS route_id, route.name, COUNT(task.id) AS tasks,
-       COALESCE(SUM(task.estimate_minutes) FILTER (WHERE task.unattended = 0), 0) AS attended_minutes,
-       COALESCE(SUM(task.estimate_minutes) FILTER (WHERE task.unattended = 1), 0) AS unattended_minutes,
+       COALESCE(SUM(task.estimate_minutes) FILTER (WHERE task.unattended = 0), 0) AS hands_on_minutes,
+       COALESCE(SUM(task.estimate_minutes) FILTER (WHERE task.unattended = 1), 0) AS machine_minutes,
        (SELECT COUNT(*) FROM {in_queue} WHERE unit.route_id = route.id) AS units
 FROM route LEFT JOIN route_task AS task ON task.route_id = route.id AND task.removed = 0
 WHERE route.removed = 0

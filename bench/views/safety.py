@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from bench.desk import Desk
 from bench.domain.amounts import Instant
 from bench.domain.safety import (
-    CLOSE_UP,
+    CLOSING,
     HAZARDS,
     LISTS,
     OPENING,
@@ -38,7 +38,7 @@ class Tick:
 class SafetyView:
     """A unit's cover (`lid_off`: it is off), battery and lists as they are now.
 
-    `without_opening` / `without_close_up`: the reason typed for going on without that list.
+    `without_opening` / `without_closing`: the reason typed for going on without that list.
     `alarm`: the battery counts as connected where the record or the work says that it may not be.
     """
 
@@ -49,9 +49,9 @@ class SafetyView:
     battery_connected: bool
     cell_finding: str | None
     opening: tuple[Tick, ...]
-    close_up: tuple[Tick, ...]
+    closing: tuple[Tick, ...]
     without_opening: str | None
-    without_close_up: str | None
+    without_closing: str | None
     screws_out: int | None
     screws_back: int | None
     caution: str
@@ -90,15 +90,15 @@ def read_safety(desk: Desk, unit_id: int) -> SafetyView:
 
 def safety_of(connection: sqlite3.Connection, unit: Particulars, tasks: Sequence[TaskLine]) -> SafetyView:
     """The same, within a snapshot that other reads share."""
-    ticked: dict[str, dict[str, _Ticked]] = {OPENING: {}, CLOSE_UP: {}}
+    ticked: dict[str, dict[str, _Ticked]] = {OPENING: {}, CLOSING: {}}
     for one in _TICKED.each(connection, unit_id=unit.unit_id):
         ticked[one.list][one.item] = one
-    opening, closing = ticked[OPENING], ticked[CLOSE_UP]
+    opening, closing = ticked[OPENING], ticked[CLOSING]
     connected = battery_connected(opening, closing)
     alarm = battery_alarm(
         cover_off=unit.lid_off,
         opening_ticked=opening,
-        close_up_ticked=closing,
+        closing_ticked=closing,
         worked_inside=unit.worked_inside,
     )
     return SafetyView(
@@ -109,9 +109,9 @@ def safety_of(connection: sqlite3.Connection, unit: Particulars, tasks: Sequence
         battery_connected=connected,
         cell_finding=unit.cell_finding,
         opening=_lines(OPENING, opening),
-        close_up=_lines(CLOSE_UP, closing),
+        closing=_lines(CLOSING, closing),
         without_opening=opening[WITHOUT].reason if WITHOUT in opening else None,
-        without_close_up=closing[WITHOUT].reason if WITHOUT in closing else None,
+        without_closing=closing[WITHOUT].reason if WITHOUT in closing else None,
         screws_out=unit.screws_out,
         screws_back=closing["screws_back"].screws if "screws_back" in closing else None,
         caution=caution_for(

@@ -14,7 +14,7 @@ from bench.views.particulars import no_such_unit
 
 @dataclass(frozen=True, slots=True)
 class ComebackLine:
-    """A return. `attended_us`: time at the bench since, up to the next return; it counts against the sale.
+    """A return. `hands_on_us`: time at the bench since, up to the next return; it counts against the sale.
 
     `undoes`: the sale is undone; otherwise it stands and the unit is the buyer's.
     """
@@ -28,12 +28,12 @@ class ComebackLine:
     fee_back_minor: Minor
     postage_minor: Minor | None
     undoes: bool
-    attended_us: Length
+    hands_on_us: Length
 
 
 @dataclass(frozen=True, slots=True)
 class SaleLine:
-    """One sale of a unit and the returns from it. `tax_minor` is as reckoned at the sale.
+    """One sale of a unit and the returns from it. `tax_minor` is as calculated at the sale.
 
     `shipping_minor`: None where it was not typed.
     """
@@ -127,7 +127,7 @@ SELECT own.id AS comeback_id, own.sale_id, own.at_us, own.reason, own.refund_min
        own.postage_minor, own.undoes, person.name AS person,
        (SELECT COALESCE(SUM(MAX(0, MIN(entry.stopped_us, own.next_us) - MAX(entry.started_us, own.at_us))), 0)
         FROM task JOIN time_entry AS entry ON entry.task_id = task.id
-        WHERE task.unit_id = :unit_id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL) AS attended_us
+        WHERE task.unit_id = :unit_id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL) AS hands_on_us
 FROM own JOIN person ON person.id = own.person_id ORDER BY own.at_us, own.id
 """,
 )

@@ -67,6 +67,10 @@ ORDER BY stage.position, stage.id
 """,
 )
 
+_UNTOUCHED = "SELECT NOT EXISTS (SELECT 1 FROM journal)"
+
+_DEMO = "SELECT via = 'demo' FROM journal WHERE id = 1"
+
 _DRAFT = "SELECT body FROM draft WHERE form = :form"
 
 
@@ -99,6 +103,12 @@ def read_stages(desk: Desk) -> tuple[StageLine, ...]:
         return stages(connection)
 
 
+def read_untouched(desk: Desk) -> bool:
+    """Whether nobody has done anything in the file yet."""
+    with desk.store.read() as connection:
+        return bool(value(connection, _UNTOUCHED))
+
+
 def read_draft(desk: Desk, form: str) -> dict[str, str]:
     """What was typed into a form that was never sent, by field; nothing when there is none."""
     with desk.store.read() as connection:
@@ -109,6 +119,11 @@ def read_draft(desk: Desk, form: str) -> dict[str, str]:
 def facts(connection: sqlite3.Connection) -> ShopFacts:
     """The shop's settings, within a snapshot that other reads share."""
     return _FACTS.the(connection)
+
+
+def is_demo(connection: sqlite3.Connection) -> bool:
+    """Whether the file holds the made-up workshop: its journal begins with that."""
+    return bool(value(connection, _DEMO))
 
 
 def people(connection: sqlite3.Connection) -> tuple[PersonLine, ...]:

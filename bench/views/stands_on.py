@@ -18,6 +18,8 @@ _PIECES = {
     "ids": "(SELECT value FROM json_each(:ids))",
     "units": "(SELECT value FROM json_each(:units))",
     "line stands": LINE_STANDS,
+    "listed": "stage.final = 0 AND stage.position >= (SELECT MIN(position) FROM stage WHERE lists = 1 "
+    "AND removed = 0)",
     "not reversed": f"movement.kind <> 'reversal' AND {NOT_REVERSED}",
 }
 
@@ -108,9 +110,8 @@ _LISTED_SINCE = _text("""
 SELECT 'stage_move' AS table_name, stage_move.id AS row_id FROM stage_move
 JOIN stage ON stage.id = stage_move.to_stage_id
 JOIN unit ON unit.id = stage_move.unit_id JOIN stage AS here ON here.id = unit.stage_id
-WHERE stage_move.unit_id IN {units} AND stage_move.removed = 0 AND stage.final = 0
-AND here.position < (SELECT MIN(position) FROM stage WHERE lists = 1 AND removed = 0) AND stage.position
-    >= (SELECT MIN(position) FROM stage WHERE lists = 1 AND removed = 0)
+WHERE stage_move.unit_id IN {units} AND stage_move.removed = 0 AND {listed}
+AND here.position < (SELECT MIN(position) FROM stage WHERE lists = 1 AND removed = 0)
 AND {later stage_move} ORDER BY stage_move.id DESC LIMIT 1
 """)
 # A unit that was listed waits for what turned out about it: for a wipe, or a test that failed.
@@ -120,6 +121,26 @@ _WAITS = _line_that_set(
     "(SELECT id FROM unit WHERE id IN {units} AND (held_reason = 'a drive in it has no passed wipe'"
     " OR held_reason LIKE '% failed'))",
 ).replace("ORDER BY line.id", "AND line.action <> 'hold' ORDER BY line.id")
+# It does not wait again where its listing was undone since, nor go on where a test failed while it waited.
+_LISTING_UNDONE = _text("""
+SELECT 'journal' AS table_name, later.journal_id AS row_id FROM stage_move
+JOIN stage ON stage.id = stage_move.to_stage_id
+JOIN journal_row AS later ON later.table_name = 'stage_move' AND later.row_id = stage_move.id
+WHERE stage_move.unit_id IN {units} AND stage_move.removed = 1 AND {listed} AND later.journal_id > :line
+AND EXISTS (SELECT 1 FROM journal_row AS earlier WHERE earlier.table_name = 'stage_move'
+            AND earlier.row_id = stage_move.id AND earlier.journal_id < :line)
+AND EXISTS (SELECT 1 FROM journal AS own, json_each(own.changes) AS change WHERE own.id = :line
+            AND (json_extract(change.value, '$.before.held_reason') = 'a drive in it has no passed wipe'
+                 OR json_extract(change.value, '$.before.held_reason') LIKE '% failed'))
+ORDER BY later.journal_id DESC LIMIT 1
+""")
+_FAILED_WHILE_LISTED = _text("""
+SELECT 'test_run' AS table_name, test_run.id AS row_id FROM test_run
+WHERE test_run.unit_id IN {units} AND test_run.outcome = 'failed' AND test_run.removed = 0
+AND EXISTS (SELECT 1 FROM stage_move JOIN stage ON stage.id = stage_move.to_stage_id
+            WHERE stage_move.unit_id = test_run.unit_id AND stage_move.removed = 0 AND {listed})
+AND {later test_run} ORDER BY test_run.id DESC LIMIT 1
+""")
 
 # Work since a unit came back from where units leave: it would have been done on a unit that was not there. A
 # move that is undone leads back to where it began.
@@ -150,6 +171,10 @@ AND {line stands} ORDER BY line.id DESC LIMIT 1
 _WIPED_AT_ALL = _text("""
 SELECT 'wipe' AS table_name, wipe.id AS row_id FROM wipe JOIN drive ON drive.id = wipe.drive_id
 WHERE drive.unit_id IN {units} AND {later wipe} ORDER BY wipe.id DESC LIMIT 1
+""")
+_TESTED_AT_ALL = _text("""
+SELECT 'test_run' AS table_name, test_run.id AS row_id FROM test_run
+WHERE test_run.unit_id IN {units} AND {later test_run} ORDER BY test_run.id DESC LIMIT 1
 """)
 _DONE_AT_ALL = _line_that_set("task", "state", "(SELECT id FROM task WHERE unit_id IN {units})")
 
@@ -281,7 +306,18 @@ _ADDED_BEYOND = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
 WHERE quote_line.job_id IN {ids} AND quote_line.removed = 0 AND {later quote_line} LIMIT 1
 """)
-# A quote is given for its lines: with others it has to be given anew.
+# Beyond a quote is what was added to one that is answered.
+_ANSWER_UNDONE = _text("""
+SELECT 'journal' AS table_name, line.id AS row_id FROM quote_line
+JOIN repair_job ON repair_job.id = quote_line.job_id AND repair_job.answer IS NULL
+JOIN journal_row AS row ON row.table_name = 'repair_job' AND row.row_id = repair_job.id
+JOIN journal AS line ON line.id = row.journal_id CROSS JOIN json_each(line.changes) AS change
+WHERE quote_line.id IN {ids} AND quote_line.beyond = 1 AND row.journal_id > :line
+AND json_extract(change.value, '$.table') = 'repair_job'
+AND json_type(change.value, '$.after.answer') = 'null'
+ORDER BY line.id DESC LIMIT 1
+""")
+# A quote is given for its lines: with others it has to be given again.
 _LINES_CHANGED = _text("""
 SELECT 'quote_line' AS table_name, quote_line.id AS row_id FROM quote_line
 WHERE quote_line.job_id IN {ids} AND {later quote_line} ORDER BY quote_line.id DESC LIMIT 1
@@ -346,7 +382,11 @@ RULES = (
     Rule("drive", _of("unit_id", "removed"), _LISTED_SINCE),
     *(Rule("parts_order", _of("state"), text) for text in (_TIMED_ONCE_HERE, _DONE_ONCE_HERE)),
     Rule("unit", _of("owner_id"), _IN_REPAIR),
-    *(Rule("quote_line", None, text) for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _BILLED_SINCE, _LEFT_SINCE)),
+    *(Rule("repair_job", _of("removed"), text) for text in (_IN_REPAIR, _LEFT_SINCE)),
+    *(
+        Rule("quote_line", None, text)
+        for text in (_GIVEN_SINCE, _ANSWERED_SINCE, _BILLED_SINCE, _LEFT_SINCE, _ANSWER_UNDONE)
+    ),
     *(
         Rule("repair_job", _of("answer", "quoted_on"), text)
         for text in (_ADDED_BEYOND, _COLLECTED_SINCE, _LEFT_SINCE)
@@ -363,9 +403,11 @@ RULES = (
     ),
     *(Rule("unit", _of("lid_off", "lid_count"), text) for text in (_TICKED, _TIMED_COVER_OFF)),
     *(Rule("unit", _of("held_reason", "cell_finding"), text, sets=True) for text in (_TIMED_AT_ALL, _MOVED)),
+    Rule("unit", _of("held_reason"), _LISTING_UNDONE, sets=True),
+    Rule("unit", _of("held_reason"), _FAILED_WHILE_LISTED, clears=True),
     *(
         Rule("unit", _of("cell_finding"), text, sets=True)
-        for text in (_PARTS_AT_ALL, _WIPED_AT_ALL, _DONE_AT_ALL, _HELD_OR_RELEASED)
+        for text in (_PARTS_AT_ALL, _WIPED_AT_ALL, _TESTED_AT_ALL, _DONE_AT_ALL, _HELD_OR_RELEASED)
     ),
     *(Rule("task", _of("ended_us"), text, sets=True) for text in (_TIMED_ON_TASK, _ISSUED_FOR_TASK)),
     *(Rule("task", _of("ended_us"), text, clears=True) for text in (_MOVED_PAST, _STAGE_GONE)),

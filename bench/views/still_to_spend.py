@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from bench.domain.amounts import Length, Minor, Thousandths
 from bench.domain.forecast import DAY_US
+from bench.domain.most_to_pay import NO_PRICE, cost_of_use
 from bench.domain.next_up import parts_to_buy_minor, time_left_us
-from bench.domain.walk_away import NO_PRICE, cost_of_use
 from bench.views import trade as trade_reads
 from bench.views.binder import Groups, Query, pairs
 from bench.views.parts import IS_LAST

@@ -147,7 +147,7 @@ def _is_the_shops(unit: _Unit) -> None:
     if unit.owner_id is not None:
         raise Refused(f"Unit {unit.tag} is not for sale: {OWNERS}.", "Finish or decline its repair instead.")
     if unit.is_sold:
-        raise Refused(f"Unit {unit.tag} is not for sale: {SOLD_ALREADY}.", "Take its return back in first.")
+        raise Refused(f"Unit {unit.tag} is not for sale: {SOLD_ALREADY}.", "Record its return first.")
     if not unit.queued:
         raise Refused(f"Unit {unit.tag} has left.", "Move it back to a stage first.")
 

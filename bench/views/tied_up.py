@@ -20,14 +20,14 @@ AWAITED = "parts sent back, refund awaited"
 
 @dataclass(frozen=True, slots=True)
 class TiedUp:
-    """Units not sold yet and their landed cost: at one stage, or kept for parts.
+    """Units not sold yet and their cost so far: at one stage, or kept for parts.
 
     `unpriced`: units whose price was not typed; with any, the cost is at least as much.
     """
 
     name: str
     units: int
-    landed_minor: Minor
+    cost_so_far_minor: Minor
     unpriced: int = 0
 
 
@@ -38,13 +38,13 @@ class _AtStage:
     name: str
     donor: bool
     units: int
-    landed_minor: Minor
+    cost_so_far_minor: Minor
     unpriced: int
 
 
 _COST = """,
 cost AS (
-    SELECT unit_id, -SUM(amount_minor) AS landed_minor, SUM(amount_minor IS NULL) AS unpriced
+    SELECT unit_id, -SUM(amount_minor) AS cost_so_far_minor, SUM(amount_minor IS NULL) AS unpriced
     FROM ledger WHERE side = 'cost' GROUP BY unit_id
 )
 """
@@ -55,7 +55,7 @@ _BY_STAGE = Query(
         _COST
         + """
 SELECT standing.name, COALESCE(purchase.donor, 0) AS donor, COUNT(*) AS units,
-       SUM(COALESCE(cost.landed_minor, 0)) AS landed_minor, SUM(cost.unpriced) AS unpriced
+       SUM(COALESCE(cost.cost_so_far_minor, 0)) AS cost_so_far_minor, SUM(cost.unpriced) AS unpriced
 FROM cost CROSS JOIN unit ON unit.id = cost.unit_id
 CROSS JOIN stage AS standing ON standing.id = unit.stage_id LEFT JOIN purchase ON purchase.unit_id = unit.id
 WHERE NOT {is_sold}
@@ -75,7 +75,7 @@ _UNRECORDED = Query(
         _MOVED_OUT,
         _COST
         + """
-SELECT :name AS name, COUNT(*) AS units, COALESCE(SUM(landed_minor), 0) AS landed_minor,
+SELECT :name AS name, COUNT(*) AS units, COALESCE(SUM(cost_so_far_minor), 0) AS cost_so_far_minor,
        COALESCE(SUM(unpriced), 0) AS unpriced
 FROM cost
 """,
@@ -105,7 +105,7 @@ AND component.gone = 'sent back'
 def tied_up(connection: sqlite3.Connection) -> tuple[TiedUp, ...]:
     """The cost of what is the shop's and not sold, by stage, and what is spent and not earned back yet."""
     lines = [
-        TiedUp(DONORS if one.donor else one.name, one.units, one.landed_minor, one.unpriced)
+        TiedUp(DONORS if one.donor else one.name, one.units, one.cost_so_far_minor, one.unpriced)
         for one in _BY_STAGE.each(connection)
     ]
     out = _UNRECORDED.the(connection, name=UNRECORDED)

@@ -31,8 +31,8 @@ class Running:
     kept_us: Instant | None = None
 
 
-ATTENDED = "►"
-UNATTENDED = "○"
+HANDS_ON = "►"
+MACHINE_TIME = "○"
 
 _RUNNING = Query(
     Running,
@@ -55,7 +55,7 @@ def running(connection: sqlite3.Connection) -> tuple[Running, ...]:
 
 
 def chief(entries: Iterable[Running]) -> Running | None:
-    """The entry to show where there is room for one: hands-on before unattended, then the longest running."""
+    """The entry to show where there is room for one: hands-on first, then the longest running."""
     return min(entries, key=lambda entry: (not entry.attended, entry.started_us), default=None)
 
 
@@ -67,12 +67,12 @@ def has_run_out(entry: Running, now_us: int) -> bool:
 
 def ticking(entry: Running, now_us: int) -> str:
     """A running entry's time, such as ► 12:05; ○ where nobody's hands are on it."""
-    mark = ATTENDED if entry.attended else UNATTENDED
+    mark = HANDS_ON if entry.attended else MACHINE_TIME
     return f"{mark} {running_time(elapsed_us(entry.started_us, now_us))}"
 
 
 def read_forgotten(desk: Desk) -> tuple[Running, ...]:
-    """The running timers, attended or not, that are past the shop's limit, oldest first."""
+    """The running timers, hands-on or not, that are past the shop's limit, oldest first."""
     now_us = desk.clock.now_us()
     with desk.store.read() as connection:
         shop = facts(connection)

@@ -34,7 +34,7 @@ class TradeSettings:
 
     @property
     def tax_per_10000(self) -> int:
-        """The margin tax that is reckoned: 0 while the shop has it turned off."""
+        """The margin tax that is calculated: 0 while the shop has it turned off."""
         return self.margin_tax_per_10000 if self.margin_scheme else 0
 
 

@@ -28,9 +28,9 @@ class UnitSheet(UnitKept):
 
     tasks: tuple[TaskLine, ...]
     safety: SafetyView
-    attended_us: Length
-    unattended_us: Length
-    materials_minor: Minor
+    hands_on_us: Length
+    machine_us: Length
+    consumables_minor: Minor
     without: tuple[UnwipedReason, ...]
     specification: KeptSpecification | None = None
     faults: tuple[FaultLine, ...] = ()
@@ -38,7 +38,7 @@ class UnitSheet(UnitKept):
 
 
 @dataclass(frozen=True, slots=True)
-class MaterialLine:
+class UnitIssue:
     """One movement for a unit. `quantity` in thousandths of `base_unit` and `cost_minor` are below 0 for an
     issue, above 0 where it was taken back."""
 
@@ -54,24 +54,24 @@ class MaterialLine:
 
 
 @dataclass(frozen=True, slots=True)
-class UnitMaterials:
-    """Every movement for one unit, oldest first; their costs add up to the unit's materials."""
+class UnitConsumables:
+    """Every movement for one unit, oldest first; their costs add up to the unit's consumables."""
 
     tag: str
     currency: str
     zone: str
-    lines: tuple[MaterialLine, ...]
+    lines: tuple[UnitIssue, ...]
 
 
-# Microseconds of closed entries, by attended or not.
+# Microseconds of closed entries, by hands-on or not.
 _TIMES = """
 SELECT entry.attended, SUM(entry.stopped_us - entry.started_us) AS spent_us
 FROM task JOIN time_entry AS entry ON entry.task_id = task.id
 WHERE task.unit_id = :unit_id AND entry.stopped_us IS NOT NULL GROUP BY entry.attended
 """
 
-_MATERIAL_LINES = Query(
-    MaterialLine,
+_UNIT_ISSUES = Query(
+    UnitIssue,
     """
 SELECT movement.id AS movement_id, movement.at_us, consumable.id AS consumable_id, consumable.name,
        consumable.base_unit, movement.quantity, movement.cost_minor, task.name AS task, person.name AS person
@@ -92,9 +92,9 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
             **shared(UnitKept, unit),
             tasks=tasks,
             safety=safety_of(connection, unit, tasks),
-            attended_us=times.get(1, 0),
-            unattended_us=times.get(0, 0),
-            materials_minor=consumed_minor(connection, unit_id),
+            hands_on_us=times.get(1, 0),
+            machine_us=times.get(0, 0),
+            consumables_minor=consumed_minor(connection, unit_id),
             without=reasons_of(connection, unit),
             specification=specification_of(connection, unit),
             faults=faults_of(connection, unit_id),
@@ -102,13 +102,13 @@ def read_unit(desk: Desk, unit_id: int) -> UnitSheet:
         )
 
 
-def read_unit_materials(desk: Desk, unit_id: int) -> UnitMaterials:
-    """The movements whose costs add up to a unit's materials. NotFound when there is no such unit."""
+def read_unit_consumables(desk: Desk, unit_id: int) -> UnitConsumables:
+    """The movements whose costs add up to a unit's consumables. NotFound when there is no such unit."""
     with desk.store.read() as connection:
         unit = particulars(connection, unit_id)
-        return UnitMaterials(unit.tag, unit.currency, unit.zone, material_lines(connection, unit_id))
+        return UnitConsumables(unit.tag, unit.currency, unit.zone, unit_issues(connection, unit_id))
 
 
-def material_lines(connection: sqlite3.Connection, unit_id: int) -> tuple[MaterialLine, ...]:
-    """The movements behind a unit's materials, oldest first."""
-    return _MATERIAL_LINES.all(connection, unit_id=unit_id)
+def unit_issues(connection: sqlite3.Connection, unit_id: int) -> tuple[UnitIssue, ...]:
+    """The movements behind a unit's consumables, oldest first."""
+    return _UNIT_ISSUES.all(connection, unit_id=unit_id)

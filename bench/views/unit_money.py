@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Minor
 from bench.domain.unit_money import (
-    MATERIALS,
+    CONSUMABLES_USED,
     PARTS_BOUGHT,
     PARTS_IN,
     PARTS_LOST,
@@ -34,7 +34,7 @@ from bench.views.binder import Query, value
 from bench.views.ledger import LedgerLine
 from bench.views.particulars import no_such_unit
 from bench.views.trade import ChannelLine
-from bench.views.unit import MaterialLine, material_lines
+from bench.views.unit import UnitIssue, unit_issues
 
 NEVER_US = 1 << 62  # where nothing came back, no time comes after a return
 PART_LINES = (
@@ -50,7 +50,7 @@ OF_A_RETURN = (ledger.REFUND, ledger.FEE_BACK, ledger.POSTAGE)
 WORDS = {
     ledger.PREMIUM: "buyer's premium",
     ledger.FREIGHT: "inward freight",
-    ledger.FEE: "fees of the channel",
+    ledger.FEE: "channel fees",
     ledger.SHIPPING: "shipping",
     ledger.TAX: "tax on the margin (not advice)",
     ledger.FEE_BACK: "fees given back",
@@ -83,7 +83,7 @@ class UnitBought:
 
 @dataclass(frozen=True, slots=True)
 class UnitSale:
-    """A sale of the unit; `tax_minor` as reckoned when it was sold."""
+    """A sale of the unit; `tax_minor` as calculated when it was sold."""
 
     sale_id: int
     sold_on: str
@@ -119,10 +119,10 @@ class UnitLeft:
 
 
 @dataclass(frozen=True, slots=True)
-class Attended:
-    """Attended time of closed entries, and the part of it since an instant."""
+class HandsOn:
+    """Hands-on time of closed entries, and the part of it since an instant."""
 
-    attended_us: Length
+    hands_on_us: Length
     after_return_us: Length
 
 
@@ -167,10 +167,10 @@ WHERE way_out.unit_id = :id AND way_out.removed = 0 ORDER BY way_out.at_us, way_
 """,
 )
 # What reaches over the return counts from the return on.
-_ATTENDED = Query(
-    Attended,
+_HANDS_ON = Query(
+    HandsOn,
     """
-SELECT COALESCE(SUM(entry.stopped_us - entry.started_us), 0) AS attended_us,
+SELECT COALESCE(SUM(entry.stopped_us - entry.started_us), 0) AS hands_on_us,
        COALESCE(SUM(MAX(0, entry.stopped_us - MAX(entry.started_us, :since))), 0) AS after_return_us
 FROM task JOIN time_entry AS entry ON entry.task_id = task.id
 WHERE task.unit_id = :id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL
@@ -187,7 +187,7 @@ class MoneyGround:
 
     unit: UnitBought
     lines: tuple[LedgerLine, ...]
-    materials: tuple[MaterialLine, ...]
+    materials: tuple[UnitIssue, ...]
     sales: tuple[UnitSale, ...]
     returns: tuple[UnitReturn, ...]
     ways: tuple[UnitLeft, ...]
@@ -216,7 +216,7 @@ class MoneyGround:
 
 
 def read_unit_money(desk: Desk, unit_id: int, *, channel_id: int | None = None) -> UnitMoney:
-    """Landed cost, labour apart, break-even and margin of one unit. NotFound when there is no such unit.
+    """Cost so far, labour apart, break-even and margin of one unit. NotFound when there is no such unit.
 
     Break-even counts the fees of `channel_id`; without one those of the channel it was last sold through,
     or was meant for when it was looked at, or else of the shop's first.
@@ -226,19 +226,19 @@ def read_unit_money(desk: Desk, unit_id: int, *, channel_id: int | None = None) 
         channel = _channel(connection, ground, channel_id)
         tax = trade_reads.settings(connection).tax_per_10000
         since_us = ground.returns[0].at_us if ground.returns else NEVER_US
-        attended = _ATTENDED.the(connection, id=unit_id, since=since_us)
-    unit, landed = ground.unit, tuple(_landed(ground))
+        attended = _HANDS_ON.the(connection, id=unit_id, since=since_us)
+    unit, cost_so_far = ground.unit, tuple(_cost_so_far(ground))
     # A sale that stands is what has to break even; what earlier ones left over counts towards it.
-    over = _brought(ground, ground.sales[:-1] if ground.sold else ground.sales)
+    over = _proceeds(ground, ground.sales[:-1] if ground.sold else ground.sales)
     return UnitMoney(
         unit_id=unit_id,
         tag=unit.tag,
         model=unit.model,
         currency=unit.currency,
         zone=unit.zone,
-        landed=landed,
-        brought=(*_brought(ground, ground.sales), *_by_other_ways(ground)),
-        attended_us=attended.attended_us,
+        cost_so_far=cost_so_far,
+        proceeds=(*_proceeds(ground, ground.sales), *_by_other_ways(ground)),
+        hands_on_us=attended.hands_on_us,
         after_return_us=attended.after_return_us,
         rate_minor_per_hour=unit.rate_minor_per_hour,
         sold=ground.sold,
@@ -247,7 +247,7 @@ def read_unit_money(desk: Desk, unit_id: int, *, channel_id: int | None = None) 
         expected_minor=unit.expected_minor,
         channel=channel.name,
         break_even_minor=break_even_minor(
-            total(landed) - total(over),
+            total(cost_so_far) - total(over),
             unit.price_minor or 0,
             channel.fee_per_10000,
             channel.fee_fixed_minor,
@@ -264,7 +264,7 @@ def money_ground(connection: sqlite3.Connection, unit_id: int) -> MoneyGround:
     return MoneyGround(
         unit=unit,
         lines=ledger.lines_of(connection, unit_id),
-        materials=material_lines(connection, unit_id),
+        materials=unit_issues(connection, unit_id),
         sales=_SALES.all(connection, id=unit_id),
         returns=_RETURNS.all(connection, id=unit_id),
         ways=_LEFT.all(connection, id=unit_id),
@@ -293,7 +293,7 @@ def _channel(connection: sqlite3.Connection, ground: MoneyGround, channel_id: in
     return usual_channel(connection, meant)
 
 
-def _landed(ground: MoneyGround) -> Iterator[MoneyLine]:
+def _cost_so_far(ground: MoneyGround) -> Iterator[MoneyLine]:
     """The price or share of a lot, the buyer's premium in it, freight, parts and consumables."""
     if ground.unit.owner_id is not None:
         yield MoneyLine("its owner's, not bought", 0, PURCHASE)
@@ -305,7 +305,7 @@ def _landed(ground: MoneyGround) -> Iterator[MoneyLine]:
         parts = ground.of(kind)
         if parts:
             yield MoneyLine(words, -_sum(parts), opens, len(parts))
-    by_consumable: defaultdict[int, list[MaterialLine]] = defaultdict(list)
+    by_consumable: defaultdict[int, list[UnitIssue]] = defaultdict(list)
     for one in ground.materials:
         by_consumable[one.consumable_id].append(one)
     for number, taken in by_consumable.items():
@@ -313,10 +313,10 @@ def _landed(ground: MoneyGround) -> Iterator[MoneyLine]:
         cost = -_sum(moved)
         if cost or sum(one.quantity for one in taken):
             note = "" if cost else "received without a price"
-            yield MoneyLine(taken[0].name, cost, opens_number(MATERIALS, number), len(moved), note)
+            yield MoneyLine(taken[0].name, cost, opens_number(CONSUMABLES_USED, number), len(moved), note)
 
 
-def _brought(ground: MoneyGround, sales: Iterable[UnitSale]) -> tuple[MoneyLine, ...]:
+def _proceeds(ground: MoneyGround, sales: Iterable[UnitSale]) -> tuple[MoneyLine, ...]:
     """Price, fee, shipping and tax of each sale, and what was given back of it."""
     lines: list[MoneyLine] = []
     for sale in sales:

@@ -17,7 +17,7 @@ from bench.domain.unit_money import WAY_OUT, MoneyLine, SoldUnit
 from bench.domain.ways_out import KEPT, PARTS, SCRAPPED, Repairs
 from bench.views import ledger
 from bench.views.binder import Query
-from bench.views.ledger import LedgerSum
+from bench.views.ledger import LedgerTotal
 from bench.views.standing import IN_QUEUE
 
 NOT_TYPED = {ledger.PRICE: "price paid", ledger.SHIPPING: "shipping", ledger.POSTAGE: "return postage"}
@@ -25,7 +25,7 @@ REPAIRS, REPAIRS_COST = "repairs of owners' machines", "parts, consumables of re
 SCRAP, PROCEEDS, BROKEN = "scrapped, cost lost", "proceeds of scrap", "broken for parts, cost left over"
 KEPT_WORDS = "kept for the shop, no loss"
 
-ATTENDED = """
+HANDS_ON = """
 COALESCE((SELECT SUM(entry.stopped_us - entry.started_us)
           FROM task JOIN time_entry AS entry ON entry.task_id = task.id
           WHERE task.unit_id = unit.id AND entry.attended = 1 AND entry.stopped_us IS NOT NULL), 0)
@@ -40,7 +40,7 @@ class _Sold:
     tag: str
     model: str
     sold_on: date
-    attended_us: Length
+    hands_on_us: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +72,9 @@ _SOLD = Query(
     _Sold,
     """
 SELECT unit.id AS unit_id, unit.tag, TRIM(unit.maker || ' ' || unit.model) AS model, sale.sold_on,
-       {attended} AS attended_us
+       {attended} AS hands_on_us
 {sold} ORDER BY unit.id
-""".replace("{attended}", ATTENDED).replace("{sold}", ledger.STANDING_SALES),
+""".replace("{attended}", HANDS_ON).replace("{sold}", ledger.STANDING_SALES),
 )
 _GONE = Query(
     _Gone,
@@ -85,7 +85,7 @@ WHERE way_out.removed = 0 AND way_out.ended_us IS NULL AND way_out.at_us >= :lo 
 AND way_out.way IN ('kept', 'scrapped', 'parts') ORDER BY way_out.at_us, way_out.id
 """,
 )
-# What a repair took: parts and consumables since the machine last came in, until it came in anew.
+# What a repair took: parts and consumables since the machine last came in, until it came in again.
 _SPENT = """
 COALESCE((SELECT -SUM(amount_minor) FROM ledger WHERE ledger.unit_id = visit.unit_id AND ledger.side = 'cost'
           AND ledger.at_us > visit.since_us AND ledger.at_us <= visit.until_us), 0)
@@ -134,9 +134,9 @@ SELECT COALESCE(SUM({spent}), 0) AS cost_minor FROM visit
 
 def units_sold(
     connection: sqlite3.Connection, first: date, last: date
-) -> tuple[tuple[SoldUnit, ...], tuple[LedgerSum, ...]]:
+) -> tuple[tuple[SoldUnit, ...], tuple[LedgerTotal, ...]]:
     """The units sold from one day to another, by number, each with its margin; and the sums these add up."""
-    sums = ledger.sums_of_sold(connection, first, last)
+    sums = ledger.totals_of_sold(connection, first, last)
     by_unit = _by_unit(sums)
     sold = _SOLD.each(connection, first=first.isoformat(), last=last.isoformat())
     return tuple(_sold_unit(one, by_unit[one.unit_id]) for one in sold), sums
@@ -151,7 +151,7 @@ def unsold_lines(
     `repairs`: those of owners' machines within it.
     """
     gone = _GONE.all(connection, lo=span[0], hi=span[1])
-    by_unit = _by_unit(ledger.sums_of(connection, {one.unit_id for one in gone}))
+    by_unit = _by_unit(ledger.totals_of(connection, {one.unit_id for one in gone}))
     cost: defaultdict[str, int] = defaultdict(int)
     units: defaultdict[str, int] = defaultdict(int)
     proceeds = []
@@ -192,16 +192,16 @@ def under_way_minor(connection: sqlite3.Connection) -> int:
     return _UNDER_WAY.the(connection).cost_minor
 
 
-def _sold_unit(one: _Sold, sums: Iterable[LedgerSum]) -> SoldUnit:
+def _sold_unit(one: _Sold, sums: Iterable[LedgerTotal]) -> SoldUnit:
     told = list(sums)
     absent = {each.kind: each.absent for each in told}
     missing = tuple(words for kind, words in NOT_TYPED.items() for _ in range(absent.get(kind, 0)))
     margin = ledger.total(told)
-    return SoldUnit(one.unit_id, one.tag, one.model, one.sold_on, margin, one.attended_us, missing)
+    return SoldUnit(one.unit_id, one.tag, one.model, one.sold_on, margin, one.hands_on_us, missing)
 
 
-def _by_unit(sums: Iterable[LedgerSum]) -> defaultdict[int, list[LedgerSum]]:
-    by_unit: defaultdict[int, list[LedgerSum]] = defaultdict(list)
+def _by_unit(sums: Iterable[LedgerTotal]) -> defaultdict[int, list[LedgerTotal]]:
+    by_unit: defaultdict[int, list[LedgerTotal]] = defaultdict(list)
     for one in sums:
         by_unit[one.unit_id].append(one)
     return by_unit

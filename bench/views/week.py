@@ -28,8 +28,8 @@ class StageHours:
     """A stage's hours on each of the week's seven days, Monday first, in microseconds."""
 
     stage: str
-    attended_us: tuple[Length, ...]
-    unattended_us: tuple[Length, ...]
+    hands_on_us: tuple[Length, ...]
+    machine_us: tuple[Length, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +38,8 @@ class PersonHours:
 
     person_id: int
     person: str
-    attended_us: Length
-    unattended_us: Length
+    hands_on_us: Length
+    machine_us: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +47,8 @@ class WeekTotal:
     """An earlier week's hours, for comparison."""
 
     week: IsoWeek
-    attended_us: Length
-    unattended_us: Length
+    hands_on_us: Length
+    machine_us: Length
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,19 +88,19 @@ class WeekSheet:
     entries: tuple[EntryLine, ...]
 
     @property
-    def attended_us(self) -> Length:
-        """The week's attended time."""
-        return sum(day.attended_us for day in self.days)
+    def hands_on_us(self) -> Length:
+        """The week's hands-on time."""
+        return sum(day.hands_on_us for day in self.days)
 
     @property
-    def unattended_us(self) -> Length:
-        """The week's unattended time."""
-        return sum(day.unattended_us for day in self.days)
+    def machine_us(self) -> Length:
+        """The week's machine time."""
+        return sum(day.machine_us for day in self.days)
 
     @property
     def earned(self) -> Earned:
-        """What the units sold in the week earned together, beside the week's attended time."""
-        return earned(str(self.week), self.sold, self.attended_us)
+        """What the units sold in the week earned together, beside the week's hands-on time."""
+        return earned(str(self.week), self.sold, self.hands_on_us)
 
     def in_week_us(self, entry: EntryLine) -> int:
         """The part of an entry that lies in the week; these parts add up to the week's time."""
@@ -193,8 +193,8 @@ def _stages(cells: Iterable[WorkedOn], names: Mapping[int, str]) -> tuple[StageH
     return tuple(
         StageHours(
             stage=name,
-            attended_us=tuple(sums[(stage_id, day), True] for day in range(7)),
-            unattended_us=tuple(sums[(stage_id, day), False] for day in range(7)),
+            hands_on_us=tuple(sums[(stage_id, day), True] for day in range(7)),
+            machine_us=tuple(sums[(stage_id, day), False] for day in range(7)),
         )
         for stage_id, name in names.items()
         if stage_id in worked

@@ -1,4 +1,4 @@
-"""Offers: units looked at before paying are kept with all that was typed, and bought or left."""
+"""Offers: units looked at before paying are kept with all that was typed, and bought or declined."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from bench.desk import Desk
 from bench.domain.money import read_money, show_money
 from bench.domain.offers import (
     BOUGHT,
-    LEFT,
+    DECLINED,
     OPEN,
+    STATES,
     OfferTyped,
     findings_in,
     findings_note,
@@ -52,7 +53,7 @@ def leave_offer(desk: Desk, offer_id: int, reason: str = "") -> None:
     """Walk away from an offer; it stays to be read."""
     with change(desk, "leave offer") as made:
         offer = _open_offer(made, offer_id)
-        offer.state = LEFT
+        offer.state = DECLINED
         why = read_field("reason", clean_line, reason, "The reason", allow_empty=True)
         made.tells(f"Left offer {offer_id}, {_name(offer)}", reason=why)
 
@@ -142,7 +143,7 @@ def buy_offer(
 def _open_offer(made: Change, offer_id: int) -> OfferRow:
     offer = made.get(OfferRow, offer_id, "offer")
     if offer.state != OPEN:
-        raise Refused(f"Offer {offer_id} is {offer.state} already.", "Make a new one, or take that back.")
+        raise Refused(f"Offer {offer_id} is {STATES[offer.state]} already.", "Make a new one, or undo that.")
     return offer
 
 

@@ -2,7 +2,7 @@
 
 Without a refund, or with a part of the price given back, the sale stands and the unit is the buyer's: it is
 handed back. With the whole price given back the sale is undone and the unit is the shop's again, to be sold
-anew. Either can be said otherwise, as where something was kept back of the price.
+again. Either can be said otherwise, as where something was kept back of the price.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ def take_return(
         if earlier and not is_out(made, unit):
             raise Refused(f"Unit {unit.tag} is back already.", "It can come back again once it has left.")
         if any(one.undoes for one in earlier):
-            raise Refused(f"The sale of unit {unit.tag} was undone already.", "Sell it anew first.")
+            raise Refused(f"The sale of unit {unit.tag} was undone already.", "Sell it again first.")
         stage = _working_stage(made, stage_id)
         assert sale.id is not None
         row = Comeback(sale_id=sale.id, at_us=made.now_us, person_id=desk.person_id, reason="")
@@ -76,7 +76,7 @@ def correct_return(
 ) -> Returned:
     """Set a unit's last return right, as when a repair fails and the price is given back after all.
 
-    What is typed replaces what was. NotFound when it never came back; Refused once it was sold anew.
+    What is typed replaces what was. NotFound when it never came back; Refused once it was sold again.
     """
     with change(desk, "correct return") as made:
         unit = made.get(Unit, unit_id, "unit")

@@ -33,7 +33,7 @@ def add_consumable(
 ) -> int:
     """Something else that jobs use up, at zero stock; answers its number.
 
-    No shelf life typed: it keeps. No reorder point typed: it is reckoned from use and delivery time.
+    No shelf life typed: it keeps. No reorder point typed: it is calculated from use and delivery time.
     """
     with change(desk, "add consumable") as made:
         consumable = consumable_within(

@@ -45,7 +45,7 @@ def correct_entry(desk: Desk, entry_id: int, *, start_text: str, stop_text: str,
     A time of day alone means the entry's own day. One typed to the minute that is already the entry's, or
     the minute in which the person's previous entry stopped, takes that exact instant: no slivers arise.
     BadInput for unusable times, no reason or no difference; Refused where it would overlap another
-    attended entry of the same person.
+    hands-on entry of the same person.
     """
     with change(desk, "correct") as made:
         entry = made.get(TimeEntry, entry_id, "time entry")
@@ -86,7 +86,7 @@ def add_entry(desk: Desk, task_id: int, *, start_text: str, stop_text: str, reas
     """Enter time that was worked but not timed, for the desk's person; answer the entry's number.
 
     BadInput without a stop (a task that goes on is started, and its start corrected); Refused where it would
-    overlap; BatteryFirst for a cover-off task that has no time yet while the opening list is not ticked.
+    overlap; BatteryFirst for a cover-off task that has no time yet while the opening checklist is not ticked.
     """
     with change(desk, "add entry") as made:
         task = made.get(Task, task_id, "task")
@@ -187,7 +187,7 @@ def _check(made: Change, entry: TimeEntry, start_us: int, stop_us: int | None, z
     check_interval(start_us, stop_us, made.now_us)
     if not entry.attended:
         return
-    # Attended entries of one person never overlap, so what started last before this stop also stops last.
+    # Hands-on entries of one person never overlap, so what started last before this stop also stops last.
     other = _last_before(made, entry, _ENDLESS_US if stop_us is None else stop_us)
     if other is None or (other.stopped_us is not None and other.stopped_us <= start_us):
         return
@@ -195,12 +195,12 @@ def _check(made: Change, entry: TimeEntry, start_us: int, stop_us: int | None, z
     raise Refused(
         f"{_span(start_us, stop_us, zone)} overlaps {task.name} on {unit.tag}, "
         f"{_span(other.started_us, other.stopped_us, zone)}.",
-        "One person has one attended task at a time: type other times, or correct that entry first.",
+        "One person has one hands-on task at a time: type other times, or correct that entry first.",
     )
 
 
 def _last_before(made: Change, entry: TimeEntry, before_us: int) -> TimeEntry | None:
-    """The person's other attended entry that started last before an instant."""
+    """The person's other hands-on entry that started last before an instant."""
     statement = (
         select(TimeEntry)
         .where(

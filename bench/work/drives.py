@@ -1,4 +1,4 @@
-"""Drives come in, are set right, move between units and the shelf, and leave."""
+"""Drives come in, are corrected, move between units and the shelf, and leave."""
 
 from __future__ import annotations
 

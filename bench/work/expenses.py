@@ -64,7 +64,7 @@ def edit_expense(
         row = made.get(Expense, expense_id, "expense")
         _fill(made, row, category, amount_text, side, day_text, party, note, tax_text)
         kept = _kept(made, row)
-        tells_if_changed(made, f"Set right {_words(kept)}")
+        tells_if_changed(made, f"Corrected {_words(kept)}")
         return kept
 
 

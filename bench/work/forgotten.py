@@ -17,7 +17,7 @@ from bench.work.typed_time import read_instant
 
 
 def keep_running(desk: Desk, entry_id: int) -> None:
-    """Let a timer run on; the shop's limit counts anew from now. Refused when it does not run."""
+    """Let a timer run on; the shop's limit counts again from now. Refused when it does not run."""
     with change(desk, "keep") as made:
         entry, task, unit = _running(made, entry_id)
         entry.kept_us = made.now_us

@@ -14,7 +14,7 @@ from sqlmodel import Session, col, select
 from bench.domain.holding import NO_DRIVE, WIPE
 from bench.domain.safety import (
     BEFORE_THE_COVER,
-    CLOSE_UP,
+    CLOSING,
     FINDINGS,
     LIST_NAMES,
     LISTS,
@@ -25,7 +25,7 @@ from bench.domain.safety import (
 )
 from bench.domain.selling import hold_ends
 from bench.domain.ways_out import SCRAPPED
-from bench.errors import BatteryFirst, CellAlarm, CloseUpFirst, ListingFirst, Refused, WipeFirst
+from bench.errors import BatteryFirst, CellAlarm, ClosingFirst, ListingFirst, Refused, WipeFirst
 from bench.store.engine import plain_connection
 from bench.store.tables import Drive, Purchase, Stage, Task, TimeEntry, Trade, Unit
 from bench.views.standing import opens
@@ -69,11 +69,11 @@ def may_open(session: Session, unit: Unit) -> None:
 
 
 def may_close(session: Session, unit: Unit) -> None:
-    """Pass, or raise CloseUpFirst naming what of the closing checklist is not ticked."""
-    ticked = ticks_of(session, unit, CLOSE_UP)
-    absent = missing(CLOSE_UP, ticked)
+    """Pass, or raise ClosingFirst naming what of the closing checklist is not ticked."""
+    ticked = ticks_of(session, unit, CLOSING)
+    absent = missing(CLOSING, ticked)
     if absent and WITHOUT not in ticked:
-        raise CloseUpFirst(*_sentence(unit, CLOSE_UP, absent), unit_id=unit.id or 0)
+        raise ClosingFirst(*_sentence(unit, CLOSING, absent), unit_id=unit.id or 0)
 
 
 def no_bad_cell(unit: Unit) -> None:
@@ -187,7 +187,7 @@ def _battery_first(session: Session, unit: Unit, part: Mapping[str, str]) -> Non
 
 def _not_back_in(session: Session, unit: Unit) -> None:
     """Pass, or raise BatteryFirst while the closing checklist says that the battery is connected again."""
-    if "battery_in" in ticks_of(session, unit, CLOSE_UP):
+    if "battery_in" in ticks_of(session, unit, CLOSING):
         raise BatteryFirst(
             f"The battery of unit {unit.tag} is back in.",
             "Disconnect it and take that tick off the closing checklist first.",
@@ -213,7 +213,7 @@ def cover_comes_off(made: Change, unit: Unit) -> None:
 
 def closing_expires(made: Change, unit: Unit) -> None:
     """Take off what was ticked for closing before the machine was opened, or its battery came out again."""
-    for row in ticks_of(made.session, unit, CLOSE_UP).values():
+    for row in ticks_of(made.session, unit, CLOSING).values():
         made.session.delete(row)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlmodel import select
 
 from bench.domain.money import show_money
-from bench.domain.quote_sums import QuoteSum
+from bench.domain.quote_totals import QuoteTotal
 from bench.errors import BadInput, Refused
 from bench.store.tables import RepairJob, Unit, WayOut
 from bench.work.change import Change
@@ -57,7 +57,7 @@ def price_by_bill(made: Change, unit: Unit, row: WayOut, price_minor: int | None
     return bill.total_minor
 
 
-def _billed(made: Change, row: WayOut) -> QuoteSum | None:
+def _billed(made: Change, row: WayOut) -> QuoteTotal | None:
     statement = select(RepairJob).where(RepairJob.way_out_id == row.id, RepairJob.removed == 0)
     job = made.session.exec(statement).first()
     return bill_of(made, job) if job is not None else None

@@ -1,4 +1,4 @@
-"""What can hurt in a task, of a unit or a route, or with a consumable: said anew, whatever its name says."""
+"""What can hurt in a task, of a unit or a route, or with a consumable: said again, whatever its name says."""
 
 from __future__ import annotations
 

@@ -16,8 +16,8 @@ from typing import Any
 
 from sqlmodel import Session
 
-from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP_ITEMS, FINDINGS, OPENING_ITEMS
-from bench.errors import BatteryFirst, BenchError, CellAlarm, CloseUpFirst, Conflict, OutcomeFirst, Refused
+from bench.domain.safety import BEFORE_THE_COVER, CLOSING_ITEMS, FINDINGS, OPENING_ITEMS
+from bench.errors import BatteryFirst, BenchError, CellAlarm, ClosingFirst, Conflict, OutcomeFirst, Refused
 from bench.store.engine import Store, plain_connection
 from bench.store.tables import metadata
 from bench.views import invariants as reads
@@ -113,7 +113,7 @@ def _newly(
 _LISTS = {
     "before": json.dumps(list(BEFORE_THE_COVER)),
     "opening": json.dumps(list(OPENING_ITEMS)),
-    "closing": json.dumps(list(CLOSE_UP_ITEMS)),
+    "closing": json.dumps(list(CLOSING_ITEMS)),
 }
 
 
@@ -149,7 +149,7 @@ def _gone(row: Broken) -> BenchError:
 
 
 def _battery_last(row: Broken) -> BenchError:
-    return CloseUpFirst(
+    return ClosingFirst(
         f"The battery of unit {row.tag} is back in: it goes in last of all.",
         "Take the tick of the battery off first.",
         unit_id=row.unit_id,

@@ -24,7 +24,7 @@ def leave_unit(
     """Let a unit leave by a way that is no sale, with the reason; open tasks are skipped with it.
 
     `price_text`: what the owner of a machine brought in pays for the repair; nothing typed is not known.
-    `proceeds_text`: what scrap brought, nothing for nothing. For a unit that has left already it sets right
+    `proceeds_text`: what scrap brought, nothing for nothing. For a unit that has left already it corrects
     how. BadInput for what cannot be read, Refused for a way that is not open to the unit, and every gate of
     a move; the drives of what goes back to whose it is, or stays, need no wipe.
     """
@@ -46,7 +46,7 @@ def leave_unit(
             )
         if proceeds is not None and way != SCRAPPED:
             raise BadInput(
-                "Only scrap brings something here.",
+                "Only scrap has proceeds here.",
                 "Leave it empty, or sell the unit.",
                 field="proceeds_text",
             )

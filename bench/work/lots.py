@@ -1,4 +1,4 @@
-"""Lots are bought and shared anew, and units of them are kept for their parts."""
+"""Lots are bought and shared again, and units of them are kept for their parts."""
 
 from __future__ import annotations
 
@@ -132,7 +132,7 @@ def _shares(price: int, premium: int, freight: int, weights: Sequence[int]) -> l
 
 
 def reshare_lot(desk: Desk, lot_id: int, *, expected: Mapping[int, str] | None = None) -> LotReshared:
-    """Share a lot's price anew, to the last minor unit. `expected`: unit to what is expected of it now.
+    """Share a lot's price again, to the last minor unit. `expected`: unit to what is expected of it now.
 
     A unit already sold keeps its share: it stands so in the register. Refused where nothing is left to
     share, or where parts have carried more cost away from a unit than its new share.
@@ -147,13 +147,13 @@ def reshare_lot(desk: Desk, lot_id: int, *, expected: Mapping[int, str] | None =
             worth = fields.read(f"expected_{unit_id}", read_money, typed, currency) if typed else None
             purchase.expected_minor = worth
         fields.check()
-        shares = share_anew(made, lot)
-        tells_if_changed(made, f"Shared lot {lot.name} anew: {old_and_new(shares, currency)}")
+        shares = share_again(made, lot)
+        tells_if_changed(made, f"Shared lot {lot.name} again: {old_and_new(shares, currency)}")
         return LotReshared(lot_id, lot.name, lot.price_minor, shares, currency)
 
 
-def share_anew(made: Change, lot: Lot) -> tuple[Share, ...]:
-    """Share a lot anew inside a transaction that does more; every unit's share before and after."""
+def share_again(made: Change, lot: Lot) -> tuple[Share, ...]:
+    """Share a lot again inside a transaction that does more; every unit's share before and after."""
     made.session.flush()
     rows = _units_of(made, lot)
     free = [(unit, purchase) for unit, purchase in rows if not _is_sold(made, unit)]
@@ -187,7 +187,7 @@ def _weights(free: Sequence[tuple[Unit, Purchase]]) -> tuple[int, ...]:
     if unknown and any(expected):
         raise BadInput(
             f"Of {', '.join(unknown)} no price is expected, of others there is.",
-            "Say for each what it is expected to sell for.",
+            "Type the expected price of each.",
         )
     return lot_weights(expected, donors)
 
@@ -250,7 +250,7 @@ def old_and_new(shares: Sequence[Share], currency: str) -> str:
 def make_donor(desk: Desk, unit_id: int, *, expected_text: str = "", reshare: bool = False) -> DonorMade:
     """Keep a unit for its parts. No cost moves and the unit stays where it stands.
 
-    `expected_text`: what its parts are worth, 0 when nothing is typed. `reshare`: its lot is shared anew in
+    `expected_text`: what its parts are worth, 0 when nothing is typed. `reshare`: its lot is shared again in
     the same step.
     """
     return _mark(desk, unit_id, donor=True, expected_text=expected_text or "0", reshare=reshare)
@@ -278,7 +278,7 @@ def _mark(desk: Desk, unit_id: int, *, donor: bool, expected_text: str, reshare:
         words = f"{unit.tag} is now a donor" if donor else f"{unit.tag} is no longer a donor"
         if reshare and purchase.lot_id is not None:
             lot = made.get(Lot, purchase.lot_id, "lot")
-            shares = share_anew(made, lot)
-            words += f"; shared lot {lot.name} anew: {old_and_new(shares, currency)}"
+            shares = share_again(made, lot)
+            words += f"; shared lot {lot.name} again: {old_and_new(shares, currency)}"
         made.tells(words, unit_id=unit_id)
         return DonorMade(unit_id, unit.tag, donor, purchase.expected_minor, purchase.lot_id, shares, currency)

@@ -110,7 +110,7 @@ def edit_model_screw(
     torque_text: str = "",
     note: str = "",
 ) -> None:
-    """Set right what is known of some screws."""
+    """Correct what is known of some screws."""
     with change(desk, "model screw") as made:
         screw = made.get(ModelScrew, screw_id, "screw")
         _screw(screw, place, size, count_text, torque_text, note)

@@ -64,7 +64,7 @@ def move_unit(
     (with a reason). Moving back, `done_tasks` says what becomes of those that are no longer to do at the
     stages gone back over, its own and the one gone to among them: they are reopened, or kept as they are;
     "ask" raises TasksDone. Coming to the cover-off stages raises BatteryFirst until the opening checklist's
-    first part is ticked, leaving them CloseUpFirst until the closing checklist is; being listed or sold
+    first part is ticked, leaving them ClosingFirst until the closing checklist is; being listed or sold
     raises WipeFirst while a drive in the unit has no passed wipe record.
     """
     with change(desk, "move") as made:
@@ -110,7 +110,7 @@ def move_within(
     reopened = _reopen(unit, _gone_back_over(made, unit, origin, target), done_tasks)
     _cover(made, unit, target)
     if target.final:
-        stop_unit(made, unit.id, attended_only=False)
+        stop_unit(made, unit.id, hands_on_only=False)
     _go(made, unit, origin, target)
     if leaves and not origin.final:
         out = goes_out(made, unit, leaves, reason.strip())
@@ -124,12 +124,12 @@ def move_within(
 
 
 def hold_unit(desk: Desk, unit_id: int, reason: str) -> None:
-    """Set a unit aside where it is, with the reason; attended timers on it stop, unattended ones run on."""
+    """Set a unit aside where it is, with the reason; hands-on timers on it stop, machine-time ones run on."""
     with change(desk, "hold") as made:
         unit = made.get(Unit, unit_id, "unit")
         why = read_field("reason", clean_line, reason, "The reason for holding")
         hold_within(made, unit, why)
-        made.tells(f"Held {unit.tag}", unit_id=unit_id, reason=why)
+        made.tells(f"Put {unit.tag} on hold", unit_id=unit_id, reason=why)
 
 
 def release_unit(desk: Desk, unit_id: int) -> None:
@@ -144,7 +144,7 @@ def hold_within(made: Change, unit: Unit, why: str) -> None:
     """Set a unit aside inside a transaction that does more."""
     if unit.held_reason is not None:
         raise Refused(f"Unit {unit.tag} is on hold already: {unit.held_reason}.", "Release it first.")
-    stop_unit(made, unit.id, attended_only=True)
+    stop_unit(made, unit.id, hands_on_only=True)
     unit.held_reason, unit.held_us = why, made.now_us
 
 
@@ -229,7 +229,7 @@ def _settle(
         names = ", ".join(task.name for task in tasks)
         raise TasksOpen(
             f"Not finished on unit {unit.tag}: {names}.",
-            "Mark them done, skip them with a reason, or stay.",
+            "Mark them done, skip them with a reason, or cancel.",
             tasks=tuple((task.id or 0, task.name) for task in tasks),
         )
     if open_tasks == "skip":

@@ -1,4 +1,4 @@
-"""What a calculator found out, put down on the unit it was for."""
+"""What a calculator found out, recorded on the unit it was for."""
 
 from __future__ import annotations
 

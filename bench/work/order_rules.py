@@ -32,7 +32,7 @@ def in_the_shop(made: Change, unit_id: int) -> Unit:
     """The unit, if it has not left; Refused where it has."""
     unit = made.get(Unit, unit_id, "unit")
     if made.get(Stage, unit.stage_id, "stage").final:
-        raise Refused(f"Unit {unit.tag} has left.", "Take it back first, or order for the shelf.")
+        raise Refused(f"Unit {unit.tag} has left.", "Undo it first, or order for the shelf.")
     return unit
 
 

@@ -18,7 +18,7 @@ Row = TypeVar("Row", bound=Positioned)
 def shift(rows: Sequence[Row], row: Row, steps: int) -> bool:
     """Move one of the rows, given in order, by so many places (up below 0), no further than the ends.
 
-    Sets the positions anew from the first one's; answers whether anything moved.
+    Sets the positions again from the first one's; answers whether anything moved.
     """
     before = list(rows)
     after = list(rows)

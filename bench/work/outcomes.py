@@ -234,7 +234,7 @@ def _waits(made: Change, unit: Unit, kind: str) -> bool:
     """Put a unit that is offered for sale on hold: what turned out about it is told before it goes."""
     if unit.held_reason is not None or not is_listed(stages_in_order(made.session), unit.stage_id):
         return False
-    stop_unit(made, unit.id, attended_only=True)
+    stop_unit(made, unit.id, hands_on_only=True)
     unit.held_reason, unit.held_us = f"{KINDS[kind].label.lower()} failed", made.now_us
     return True
 
@@ -242,7 +242,7 @@ def _waits(made: Change, unit: Unit, kind: str) -> bool:
 def _is_here(made: Change, unit: Unit) -> None:
     stage = made.get(Stage, unit.stage_id, "stage")
     if stage.final:
-        raise Refused(f"Unit {unit.tag} has left ({stage.name}).", "Take it back first.")
+        raise Refused(f"Unit {unit.tag} has left ({stage.name}).", "Record its return first.")
     no_bad_cell(unit)
     may_alter(made, unit)
 

@@ -24,7 +24,7 @@ def at_hand(made: Change, unit_id: int) -> Unit:
     if stage.final:
         raise Refused(
             f"Unit {unit.tag} has left ({stage.name}): no part or drive goes into it or comes out of it.",
-            "Take it back first, or move it back to a stage.",
+            "Undo it first, or move it back to a stage.",
         )
     no_bad_cell(unit)
     may_alter(made, unit)

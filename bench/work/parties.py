@@ -59,15 +59,15 @@ def party_within(made: Change, typed: PartyTyped | None) -> int | None:
 
 
 def edit_party(desk: Desk, party_id: int, typed: PartyTyped) -> None:
-    """Set right what is kept of someone. The journal does not keep what stood there: no taking back."""
+    """Correct what is kept of someone. The journal does not keep what stood there: no taking back."""
     with change(desk, "edit party") as made:
         party = made.get(Party, party_id, "party")
         if party.erased_us is not None:
-            raise Refused("That party's data have been erased.", "Add them anew with a sale or purchase.")
+            raise Refused("That party's data have been erased.", "Add them again with a sale or purchase.")
         fresh = _party_from(typed)
         party.name, party.address, party.contact = fresh.name, fresh.address, fresh.contact
         party.identity_seen, party.private = fresh.identity_seen, fresh.private
-        made.tells(f"Set right the particulars of party {party_id}; this cannot be taken back")
+        made.tells(f"Corrected the particulars of party {party_id}; this cannot be undone")
 
 
 def erase_party(desk: Desk, party_id: int, reason: str, *, early: bool = False) -> Erased:
@@ -75,7 +75,7 @@ def erase_party(desk: Desk, party_id: int, reason: str, *, early: bool = False) 
 
     Photographs of the machines that they own are erased too.
 
-    Refused while the shop's time for keeping them is not over, unless `early`. It cannot be taken back.
+    Refused while the shop's time for keeping them is not over, unless `early`. It cannot be undone.
     The file is copied first, and rewritten so that nothing of it is left in there; the copies keep it.
     """
     line = next((one for one in read_parties(desk) if one.party_id == party_id), None)
@@ -119,7 +119,7 @@ def _erase(desk: Desk, lines: Sequence[PartyLine], reason: str) -> Erased:
             gone += erase_of_owner(made, line.party_id)
         _drop_drafts_with(made, words)
         numbers = ", ".join(str(line.party_id) for line in lines)
-        made.tells(f"Erased the data of party {numbers}; this cannot be taken back", reason=why)
+        made.tells(f"Erased the data of party {numbers}; this cannot be undone", reason=why)
     photographs_left = delete_files(desk, gone)
     with desk.store.read() as connection:
         left_in = where_words_stand(connection, table_names(connection), words)
@@ -166,7 +166,7 @@ def _party_from(typed: PartyTyped) -> Party:
         ),
         contact=fields.read("contact", clean_line, typed.contact, "The contact", allow_empty=True),
         identity_seen=fields.read(
-            "identity_seen", clean_line, typed.identity_seen, "The paper seen", allow_empty=True
+            "identity_seen", clean_line, typed.identity_seen, "The ID seen", allow_empty=True
         ),
         private=int(typed.private),
     )
@@ -183,14 +183,14 @@ def _words_of(lines: Sequence[PartyLine]) -> tuple[str, ...]:
 
 def _too_early(line: PartyLine) -> str:
     if not line.private:
-        return "That party is a firm: its data are not a private person's."
+        return "That party is a business: its data are not a private person's."
     if line.in_stock:
         return "A unit bought from that person is still in the queue, and the register needs them."
     return f"That person's data are kept until {line.erase_on}, by the shop's setting."
 
 
 def set_owner(desk: Desk, unit_id: int, owner: PartyTyped) -> None:
-    """Set right whose a unit is; where nothing is typed, it is the shop's own.
+    """Correct whose a unit is; where nothing is typed, it is the shop's own.
 
     BadInput for an owner without a name or a unit with a price, Refused for a unit that was bought or has
     left, and for one whose repair was handed back and that would be the shop's own.
@@ -198,7 +198,7 @@ def set_owner(desk: Desk, unit_id: int, owner: PartyTyped) -> None:
     with change(desk, "owner") as made:
         unit = made.get(Unit, unit_id, "unit")
         owner_within(made, unit, owner)
-        tells_if_changed(made, f"Set right whose {unit.tag} is", unit_id)
+        tells_if_changed(made, f"Corrected whose {unit.tag} is", unit_id)
 
 
 def owner_within(made: Change, unit: Unit, owner: PartyTyped | None) -> None:
@@ -240,7 +240,7 @@ def _was_not_handed_back(made: Change, unit: Unit) -> None:
     if made.session.exec(statement).first() is not None:
         raise Refused(
             f"Unit {unit.tag} was handed back to its owner: it was not the shop's.",
-            "Name another owner, or take the unit in anew.",
+            "Name another owner, or take the unit in again.",
         )
 
 
@@ -257,6 +257,6 @@ def _was_not_bought(made: Change, unit: Unit) -> None:
     assert unit.id is not None
     bought = made.session.exec(select(Purchase.id).where(Purchase.unit_id == unit.id)).first()
     if bought is not None or last_sale(made, unit.id) is not None:
-        raise Refused(f"Unit {unit.tag} was bought: it is the shop's own.", "Take its purchase back first.")
+        raise Refused(f"Unit {unit.tag} was bought: it is the shop's own.", "Undo its purchase first.")
     if is_out(made, unit):
         raise Refused(f"Unit {unit.tag} has left as the shop's own.", "Move it back to a stage first.")

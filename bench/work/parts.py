@@ -96,7 +96,7 @@ def fit_from_shelf(desk: Desk, part_id: int, unit_id: int, *, drive_id: int | No
             raise Refused(f"{part.name} does not lie on the shelf.", "Take it out of its unit first.")
         unit = at_hand(made, unit_id)
         if part.from_unit_id == unit_id:
-            raise Refused(f"{part.name} came out of {unit.tag} itself.", "Take its removal back instead.")
+            raise Refused(f"{part.name} came out of {unit.tag} itself.", "Undo its removal instead.")
         if part.drive_id is None:
             part.drive_id = drive_in(made, part, drive_id, None)
         part.to_unit_id, part.at_us = unit_id, made.now_us

@@ -1,4 +1,4 @@
-"""Set right where a unit comes from: who it was bought from, when, and what it is expected to sell for."""
+"""Correct where a unit comes from: who it was bought from, when, and what it is expected to sell for."""
 
 from __future__ import annotations
 
@@ -35,13 +35,13 @@ def edit_purchase(
     freight_text: str | None = None,
     shipping_text: str | None = None,
 ) -> None:
-    """Set right what is expected of a unit, and when and by which invoice it was bought.
+    """Correct what is expected of a unit, and when and by which invoice it was bought.
 
     `premium_text`: a buyer's premium; it is a part of the price paid, which grows with it. `freight_text`:
     what bringing it here cost, paid to others and no part of that price. Empty for none, None leaves them.
     `shipping_text`: what sending it to its buyer is expected to cost; empty is not typed.
     What is typed replaces what was, a seller only where one is typed. A lot's shares stay as they are until
-    it is shared anew.
+    it is shared again.
     """
     with change(desk, "purchase") as made:
         unit = made.get(Unit, unit_id, "unit")
@@ -69,7 +69,7 @@ def edit_purchase(
             )
         covers_parts_out(made, unit)
         then = "".join(turned_out(made, one) for one in _where_its_drives_are(made, unit_id))
-        tells_if_changed(made, f"Set right where {unit.tag} comes from{then}", unit_id)
+        tells_if_changed(made, f"Corrected where {unit.tag} comes from{then}", unit_id)
 
 
 def _where_its_drives_are(made: Change, unit_id: int) -> list[int]:

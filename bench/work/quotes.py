@@ -14,7 +14,7 @@ from bench.domain.amounts import Minor
 from bench.domain.dates import read_day
 from bench.domain.money import read_money, show_money
 from bench.domain.percent import read_percent
-from bench.domain.quote_sums import KINDS, LABOUR, Priced, QuoteSum, quote_sum, read_amount
+from bench.domain.quote_totals import KINDS, LABOUR, Priced, QuoteTotal, quote_total, read_amount
 from bench.domain.repair_jobs import ANSWERS, DECLINED
 from bench.domain.text import clean_line, quoted
 from bench.domain.typed import TypedFields, read_whole
@@ -149,14 +149,14 @@ def lines_of(made: Change, job_id: int) -> list[QuoteLine]:
     return sorted(made.session.exec(statement), key=lambda line: line.id or 0)
 
 
-def bill_of(made: Change, job: RepairJob) -> QuoteSum | None:
+def bill_of(made: Change, job: RepairJob) -> QuoteTotal | None:
     """What the owner pays by the lines: those of the quote unless it was declined, and those beyond it.
 
     None where there is no line to pay.
     """
     assert job.id is not None
     lines = [line for line in lines_of(made, job.id) if line.beyond or job.answer != DECLINED]
-    return quote_sum(map(_priced, lines)) if lines else None
+    return quote_total(map(_priced, lines)) if lines else None
 
 
 def _priced(line: QuoteLine) -> Priced:
@@ -167,13 +167,13 @@ def _quoted(made: Change, job: RepairJob, did: str, line_id: int | None = None) 
     unit, currency = made.get(Unit, job.unit_id, "unit"), shop_of(made.session).currency
     assert job.id is not None
     assert unit.id is not None
-    total = quote_sum(map(_priced, lines_of(made, job.id))).total_minor
+    total = quote_total(map(_priced, lines_of(made, job.id))).total_minor
     tells_if_changed(made, f"{did} {unit.tag}, {show_money(total, currency)} in all", unit.id)
     return Quoted(job.id, unit.id, unit.tag, total, currency, line_id)
 
 
 def _given_anew(job: RepairJob) -> None:
-    """A quote whose lines change before it is answered has to be given anew."""
+    """A quote whose lines change before it is answered has to be given again."""
     if job.answer is None:
         job.quoted_on, job.quote_until = None, None
 

@@ -151,7 +151,7 @@ def keep_reading(
     finding = None
     if reading.figures.get("swelling") == YES:
         finding = _stop(made, unit)
-        told = [f"Unit {unit.tag} is held: {FINDINGS[finding]}.", *AFTER_A_BAD_CELL, *told]
+        told = [f"Unit {unit.tag} is on hold: {FINDINGS[finding]}.", *AFTER_A_BAD_CELL, *told]
     return ReadingAdded(
         reading_id=row.id,
         unit_id=unit.id,

@@ -73,7 +73,7 @@ def edit_job(
     data_consent: str,
     diagnosis: str,
 ) -> None:
-    """Set right what was noted of a repair, and say what was diagnosed; all of it, as typed."""
+    """Correct what was noted of a repair, and say what was diagnosed; all of it, as typed."""
     with change(desk, "edit repair") as made:
         job = made.get(RepairJob, job_id, "repair job")
         _fill(job, complaint, came_along, arrival, data_consent, diagnosis)

@@ -190,7 +190,7 @@ def take_estimates(desk: Desk, route_task_ids: Sequence[int], minutes: int) -> N
         statement = select(RouteTask).where(col(RouteTask.id).in_(route_task_ids), RouteTask.removed == 0)
         tasks = list(made.session.exec(statement))
         if not tasks:
-            raise NotFound("No route has that task any more.", "There is nothing to estimate anew.")
+            raise NotFound("No route has that task any more.", "There is nothing to estimate again.")
         for task in tasks:
             task.estimate_minutes = minutes
         names = ", ".join(sorted({task.name for task in tasks}))

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from bench.desk import Desk
 from bench.domain.safety import (
     BEFORE_THE_COVER,
-    CLOSE_UP,
+    CLOSING,
     FINDINGS,
     LIST_NAMES,
     LISTS,
@@ -52,7 +52,7 @@ def tick(
         if (
             which == OPENING
             and "battery_out" in items
-            and "battery_in" in ticks_of(made.session, unit, CLOSE_UP)
+            and "battery_in" in ticks_of(made.session, unit, CLOSING)
         ):
             closing_expires(made, unit)
         rows = ticks_of(made.session, unit, which)
@@ -65,8 +65,8 @@ def tick(
             unit.screws_out = unit.screws_out if screws is None else screws
         if "battery_in" in new:
             no_timer_inside(made.session, unit, opening_too=True)
-        if which == CLOSE_UP and new:
-            _close_up_order(unit, new, ticked, screws, remark)
+        if which == CLOSING and new:
+            _closing_order(unit, new, ticked, screws, remark)
         if screws is not None and "screws_back" in ticked.intersection(items):
             _count_again(made, unit, rows["screws_back"], screws, remark)
         for item in new:
@@ -92,7 +92,7 @@ def untick(desk: Desk, unit_id: int, which: str, *items: str) -> SafetyView:
             if item not in rows:
                 raise Refused(f"{item} is not ticked on unit {unit.tag}.", "There is nothing to take off.")
             made.session.delete(rows[item])
-        if which == CLOSE_UP and "battery_in" in items:
+        if which == CLOSING and "battery_in" in items:
             closing_expires(made, unit)
         words = f"Took a tick off the {LIST_NAMES[which]} of {unit.tag}: {', '.join(items)}"
         made.tells(words, unit_id=unit_id)
@@ -126,7 +126,7 @@ def report_cell(desk: Desk, unit_id: int, finding: str) -> SafetyView:
 
 def stop_for_cell(made: Change, unit: Unit, finding: str) -> None:
     """Hold a unit for a bad cell and stop all its timers, inside another use case."""
-    stop_unit(made, unit.id, attended_only=False)
+    stop_unit(made, unit.id, hands_on_only=False)
     made.session.flush()  # the database asks for it in this order
     unit.cell_finding = finding
     unit.held_reason = unit.held_reason or FINDINGS[finding]
@@ -151,7 +151,7 @@ def clear_cell(desk: Desk, unit_id: int, reason: str) -> SafetyView:
 
 def _list(which: str) -> dict[str, str]:
     if which not in LISTS:
-        raise BadInput(f"{which} is not a list.", f"Choose {OPENING} or {CLOSE_UP}.")
+        raise BadInput(f"{which} is not a list.", f"Choose {OPENING} or {CLOSING}.")
     return LISTS[which]
 
 
@@ -200,15 +200,15 @@ def _cover_is_off(unit: Unit) -> None:
         )
 
 
-def _close_up_order(unit: Unit, new: list[str], ticked: set[str], screws: int | None, note: str) -> None:
+def _closing_order(unit: Unit, new: list[str], ticked: set[str], screws: int | None, note: str) -> None:
     _cover_is_off(unit)
     if "screws_back" in new:
         if screws is None:
             raise BadInput("The screws were not counted.", "Type how many went back in.", field="screws")
         _screws_agree(unit, screws, note)
-    still = [item for item in missing(CLOSE_UP, ticked | set(new)) if item != "battery_in"]
+    still = [item for item in missing(CLOSING, ticked | set(new)) if item != "battery_in"]
     if "battery_in" in new and still:
-        names = "; ".join(LISTS[CLOSE_UP][item] for item in still)
+        names = "; ".join(LISTS[CLOSING][item] for item in still)
         raise Refused(f"The battery goes back in last; not ticked yet: {names}.", "Tick those first.")
 
 

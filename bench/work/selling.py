@@ -52,7 +52,7 @@ def sell_unit(
     `shipping_text`: what the shop pays to send it, 0 for nothing; nothing typed is not known. `note`: what
     goes along, such as a charger; it is erased with the buyer's data. An empty day is today, an empty
     warranty the shop's. The fee is the channel's, the tax that on the margin where the shop has turned it
-    on. Raises TasksOpen, CloseUpFirst, Refused as a move does; Refused when it is sold already.
+    on. Raises TasksOpen, ClosingFirst, Refused as a move does; Refused when it is sold already.
     """
     with change(desk, "sell") as made:
         unit = made.get(Unit, unit_id, "unit")

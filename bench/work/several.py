@@ -23,7 +23,7 @@ from bench.work.moves import hold_within, move_within, release_within
 from bench.work.timers import finish_within, reopen_within, skip_within
 
 MOST_NAMED = 8
-NOTHING_CHANGED = "Nothing was changed of any of them. See to it by itself, or take its mark off."
+NOTHING_CHANGED = "Nothing was changed of any of them. See to it on its own, or take its mark off."
 StageOf = Callable[[sqlite3.Connection, int], int | None]
 
 
@@ -59,7 +59,7 @@ def hold_units(desk: Desk, unit_ids: Sequence[int], reason: str) -> Several:
         for unit in units:
             with _named(unit.tag):
                 hold_within(made, unit, why)
-        return _told(made, "Held", [unit.tag for unit in units], reason=why)
+        return _told(made, "Put on hold:", [unit.tag for unit in units], reason=why)
 
 
 def release_units(desk: Desk, unit_ids: Sequence[int]) -> Several:

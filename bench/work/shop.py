@@ -39,7 +39,7 @@ from bench.work.ordering import place, shift
 MOST_TIMES = 100
 MOST_LEAST_MINUTES = 10_000
 
-# Every amount that is kept in minor units of the shop's currency, but for its rate, which is typed anew.
+# Every amount that is kept in minor units of the shop's currency, but for its rate, which is typed again.
 AMOUNTS = (
     *(Movement.cost_minor, Unit.price_minor, Lot.price_minor, Purchase.expected_minor, Part.cost_minor),
     *(Lot.premium_minor, Lot.freight_minor, Purchase.premium_minor, Purchase.freight_minor),
@@ -171,7 +171,7 @@ def reorder_stage(desk: Desk, stage_id: int, steps: int) -> None:
             made.tells(f"Moved stage {stage.name}")
 
 
-def set_stage_lid(desk: Desk, stage_id: int, lid_off: bool) -> None:
+def set_stage_cover(desk: Desk, stage_id: int, lid_off: bool) -> None:
     """Say whether the cover is off at a stage. Refused while units stand there: theirs is as it is."""
     with change(desk, "stage cover") as made:
         stage = made.get(Stage, stage_id, "stage")

@@ -1,7 +1,7 @@
 """Task timers: start, stop, switch, finish, skip, reopen.
 
-One person has one attended task at a time: starting another stops it at the same instant, without gap or
-overlap. Unattended tasks run side by side.
+One person has one hands-on task at a time: starting another stops it at the same instant, without gap or
+overlap. Machine-time tasks run side by side.
 """
 
 from __future__ import annotations
@@ -68,7 +68,7 @@ class Finished:
 
 
 def start_task(desk: Desk, task_id: int, *, anyway: str = "") -> Started:
-    """Start the task's timer for the desk's person; an attended task of theirs that runs is stopped.
+    """Start the task's timer for the desk's person; a hands-on task of theirs that runs is stopped.
 
     Raises BatteryFirst, CellAlarm or Refused when the unit may not be worked on; PartAwaited where a part
     that it needs is not here, unless `anyway` says why it goes on without.
@@ -83,7 +83,7 @@ def start_task(desk: Desk, task_id: int, *, anyway: str = "") -> Started:
         stopped: tuple[str, ...] = ()
         at_us = made.now_us
         if not task.unattended:
-            stopped = _stop_attended(made)
+            stopped = _stop_hands_on(made)
             at_us = _after_last_entry(made)
         if task.lid_off:
             cover_comes_off(made, unit)
@@ -116,11 +116,11 @@ def stop_entry(desk: Desk, entry_id: int) -> Stopped:
 
 
 def stop_person(desk: Desk) -> Stopped:
-    """Stop the person's running attended timer now; NotFound when none runs."""
+    """Stop the person's running hands-on timer now; NotFound when none runs."""
     with change(desk, "stop") as made:
-        entry = _attended_running(made)
+        entry = _hands_on_running(made)
         if entry is None:
-            raise NotFound("No attended timer of yours is running.", "Start a task first.")
+            raise NotFound("No hands-on timer of yours is running.", "Start a task first.")
         stopped = _stop(made, entry)
         made.tells(_stop_words(stopped), unit_id=stopped.unit_id)
         return stopped
@@ -217,9 +217,9 @@ def stop_task(made: Change, task: Task) -> None:
             _stop(made, entry)
 
 
-def stop_unit(made: Change, unit_id: int | None, *, attended_only: bool) -> int:
+def stop_unit(made: Change, unit_id: int | None, *, hands_on_only: bool) -> int:
     """Stop a unit's running timers inside a transaction that does more; answer how many."""
-    entries = [one for one in open_entries(made.session, unit_id) if one.attended or not attended_only]
+    entries = [one for one in open_entries(made.session, unit_id) if one.attended or not hands_on_only]
     for entry in entries:
         _stop(made, entry)
     return len(entries)
@@ -243,7 +243,7 @@ def _not_twice(made: Change, task: Task, unit: Unit) -> None:
             raise Refused(f"{task.name} on {unit.tag} is running already.", "Stop it, or finish it.")
 
 
-def _attended_running(made: Change) -> TimeEntry | None:
+def _hands_on_running(made: Change) -> TimeEntry | None:
     statement = select(TimeEntry).where(
         TimeEntry.person_id == made.desk.person_id,
         TimeEntry.attended == 1,
@@ -252,8 +252,8 @@ def _attended_running(made: Change) -> TimeEntry | None:
     return made.session.exec(statement).first()
 
 
-def _stop_attended(made: Change) -> tuple[str, ...]:
-    entry = _attended_running(made)
+def _stop_hands_on(made: Change) -> tuple[str, ...]:
+    entry = _hands_on_running(made)
     if entry is None:
         return ()
     stopped = _stop(made, entry)
@@ -267,7 +267,7 @@ def _after_last_entry(made: Change) -> int:
     An entry that lies wholly ahead, of a clock that once was, is in nobody's way.
     """
     at_us = made.now_us
-    while (covering := _attended_within(made, made.desk.person_id, at_us, at_us + 1)) is not None:
+    while (covering := _hands_on_within(made, made.desk.person_id, at_us, at_us + 1)) is not None:
         assert covering.stopped_us is not None
         at_us = covering.stopped_us
     if at_us - made.now_us > BRIDGED_STEP_US:
@@ -278,10 +278,10 @@ def _after_last_entry(made: Change) -> int:
     return at_us
 
 
-def _attended_within(
+def _hands_on_within(
     made: Change, person_id: int, start_us: int, stop_us: int, *, but: int | None = None
 ) -> TimeEntry | None:
-    """The person's attended entry, stopped, that shares time with this span; the last one of several.
+    """The person's hands-on entry, stopped, that shares time with this span; the last one of several.
 
     No two of them share time: where the last that begins before the span's end does not reach into
     it, none does.
@@ -341,7 +341,7 @@ def _measured(made: Change, entry: TimeEntry) -> tuple[int, str]:
 def _clear_of_others(made: Change, entry: TimeEntry, length_us: int) -> int:
     """Where an entry of that length begins so as to overlap no other of its person: its start, or later."""
     start_us = entry.started_us
-    while other := _attended_within(made, entry.person_id, start_us, start_us + length_us, but=entry.id):
+    while other := _hands_on_within(made, entry.person_id, start_us, start_us + length_us, but=entry.id):
         assert other.stopped_us is not None
         start_us = other.stopped_us
     return start_us

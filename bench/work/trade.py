@@ -44,7 +44,7 @@ def edit_trade(
             "margin_tax_text", read_percent, margin_tax_text, "The tax rate"
         )
         trade.hold_days = fields.read(
-            "hold_days_text", read_whole, hold_days_text, "The hold period in days", 0, MOST_HOLD_DAYS
+            "hold_days_text", read_whole, hold_days_text, "The waiting period in days", 0, MOST_HOLD_DAYS
         )
         trade.keep_private_years = fields.read(
             "keep_private_text", read_whole, keep_private_text, "Years to keep names", 0, MOST_YEARS

@@ -36,7 +36,7 @@ def turned_out(made: Change, unit_id: int | None, *, none_left: str = "") -> str
         made.found = True
         return f"; {unit.tag} has left with it"
     if found and unit.held_reason is None:
-        stop_unit(made, unit.id, attended_only=True)
+        stop_unit(made, unit.id, hands_on_only=True)
         unit.held_reason, unit.held_us = HOLD, made.now_us
         return f"; {unit.tag} is listed and waits for it"
     if not found and unit.held_reason == HOLD:

@@ -100,7 +100,7 @@ def _may_release(unit: Unit, row: RowChange) -> None:
     finding = row.target("cell_finding") if row.sets_anew("cell_finding") else unit.cell_finding
     if finding is not None:
         raise Refused(
-            f"Unit {unit.tag} is held for its cell ({FINDINGS[finding]}).",
+            f"Unit {unit.tag} is on hold for its cell ({FINDINGS[finding]}).",
             "Clear the cell finding with a reason first.",
         )
 
@@ -148,7 +148,7 @@ def _unit_may_stand(made: Change, row: RowChange) -> None:
     if stage.lid_off or stage.final:
         may_alter(made, unit)
     if stage.final and unit.held_reason is not None:
-        raise Refused(f"Unit {unit.tag} is held: {unit.held_reason}.", "Release it before it leaves.")
+        raise Refused(f"Unit {unit.tag} is on hold: {unit.held_reason}.", "Release it before it leaves.")
     may_list(made.session, unit, stage)
     places = {one.id: at for at, one in enumerate(stages_in_order(made.session))}
     assert row.after is not None

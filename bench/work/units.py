@@ -1,4 +1,4 @@
-"""Units come in and are set right."""
+"""Units come in and are corrected."""
 
 from __future__ import annotations
 
@@ -176,7 +176,7 @@ def _not_a_share(made: Change, unit: Unit) -> None:
     if lot is not None:
         raise Refused(
             f"The price of unit {unit.tag} is its share of the lot {quoted(lot)}.",
-            "Leave it as it is; share the lot anew if it is wrong.",
+            "Leave it as it is; share the lot again if it is wrong.",
         )
 
 

@@ -17,7 +17,7 @@ LOOKED = "looked: no drive in it"
 def list_without(desk: Desk, unit_id: int, reason: str, *, looked: bool = False) -> tuple[str, ...]:
     """Let a unit be listed without all that is wanting now, with one reason; answers what, in words.
 
-    It covers the unit as it is: what comes in or ends later asks anew. That no drive is recorded is answered
+    It covers the unit as it is: what comes in or ends later asks again. That no drive is recorded is answered
     by looking, not by a reason: with `looked` that is kept in the same step, and the reason may be empty.
     Refused when nothing is in the way that a reason could answer for.
     """

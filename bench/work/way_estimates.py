@@ -46,4 +46,4 @@ def set_way_estimate(
         if estimate is not None:
             estimate.price_minor, estimate.minutes, estimate.note = price_minor, takes, why
             estimate.removed = int(nothing)
-        tells_if_changed(made, f"Set what {TITLES[way].lower()} would bring of {unit.tag}", unit_id)
+        tells_if_changed(made, f"Set the proceeds of {unit.tag}: {TITLES[way].lower()}", unit_id)

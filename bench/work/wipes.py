@@ -114,7 +114,7 @@ def verify_wipe(
         if row.result != NOT_VERIFIED:
             raise Refused(
                 f"That wipe of {name_of(drive)} was verified already: {row.result}.",
-                "Wipe it again and record that, or take the verification back.",
+                "Wipe it again and record that, or undo the verification.",
             )
         fields = TypedFields()
         verified_us = fields.read("at_text", _after_wipe, made, row, at_text)

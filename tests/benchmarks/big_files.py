@@ -22,7 +22,7 @@ PEOPLE = 5
 def file_with(path: Path, *, units: int = 1, sold: int = 0, entries: int = 0) -> Iterator[Desk]:
     """A desk on a file of so many units, two tasks each, spread over the stages of the queue, and sold ones.
 
-    `entries`: attended ones of five people without a break, the last ending now; on the sold units if any.
+    `entries`: hands-on ones of five people without a break, the last ending now; on the sold units if any.
     A unit that is sold was bought from someone of its own, and sold to them.
     """
     store = open_or_new(path, person="Ada", zone="Europe/Berlin")

@@ -38,7 +38,7 @@ def test_the_week_and_the_queue_of_a_million_entries(tmp_path: Path) -> None:
     few = file_with(tmp_path / "few.bench", units=30, sold=500, entries=25_200)
     many = file_with(tmp_path / "many.bench", units=30, sold=500, entries=1_000_000)
     with few as small, many as large:
-        assert read_week(large).attended_us == read_week(small).attended_us > 0
+        assert read_week(large).hands_on_us == read_week(small).hands_on_us > 0
         assert read_queue(large).week == read_queue(small).week
         week = compare(
             "read_week, 1,000,000 entries", lambda: read_week(large), lambda: read_week(small), rounds=9

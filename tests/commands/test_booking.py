@@ -150,7 +150,7 @@ def test_a_repeat_of_what_could_not_be_done_twice_is_booked_already(did: Did) ->
 
 def test_what_was_undone_since_is_said(did: Did, path: Path) -> None:
     did("--once", "k", "add", "Model A")
-    did("take-back")
+    did("undo")
     assert "undone since" in did("--once", "k", "add", "Model A")
 
 

@@ -21,14 +21,14 @@ def tag(did: Did) -> str:
 
 def test_a_reading_is_typed_and_shown_with_its_verdict(did: Did, tag: str) -> None:
     assert did("reading", tag, "battery").startswith(
-        "Battery takes:\n  design=  Design capacity: 0.1 to 1000 Wh"
+        "Battery, its inputs:\n  design=  Design capacity: 0.1 to 1000 Wh"
     )
     said = did("reading", tag, "battery", "design=57 Wh", "full=40", "fitted=glued in", "--note", "cold")
     assert said == (f"Reading 1 of {tag}, battery before the work:\n  state it: 70.2 % of design: worn\n")
     did("reading", tag, "battery", "design=57", "full=56.9", "--after")
     shown = did("condition", tag)
     assert "before: typed, Ada" in shown
-    assert "nothing against it: 99.8 % of design" in shown
+    assert "OK: 99.8 % of design" in shown
     assert "gas-gauge manuals" not in shown
     assert "gas-gauge manuals" in did("condition", tag, "--why")
     facts = answer(did, "condition", tag)
@@ -56,7 +56,7 @@ def test_files_are_read_by_path_and_from_standard_input(
     smart.write_bytes(as_bytes(nvme_json()))
     said = did("reading", tag, "--file", str(smart))
     assert f"Recorded the drive Invented NV-512 NV512-0001 in {tag}." in said
-    assert "  nothing against it: no critical warning\n" in said
+    assert "  OK: no critical warning\n" in said
     monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(UEVENT.encode())))
     (reading,) = answer(did, "reading", tag, "--file", "-")["readings"]
     assert (reading["subject"], reading["moment"]) == ("battery", "before")
@@ -70,7 +70,7 @@ def test_files_are_read_by_path_and_from_standard_input(
 
 def test_swelling_says_at_once_what_to_do(did: Did, refused: Refused, tag: str) -> None:
     said = did("reading", tag, "battery", "swelling=yes")
-    assert f"Unit {tag} is held: a swollen cell." in said
+    assert f"Unit {tag} is on hold: a swollen cell." in said
     assert "Do not charge it" in said
     assert "STOP: a swollen cell." in did("condition", tag)
 
@@ -152,7 +152,7 @@ def test_grades_and_the_buyers_sheet(did: Did, refused: Refused, tag: str, tmp_p
     assert "1. all works" in did("grade")
     assert len(answer(did, "grade")["scale"]) == 7
     said = did("grade", tag, "Lid", "--function", "all", "--looks", "light", "--say", "Two fine marks.")
-    assert said == "Lid: function all works, looks light traces. Two fine marks.\n"
+    assert said == "Lid: function all works, looks light wear. Two fine marks.\n"
     line = answer(did, "grade", tag, "ports", "--untested")
     assert (line["part"], line["tested"], line["function"]) == ("ports", False, None)
     assert "Two fine marks." in did("grade", tag)

@@ -23,9 +23,9 @@ def test_a_fault_goes_in_by_one_line_and_is_shown(did: Did, tag: str) -> None:
         "hinge",
         "before",
     )
-    listed = answer(did, "faults")
+    listed = answer(did, "fault")
     assert [one["symptom"] for one in listed["faults"]] == ["hinge loose", "fan [b]rattles"]
-    assert " f2  hinge  hinge loose     open" in did("faults", tag)
+    assert " f2  hinge  hinge loose     open" in did("fault", tag)
     shown = did("fault", "f2")
     assert shown.startswith(f"Fault f2 of {tag}, Invented Model One: hinge loose\n")
     assert "Suspected     screw" in shown
@@ -49,8 +49,8 @@ def test_the_rest_is_said_later_and_belongs_to_it(did: Did, tag: str) -> None:
     did("fault", "f1", "--part", "1", "--off")
     assert answer(did, "fault", "f1")["cost"]["parts_minor"] == 0
     assert "(cured)" in did("fault", "f1", "--cured", "new fan")
-    assert "No fault is open." in did("faults")
-    assert "f1" in did("faults", "--all")
+    assert "No fault is open." in did("fault")
+    assert "f1" in did("fault", "--all")
     assert "(open)" in did("fault", "f1", "--open")
     assert "(stays as it is)" in did("fault", "f1", "--stays", "only at full speed")
     assert "Fan: fan rattles (stays as it is: only at full speed)" in did("listing", tag)
@@ -58,14 +58,14 @@ def test_the_rest_is_said_later_and_belongs_to_it(did: Did, tag: str) -> None:
 
 
 def test_what_is_wrong_is_one_sentence(refused: Refused, did: Did, tag: str) -> None:
-    assert "What is seen is not said" in refused(2, "fault", tag)
+    assert "What is seen is not said" in refused(2, "fault", tag, "--place", "fan")
     assert "There is no fault f9" in refused(3, "fault", "f9")
     assert "said of a fault that is recorded" in refused(2, "fault", tag, "dark", "--cured", "x")
     did("fault", tag, "dark")
     assert "said twice" in refused(2, "fault", "f1", "--cured", "x", "--stays", "y")
     assert "has not come back" in refused(2, "fault", "f1", "--return")
     assert "no part of a laptop" in refused(2, "fault", "f1", "--place", "wheel")
-    assert "not summed by weather" in refused(2, "faults", "--by", "weather")
+    assert "not summed by weather" in refused(2, "fault", "--by", "weather")
     # Both or none: what was said with what is refused is not kept either.
     refused(3, "fault", "f1", "--cause", "torn", "--part", "9")
     assert answer(did, "fault", "f1")["fault"]["cause"] == ""
@@ -112,18 +112,18 @@ def test_what_faults_cost_is_summed(did: Did, tag: str) -> None:
     did("fault", tag, "fan rattles")
     did("part", tag, "fan", "--cost", "12.50")
     did("fault", "f1", "--part", "1")
-    report = answer(did, "faults", "--by", "place")
+    report = answer(did, "fault", "--by", "place")
     assert [(one["name"], one["parts_minor"]) for one in report["groups"]] == [("fan", 1250)]
-    assert "12.50" in did("faults", "--by", "model")
+    assert "12.50" in did("fault", "--by", "model")
 
 
 def test_rates_say_how_sure_they_are(refused: Refused, did: Did, tag: str) -> None:
     did("test", tag, "sound", "failed")
-    said = did("rates", "--claim", "2")
+    said = did("return-rates", "--claim", "2")
     assert "nothing can be said yet" in said
     assert "Put by: 10 % of a price, the shop's setting." in said
     assert "To claim, at 95 %, less than 2 %: 149 sales without a return." in said
     assert "1 of 1" in said
-    facts = json.loads(did("rates", "--json"))
+    facts = json.loads(did("return-rates", "--json"))
     assert (facts["returns"]["rate"], facts["tests"][0]["rate"]["high_per_10000"]) == (None, 10_000)
-    assert "cannot be claimed" in refused(2, "rates", "--claim", "0")
+    assert "cannot be claimed" in refused(2, "return-rates", "--claim", "0")

@@ -16,7 +16,8 @@ def added(did: Did) -> str:
 
 def test_a_units_task_gets_the_caution_of_its_hazard(did: Did, refused: Refused) -> None:
     tag = added(did)
-    task = next(one["name"] for one in json.loads(did("unit", tag, "--json"))["tasks"] if not one["lid_off"])
+    tasks = json.loads(did("unit", tag, "--json"))["tasks"]
+    task = next(one["name"] for one in tasks if not one["cover_off"])
     assert CAUTION_MAINS not in did("unit", tag)
     assert f"{task} on {tag}: mains adapter." in did("hazard", task, "mains", "--unit", tag)
     assert CAUTION_MAINS.split(".")[0] in " ".join(did("start", tag, task).split())

@@ -90,7 +90,7 @@ def test_a_specification_is_typed(did: Did, refused: Refused) -> None:
     assert "Account lock: locked" in sheet.partition("What you should know")[2]
     listing = did("listing", tag)
     assert "- Colour: silver" in listing
-    assert "- Account lock: locked" in listing.partition("Faults and traces")[2]
+    assert "- Account lock: locked" in listing.partition("Faults and wear")[2]
     assert {"label": "Colour", "words": "silver"} in answer(did, "listing", tag)["specification"]
     did("undo")
     assert "16 GB" in did("spec", tag)

@@ -39,7 +39,7 @@ def test_the_template_comes_from_a_file_and_goes_again(did: Did, refused: Refuse
     did("listing", "--words", "--to", str(file))
     words = file.read_text("utf-8")
     assert words == did("listing", "--words")
-    file.write_text(words.replace("Faults and traces", "Mind this"), encoding="utf-8")
+    file.write_text(words.replace("Faults and wear", "Mind this"), encoding="utf-8")
     assert "own words" in did("listing", "--template", str(file))
     assert "Mind this\n- " in did("listing", tag)
     file.write_text("$title for little", encoding="utf-8")
@@ -51,7 +51,7 @@ def test_the_template_comes_from_a_file_and_goes_again(did: Did, refused: Refuse
     assert "is of every unit" in refused(2, "listing", tag, "--template", str(file))
     file.write_text("", encoding="utf-8")
     assert "built-in" in did("listing", "--template", str(file))
-    assert "Faults and traces\n- " in did("listing", tag)
+    assert "Faults and wear\n- " in did("listing", tag)
 
 
 @pytest.mark.parametrize("ending", ["txt", "html", "json"])

@@ -78,11 +78,11 @@ def test_ticks_stay_where_one_of_those_to_take_off_is_not_there(
 def test_an_offer_is_not_changed_where_leaving_it_is_refused(did: Did, refused: Refused) -> None:
     number = _json(did, "offer", "--new", "Model A", "--expected", "200")["offer_id"]
     before = _journal(did)
-    refused(2, "offer", str(number), "--expected", "100", "--leave", "--reason", "r" * 5000)
+    refused(2, "offer", str(number), "--expected", "100", "--decline", "--reason", "r" * 5000)
     assert _json(did, "offer", str(number))["expected_minor"] == 20000
     assert _journal(did) == before
 
 
 def test_an_offer_never_put_down_where_leaving_it_is_refused(did: Did, refused: Refused) -> None:
-    refused(2, "offer", "--new", "Model A", "--expected", "100", "--leave", "--reason", "r" * 5000)
+    refused(2, "offer", "--new", "Model A", "--expected", "100", "--decline", "--reason", "r" * 5000)
     assert _json(did, "offer", "--all")["offers"] == []

@@ -20,10 +20,10 @@ def test_an_order_from_wanted_to_fitted(did: Did, refused: Refused, tag: str) ->
     assert said.startswith(f"Order 1, fan for {tag}: wanted. Waits for it: ")
     assert "waits for fan (wanted)" in refused(4, "start", tag, "1")
     facts = answer(
-        did, "ordered", "1", "--price", "20", "--freight", "4.50", "--due", "+3", "--supplier", "Odd"
+        did, "order-sent", "1", "--price", "20", "--freight", "4.50", "--due", "+3", "--supplier", "Odd"
     )
     assert (facts["state"], facts["price_minor"], facts["freight_minor"]) == ("ordered", 2_000, 450)
-    did("ordered", "1", "--due", "+4")
+    did("order-sent", "1", "--due", "+4")
     [line] = answer(did, "order")["lines"]
     assert (line["price_minor"], line["supplier"], line["cost_minor"]) == (2_000, "Odd", 2_450)
     assert line["tasks"] == [answer(did, "unit", tag)["tasks"][0]["name"]]
@@ -49,16 +49,16 @@ def test_the_wrong_part_goes_back_and_another_comes(did: Did, refused: Refused, 
     did("order", tag, "fan", "--price", "22", "--instead", "1")
     did("send-back", "1")
     money = answer(did, "money", tag)
-    assert money["landed_minor"] == 10_000
+    assert money["cost_so_far_minor"] == 10_000
     assert answer(did, "suppliers")["owed_minor"] == 2_000
     assert "20.00 EUR" in did("suppliers")
     assert "18.50 EUR came back" in did("refunded", "1", "18.50")
-    assert answer(did, "money", tag)["landed_minor"] == 8_150
+    assert answer(did, "money", tag)["cost_so_far_minor"] == 8_150
     [line] = [one for one in answer(did, "suppliers")["lines"] if one["supplier"] == "Odd"]
     assert (line["faulty"], line["refunded_minor"], line["owed_minor"]) == (1, 1_850, 0)
     did("undo")
     assert answer(did, "suppliers")["owed_minor"] == 2_000
-    assert answer(did, "cancel", "2", "a donor has one")["state"] == "cancelled"
+    assert answer(did, "cancel-order", "2", "a donor has one")["state"] == "cancelled"
     assert did("start", tag, "1").startswith("Started")
 
 
@@ -66,12 +66,12 @@ def test_a_part_that_is_fitted_is_found_broken(did: Did, refused: Refused, tag: 
     did("order", tag, "fan", "--price", "20")
     did("arrived", "1")
     did("part", tag, "--shelf", str(answer(did, "shelf")["lines"][0]["part_id"]))
-    assert answer(did, "complain", "1", "broken", "--owed", "15")["owed_minor"] == 1_500
+    assert answer(did, "wrong-part", "1", "broken", "--owed", "15")["owed_minor"] == 1_500
     assert f"it is in {tag}" in refused(4, "send-back", "1")
     did("part", tag, "fan", "--out", "--cost", "20")
     did("send-back", "1")
     did("refunded", "1", "20")
-    assert answer(did, "money", tag)["landed_minor"] == 8_000
+    assert answer(did, "money", tag)["cost_so_far_minor"] == 8_000
 
 
 def test_what_waits_is_said_and_ended(did: Did, refused: Refused, tag: str) -> None:

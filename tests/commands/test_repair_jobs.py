@@ -118,7 +118,7 @@ def test_what_machines_draw_is_set(did: Did, refused: Refused) -> None:
     assert "not set" in did("power")
     said = did("power", "--watts", "40", "--price", "0.3214")
     assert "0.3214 EUR" in said
-    assert "in no sum" in said
+    assert "in no total" in said
     assert "soak: 65 W" in did("power", "soak", "--watts", "65")
     assert answer(did, "power")["task_watts"] == [{"name": "soak", "watts": 65}]
     refused(2, "power", "--price", "cheap")

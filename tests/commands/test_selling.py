@@ -19,7 +19,7 @@ BUYER = ("--buyer", "Quendolin Buyer", "--address", "7 Nowhere Lane", "--contact
 
 @pytest.fixture
 def tag(did: Did, path: Path) -> str:
-    """A unit without tasks, bought for 300, in a shop that reckons margin tax and sells at a market."""
+    """A unit without tasks, bought for 300, in a shop that calculates margin tax and sells at a market."""
     store = open_or_new(path)
     desk = Desk(store, SystemClock(), 1)
     edit_trade(
@@ -133,7 +133,7 @@ def test_parties_are_erased_and_it_is_said_what_is_left(
     did("sell", tag, "700", *BUYER)
     other = answer(did, "add", "Model B", "--note", "Quendolin Buyer rang")["tag"]
     did("drive", other, "--none")
-    did("sell", other, "5", "--buyer", "A firm", "--firm")
+    did("sell", other, "5", "--buyer", "A firm", "--business")
     shown = did("parties")
     assert "Quendolin Buyer" in shown
     assert "firm" in shown
@@ -148,7 +148,7 @@ def test_parties_are_erased_and_it_is_said_what_is_left(
     refused(2, "erase", "due", "years", "--early")
     refused(3, "erase", "due", "years are over")
     said = did("erase", number, "asked for by letter", "--early")
-    assert said.startswith(f"Erased the data of party {number}. It cannot be taken back.\n")
+    assert said.startswith(f"Erased the data of party {number}. It cannot be undone.\n")
     assert "still stand in: unit note (1)" in said
     assert "copies of the file in" in said
     assert "Copies elsewhere and exports" in said

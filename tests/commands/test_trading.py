@@ -10,7 +10,7 @@ import pytest
 from tests.test_cli import Did, Refused, answer
 
 UNITS = ("--unit", "A=200", "--unit", "B=200", "--unit", "C=80")
-FIRM = ("--seller", "A firm", "--firm")
+FIRM = ("--seller", "A firm", "--business")
 
 
 def tags(did: Did) -> list[str]:
@@ -30,19 +30,22 @@ def test_a_walk_away_price(did: Did, refused: Refused) -> None:
     did("channel", "by post", "--add", "--share", "12.5", "--fixed", "0.35")
     did("trade", "--margin", "40")
     asked = ("--route", "charger", "--channel", "by", "--parts", "20", "--asked", "180")
-    said = did("price", "300", *asked)
-    assert "Walk away above 172.15 EUR" in said
+    said = did("most-to-pay", "300", *asked)
+    assert "Most to pay: 172.15 EUR" in said
     assert "! asks 7.85 EUR too much" in said
     assert "The shop's hourly rate is 0" in said
-    facts = answer(did, "price", "300", *asked)
+    facts = answer(did, "most-to-pay", "300", *asked)
     assert facts["answer"]["price_minor"] == 17_215
     assert sum(line["amount_minor"] for line in facts["answer"]["lines"]) == 17_215
-    assert "The route's estimates" in did("price", "300", "--route", "charger", "--rows", "time")
-    assert len(answer(did, "price", "300", "--route", "charger", "--rows", "time")["rows"]) == 3
-    assert answer(did, "price", "300", "--margin", "0", "--reserve", "0")["answer"]["price_minor"] == 30_000
-    assert "was typed" in refused(3, "price", "300", "--rows", "parts")
-    refused(2, "price", "a lot")
-    refused(3, "price", "300", "--route", "polish")
+    assert "The route's estimates" in did("most-to-pay", "300", "--route", "charger", "--rows", "time")
+    assert len(answer(did, "most-to-pay", "300", "--route", "charger", "--rows", "time")["rows"]) == 3
+    assert (
+        answer(did, "most-to-pay", "300", "--margin", "0", "--reserve", "0")["answer"]["price_minor"]
+        == 30_000
+    )
+    assert "was typed" in refused(3, "most-to-pay", "300", "--rows", "parts")
+    refused(2, "most-to-pay", "a lot")
+    refused(3, "most-to-pay", "300", "--route", "polish")
 
 
 def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> None:
@@ -50,11 +53,11 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
         "offer",
         *("--new", "Model [b]1[/b]", "--maker", "Maker", "--expected", "300", "--asked", "150"),
         *("--route", "charger", "--saw", "battery=81 %, 214 cycles", "--saw", "powers"),
-        *("--seller", "Somebody", "--address", "Somewhere 1", "--paper", "passport"),
+        *("--seller", "Somebody", "--address", "Somewhere 1", "--id-seen", "passport"),
     )
     assert "[x] battery figures: 81 %, 214 cycles" in said
     assert "[x] powers on: seen, nothing noted" in said
-    assert "Walk away above 270.00 EUR" in said
+    assert "Most to pay: 270.00 EUR" in said
     assert "1  Maker Model [b]1[/b]" in did("offer")
     did("offer", "1", "--parts", "30", "--saw", "drive-lock=none", "--note", "bag", "--channel", "over")
     facts = answer(did, "offer", "1")
@@ -92,7 +95,7 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
     assert "bought already" in refused(4, "buy", "1", "5")
     shown = did("bought", "10014")
     for words in (
-        "From        Somebody",
+        "From            Somebody",
         "Invoice     R 1",
         "Expected    310.00 EUR",
         "Seen: drive lock: none",
@@ -100,16 +103,16 @@ def test_an_offer_from_the_table_to_the_queue(did: Did, refused: Refused) -> Non
         assert words in shown
 
 
-def test_walking_away(did: Did, refused: Refused) -> None:
+def test_declining(did: Did, refused: Refused) -> None:
     did("offer", "--new", "M", "--expected", "10")
-    assert "State       left" in did("offer", "1", "--leave", "--reason", "asks too much")
+    assert "State       declined" in did("offer", "1", "--decline", "--reason", "asks too much")
     assert answer(did, "journal")["lines"][0]["reason"] == "asks too much"
     assert did("offer") == "No offers.\n"
-    assert answer(did, "offer", "--all")["offers"][0]["state"] == "left"
+    assert answer(did, "offer", "--all")["offers"][0]["state"] == "declined"
     did("undo")
     assert answer(did, "buy", "1", "5", "--tag", "20010")["tag"] == "20010"
     refused(2, "offer", "--expected", "5")
-    refused(2, "offer", "--leave")
+    refused(2, "offer", "--decline")
     refused(2, "offer", "1", "--new", "M")
     refused(2, "offer", "--new", "M")
     refused(3, "offer", "9")
@@ -119,16 +122,16 @@ def test_walking_away(did: Did, refused: Refused) -> None:
 
 def test_where_a_unit_came_from(did: Did, refused: Refused) -> None:
     tag = answer(did, "add", "M", "--price", "50")["tag"]
-    assert did("bought", tag) == f"Unit        {tag}\nBought for  50.00 EUR\n"
-    did("bought", tag, "--expected", "180", "--on", "2026-01-20", "--seller", "A firm", "--firm")
+    assert did("bought", tag) == f"Unit            {tag}\nBought for      50.00 EUR\n"
+    did("bought", tag, "--expected", "180", "--on", "2026-01-20", "--seller", "A firm", "--business")
     facts = answer(did, "bought", tag, "--invoice", "R 2")
     assert (facts["expected_minor"], facts["bought_on"], facts["seller"]) == (18_000, "2026-01-20", "A firm")
     assert facts["invoice"] == "R 2"
-    did("trade", "--hold", "365")
+    did("trade", "--waiting", "365")
     did("bought", tag, "--on", "yesterday")
     assert "local code first" in did("bought", tag)
     assert "waiting period until" in refused(4, "part", tag, "lid", "--cost", "1")
-    refused(2, "bought", tag, "--firm")
+    refused(2, "bought", tag, "--business")
     refused(2, "bought", tag, "--on", "+1")
 
 
@@ -200,7 +203,7 @@ def test_parts_move_with_their_cost(did: Did, refused: Refused, lot: list[str]) 
         f"Swapped drive; 62.00 EUR of cost left on {b}.",
     ]
     assert answer(did, "part", a, "lid", "--swap", b, "--cost", "0", "--back", "0")["left_a_minor"] == 8_590
-    assert "cost left on it 85.90 EUR" in did("part", a)
+    assert "cost so far 85.90 EUR" in did("part", a)
     assert answer(did, "part", b)["left_minor"] == 6_200
     assert "cost left; 9.00 EUR cannot go" in refused(4, "part", a, "lid", "--from", donor, "--cost", "9")
     refused(2, "part", a, "lid", "--from", b, "--out", "--cost", "1")
@@ -233,15 +236,19 @@ def test_money_opens_to_its_rows(did: Did, refused: Refused, lot: list[str]) -> 
     a = lot[0]
     did("part", a, "battery", "--cost", "35.90")
     did("channel", "by post", "--add", "--share", "10")
-    assert "\nbrought  0.00 EUR\n" in did("money", a)
+    assert "\nproceeds  0.00 EUR\n" in did("money", a)
     facts = answer(did, "money", a)
-    assert (facts["landed_minor"], facts["break_even_minor"], facts["margin_minor"]) == (8_590, 8_590, None)
+    assert (facts["cost_so_far_minor"], facts["break_even_minor"], facts["margin_minor"]) == (
+        8_590,
+        8_590,
+        None,
+    )
     # 0.9 p >= 85.90: p = 95.44, its fee 9.54
     assert answer(did, "money", a, "--channel", "by")["break_even_minor"] == 9_544
     did("drive", a, "--none")
     did("sell", a, "230", "--channel", "by post", "--shipping", "0", "--open-tasks", "skip", "--reason", "x")
     sold = answer(did, "money", a)
-    assert (sold["brought_minor"], sold["margin_minor"]) == (20_700, 12_110)
+    assert (sold["proceeds_minor"], sold["margin_minor"]) == (20_700, 12_110)
     assert "battery" in did("money", a, "--rows", "2")
     assert answer(did, "money", a, "--rows", "parts b")["amount_minor"] == 3_590
     assert answer(did, "money", a, "--rows", "sale 1")["amount_minor"] == 20_700
@@ -285,13 +292,13 @@ def test_channels_and_trading_settings(did: Did, refused: Refused) -> None:
     refused(3, "channel", "x")
     said = did(
         "trade",
-        *("--scheme", "on", "--tax", "19", "--hold", "14", "--reserve", "7.5", "--margin", "45"),
+        *("--scheme", "on", "--tax", "19", "--waiting", "14", "--reserve", "7.5", "--margin", "45"),
         *("--warranty", "180", "--keep", "10"),
     )
     for words in (
-        "Margin tax    on, 19 %",
-        "Hold period   14 days",
-        "Risk reserve  7.5 %",
+        "Margin tax      on, 19 %",
+        "Waiting period  14 days",
+        "Risk reserve    7.5 %",
         "Margin wanted 45.00 EUR",
         "Warranty      180 days",
         "Data kept     10 years after the last business",
@@ -301,7 +308,7 @@ def test_channels_and_trading_settings(did: Did, refused: Refused) -> None:
     assert "off (19 % when on)" in did("trade", "--scheme", "off")
     assert answer(did, "trade")["hold_days"] == 14
     refused(2, "trade", "--scheme", "maybe")
-    refused(2, "trade", "--hold", "400")
+    refused(2, "trade", "--waiting", "400")
     assert json.loads(did("trade", "--json"))["document"] == "trade"
 
 
@@ -309,7 +316,7 @@ def test_whose_a_unit_is_is_shown_and_set_right(did: Did, refused: Refused) -> N
     did("add", "Model", "--owner", "Odo", "--contact", "12")
     assert did("owner", "10014") == "10014: Odo, 12\n"
     assert did("owner", "10014", "Odilo", "--contact", "13") == "10014: Odilo, 13\n"
-    assert "Owner       Odilo, 13" in did("unit", "10014")
+    assert "Owner         Odilo, 13" in did("unit", "10014")
     assert did("owner", "10014", "--shops") == "10014: the shop's own\n"
     did("undo")
     assert answer(did, "unit", "10014")["owner"] == "Odilo"
@@ -318,16 +325,16 @@ def test_whose_a_unit_is_is_shown_and_set_right(did: Did, refused: Refused) -> N
 
 def test_three_ways_on_and_what_the_model_fetched(did: Did, refused: Refused) -> None:
     tag = answer(did, "add", "Crate", "--price", "100")["tag"]
-    assert "Not to be compared yet" in did("ways", tag)
-    did("ways", tag, "--as-is", "150", "--takes", "10", "--note", "one like it")
-    facts = answer(did, "ways", tag, "--in-parts", "200", "--takes", "1:30")
+    assert "Not to be compared yet" in did("compare", tag)
+    did("compare", tag, "--as-is", "150", "--time", "10", "--note", "one like it")
+    facts = answer(did, "compare", tag, "--in-parts", "200", "--time", "1:30")
     assert [way["cash_minor"] for way in facts["ways"]] == [None, 15_000, 20_000]
     assert facts["words"].endswith("type what is expected of repair.")
-    assert "one of them at a time" in refused(2, "ways", tag, "--as-is", "1", "--in-parts", "2")
-    assert "Which way is meant" in refused(2, "ways", tag, "--takes", "10")
-    assert answer(did, "fetched", tag)["sales"] == []
-    assert "None of this model was sold yet." in did("fetched", "--model", "Crate")
-    assert "Which model is meant" in refused(2, "fetched")
+    assert "one of them at a time" in refused(2, "compare", tag, "--as-is", "1", "--in-parts", "2")
+    assert "Which way is meant" in refused(2, "compare", tag, "--time", "10")
+    assert answer(did, "past-prices", tag)["sales"] == []
+    assert "None of this model was sold yet." in did("past-prices", "--model", "Crate")
+    assert "Which model is meant" in refused(2, "past-prices")
 
 
 def test_the_page_of_a_model(did: Did, refused: Refused, tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""The README's tables of keys and commands, made from the program by `python -m tests.docs.tables`."""
+"""The tables of keys and commands in README and manual: `python -m tests.docs.tables` makes them."""
 
 from __future__ import annotations
 
@@ -12,19 +12,37 @@ from bench.dashboard.acts.act import Act
 from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.presenters.key_bar import shown_key
 
-README = Path(__file__).parents[2] / "README.md"
+ROOT = Path(__file__).parents[2]
+README = ROOT / "README.md"
+MANUAL = ROOT / "bench" / "manual"
+TWELVE = (
+    *("first.add_unit", "first.start_stop", "first.finish", "first.move_on", "first.opening_checklist"),
+    *("first.closing_checklist", "first.hold", "first.restock", "first.undo", "first.filter", "first.more"),
+    "app.manual",
+)
 GROUPS = {
     "commands at the bench": (
         *("queue", "unit", "find", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
-        *("start", "stop", "resume", "done", "skip", "test", "fault", "faults", "photo"),
+        *("start", "stop", "resume", "done", "skip", "test", "fault", "photo"),
         *("move", "hold", "release", "tick", "cell"),
     ),
     "commands for buying": (
-        *("price", "offer", "buy", "buy-lot", "lot", "bought", "donor", "model", "fetched", "ways"),
+        *(
+            "most-to-pay",
+            "offer",
+            "buy",
+            "buy-lot",
+            "lot",
+            "bought",
+            "donor",
+            "model",
+            "past-prices",
+            "compare",
+        ),
     ),
     "commands for parts": (
-        *("part", "shelf", "order", "ordered", "arrived", "complain", "send-back", "refunded", "cancel"),
-        *("wait", "suppliers"),
+        *("part", "shelf", "order", "order-sent", "arrived", "wrong-part", "send-back", "refunded"),
+        *("cancel-order", "wait", "suppliers"),
     ),
     "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
     "commands for money and selling": (
@@ -32,7 +50,7 @@ GROUPS = {
             "money",
             "next",
             "forecast",
-            "rates",
+            "return-rates",
             "listing",
             "public",
             "sell",
@@ -48,7 +66,7 @@ GROUPS = {
         *("undo", "redo", "forgotten", "label"),
     ),
     "commands of the program": (
-        *("people", "sum", "import", "calendar", "export", "check", "backup", "restore"),
+        *("people", "calc", "import", "calendar", "export", "check", "backup", "restore"),
         *("keys", "manual", "serve", "demo"),
     ),
 }
@@ -56,17 +74,24 @@ _BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"
 _END = "<!-- end -->"
 
 
-def table_in(readme: str, name: str) -> str:
-    """What stands in the README under this name."""
-    _, _, rest = readme.partition(_BLOCK.format(name=name))
-    return rest.partition(_END)[0]
+def documents() -> tuple[Path, ...]:
+    """The files whose tables are made: the README and the pages of the manual."""
+    return (README, *sorted(MANUAL.glob("*.md")))
+
+
+def table_in(text: str, name: str) -> str | None:
+    """What stands in a text under this name; None where it has no such table."""
+    _, begun, rest = text.partition(_BLOCK.format(name=name))
+    return rest.partition(_END)[0] if begun else None
 
 
 def tables() -> dict[str, str]:
     """Each table as it should be, by its name."""
     told = commands()
     others = [key for screen, keys in SCREEN_KEYS.items() if screen != "first" for key in keys]
+    by_id = {key.id: key for key in (*SCREEN_KEYS["first"], *APP)}
     return {
+        "twelve keys": _keys(by_id[key_id] for key_id in TWELVE),
         "keys of the first screen": _keys((*SCREEN_KEYS["first"], *APP)),
         "keys of the other screens": _keys(others),
         **{group: _commands(told, names) for group, names in GROUPS.items()},
@@ -84,13 +109,14 @@ def first_sentences(text: str) -> str:
     return " ".join(text.strip().partition("\n\n")[0].split())
 
 
-def written(readme: str) -> str:
-    """The README with its tables as they should be."""
+def written(text: str) -> str:
+    """A text with its tables as they should be."""
     for name, table in tables().items():
-        before, start, rest = readme.partition(_BLOCK.format(name=name))
-        _, end, after = rest.partition(_END)
-        readme = before + start + table + end + after
-    return readme
+        if table_in(text, name) is not None:
+            before, start, rest = text.partition(_BLOCK.format(name=name))
+            _, end, after = rest.partition(_END)
+            text = before + start + table + end + after
+    return text
 
 
 def _keys(keys: Iterable[Act]) -> str:
@@ -112,4 +138,5 @@ def _table(heads: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> str:
 
 
 if __name__ == "__main__":
-    README.write_text(written(README.read_text(encoding="utf-8")), encoding="utf-8")
+    for path in documents():
+        path.write_text(written(path.read_text(encoding="utf-8")), encoding="utf-8")

@@ -1,4 +1,4 @@
-"""The hold period and the tax that is reckoned."""
+"""The waiting period and the tax that is calculated."""
 
 from __future__ import annotations
 

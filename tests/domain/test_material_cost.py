@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.domain.layers import Layer
-from bench.domain.walk_away import FROM_STOCK, NEWEST, NO_PRICE, PART_STOCK, cost_of_use
+from bench.domain.most_to_pay import FROM_STOCK, NEWEST, NO_PRICE, PART_STOCK, cost_of_use
 
 # 100 ml left of a receipt at 4.00, then 200 ml at 10.00: 4 and 5 minor units a millilitre.
 OLD = Layer(1, 100_000, 400, 10)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.domain.forecast import DAY_US, Little, StageStays
-from bench.domain.forecast_sheet import days_and_hours, jam_words, law_words
+from bench.domain.forecast_sheet import bottleneck_words, days_and_hours, law_words
 from bench.domain.passage import Move, Spell, Standing, law_over, spells
 
 RECEIVED, CLEANED, SOLD = 1, 2, 3
@@ -73,15 +73,15 @@ def test_too_little_past_says_nothing() -> None:
     assert "cannot be checked yet" in law_words(None)
 
 
-def test_where_it_jams_in_words() -> None:
+def test_the_bottleneck_in_words() -> None:
     few = StageStays(1, "graded", (76 * HOUR_US, 76 * HOUR_US))
-    assert jam_words(few) == (
-        "Units wait longest at graded: 3 d 4 h by the median of 2 stays, few to go by: 5 are wanted."
+    assert bottleneck_words(few) == (
+        "Units stay longest at graded: 50 % of 2 stays took 3 d 4 h or less, few to go by: 5 are wanted."
     )
-    assert jam_words(StageStays(1, "graded", (90 * 60_000_000,) * 5)).endswith(
-        "1 h 30 by the median of 5 stays."
+    assert bottleneck_words(StageStays(1, "graded", (90 * 60_000_000,) * 5)).endswith(
+        "50 % of 5 stays took 1 h 30 or less."
     )
-    assert "of 1 stay, few" in jam_words(StageStays(1, "graded", (5,)))
-    assert "cannot be told" in jam_words(None)
+    assert "of 1 stay took 0 min or less, few" in bottleneck_words(StageStays(1, "graded", (5,)))
+    assert "cannot be told" in bottleneck_words(None)
     assert days_and_hours(25 * HOUR_US - 1) == "1 d 0 h"
     assert days_and_hours(24 * HOUR_US - 60_000_000) == "23 h 59"

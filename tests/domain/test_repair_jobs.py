@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bench.domain.machine_power import read_kwh_price, show_kwh_price
-from bench.domain.quote_sums import LABOUR, PART, read_amount
+from bench.domain.quote_totals import LABOUR, PART, read_amount
 from bench.domain.repair_jobs import JobDays, Spent, check_consent, spent_words, warranty_until
 from bench.errors import BadInput
 

@@ -7,13 +7,15 @@ machine. Each prints what was seen; it leaves with 1 where anything was wrong.
 from __future__ import annotations
 
 import json
+import random
 import subprocess
 import sys
 import tempfile
 import time
+from itertools import count
 from pathlib import Path
 
-from hypothesis import HealthCheck, Phase, settings
+from hypothesis import HealthCheck, Phase, seed, settings
 from hypothesis.stateful import run_state_machine_as_test
 
 from tests.faults.machine import Shop
@@ -40,12 +42,15 @@ def races(folder: Path) -> bool:
 def machine(folder: Path) -> bool:
     """Whether no rule was broken in so many steps; the machine itself raises where one was."""
 
-    class Here(Shop):
-        kept = folder
+    first = random.randrange(10**6) * 1_000
+    for number in count(first):
+        if SEEN["steps"] >= STEPS:
+            break
 
-    seed = 0
-    while SEEN["steps"] < STEPS:
-        seed += 1
+        @seed(number)
+        class Here(Telling):
+            kept = folder
+
         run_state_machine_as_test(
             Here,
             settings=settings(
@@ -53,13 +58,22 @@ def machine(folder: Path) -> bool:
                 stateful_step_count=60,
                 deadline=None,
                 database=None,
-                print_blob=True,
                 phases=[Phase.generate],
                 suppress_health_check=list(HealthCheck),
             ),
         )
-        print(json.dumps({"rounds": seed, **dict(SEEN.most_common())}), flush=True)
+        print(json.dumps({"seed": number, **dict(SEEN.most_common())}), flush=True)
     return True
+
+
+class Telling(Shop):
+    """Prints the journal of what went wrong, and which of its lines stand."""
+
+    def teardown(self) -> None:
+        if isinstance(sys.exc_info()[1], AssertionError) and hasattr(self, "acts"):
+            for line in self.all(f"SELECT id, person_id, summary FROM journal WHERE id > {self.first}"):
+                print(*line, "(stands)" if line[0] in self.acts else "", flush=True)
+        super().teardown()
 
 
 def _program(name: str, path: Path, count: int) -> dict[str, object]:

@@ -1,12 +1,13 @@
 """A shop so simple that it can be believed: it is what the acts that stand make, one after the other.
 
 Undo takes an act away, redo puts it back in its place. If an act is then no longer possible, or the shop is
-not what the acts that are left make of it, then undo lied.
+not what the acts that are left make of it, then undo lied. But a listing that is redone rests on what is
+known of the unit by then, and what is redone after it rests on it: those may stand where they were redone.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 from bench.domain.safety import OPENING_ITEMS
@@ -14,6 +15,8 @@ from tests.faults.model_ground import ImpossibleError, need
 from tests.faults.model_kept import Kept
 from tests.faults.model_orders import Orders
 from tests.faults.model_outcomes import Outcomes
+
+LISTING = "list"
 
 
 @dataclass
@@ -239,20 +242,29 @@ class Model(Outcomes, Orders, Kept):
 
 @dataclass(frozen=True)
 class Act:
-    """One line of the journal that was accepted, and what it does to the model."""
+    """An accepted line of the journal, what it does to the model, and the line that redid it last."""
 
     line: int
     person: int
     words: str
     does: Callable[[Model], None]
+    redone: int = 0
 
 
-def made_by(acts: dict[int, Act]) -> Model:
-    """The shop that these acts make, in their order; ImpossibleError where one could not have been done."""
+def listed_anew(acts: Iterable[Act]) -> int:
+    """The line that first redid a listing which stands; 0 where none did."""
+    return min((one.redone for one in acts if one.words == LISTING and one.redone), default=0)
+
+
+def made_by(acts: Iterable[Act], redone_from: int = 0) -> Model:
+    """The shop that these acts make, in their order; ImpossibleError where one could not have been done.
+
+    `redone_from`: what that line or a later one redid stands where it was redone, all else in its place.
+    """
     model = Model()
-    for line in sorted(acts):
+    for one in sorted(acts, key=lambda one: one.redone if 0 < redone_from <= one.redone else one.line):
         try:
-            acts[line].does(model)
+            one.does(model)
         except ImpossibleError as error:
-            raise ImpossibleError(f"line {line}, {acts[line].words}: {error}") from error
+            raise ImpossibleError(f"line {one.line}, {one.words}: {error}") from error
     return model

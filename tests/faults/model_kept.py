@@ -60,7 +60,7 @@ class Kept(Bench):
 
     def give_quote(self, job: int) -> None:
         one = self.lasts(job)
-        need(one.answer is None, f"quote {job} given anew, which was answered")
+        need(one.answer is None, f"quote {job} given again, which was answered")
         need(any(line[0] == job for line in self.lines.values()), f"quote {job} given without a line")
         self.jobs[job] = replace(one, quoted=True)
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 
 from bench.desk import Desk
 from bench.domain.outcomes import OUTCOMES
-from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, FINDINGS, OPENING, OPENING_ITEMS
+from bench.domain.safety import CLOSING, CLOSING_ITEMS, FINDINGS, OPENING, OPENING_ITEMS
 from bench.errors import BenchError
 from bench.views.tasks import next_stage_of, previous_stage_of
 from bench.work.arrivals import complain, refund_order, send_back, take_in
@@ -111,17 +111,17 @@ def releasing(acts: RandomActs) -> None:
 
 
 def ticking(acts: RandomActs) -> None:
-    which, items = acts.chance.choice(((OPENING, OPENING_ITEMS), (CLOSE_UP, CLOSE_UP_ITEMS)))
+    which, items = acts.chance.choice(((OPENING, OPENING_ITEMS), (CLOSING, CLOSING_ITEMS)))
     tick(acts.desk, acts.unit(), which, list(items), screws=9, note=WHY)
 
 
 def unticking(acts: RandomActs) -> None:
-    which, items = acts.chance.choice(((OPENING, OPENING_ITEMS), (CLOSE_UP, CLOSE_UP_ITEMS)))
+    which, items = acts.chance.choice(((OPENING, OPENING_ITEMS), (CLOSING, CLOSING_ITEMS)))
     untick(acts.desk, acts.unit(), which, acts.chance.choice(list(items)))
 
 
 def passing(acts: RandomActs) -> None:
-    go_on_without(acts.desk, acts.unit(), acts.chance.choice((OPENING, CLOSE_UP)), WHY)
+    go_on_without(acts.desk, acts.unit(), acts.chance.choice((OPENING, CLOSING)), WHY)
 
 
 def moving(acts: RandomActs) -> None:

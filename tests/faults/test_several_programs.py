@@ -1,4 +1,4 @@
-"""Several programs on one file: nothing is lost, stock never falls below zero, one attended task a person."""
+"""Several programs on one file: nothing is lost, stock never falls below zero, one hands-on task a person."""
 
 from __future__ import annotations
 
@@ -114,7 +114,7 @@ def test_a_crowd_on_one_file(tmp_path: Path) -> None:
     open_now = Counter(person_id for person_id, _, stop in entries if stop == 9223372036854775807)
     assert all(number <= 1 for number in open_now.values())
     for (person, _, stop), (next_person, start, _) in itertools.pairwise(entries):
-        assert person != next_person or stop <= start, "no two attended entries of one person overlap"
+        assert person != next_person or stop <= start, "no two hands-on entries of one person overlap"
 
     assert journaled["add unit"] == 12 + said["added"]
     assert journaled["start"] == said["started"]

@@ -14,6 +14,14 @@ UP, DOWN, HOME = "\x1b[A", "\x1b[B", "\x1b[H"
 FIRST, SECOND, THIRD = "10014", "10022", "10039"  # running numbers 1001 to 1003 with their check digits
 
 
+def set_up_later(terminal: Terminal) -> None:
+    """Leave the form that a new file begins with."""
+    terminal.wait_for("Set up the shop")
+    terminal.send(ESCAPE)
+    terminal.wait_gone("Set up the shop")
+    terminal.wait_for("The bench is empty")
+
+
 def zone_where_it_is_noon() -> str:
     """So that a job of an hour lies within one day and one week, whenever the test runs."""
     ahead = 12 - datetime.now(UTC).hour

@@ -12,6 +12,9 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from bench.desk import Desk, SystemClock
+from bench.work.beginning import begin_shop
+from bench.work.copies import leave_whole
 from bench.work.files import open_or_new
 from tests.pty.warm import run_warm
 
@@ -71,7 +74,7 @@ def refused(env: Mapping[str, str], *arguments: str, code: int) -> str:
 
 
 def make_shop(path: Path) -> Path:
-    """A new shop's file at this path, as the first start makes it for Ada: made once, then copied."""
+    """A new shop's file at this path, as Ada's first start and its form leave it: made once, then copied."""
     path.write_bytes(_new_file())
     return path
 
@@ -80,5 +83,9 @@ def make_shop(path: Path) -> Path:
 def _new_file() -> bytes:
     with TemporaryDirectory() as folder:
         path = Path(folder) / "shop.bench"
-        open_or_new(path, person="Ada", zone="Europe/Berlin").close()
+        store = open_or_new(path, person="Ada", zone="Europe/Berlin")
+        shop = {"name": "My workshop", "currency": "EUR", "zone": "Europe/Berlin"}
+        begin_shop(Desk(store, SystemClock(), 1), **shop, you="Ada", others="", amounts={})
+        leave_whole(Desk(store, SystemClock(), 1))
+        store.close()
         return path.read_bytes()

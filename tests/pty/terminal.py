@@ -196,7 +196,7 @@ class Terminal:
         return True
 
     def _drawn(self) -> list[str]:
-        """The lines of the screen; only those that changed are put together anew."""
+        """The lines of the screen; only those that changed are put together again."""
         for row in self._screen.dirty:
             cells = self._screen.buffer[row]
             self._lines[row] = "".join(cells[column].data for column in range(self._screen.columns))

@@ -8,7 +8,7 @@ Worked out by hand, in EUR:
   right fan, 14 and 3          17.00                 –
   drive out                    -8.00             -20.00
   drive in                     20.00               8.00
-  landed cost                 132.00              48.00
+  cost so far                 132.00              48.00
 The slip cost the right fan, 17.00; the supplier was paid 32.00, gave back 12.00 and owes nothing.
 """
 
@@ -69,8 +69,8 @@ def test_a_torn_lead_a_wrong_fan_and_a_swapped_drive(tmp_path: Path) -> None:
         terminal.send("q")
         assert terminal.wait_end() == 0
 
-    landed = [did(env, "money", tag, "--json").json()["landed_minor"] for tag in (FIRST, SECOND)]
-    assert landed == [13200, 4800]
+    cost_so_far = [did(env, "money", tag, "--json").json()["cost_so_far_minor"] for tag in (FIRST, SECOND)]
+    assert cost_so_far == [13200, 4800]
     fault = did(env, "fault", "f1", "--json").json()
     assert (fault["fault"]["symptom"], fault["fault"]["origin"]) == (LEAD, "ours")
     assert (fault["fault"]["cause"], fault["cost"]["parts_minor"]) == (CAUSE, 1700)

@@ -21,6 +21,7 @@ from tests.pty.at_the_bench import (
     SECOND,
     Bench,
     recording_is_whole,
+    set_up_later,
     zone_where_it_is_noon,
 )
 from tests.pty.program import PROGRAM, did, environment
@@ -83,7 +84,7 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
     screen = screen_environment(tmp_path, BENCH_DATA=env["BENCH_DATA"], BENCH_SETTINGS=str(settings))
     with Terminal([], screen, size="120x36", recording=folder / "main-job.cast", program=PROGRAM) as terminal:
         bench = Bench(terminal, folder)
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
 
         bench.add_unit("Alder", "Fourteen", FIRST)
         bench.add_unit("Birch", "Fifteen", SECOND)
@@ -138,15 +139,15 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
         bench.keep_screen("moved-on")
 
         terminal.send("w")
-        terminal.wait_for("min hands on", "Entries", "Ada")
+        terminal.wait_for("min hands-on", "Entries", "Ada")
         week = did(env, "week", "--json").json()
         paste = next(entry for entry in week["entries"] if entry["task"] == "renew thermal paste")
-        minutes = nearest_minute(sum(day["attended_us"] for day in week["days"]))
+        minutes = nearest_minute(sum(day["hands_on_us"] for day in week["days"]))
         on_paste = nearest_minute(paste["stopped_us"] - paste["started_us"])
         assert minutes >= on_paste >= PASTE_MINUTES
         terminal.wait_until(
             lambda text: (
-                f"{minutes} min hands on" in text
+                f"{minutes} min hands-on" in text
                 and any("renew" in line and f"{on_paste} min" in line for line in text.splitlines())
             ),
             f"{minutes} minutes in the week, {on_paste} on the paste",

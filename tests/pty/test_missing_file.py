@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.pty.at_the_bench import set_up_later
 from tests.pty.program import PROGRAM, Ran, did, refused, run
 from tests.pty.terminal import Terminal, screen_environment
 
@@ -55,7 +56,7 @@ def test_a_new_workshop_takes_its_word(env: dict[str, str]) -> None:
     with Terminal([], env) as terminal:
         terminal.wait_for("or just Enter:")
         terminal.send("new\n")
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
     assert models(did(env, "queue", "--json")) == []
 
 

@@ -30,7 +30,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bench.work.files import open_or_new
-from tests.pty.at_the_bench import ENTER, FIRST, SECOND, TAB, zone_where_it_is_noon
+from tests.pty.at_the_bench import ENTER, FIRST, SECOND, TAB, set_up_later, zone_where_it_is_noon
 from tests.pty.counter import Counter
 from tests.pty.program import did, environment
 from tests.pty.terminal import Terminal, screen_environment
@@ -67,7 +67,7 @@ def test_an_owners_machine_is_mended_and_a_unit_scrapped(tmp_path: Path, data: s
     screen = screen_environment(tmp_path, BENCH_DATA=data, BENCH_SETTINGS=str(settings))
     today = datetime.now(ZoneInfo(zone)).date()
     with Terminal([], screen, size="120x36") as terminal:
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
         counter = Counter(terminal, tmp_path)
         brought_in(counter, today)
         worked_s = mended(counter)
@@ -152,7 +152,7 @@ def scrapped(counter: Counter) -> None:
 
 def month_tells(counter: Counter) -> None:
     counter.terminal.send(MONTHS)
-    counter.terminal.wait_for("The sum of what was sold", "result, before labour")
+    counter.terminal.wait_for("Total of what was sold", "result, before labour")
     shown = counter.figures()
     assert {words: shown.get(words) for words in MONTH} == MONTH
     assert (shown["margin, before labour"], shown["result, before labour"]) == (0, RESULT)
@@ -182,9 +182,9 @@ def repair_is_told(env: dict[str, str], today: date, worked_s: float) -> None:
     spent, tasks = facts["spent"], did(env, "unit", FIRST, "--json").json()["tasks"]
     assert (spent["cost_minor"], spent["quoted_parts_minor"], spent["quoted_minutes"]) == (2140, 3495, 90)
     assert (spent["over_us"], spent["over_minor"]) == (0, 0)
-    assert 0 < spent["attended_us"] <= worked_s * SECOND_US
+    assert 0 < spent["hands_on_us"] <= worked_s * SECOND_US
     assert {task["name"]: task["spent_us"] for task in tasks if task["spent_us"]} == {
-        TASK: spent["attended_us"]
+        TASK: spent["hands_on_us"]
     }
 
 
@@ -195,12 +195,12 @@ def money_is_told(env: dict[str, str]) -> None:
     assert (month["sold"], month["tied_up_minor"], month["complete"]) == ([], 0, True)
 
     owners, own = (did(env, "money", tag, "--json").json() for tag in (FIRST, SECOND))
-    assert (owners["landed_minor"], owners["brought_minor"]) == (2140, 10945)  # 130.11 - 20.66
+    assert (owners["cost_so_far_minor"], owners["proceeds_minor"]) == (2140, 10945)  # 130.11 - 20.66
     brought = {line["words"]: line["amount_minor"] for line in owners["brought"]}
     assert brought == {"price of the repair": 13011, "tax passed on": -2066}
     assert (owners["way"], owners["lost_minor"]) == ("handed back", None)
-    assert (own["landed_minor"], own["brought_minor"], own["lost_minor"]) == (5575, 630, 4945)
-    assert {line["words"]: line["amount_minor"] for line in own["landed"]} == {
+    assert (own["cost_so_far_minor"], own["proceeds_minor"], own["lost_minor"]) == (5575, 630, 4945)
+    assert {line["words"]: line["amount_minor"] for line in own["cost_so_far"]} == {
         "price paid": 4750,
         "parts bought": 825,
     }

@@ -7,10 +7,11 @@ import signal
 import stat
 from pathlib import Path
 
+from tests.pty.at_the_bench import set_up_later
 from tests.pty.program import PROGRAM, did, make_shop
 from tests.pty.terminal import Terminal, screen_environment
 
-F9 = "\x1b[20~"
+F10 = "\x1b[21~"
 
 
 def settings_of(home: Path, text: str) -> dict[str, str]:
@@ -22,7 +23,7 @@ def settings_of(home: Path, text: str) -> dict[str, str]:
 def test_the_first_start_makes_a_file_for_whoever_is_logged_in(tmp_path: Path) -> None:
     env = screen_environment(tmp_path)
     with Terminal([], env, program=PROGRAM) as terminal:
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
         terminal.send("q")
         assert terminal.wait_end() == 0
     path = tmp_path / "data" / "bench" / "workshop.bench"
@@ -72,11 +73,11 @@ def test_the_demo_is_kept_when_asked_and_opens_again(tmp_path: Path) -> None:
 
 
 def test_a_key_can_be_given_another_place(tmp_path: Path) -> None:
-    env = settings_of(tmp_path, '[keys]\nfirst.add_unit = "f9"\n')
+    env = settings_of(tmp_path, '[keys]\nfirst.add_unit = "f10"\n')
     with Terminal([], env) as terminal:
-        terminal.wait_for("My workshop", "F9")
+        terminal.wait_for("My workshop", "F10")
         terminal.send("n")
-        terminal.send(F9)
+        terminal.send(F10)
         terminal.wait_for("New unit")
 
 

@@ -1,15 +1,15 @@
-"""A lot of three laptops in the real program, from the price to walk away at to what became of a return.
+"""A lot of three laptops in the real program, from the most to pay to what became of a return.
 
 It is driven at the dashboard, by commands where a script would be used, and recorded as the main job is. The
 sums below were done by hand; the program must come to the same, to the minor unit, wherever it shows them.
 
-The shop: 30.00 EUR an hour; margin tax 20 % of the net margin, so 1/6 of the margin (EU Directive
+The shop: 30.00 EUR per hour; margin tax 20 % of the net margin, so 1/6 of the margin (EU Directive
 2006/112/EC, Art. 315); reserve 5 % and a margin of 20.00 wanted; the channel takes 12.5 % and 0.35.
 On the shelf, oldest first: isopropyl 6 ml for 0.50, then 1000 ml for 9.97; paste 4 g for 7.45; 100 wipes for
 4.99; 100 swabs for 3.20. A part of a receipt costs its share, half a cent upwards, and the receipt keeps the
 rest (IAS 2, first-in first-out).
 
-The price to walk away at          first             second             third
+The most to pay          first             second             third
   to sell for                     349.00             229.00             95.00
   fees, 12.5 % and 0.35           -43.98 (43.63)     -28.98 (28.63)    -12.23 (11.88)
   parts                           -18.50                  –                 –
@@ -35,7 +35,7 @@ Consumables  first: isopropyl 20 ml, 6 of the old for 0.50 and 14 of the new for
   part bought                       18.50 (battery)     9.80 (fan, after)       –
   part out of the donor                 –               8.62 (keyboard)      8.62
   consumables                        1.77               0.71                 0.71
-  landed cost                      140.61              98.10                88.30
+  cost so far                      140.61              98.10                88.30
   sold for                         339.00             225.00
   fees                             -42.73 (42.38)     -28.48 (28.13)
   shipping                          -6.90              -6.90
@@ -45,7 +45,7 @@ Consumables  first: isopropyl 20 ml, 6 of the old for 0.50 and 14 of the new for
   margin                           112.32              42.18
   at the bench                  50 + 85 min        40 + 35 min, the 35 since it came back
   labour, apart                     67.50              37.50
-  margin an hour                    49.92              33.74 (42.18 / 1.25)
+  margin per hour                    49.92              33.74 (42.18 / 1.25)
 
 The profit: 112.32 + 42.18 = 154.50 of margin in 3 h 30, 44.14 an hour; 49.50 after 105.00 of labour.
 In the donor lie 20.69 - 8.62 + 0.71 = 12.78. All money in and out, the donor written off: 339.00 + 225.00
@@ -75,6 +75,7 @@ from tests.pty.at_the_bench import (
     SECOND,
     THIRD,
     recording_is_whole,
+    set_up_later,
     zone_where_it_is_noon,
 )
 from tests.pty.program import did, environment, refused
@@ -119,17 +120,17 @@ COST = {
         "lint-free wipes": 10,
     },
 }
-BROUGHT = {
-    FIRST: {"sold": 33900, "fees of the channel": -4273, "shipping": -690, "tax on the margin": -3644},
+PROCEEDS_SIDE = {
+    FIRST: {"sold": 33900, "channel fees": -4273, "shipping": -690, "tax on the margin": -3644},
     SECOND: {
         "sold": 22500,
-        "fees of the channel": -2848,
+        "channel fees": -2848,
         "shipping": -690,
         "tax on the margin": -1934,
         "came back, refunded": -3000,
     },
 }
-SUMS = {  # landed, brought, labour, margin, margin an hour
+SUMS = {  # landed, brought, labour, margin, margin per hour
     FIRST: (14061, 25293, 6750, 11232, 4992),
     SECOND: (9810, 14028, 3750, 4218, 3374),
 }
@@ -164,7 +165,7 @@ def test_the_whole_job(env: dict[str, str], tmp_path: Path, folder: Path, zone: 
     settings.write_text("scanner = false\n", encoding="utf-8")
     screen = screen_environment(tmp_path, BENCH_DATA=env["BENCH_DATA"], BENCH_SETTINGS=str(settings))
     with Terminal([], screen, size="120x36", recording=folder / "whole-job.cast") as terminal:
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
         trader = Trader(terminal, folder)
         set_up(trader)
         look_and_buy(trader, env)
@@ -205,12 +206,12 @@ def set_up(trader: Trader) -> None:
 
 def look_and_buy(trader: Trader, env: dict[str, str]) -> None:
     for line, most in ((LINES[1], 9819), (LINES[2], 0)):
-        asked = ("price", line.expected, "--route", line.route, "--channel", "market", "--json")
+        asked = ("most-to-pay", line.expected, "--route", line.route, "--channel", "market", "--json")
         assert did(env, *asked).json()["answer"]["price_minor"] == most
     trader.terminal.send(BUYING)
     trader.terminal.wait_for("No open offer")
     trader.look_at(LINES[0], channel="market", parts="18.50", worth="131.07")
-    trader.keep_screen("the-price-to-walk-away-at")
+    trader.keep_screen("the-most-to-pay")
     trader.save("Look at a unit")
     trader.terminal.wait_for("131.07 EUR")
     trader.leave_offer("bought in the lot")
@@ -284,7 +285,7 @@ def worked(trader: Trader, tag: str, start: str, stop: str, sum_shown: str) -> N
     """Time written on paper, to the unit's first task; its screen stays open."""
     trader.scan(tag)
     trader.terminal.send(ENTER)
-    trader.terminal.wait_for("Hands on", "look over")
+    trader.terminal.wait_for("Hands-on", "look over")
     trader.terminal.send(HOME)
     trader.terminal.wait_for("▌✓  look over")
     trader.add_time(start, stop, sum_shown)
@@ -298,7 +299,7 @@ def sell_the_first(trader: Trader) -> dict[str, int]:
     trader.sell(FIRST, "339", "market", "6.90", "A. Buyer")
     trader.keep_screen("the-first-sold")
     shown = trader.figures()
-    trader.back("Hands on")
+    trader.back("Hands-on")
     trader.home()
     return shown
 
@@ -308,7 +309,7 @@ def sell_the_second(trader: Trader) -> None:
     trader.sheet("m", f"Money of {SECOND}", "break-even price")
     trader.sell(SECOND, "225", "market", "6.90", "B. Buyer")
     assert trader.figures()["margin, before labour"] == 16528 - 8830
-    trader.back("Hands on")
+    trader.back("Hands-on")
     trader.home()
 
 
@@ -318,7 +319,7 @@ def take_the_second_back(trader: Trader, path: Path) -> None:
     trader.terminal.wait_for("Bought from and sold to", SECOND)
     trader.cursor_to(SECOND)
     trader.terminal.send(ENTER)
-    trader.terminal.wait_for("Hands on", "sold, since")
+    trader.terminal.wait_for("Hands-on", "sold, since")
     trader.take_back_in(SECOND, "fan is loud", "30")
     trader.keep_screen("the-second-came-back")
     _as_if_it_had_come_back_earlier(path)
@@ -341,14 +342,14 @@ def mend_and_hand_over_the_second(trader: Trader) -> dict[str, int]:
     trader.add_time("11:10", "+35", "1 h 15")
     trader.sheet("p", f"Parts of {SECOND}", "keyboard")
     trader.fit("fan", "9.80")
-    trader.back("Hands on")
+    trader.back("Hands-on")
     trader.go_to("sold", here="received")
     trader.terminal.wait_for("sold, since")
-    trader.sheet("m", f"Money of {SECOND}", "margin, before labour", "margin an hour")
+    trader.sheet("m", f"Money of {SECOND}", "margin, before labour", "margin per hour")
     assert "35 min" in trader.terminal.line_with("of it since it came back")
     trader.keep_screen("the-second-in-the-end")
     shown = trader.figures()
-    trader.back("Hands on", "Margin", "42.18 EUR, 33.74 EUR an hour")
+    trader.back("Hands-on", "Margin", "42.18 EUR, 33.74 EUR per hour")
     trader.back("Bought from and sold to")
     return shown
 
@@ -358,35 +359,35 @@ def register_and_month_on_screen(trader: Trader) -> None:
     trader.keep_screen("the-register")
     trader.home()
     trader.terminal.send(MONTHS)
-    trader.terminal.wait_for("2 sold, 44.14 EUR an hour", "margin, before labour", "154.50 EUR", "12.78 EUR")
+    trader.terminal.wait_for("2 sold, 44.14 EUR per hour", "margin, before labour", "154.50 EUR", "12.78 EUR")
     trader.keep_screen("the-month")
     trader.home()
 
 
 def on_the_money_screen(tag: str, day: date) -> dict[str, int]:
     """The lines of the money screen with an amount, as the sums above have them."""
-    landed, brought, labour, margin, per_hour = SUMS[tag]
+    cost_so_far, brought, labour, margin, per_hour = SUMS[tag]
     names = {"sold": f"sold {day}", "tax on the margin": "margin tax (not advice)"}
     return {
         **COST[tag],
-        "landed cost": landed,
+        "cost so far": cost_so_far,
         "hands-on time": labour,
-        **{names.get(words, words): amount for words, amount in BROUGHT[tag].items()},
+        **{names.get(words, words): amount for words, amount in PROCEEDS_SIDE[tag].items()},
         "brought": brought,
-        "expected sale price": {FIRST: 34900, SECOND: 22900}[tag],
+        "expected price": {FIRST: 34900, SECOND: 22900}[tag],
         "break-even price": {FIRST: 17069, SECOND: 12041}[tag],
         "margin, before labour": margin,
-        "margin an hour": per_hour,
+        "margin per hour": per_hour,
     }
 
 
 def money_by_command(found: Facts, tag: str, day: date) -> None:
     names = {"sold": f"sold {day}", "tax on the margin": "tax on the margin (not advice)"}
-    assert _amounts(found["landed"]) == COST[tag]
-    assert _amounts(found["brought"]) == {names.get(w, w): amount for w, amount in BROUGHT[tag].items()}
-    sums = ("landed_minor", "brought_minor", "labour_minor", "margin_minor", "per_hour_minor")
+    assert _amounts(found["cost_so_far"]) == COST[tag]
+    assert _amounts(found["brought"]) == {names.get(w, w): amount for w, amount in PROCEEDS_SIDE[tag].items()}
+    sums = ("cost_so_far_minor", "proceeds_minor", "labour_minor", "margin_minor", "per_hour_minor")
     assert tuple(found[name] for name in sums) == SUMS[tag]
-    assert found["attended_us"] == MINUTES[tag] * MINUTE_US
+    assert found["hands_on_us"] == MINUTES[tag] * MINUTE_US
     assert found["after_return_us"] == {FIRST: 0, SECOND: 35 * MINUTE_US}[tag]
 
 
@@ -412,12 +413,12 @@ def register_by_command(found: Facts, as_csv: str) -> None:
 def month_by_command(found: Facts) -> None:
     total = found["total"]
     assert (total["units"], total["margin_minor"], total["per_hour_minor"]) == (2, PROFIT, PER_HOUR)
-    assert total["attended_us"] == 210 * MINUTE_US
+    assert total["hands_on_us"] == 210 * MINUTE_US
     assert total["spent_us"] == 230 * MINUTE_US  # the donor's 20 minutes too
     assert _amounts(found["lines"]) == {
         "prices": 56400,
         "refunds": -3000,
-        "fees of the channels": -7121,
+        "channel fees": -7121,
         "shipping": -1380,
         "tax on the margin (not advice)": -5578,
         "paid for the units": -19931,
@@ -432,7 +433,7 @@ def month_by_command(found: Facts) -> None:
         "Cedar": 0,
     }
     assert (found["returns"], found["refunds_minor"], found["used_minor"]) == (1, 3000, 319)
-    assert [(one["name"], one["landed_minor"]) for one in found["tied_up"]] == [
+    assert [(one["name"], one["cost_so_far_minor"]) for one in found["tied_up"]] == [
         ("kept for parts", IN_THE_DONOR)
     ]
 
@@ -441,13 +442,13 @@ def every_sum_agrees(money: dict[str, Facts], register: Facts, month: Facts) -> 
     """One command with the other, and all with the money that went in and out."""
     assert money[FIRST]["margin_minor"] + money[SECOND]["margin_minor"] == PROFIT
     assert month["total"]["margin_minor"] == PROFIT
-    assert money[THIRD]["landed_minor"] == month["tied_up_minor"] == IN_THE_DONOR
+    assert money[THIRD]["cost_so_far_minor"] == month["tied_up_minor"] == IN_THE_DONOR
     for line, tag in zip(register["lines"], (FIRST, SECOND), strict=False):
         brought = _amounts(money[tag]["brought"])
         assert -line["tax_minor"] == brought["tax on the margin (not advice)"]
-        assert line["purchase_minor"] == _amounts(money[tag]["landed"])[f"share of the lot {LOT}"]
+        assert line["purchase_minor"] == _amounts(money[tag]["cost_so_far"])[f"share of the lot {LOT}"]
     of_month = _amounts(month["lines"])
-    spent_beside = sum(of_month[name] for name in ("fees of the channels", "shipping", "consumables"))
+    spent_beside = sum(of_month[name] for name in ("channel fees", "shipping", "consumables"))
     parts = of_month["parts in less parts out"]
     assert register["margins_minor"] - register["taxes_minor"] + spent_beside + parts == PROFIT
     paid_out = 7121 + 1380 + register["taxes_minor"] + register["purchases_minor"] + 1850 + 980

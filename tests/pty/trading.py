@@ -12,7 +12,7 @@ BUYING, LOTS, REGISTER, MONTHS = "\x1bOR", "\x1bOS", "\x1b[15~", "\x1b[17~"  # F
 ONE_MORE, KILL_LINE = "\x1bOQ", "\x15"  # F2, Ctrl+U
 STAGES = (
     *("received", "inspected", "opened", "cleaned", "refitted"),
-    *("closed", "soaked", "graded", "listed", "sold"),
+    *("closed", "tested", "graded", "listed", "sold"),
 )
 CURSOR = re.compile(r"(?:^|│)▌([^│\n]*)", re.MULTILINE)  # to the edge of its panel: the next one changes too
 A_STOP = re.compile(r"Stop +[0-9]{4}-[0-9]{2}")
@@ -75,7 +75,7 @@ class Trader(Bench):
 
     def set_rate(self, rate: str) -> None:
         self.terminal.send(",")
-        self.terminal.wait_for("Labour an hour", "0.00 EUR")
+        self.terminal.wait_for("Labour per hour", "0.00 EUR")
         self.terminal.send("e")
         self.terminal.wait_until(lambda text: text.count("0.00 EUR") == 2, "the rate in the form")
         self.terminal.send(3 * TAB)
@@ -90,7 +90,7 @@ class Trader(Bench):
         self.terminal.send("e")
         self.terminal.wait_until(lambda text: text.count("365") == 2, "the settings in the form")
         self.terminal.send(" ")
-        self.terminal.wait_for("[✓] reckon it")
+        self.terminal.wait_for("[✓] calculate it")
         self.terminal.send(3 * TAB)
         self.replace(reserve, hint="of the expected price")
         self.terminal.send(TAB)
@@ -108,7 +108,7 @@ class Trader(Bench):
     # Buying
 
     def look_at(self, line: LotLine, *, channel: str, parts: str, worth: str) -> None:
-        """Reckon the walk-away price of a unit, see it while typing, and keep the offer: on buying."""
+        """Calculate the most to pay of a unit, see it while typing, and keep the offer: on buying."""
         self.terminal.send("n")
         self.terminal.wait_for("Look at a unit", "full refurbish", "over the counter")
         self.fill(line.model, line.maker, line.expected, "")
@@ -116,8 +116,8 @@ class Trader(Bench):
         self.choose(channel, opened="12.5 % and 0.35 EUR", then="Parts to buy")
         self.fill(parts, "", "", "", "", "starts")
         self.terminal.wait_until(
-            lambda text: any("walk away at" in one and worth in one for one in text.splitlines()),
-            f"the price to walk away at, {worth}",
+            lambda text: any("most to pay" in one and worth in one for one in text.splitlines()),
+            f"the most to pay, {worth}",
         )
 
     def leave_offer(self, reason: str) -> None:
@@ -147,19 +147,19 @@ class Trader(Bench):
         self.terminal.wait_for("Its units", name, *(line.model for line in lines))
 
     def keep_for_parts(self, tag: str, worth: str) -> None:
-        """On the lots' screen: a unit of the lot shown turns out a donor, and its lot is shared anew."""
+        """On the lots' screen: a unit of the lot shown turns out a donor, and its lot is shared again."""
         self.terminal.send(ENTER)
         self.terminal.wait_until(lambda _: FIRST in self._cursor_line(), "the cursor among the units")
         self.cursor_to(tag)
         self.terminal.send("d")
-        self.terminal.wait_for(f"Keep {tag} for its parts", "[✓] share its lot anew")
+        self.terminal.wait_for(f"Keep {tag} for its parts", "[✓] share its lot again")
         self.fill(worth)
         self.save("Keep ")
 
     # Work
 
     def open_up(self, tag: str, screws: str) -> None:
-        """To inspected, and the opening list."""
+        """To inspected, and the opening checklist."""
         self.move_on_marking_done("inspected")
         self.wait_at("inspected", tag)
         self.tick_opening_list(screws)
@@ -213,7 +213,7 @@ class Trader(Bench):
 
     def correct_time(self, task: str, start: str, stop: str) -> None:
         """On the money's screen: the entry of this task among the rows behind the hands-on time."""
-        self.cursor_to("landed cost")
+        self.cursor_to("cost so far")
         self.terminal.wait_for("No rows behind it.")  # what comes next is behind the hands-on time
         self.cursor_to("hands-on time")
         self.terminal.wait_for(task)
@@ -266,7 +266,7 @@ class Trader(Bench):
         self.terminal.send(ENTER)
         self.terminal.wait_for("Grade: ", "was not tested")
         self.choose(function, opened="does not work", then="Looks")
-        self.choose(looks, opened="clear traces", then="In a sentence")
+        self.choose(looks, opened="clear wear", then="In a sentence")
         self.fill(sentence)
         self.save("Grade: ")
         self.terminal.wait_for(sentence)
@@ -302,7 +302,7 @@ class Trader(Bench):
         self.terminal.send("d")
         self.test_passed("soak test", tag)
         self.terminal.wait_gone("unfinished task", f"Sell {tag}")
-        self.terminal.wait_for("margin, before labour", "margin an hour")
+        self.terminal.wait_for("margin, before labour", "margin per hour")
 
     def test_passed(self, task: str, tag: str) -> None:
         """A test in the way of what is marked done: it has passed."""

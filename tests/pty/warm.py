@@ -142,7 +142,7 @@ def _watch(request: dict[str, Any], out: int, err: int, status: int) -> None:
     os.dup2(err, 2)
     for file in (out, err, status):
         os.close(file)
-    # Made anew as at a start: a stream knows what kind of file it writes to.
+    # Made again as at a start: a stream knows what kind of file it writes to.
     sys.stdout = sys.__stdout__ = open(1, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
     sys.stderr = sys.__stderr__ = open(  # noqa: SIM115
         2, "w", encoding="utf-8", errors="backslashreplace", buffering=1, closefd=False

@@ -15,7 +15,7 @@ from tests.published import (
     test_calculator_paste,
     test_calculator_screen_area,
     test_calculator_solvent_air,
-    test_calculator_stock_sums,
+    test_calculator_stock_figures,
     test_calculator_touch,
     test_calculator_tubing,
 )
@@ -31,7 +31,7 @@ CASES: dict[str, tuple[Case, ...]] = {
     "drive": test_calculator_drive_wear.CASES,
     "charger": test_calculator_charger.CASES,
     "screen": test_calculator_screen_area.CASES,
-    "stock": test_calculator_stock_sums.CASES,
+    "stock": test_calculator_stock_figures.CASES,
     "touch": test_calculator_touch.CASES,
 }
 HEAD = """# Calculators against the outside

@@ -20,7 +20,7 @@ from tests.published.cases import Case
 
 GUIDE = "NIOSH pocket guide, isopropyl alcohol"
 MMWR = "MMWR 43 (RR-13), 1994, table S3-1"
-# Minutes for 90, 99 and 99.9 % removed, by air changes an hour, as printed.
+# Minutes for 90, 99 and 99.9 % removed, by air changes per hour, as printed.
 PURGE = {
     1: (138, 276, 414),
     2: (69, 138, 207),

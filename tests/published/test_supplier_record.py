@@ -117,9 +117,9 @@ def test_whatever_becomes_of_parts_no_cent_is_lost_or_made(
         ).fetchone()[0]
         ids = [row[0] for row in connection.execute("SELECT id FROM unit")]
     month = read_month(desk)
-    costs = sum(read_unit_money(desk, unit_id).landed_minor for unit_id in ids)
+    costs = sum(read_unit_money(desk, unit_id).cost_so_far_minor for unit_id in ids)
     beside = sum(line.amount_minor or 0 for line in month.unsold)
-    held = {line.name: line.landed_minor for line in month.tied_up}
+    held = {line.name: line.cost_so_far_minor for line in month.tied_up}
     awaited = held.get("parts sent back, refund awaited", 0)
     assert costs + read_shelf(desk).cost_minor + awaited - beside == one
     assert held.get("parts on the shelf", 0) == read_shelf(desk).cost_minor

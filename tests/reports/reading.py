@@ -10,6 +10,7 @@ from typing import Any
 from rich.cells import cell_len
 
 from bench.domain.weeks import IsoWeek
+from bench.reports.record_keys import TOLD_AS
 
 WIDTH = 80
 QUANTITIES = {"on_hand", "on_order", "full", "pack", "reorder_at", "expired", "quantity", "balance"}
@@ -21,7 +22,8 @@ def same(view: Any, facts: Any) -> None:
         assert facts == str(view)
     elif is_dataclass(view):
         for field in fields(view):
-            named = f"{field.name}_thousandths" if field.name in QUANTITIES else field.name
+            told = TOLD_AS.get(field.name, field.name)
+            named = f"{told}_thousandths" if field.name in QUANTITIES else told
             same(getattr(view, field.name), facts[named])
     elif isinstance(view, tuple):
         assert isinstance(facts, list)

@@ -68,7 +68,7 @@ def test_the_text_says_it(sold: Desk) -> None:
     row = next(line for line in text.split("\n") if "Full charge" in line)
     assert row.split()[-4:] == ["40.00", "Wh", "56.00", "Wh"]
     assert f"    {HOSTILE}" in text.split("\n")
-    assert "works with a limit" in text
+    assert "works, with limits" in text
 
 
 def test_the_page_says_the_same(sold: Desk) -> None:

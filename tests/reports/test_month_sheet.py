@@ -79,7 +79,7 @@ def test_the_text_fits_a_terminal_and_has_a_bar_a_line(sheet: MonthSheet) -> Non
     assert "Longest in the queue now" in parts
     assert " ".join(RULE.split()) in " ".join(text.split())
     assert "‖ inspected" in text
-    assert "    held: =part on order" in text
+    assert "    on hold: =part on order" in text
 
 
 def test_losses_are_drawn_apart(traded: Desk) -> None:
@@ -100,10 +100,10 @@ def test_the_csv_adds_up_row_by_row(sheet: MonthSheet) -> None:
     (total,) = rows["total"]
     assert tuple(total) == CSV_COLUMNS
     for kind in ("route", "source", "maker", *(["month"] if sheet.by_month else [])):
-        for name in ("units", "margin_minor", "attended_us", "spent_us"):
+        for name in ("units", "margin_minor", "hands_on_us", "spent_us"):
             assert sum(int(row[name]) for row in rows[kind]) == int(total[name]), (kind, name)
     assert sum(int(row["amount_minor"]) for row in rows["line"]) == int(total["margin_minor"])
-    assert sum(int(row["landed_minor"]) for row in rows["tied_up"]) == sheet.tied_up_minor
+    assert sum(int(row["cost_so_far_minor"]) for row in rows["tied_up"]) == sheet.tied_up_minor
     assert sum(int(row["cost_minor"]) for row in rows["used"]) == sheet.used_minor
     assert [int(row["days"]) for row in rows["slow"]] == [one.days for one in sheet.slowest]
     assert (total["returns"], total["refunds_minor"]) == ("1", "50000")

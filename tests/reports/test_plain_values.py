@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from bench.domain.amounts import Instant, Length, Thousandths
 from bench.domain.weeks import IsoWeek
+from bench.reports import SHAPES
 from bench.reports.plain_values import csv_cell, csv_text, facts_of, json_text, whole_minutes
 
 
@@ -28,7 +29,7 @@ class View:
     at_us: Instant
     stopped_us: Instant | None
     spent_us: Length
-    attended_us: tuple[Length, ...]
+    hands_on_us: tuple[Length, ...]
     week: IsoWeek
     lines: tuple[Inner, ...]
     names: tuple[str, ...]
@@ -41,7 +42,7 @@ def test_a_view_becomes_plain_values_with_their_companions() -> None:
         at_us=1_795_597_200_000_001,
         stopped_us=None,
         spent_us=90_000_000,
-        attended_us=(29_999_999, 30_000_000),
+        hands_on_us=(29_999_999, 30_000_000),
         week=IsoWeek(2026, 48),
         lines=(Inner(1500, date(2026, 11, 25)), Inner(-1, None)),
         names=("a", "b"),
@@ -55,8 +56,8 @@ def test_a_view_becomes_plain_values_with_their_companions() -> None:
         "stopped_local": None,
         "spent_us": 90_000_000,
         "spent_minutes": 2,
-        "attended_us": [29_999_999, 30_000_000],
-        "attended_minutes": [0, 1],
+        "hands_on_us": [29_999_999, 30_000_000],
+        "hands_on_minutes": [0, 1],
         "week": "2026-W48",
         "lines": [
             {"quantity_thousandths": 1500, "day": "2026-11-25"},
@@ -77,7 +78,11 @@ def test_a_half_minute_is_rounded_away_from_zero(us: int, minutes: int) -> None:
 
 
 def test_json_names_its_document_and_refuses_what_is_no_number() -> None:
-    assert json.loads(json_text("queue", {"a": "Ü修"})) == {"document": "queue", "shape": 3, "a": "Ü修"}
+    assert json.loads(json_text("queue", {"a": "Ü修"})) == {
+        "document": "queue",
+        "shape": SHAPES["queue"],
+        "a": "Ü修",
+    }
     assert "Ü修" in json_text("week", {"a": "Ü修"})
     with pytest.raises(ValueError, match="not JSON compliant"):
         json_text("week", {"a": float("nan")})

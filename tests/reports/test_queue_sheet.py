@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from bench.desk import Desk
 from bench.domain.ways_out import WAYS
+from bench.reports import SHAPES
 from bench.reports.queue_sheet import queue_json, queue_text
 from bench.views.queue import QueueView, read_queue
 from bench.work.moves import move_unit
@@ -21,11 +22,11 @@ def test_the_json_read_back_is_the_queue(busy: Desk) -> None:
     view = read_queue(busy)
     facts = json.loads(queue_json(view))
     same(view, facts)
-    assert (facts["document"], facts["shape"]) == ("queue", 3)
+    assert (facts["document"], facts["shape"]) == ("queue", SHAPES["queue"])
     assert companions_agree(facts) > 20
     assert set(facts["stages"][0]["rows"][0]) == {
-        *("unit_id", "tag", "model", "stage_id", "next_task_id", "next_task", "next_unattended"),
-        *("spent_us", "spent_minutes", "estimate_minutes", "running", "held", "due_on", "overdue"),
+        *("unit_id", "tag", "model", "stage_id", "next_task_id", "next_task", "next_machine_time"),
+        *("spent_us", "spent_minutes", "estimate_minutes", "running", "on_hold", "due_on", "overdue"),
         *("battery_alarm", "cell_finding", "short_of", "awaits", "left", "ran_out"),
     }
 
@@ -35,11 +36,12 @@ def test_the_text_tells_people_and_units(busy: Desk) -> None:
     is_plain(text)
     assert "Ada: nothing runs; today 0 min" in text
     assert (
-        "+Bo; 'B', [red]: wipe the drive, keep the record on 10014 by itself for 20 h 01;\n  today 7 h 20"
+        "+Bo; 'B', [red]: wipe the drive, keep the record on 10014 for 20 h 01 (machine\n"
+        "  time); today 7 h 20"
     ) in text
     assert "received (2)" in text
     assert "2026-11-24\n    overdue\n" in text
-    assert '    held: -2+3 waits for "a part", then' in text
+    assert '    on hold: -2+3 waits for "a part", then' in text
     assert "1 h 25  2 h 40" in text
     assert "closed" not in text
 

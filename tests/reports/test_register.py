@@ -154,7 +154,7 @@ def test_a_shop_without_scheme_or_units(desk: Desk) -> None:
     text = register_text(read_register(desk))
     assert "The register has no such line." in text
     assert "Margin scheme: off" in text
-    assert "Hold period: none" in text
+    assert "Waiting period: none" in text
     stocked(desk, "")
     assert "for a price not noted" in " ".join(register_text(read_register(desk)).split())
     assert len(list(csv.reader(io.StringIO(register_csv(read_register(desk)))))) == 2

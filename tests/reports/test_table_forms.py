@@ -40,7 +40,7 @@ class Job:
     job_id: int
     name: str
     paid_minor: Minor | None
-    attended_us: Length
+    hands_on_us: Length
     due_on: date | None
     inside: Inside
 
@@ -51,12 +51,15 @@ JOBS = Table[Job](
     (
         Column("No.", "job_id", COUNT, from_width=60),
         Column("Name", "name", width=10, grow=1),
-        Column("", "attended_us", BAR, from_width=70),
+        Column("", "hands_on_us", BAR, from_width=70),
         Column("Paid", "paid_minor", MONEY),
-        Column("Hours", "attended_us", HOURS),
+        Column("Hours", "hands_on_us", HOURS),
         Column("Due", "due_on", DAY, from_width=90),
         Column(
-            "Takes", lambda job: Amount(job.inside.quantity, job.inside.base_unit), QUANTITY, from_width=80
+            "Consumables",
+            lambda job: Amount(job.inside.quantity, job.inside.base_unit),
+            QUANTITY,
+            from_width=80,
         ),
     ),
     key="job_id",
@@ -96,7 +99,7 @@ def test_a_total_stands_last_and_its_bar_is_left_out() -> None:
 def test_the_csv_is_exact_and_runs_nothing() -> None:
     first, second = csv.DictReader(io.StringIO(table_csv(SHOWN), newline=""))
     assert first["name"] == "'=1+1 <b>[/]"
-    assert (first["paid_minor"], first["attended_us"], first["attended_minutes"]) == (
+    assert (first["paid_minor"], first["hands_on_us"], first["hands_on_minutes"]) == (
         "1250",
         str(27_000_000_000),
         "450",

@@ -18,12 +18,12 @@ from bench.reports import SHAPES, lots, next_up, offers, unit_sheet
 from bench.views.forecast import read_forecast
 from bench.views.lots import read_lot, read_lots
 from bench.views.money_rows import read_money_rows
+from bench.views.most_to_pay import read_most_to_pay, read_offer_price
 from bench.views.next_up import read_ranking
 from bench.views.offers import read_offer, read_offers
 from bench.views.parts import read_parts, read_shelf
 from bench.views.price_rows import read_price_rows
 from bench.views.unit_money import read_unit_money
-from bench.views.walk_away import read_offer_price, read_walk_away
 from bench.work.buying import leave_offer
 from bench.work.lots import reshare_lot
 from tests.clocks import HandSetClock
@@ -64,7 +64,7 @@ def test_an_offer(desk: Desk, scene: Trading) -> None:
         "[x] screen coating and dead pixels: two [dead] pixels\n",
         "[x] powers on: seen, nothing noted\n",
         "[ ] drive lock: not looked at\n",
-        "Walk away above ",
+        "Most to pay: ",
     ):
         assert words in text
     assert text.count("[x]") + text.count("[ ]") == len(TABLE_ITEMS)
@@ -80,40 +80,40 @@ def test_the_list_of_offers(desk: Desk, scene: Trading) -> None:
     same(found, json.loads(offers.offers_json(found))["offers"])
     leave_offer(desk, scene.offer_id)
     assert offers.offers_text(read_offers(desk)) == "No offers.\n"
-    assert "left" in offers.offers_text(read_offers(desk, None))
+    assert "declined" in offers.offers_text(read_offers(desk, None))
 
 
-def test_a_walk_away_price(desk: Desk, scene: Trading) -> None:
+def test_the_most_to_pay(desk: Desk, scene: Trading) -> None:
     # 300 - 37.85 fees - 27.50 for 55 min - 30 reserve - 40 wanted = 164.65; with (300 - p) / 6 of tax
     # p = (164.65 - 50) x 6 / 5 = 137.58, tax 27.07; asked are 150.
     price = read_offer_price(desk, scene.offer_id)
     text = offers.price_text(price)
     is_plain(text)
     for words in (
-        "Walk away above 137.58 EUR\n",
+        "Most to pay: 137.58 EUR\n",
         "Asked: 150.00 EUR\n",
         "    ! asks 12.42 EUR too much\n",
         "Route: charger lead; channel: =by post\n",
         "No price is known of heat-shrink tubing",
-        "walk away at ",
+        "most to pay ",
         "    10 % of the expected price, the shop's setting\n",
     ):
         assert words in text
-    most = next(line.split() for line in text.split("\n") if line.startswith("walk away at"))
+    most = next(line.split() for line in text.split("\n") if line.startswith("most to pay"))
     assert most[3:] == ["137.58", "EUR"] * 2, "the careful price is the same: it is an estimate"
     assert told_alike(text, offer_rows.sum_rows(price))
-    facts = agrees(price, offers.price_json(price), "walk_away")
+    facts = agrees(price, offers.price_json(price), "most_to_pay")
     assert facts["over_minor"] == 1_242
     under = replace(price, asking_minor=13_000)
     assert "✓ asks 7.58 EUR less" in offers.price_text(under)
 
 
 def test_a_price_at_which_nothing_pays(desk: Desk, scene: Trading) -> None:
-    price = read_walk_away(desk, expected_text="20", route_id=CHARGER_LEAD, channel_id=None)
+    price = read_most_to_pay(desk, expected_text="20", route_id=CHARGER_LEAD, channel_id=None)
     text = offers.price_text(price)
     is_plain(text)
-    assert "Walk away above 0.00 EUR\n" in text
-    assert "The sum is below zero: it pays at no price." in text
+    assert "Most to pay: 0.00 EUR\n" in text
+    assert "The total is below zero: it pays at no price." in text
     assert "channel: none chosen" in text
 
 
@@ -121,9 +121,9 @@ def test_the_careful_sum_stands_beside_the_other(desk: Desk, scene: Trading) -> 
     price = read_offer_price(desk, scene.offer_id)
     dearer = replace(price.answer.lines[4], amount_minor=-9_999)
     careful = (*price.answer.lines[:4], dearer, *price.answer.lines[5:])
-    text = offers.price_text(replace(price, answer=replace(price.answer, careful_lines=careful)))
+    text = offers.price_text(replace(price, answer=replace(price.answer, lines_80=careful)))
     is_plain(text)
-    line = next(line.split() for line in text.split("\n") if line.startswith("attended time"))
+    line = next(line.split() for line in text.split("\n") if line.startswith("hands-on time"))
     assert line[2:] == ["-27.50", "EUR", "-99.99", "EUR"]
 
 
@@ -166,7 +166,7 @@ def test_parts_and_the_shelf(desk: Desk, scene: Trading) -> None:
     is_plain(text)
     assert "-10.00 EUR" in text
     assert "donor" in text
-    assert "Price 20.00 EUR; cost left on it 8.00 EUR." in text
+    assert "Price 20.00 EUR; cost so far 8.00 EUR." in text
     agrees(donor, lots.parts_json(donor), "parts")
     is_plain(lots.shelf_text(shelf))
     assert "Cost on the shelf: 2.00 EUR." in lots.shelf_text(shelf)
@@ -188,20 +188,20 @@ def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
     lines = [" ".join(line.split()) for line in text.split("\n")]
     for words in (
         "share of the lot =lot [1] 50.00 EUR",
-        "landed cost 85.90 EUR",
-        "brought 170.90 EUR",
+        "cost so far 85.90 EUR",
+        "proceeds 170.90 EUR",
         "hands-on time 10.00 EUR",
         "20 min × 30.00 EUR",
         "margin, before labour 85.00 EUR",
-        "margin an hour 255.00 EUR",
+        "margin per hour 255.00 EUR",
     ):
         assert words in lines
     assert "not advice" in text
     assert told_alike(text, unit_money_rows.money_rows(money))
     facts = agrees(money, unit_sheet.money_json(money), "unit_money")
-    assert {name: facts[name] for name in ("landed_minor", "brought_minor", "labour_minor")} == {
-        "landed_minor": 8_590,
-        "brought_minor": 17_090,
+    assert {name: facts[name] for name in ("cost_so_far_minor", "proceeds_minor", "labour_minor")} == {
+        "cost_so_far_minor": 8_590,
+        "proceeds_minor": 17_090,
         "labour_minor": 1_000,
     }
     assert (facts["margin_minor"], facts["per_hour_minor"]) == (8_500, 25_500)
@@ -213,14 +213,14 @@ def test_money_of_a_unit_that_came_back(desk: Desk, scene: Trading) -> None:
     is_plain(text)
     lines = [" ".join(line.split()) for line in text.split("\n")]
     assert "of it since it came back 10 min" in lines
-    assert "expected sale price 200.00 EUR" in lines
+    assert "expected price 200.00 EUR" in lines
     assert "margin" not in text.partition("What is left")[2]
-    assert "\nbrought  0.00 EUR\n" in unit_sheet.money_text(read_unit_money(desk, scene.donor_id))
+    assert "\nproceeds  0.00 EUR\n" in unit_sheet.money_text(read_unit_money(desk, scene.donor_id))
 
 
 def test_the_rows_behind_a_units_money(desk: Desk, scene: Trading) -> None:
     money = read_unit_money(desk, scene.sold_id)
-    for opens in {line.opens for line in (*money.landed, *money.brought)} | {"time"}:
+    for opens in {line.opens for line in (*money.cost_so_far, *money.proceeds)} | {"time"}:
         rows = read_money_rows(desk, scene.sold_id, opens)
         text = unit_sheet.money_rows_text(rows)
         is_plain(text)
@@ -235,7 +235,7 @@ def test_what_next(desk: Desk, scene: Trading) -> None:
     view = read_ranking(desk)
     text = next_up.next_text(view)
     is_plain(text)
-    assert "held: @strip [later]" in text
+    assert "on hold: @strip [later]" in text
     assert all(" ".join(line.reason.split()) in " ".join(text.split()) for line in view.lines)
     agrees(view, next_up.next_json(view), "next")
     empty = next_up.next_text(replace(view, lines=(), waiting=()))
@@ -247,14 +247,12 @@ def test_the_forecast(desk: Desk, scene: Trading) -> None:
     text = next_up.forecast_text(view)
     is_plain(text)
     assert "no date yet: no unit has passed inspected" in text
-    assert view.jam[:30] in text
+    assert view.bottleneck[:30] in text
     assert "365 days back" in " ".join(text.split())
     facts = agrees(view, next_up.forecast_json(view), "forecast")
     assert facts["law"] is None
     line = view.lines[0]
-    known = replace(
-        line, missing=(), rests_on=3, left_half_us=view.read_us, ready_half_us=view.read_us - 10**12
-    )
+    known = replace(line, missing=(), rests_on=3, left_50_us=view.read_us, ready_50_us=view.read_us - 10**12)
     shown = next_up.forecast_text(replace(view, lines=(known, replace(known, rests_on=9))))
     is_plain(shown)
     assert shown.count("based on 3 past units") == 1

@@ -7,7 +7,7 @@ import json
 from dataclasses import replace
 
 from bench.desk import Desk
-from bench.domain.safety import AFTER_A_BAD_CELL, CLOSE_UP, OPENING, OPENING_ITEMS
+from bench.domain.safety import AFTER_A_BAD_CELL, CLOSING, OPENING, OPENING_ITEMS
 from bench.reports import SHAPES
 from bench.reports.unit_sheet import unit_json, unit_text
 from bench.views.unit import read_unit
@@ -29,18 +29,18 @@ def test_the_json_read_back_is_the_sheet(busy: Desk) -> None:
 def test_the_text_tells_the_particulars_as_typed(busy: Desk) -> None:
     text = unit_text(read_unit(busy, 1))
     is_plain(text)
-    assert text.startswith("Unit 10014, @Invented [/] One\n\nStage       received, since 25 Nov 10:00\n")
+    assert text.startswith("Unit 10014, @Invented [/] One\n\nStage         received, since 25 Nov 10:00\n")
     assert "first line\n=second line [b]\n" in text
     for words in (
-        "Route       full refurbish",
-        'Serial      =HYPERLINK("x")\n',
-        "Due         2026-11-24",
-        "Price paid  120.50 EUR",
-        "Hands on    1 h 25",
-        "Materials   0.00 EUR",
+        "Route         full refurbish",
+        'Serial        =HYPERLINK("x")\n',
+        "Due           2026-11-24",
+        "Price paid    120.50 EUR",
+        "Hands-on      1 h 25",
+        "Consumables   0.00 EUR",
     ):
         assert words in text
-    assert "Held" not in text
+    assert "On hold" not in text
 
 
 def test_the_text_tells_how_each_task_stands(busy: Desk) -> None:
@@ -62,14 +62,14 @@ def test_the_text_tells_how_each_task_stands(busy: Desk) -> None:
 
 def test_a_held_unit_says_why_and_since_when(busy: Desk) -> None:
     text = unit_text(read_unit(busy, 2))
-    assert 'Held        -2+3 waits for "a part", then (since 26 Nov 07:20)' in text
+    assert 'On hold       -2+3 waits for "a part", then (since 26 Nov 07:20)' in text
     assert "Serial" not in text
     assert "Price paid" not in text
 
 
 def test_ticks_name_who_and_when(busy: Desk) -> None:
     tick(busy, 1, OPENING, list(OPENING_ITEMS)[:2])
-    go_on_without(busy, 1, CLOSE_UP, "shown to a [customer]")
+    go_on_without(busy, 1, CLOSING, "shown to a [customer]")
     text = unit_text(read_unit(busy, 1))
     is_plain(text)
     assert "Opening checklist:\n  [x] Shut down, charger out, Ada Thu 26 Nov 07:21\n" in text

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from bench.desk import Desk
 from bench.domain.money import show_money
+from bench.reports import SHAPES
 from bench.reports.week_sheet import CSV_COLUMNS, week_csv, week_json, week_text
 from bench.views.week import WeekSheet, read_week
 from tests.clocks import HandSetClock
@@ -16,7 +17,7 @@ from tests.reports.conftest import BO, SHOP
 from tests.reports.reading import companions_agree, instant_of, is_plain, same
 from tests.reports.trading import trade
 
-HOURS = ("attended_us", "unattended_us")
+HOURS = ("hands_on_us", "machine_us")
 
 
 def rows_of(sheet: WeekSheet) -> list[dict[str, str]]:
@@ -27,20 +28,20 @@ def test_the_json_read_back_is_the_sheet(busy: Desk) -> None:
     sheet = read_week(busy)
     facts = json.loads(week_json(sheet))
     same(sheet, facts)
-    assert (facts["attended_us"], facts["unattended_us"]) == (sheet.attended_us, sheet.unattended_us)
-    assert sum(entry["in_week_us"] for entry in facts["entries"]) == sheet.attended_us + sheet.unattended_us
+    assert (facts["hands_on_us"], facts["machine_us"]) == (sheet.hands_on_us, sheet.machine_us)
+    assert sum(entry["in_week_us"] for entry in facts["entries"]) == sheet.hands_on_us + sheet.machine_us
     assert companions_agree(facts) > 50
 
 
 def test_the_shape_of_the_json_is_a_promise(busy: Desk) -> None:
     facts = json.loads(week_json(read_week(busy)))
-    assert (facts["document"], facts["shape"]) == ("week", 3)
-    hours = {"attended_us", "attended_minutes", "unattended_us", "unattended_minutes"}
+    assert (facts["document"], facts["shape"]) == ("week", SHAPES["week"])
+    hours = {"hands_on_us", "hands_on_minutes", "machine_us", "machine_minutes"}
     assert set(facts) == hours | {
         *("document", "shape", "week", "shop", "currency", "zone", "read_us", "read_local"),
         *("days", "stages", "people", "earlier", "sold", "earned", "repairs", "estimates", "entries"),
     }
-    rates = {"units", "margin_minor", "margin_at_most_minor", "incomplete", "attended_us", "attended_minutes"}
+    rates = {"units", "margin_minor", "margin_at_most_minor", "incomplete", "hands_on_us", "hands_on_minutes"}
     own = {"name", "per_hour_minor", "per_spent_hour_minor", "spent_us", "spent_minutes"}
     assert set(facts["earned"]) == rates | own
     assert set(facts["days"][0]) == hours | {"day"}
@@ -52,7 +53,7 @@ def test_the_shape_of_the_json_is_a_promise(busy: Desk) -> None:
         *("week_us", "week_minutes", "route_task_ids"),
     }
     assert set(facts["entries"][0]) == {
-        *("entry_id", "task_id", "task", "unit_id", "tag", "stage", "person_id", "person", "attended"),
+        *("entry_id", "task_id", "task", "unit_id", "tag", "stage", "person_id", "person", "hands_on"),
         *("started_us", "started_local", "stopped_us", "stopped_local", "corrected"),
         *("in_week_us", "in_week_minutes"),
     }
@@ -62,7 +63,7 @@ def test_the_csv_adds_up_to_its_total_in_every_direction(busy: Desk) -> None:
     sheet = read_week(busy)
     rows = rows_of(sheet)
     assert tuple(rows[0]) == CSV_COLUMNS
-    for column, total in zip(HOURS, (sheet.attended_us, sheet.unattended_us), strict=True):
+    for column, total in zip(HOURS, (sheet.hands_on_us, sheet.machine_us), strict=True):
         for kind in ("total", "day", "stage", "person", "entry"):
             assert sum(int(row[column]) for row in rows if row["row"] == kind) == total > 0
 
@@ -78,17 +79,17 @@ def test_the_csv_read_back_is_the_sheet(busy: Desk) -> None:
     )
     assert total["shop"] == f"'{SHOP}"
     days = [row for row in rows if row["row"] == "day"]
-    assert [(row["day"], int(row["attended_us"])) for row in days] == [
-        (line.day.isoformat(), line.attended_us) for line in sheet.days
+    assert [(row["day"], int(row["hands_on_us"])) for row in days] == [
+        (line.day.isoformat(), line.hands_on_us) for line in sheet.days
     ]
     stages = {(row["stage"], row["day"]): row for row in rows if row["row"] == "stage"}
     for stage in sheet.stages:
-        for day, attended_us, unattended_us in zip(
-            sheet.week.days(), stage.attended_us, stage.unattended_us, strict=True
+        for day, hands_on_us, machine_us in zip(
+            sheet.week.days(), stage.hands_on_us, stage.machine_us, strict=True
         ):
             row = stages.pop((stage.stage, day.isoformat()), None)
             shown = (0, 0) if row is None else tuple(int(row[column]) for column in HOURS)
-            assert shown == (attended_us, unattended_us)
+            assert shown == (hands_on_us, machine_us)
     assert not stages
     earlier = [row for row in rows if row["row"] == "earlier"]
     assert [row["week"] for row in earlier] == [str(line.week) for line in sheet.earlier]
@@ -145,12 +146,12 @@ def test_the_text_is_plain_and_tells_every_part(busy: Desk) -> None:
     is_plain(text)
     assert text.startswith("Week 2026-W48, Mon 23 Nov to Sun 29 Nov 2026\n=Shop, ")
     for words in (
-        "2026-11-25    14.1 h     12.7 h",  # 38 + 47 + 760 minutes; 760
-        "total         21.4 h     20.0 h",  # and 440; 441
-        "Hands on, by stage",
-        "By itself, by stage",
+        "2026-11-25    14.1 h        12.7 h",  # 38 + 47 + 760 minutes; 760
+        "total         21.4 h        20.0 h",  # and 440; 441
+        "Hands-on, by stage",
+        "Machine time, by stage",
         "Hours by person",
-        "2026-W47                   0 h        0 h",
+        "2026-W47                   0 h           0 h",
         "look over and note faults     1  15 min  38 min  38 min",
         "–running",
     ):
@@ -167,8 +168,8 @@ def test_hours_in_the_text_are_those_of_the_sheet(busy: Desk) -> None:
     sheet = read_week(busy)
     lines = week_text(sheet).split("Hours by day\n")[1].split("\n\n")[0].split("\n")[1:]
     shown = [tuple(float(word) for word in line.split()[1:] if word != "h") for line in lines]
-    exact = [(day.attended_us, day.unattended_us) for day in sheet.days]
-    exact.append((sheet.attended_us, sheet.unattended_us))
+    exact = [(day.hands_on_us, day.machine_us) for day in sheet.days]
+    exact.append((sheet.hands_on_us, sheet.machine_us))
     for hours, us in zip(shown, exact, strict=True):
         assert all(abs(a - b / 3_600_000_000) <= 0.05 for a, b in zip(hours, us, strict=True))
 
@@ -177,7 +178,7 @@ def test_an_empty_week_has_its_days_and_nothing_else(desk: Desk) -> None:
     sheet = read_week(desk)
     text = week_text(sheet)
     is_plain(text)
-    assert "total            0 h        0 h" in text
+    assert "total            0 h           0 h" in text
     assert "by stage" not in text
     assert "Entries" not in text
     assert {row["row"] for row in rows_of(sheet)} == {"total", "day", "earlier"}

@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+import asyncio
 import shutil
-from collections.abc import Hashable, Iterator
+from collections import Counter
+from collections.abc import Callable, Hashable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
+from textual._compositor import Compositor
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 from textual.css.types import CSSLocation
+from textual.geometry import Size
+from textual.widget import Widget
 
 from bench.desk import Desk
+from bench.work.demo import make_demo
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 from tests.screen import busy_shop
-from tests.screen.idle import render_later, wait_for_messages, wait_until_idle
+from tests.screen.idle import render_later, wait_for_messages, wait_until_idle, wait_until_shown
 
 
 @pytest.fixture(scope="session")
@@ -37,11 +43,43 @@ def busy(busy_file: tuple[Path, HandSetClock], tmp_path: Path, clock: HandSetClo
     store.close()
 
 
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("demo") / "demo.bench"
+    make_demo(path, HandSetClock()).close()
+    return path
+
+
+@pytest.fixture
+def demo_desk(demo_file: Path, tmp_path: Path, clock: HandSetClock) -> Iterator[Desk]:
+    store = open_or_new(Path(shutil.copy(demo_file, tmp_path / "demo.bench")))
+    yield Desk(store, clock, person_id=1)
+    store.close()
+
+
+@pytest.fixture
+def layouts(monkeypatch: pytest.MonkeyPatch) -> Counter[Widget]:
+    """How often each screen is laid out, where all that is read is there before the next frame."""
+    counted: Counter[Widget] = Counter()
+    reflow = Compositor.reflow
+
+    def counting(compositor: Compositor, parent: Widget, size: Size) -> object:
+        counted[parent] += 1
+        return reflow(compositor, parent, size)
+
+    async def at_once(work: Callable[..., object], *args: object, **named: object) -> object:
+        return work(*args, **named)
+
+    monkeypatch.setattr(Compositor, "reflow", counting)
+    monkeypatch.setattr(asyncio, "to_thread", at_once)
+    return counted
+
+
 @pytest.fixture(autouse=True)
 def judged_by_its_queues(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("textual.app.wait_for_idle", wait_until_idle)
     monkeypatch.setattr("textual._compositor.Compositor.render_update", render_later)
-    monkeypatch.setattr("textual.pilot.wait_for_idle", wait_until_idle)
+    monkeypatch.setattr("textual.pilot.wait_for_idle", wait_until_shown)
     monkeypatch.setattr("textual.pilot.Pilot._wait_for_screen", wait_for_messages)
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, get_origin, get_type_hints
 
 from bench.dashboard.screens import dialogs
+from bench.dashboard.screens.dialogs.beginning import BeginningForm
 from bench.dashboard.screens.dialogs.buying_forms import DonorForm, ShareForm, buy_form, purchase_form
 from bench.dashboard.screens.dialogs.cell import CellDialog
 from bench.dashboard.screens.dialogs.condition_forms import (
@@ -235,6 +236,7 @@ FORMS: dict[str, Opening] = {
     "add_entry_form": lambda desk: add_entry_form(todo(desk), "a task"),
     "attach_form": lambda desk: attach_form(here(desk), "10001"),
     "answer_form": lambda desk: answer_form(a_job(desk)),
+    "BeginningForm": lambda _: BeginningForm(),
     "BeforeListing": lambda desk: BeforeListing(ListingFirst("Not yet.", unit_id=here(desk), matters=("x",))),
     "buy_form": lambda desk: buy_form(an_id(desk, "SELECT id FROM offer WHERE state = 'open'")),
     "caption_form": lambda _: caption_form(PHOTOGRAPH, "10001"),

@@ -19,7 +19,7 @@ from bench.dashboard.screens.dialogs.safety_list import TickLine
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 from bench.desk import Desk
-from tests.screen.idle import has_work
+from tests.screen.idle import has_work, render_now
 
 MOST_ROUNDS = 500
 
@@ -48,6 +48,8 @@ async def opened(
         app.push_screen(screen, app.answers.append)
         await settled(pilot)
         yield app, pilot
+        if app.is_running:
+            render_now(app.screen)
 
 
 async def settled(pilot: Pilot[int]) -> None:

@@ -24,15 +24,20 @@ REST_SECONDS = 0.001
 
 
 async def wait_until_idle(min_sleep: float = 0.0, max_sleep: float = LONGEST_SECONDS) -> None:
-    """Wait until no message waits and no worker runs, several looks in a row, `max_sleep` seconds at most.
-
-    What the screen shows then is rendered.
-    """
+    """Wait until no message waits and no worker runs, several looks in a row, `max_sleep` seconds at most."""
     app = active_app.get(None)
     if app is None:
         await wait_for_the_processor(min_sleep, max_sleep)
     else:
         await _wait_while(has_work, app, max_sleep)
+
+
+async def wait_until_shown(min_sleep: float = 0.0, max_sleep: float = LONGEST_SECONDS) -> None:
+    """The same where a test pauses, to look at the screen; what that shows then is rendered."""
+    await wait_until_idle(min_sleep, max_sleep)
+    app = active_app.get(None)
+    if app is not None and app.is_running and app.screen_stack:
+        render_now(app.screen)
 
 
 async def wait_for_messages(pilot: Pilot[Any], _timeout: float = 0) -> bool:
@@ -52,8 +57,6 @@ async def _wait_while(busy: Callable[[App[Any]], bool], app: App[Any], longest: 
     while quiet < TURNS and time.monotonic() < deadline:
         await asyncio.sleep(REST_SECONDS)
         quiet = 0 if busy(app) else quiet + 1
-    if app.is_running and app.screen_stack:
-        render_now(app.screen)
 
 
 def has_work(app: App[Any]) -> bool:
@@ -79,7 +82,7 @@ def render_now(screen: Screen[Any]) -> None:
 def render_later(_compositor: Compositor, **_: object) -> None:
     """Leave what changed to `render_now`: a test sees settled screens, the frames on the way are for nobody.
 
-    They took a quarter of the time of a screen test.
+    They took a quarter of the time of a screen test, and one for each key a twentieth.
     """
 
 

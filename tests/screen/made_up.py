@@ -21,7 +21,7 @@ ROW = QueueRow(
     stage_id=1,
     next_task_id=11,
     next_task="brush out dust",
-    next_unattended=False,
+    next_machine_time=False,
     spent_us=0,
     estimate_minutes=0,
     running=(),
@@ -67,7 +67,7 @@ MONDAY = date(2025, 11, 24)
 
 
 def week(*hours_us: int) -> tuple[DayHours, ...]:
-    """A week with these attended hours from Monday on."""
+    """A week with these hands-on hours from Monday on."""
     padded = (*hours_us, *(0,) * (7 - len(hours_us)))
     return tuple(DayHours(MONDAY + timedelta(days=n), us, 0) for n, us in enumerate(padded))
 

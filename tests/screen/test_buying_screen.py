@@ -1,4 +1,4 @@
-"""Buying on the screen: the price as it is typed, offers kept, bought and left, lots."""
+"""Buying on the screen: the price as it is typed, offers kept, bought and declined, lots."""
 
 from __future__ import annotations
 
@@ -58,14 +58,14 @@ async def test_an_offer_shows_its_price_and_what_was_seen(desk: Desk, size: tupl
     offer(desk)
     async with opened(desk, BuyingScreen(), size) as (app, pilot):
         shown = [texts(app.screen)]
-        assert "walk away at" in shown[0]
+        assert "most to pay" in shown[0]
         for _ in range(2):
             await pilot.press("tab")
             await settled(pilot)
             shown.append(texts(app.screen))
         together = "\n".join(shown)
         assert "[/] odd [b]model[/b]" in together
-        assert "walk away at" in together
+        assert "most to pay" in together
         assert "-26.00 EUR" in together  # 10 % of 260
         assert "71 % of design" in together
         assert "not looked at" in together
@@ -101,7 +101,7 @@ async def test_the_price_follows_the_typing(desk: Desk, size: tuple[int, int]) -
         form(app).field("route").put("")
         form(app).field("channel").put("")
         form(app).field("expected_text").take_focus()
-        assert "is reckoned as you" in texts(form(app).query_one("#sum"))
+        assert "is calculated as you" in texts(form(app).query_one("#sum"))
         await typed(pilot, "20")
         await until(pilot, lambda: "20.00" in texts(form(app).query_one("#sum")))
         await typed(pilot, "x")
@@ -162,7 +162,7 @@ async def test_buying_puts_the_unit_into_the_queue_and_opens_it(desk: Desk) -> N
     assert "battery figures: 71 % of design" in unit.note
 
 
-async def test_walking_away_needs_a_reason_and_can_be_seen_later(desk: Desk) -> None:
+async def test_declining_needs_a_reason_and_can_be_seen_later(desk: Desk) -> None:
     offer_id = offer(desk)
     async with opened(desk, BuyingScreen(), (120, 36)) as (app, pilot):
         await pilot.press("x")
@@ -170,10 +170,10 @@ async def test_walking_away_needs_a_reason_and_can_be_seen_later(desk: Desk) -> 
         await settled(pilot)
         await typed(pilot, "locked")
         await pilot.press("enter")
-        await until(pilot, lambda: read_offer(desk, offer_id).state == "left")
+        await until(pilot, lambda: read_offer(desk, offer_id).state == "declined")
         await until(pilot, lambda: "No open offer" in texts(app.screen))
         await pilot.press("a")
-        await until(pilot, lambda: "left" in texts(app.screen.query_one("#offers")))
+        await until(pilot, lambda: "declined" in texts(app.screen.query_one("#offers")))
 
 
 def lot_form(app: Host) -> LotForm:

@@ -1,4 +1,4 @@
-"""One consumable's screen: movements with balance and cost, and the way to the unit that took it."""
+"""One consumable's screen: movements with balance and cost, and the way to the unit that used it up."""
 
 from __future__ import annotations
 
@@ -12,14 +12,14 @@ from bench.work.stock import count_stock
 from bench.work.timers import finish_task
 from tests.screen.host import opened, runs, settled, texts, typed, until
 from tests.screen.undoing import undo_newest
-from tests.screen.workshop import CLEANING, fill_shelf, level, new_unit, open_lid, task
+from tests.screen.workshop import CLEANING, fill_shelf, level, new_unit, open_cover, task
 
 
 @pytest.fixture
 def consumable_id(desk: Desk) -> int:
     fill_shelf(desk)
     unit_id = new_unit(desk)
-    open_lid(desk, unit_id)
+    open_cover(desk, unit_id)
     finish_task(desk, task(desk, unit_id, CLEANING).task_id)
     consumable_id = level(desk).consumable_id
     count_stock(desk, consumable_id, quantity_text="900", reason="a [b]spill[/b]")

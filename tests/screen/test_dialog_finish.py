@@ -10,14 +10,14 @@ from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.desk import Desk
 from bench.domain.starting_set import ISOPROPYL, STRIPS, SWABS
 from tests.screen.host import opened, settled, ticked, typed, until
-from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, level, new_unit, open_lid, task
+from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, level, new_unit, open_cover, task
 
 
 @pytest.fixture
 def task_id(desk: Desk) -> int:
     fill_shelf(desk)
     unit_id = new_unit(desk)
-    open_lid(desk, unit_id)
+    open_cover(desk, unit_id)
     return task(desk, unit_id, CLEANING).task_id
 
 
@@ -61,7 +61,7 @@ async def test_too_much_is_refused_and_a_count_is_offered(desk: Desk, task_id: i
         assert isinstance(dialog, FinishDialog)
         dialog.field(name).put("1200")
         await settled(pilot)
-        assert "only 1000 ml there" in tail(dialog, name)
+        assert "only 1000 ml on hand" in tail(dialog, name)
         await pilot.press("enter")
         await settled(pilot)
         assert "1200 ml asked for" in str(dialog.query_one("#wrong", Static).render())

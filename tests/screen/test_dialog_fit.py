@@ -12,13 +12,13 @@ from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.stock_forms import consumable_form, restock_form
 from bench.dashboard.screens.dialogs.unit_forms import unit_form
 from bench.desk import Desk
-from bench.domain.safety import CLOSE_UP
+from bench.domain.safety import CLOSING
 from tests.screen.host import opened, settled
 from tests.screen.workshop import CLEANING, fill_shelf, new_unit, task
 
 DIALOGS: dict[str, Callable[[Desk, int], Dialog[object]]] = {
     "unit": lambda desk, unit_id: unit_form(),
-    "safety": lambda desk, unit_id: SafetyListDialog(unit_id, CLOSE_UP),
+    "safety": lambda desk, unit_id: SafetyListDialog(unit_id, CLOSING),
     "finish": lambda desk, unit_id: FinishDialog(task(desk, unit_id, CLEANING).task_id),
     "restock": lambda desk, unit_id: restock_form(),
     "consumable": lambda desk, unit_id: consumable_form(1),

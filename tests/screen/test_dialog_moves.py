@@ -18,7 +18,7 @@ from bench.work.units import add_unit
 from tests.screen.host import opened, runs, settled, ticked, typed, until
 from tests.screen.waiting import first_screen
 from tests.screen.waiting import until as shown
-from tests.screen.workshop import LOOK_OVER, fill_shelf, new_unit, open_lid, stage, task
+from tests.screen.workshop import LOOK_OVER, fill_shelf, new_unit, open_cover, stage, task
 
 
 async def test_holding_needs_a_reason(desk: Desk) -> None:
@@ -115,7 +115,7 @@ async def test_staying_changes_nothing(desk: Desk) -> None:
 async def test_marking_done_issues_and_then_asks_for_the_close_up_list(desk: Desk) -> None:
     fill_shelf(desk)
     unit_id = new_unit(desk)
-    open_lid(desk, unit_id)
+    open_cover(desk, unit_id)
     move_unit(desk, unit_id, stage(desk, "opened"), open_tasks="skip", reason="seen")
     tasks = [(one.task_id, one.name) for one in read_unit(desk, unit_id).tasks if one.state == "todo"]
     async with opened(desk, OpenTasksDialog(unit_id, stage(desk, "closed"), tasks)) as (app, pilot):

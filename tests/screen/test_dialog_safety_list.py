@@ -7,12 +7,12 @@ from textual.widgets import Static
 
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog, TickLine
 from bench.desk import Desk
-from bench.domain.safety import CLOSE_UP, OPENING
+from bench.domain.safety import CLOSING, OPENING
 from bench.views.journal import read_journal
 from bench.views.safety import read_safety
 from bench.views.shop import read_draft
 from tests.screen.host import opened, settled, ticked, typed, until
-from tests.screen.workshop import close_lid, new_unit, open_lid
+from tests.screen.workshop import close_cover, new_unit, open_cover
 
 
 @pytest.fixture
@@ -62,8 +62,8 @@ async def test_no_digit_and_no_letter_ticks_and_the_screws_are_counted(desk: Des
 
 
 async def test_a_difference_of_screws_asks_for_a_note_and_keeps_the_count(desk: Desk, unit_id: int) -> None:
-    open_lid(desk, unit_id, screws=11)
-    async with opened(desk, SafetyListDialog(unit_id, CLOSE_UP)) as (app, pilot):
+    open_cover(desk, unit_id, screws=11)
+    async with opened(desk, SafetyListDialog(unit_id, CLOSING)) as (app, pilot):
         await ticked(pilot, 1)
         assert "how many screws" in said(app.screen)
         await typed(pilot, "10")
@@ -98,8 +98,8 @@ async def test_going_on_without_needs_a_reason(desk: Desk, unit_id: int) -> None
 
 
 async def test_a_battery_that_is_back_in_is_open_again(desk: Desk, unit_id: int) -> None:
-    open_lid(desk, unit_id)
-    close_lid(desk, unit_id, screws=9)
+    open_cover(desk, unit_id)
+    close_cover(desk, unit_id, screws=9)
     async with opened(desk, SafetyListDialog(unit_id, OPENING)) as (app, pilot):
         await pilot.press("enter")
         assert "Battery disconnected" in said(app.screen)
@@ -126,8 +126,8 @@ async def test_escape_leaves(desk: Desk, unit_id: int) -> None:
 
 
 async def test_screws_counted_again_take_the_place_of_the_first_count(desk: Desk, unit_id: int) -> None:
-    open_lid(desk, unit_id, screws=11)
-    async with opened(desk, SafetyListDialog(unit_id, CLOSE_UP)) as (app, pilot):
+    open_cover(desk, unit_id, screws=11)
+    async with opened(desk, SafetyListDialog(unit_id, CLOSING)) as (app, pilot):
         dialog = app.screen
         assert isinstance(dialog, SafetyListDialog)
         dialog.field("screws").put("10")
@@ -151,12 +151,12 @@ async def test_each_key_on_a_line_is_one_line_of_the_journal(desk: Desk, unit_id
 async def test_a_count_that_was_not_recorded_is_not_lost_by_ticking_another_line(
     desk: Desk, unit_id: int
 ) -> None:
-    open_lid(desk, unit_id, screws=11)
-    async with opened(desk, SafetyListDialog(unit_id, CLOSE_UP)) as (app, pilot):
+    open_cover(desk, unit_id, screws=11)
+    async with opened(desk, SafetyListDialog(unit_id, CLOSING)) as (app, pilot):
         dialog = app.screen
         assert isinstance(dialog, SafetyListDialog)
         dialog.field("screws").put("11")
         await ticked(pilot, 2)
         assert dialog.value("screws") == "11"
         await pilot.press("escape")
-        await until(pilot, lambda: read_draft(desk, f"{CLOSE_UP} list {unit_id}") == {"screws": "11"})
+        await until(pilot, lambda: read_draft(desk, f"{CLOSING} list {unit_id}") == {"screws": "11"})

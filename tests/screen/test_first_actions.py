@@ -58,7 +58,7 @@ def toasts(screen: FirstScreen) -> str:
         ("w", "WeekScreen"),
         ("v", "RoutesScreen"),
         ("comma", "SettingsScreen"),
-        ("f1", "HelpScreen"),
+        ("f1", "ManualScreen"),
         ("question_mark", "HelpScreen"),
     ],
 )

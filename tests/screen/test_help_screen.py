@@ -15,7 +15,7 @@ from tests.screen.waiting import first_screen
 @pytest.mark.parametrize("size", [(80, 24), (120, 36), (200, 50)])
 async def test_the_screen_below_comes_first(desk: Desk, size: tuple[int, int]) -> None:
     async with opened(desk, StockScreen(), size) as (app, pilot):
-        await pilot.press("f1")
+        await pilot.press("question_mark")
         await until(pilot, lambda: isinstance(app.screen, HelpScreen) and "Stock: " in texts(app.screen))
         first = texts(app.screen.query_one("#rows")).splitlines()[1]
         assert "Stock" in first
@@ -26,7 +26,7 @@ async def test_the_screen_below_comes_first(desk: Desk, size: tuple[int, int]) -
 
 async def test_over_the_first_screen_its_keys_come_first(desk: Desk) -> None:
     async with first_screen(desk) as (screen, pilot):
-        await pilot.press("f1")
+        await pilot.press("question_mark")
         await until(pilot, lambda: isinstance(screen.app.screen, HelpScreen))
         await until(pilot, lambda: "The first screen: unit" in texts(screen.app.screen))
 

@@ -30,7 +30,7 @@ async def test_lines_and_what_one_changed(desk: Desk, size: tuple[int, int]) -> 
     hold_unit(desk, unit_id, "part [b]on order[/b]")
     async with opened(desk, JournalScreen(), size) as (app, _):
         shown = texts(app.screen)
-        assert f"Held {read_unit(desk, unit_id).tag}" in shown
+        assert f"Put {read_unit(desk, unit_id).tag} on hold" in shown
         detail = texts(app.screen.query_one("#detail"))
         assert "part [b]on order[/b]" in detail
         assert "unit 1 changed" in detail
@@ -50,11 +50,11 @@ async def test_undo_and_redo_of_the_line_under_the_cursor_are_seen_beforehand(de
         await until(pilot, lambda: "u undoes it" in texts(app.screen.query_one("#detail")))
         await pilot.press("u")
         await until(pilot, lambda: "(undone)" in texts(app.screen))
-        assert "↶ Undid: Held" in texts(app.screen)
+        assert "↶ Undid: Put" in texts(app.screen)
         assert read_unit(desk, unit_id).held is None
         await until(pilot, lambda: "u redoes it" in texts(app.screen.query_one("#detail")))
         await pilot.press("u")
-        await until(pilot, lambda: "Redid: Held" in texts(app.screen))
+        await until(pilot, lambda: "Redid: Put" in texts(app.screen))
     assert read_unit(desk, unit_id).held is not None
 
 

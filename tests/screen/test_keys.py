@@ -14,6 +14,7 @@ from bench.dashboard.keys import bindings_for, hints_for, key_shown
 from bench.dashboard.screens.bench_view import BenchView
 from bench.dashboard.screens.expenses import ExpensesScreen
 from bench.dashboard.screens.first import FirstScreen
+from bench.dashboard.screens.manual import ManualScreen
 from bench.dashboard.screens.months import MonthsScreen
 from bench.dashboard.screens.routes import RoutesScreen
 from bench.dashboard.screens.sheet import Sheet
@@ -34,7 +35,7 @@ def test_no_key_means_two_things_on_a_screen(screen: str) -> None:
 
 
 def test_no_screen_of_tables_takes_a_key_of_theirs() -> None:
-    """The bench view has no table: there Space, a foot switch, goes on."""
+    """The bench view has no table: there Space, a foot switch, goes on. In the manual / finds in the text."""
     of_tables = {one for key in SCREEN_KEYS["table"] for one in single_keys(key.keys)}
     taken = {
         (kind.keys, one)
@@ -44,8 +45,8 @@ def test_no_screen_of_tables_takes_a_key_of_theirs() -> None:
         if one in of_tables
     }
     seen = {kind.keys for kind in sheets(Sheet)}
-    assert {one.keys for one in (BenchView, ExpensesScreen, MonthsScreen, RoutesScreen)} <= seen
-    assert taken == {("bench_view", "space")}
+    assert {one.keys for one in (BenchView, ExpensesScreen, ManualScreen, MonthsScreen, RoutesScreen)} <= seen
+    assert taken == {("bench_view", "space"), ("manual", "slash")}
 
 
 def sheets(kind: type[Sheet[Any]]) -> Iterator[type[Sheet[Any]]]:
@@ -103,11 +104,11 @@ def test_bindings_carry_their_ids_for_remapping() -> None:
 
 
 def test_the_key_bar_and_sentences_use_a_persons_own_keys() -> None:
-    hints, last = hints_for("first", {"first.add_unit": "a", "app.help": "f2"})
+    hints, last = hints_for("first", {"first.add_unit": "a", "app.manual": "f2"})
     assert next(hint.key for hint in hints if hint.action == "act('add_unit')") == "a"
     assert [hint.key for hint in last] == ["F2", "Ctrl+F", "q"]
     assert key_shown("first.clear", {}) == "Esc"
-    assert key_shown("app.help", {}) == "F1"
+    assert key_shown("app.help", {}) == "?"
 
 
 async def test_a_remapped_key_works_and_the_old_one_does_not(busy: Desk) -> None:

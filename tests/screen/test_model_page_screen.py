@@ -1,4 +1,4 @@
-"""A model's page on the screen: a step and screws by key, the list of models, what the opening list shows."""
+"""A model's page on the screen: a step and screws by key, the list of models, in the opening checklist."""
 
 from __future__ import annotations
 

@@ -78,8 +78,8 @@ def shown(app: Host) -> MoneyScreen:
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_sum_stands_there_at_every_size(desk: Desk, unit_id: int, size: tuple[int, int]) -> None:
     async with opened(desk, MoneyScreen(unit_id), size) as (app, pilot):
-        assert "100.00 EUR" in texts(shown(app).table("sum"))
-        assert "115.00 EUR" in texts(shown(app).table("sum"))
+        assert "100.00 EUR" in texts(shown(app).table("totals"))
+        assert "115.00 EUR" in texts(shown(app).table("totals"))
         assert "[/] odd [b]model[/b]" in texts(app.screen)
         await pilot.press("tab")
         await settled(pilot)
@@ -88,17 +88,17 @@ async def test_the_sum_stands_there_at_every_size(desk: Desk, unit_id: int, size
 
 async def test_a_line_shows_its_rows_and_they_add_up(desk: Desk, unit_id: int) -> None:
     async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
-        put_cursor(shown(app).table("sum"), "parts bought")
+        put_cursor(shown(app).table("totals"), "parts bought")
         await until(pilot, lambda: "fan [i]small[/i]" in texts(shown(app).table("behind")))
         assert shown(app).behind is not None
         assert shown(app).behind.amount_minor == 1500
-        put_cursor(shown(app).table("sum"), "landed cost")
+        put_cursor(shown(app).table("totals"), "cost so far")
         await until(pilot, lambda: "No rows behind" in texts(shown(app).table("behind")))
 
 
 async def test_a_row_opens_what_can_be_set_right(desk: Desk, unit_id: int) -> None:
     async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
-        put_cursor(shown(app).table("sum"), "price paid")
+        put_cursor(shown(app).table("totals"), "price paid")
         await settled(pilot)
         await pilot.press("enter")
         await settled(pilot)
@@ -122,7 +122,7 @@ async def test_time_stands_apart_and_opens_its_entries(desk: Desk, clock: HandSe
     clock.advance(30)
     stop_entry(desk, entry.entry_id)
     async with opened(desk, MoneyScreen(unit_id), (120, 36)) as (app, pilot):
-        put_cursor(shown(app).table("sum"), "hands-on time")
+        put_cursor(shown(app).table("totals"), "hands-on time")
         await until(pilot, lambda: LOOK_OVER[:8] in texts(shown(app).table("behind")))
 
 
@@ -227,7 +227,7 @@ async def test_a_unit_is_scrapped_with_the_reason_and_its_loss_is_shown(desk: De
         await until(pilot, lambda: app.answers == [True])
     money = read_unit_money(desk, unit_id)
     assert money.way == "scrapped"
-    assert money.lost_minor == money.landed_minor - 500
+    assert money.lost_minor == money.cost_so_far_minor - 500
     rows = [str(part) for row in money_rows(money) for part in row.cells]
     assert any("lost, scrapped" in text for text in rows)
 
@@ -243,7 +243,7 @@ async def test_an_owners_machine_is_only_handed_back(desk: Desk) -> None:
         form.field("price_text").put("40")
         await pilot.press("ctrl+s")
         await until(pilot, lambda: app.answers == [True])
-    assert read_unit_money(desk, added.unit_id).brought_minor == 4_000
+    assert read_unit_money(desk, added.unit_id).proceeds_minor == 4_000
 
 
 async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: int) -> None:
@@ -252,7 +252,7 @@ async def test_the_units_screen_says_the_same_and_opens_it(desk: Desk, unit_id: 
         assert "115.00 EUR" in texts(facts)
         assert "no drive in it" in texts(facts)
         for words, screen in (
-            ("Landed cost", MoneyScreen),
+            ("Cost so far", MoneyScreen),
             ("Break-even", MoneyScreen),
             ("Drives", WipingScreen),
         ):

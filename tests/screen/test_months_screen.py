@@ -10,7 +10,7 @@ from bench.dashboard.screens.stock import ConsumableScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.desk import Desk
-from bench.domain.safety import CLOSE_UP
+from bench.domain.safety import CLOSING
 from bench.domain.spans import Span
 from bench.views.months import AsOfNow, MonthSheet
 from bench.views.unit import read_unit
@@ -20,7 +20,7 @@ from bench.work.timers import finish_task, start_task
 from bench.work.units import add_unit, edit_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, settled, texts, until
-from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, new_unit, open_lid, task
+from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, new_unit, open_cover, task
 from tests.work.looked_into import looked_into_if_need_be
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -35,10 +35,10 @@ def sold_id(desk: Desk, clock: HandSetClock) -> int:
     start_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
     clock.advance(minutes=60)
     finish_task(desk, task(desk, unit_id, LOOK_OVER).task_id)
-    open_lid(desk, unit_id)
+    open_cover(desk, unit_id)
     finish_task(desk, task(desk, unit_id, CLEANING).task_id)
     looked_into_if_need_be(desk, unit_id)
-    go_on_without(desk, unit_id, CLOSE_UP, "sold open")
+    go_on_without(desk, unit_id, CLOSING, "sold open")
     sell_unit(desk, unit_id, price_text="160", shipping_text="0", open_tasks="skip", reason="sold as it is")
     add_unit(desk, maker="Maker", model="waits [x]", price_text="70")
     clock.advance(minutes=2 * 24 * 60)

@@ -6,6 +6,7 @@ import pytest
 from textual.widgets import OptionList, Static
 
 from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
+from bench.dashboard.app import OPENS_DEMO
 from bench.dashboard.keys import act_on
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.condition import ConditionScreen
@@ -72,12 +73,27 @@ OPENS = {
     "v": PartsShelfScreen,
     "z": OrdersScreen,
 }
+BEGINS, OPENS_THE_DEMO = "5", "6"
 AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": RegisterScreen, "f6": MonthsScreen}
 
 
 def test_every_line_has_a_screen_behind_it() -> None:
     assert all(len(one.ways) == 1 for one in (*OF_THE_SHOP, *OF_A_UNIT))
-    assert {one.keys for one in (*OF_THE_SHOP, *OF_A_UNIT)} == set(OPENS)
+    assert {one.keys for one in (*OF_THE_SHOP, *OF_A_UNIT)} == {*OPENS, BEGINS, OPENS_THE_DEMO}
+
+
+async def test_a_shop_that_has_begun_is_not_begun_again(desk: Desk) -> None:
+    unit_id = new_unit(desk)
+    async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
+        await pilot.press("f", BEGINS)
+        await until(pilot, lambda: isinstance(app.screen, UnitScreen) and bool(app._notifications))
+        assert "has begun already" in next(iter(app._notifications)).message
+
+
+async def test_the_demo_is_asked_of_whoever_started_the_program(desk: Desk) -> None:
+    async with first_screen(desk) as (screen, pilot):
+        await pilot.press("f", OPENS_THE_DEMO)
+        await until(pilot, lambda: screen.app.return_code == OPENS_DEMO)
 
 
 async def test_each_letter_opens_its_screen_from_a_unit(desk: Desk) -> None:

@@ -1,4 +1,4 @@
-"""What next on the screen: the order with its reason, done-by, where it jams; Enter opens the unit."""
+"""What next on the screen: the order with its reason, done-by, bottleneck; Enter opens the unit."""
 
 from __future__ import annotations
 
@@ -73,16 +73,18 @@ async def test_enter_opens_the_unit_and_escape_goes_back(desk: Desk, units: list
         await until(pilot, lambda: app.answers == [None])
 
 
-async def test_the_forecast_says_what_it_rests_on_and_where_it_jams(
+async def test_the_forecast_says_what_it_rests_on_and_the_bottleneck(
     desk: Desk, units: list[int], clock: HandSetClock
 ) -> None:
     async with opened(desk, NextUpScreen(), (120, 36)) as (app, pilot):
         assert "no date yet" in texts(app.screen.query_one("#forecast"))
-        assert "cannot be told" in texts(app.screen.query_one("#jam"))
+        assert "cannot be told" in texts(app.screen.query_one("#bottleneck"))
         move_unit(desk, units[0], stage(desk, "inspected"), open_tasks="skip", reason="seen")
         clock.advance(minutes=60)
         move_unit(desk, units[1], stage(desk, "inspected"), open_tasks="skip", reason="seen")
-        await until(pilot, lambda: "Units wait longest at received" in texts(app.screen.query_one("#jam")))
+        await until(
+            pilot, lambda: "Units stay longest at received" in texts(app.screen.query_one("#bottleneck"))
+        )
 
 
 async def test_an_empty_bench_says_so(desk: Desk) -> None:

@@ -52,7 +52,7 @@ def test_every_sheet_fits_and_says_all(calculator: Calculator, width: int) -> No
     assert all(width_of(line) <= width for line in lines)
     shown = words(" ".join(plain(line) for line in lines))
     for answer in sheet.answers:
-        for said in (answer.label, answer.shown(), answer.sure and f"({answer.sure})"):
+        for said in (answer.label, answer.shown(), answer.based_on and f"({answer.based_on})"):
             assert set(words(said)) <= set(shown)
 
 

@@ -15,7 +15,7 @@ from bench.domain.safety import (
     AFTER_A_BAD_CELL,
     CAUTION_CONNECTED,
     CAUTION_SOLVENT,
-    CLOSE_UP_ITEMS,
+    CLOSING_ITEMS,
     OPENING_ITEMS,
 )
 from bench.views.safety import SafetyView, Tick
@@ -30,9 +30,9 @@ SAFETY = SafetyView(
     battery_connected=False,
     cell_finding=None,
     opening=tuple(Tick(item, label, "Ada", NOW_US) for item, label in OPENING_ITEMS.items()),
-    close_up=tuple(Tick(item, label) for item, label in CLOSE_UP_ITEMS.items()),
+    closing=tuple(Tick(item, label) for item, label in CLOSING_ITEMS.items()),
     without_opening=None,
-    without_close_up=None,
+    without_closing=None,
     screws_out=11,
     screws_back=None,
     caution=CAUTION_SOLVENT,
@@ -112,7 +112,7 @@ def test_stock_says_low_none_and_old_in_words() -> None:
     assert plain(stock_line(replace(STOCK, days_of_cover=12.4), 43)).endswith("12 d")
     assert plain(stock_line(replace(STOCK, low=True, days_of_cover=2.6), 43)).endswith("LOW 3 d")
     assert plain(stock_line(replace(STOCK, on_hand=0, low=True), 43)).endswith("NONE")
-    assert plain(stock_line(replace(STOCK, expired=5000), 43)).endswith("OLD –")
+    assert plain(stock_line(replace(STOCK, expired=5000), 43)).endswith("EXPIRED –")
 
 
 def test_a_full_bar_is_full_and_half_is_half() -> None:
@@ -129,7 +129,7 @@ def test_tasks_say_what_is_done_what_runs_and_what_is_left() -> None:
     running = plain(task_line(replace(TASK, running=(RUNNING,)), 40, NOW_US))
     assert running.startswith("► brush out dust")
     assert running.endswith("► 05:00")
-    assert "(unattended)" in plain(task_line(replace(TASK, unattended=True), 60, NOW_US))
+    assert "(machine time)" in plain(task_line(replace(TASK, unattended=True), 60, NOW_US))
 
 
 def test_a_stage_says_whether_the_unit_is_here() -> None:

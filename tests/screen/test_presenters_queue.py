@@ -20,7 +20,7 @@ from bench.dashboard.presenters.queue_cells import (
     unit_line,
 )
 from bench.dashboard.presenters.queue_lines import Heading, line_of_unit, lines_of, nearest_unit, searchable
-from bench.dashboard.presenters.top_line import attended_today_us, top_line
+from bench.dashboard.presenters.top_line import hands_on_today_us, top_line
 from bench.domain.durations import HOUR_US, MINUTE_US, spent_of
 from bench.views.queue import PersonNow, QueueRow
 from bench.views.timers import chief, ticking
@@ -51,7 +51,7 @@ def test_no_name_is_cut_beside_an_empty_column() -> None:
     assert task in plain(unit_line(replace(ROW, next_task=task), columns, NOW_US))
     alarmed = plain(unit_line(replace(ROW, next_task=task, battery_alarm=True), columns, NOW_US))
     assert "▲ BATTERY" in alarmed
-    reason = "part on order from afar"
+    reason = "part ordered from afar"
     held = plain(unit_line(replace(ROW, next_task="dust", held=reason), columns, NOW_US))
     assert reason in held
 
@@ -90,22 +90,24 @@ def test_the_ticking_cell_is_where_the_columns_say() -> None:
 
 
 def test_flags_are_words_the_worst_first() -> None:
-    assert plain(flag_cell(WORST, 80)).startswith("✖ CELL: swollen ▲ BATTERY ‖ held: part on order ! overdue")
+    assert plain(flag_cell(WORST, 80)).startswith(
+        "✖ CELL: swollen ▲ BATTERY ‖ on hold: part on order ! overdue"
+    )
 
 
 @given(st.integers(min_value=12, max_value=90))
 def test_flags_fit_and_what_is_left_out_is_counted(width: int) -> None:
     text = plain(flag_cell(WORST, width))
     assert cell_len(text) <= width
-    named = sum(word in text for word in ("CELL", "BATTERY", "held", "overdue", "short"))
+    named = sum(word in text for word in ("CELL", "BATTERY", "on hold", "overdue", "short"))
     left_out = int(text.rpartition("+")[2]) if "+" in text else 0
     assert named + left_out == 5
 
 
 def test_a_reason_is_shown_where_there_is_room() -> None:
     held = replace(ROW, held="fan on order")
-    assert plain(flag_cell(held, 30)) == "‖ held: fan on order"
-    assert plain(flag_cell(held, 11)) == "‖ held: fa…"
+    assert plain(flag_cell(held, 30)) == "‖ on hold: fan on order"
+    assert plain(flag_cell(held, 15)) == "‖ on hold: fan…"
 
 
 def test_no_flags_no_words() -> None:
@@ -173,12 +175,18 @@ def test_done_means_what_one_times_or_the_next_task() -> None:
 def test_today_counts_what_runs_since_midnight() -> None:
     yesterday = replace(RUNNING, started_us=NOW_US - 20 * HOUR_US)
     people = (PersonNow(1, "Ada", (yesterday,), HOUR_US),)
-    assert attended_today_us(view(people=people), NOW_US) == HOUR_US + 11 * HOUR_US
+    assert hands_on_today_us(view(people=people), NOW_US) == HOUR_US + 11 * HOUR_US
 
 
 def test_today_leaves_out_what_runs_by_itself() -> None:
     people = (PersonNow(1, "Ada", (replace(RUNNING, attended=False),), HOUR_US),)
-    assert attended_today_us(view(people=people), NOW_US) == HOUR_US
+    assert hands_on_today_us(view(people=people), NOW_US) == HOUR_US
+
+
+@pytest.mark.parametrize("width", [80, 120, 200])
+def test_the_top_line_says_that_the_made_up_workshop_is_one(width: int) -> None:
+    assert plain(top_line(replace(view(), demo=True), NOW_US, 1, width)).split()[0] == "DEMO"
+    assert "DEMO" not in plain(top_line(view(), NOW_US, 1, width))
 
 
 @pytest.mark.parametrize("width", [60, 80, 100, 120, 200])

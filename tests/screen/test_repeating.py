@@ -132,7 +132,7 @@ async def test_a_checklist_is_never_repeated(desk: Desk) -> None:
         await until_first(pilot, lambda: pilot.app.screen is screen)
         await pilot.press(".")
         await settled(pilot)
-        assert "is never repeated: each unit is looked at by itself." in toasts(screen)
+        assert "is never repeated: each unit is looked at on its own." in toasts(screen)
         assert pilot.app.screen is screen
 
 

@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from textual import events
+from textual.app import App
 from textual.screen import Screen
+from textual.widgets import Input
 
+from bench.dashboard.keys_in_order import Key, KeyLine, Waiting
+from bench.dashboard.scanning import Ear
 from bench.dashboard.screens.dialogs.drive_forms import move_drive_form
 from bench.dashboard.screens.dialogs.questions import UnknownScan
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
@@ -24,7 +29,7 @@ from bench.work.consumables import set_code
 from bench.work.drives import add_drive
 from bench.work.units import UnitAdded, add_unit
 from tests.screen.host import opened, runs, settled, until
-from tests.screen.scanner import scan, send
+from tests.screen.scanner import key_event, scan, send
 from tests.screen.waiting import first_screen
 
 PACES = (0.001, 0.005, 0.020)
@@ -150,8 +155,6 @@ async def test_keys_take_effect_in_their_order_however_fast(desk: Desk) -> None:
 
 
 async def test_a_paste_is_no_scan(desk: Desk) -> None:
-    from textual import events
-
     async with opened(desk, unit_form()) as (app, pilot):
         app.ear.hears = True
         app.post_message(events.Paste("pasted text"))
@@ -159,3 +162,32 @@ async def test_a_paste_is_no_scan(desk: Desk) -> None:
         form = app.screen
         assert runs(form, unit_form)
         assert form.value("maker") == "pasted text"
+
+
+class Names(KeyLine):
+    """Keeps only what the keys are called that came through."""
+
+    def __init__(self, app: App[int]) -> None:
+        super().__init__(app, app.on_event)
+        self.names: list[str] = []
+
+    async def put(self, *items: Key | Waiting) -> None:
+        self.names += [item.key for item in items if isinstance(item, events.Key)]
+
+
+async def test_no_key_is_lost_after_what_was_typed_into_a_field() -> None:
+    """Keys that took effect are gone, and Python gives their place in memory to those that follow."""
+    app = App[int]()
+    async with app.run_test() as pilot:
+        await app.mount(Input())
+        app.query_one(Input).focus()
+        await pilot.pause()
+        line = Names(app)
+        ear = Ear(app, line, lambda _scan, done: done(), lambda: False)
+        ear.hears = True
+        for character in "4006381333931\r":
+            await ear.take(key_event(character))
+        assert line.names == list("4006381333931"), "straight into the field"
+        for key in [key_event("\x1b") for _ in range(1_000)]:
+            await ear.take(key)
+        assert line.names[13:] == ["escape"] * 1_000

@@ -108,7 +108,7 @@ async def test_what_expired_is_flagged(desk: Desk) -> None:
     line = level(desk)
     restock(desk, line.consumable_id, packs_text="1", date_text="2026-01-05", expires_text="2026-02-01")
     async with opened(desk, StockScreen(), (120, 36)) as (app, _):
-        assert "! OLD" in texts(app.screen)
+        assert "! EXPIRED" in texts(app.screen)
 
 
 async def test_the_mouse_does_what_the_keys_do(desk: Desk) -> None:

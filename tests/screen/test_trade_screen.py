@@ -47,7 +47,7 @@ async def test_the_settings_are_changed_and_an_error_keeps_the_typing(desk: Desk
         await pilot.press("space")
         form.field("hold_days_text").put("two weeks")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: "hold period" in sentences(app).casefold())
+        await until(pilot, lambda: "waiting period" in sentences(app).casefold())
         form.field("hold_days_text").put("14")
         form.field("margin_tax_text").put("19")
         await pilot.press("ctrl+s")

@@ -13,7 +13,7 @@ from bench.dashboard.screens.dialogs.unit_forms import task_form, unit_form
 from bench.dashboard.screens.journal import JournalScreen
 from bench.dashboard.screens.stock import ConsumableScreen
 from bench.dashboard.screens.unit import UnitScreen
-from bench.dashboard.screens.unit_figures import UnitMaterialsScreen, UnitTimeScreen
+from bench.dashboard.screens.unit_figures import UnitConsumablesScreen, UnitTimeScreen
 from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.safety import OPENING
@@ -24,7 +24,7 @@ from bench.work.undo import undo
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import Host, opened, runs, settled, texts, typed, until
-from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, new_unit, open_lid, task
+from tests.screen.workshop import CLEANING, LOOK_OVER, fill_shelf, new_unit, open_cover, task
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
 
@@ -76,7 +76,7 @@ async def test_starting_ticks_and_stopping_books_the_time(
         await until(pilot, lambda: "03:00" in texts(shown(app)))
         await pilot.press("s")
         await until(pilot, lambda: "28/15 min" in texts(shown(app)))
-    assert read_unit(desk, unit_id).attended_us == 28 * 60_000_000
+    assert read_unit(desk, unit_id).hands_on_us == 28 * 60_000_000
 
 
 async def test_skip_reopen_and_finish(desk: Desk, unit_id: int) -> None:
@@ -134,14 +134,14 @@ async def test_a_task_opens_to_what_it_took_and_its_time(desk: Desk, unit_id: in
 
 
 async def test_every_figure_opens(desk: Desk, unit_id: int) -> None:
-    open_lid(desk, unit_id)
+    open_cover(desk, unit_id)
     finish_task(desk, task(desk, unit_id, CLEANING).task_id)
     opens = {
         "attended": UnitTimeScreen,
         "unattended": UnitTimeScreen,
-        "materials": UnitMaterialsScreen,
+        "materials": UnitConsumablesScreen,
         "opening": SafetyListDialog,
-        ("close_up", 1): SafetyListDialog,
+        ("closing", 1): SafetyListDialog,
         ("particulars", 3): unit_form,
     }
     async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
@@ -157,20 +157,20 @@ async def test_every_figure_opens(desk: Desk, unit_id: int) -> None:
 
 
 async def test_the_rows_behind_a_figure_open_too(desk: Desk, unit_id: int) -> None:
-    open_lid(desk, unit_id)
+    open_cover(desk, unit_id)
     finish_task(desk, task(desk, unit_id, CLEANING).task_id)
     async with opened(desk, UnitTimeScreen(unit_id, attended=True)) as (app, pilot):
         assert "25 min" in texts(app.screen)
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, CorrectEntry))
-    async with opened(desk, UnitMaterialsScreen(unit_id)) as (app, pilot):
+    async with opened(desk, UnitConsumablesScreen(unit_id)) as (app, pilot):
         assert "20 ml" in texts(app.screen)
         await pilot.press("enter")
         await until(pilot, lambda: isinstance(app.screen, ConsumableScreen))
 
 
 async def test_it_goes_to_a_stage_past_unfinished_tasks(desk: Desk, unit_id: int) -> None:
-    open_lid(desk, unit_id)
+    open_cover(desk, unit_id)
     async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
         await pilot.press("g")
         await settled(pilot)
@@ -182,7 +182,7 @@ async def test_it_goes_to_a_stage_past_unfinished_tasks(desk: Desk, unit_id: int
 
 
 async def test_an_open_battery_is_loud(desk: Desk, unit_id: int) -> None:
-    open_lid(desk, unit_id)
+    open_cover(desk, unit_id)
     start_task(desk, task(desk, unit_id, CLEANING).task_id)
     async with opened(desk, UnitScreen(unit_id)) as (app, pilot):
         assert "BATTERY CONNECTED" not in texts(app.screen)

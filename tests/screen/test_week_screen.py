@@ -49,7 +49,7 @@ def shown(app: Host) -> WeekScreen:
 async def test_every_panel_can_be_seen(desk: Desk, week: IsoWeek, size: tuple[int, int]) -> None:
     async with opened(desk, WeekScreen(), size) as (app, pilot):
         assert f"Week {week}" in texts(shown(app))
-        assert "2 h 00 hands on" in texts(shown(app))
+        assert "2 h 00 hands-on" in texts(shown(app))
         assert "2.0 h" in texts(shown(app).table("hours"))
         seen = set()
         for _ in range(6):
@@ -94,7 +94,7 @@ async def test_what_an_hour_earned_stands_there_and_opens_the_units_money(
         desk, unit_id, price_text="120", shipping_text="0", open_tasks="skip", reason="only looked over"
     )
     async with opened(desk, WeekScreen(), (120, 36)) as (app, pilot):
-        assert "1 sold, 30.00 EUR an hour, 3 h 30 hands on" in texts(shown(app))
+        assert "1 sold, 30.00 EUR per hour, 3 h 30 hands-on" in texts(shown(app))
         sold = shown(app).table("sold")
         assert [cell.text for cell in sold.rows.items[0].cells[1:]] == [
             *("[b]odd[/b]", "45.00 EUR", "1.5 h", "30.00 EUR")
@@ -121,13 +121,13 @@ async def test_a_correction_changes_the_sums(desk: Desk, week: IsoWeek) -> None:
         dialog.field("stop_text").put("+30")
         dialog.field("reason").put("a call")
         await pilot.press("ctrl+s")
-        await until(pilot, lambda: "1 h 30 hands on" in texts(app.screen))
+        await until(pilot, lambda: "1 h 30 hands-on" in texts(app.screen))
         assert "* 30 min" in texts(shown(app).table("entries"))
         await undo_newest(pilot)
         await until(pilot, lambda: isinstance(app.screen, ReasonDialog))
         await settled(pilot)
         await pilot.press(*"slip", "enter")
-        await until(pilot, lambda: "2 h 00 hands on" in texts(app.screen))
+        await until(pilot, lambda: "2 h 00 hands-on" in texts(app.screen))
 
 
 async def test_arrows_and_brackets_go_from_week_to_week(desk: Desk, week: IsoWeek) -> None:
@@ -162,7 +162,7 @@ async def test_a_running_timer_counts_on(desk: Desk, week: IsoWeek, clock: HandS
         clock.advance(2)
         app.second_hand.tick()
         await until(pilot, lambda: "► 02:00" in texts(shown(app).table("entries")))
-        await until(pilot, lambda: "2 h 02 hands on" in texts(shown(app)))
+        await until(pilot, lambda: "2 h 02 hands-on" in texts(shown(app)))
 
 
 async def test_the_sheet_is_saved_in_the_format_its_name_asks_for(
@@ -190,4 +190,4 @@ async def test_time_is_added_to_the_entrys_task(desk: Desk, week: IsoWeek) -> No
         await settled(pilot)
         await typed(pilot, "8:00")
         await pilot.press("enter", *"+15", "enter", "x", "enter")
-        await until(pilot, lambda: "2 h 15 hands on" in texts(app.screen))
+        await until(pilot, lambda: "2 h 15 hands-on" in texts(app.screen))

@@ -13,6 +13,7 @@ from textual.widget import Widget
 from bench.dashboard.app import BenchApp
 from bench.dashboard.screens.first import FirstScreen
 from bench.desk import Desk
+from tests.screen.idle import render_now
 
 LONGEST_SECONDS = 20
 
@@ -35,6 +36,8 @@ async def first_screen(
         first = app.screen_stack[0]
         assert isinstance(first, FirstScreen)
         yield first, pilot
+        if app.is_running:
+            render_now(app.screen)
 
 
 def text_of(widget: Widget) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.desk import Desk
-from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
+from bench.domain.safety import CLOSING, CLOSING_ITEMS, OPENING, OPENING_ITEMS
 from bench.domain.starting_set import ISOPROPYL
 from bench.domain.stock_levels import StockLine
 from bench.views.routes import read_routes
@@ -47,11 +47,11 @@ def fill_shelf(desk: Desk) -> None:
         restock(desk, line.consumable_id, packs_text="1", price_text="10")
 
 
-def open_lid(desk: Desk, unit_id: int, screws: int = 9) -> None:
-    """The opening list ticked through."""
+def open_cover(desk: Desk, unit_id: int, screws: int = 9) -> None:
+    """The opening checklist ticked through."""
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS), screws=screws)
 
 
-def close_lid(desk: Desk, unit_id: int, screws: int) -> None:
-    """The close-up list ticked through."""
-    tick(desk, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=screws)
+def close_cover(desk: Desk, unit_id: int, screws: int) -> None:
+    """The closing checklist ticked through."""
+    tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=screws)

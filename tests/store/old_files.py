@@ -9,8 +9,9 @@ from pathlib import Path
 from bench.store.files import made_whole
 
 REVISIONS = Path(__file__).parent / "revisions"
-# The last of the development, and the first after it.
-OLDER = ("0004", "0005")
+# The last of the development, the first after it, and that one with faults, parts, orders and tests besides.
+OLDER = ("0004", "0005", "0006")
+BEFORE_COMPONENTS = OLDER[:2]  # parts had no identity yet
 OLD = OLDER[0]  # a small shop: units that moved, came back, were undone and redone, stock, a running timer
 
 

@@ -14,19 +14,24 @@ from bench.errors import Refused
 from bench.store.engine import Store
 from bench.store.files import revision_of
 from bench.store.revision import HEAD
+from bench.views.faults import read_faults
 from bench.views.forecast import read_forecast
+from bench.views.orders import read_orders
+from bench.views.parts import read_shelf
 from bench.views.shop import read_stages
 from bench.work.check import check_file
+from bench.work.faults import edit_fault
 from bench.work.files import open_existing
 from bench.work.moves import move_unit
 from bench.work.timers import stop_person
 from bench.work.undo import redo, undo
 from tests.clocks import HandSetClock
-from tests.store.old_files import OLDER, old_file, schema_of
+from tests.store.old_files import BEFORE_COMPONENTS, OLDER, old_file, schema_of
 from tests.work.taking_back import changes_nothing, is_taken_back
 from tests.work.told_moves import rows_are_what_the_journal_tells
 
 MADE_US = 1_796_089_140_000_000  # when the old file was written
+MOVED, STARTED = 40, 41
 UNDONE, REDONE, SOLD = 33, 37, 26  # lines of its journal
 
 
@@ -93,8 +98,8 @@ def test_its_moves_have_rows_and_it_is_sound(carried: Desk) -> None:
 
 def test_what_moved_a_unit_before_is_not_undone_but_all_else_is(carried: Desk) -> None:
     changes_nothing(carried, lambda: redo(carried, UNDONE), Refused, "of shape 0")
-    undo(carried)  # the timer that runs
-    changes_nothing(carried, lambda: undo(carried), Refused, "of shape 0")
+    undo(carried, STARTED)
+    changes_nothing(carried, lambda: undo(carried, MOVED), Refused, "of shape 0")
     assert check_file(carried.store).sound
 
 
@@ -116,8 +121,10 @@ OLD_PART = """INSERT INTO part
     VALUES (?, ?, ?, ?, 100, 1, 1, '', '', ?)"""
 
 
-def test_each_part_has_an_identity_that_its_moves_follow(old: Path) -> None:
+@pytest.mark.parametrize("revision", BEFORE_COMPONENTS)
+def test_each_part_has_an_identity_that_its_moves_follow(tmp_path: Path, revision: str) -> None:
     """By its serial number, else by its name: what left a unit is what came into it before."""
+    old = old_file(tmp_path / "old.bench", revision)
     with closing(sqlite3.connect(old)) as file:
         for row in (
             ("fan", "", None, 1, 0),
@@ -137,3 +144,24 @@ def test_each_part_has_an_identity_that_its_moves_follow(old: Path) -> None:
     assert kept == [1, 2, 4, 5]
     with closing(Store(old)) as store:
         assert check_file(store).sound
+
+
+def test_what_the_shop_remembers_is_carried_on(tmp_path: Path) -> None:
+    """Faults with their tests, parts on the shelf and in units, orders and what they cost."""
+    store = open_existing(old_file(tmp_path / "old.bench", "0006"))
+    desk = Desk(store, HandSetClock(wall_us=MADE_US + 86_400_000_000, boot_name="another"), person_id=2)
+    faults = {one.symptom: one for one in read_faults(desk, closed=True).faults}
+    assert faults["fan rattles"].closing_test == "soak"
+    assert {name for name, one in faults.items() if one.state == "open"} == {
+        *("hinge loose", "stops after a minute"),
+    }
+    assert [one.name for one in read_shelf(desk).lines] == ["memory 4 GB"]
+    orders = [(one.what, one.state) for one in read_orders(desk).lines]
+    assert (*orders, *((one.what, one.state) for one in read_orders(desk, settled=True).lines)) == (
+        ("lead end", "ordered"),
+        ("screen", "refunded"),
+    )
+    is_taken_back(desk, lambda: edit_fault(desk, faults["hinge loose"].fault_id, place="case"))
+    undo(desk)  # the step on a model's page, of a line of the older file
+    assert check_file(store).sound
+    store.close()

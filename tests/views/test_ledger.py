@@ -2,30 +2,31 @@
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
+from pathlib import Path
 
 import pytest
 
 from bench.desk import Desk
 from bench.domain.unit_money import TIME
 from bench.views import ledger
-from bench.views.ledger import BROUGHT, COST
+from bench.views.ledger import COST, PROCEEDS_SIDE
 from bench.views.money_rows import read_money_rows
 from bench.views.months import read_year
 from bench.views.unit_money import read_unit_money
 from bench.views.units_sold import units_sold
-from bench.work.demo import make_demo
+from bench.work.files import open_existing
 from tests.clocks import HandSetClock
 
 
 @pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
-    clock = HandSetClock()
-    store = make_demo(tmp_path_factory.mktemp("demo") / "demo.bench", clock)
-    yield Desk(store, clock, person_id=1)
+def demo(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
+    store = open_existing(Path(shutil.copy(demo_file, tmp_path_factory.mktemp("demo"))))
+    yield Desk(store, HandSetClock(), person_id=1)
     store.close()
 
 
@@ -47,8 +48,8 @@ def test_a_units_money_is_the_sum_of_its_lines(demo: Desk) -> None:
             lines = ledger.lines_of(connection, unit_id)
         money = read_unit_money(demo, unit_id)
         cost = -sum(line.amount_minor or 0 for line in lines if line.side == COST)
-        brought = sum(line.amount_minor or 0 for line in lines if line.side == BROUGHT)
-        assert (money.landed_minor, money.brought_minor) == (cost, brought), money.tag
+        brought = sum(line.amount_minor or 0 for line in lines if line.side == PROCEEDS_SIDE)
+        assert (money.cost_so_far_minor, money.proceeds_minor) == (cost, brought), money.tag
         absent = sum(line.amount_minor is None for line in lines)
         assert len(money.missing) == absent, money.tag
         told += len(lines)
@@ -59,13 +60,13 @@ def test_what_a_line_opens_adds_up_to_it(demo: Desk) -> None:
     opened = 0
     for unit_id in unit_ids(demo):
         money = read_unit_money(demo, unit_id)
-        lines = (*money.landed, *money.brought)
+        lines = (*money.cost_so_far, *money.proceeds)
         for opens in {line.opens for line in lines}:
             rows = read_money_rows(demo, unit_id, opens)
             of_them = sum(line.amount_minor or 0 for line in lines if line.opens == opens)
             assert rows.amount_minor == of_them, (money.tag, opens)
             opened += len(rows.rows)
-        assert read_money_rows(demo, unit_id, TIME).length_us == money.attended_us
+        assert read_money_rows(demo, unit_id, TIME).length_us == money.hands_on_us
     assert opened > 300
 
 
@@ -82,10 +83,10 @@ def test_a_year_is_the_sum_of_what_was_sold_in_it(demo: Desk) -> None:
 def test_sums_are_the_same_lines_whoever_asks(demo: Desk) -> None:
     ids = unit_ids(demo)
     with reading(demo) as connection:
-        for one in ledger.sums_of(connection, ids):
+        for one in ledger.totals_of(connection, ids):
             lines = [line for line in ledger.lines_of(connection, one.unit_id) if line.kind == one.kind]
             assert one.amount_minor == sum(line.amount_minor or 0 for line in lines)
             assert one.absent == sum(line.amount_minor is None for line in lines)
             assert one.rows == sum(line.amount_minor != 0 for line in lines)
-        nobody = ledger.sums_of_sold(connection, date(1999, 1, 1), date(1999, 12, 31))
+        nobody = ledger.totals_of_sold(connection, date(1999, 1, 1), date(1999, 12, 31))
     assert nobody == ()

@@ -63,14 +63,14 @@ def known(desk: Desk) -> int:
         set_task_public(desk, task.task_id, public=True)
     steps = {step.name: step.step_id for step in read_scale(desk)}
     set_grade(
-        desk, unit_id, "lid", function_step_id=steps["all works"], looks_step_id=steps["hardly a trace"]
+        desk, unit_id, "lid", function_step_id=steps["all works"], looks_step_id=steps["no visible wear"]
     )
     set_grade(
         desk,
         unit_id,
         "keyboard",
-        function_step_id=steps["works with a limit"],
-        looks_step_id=steps["light traces"],
+        function_step_id=steps["works, with limits"],
+        looks_step_id=steps["light wear"],
         sentence="Key E needs a firm press.",
     )
     set_grade(desk, unit_id, "ports", sentence="Dust in it.", tested=False)
@@ -93,14 +93,14 @@ def test_every_record_is_told_in_its_place(desk: Desk, known: int) -> None:
     text = text_of(desk, known)
     tasks = read_unit(desk, known).tasks
     assert text.startswith("Acorn Model 5\n\nNot graded as a whole.\n")
-    assert under_heading(text, "Faults and traces") == [
-        "- Keyboard: works with a limit, light traces: Key E needs a firm press.",
+    assert under_heading(text, "Faults and wear") == [
+        "- Keyboard: works, with limits, light wear: Key E needs a firm press.",
         "- Battery: 70.2 % of design: worn",
         "- Screen: 2 dead or stuck pixels",
     ]
     assert under_heading(text, "Parts") == [
-        "- Lid: function all works, looks hardly a trace",
-        "- Keyboard: function works with a limit, looks light traces, Key E needs a firm press.",
+        "- Lid: function all works, looks no visible wear",
+        "- Keyboard: function works, with limits, looks light wear, Key E needs a firm press.",
     ]
     assert under_heading(text, "Measured") == [
         "- Battery: Design energy 57.00 Wh; Full charge 40.00 Wh (before 30.00 Wh); Cycles 3 (before 412)",
@@ -153,9 +153,7 @@ def test_a_whole_units_grade_leads(desk: Desk) -> None:
 def test_a_bad_cell_leads_the_faults(desk: Desk) -> None:
     unit_id = stocked(desk)
     report_cell(desk, unit_id, "swollen")
-    assert under_heading(text_of(desk, unit_id), "Faults and traces")[0].startswith(
-        "- Battery: a swollen cell"
-    )
+    assert under_heading(text_of(desk, unit_id), "Faults and wear")[0].startswith("- Battery: a swollen cell")
 
 
 def test_the_json_holds_the_text_and_its_records(desk: Desk, known: int) -> None:

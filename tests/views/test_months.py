@@ -109,7 +109,7 @@ def test_earned_by_hand(shop: Desk) -> None:
     assert {line.words: line.amount_minor for line in sheet.lines} == {
         "prices": 70_000 + 61_010 + 11_999 + 33_333,
         "refunds": -70_000,
-        "fees of the channels": -(7_050 + 6_151 + 1_250),
+        "channel fees": -(7_050 + 6_151 + 1_250),
         "shipping": -890,
         "tax on the margin (not advice)": -(5_168 + 3_889),
         "paid for the units": -(30_000 + 12_001 + 9_999),
@@ -124,12 +124,14 @@ def test_its_sums_are_the_sums_of_each_units_money(shop: Desk) -> None:
     sheet = read_month(shop, *NOVEMBER)
     money = [read_unit_money(shop, unit_id) for unit_id in (1, 2, 3)]
     assert sheet.total.margin_minor == sum(one.margin_minor or 0 for one in money)
-    assert sheet.total.attended_us == sum(one.attended_us for one in money)
+    assert sheet.total.hands_on_us == sum(one.hands_on_us for one in money)
     assert total(sheet.lines) == sheet.total.margin_minor
-    landed = [one for one in sheet.lines if one.words in ("paid for the units", "parts in less parts out")]
+    cost_so_far = [
+        one for one in sheet.lines if one.words in ("paid for the units", "parts in less parts out")
+    ]
     consumed = next(one for one in sheet.lines if one.words == "consumables")
-    assert total([*landed, consumed]) == -sum(one.landed_minor for one in money)
-    assert -read_unit(shop, 2).materials_minor == consumed.amount_minor < 0
+    assert total([*cost_so_far, consumed]) == -sum(one.cost_so_far_minor for one in money)
+    assert -read_unit(shop, 2).consumables_minor == consumed.amount_minor < 0
 
 
 def test_a_weeks_units_are_the_months(shop: Desk) -> None:
@@ -160,7 +162,7 @@ def test_the_register_agrees(shop: Desk) -> None:
 def test_every_way_of_gathering_adds_up_to_the_total(shop: Desk) -> None:
     for sheet in (read_month(shop, *NOVEMBER), read_month(shop, 2026, 10), read_year(shop, 2026)):
         for lines in (sheet.by_route, sheet.by_source, sheet.by_maker, sheet.by_month or (sheet.total,)):
-            for name in ("units", "margin_minor", "attended_us", "spent_us"):
+            for name in ("units", "margin_minor", "hands_on_us", "spent_us"):
                 assert sum(getattr(line, name) for line in lines) == getattr(sheet.total, name), name
 
 
@@ -198,9 +200,9 @@ def test_a_sale_undone_leaves_its_month_and_what_it_cost_stays_tied_up(shop: Des
     """The price given back whole: the unit is stock again, and return postage is still to be earned back."""
     before = read_month(shop, *NOVEMBER)
     money = read_unit_money(shop, 3)
-    price = money.brought[0].amount_minor
-    fee = -sum(line.amount_minor for line in money.brought if line.words == "fees of the channel")
-    sent = -sum(line.amount_minor for line in money.brought if line.words == "shipping")
+    price = money.proceeds[0].amount_minor
+    fee = -sum(line.amount_minor for line in money.proceeds if line.words == "channel fees")
+    sent = -sum(line.amount_minor for line in money.proceeds if line.words == "shipping")
     take_return(
         shop,
         3,
@@ -212,8 +214,8 @@ def test_a_sale_undone_leaves_its_month_and_what_it_cost_stays_tied_up(shop: Des
     sheet = read_month(shop, *NOVEMBER)
     assert sheet.total.units == before.total.units - 1
     more = sheet.tied_up_minor - before.tied_up_minor
-    assert more == money.landed_minor + fee + sent + 620
-    assert [line.landed_minor for line in sheet.tied_up if line.name.startswith("sales undone")] == [
+    assert more == money.cost_so_far_minor + fee + sent + 620
+    assert [line.cost_so_far_minor for line in sheet.tied_up if line.name.startswith("sales undone")] == [
         fee + sent + 620
     ]
 
@@ -223,7 +225,7 @@ def test_each_month_of_a_year_is_that_month(shop: Desk) -> None:
     assert [line.name for line in year.by_month] == [f"2026-{month:02}" for month in range(1, 13)]
     for number, line in enumerate(year.by_month, start=1):
         alone = read_month(shop, 2026, number).total
-        assert Earned("", line.units, line.margin_minor, line.attended_us, line.spent_us) == alone
+        assert Earned("", line.units, line.margin_minor, line.hands_on_us, line.spent_us) == alone
     assert named(year.by_month, "2026-10").spent_us == HOUR_US
     assert read_month(shop, *NOVEMBER).by_month == ()
 
@@ -239,12 +241,12 @@ def test_running_time_counts_up_to_now(desk: Desk, clock: HandSetClock) -> None:
 
 def test_money_tied_up_is_the_landed_cost_of_the_queue(shop: Desk) -> None:
     sheet = read_month(shop, *NOVEMBER)
-    assert [(line.name, line.units, line.landed_minor) for line in sheet.tied_up] == [
+    assert [(line.name, line.units, line.cost_so_far_minor) for line in sheet.tied_up] == [
         ("received", 1, 45_000),
         (DONORS, 1, 8_000 - 1_999 - 500),
         (SHELF, 0, 500),
     ]
-    unsold = [read_unit_money(shop, unit_id).landed_minor for unit_id in (4, 5)]
+    unsold = [read_unit_money(shop, unit_id).cost_so_far_minor for unit_id in (4, 5)]
     assert sheet.tied_up_minor == sum(unsold) + 500
 
 
@@ -288,7 +290,7 @@ def test_consumables_per_unit_by_hand(desk: Desk, clock: HandSetClock) -> None:
     assert (first.cost_minor, first.cost_per_unit_minor) == (75, 38)
     assert (second.consumable_id, second.units, second.per_unit) == (WIPES, 1, 3_000)
     assert (sheet.used_units, sheet.used_minor) == (2, 75 + second.cost_minor)
-    assert sheet.used_minor == sum(read_unit(desk, unit_id).materials_minor for unit_id in (1, 2))
+    assert sheet.used_minor == sum(read_unit(desk, unit_id).consumables_minor for unit_id in (1, 2))
     assert sheet.used_per_unit_minor == (sheet.used_minor + 1) // 2
     clock.advance(minutes=31 * DAY)
     assert read_month(desk).used == ()

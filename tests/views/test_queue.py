@@ -46,7 +46,7 @@ def test_a_row_tells_what_comes_next_and_what_was_spent(desk: Desk, clock: HandS
     row = read_queue(desk).row(unit_id)
     assert row is not None
     assert (row.model, row.next_task, row.spent_us) == ("Invented One", tasks[2].name, 20 * MINUTE_US)
-    assert not row.next_unattended
+    assert not row.next_machine_time
     assert row.estimate_minutes == sum(task.estimate_minutes for task in tasks if not task.unattended)
     assert [(timer.task_id, timer.started_us) for timer in row.running] == [
         (tasks[2].task_id, clock.now_us() - 5 * MINUTE_US)
@@ -66,9 +66,9 @@ def test_today_counts_closed_time_and_the_week_counts_all(desk: Desk, clock: Han
     clock.advance(minutes=12)
     view = read_queue(desk)
     today = view.week[2]
-    assert (today.attended_us, today.unattended_us) == (42 * MINUTE_US, 12 * MINUTE_US)
+    assert (today.hands_on_us, today.machine_us) == (42 * MINUTE_US, 12 * MINUTE_US)
     assert {person.name: person.today_us for person in view.people} == {"Ada": 30 * MINUTE_US, "Bo": 0}
-    assert sum(day.attended_us for day in view.week) == 42 * MINUTE_US
+    assert sum(day.hands_on_us for day in view.week) == 42 * MINUTE_US
 
 
 def test_an_entry_over_midnight_is_cut_in_the_shops_zone(desk: Desk, clock: HandSetClock) -> None:
@@ -76,7 +76,7 @@ def test_an_entry_over_midnight_is_cut_in_the_shops_zone(desk: Desk, clock: Hand
     start_task(desk, read_unit(desk, unit_id).tasks[0].task_id)
     clock.advance(minutes=15 * 60)  # 10:00 to 01:00 in Berlin
     view = read_queue(desk)
-    hours = [day.attended_us // (60 * MINUTE_US) for day in view.week]
+    hours = [day.hands_on_us // (60 * MINUTE_US) for day in view.week]
     assert hours == [0, 0, 14, 1, 0, 0, 0]
     assert view.people[0].today_us == 0
 

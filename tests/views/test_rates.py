@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.walk_away import RESERVE
+from bench.domain.most_to_pay import RESERVE
 from bench.errors import BadInput
+from bench.views.most_to_pay import read_most_to_pay
 from bench.views.price_rows import read_price_rows
 from bench.views.rates import read_rates
-from bench.views.walk_away import read_walk_away
 from bench.work.comebacks import take_return
 from bench.work.outcomes import end_test
 from tests.clocks import HandSetClock
@@ -26,7 +26,7 @@ def sold(desk: Desk, count: int) -> list[int]:
 
 
 def reserve(desk: Desk) -> tuple[int, str]:
-    sheet = read_walk_away(desk, expected_text="100", route_id=None, channel_id=None)
+    sheet = read_most_to_pay(desk, expected_text="100", route_id=None, channel_id=None)
     line = next(one for one in sheet.answer.lines if one.words == "risk reserve")
     return -line.amount_minor, line.note
 

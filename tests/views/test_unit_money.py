@@ -77,31 +77,31 @@ def give_back(desk: Desk, unit_id: int, refund: str) -> None:
 def lines_open(desk: Desk, money: UnitMoney) -> None:
     """Each figure opens: rows are as many as said and add up to the lines that open them."""
     sums: defaultdict[str, int] = defaultdict(int)
-    for line in (*money.landed, *money.brought):
+    for line in (*money.cost_so_far, *money.proceeds):
         sums[line.opens] += line.amount_minor or 0
-    for line in (*money.landed, *money.brought):
+    for line in (*money.cost_so_far, *money.proceeds):
         found = read_money_rows(desk, money.unit_id, line.opens)
         assert found.amount_minor == sums[line.opens], line
         assert found.rows
         if not line.opens.startswith("sale"):
             assert len(found.rows) == line.rows, line
-    assert read_money_rows(desk, money.unit_id, TIME).length_us == money.attended_us
+    assert read_money_rows(desk, money.unit_id, TIME).length_us == money.hands_on_us
 
 
 def amounts(desk: Desk, unit_id: int) -> tuple[list[tuple[str, int]], list[tuple[str, int]]]:
     money = read_unit_money(desk, unit_id)
     lines_open(desk, money)
-    landed, brought = (
-        [(line.words, line.amount_minor) for line in lines] for lines in (money.landed, money.brought)
+    cost_so_far, brought = (
+        [(line.words, line.amount_minor) for line in lines] for lines in (money.cost_so_far, money.proceeds)
     )
-    return landed, brought
+    return cost_so_far, brought
 
 
 def test_landed_cost_by_hand(desk: Desk, unit_id: int) -> None:
     # 20 ml at 12.00 a litre: 15 ml 0.18 and 5 ml 0.06; four wipes of 100 for 4.00: 0.16
     # 80 + 35.90 + 30 - 12 + 0.24 + 0.16 = 134.30; 90 min at 30 an hour = 45.00
-    landed, brought = amounts(desk, unit_id)
-    assert landed == [
+    cost_so_far, brought = amounts(desk, unit_id)
+    assert cost_so_far == [
         ("price paid", 8_000),
         ("parts bought", 3_590),
         ("parts out of other units", 3_000),
@@ -111,8 +111,8 @@ def test_landed_cost_by_hand(desk: Desk, unit_id: int) -> None:
     ]
     assert brought == []
     money = read_unit_money(desk, unit_id)
-    assert (money.landed_minor, money.labour_minor, money.attended_us) == (13_430, 4_500, 90 * MINUTE_US)
-    assert (money.sold, money.margin_minor, money.per_hour_minor, money.brought_minor) == (
+    assert (money.cost_so_far_minor, money.labour_minor, money.hands_on_us) == (13_430, 4_500, 90 * MINUTE_US)
+    assert (money.sold, money.margin_minor, money.per_hour_minor, money.proceeds_minor) == (
         False,
         None,
         None,
@@ -144,7 +144,7 @@ def test_margin_by_hand(desk: Desk, unit_id: int) -> None:
     _, brought = amounts(desk, unit_id)
     assert brought == [
         ("sold 2026-11-25", 30_000),
-        ("fees of the channel", -3_785),
+        ("channel fees", -3_785),
         ("shipping", -690),
         ("tax on the margin (not advice)", -3_667),
     ]
@@ -164,9 +164,9 @@ def test_a_return_and_a_second_sale_by_hand(desk: Desk, unit_id: int, clock: Han
     give_back(desk, unit_id, "300")
     back = read_unit_money(desk, unit_id)
     lines_open(desk, back)
-    assert (back.sold, back.margin_minor, back.brought_minor) == (False, None, -4_475)
+    assert (back.sold, back.margin_minor, back.proceeds_minor) == (False, None, -4_475)
     assert back.break_even_minor == 23_445
-    assert (back.attended_us, back.after_return_us) == (90 * MINUTE_US, 0)
+    assert (back.hands_on_us, back.after_return_us) == (90 * MINUTE_US, 0)
     # 30 minutes more, then sold for 260: - 32.85 fees - 30.00 tax = 197.15; - 44.75 - 134.30 = 18.10
     # 18.10 in 2 h = 9.05
     for task in read_unit(desk, unit_id).tasks[2:]:
@@ -178,8 +178,8 @@ def test_a_return_and_a_second_sale_by_hand(desk: Desk, unit_id: int, clock: Han
     sell(desk, unit_id, "260")
     again = read_unit_money(desk, unit_id)
     lines_open(desk, again)
-    assert (again.attended_us, again.after_return_us) == (120 * MINUTE_US, 30 * MINUTE_US)
-    assert (again.sold, again.brought_minor, again.margin_minor, again.per_hour_minor) == (
+    assert (again.hands_on_us, again.after_return_us) == (120 * MINUTE_US, 30 * MINUTE_US)
+    assert (again.sold, again.proceeds_minor, again.margin_minor, again.per_hour_minor) == (
         True,
         15_240,
         1_810,
@@ -196,8 +196,8 @@ def test_a_partial_refund_lowers_price_and_tax(desk: Desk, unit_id: int) -> None
     move_unit(desk, unit_id, stage(desk, "sold"))
     money = read_unit_money(desk, unit_id)
     lines_open(desk, money)
-    assert (money.sold, money.brought_minor, money.margin_minor) == (True, 17_548, 17_548 - 13_430)
-    [sale_rows] = {line.opens for line in money.brought if line.opens.startswith("sale")}
+    assert (money.sold, money.proceeds_minor, money.margin_minor) == (True, 17_548, 17_548 - 13_430)
+    [sale_rows] = {line.opens for line in money.proceeds if line.opens.startswith("sale")}
     rows = read_money_rows(desk, unit_id, sale_rows).rows
     assert [row.amount_minor for row in rows] == [30_000, -3_785, -3_667, 1_000]
 
@@ -213,7 +213,7 @@ def test_rows_say_what_when_and_who(desk: Desk, unit_id: int) -> None:
     assert rows("parts in") == [("screen, out of 10014", "Ada", 3_000)]
     assert rows("parts out") == [("memory, into the shelf", "Ada", -1_200)]
     assert [words for words, _, _ in rows(f"materials {ISOPROPYL}")] == [
-        "took 15 ml, look over charger and lead, out of the mains",
+        "took 15 ml, look over charger and lead, unplugged",
         "took 5 ml, new low-voltage lead end, tubing over the joints",
     ]
     taken_back = rows(f"materials {PASTE}")
@@ -247,22 +247,24 @@ def test_what_opens_nothing(desk: Desk, unit_id: int, opens: str) -> None:
 def test_a_running_timer_counts_when_it_is_stopped(desk: Desk, unit_id: int, clock: HandSetClock) -> None:
     start_task(desk, read_unit(desk, unit_id).tasks[3].task_id)
     clock.advance(minutes=10)
-    assert read_unit_money(desk, unit_id).attended_us == 90 * MINUTE_US
+    assert read_unit_money(desk, unit_id).hands_on_us == 90 * MINUTE_US
     stop_person(desk)
-    assert read_unit_money(desk, unit_id).attended_us == 100 * MINUTE_US
+    assert read_unit_money(desk, unit_id).hands_on_us == 100 * MINUTE_US
 
 
 def test_a_unit_of_a_lot_and_one_without_a_price(desk: Desk) -> None:
     lot = buy_lot(desk, name="boxes", price_text="100", units=[LotUnit("", "A"), LotUnit("", "B")])
     money = read_unit_money(desk, lot.shares[0].unit_id)
     lines_open(desk, money)
-    assert [(line.words, line.amount_minor) for line in money.landed] == [("share of the lot boxes", 5_000)]
+    assert [(line.words, line.amount_minor) for line in money.cost_so_far] == [
+        ("share of the lot boxes", 5_000)
+    ]
     assert read_money_rows(desk, money.unit_id, "purchase").rows[0].words == "lot boxes"
     bare = read_unit_money(desk, new_unit(desk))
     lines_open(desk, bare)
-    assert [line.amount_minor for line in bare.landed] == [None]
+    assert [line.amount_minor for line in bare.cost_so_far] == [None]
     assert bare.missing == ("price paid",)
-    assert (bare.attended_us, bare.per_hour_minor, bare.break_even_minor) == (0, None, 0)
+    assert (bare.hands_on_us, bare.per_hour_minor, bare.break_even_minor) == (0, None, 0)
 
 
 def test_stock_received_without_a_price_is_said_to_be(desk: Desk) -> None:
@@ -271,7 +273,7 @@ def test_stock_received_without_a_price_is_said_to_be(desk: Desk) -> None:
     finish_task(desk, read_unit(desk, unit_id).tasks[0].task_id, uses={PASTE: 300})
     money = read_unit_money(desk, unit_id)
     lines_open(desk, money)
-    assert (money.landed[1].amount_minor, money.landed[1].note) == (0, "received without a price")
+    assert (money.cost_so_far[1].amount_minor, money.cost_so_far[1].note) == (0, "received without a price")
 
 
 def test_the_channel_is_the_one_meant(desk: Desk) -> None:

@@ -36,7 +36,7 @@ DAY_US = 24 * HOUR_US
 
 @dataclass(frozen=True)
 class Worked:
-    """An entry as a test made it, for reckoning independently of the program."""
+    """An entry as a test made it, for calculating independently of the program."""
 
     task_id: int
     person_id: int
@@ -63,7 +63,7 @@ def put(desk: Desk, entries: list[Worked]) -> None:
 
 
 def walked(entries: list[Worked], zone: str, now_us: int) -> Counter[tuple[date, int, int, bool]]:
-    """Microseconds by day, task, person and attended: each minute belongs to the day its clock reads.
+    """Microseconds by day, task, person and hands-on: each minute belongs to the day its clock reads.
 
     Written for entries that begin and end at whole minutes, in zones whose clocks never cross midnight.
     """
@@ -93,26 +93,26 @@ def agrees(sheet: WeekSheet, desk: Desk, sums: Counter[tuple[date, int, int, boo
         by_stage[stage_of[task_id], day, attended] += us
         by_person[person_id, attended] += us
     for line in sheet.days:
-        assert (line.attended_us, line.unattended_us) == (by_day[line.day, True], by_day[line.day, False])
+        assert (line.hands_on_us, line.machine_us) == (by_day[line.day, True], by_day[line.day, False])
     shown = {
         (stage.stage, line.day, attended): hours[number]
         for stage in sheet.stages
-        for attended, hours in ((True, stage.attended_us), (False, stage.unattended_us))
+        for attended, hours in ((True, stage.hands_on_us), (False, stage.machine_us))
         for number, line in enumerate(sheet.days)
         if hours[number]
     }
     assert shown == dict(by_stage)
-    people = {(line.person_id, True): line.attended_us for line in sheet.people}
-    people |= {(line.person_id, False): line.unattended_us for line in sheet.people}
+    people = {(line.person_id, True): line.hands_on_us for line in sheet.people}
+    people |= {(line.person_id, False): line.machine_us for line in sheet.people}
     assert {key: us for key, us in people.items() if us} == dict(by_person)
     total = sum(here.values())
-    assert sheet.attended_us + sheet.unattended_us == total
+    assert sheet.hands_on_us + sheet.machine_us == total
     assert sum(sheet.in_week_us(entry) for entry in sheet.entries) == total
     for earlier in sheet.earlier:
         then = (earlier.week.year, earlier.week.week)
         parts = [(key[3], us) for key, us in sums.items() if key[0].isocalendar()[:2] == then]
-        assert earlier.attended_us == sum(us for attended, us in parts if attended)
-        assert earlier.unattended_us == sum(us for attended, us in parts if not attended)
+        assert earlier.hands_on_us == sum(us for attended, us in parts if attended)
+        assert earlier.machine_us == sum(us for attended, us in parts if not attended)
 
 
 def stages_by_task(desk: Desk) -> dict[int, str]:
@@ -161,8 +161,8 @@ def test_a_week_worked_through_has_all_its_hours(
     clock.set_wall(to_us + DAY_US)
     sheet = read_week(desk, chosen)
     agrees(sheet, desk, walked(entries, zone, clock.now_us()), chosen)
-    assert sheet.unattended_us == hours * HOUR_US
-    assert sheet.attended_us == hours * HOUR_US + 1100 * MINUTE_US
+    assert sheet.machine_us == hours * HOUR_US
+    assert sheet.hands_on_us == hours * HOUR_US + 1100 * MINUTE_US
     assert (sheet.week, sheet.zone, sheet.read_us) == (chosen, zone, clock.now_us())
 
 
@@ -214,7 +214,7 @@ STEPS = st.lists(
 def test_any_week_of_any_life_adds_up(
     template: Template, steps: list[tuple[int, int, int, int]], runs: bool, name: str
 ) -> None:
-    """Attended entries one after the other, unattended ones beside; some weeks long, some of no length."""
+    """Hands-on entries one after the other, machine-time ones beside; some weeks long, some of no length."""
     week = IsoWeek.parse(name)
     monday_us = at(f"{week.days()[0]}T00:00Z")
     ends = {1: monday_us - 30 * DAY_US, 2: monday_us - 29 * DAY_US}
@@ -241,7 +241,7 @@ def test_to_the_microsecond_parts_add_up_over_midnight(desk: Desk, clock: HandSe
     midnight_us = at("2026-11-24T00:00+01:00")
     record(desk, task_id, midnight_us - 1_234_567, midnight_us + 7_654_321)
     days = read_week(desk).days
-    assert [day.attended_us for day in days[:2]] == [1_234_567, 7_654_321]
+    assert [day.hands_on_us for day in days[:2]] == [1_234_567, 7_654_321]
 
 
 def test_what_runs_counts_to_the_reading_and_never_past_it(desk: Desk, clock: HandSetClock) -> None:
@@ -250,13 +250,13 @@ def test_what_runs_counts_to_the_reading_and_never_past_it(desk: Desk, clock: Ha
     start_task(desk, first_task(desk, unit_id, unattended=True))
     clock.advance(minutes=90, us=1)
     sheet = read_week(desk)
-    assert (sheet.attended_us, sheet.unattended_us) == (90 * MINUTE_US + 1, 90 * MINUTE_US + 1)
+    assert (sheet.hands_on_us, sheet.machine_us) == (90 * MINUTE_US + 1, 90 * MINUTE_US + 1)
     assert read_week(desk, sheet.week.next()).entries == ()
-    assert read_week(desk, sheet.week.next()).attended_us == 0
+    assert read_week(desk, sheet.week.next()).hands_on_us == 0
     clock.advance(minutes=40 * 24 * 60)
     later = read_week(desk, sheet.week.next(2))
-    assert (later.attended_us, later.unattended_us) == (7 * DAY_US, 7 * DAY_US)
-    assert [total.attended_us for total in later.earlier[-2:]] == [
+    assert (later.hands_on_us, later.machine_us) == (7 * DAY_US, 7 * DAY_US)
+    assert [total.hands_on_us for total in later.earlier[-2:]] == [
         IsoWeek.parse("2026-W48").bounds_us("Europe/Berlin")[1] - at("2026-11-25T10:00+01:00"),
         7 * DAY_US,
     ]
@@ -267,9 +267,9 @@ def test_a_clock_set_back_makes_nothing_negative(desk: Desk, clock: HandSetClock
     start_task(desk, first_task(desk, new_unit(desk)))
     clock.set_wall(clock.now_us() - 3 * HOUR_US)
     sheet = read_week(desk)
-    assert sheet.attended_us == 0
+    assert sheet.hands_on_us == 0
     assert [sheet.in_week_us(entry) for entry in sheet.entries] == [0]
-    assert all(day.attended_us == 0 for day in sheet.days)
+    assert all(day.hands_on_us == 0 for day in sheet.days)
 
 
 def test_an_entry_from_weeks_before_is_found(desk: Desk, clock: HandSetClock) -> None:
@@ -280,8 +280,8 @@ def test_an_entry_from_weeks_before_is_found(desk: Desk, clock: HandSetClock) ->
     running = record(desk, first_task(desk, unit_id, unattended=True), start_us + 1, None, attended=False)
     sheet = read_week(desk)
     assert [entry.entry_id for entry in sheet.entries] == [long, running]
-    assert (sheet.attended_us, sheet.unattended_us) == (32 * HOUR_US, 58 * HOUR_US)
-    assert {total.attended_us for total in sheet.earlier} == {7 * DAY_US, 7 * DAY_US + HOUR_US}
+    assert (sheet.hands_on_us, sheet.machine_us) == (32 * HOUR_US, 58 * HOUR_US)
+    assert {total.hands_on_us for total in sheet.earlier} == {7 * DAY_US, 7 * DAY_US + HOUR_US}
 
 
 def test_what_only_touches_the_week_s_edge_is_not_in_it(desk: Desk, clock: HandSetClock) -> None:
@@ -293,7 +293,7 @@ def test_what_only_touches_the_week_s_edge_is_not_in_it(desk: Desk, clock: HandS
     inside = record(desk, task_id, monday_us, monday_us)
     sheet = read_week(desk)
     assert [entry.entry_id for entry in sheet.entries] == [inside]
-    assert (sheet.attended_us, sheet.stages, sheet.people) == (0, (), ())
+    assert (sheet.hands_on_us, sheet.stages, sheet.people) == (0, (), ())
 
 
 def test_entries_say_whose_they_are_and_whether_they_were_corrected(desk: Desk, clock: HandSetClock) -> None:
@@ -317,7 +317,7 @@ def test_hours_of_people_who_left_stay_theirs(desk: Desk, clock: HandSetClock) -
     clock.advance(minutes=30)
     stop_person(desk.as_person(bo))
     remove_person(desk, bo)
-    assert [(line.person, line.attended_us) for line in read_week(desk).people] == [("Bo", 30 * MINUTE_US)]
+    assert [(line.person, line.hands_on_us) for line in read_week(desk).people] == [("Bo", 30 * MINUTE_US)]
 
 
 def test_estimates_are_set_against_what_finished_tasks_took(desk: Desk, clock: HandSetClock) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.desk import Desk
 from bench.domain.party import PartyTyped
-from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP, CLOSE_UP_ITEMS, OPENING, WITH_THE_COVER_OFF
+from bench.domain.safety import BEFORE_THE_COVER, CLOSING, CLOSING_ITEMS, OPENING, WITH_THE_COVER_OFF
 from bench.domain.ways_out import HANDED_BACK, SCRAPPED
 from bench.store.demo_data import DemoUnit
 from bench.views.binder import pairs, value
@@ -62,11 +62,11 @@ class Deeds(Ordered):
         if name == OPENS and unit.battery_left_connected:  # no other act leads there
             untick(desk, unit_id, OPENING, *WITH_THE_COVER_OFF)
         if name == CHECKS:
-            tick(desk, unit_id, CLOSE_UP, CHECKED)
+            tick(desk, unit_id, CLOSING, CHECKED)
         if name == CLOSES:
             back, note = self.demo.screws_back.get(unit.number, (unit.screws, ""))
-            items = [item for item in CLOSE_UP_ITEMS if item not in CHECKED]
-            tick(desk, unit_id, CLOSE_UP, items, screws=back, note=note)
+            items = [item for item in CLOSING_ITEMS if item not in CHECKED]
+            tick(desk, unit_id, CLOSING, items, screws=back, note=note)
 
     def skip(self, desk: Desk, one: Happening) -> None:
         assert one.task is not None

@@ -1,4 +1,4 @@
-"""Offers: kept with all that was typed, set right, left, or bought into the queue."""
+"""Offers: kept with all that was typed, corrected, left, or bought into the queue."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from datetime import date
 import pytest
 
 from bench.desk import Desk
-from bench.domain.offers import BOUGHT, LEFT, OPEN, OfferTyped
+from bench.domain.offers import BOUGHT, DECLINED, OPEN, OfferTyped
 from bench.domain.party import PartyTyped
 from bench.errors import BadInput, NotFound, Refused
 from bench.views.offers import read_offer, read_offers
@@ -66,14 +66,14 @@ def test_walking_away_keeps_it_to_be_read(desk: Desk) -> None:
     number, other = save_offer(desk, FULL), save_offer(desk, OfferTyped("M", "10"))
     is_taken_back(desk, lambda: leave_offer(desk, number, "asks too much"))
     assert [one.offer_id for one in read_offers(desk)] == [other]
-    assert [one.offer_id for one in read_offers(desk, LEFT)] == [number]
+    assert [one.offer_id for one in read_offers(desk, DECLINED)] == [number]
     assert [one.offer_id for one in read_offers(desk, None)] == [other, number]
     for act in (
         lambda: edit_offer(desk, number, FULL),
         lambda: leave_offer(desk, number),
         lambda: buy_offer(desk, number, price_text="1"),
     ):
-        changes_nothing(desk, act, Refused, "is left already")
+        changes_nothing(desk, act, Refused, "is declined already")
 
 
 def test_bought_it_goes_into_the_queue_with_all_that_was_typed(desk: Desk) -> None:

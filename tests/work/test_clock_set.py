@@ -21,7 +21,7 @@ YEAR_US = 365 * 24 * 60 * MINUTE_US
 
 @pytest.fixture
 def tasks(desk: Desk) -> list[int]:
-    """Two attended tasks with the lid on."""
+    """Two hands-on tasks with the lid on."""
     lines = read_unit(desk, new_unit(desk)).tasks
     return [line.task_id for line in lines if not line.unattended and not line.lid_off][:2]
 
@@ -49,7 +49,7 @@ def test_an_entry_keeps_the_length_that_the_steady_clock_measured(
 def test_a_clock_that_was_a_year_ahead_keeps_nobody_from_starting(
     desk: Desk, clock: HandSetClock, tasks: list[int]
 ) -> None:
-    """One entry was finished while it was ahead, one was still running when it was set right."""
+    """One entry was finished while it was ahead, one was still running when it was corrected."""
     right_us = clock.wall_us
     clock.set_wall(right_us + YEAR_US)
     start_task(desk, tasks[0])

@@ -66,8 +66,8 @@ def test_further_hours_count_against_it(desk: Desk, clock: HandSetClock) -> None
     returned(desk, unit_id, "50")
     work_on(desk, clock, unit_id, 15)
     sale = read_sales(desk, unit_id).sales[0]
-    assert [one.attended_us for one in sale.comebacks] == [40 * MINUTE_US, 15 * MINUTE_US]
-    assert read_unit(desk, unit_id).attended_us == 75 * MINUTE_US
+    assert [one.hands_on_us for one in sale.comebacks] == [40 * MINUTE_US, 15 * MINUTE_US]
+    assert read_unit(desk, unit_id).hands_on_us == 75 * MINUTE_US
     assert read_unit_money(desk, unit_id).after_return_us == 55 * MINUTE_US
 
 
@@ -99,7 +99,7 @@ def test_its_margin_and_tax_stand_while_it_is_repaired(desk: Desk) -> None:
     money = read_unit_money(desk, unit_id)
     assert (before.margin_minor, before.sold) == (40_000 - 6_667, True)
     assert (money.margin_minor, money.sold) == (40_000 - 6_667 - 620, True)
-    assert sum(-line.amount_minor for line in money.brought if "tax" in line.words) == 6_667
+    assert sum(-line.amount_minor for line in money.proceeds if "tax" in line.words) == 6_667
 
 
 def test_it_is_not_ranked_as_earning_its_price_again(desk: Desk) -> None:
@@ -152,7 +152,7 @@ def test_the_channel_gives_its_fee_back_and_postage_is_a_cost(desk: Desk) -> Non
     take_return(desk, unit_id, fee_back_text="70", postage_text="6.20", **typed)
     money = read_unit_money(desk, unit_id)
     assert (money.sold, money.margin_minor) == (False, None)
-    assert money.brought_minor == -50 - 890 - 620
+    assert money.proceeds_minor == -50 - 890 - 620
     opened = {row.words: row.amount_minor for row in read_money_rows(desk, unit_id, "return 1").rows}
     assert opened == {"key": -70_000, "fees given back": 7_000, "return postage": -620}
 

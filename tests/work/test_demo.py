@@ -160,24 +160,20 @@ def assert_workshop_is_worth_a_look(desk: Desk) -> None:
     assert all(line.on_hand >= 0 for line in stock.values())
 
 
-def test_there_is_nothing_to_take_back_in_a_new_demo(tmp_path: Path, clock: HandSetClock) -> None:
-    store = make_demo(tmp_path / "demo.bench", clock)
+def test_there_is_nothing_to_take_back_in_a_new_demo(demo_desk: Desk) -> None:
     with pytest.raises(NotFound):
-        undo(Desk(store, clock, person_id=1))
-    store.close()
+        undo(demo_desk)
 
 
-def test_what_receipts_cost_is_what_was_issued_and_what_is_left(tmp_path: Path, clock: HandSetClock) -> None:
+def test_what_receipts_cost_is_what_was_issued_and_what_is_left(demo_desk: Desk) -> None:
     """First-in first-out gives out each receipt's whole price over its life (IAS 2)."""
-    store = make_demo(tmp_path / "demo.bench", clock)
-    with store.read() as connection:
+    with demo_desk.store.read() as connection:
         layers = connection.execute(
             "SELECT layer.cost_minor AS paid, layer.quantity AS came,"
             " -COALESCE(SUM(out.cost_minor), 0) AS cost, -COALESCE(SUM(out.quantity), 0) AS went"
             " FROM movement AS layer LEFT JOIN movement AS out ON out.layer_id = layer.id"
             " WHERE layer.layer_id IS NULL GROUP BY layer.id"
         ).fetchall()
-    store.close()
     assert any(row["went"] == row["came"] for row in layers)
     for row in layers:
         assert 0 <= row["cost"] <= row["paid"]

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -34,10 +36,12 @@ from bench.views.suppliers import read_suppliers
 from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work.demo import make_demo
-from bench.work.files import open_or_new
+from bench.work.files import open_existing, open_or_new
 from tests.clocks import HandSetClock
+from tests.made_once import made_once
 from tests.work.demo_replayed import Replay
 
+LOADED, REPLAYED = "loaded.bench", "replayed.bench"
 ZONE = "Europe/Berlin"
 NOW_US = instant_of(datetime(2026, 11, 25, 15, 24, tzinfo=zone_named(ZONE)))
 
@@ -218,7 +222,7 @@ DIFFERS = {
     "photographs": "pictures are files beside the data file; the replay attaches none",
     "sale_invoice": "the loader numbers the invoices; the replay types none",
     "purchase_invoice": "the units of one lot have invoices of their own in the demo; a lot's form takes one",
-    "corrected": "one stop was set right afterwards; the replay stops that timer in time",
+    "corrected": "one stop was corrected afterwards; the replay stops that timer in time",
 }
 
 
@@ -230,18 +234,22 @@ class Both:
     replayed: Desk
 
 
+def make_both(folder: Path) -> None:
+    demo, clock = read_demo(demo_folder()), HandSetClock(wall_us=NOW_US)
+    make_demo(folder / LOADED, clock).close()
+    replayed = open_or_new(folder / REPLAYED, person=demo.people[0].name, zone=demo.zone)
+    Replay(Desk(replayed, clock, person_id=1), clock, demo, NOW_US).run()
+    replayed.close()
+    assert clock.now_us() == NOW_US
+
+
 @pytest.fixture(scope="module")
 def both(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Both]:
-    folder, demo = tmp_path_factory.mktemp("replayed"), read_demo(demo_folder())
-    clock = HandSetClock(wall_us=NOW_US)
-    loaded = make_demo(folder / "loaded.bench", clock)
-    replayed = open_or_new(folder / "replayed.bench", person=demo.people[0].name, zone=demo.zone)
-    told = Both(Desk(loaded, clock, person_id=1), Desk(replayed, clock, person_id=1))
-    Replay(told.replayed, clock, demo, NOW_US).run()
-    assert clock.now_us() == NOW_US
-    yield told
-    loaded.close()
-    replayed.close()
+    made, own = made_once(tmp_path_factory, "replayed", make_both), tmp_path_factory.mktemp("replayed")
+    stores = [open_existing(Path(shutil.copy(made / name, own))) for name in (LOADED, REPLAYED)]
+    yield Both(*(Desk(store, HandSetClock(wall_us=NOW_US), person_id=1) for store in stores))
+    for store in stores:
+        store.close()
 
 
 def rows(desk: Desk, what: str) -> list[tuple[object, ...]]:

@@ -7,7 +7,6 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
 from datetime import datetime, timedelta
-from pathlib import Path
 
 import pytest
 
@@ -15,7 +14,7 @@ from bench.desk import Desk
 from bench.domain.condition.verdicts import verdicts
 from bench.domain.grading import Step, check_grade
 from bench.domain.localtime import instant_of
-from bench.domain.offers import BOUGHT, LEFT, OPEN
+from bench.domain.offers import BOUGHT, DECLINED, OPEN, STATES
 from bench.domain.specification import specification_lines
 from bench.domain.unit_money import total
 from bench.domain.ways_out import SCRAPPED
@@ -29,6 +28,7 @@ from bench.views.forecast import read_forecast
 from bench.views.grades import read_grades
 from bench.views.lots import read_lot, read_lots
 from bench.views.months import read_as_of_now, read_month, read_year
+from bench.views.most_to_pay import read_offer_price
 from bench.views.next_up import read_ranking
 from bench.views.offers import read_offers
 from bench.views.particulars import unit_by_tag
@@ -39,7 +39,6 @@ from bench.views.register import CAME_BACK, DONOR, IN_STOCK, OWNERS, SOLD, UNSOL
 from bench.views.specification import read_specification
 from bench.views.trade import read_channels, read_trade
 from bench.views.unit_money import read_unit_money
-from bench.views.walk_away import read_offer_price
 from bench.work.demo import make_demo
 from bench.work.moves import move_unit
 from bench.work.selling import sell_unit
@@ -58,13 +57,6 @@ NOWS = (
 def desk(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
     clock = HandSetClock(wall_us=instant_of(request.param))
     store = make_demo(tmp_path_factory.mktemp("demo") / "demo.bench", clock)
-    yield Desk(store, clock, person_id=1)
-    store.close()
-
-
-@pytest.fixture
-def own_desk(tmp_path: Path, clock: HandSetClock) -> Iterator[Desk]:
-    store = make_demo(tmp_path / "demo.bench", clock)
     yield Desk(store, clock, person_id=1)
     store.close()
 
@@ -144,7 +136,7 @@ def test_cost_is_neither_lost_nor_made(desk: Desk) -> None:
 
 
 def test_the_register_agrees_with_the_rows_behind_it(desk: Desk) -> None:
-    """Margin and tax reckoned again here: m = s - p, tax = m x 19 / 119, halves up (VAT Notice 718)."""
+    """Margin and tax calculated again here: m = s - p, tax = m x 19 / 119, halves up (VAT Notice 718)."""
     register = read_register(desk)
     assert [line.number for line in register.lines] == list(range(1, 71))
     states = {line.state for line in register.lines}
@@ -179,21 +171,21 @@ def test_months_and_years_agree_with_each_units_money(desk: Desk) -> None:
     for year in years:
         for gathered in (year.by_route, year.by_source, year.by_maker):
             assert sum(line.margin_minor for line in gathered) == year.total.margin_minor
-    attended_us = sum(one.attended_us for one in money)
+    hands_on_us = sum(one.hands_on_us for one in money)
     open_us = number(
         desk,
         f"SELECT SUM({desk.clock.now_us()} - started_us) FROM time_entry"
         " WHERE stopped_us IS NULL AND attended = 1",
     )
-    assert sum(year.total.spent_us for year in years) in {attended_us, attended_us + open_us}
+    assert sum(year.total.spent_us for year in years) in {hands_on_us, hands_on_us + open_us}
 
 
 def test_money_tied_up_is_what_the_queue_and_the_shelf_cost(desk: Desk) -> None:
     in_queue = {row.unit_id for stage in read_queue(desk).stages for row in stage.rows}
     money = [read_unit_money(desk, unit_id) for unit_id in in_queue]
     repaired = [one for one in money if one.sold or one.owner]
-    landed = sum(one.landed_minor for one in money if not one.sold)
-    to_earn_back = -sum(one.brought_minor for one in money if not one.sold)  # of a sale undone
+    cost_so_far = sum(one.cost_so_far_minor for one in money if not one.sold)
+    to_earn_back = -sum(one.proceeds_minor for one in money if not one.sold)  # of a sale undone
     assert to_earn_back > 0
     sheet = read_month(desk)
     names = [line.name for line in sheet.tied_up]
@@ -201,7 +193,7 @@ def test_money_tied_up_is_what_the_queue_and_the_shelf_cost(desk: Desk) -> None:
     assert (len([one for one in repaired if one.sold]), len([one for one in repaired if one.owner])) == (1, 3)
     assert sum(line.units for line in sheet.tied_up) == len(in_queue) - len(repaired)
     on_shelf = sum(part.cost_minor for part in read_shelf(desk).lines)
-    assert sheet.tied_up_minor == landed + to_earn_back + on_shelf
+    assert sheet.tied_up_minor == cost_so_far + to_earn_back + on_shelf
 
 
 def test_nothing_vanishes_cash_and_the_sums_of_all_lines_agree(desk: Desk) -> None:
@@ -316,7 +308,7 @@ def test_readings_are_judged_and_grades_hold_by_their_own_rules(desk: Desk) -> N
 def test_offers_are_open_left_and_bought(desk: Desk) -> None:
     offers = read_offers(desk, None)
     assert [offer.state for offer in offers].count(OPEN) == 1
-    assert [offer.state for offer in offers].count(LEFT) == 1
+    assert [offer.state for offer in offers].count(STATES[DECLINED]) == 1
     for offer in offers:
         assert any(finding.words for finding in offer.findings)
         assert (offer.state == BOUGHT) == (offer.unit_id is not None)
@@ -377,17 +369,17 @@ def test_the_shop_trades_as_its_file_says(desk: Desk) -> None:
     ]
 
 
-def test_a_listed_unit_can_be_sold_and_an_unwiped_one_cannot_be_listed(own_desk: Desk) -> None:
+def test_a_listed_unit_can_be_sold_and_an_unwiped_one_cannot_be_listed(demo_desk: Desk) -> None:
     """The demo's rows are such as the use cases go on from."""
     sold = sell_unit(
-        own_desk, unit_by_tag(own_desk, "10428"), price_text="340", channel_id=2, open_tasks="done"
+        demo_desk, unit_by_tag(demo_desk, "10428"), price_text="340", channel_id=2, open_tasks="done"
     )
     assert (sold.fee_minor, sold.warranty_until) == (3095, sold.sold_on + timedelta(days=365))
-    assert read_register(own_desk).lines[41].margin_minor == 34_000 - 11_000
-    not_verified = unit_by_tag(own_desk, "10653")
-    listed = number(own_desk, "SELECT id FROM stage WHERE name = 'listed'")
+    assert read_register(demo_desk).lines[41].margin_minor == 34_000 - 11_000
+    not_verified = unit_by_tag(demo_desk, "10653")
+    listed = number(demo_desk, "SELECT id FROM stage WHERE name = 'listed'")
     with pytest.raises(WipeFirst):
-        move_unit(own_desk, not_verified, listed, open_tasks="skip", reason="To see")
+        move_unit(demo_desk, not_verified, listed, open_tasks="skip", reason="To see")
 
 
 def test_what_units_are_made_of_is_what_was_typed(desk: Desk) -> None:

@@ -55,7 +55,7 @@ CASES: dict[str, tuple[Callable[[Desk, int], object], list[str]]] = {
         ),
         ["tag_text", "maker", "model", "due_text", "price_text"],
     ),
-    "a unit set right": (
+    "a unit corrected": (
         lambda desk, unit: edit_unit(
             desk,
             unit,
@@ -225,7 +225,7 @@ def test_each_wrong_value_is_named_at_once(desk: Desk, unit_id: int, what: str) 
 
 def test_nothing_is_changed_by_what_is_wrong(desk: Desk, unit_id: int) -> None:
     before = read_journal(desk)
-    assert fields_wrong(lambda: CASES["a unit set right"][0](desk, unit_id))
+    assert fields_wrong(lambda: CASES["a unit corrected"][0](desk, unit_id))
     assert read_journal(desk) == before
     assert read_unit(desk, unit_id).model == "Model 9"
 

@@ -8,7 +8,7 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.forecast_sheet import Forecast, ForecastLine, doubt, met_words
-from bench.domain.safety import CLOSE_UP, OPENING
+from bench.domain.safety import CLOSING, OPENING
 from bench.views.forecast import read_forecast
 from bench.views.shop import read_stages
 from bench.views.unit import read_unit
@@ -31,7 +31,7 @@ def pass_all(desk: Desk, clock: HandSetClock, times: int) -> int:
     for hours, (here, there) in enumerate(itertools.pairwise(stages), start=1):
         clock.advance(minutes=60 * hours * times)
         if here.lid_off and not there.lid_off:
-            go_on_without(desk, unit_id, CLOSE_UP, "an empty case")
+            go_on_without(desk, unit_id, CLOSING, "an empty case")
         if there.lid_off and not here.lid_off:
             go_on_without(desk, unit_id, OPENING, "an empty case")
         move_unit(desk, unit_id, there.stage_id)
@@ -62,10 +62,10 @@ def test_done_by_whole_ways_of_the_shops_own_past(past: Desk, clock: HandSetCloc
     clock.advance(minutes=60)
     view = read_forecast(past)
     one = line(view, unit_id)
-    assert hours(view, one.left_half_us, one.left_most_us, one.left_nearly_all_us) == pytest.approx(
+    assert hours(view, one.left_50_us, one.left_most_us, one.left_nearly_all_us) == pytest.approx(
         [3.5 * 45 - 1, 5 * 45 - 1, 5 * 45 - 1], abs=1e-6
     )
-    assert hours(view, one.ready_half_us, one.ready_most_us, one.ready_nearly_all_us) == pytest.approx(
+    assert hours(view, one.ready_50_us, one.ready_most_us, one.ready_nearly_all_us) == pytest.approx(
         [3.5 * 36 - 1, 5 * 36 - 1, 5 * 36 - 1], abs=1e-6
     )
     assert (one.rests_on, one.missing, one.stage, one.tag) == (
@@ -80,7 +80,7 @@ def test_what_stood_longer_than_all_before_gets_no_date(past: Desk, clock: HandS
     unit_id = new_unit(past)
     clock.advance(minutes=60 * 5)
     one = line(read_forecast(past), unit_id)
-    assert (one.left_half_us, one.ready_half_us, one.missing, one.rests_on) == (None, None, (), 0)
+    assert (one.left_50_us, one.ready_50_us, one.missing, one.rests_on) == (None, None, (), 0)
     assert "longer than every unit before it" in doubt(one)
 
 
@@ -96,7 +96,7 @@ def test_how_often_dates_were_met_is_told(past: Desk, clock: HandSetClock) -> No
     assert "cannot be told yet" in met_words(read_forecast(past).met)
     pass_all(past, clock, 3)
     met = read_forecast(past).met
-    assert (met.given, met.half, met.most) == (1, 1, 1)
+    assert (met.given, met.met_50, met.met_80) == (1, 1, 1)
     assert "the 50 % date was met by 1 of 1 (100 %)" in met_words(met)
 
 
@@ -106,19 +106,19 @@ def test_lid_off_stages_without_a_task_are_passed_over(past: Desk) -> None:
     assert view.lines == ()
     unit_id = new_unit(past, route_id=CHARGER_LEAD)
     view = read_forecast(past)
-    assert hours(view, line(view, unit_id).left_half_us) == pytest.approx([99], abs=1e-6)
+    assert hours(view, line(view, unit_id).left_50_us) == pytest.approx([99], abs=1e-6)
 
 
-def test_where_units_stand_longest_is_where_it_jams(past: Desk, clock: HandSetClock) -> None:
+def test_where_units_stand_longest_is_the_bottleneck(past: Desk, clock: HandSetClock) -> None:
     unit_id = new_unit(past)
     move_unit(past, unit_id, stage(past, "graded"))
     clock.advance(minutes=90)
     view = read_forecast(past)
     assert [one.stage for one in view.stages] == [
         *("received", "inspected", "opened", "cleaned", "refitted"),
-        *("closed", "soaked", "graded", "listed"),
+        *("closed", "tested", "graded", "listed"),
     ]
-    assert view.jam == "Units wait longest at listed: 1 d 3 h by the median of 5 stays."
+    assert view.bottleneck == "Units stay longest at listed: 50 % of 5 stays took 1 d 3 h or less."
     graded = view.stages[7]
     assert (graded.stays, graded.standing, graded.longest_us) == (5, 1, 90 * 60_000_000)
     assert (graded.median_us, graded.p80_us) == (24 * HOUR_US, round(33.6 * HOUR_US))
@@ -131,8 +131,8 @@ def test_a_unit_that_waits_for_its_buyer_is_ready(past: Desk, clock: HandSetCloc
     move_unit(past, unit_id, stage(past, "listed"))
     clock.advance(minutes=60)
     one = line(read_forecast(past), unit_id)
-    assert one.ready_half_us == one.ready_nearly_all_us == since_us
-    assert one.left_half_us == since_us + 27 * HOUR_US
+    assert one.ready_50_us == one.ready_nearly_all_us == since_us
+    assert one.left_50_us == since_us + 27 * HOUR_US
 
 
 def test_one_unit_at_a_time_is_one_unit_in_the_queue(past: Desk) -> None:
@@ -167,13 +167,13 @@ def test_without_a_past_no_date_is_given(desk: Desk, clock: HandSetClock) -> Non
     move_unit(desk, unit_id, stage(desk, "inspected"))
     view = read_forecast(desk)
     one = line(view, unit_id)
-    assert (one.left_half_us, one.ready_most_us, one.rests_on) == (None, None, 0)
-    assert one.missing == ("inspected", "closed", "soaked", "graded", "listed")
+    assert (one.left_50_us, one.ready_most_us, one.rests_on) == (None, None, 0)
+    assert one.missing == ("inspected", "closed", "tested", "graded", "listed")
     assert view.law is None
     assert "cannot be checked yet" in view.law_words
     assert (
-        view.jam
-        == "Units wait longest at received: 30 min by the median of 1 stay, few to go by: 5 are wanted."
+        view.bottleneck
+        == "Units stay longest at received: 50 % of 1 stay took 30 min or less, few to go by: 5 are wanted."
     )
     assert view.days == 365
 
@@ -181,4 +181,4 @@ def test_without_a_past_no_date_is_given(desk: Desk, clock: HandSetClock) -> Non
 def test_an_empty_file(desk: Desk) -> None:
     view = read_forecast(desk)
     assert (view.lines, view.law, len(view.stages)) == ((), None, 9)
-    assert "cannot be told" in view.jam
+    assert "cannot be told" in view.bottleneck

@@ -15,18 +15,18 @@ from hypothesis import strategies as st
 from bench.desk import Desk
 from bench.domain.lots import LotUnit
 from bench.domain.margin_tax import margin_tax_minor
+from bench.domain.most_to_pay import TimeGuess, most_to_pay_for
 from bench.domain.offers import OfferTyped
 from bench.domain.unit_money import fee_minor, total
-from bench.domain.walk_away import TimeGuess, walk_away
 from bench.errors import BadInput, Refused
 from bench.views.lots import read_lot
 from bench.views.money_rows import read_money_rows
 from bench.views.months import read_month
+from bench.views.most_to_pay import read_most_to_pay, read_offer_price
 from bench.views.offers import read_offer
 from bench.views.purchase import read_purchase
 from bench.views.register import read_register
 from bench.views.unit_money import read_unit_money
-from bench.views.walk_away import read_offer_price, read_walk_away
 from bench.work.buying import buy_offer, save_offer
 from bench.work.lots import buy_lot, reshare_lot
 from bench.work.purchases import edit_purchase
@@ -47,7 +47,7 @@ def test_freight_is_cost_and_no_part_of_the_price_that_is_taxed(desk: Desk) -> N
     trading(desk)
     unit_id = bought(desk, freight_text="12")
     money = read_unit_money(desk, unit_id)
-    assert [(line.words, line.amount_minor) for line in money.landed] == [
+    assert [(line.words, line.amount_minor) for line in money.cost_so_far] == [
         ("price paid", 30_000),
         ("inward freight", 1_200),
     ]
@@ -78,9 +78,9 @@ def test_break_even_brings_freight_and_premium_back(desk: Desk) -> None:
 def test_typed_anew_they_replace_what_was_and_none_leaves_them(desk: Desk) -> None:
     unit_id = bought(desk, premium_text="30", freight_text="12")
     edit_purchase(desk, unit_id, expected_text="650", **EXTRA)
-    assert read_unit_money(desk, unit_id).landed_minor == 34_200
+    assert read_unit_money(desk, unit_id).cost_so_far_minor == 34_200
     edit_purchase(desk, unit_id, expected_text="650", **EXTRA, premium_text="10", freight_text="")
-    assert read_unit_money(desk, unit_id).landed_minor == 31_000
+    assert read_unit_money(desk, unit_id).cost_so_far_minor == 31_000
     unpriced, before = stocked(desk, ""), footprint(desk)
     with pytest.raises(BadInput, match="no price paid is typed"):
         edit_purchase(desk, unpriced, expected_text="", **EXTRA, premium_text="1")
@@ -95,21 +95,21 @@ def test_of_a_lot_they_are_shared_like_the_price_to_the_last_minor_unit(desk: De
     )
     money = [read_unit_money(desk, share.unit_id) for share in lot.shares]
     assert lot.price_minor == 11_001
-    assert [one.landed[0].amount_minor for one in money] == [3_334, 3_333, 3_333]
-    assert [one.landed[1].amount_minor for one in money] == [334, 334, 333]
-    assert [one.landed[2].amount_minor for one in money] == [2, 2, 1]
+    assert [one.cost_so_far[0].amount_minor for one in money] == [3_334, 3_333, 3_333]
+    assert [one.cost_so_far[1].amount_minor for one in money] == [334, 334, 333]
+    assert [one.cost_so_far[2].amount_minor for one in money] == [2, 2, 1]
     assert sum(unit.share_minor for unit in read_lot(desk, lot.lot_id).lines) == 11_001
     with pytest.raises(Refused, match="share of its lot"):
         edit_purchase(desk, lot.shares[0].unit_id, expected_text="90", **EXTRA, premium_text="1")
     sell(desk, lot.shares[0].unit_id, "80")
     reshare_lot(desk, lot.lot_id, expected={lot.shares[1].unit_id: "900"})
-    assert sum(read_unit_money(desk, share.unit_id).landed_minor for share in lot.shares) == 11_006
+    assert sum(read_unit_money(desk, share.unit_id).cost_so_far_minor for share in lot.shares) == 11_006
 
 
 def test_most_to_pay_takes_them_off(desk: Desk) -> None:
     """700 less 70 reserve, 9 shipping, 12 freight: 609 in all, of which 10 % premium: 553.64 + 55.36."""
     typed: dict[str, Any] = {"expected_text": "700", "route_id": None, "channel_id": None}
-    sheet = read_walk_away(desk, **typed, shipping_text="9", freight_text="12", premium_text="10")
+    sheet = read_most_to_pay(desk, **typed, shipping_text="9", freight_text="12", premium_text="10")
     told = {line.words: line.amount_minor for line in sheet.answer.lines}
     assert (told["shipping to the buyer"], told["inward freight"]) == (-900, -1_200)
     assert (sheet.answer.price_minor, told["buyer's premium"]) == (55_364, -5_536)
@@ -118,27 +118,27 @@ def test_most_to_pay_takes_them_off(desk: Desk) -> None:
 
 def test_shipping_not_typed_is_said_and_not_taken_for_0(desk: Desk) -> None:
     typed: dict[str, Any] = {"expected_text": "700", "route_id": None, "channel_id": None}
-    sheet = read_walk_away(desk, **typed)
+    sheet = read_most_to_pay(desk, **typed)
     told = {line.words: line.amount_minor for line in sheet.answer.lines}
     assert "shipping to the buyer" not in told
-    assert "Not typed and left out of the sum: shipping to the buyer, inward freight, buyer's premium." in (
+    assert "Not typed and left out of the price: shipping to the buyer, inward freight, buyer's premium." in (
         sheet.doubts
     )
-    partly = read_walk_away(desk, **typed, freight_text="0", premium_text="0")
-    assert "Not typed and left out of the sum: shipping to the buyer." in partly.doubts
+    partly = read_most_to_pay(desk, **typed, freight_text="0", premium_text="0")
+    assert "Not typed and left out of the price: shipping to the buyer." in partly.doubts
 
 
 def test_an_offer_keeps_them_and_its_purchase_carries_them_on(desk: Desk) -> None:
     """100 paid and 10 % premium: 110.00, of which 10.00; the most to pay is the same as typed at once."""
     typed = {"premium_text": "10", "freight_text": "12", "shipping_text": "9"}
     number = save_offer(desk, OfferTyped("M", "700", **typed))
-    asked = read_walk_away(desk, expected_text="700", route_id=None, channel_id=None, **typed)
+    asked = read_most_to_pay(desk, expected_text="700", route_id=None, channel_id=None, **typed)
     assert read_offer_price(desk, number) == asked
     unit_id = buy_offer(desk, number, price_text="100").unit_id
     bought = read_purchase(desk, unit_id)
     assert (bought.price_minor, bought.premium_minor, bought.freight_minor) == (11_000, 1_000, 1_200)
     assert bought.shipping_minor == 900
-    assert read_unit_money(desk, unit_id).landed_minor == 12_200
+    assert read_unit_money(desk, unit_id).cost_so_far_minor == 12_200
 
 
 def test_what_an_offer_does_not_know_stays_unknown(desk: Desk) -> None:
@@ -183,7 +183,7 @@ def test_an_offer_takes_no_nonsense(desk: Desk, field: str) -> None:
 def test_one_minor_unit_more_would_not_be_covered(
     expected: int, premium: int, rate: int, freight: int
 ) -> None:
-    answer = walk_away(
+    answer = most_to_pay_for(
         expected_minor=expected,
         fee_per_10000=0,
         fee_fixed_minor=0,

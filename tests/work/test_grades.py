@@ -30,7 +30,7 @@ def step(desk: Desk, side: str, position: int) -> Step:
 
 def test_the_scale_of_a_new_shop_has_function_and_looks_apart(desk: Desk) -> None:
     names = {side: [one.name for one in read_scale(desk) if one.side == side] for side in (FUNCTION, LOOKS)}
-    assert names[FUNCTION] == ["all works", "works with a limit", "does not work"]
+    assert names[FUNCTION] == ["all works", "works, with limits", "does not work"]
     assert len(names[LOOKS]) == 4
 
 
@@ -58,8 +58,8 @@ def test_a_grade_stands_until_the_next_and_can_be_taken_back(desk: Desk, unit_id
 def test_what_a_grade_must_say(desk: Desk, unit_id: int) -> None:
     function, looks = step(desk, FUNCTION, 2).step_id, step(desk, LOOKS, 4).step_id
     for part, given, words in (
-        ("lid", {"function_step_id": function}, "works with a limit: a sentence must say"),
-        ("lid", {"function_step_id": function, "looks_step_id": looks}, "works with a limit and damaged"),
+        ("lid", {"function_step_id": function}, "works, with limits: a sentence must say"),
+        ("lid", {"function_step_id": function, "looks_step_id": looks}, "works, with limits and damaged"),
         ("lid", {"function_step_id": 1, "tested": False}, "not tested has no grade"),
         ("lid", {}, "Nothing was said"),
         ("lid", {"function_step_id": looks, "sentence": "x"}, "a step for looks, not for function"),

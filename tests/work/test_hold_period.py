@@ -1,4 +1,4 @@
-"""The hold period: a unit bought lately stays unaltered and unsold until its day."""
+"""The waiting period: a unit bought lately stays unaltered and unsold until its day."""
 
 from __future__ import annotations
 

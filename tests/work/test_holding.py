@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
-from bench.domain.safety import BEFORE_THE_COVER, CLOSE_UP, OPENING
+from bench.domain.safety import BEFORE_THE_COVER, CLOSING, OPENING
 from bench.errors import ListingFirst, Refused, WipeFirst
 from bench.reports.listing import listing_text
 from bench.views.buyer_sheet import read_buyer_sheet
@@ -178,7 +178,7 @@ def test_no_wipe_is_recorded_as_done_within_the_waiting_period(
     assert read_drive(desk, drive_id).wiped
 
 
-def soaked(desk: Desk, unit_id: int) -> int:
+def put_to_the_test(desk: Desk, unit_id: int) -> int:
     """A soak test after the cover is on, done; answers its task's number."""
     task_id = add_task(
         desk,
@@ -214,7 +214,7 @@ def opened_again(desk: Desk, unit_id: int, clock: HandSetClock) -> None:
     clock.advance(minutes=60)
     tick(desk, unit_id, OPENING, tuple(BEFORE_THE_COVER))
     move_unit(desk, unit_id, stage(desk, "opened"), done_tasks="keep")
-    go_on_without(desk, unit_id, CLOSE_UP, "nothing was touched")
+    go_on_without(desk, unit_id, CLOSING, "nothing was touched")
     clock.advance(minutes=5)
     move_to(desk, unit_id, "closed")
 
@@ -223,7 +223,7 @@ def opened_again(desk: Desk, unit_id: int, clock: HandSetClock) -> None:
 def ready(desk: Desk, unit_id: int) -> int:
     """Tested, read after the work and graded; no drive in it."""
     no_drive_in_it(desk, unit_id)
-    soaked(desk, unit_id)
+    put_to_the_test(desk, unit_id)
     read_after(desk, unit_id)
     graded(desk, unit_id, "keyboard", function=True)
     graded(desk, unit_id, "lid", function=False)
@@ -255,7 +255,7 @@ def test_a_return_ends_the_grade_of_looks_too_and_whether_a_drive_is_in_it(
 
 def test_done_again_it_holds_again(desk: Desk, unit_id: int, clock: HandSetClock) -> None:
     no_drive_in_it(desk, unit_id)
-    task_id = soaked(desk, unit_id)
+    task_id = put_to_the_test(desk, unit_id)
     read_after(desk, unit_id)
     graded(desk, unit_id, "keyboard", function=True)
     opened_again(desk, unit_id, clock)

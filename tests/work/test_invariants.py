@@ -12,8 +12,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from bench.desk import Desk
-from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
-from bench.errors import BatteryFirst, BenchError, CloseUpFirst, Conflict, Refused
+from bench.domain.safety import CLOSING, CLOSING_ITEMS, OPENING, OPENING_ITEMS
+from bench.errors import BatteryFirst, BenchError, ClosingFirst, Conflict, Refused
 from bench.store.engine import plain_connection
 from bench.views.queue import read_queue
 from bench.views.safety import read_safety
@@ -66,7 +66,7 @@ def test_the_battery_is_not_put_back_under_a_timer_with_the_cover_off(
     with pytest.raises(BatteryFirst, match="disconnected"):
         untick(other, unit_id, OPENING, "battery_out")
     with pytest.raises(BatteryFirst):
-        tick(other, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=8)
+        tick(other, unit_id, CLOSING, list(CLOSING_ITEMS), screws=8)
     assert read_safety(desk, unit_id) == before
     stop_person(desk)
     assert untick(other, unit_id, OPENING, "battery_out").battery_connected
@@ -113,10 +113,10 @@ def test_the_battery_goes_in_last_and_comes_out_first(desk: Desk, unit_id: int) 
     open_up(desk, unit_id)
     start_task(desk, inside(desk, unit_id))
     stop_person(desk)
-    tick(desk, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=8)
-    with pytest.raises(CloseUpFirst, match="last of all"):
-        untick(desk, unit_id, CLOSE_UP, "gasket")
-    untick(desk, unit_id, CLOSE_UP, "battery_in")
+    tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=8)
+    with pytest.raises(ClosingFirst, match="last of all"):
+        untick(desk, unit_id, CLOSING, "gasket")
+    untick(desk, unit_id, CLOSING, "battery_in")
     assert not read_safety(desk, unit_id).battery_connected
 
 
@@ -156,7 +156,7 @@ def test_start_and_putting_the_battery_back_race_to_one_winner(
     task_id = inside(desk, unit_id)
     acts: tuple[Callable[[], object], ...] = (
         lambda: untick(other, unit_id, OPENING, "battery_out"),
-        lambda: tick(other, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=8),
+        lambda: tick(other, unit_id, CLOSING, list(CLOSING_ITEMS), screws=8),
         lambda: report_cell(other, unit_id, "wet"),
     )
     for number in range(12):
@@ -206,7 +206,7 @@ def _battery_in_under_a_timer(path: Path) -> bool:
     for unit, opening, cell, held, attended, cover_off in timed:
         ticked = {(name, item) for number, count, name, item in ticks if (number, count) == (unit, opening)}
         out = all((OPENING, item) in ticked for item in OPENING_ITEMS) or (OPENING, "without") in ticked
-        back = (CLOSE_UP, "battery_in") in ticked
+        back = (CLOSING, "battery_in") in ticked
         if cell or (held and attended) or (cover_off and (back or not out)):
             return True
     return False
@@ -245,7 +245,7 @@ def _act(desk: Desk, unit_id: int, act: str, number: int) -> None:
         "open": lambda: tick(desk, unit_id, OPENING, list(OPENING_ITEMS), screws=8),
         "start": lambda: start_task(desk, tasks[number % len(tasks)].task_id),
         "stop": lambda: stop_person(desk),
-        "close": lambda: tick(desk, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=8),
+        "close": lambda: tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=8),
         "untick": lambda: untick(desk, unit_id, OPENING, list(OPENING_ITEMS)[number % len(OPENING_ITEMS)]),
         "cell": lambda: report_cell(desk, unit_id, "swollen"),
         "clear": lambda: clear_cell(desk, unit_id, "pack replaced"),

@@ -16,7 +16,7 @@ from bench.work.lots import buy_lot
 
 UNITS = 200
 OTHERS_WAIT_S = 5.0  # busy_timeout of store/engine.py
-STATEMENTS_A_UNIT = 30  # 43 when each unit asked anew for what all need alike
+STATEMENTS_A_UNIT = 30  # 43 when each unit asked again for what all need alike
 
 
 @contextmanager

@@ -48,7 +48,7 @@ def test_scrap_is_a_loss_in_its_month_and_the_parts_taken_keep_their_cost(
     assert (line(desk, "scrapped"), line(desk, "proceeds")) == (-11_500, 800)
     sheet = read_month(desk)
     assert (sheet.total.units, sheet.total.margin_minor, sheet.result_minor) == (0, 0, -10_700)
-    assert [(one.name, one.landed_minor) for one in sheet.tied_up] == [("parts on the shelf", 2_000)]
+    assert [(one.name, one.cost_so_far_minor) for one in sheet.tied_up] == [("parts on the shelf", 2_000)]
     assert read_year(desk).unsold == sheet.unsold
     before = read_month(desk, sheet.span.year, (sheet.span.month or 0) - 1)
     assert before.unsold == ()
@@ -107,7 +107,7 @@ def test_a_unit_scrapped_after_its_sale_was_undone_loses_what_that_cost_too(desk
 def test_nothing_vanishes_with_a_unit_moved_out_without_a_sale(desk: Desk) -> None:
     unit_id = stocked(desk, "120")
     move_unit(desk, unit_id, stage(desk, "sold"))
-    assert [(one.name, one.landed_minor) for one in read_month(desk).tied_up] == [
+    assert [(one.name, one.cost_so_far_minor) for one in read_month(desk).tied_up] == [
         ("left, no sale recorded", 12_000)
     ]
     leave_unit(desk, unit_id, way=SCRAPPED, reason="stolen off the van")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 
 import pytest
 
@@ -17,7 +16,6 @@ from bench.views.particulars import unit_by_tag
 from bench.views.routes import read_route
 from bench.views.trade import read_trade
 from bench.views.unit import read_unit
-from bench.work.demo import make_demo
 from bench.work.faults import add_fault
 from bench.work.listing import set_listing, set_listing_words, set_route_task_public, set_task_public
 from bench.work.parts import fit_part
@@ -183,12 +181,8 @@ def test_the_shops_own_words_tell_every_open_fault(desk: Desk) -> None:
     assert read_trade(desk).listing_template == ""
 
 
-def test_the_demo_advertises_no_task_that_is_not_public(tmp_path: Path) -> None:
-    clock = HandSetClock()
-    store = make_demo(tmp_path / "demo.bench", clock)
-    desk = Desk(store, clock, person_id=1)
-    listing = read_listing(desk, unit_by_tag(desk, "10428"))
-    store.close()
+def test_the_demo_advertises_no_task_that_is_not_public(demo_desk: Desk) -> None:
+    listing = read_listing(demo_desk, unit_by_tag(demo_desk, "10428"))
     assert listing.price_minor == 37_900
     assert "renew thermal paste" in listing.done
     named = {*listing.done, *listing.left_out, *listing.to_do}

@@ -1,7 +1,7 @@
 """What is done at the bench does not go through the history: no plan of SQLite's scans a table that grows.
 
 The plans are those of a file without statistics, as the program leaves it (sqlite.org/eqp.html: a step that
-begins with SCAN goes through all rows; AUTOMATIC INDEX is made of all rows, anew at every statement).
+begins with SCAN goes through all rows; AUTOMATIC INDEX is made of all rows, again at every statement).
 """
 
 from __future__ import annotations
@@ -57,7 +57,6 @@ from bench.views.unit_money import read_unit_money
 from bench.views.week import read_week
 from bench.work import intake
 from bench.work.arrivals import take_in
-from bench.work.demo import make_demo
 from bench.work.expenses import add_expense
 from bench.work.faults import add_fault
 from bench.work.files import open_or_new
@@ -142,10 +141,7 @@ def _scans(file: sqlite3.Connection, text: str) -> Iterator[str]:
 
 
 @pytest.fixture
-def watched(
-    demo_made: tuple[Path, HandSetClock], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> Iterator[Watched]:
-    path, clock = demo_made
+def watched(demo_file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Watched]:
     said: list[str] = []
     connect = sqlite3.connect
 
@@ -156,16 +152,9 @@ def watched(
 
     monkeypatch.setattr(sqlite3, "connect", listening)
     monkeypatch.setattr("sqlite3.dbapi2.connect", listening)
-    watched = Watched(Path(shutil.copy(path, tmp_path / "demo.bench")), clock, said)
+    watched = Watched(Path(shutil.copy(demo_file, tmp_path)), HandSetClock(), said)
     yield watched
     watched.desk.store.close()
-
-
-@pytest.fixture(scope="module")
-def demo_made(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, HandSetClock]:
-    path, clock = tmp_path_factory.mktemp("demo") / "demo.bench", HandSetClock()
-    make_demo(path, clock).close()
-    return path, clock
 
 
 READS: dict[str, Callable[[Watched], object]] = {

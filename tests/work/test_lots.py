@@ -1,4 +1,4 @@
-"""Lots: shared to the last minor unit, shared anew, donors; the published cases through the file."""
+"""Lots: shared to the last minor unit, shared again, donors; the published cases through the file."""
 
 from __future__ import annotations
 
@@ -103,7 +103,7 @@ def test_shared_anew_when_expectations_change(desk: Desk) -> None:
     ]
     assert shares(desk, lot.lot_id) == [2_500, 5_000, 2_500]
     assert last_summary(desk) == (
-        f"Shared lot three boxes anew: {tags[0]} 33.34 EUR → 25.00 EUR, "
+        f"Shared lot three boxes again: {tags[0]} 33.34 EUR → 25.00 EUR, "
         f"{tags[1]} 33.33 EUR → 50.00 EUR, {tags[2]} 33.33 EUR → 25.00 EUR"
     )
     before = last_summary(desk)
@@ -126,7 +126,7 @@ def test_a_unit_turns_out_a_donor(desk: Desk) -> None:
     # and in one step, its parts worth 100 of 100 : 100 : 200
     again = is_taken_back(desk, lambda: make_donor(desk, ids[0], expected_text="20", reshare=True))
     assert [one.new_minor for one in again.shares] == [625, 3_125, 6_250]
-    assert "shared lot three boxes anew" in last_summary(desk)
+    assert "shared lot three boxes again" in last_summary(desk)
 
 
 def test_a_unit_of_its_own_can_be_a_donor(desk: Desk) -> None:

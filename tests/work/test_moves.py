@@ -1,4 +1,4 @@
-"""Moving asks about unfinished tasks, and about the close-up list when the cover goes on."""
+"""Moving asks about unfinished tasks, and about the closing checklist when the cover goes on."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ import pytest
 from bench.desk import Desk
 from bench.domain.safety import (
     BEFORE_THE_COVER,
-    CLOSE_UP,
-    CLOSE_UP_ITEMS,
+    CLOSING,
+    CLOSING_ITEMS,
     OPENING,
     OPENING_ITEMS,
     WITH_THE_COVER_OFF,
 )
-from bench.errors import BadInput, BatteryFirst, CloseUpFirst, NotFound, Refused, TasksOpen
+from bench.errors import BadInput, BatteryFirst, ClosingFirst, NotFound, Refused, TasksOpen
 from bench.views.queue import read_queue
 from bench.views.routes import read_routes
 from bench.views.stock import read_stock
@@ -91,21 +91,21 @@ def test_the_lid_goes_on_only_after_the_close_up_list(desk: Desk) -> None:
     tick(desk, unit_id, OPENING, list(WITH_THE_COVER_OFF))
     assert not read_unit(desk, unit_id).safety.alarm
     for target in ("closed", "inspected", "sold"):
-        with pytest.raises(CloseUpFirst, match="Screws"):
+        with pytest.raises(ClosingFirst, match="Screws"):
             move_unit(desk, unit_id, stage(desk, target))
     move_unit(desk, unit_id, stage(desk, "refitted"))
-    tick(desk, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=10)
+    tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=10)
     move_unit(desk, unit_id, stage(desk, "closed"))
     safety = read_unit(desk, unit_id).safety
     assert not safety.lid_off
-    assert not any(line.person for line in (*safety.opening, *safety.close_up))
+    assert not any(line.person for line in (*safety.opening, *safety.closing))
 
 
 def test_a_second_opening_starts_with_a_bare_list(desk: Desk) -> None:
     unit_id = bare(desk)
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS))
     move_unit(desk, unit_id, stage(desk, "opened"))
-    go_on_without(desk, unit_id, CLOSE_UP, "donor, stays open in a box")
+    go_on_without(desk, unit_id, CLOSING, "donor, stays open in a box")
     move_unit(desk, unit_id, stage(desk, "closed"))
     with pytest.raises(BatteryFirst):
         move_unit(desk, unit_id, stage(desk, "opened"))

@@ -63,7 +63,7 @@ def test_the_sums_by_hand(desk: Desk, first: int) -> None:
     assert (one.expected_minor, one.to_spend_minor, one.fees_minor, one.unpriced) == (20_000, 60, 0, ())
     assert (one.to_earn_minor, one.minutes_left, one.per_hour_minor) == (19_940, 38, 31_484)
     assert one.reason == "Earns 199.40 EUR more in 38 min hands-on, 314.84 EUR per hour."
-    assert one.next_task == "look over charger and lead, out of the mains"
+    assert one.next_task == "look over charger and lead, unplugged"
 
 
 def test_what_was_paid_for_a_unit_moves_it_nowhere(desk: Desk, first: int) -> None:
@@ -168,9 +168,9 @@ def test_shipping_is_the_median_of_what_the_channels_sales_took(desk: Desk) -> N
     sent_for(desk, post, "12", "5", "", "7")
     sent_for(desk, other, "90")
     one = ranked(desk, meant_for(desk, post))
-    assert one.shipping == ShippingOut(700, "median of 3 sales through by post")
+    assert one.shipping == ShippingOut(700, "50 % of 3 sales through by post cost no more")
     assert (one.to_spend_minor, one.to_earn_minor) == (700, 29_300)
-    told = "Shipping to the buyer: 7.00 EUR, median of 3 sales through by post."
+    told = "Shipping to the buyer: 7.00 EUR, 50 % of 3 sales through by post cost no more."
     assert told == shipping_words(one, "EUR")
     assert told in " ".join(next_text(read_ranking(desk)).split())
 
@@ -234,10 +234,10 @@ def test_what_cannot_be_worked_on_stands_apart_with_the_reason(desk: Desk, first
     view = read_ranking(desk)
     assert [one.unit_id for one in view.lines] == [first]
     assert {one.unit_id: one.why for one in view.waiting} == {
-        held: "held: fan on order",
+        held: "on hold: fan on order",
         swollen: "work stopped: a swollen cell",
         donor: "donor, kept for its parts",
-        fresh: "hold period until 2026-12-04",
+        fresh: "waiting period until 2026-12-04",
     }
 
 

@@ -12,8 +12,8 @@ from bench.domain.safety import (
     CAUTION_CONNECTED,
     CAUTION_SOLVENT,
     CAUTION_STILL_IN,
-    CLOSE_UP,
-    CLOSE_UP_ITEMS,
+    CLOSING,
+    CLOSING_ITEMS,
     OPENING,
     OPENING_ITEMS,
     WITH_THE_COVER_OFF,
@@ -120,21 +120,21 @@ def test_where_no_task_opens_the_first_with_the_cover_off_does(desk: Desk) -> No
 
 def test_closing_ticks_expire_when_the_battery_comes_out_again(desk: Desk, unit_id: int) -> None:
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS), screws=8)
-    tick(desk, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=8)
-    view = untick(desk, unit_id, CLOSE_UP, "battery_in")
-    assert not any(one.person for one in view.close_up)
-    tick(desk, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=8)
+    tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=8)
+    view = untick(desk, unit_id, CLOSING, "battery_in")
+    assert not any(one.person for one in view.closing)
+    tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=8)
     view = tick(desk, unit_id, OPENING, ["battery_out"])
-    assert not any(one.person for one in view.close_up)
+    assert not any(one.person for one in view.closing)
     assert not view.battery_connected
 
 
 def test_closing_is_not_ticked_before_opening(desk: Desk, unit_id: int) -> None:
     with pytest.raises(Refused, match="there is nothing to close"):
-        tick(desk, unit_id, CLOSE_UP, ["gasket"])
-    go_on_without(desk, unit_id, CLOSE_UP, "typed too soon")
+        tick(desk, unit_id, CLOSING, ["gasket"])
+    go_on_without(desk, unit_id, CLOSING, "typed too soon")
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS))
-    assert read_safety(desk, unit_id).without_close_up is None
+    assert read_safety(desk, unit_id).without_closing is None
 
 
 @pytest.mark.parametrize(("out", "back"), [(8, 7), (7, 8), (None, 8)])
@@ -143,9 +143,9 @@ def test_screws_that_differ_or_were_never_counted_out_ask_for_a_note(
 ) -> None:
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS), screws=out)
     with pytest.raises(BadInput, match="note that says why"):
-        tick(desk, unit_id, CLOSE_UP, ["screws_back"], screws=back)
-    view = tick(desk, unit_id, CLOSE_UP, ["screws_back"], screws=back, note="counted again")
-    assert view.close_up[0].note == "counted again"
+        tick(desk, unit_id, CLOSING, ["screws_back"], screws=back)
+    view = tick(desk, unit_id, CLOSING, ["screws_back"], screws=back, note="counted again")
+    assert view.closing[0].note == "counted again"
 
 
 def test_a_bad_cell_stops_all_that_is_done_with_its_unit(desk: Desk, unit_id: int) -> None:
@@ -203,7 +203,7 @@ def test_moving_back_reopens_what_was_gone_back_over(desk: Desk, unit_id: int) -
         move_unit(desk, unit_id, stage(desk, "inspected"), done_tasks="ask")
     assert asked.value.tasks
     assert read_unit(desk, unit_id).stage == "opened"
-    tick(desk, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=0, note="none came out")
+    tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=0, note="none came out")
     moved = move_unit(desk, unit_id, stage(desk, "received"))
     earlier = [one for one in read_unit(desk, unit_id).tasks if one.stage in ("received", "inspected")]
     assert moved.reopened == len(earlier) > 1
@@ -254,7 +254,7 @@ def test_the_alarm_sounds_only_where_record_and_work_contradict_each_other(
     assert read_safety(desk, unit_id).caution == CAUTION_CONNECTED
     tick(desk, unit_id, OPENING, list(WITH_THE_COVER_OFF))
     assert not alarm(desk, unit_id)
-    tick(desk, unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=0, note="none came out")
+    tick(desk, unit_id, CLOSING, list(CLOSING_ITEMS), screws=0, note="none came out")
     assert read_safety(desk, unit_id).battery_connected
     assert not alarm(desk, unit_id)  # put back by the closing checklist
 

@@ -36,11 +36,11 @@ def unit_id(desk: Desk) -> int:
 
 
 def spent(desk: Desk, unit_id: int) -> int:
-    return read_unit_money(desk, unit_id).landed_minor
+    return read_unit_money(desk, unit_id).cost_so_far_minor
 
 
 def tied_up(desk: Desk) -> dict[str, int]:
-    return {line.name: line.landed_minor for line in read_month(desk).tied_up}
+    return {line.name: line.cost_so_far_minor for line in read_month(desk).tied_up}
 
 
 def beside(desk: Desk) -> dict[str, int | None]:
@@ -196,8 +196,8 @@ def test_the_cost_of_a_wrong_part_stands_on_its_unit_until_it_is_refunded(desk: 
     back = is_taken_back(desk, lambda: refund_order(desk, number, refund_text="20"))
     assert (back.refund_minor, back.owed_minor) == (2_000, 0)
     money = read_unit_money(desk, unit_id)
-    assert money.landed_minor == 8_450, "what did not come back was lost on the unit: the freight"
-    told = {line.words: line.amount_minor for line in money.landed}
+    assert money.cost_so_far_minor == 8_450, "what did not come back was lost on the unit: the freight"
+    told = {line.words: line.amount_minor for line in money.cost_so_far}
     assert (told["parts paid for and gone"], told["refunds of parts"]) == (2_450, -2_000)
     changes_nothing(desk, lambda: refund_order(desk, number, refund_text="1"), Refused, "is refunded")
 

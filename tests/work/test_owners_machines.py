@@ -82,7 +82,7 @@ def test_the_repairs_price_is_income_of_work_and_no_margin(desk: Desk) -> None:
     """A fan for 15 fitted, 80 paid at hand-back: 65 of result, nothing of margin or tax."""
     unit_id = brought_in(desk)
     part(desk, "fan", 1_500, to=unit_id)
-    assert [(one.name, one.units, one.landed_minor) for one in read_month(desk).tied_up] == [
+    assert [(one.name, one.units, one.cost_so_far_minor) for one in read_month(desk).tied_up] == [
         ("repairs under way", 0, 1_500)
     ]
     left = leave_unit(desk, unit_id, way=HANDED_BACK, reason="fan renewed", price_text="80")
@@ -112,12 +112,14 @@ def test_a_second_repair_is_a_second_income_and_takes_only_its_own_parts(
     move_unit(desk, unit_id, stage(desk, "inspected"))
     clock.advance(minutes=1)
     part(desk, "hinge", 900, to=unit_id)
-    assert [(one.name, one.landed_minor) for one in read_month(desk).tied_up] == [("repairs under way", 900)]
+    assert [(one.name, one.cost_so_far_minor) for one in read_month(desk).tied_up] == [
+        ("repairs under way", 900)
+    ]
     clock.advance(minutes=1)
     leave_unit(desk, unit_id, way=HANDED_BACK, reason="hinge", price_text="40")
     assert read_week(desk).repairs == Repairs(1, 4_000, 900)
     assert read_week(desk, read_week(desk).week.previous(1)).repairs == Repairs(1, 8_000, 1_500)
-    assert read_unit_money(desk, unit_id).brought_minor == 12_000
+    assert read_unit_money(desk, unit_id).proceeds_minor == 12_000
 
 
 def test_a_price_not_typed_is_named_and_can_be_typed_later(desk: Desk) -> None:

@@ -122,7 +122,7 @@ def test_an_edit_sets_right_and_is_not_taken_back(desk: Desk) -> None:
     edit_party(desk, party_id, PartyTyped("Other Name", "New Street", private=False))
     line = party(desk, party_id)
     assert (line.name, line.address, line.contact, line.private) == ("Other Name", "New Street", "", False)
-    assert "cannot be taken back" in last_journal(desk)[0]
+    assert "cannot be undone" in last_journal(desk)[0]
     assert undo(desk).summary.startswith("Sold")
 
 
@@ -177,7 +177,7 @@ def test_a_firm_is_never_due(desk: Desk, clock: HandSetClock) -> None:
     sell(desk, unit_id, private=False)
     clock.advance(minutes=20 * YEAR_MINUTES)
     assert due_for_erasing(desk) == ()
-    with pytest.raises(Refused, match="firm"):
+    with pytest.raises(Refused, match="is a business"):
         erase_party(desk, buyer_of(desk, unit_id), "asked for")
 
 

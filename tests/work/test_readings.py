@@ -86,7 +86,7 @@ def test_swelling_seen_stops_the_unit_in_the_same_step(desk: Desk, unit_id: int,
     clock.advance(minutes=5)
     added = add_reading(desk, unit_id, moment="before", subject="battery", fields={"swelling": "yes"})
     assert added.cell_finding == "swollen"
-    assert added.told[0] == f"Unit {added.tag} is held: a swollen cell."
+    assert added.told[0] == f"Unit {added.tag} is on hold: a swollen cell."
     assert added.told[1:] == AFTER_A_BAD_CELL
     assert worst(added.verdicts) == ACT
     unit = read_unit(desk, unit_id)

@@ -124,7 +124,7 @@ def test_a_unit_sold_twice_has_two_lines_and_one_margin(desk: Desk, clock: HandS
 
 
 def test_a_repair_under_warranty_leaves_the_margin(desk: Desk) -> None:
-    """700 - 50 given back - 300 = 350; tax 66.67 x 350/400 = 58.34 (halves up, from the tax as reckoned)."""
+    """700 - 50 given back - 300 = 350; tax 66.67 x 350/400 = 58.34 (halves up, from the tax at the sale)."""
     trading(desk)
     unit_id = stocked(desk)
     sell(desk, unit_id)
@@ -156,12 +156,12 @@ def several(desk: Desk, clock: HandSetClock) -> Register:
 def test_its_sums_are_the_sums_of_each_units_money(desk: Desk, clock: HandSetClock) -> None:
     register = several(desk, clock)
     money = [read_unit_money(desk, unit_id) for unit_id in {one.unit_id for one in register.lines}]
-    brought = [one for unit in money for one in unit.brought]
+    brought = [one for unit in money for one in unit.proceeds]
 
     def told(words: str) -> int:
         return sum(one.amount_minor or 0 for one in brought if one.words.startswith(words))
 
-    assert register.purchases_minor == sum(unit.landed[0].amount_minor or 0 for unit in money)
+    assert register.purchases_minor == sum(unit.cost_so_far[0].amount_minor or 0 for unit in money)
     assert register.sales_minor == told("sold ")
     assert register.refunds_minor == -told("came back") - told("sale undone")
     assert register.taxes_minor == -told("tax")
@@ -174,7 +174,7 @@ def test_each_line_agrees_with_its_units_money(desk: Desk, clock: HandSetClock) 
     for one in several(desk, clock).lines:
         unit = read_unit_money(desk, one.unit_id)
         assert unit.sold == (read_state(desk, one.unit_id) == SOLD)
-        assert one.purchase_minor == unit.landed[0].amount_minor
+        assert one.purchase_minor == unit.cost_so_far[0].amount_minor
 
 
 def read_state(desk: Desk, unit_id: int) -> str:

@@ -219,8 +219,8 @@ def test_handing_back_bills_it_and_counts_as_work_for_others_less_the_tax(desk: 
     ]
     assert month.result_minor == 9_700
     money = read_unit_money(desk, unit_id)
-    assert (money.brought_minor, money.landed_minor) == (11_200, 1_500)
-    rows = read_money_rows(desk, unit_id, money.brought[0].opens).rows
+    assert (money.proceeds_minor, money.cost_so_far_minor) == (11_200, 1_500)
+    rows = read_money_rows(desk, unit_id, money.proceeds[0].opens).rows
     assert [row.amount_minor for row in rows] == [13_328, -2_128]
     [line] = read_register(desk).lines
     assert (line.state, month.tied_up) == (OWNERS, ())
@@ -287,6 +287,51 @@ def test_a_second_repair_under_warranty_comes_after_the_first(desk: Desk) -> Non
     assert (sheet.job.job_id, sheet.earlier, sheet.lines) == (second.job_id, (job_id,), ())
     assert sheet.spent.cost_minor == 0
     assert [one.job_id for one in read_jobs(desk, every=True).jobs] == [second.job_id, job_id]
+
+
+@pytest.mark.parametrize("removed", [False, True])
+def test_what_was_beyond_a_quote_does_not_come_back_once_its_answer_is_undone(
+    desk: Desk, removed: bool
+) -> None:
+    _, job_id = brought_in(desk)
+    quoted(desk, job_id)
+    answer_quote(desk, job_id, answer=ACCEPTED)
+    answering = last_line(desk)
+    line_id = add_line(desk, job_id, what="keyboard", kind="parts", price_text="30").line_id
+    assert line_id is not None
+    beyond = last_line(desk)
+    if removed:
+        remove_line(desk, line_id)
+        undo(desk, answering)
+        changes_nothing(desk, lambda: undo(desk, beyond + 1), Conflict, "Undid: The quote was accepted")
+    else:
+        undo(desk, beyond)
+        undo(desk, answering)
+        changes_nothing(desk, lambda: redo(desk, beyond), Conflict, "Undid: The quote was accepted")
+    redo(desk, answering)
+
+
+def test_a_first_repair_that_was_undone_does_not_come_back_under_a_second(desk: Desk) -> None:
+    unit_id, _ = brought_in(desk)
+    opening = last_line(desk)
+    undo(desk, opening)
+    open_job(desk, unit_id, complaint="it is hot")
+    leave_unit(desk, unit_id, way=HANDED_BACK, reason="done")
+    changes_nothing(desk, lambda: redo(desk, opening), Conflict, "stands on it")
+    move_unit(desk, unit_id, stage(desk, "received"))
+    changes_nothing(desk, lambda: redo(desk, opening), Conflict, "Took in the repair")
+    assert check_file(desk.store).record.agrees
+
+
+def test_a_repair_does_not_come_back_to_a_machine_that_has_left(desk: Desk) -> None:
+    unit_id, _ = brought_in(desk)
+    opening = last_line(desk)
+    undo(desk, opening)
+    leave_unit(desk, unit_id, way=HANDED_BACK, reason="not wanted")
+    changes_nothing(desk, lambda: redo(desk, opening), Conflict, "handed back")
+    undo(desk)
+    redo(desk, opening)
+    assert job(desk, unit_id).job.complaint == "it goes off by itself"
 
 
 def test_it_is_uncollected_after_the_shops_time_and_the_words_say_local_law(

@@ -59,9 +59,9 @@ def test_a_starting_route_holds_together(desk: Desk, name: str) -> None:
     assert [task.stage for task in sheet.tasks] == sorted((t.stage for t in given), key=order.index)
     assert all(lids[task.stage] for task in sheet.tasks if task.lid_off and not task.opens)
     assert {use.name for task in sheet.tasks for use in task.uses} <= known
-    assert line.attended_minutes == sheet.attended_minutes > 0
-    assert line.unattended_minutes == sheet.unattended_minutes
-    assert line.attended_minutes + line.unattended_minutes == sum(task.estimate_minutes for task in given)
+    assert line.hands_on_minutes == sheet.hands_on_minutes > 0
+    assert line.machine_minutes == sheet.machine_minutes
+    assert line.hands_on_minutes + line.machine_minutes == sum(task.estimate_minutes for task in given)
     assert (line.tasks, line.units) == (len(given), 0)
 
 
@@ -83,9 +83,9 @@ def test_a_units_count_while_they_are_in_the_shop(desk: Desk) -> None:
 
 def test_a_new_route_is_empty(desk: Desk, route_id: int) -> None:
     sheet = read_route(desk, route_id)
-    assert (sheet.name, sheet.tasks, sheet.attended_minutes) == ("own way", (), 0)
+    assert (sheet.name, sheet.tasks, sheet.hands_on_minutes) == ("own way", (), 0)
     line = next(line for line in read_routes(desk) if line.route_id == route_id)
-    assert (line.tasks, line.attended_minutes, line.unattended_minutes) == (0, 0, 0)
+    assert (line.tasks, line.hands_on_minutes, line.machine_minutes) == (0, 0, 0)
 
 
 @pytest.mark.parametrize("name", ["", "DRIVE swap", "a\x00", "x" * 81])

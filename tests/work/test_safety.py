@@ -7,14 +7,14 @@ import pytest
 from bench.desk import Desk
 from bench.domain.safety import (
     AFTER_A_BAD_CELL,
-    CAUTION_CLOSE_UP,
+    CAUTION_CLOSING,
     CAUTION_CONNECTED,
     CAUTION_COVER_ON,
     CAUTION_MAINS,
     CAUTION_SOLVENT,
     CAUTION_STILL_IN,
-    CLOSE_UP,
-    CLOSE_UP_ITEMS,
+    CLOSING,
+    CLOSING_ITEMS,
     FINDINGS,
     OPENING,
     OPENING_ITEMS,
@@ -51,15 +51,15 @@ def test_ticking_twice_changes_nothing(desk: Desk, unit_id: int) -> None:
 def test_battery_goes_back_in_last(desk: Desk, unit_id: int) -> None:
     tick(desk, unit_id, OPENING, list(OPENING_ITEMS), screws=8)
     with pytest.raises(Refused, match="last"):
-        tick(desk, unit_id, CLOSE_UP, ["battery_in"])
-    tick(desk, unit_id, CLOSE_UP, ["gasket", "antennas"])
+        tick(desk, unit_id, CLOSING, ["battery_in"])
+    tick(desk, unit_id, CLOSING, ["gasket", "antennas"])
     with pytest.raises(BadInput, match="counted"):
-        tick(desk, unit_id, CLOSE_UP, ["screws_back"])
+        tick(desk, unit_id, CLOSING, ["screws_back"])
     with pytest.raises(BadInput, match="came out: 8; 7 went back"):
-        tick(desk, unit_id, CLOSE_UP, ["screws_back"], screws=7)
-    view = tick(desk, unit_id, CLOSE_UP, ["screws_back"], screws=7, note="one thread stripped")
-    assert (view.screws_back, view.close_up[0].note) == (7, "one thread stripped")
-    assert tick(desk, unit_id, CLOSE_UP, ["battery_in"]).battery_connected
+        tick(desk, unit_id, CLOSING, ["screws_back"], screws=7)
+    view = tick(desk, unit_id, CLOSING, ["screws_back"], screws=7, note="one thread stripped")
+    assert (view.screws_back, view.closing[0].note) == (7, "one thread stripped")
+    assert tick(desk, unit_id, CLOSING, ["battery_in"]).battery_connected
 
 
 @pytest.mark.parametrize("screws", [-1, 1000])
@@ -132,7 +132,7 @@ def test_a_hold_for_another_reason_outlives_the_cell(desk: Desk, unit_id: int) -
 
 
 def test_missing_keeps_the_lists_order() -> None:
-    assert missing(CLOSE_UP, ["gasket"]) == ("screws_back", "antennas", "battery_in")
+    assert missing(CLOSING, ["gasket"]) == ("screws_back", "antennas", "battery_in")
     assert missing(OPENING, OPENING_ITEMS) == ()
 
 
@@ -149,8 +149,8 @@ def test_battery_is_connected_until_ticked_and_after_it_is_back() -> None:
         ({"cover_off": True, "alarm": True, "hazard": CAUTION_SOLVENT}, CAUTION_CONNECTED),
         ({"cover_off": True, "hazard": CAUTION_SOLVENT}, CAUTION_STILL_IN),
         ({"cover_off": True, "connected": False, "hazard": CAUTION_SOLVENT}, CAUTION_SOLVENT),
-        ({"cover_off": True, "connected": False}, CAUTION_CLOSE_UP),
-        ({"cover_off": True, "closing": True}, CAUTION_CLOSE_UP),
+        ({"cover_off": True, "connected": False}, CAUTION_CLOSING),
+        ({"cover_off": True, "closing": True}, CAUTION_CLOSING),
         ({"hazard": CAUTION_MAINS}, CAUTION_MAINS),
         ({}, CAUTION_COVER_ON),
     ],
@@ -172,9 +172,9 @@ def test_only_what_contradicts_itself_is_written_in_capitals() -> None:
         return any(len(word) > 3 and word.isupper() for word in words.replace(",", " ").split())
 
     assert shouts(CAUTION_CONNECTED)
-    calm = (CAUTION_COVER_ON, CAUTION_STILL_IN, CAUTION_CLOSE_UP, CAUTION_SOLVENT, CAUTION_MAINS)
+    calm = (CAUTION_COVER_ON, CAUTION_STILL_IN, CAUTION_CLOSING, CAUTION_SOLVENT, CAUTION_MAINS)
     assert [words for words in calm if shouts(words)] == []
 
 
 def test_close_up_items_end_with_the_battery() -> None:
-    assert list(CLOSE_UP_ITEMS)[-1] == "battery_in"
+    assert list(CLOSING_ITEMS)[-1] == "battery_in"

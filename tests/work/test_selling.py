@@ -1,4 +1,4 @@
-"""Selling goes through every gate of a move, and what it reckons is exact."""
+"""Selling goes through every gate of a move, and what it calculates is exact."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pytest
 
 from bench.desk import Desk
 from bench.domain.safety import OPENING, OPENING_ITEMS
-from bench.errors import BadInput, CellAlarm, CloseUpFirst, NotFound, Refused, TasksOpen
+from bench.errors import BadInput, CellAlarm, ClosingFirst, NotFound, Refused, TasksOpen
 from bench.views.sales import read_sales
 from bench.views.unit import read_unit
 from bench.work.moves import hold_unit, move_unit
@@ -93,7 +93,7 @@ def test_the_lid_a_hold_and_a_bad_cell_stop_a_sale(desk: Desk) -> None:
     held, swollen = stocked(desk), stocked(desk)
     hold_unit(desk, held, "part on order")
     report_cell(desk, swollen, "swollen")
-    for unit_id, error in ((opened, CloseUpFirst), (held, Refused), (swollen, CellAlarm)):
+    for unit_id, error in ((opened, ClosingFirst), (held, Refused), (swollen, CellAlarm)):
         with pytest.raises(error):
             sell(desk, unit_id)
         assert read_sales(desk, unit_id).sales == ()

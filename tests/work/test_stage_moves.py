@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import pytest
 
 from bench.desk import Desk
@@ -15,7 +12,6 @@ from bench.views import forecast
 from bench.views.forecast import LAW_DAYS, LOOK_BACK_DAYS, read_forecast
 from bench.work.check import check_record
 from bench.work.comebacks import take_return
-from bench.work.demo import make_demo
 from bench.work.moves import move_unit
 from bench.work.selling import sell_unit
 from bench.work.undo import redo, undo
@@ -31,13 +27,10 @@ FROM unit LEFT JOIN purchase ON purchase.unit_id = unit.id WHERE unit.removed = 
 
 
 @pytest.fixture(params=[0, 3, 40], ids=lambda days: f"{days} days on")
-def demo(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Desk]:
+def demo(request: pytest.FixtureRequest, demo_desk: Desk, clock: HandSetClock) -> Desk:
     """The demo as it is made, and looked at so many days later."""
-    clock = HandSetClock()
-    store = make_demo(tmp_path / "demo.bench", clock)
     clock.advance(minutes=request.param * 24 * 60)
-    yield Desk(store, clock, person_id=1)
-    store.close()
+    return demo_desk
 
 
 def test_the_demos_rows_are_what_its_journal_tells(demo: Desk) -> None:

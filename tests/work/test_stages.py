@@ -10,7 +10,7 @@ from bench.errors import BadInput, NotFound, Refused
 from bench.views.shop import read_stages
 from bench.work.moves import move_unit
 from bench.work.route_tasks import add_route_task, remove_route, remove_route_task
-from bench.work.shop import add_stage, remove_stage, rename_stage, reorder_stage, set_stage_lid
+from bench.work.shop import add_stage, remove_stage, rename_stage, reorder_stage, set_stage_cover
 from bench.work.tasks import add_task
 from bench.work.timers import skip_task
 from bench.work.undo import undo
@@ -97,12 +97,12 @@ def test_a_stage_that_cannot_move_stays_without_a_trace(desk: Desk, stage: int, 
 
 
 def test_the_lid_of_a_stage(desk: Desk) -> None:
-    set_stage_lid(desk, INSPECTED, True)
+    set_stage_cover(desk, INSPECTED, True)
     assert read_stages(desk)[1].lid_off
     before = footprint(desk)
-    set_stage_lid(desk, INSPECTED, True)
+    set_stage_cover(desk, INSPECTED, True)
     assert footprint(desk) == before
-    set_stage_lid(desk, INSPECTED, False)
+    set_stage_cover(desk, INSPECTED, False)
     assert not read_stages(desk)[1].lid_off
 
 
@@ -110,7 +110,7 @@ def test_the_lid_of_a_stage_stays_while_units_stand_there(desk: Desk) -> None:
     bare(desk)
     bare(desk)
     with pytest.raises(Refused, match="2 units stand at received"):
-        set_stage_lid(desk, RECEIVED, True)
+        set_stage_cover(desk, RECEIVED, True)
 
 
 def test_a_stage_with_a_unit_is_not_removed(desk: Desk) -> None:

@@ -1,4 +1,4 @@
-"""Timers: one attended task a person, no gap or overlap, no negative length, gates in the use case itself."""
+"""Timers: one hands-on task a person, no gap or overlap, no negative length, gates in the use case itself."""
 
 from __future__ import annotations
 
@@ -190,7 +190,7 @@ def test_finishing_issues_what_the_route_says_in_one_step(
     for use in task.uses:
         assert after[use.consumable_id] == before[use.consumable_id] - use.quantity
     assert not read_queue(desk).running()
-    assert read_unit(desk, unit_id).materials_minor > 0
+    assert read_unit(desk, unit_id).consumables_minor > 0
 
 
 def test_numbers_typed_at_finishing_win_over_the_route(desk: Desk, unit_id: int) -> None:
@@ -238,7 +238,7 @@ def test_the_database_itself_refuses_overlap(desk: Desk, clock: HandSetClock, un
         for lo, hi in ((-5, 5), (2, 3), (-5, 15), (5, 15)):
             base_us = clock.now_us() - 10 * MINUTE_US
             row = (task_id, base_us + lo * MINUTE_US, base_us + hi * MINUTE_US)
-            with pytest.raises(sqlite3.IntegrityError, match="one attended task"):
+            with pytest.raises(sqlite3.IntegrityError, match="one hands-on task"):
                 connection.execute(
                     "INSERT INTO time_entry (task_id, person_id, started_us, stopped_us, attended, note) "
                     "VALUES (?, 1, ?, ?, 1, '')",

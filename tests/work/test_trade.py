@@ -52,7 +52,7 @@ def test_an_empty_margin_is_none_and_the_same_again_says_nothing(desk: Desk) -> 
     [
         ("margin_tax_text", "120", "The tax rate “120” is more than the whole"),
         ("margin_tax_text", "", "The tax rate .* is not a share"),
-        ("hold_days_text", "366", "The hold period in days 366 cannot be"),
+        ("hold_days_text", "366", "The waiting period in days 366 cannot be"),
         ("hold_days_text", "two weeks", "“two weeks” is not a whole number"),
         ("keep_private_text", "101", "Years to keep names 101"),
         ("risk_reserve_text", "-1", "The risk reserve .* is not a share"),

@@ -43,8 +43,9 @@ def test_the_profit_of_a_lot_by_hand(desk: Desk) -> None:
     # C                                                                  - 5.72 +  5.00 screen  =  -0.72
     money = [read_unit_money(desk, unit_id) for unit_id in (a, b, c)]
     assert [one.margin_minor for one in money] == [10_995, 1_703, None]
-    assert [one.brought_minor - one.landed_minor for one in money] == [10_995, 1_703, -72]
+    assert [one.proceeds_minor - one.cost_so_far_minor for one in money] == [10_995, 1_703, -72]
     # And as cash: 230 + 180 taken, 78.55 fees, 49.29 tax, 120.00 for the lot, 35.90 for the battery.
     assert (
-        sum(one.brought_minor - one.landed_minor for one in money) == 41_000 - 7_855 - 4_929 - 12_000 - 3_590
+        sum(one.proceeds_minor - one.cost_so_far_minor for one in money)
+        == 41_000 - 7_855 - 4_929 - 12_000 - 3_590
     )

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from bench.desk import Desk
-from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, OPENING, OPENING_ITEMS
+from bench.domain.safety import CLOSING, CLOSING_ITEMS, OPENING, OPENING_ITEMS
 from bench.errors import BadInput, CellAlarm, Conflict, NotFound, Refused, TasksOpen, WipeFirst
 from bench.views.drives import read_drives
 from bench.views.journal import read_journal
@@ -156,16 +156,16 @@ def ticked_then_worked(two: Two) -> None:
 def ticked_then_closed(two: Two) -> None:
     open_up(two.ada, two.unit_id)
     tick(two.ada, two.unit_id, OPENING, ["battery_out", "cells_flat"], screws=0)
-    tick(two.ada, two.unit_id, CLOSE_UP, list(CLOSE_UP_ITEMS), screws=0)
+    tick(two.ada, two.unit_id, CLOSING, list(CLOSING_ITEMS), screws=0)
     move_unit(two.bo, two.unit_id, stage(two.bo, "graded"))
 
 
 def part_ticked_then_the_battery(two: Two) -> None:
     open_up(two.ada, two.unit_id)
     tick(two.ada, two.unit_id, OPENING, ["battery_out", "cells_flat"], screws=0)
-    rest = [item for item in CLOSE_UP_ITEMS if item != "battery_in"]
-    tick(two.ada, two.unit_id, CLOSE_UP, rest, screws=0)
-    tick(two.bo, two.unit_id, CLOSE_UP, ["battery_in"])
+    rest = [item for item in CLOSING_ITEMS if item != "battery_in"]
+    tick(two.ada, two.unit_id, CLOSING, rest, screws=0)
+    tick(two.bo, two.unit_id, CLOSING, ["battery_in"])
 
 
 def priced_then_sold(two: Two) -> None:
@@ -410,7 +410,7 @@ def test_no_undo_moves_or_finishes_on_a_bad_cell(two: Two) -> None:
 def test_a_hold_is_not_undone_over_a_bad_cell(two: Two) -> None:
     hold_unit(two.ada, two.unit_id, "part on order")
     report_cell(two.bo, two.unit_id, "wet")
-    changes_nothing(two.ada, lambda: undo(two.ada), Refused, "held for its cell")
+    changes_nothing(two.ada, lambda: undo(two.ada), Refused, "on hold for its cell")
 
 
 def test_a_stop_is_not_undone_into_other_work(two: Two) -> None:

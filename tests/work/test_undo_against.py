@@ -116,7 +116,7 @@ def test_a_return_is_not_undone_over_work_on_what_came_back(two: Two, work: str)
     elif work == "reading":
         add_reading(bo, unit_id, moment="after", subject="battery", fields={"design": "57", "full": "40"})
     elif work == "grade":
-        step = next(one.step_id for one in read_scale(bo) if one.name == "hardly a trace")
+        step = next(one.step_id for one in read_scale(bo) if one.name == "no visible wear")
         set_grade(bo, unit_id, "lid", looks_step_id=step)
     elif work == "drive":
         add_drive(bo, unit_id, serial="S-2")
@@ -191,7 +191,7 @@ def test_what_was_set_anew_and_set_back_was_set_all_the_same(two: Two) -> None:
 # A cell dealt with: what was done since was done because it was.
 
 
-@pytest.mark.parametrize("work", ["part", "wipe", "task", "drive"])
+@pytest.mark.parametrize("work", ["part", "wipe", "task", "drive", "test"])
 def test_a_cell_dealt_with_is_not_bad_again_over_what_was_done_since(two: Two, work: str) -> None:
     unit_id = add_unit(two.ada, maker="", model="Two", route_id=ROUTE, price_text="50").unit_id
     drive_id = add_drive(two.ada, unit_id, serial="S-1")
@@ -204,6 +204,8 @@ def test_a_cell_dealt_with_is_not_bad_again_over_what_was_done_since(two: Two, w
         wipe(two.bo, drive_id)
     elif work == "task":
         finish_task(two.bo, read_unit(two.bo, unit_id).tasks[0].task_id, uses={})
+    elif work == "test":
+        end_test(two.bo, unit_id, outcome="broken off", kind="screen")
     else:
         move_drive(two.bo, drive_id, None, cost_text="0")
     refused(two, line)

@@ -19,7 +19,7 @@ from bench.work.comebacks import take_return
 from bench.work.drive_moves import move_drive
 from bench.work.drives import add_drive, remove_drive
 from bench.work.leaving import leave_unit
-from bench.work.moves import move_unit, release_unit
+from bench.work.moves import hold_unit, move_unit, release_unit
 from bench.work.outcomes import end_test
 from bench.work.purchases import edit_purchase
 from bench.work.selling import sell_unit
@@ -52,6 +52,10 @@ def listed(desk: Desk, unit_id: int) -> int:
     wipe_id = wipe(desk, add_drive(desk, unit_id, serial="S-1"))
     move_unit(desk, unit_id, stage(desk, "listed"))
     return wipe_id
+
+
+def newest(desk: Desk) -> int:
+    return read_journal(desk).lines[0].journal_id
 
 
 def drive_of(desk: Desk, unit_id: int) -> int:
@@ -246,7 +250,7 @@ def test_a_listing_is_not_undone_while_the_unit_waits_for_what_turned_out(
     desk: Desk, unit_id: int, found: str
 ) -> None:
     listed(desk, unit_id)
-    move = read_journal(desk).lines[0].journal_id
+    move = newest(desk)
     if found == "drive":
         add_drive(desk, unit_id, serial="S-2")
     else:
@@ -255,6 +259,38 @@ def test_a_listing_is_not_undone_while_the_unit_waits_for_what_turned_out(
         undo(desk, move)
     undo(desk, reason="a slip")
     undo(desk, move)
+    assert read_unit(desk, unit_id).held is None
+
+
+@pytest.mark.parametrize("found", ["drive", "test"])
+def test_a_unit_does_not_wait_again_once_its_listing_is_undone(desk: Desk, unit_id: int, found: str) -> None:
+    no_drive_in_it(desk, unit_id)
+    move_unit(desk, unit_id, stage(desk, "listed"))
+    move = newest(desk)
+    if found == "drive":
+        move_drive(desk, add_drive(desk, unit_id, serial="S-2"), None, cost_text="0")
+    else:
+        end_test(desk, unit_id, kind="sound", outcome="failed")
+        release_unit(desk, unit_id)
+    went_on = newest(desk)
+    undo(desk, move)
+    with pytest.raises(Conflict, match="Undid: Moved"):
+        undo(desk, went_on)
+    assert read_unit(desk, unit_id).held is None
+
+
+def test_a_hold_by_hand_is_not_undone_over_a_test_that_failed_while_it_was_listed(
+    desk: Desk, unit_id: int
+) -> None:
+    listed(desk, unit_id)
+    hold_unit(desk, unit_id, "a buyer looks at it")
+    line = newest(desk)
+    end_test(desk, unit_id, kind="sound", outcome="failed")
+    with pytest.raises(Conflict, match="stands on it"):
+        undo(desk, line)
+    assert held(desk, unit_id) == "a buyer looks at it"
+    undo(desk, reason="a slip")
+    undo(desk, line)
     assert read_unit(desk, unit_id).held is None
 
 

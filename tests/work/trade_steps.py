@@ -12,7 +12,7 @@ from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.work.looked_into import looked_into
 
-CHARGER_LEAD = 5  # a short route: four tasks, three of them attended: 10, 30 and 15 minutes
+CHARGER_LEAD = 5  # a short route: four tasks, three of them hands-on: 10, 30 and 15 minutes
 COUNTER = 1  # the channel of a new file, without fees
 
 

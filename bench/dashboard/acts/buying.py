@@ -1,4 +1,4 @@
-"""Buying: offers looked at, bought or walked away from, and lots."""
+"""Buying: offers looked at, bought or declined, and lots."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ DONOR = Act("donor", "d", "donor", "Keep the unit for its parts, or sell it whol
 
 BUYING = on(
     "buying",
-    enter("open", "Open the offer, or the rows behind a line of the sum"),
+    enter("open", "Open the offer, or the rows behind a line of the price"),
     NEXT_PANEL,
     Act("look", "n", "look at one", "Calculate the most to pay for a unit, and keep the offer", UNIT).by(
         opens(places.OFFER_FORM, then=KEPT)
@@ -33,13 +33,13 @@ BUYING = on(
     Act("buy", "b", "buy", "Buy the unit: it goes into the queue with all that was typed", UNIT).by(
         BUY_OFFER, SETTLED, NO_OFFER
     ),
-    Act("leave", "x", "walk away", "Leave the offer, with a reason", UNIT).by(
+    Act("decline", "x", "decline", "Decline the offer, with a reason", UNIT).by(
         asks_why(
-            "Walk away from {open_offer_name}",
+            "Decline {open_offer_name}",
             "bench.work.buying:leave_offer",
             "open_offer.offer_id",
             draft="decline {open_offer.offer_id}",
-            says="Left. It can be undone.",
+            says="Declined. It can be undone.",
         ),
         SETTLED,
         NO_OFFER,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import FIND, SAFETY, SCREENS, STOCK, THIS, TIME, UNIT, Act, calls, on, opens
 
@@ -22,7 +24,8 @@ def enter(label: str, tooltip: str) -> Act:
 
 APP = on(
     "app",
-    Act("help", "f1,question_mark", "help", "Every key of the screen you are on", SCREENS),
+    Act("manual", "f1", "manual", "The page of the manual for where you are", SCREENS),
+    Act("help", "question_mark", "keys", "Every key of the screen you are on", SCREENS, footer=False),
     Act(
         "find",
         "ctrl+f,ctrl+p",
@@ -76,6 +79,20 @@ CALCULATORS = on(
     BACK,
 )
 HELP = on("help", BACK)
+MANUAL = on(
+    "manual",
+    enter("open", "Open the page under the cursor"),
+    replace(NEXT_PANEL, label="pages", tooltip="Go to the list of pages, and back to the text"),
+    Act("find", "slash", "find", "Find words in all pages", FIND),
+    Act("next_place", "n", "next", "Go on to the next place that has them", FIND),
+    Act("previous_place", "p", "previous", "Go back to the place before", FIND),
+    BACK,
+)
+FINDER = on(
+    "finder",
+    Act("next_place", "enter,down", "next", "Go on to the next place that has the words", FIND),
+    Act("leave", "escape", "to the text", "Go back to the text", FIND),
+)
 LIST = on(
     "list",
     Act("up", "up", "up", "One line up", FIND, footer=False),

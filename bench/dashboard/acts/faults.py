@@ -64,7 +64,7 @@ SHOP_FAULTS = on(
     "shop_faults",
     enter("open", "Open the faults of the unit"),
     NEXT_PANEL,
-    Act("by", "v", "by place/model/whose", "Sum what faults cost another way", THIS),
+    Act("by", "v", "by place/model/whose", "Group what faults cost another way", THIS),
     Act("all", "a", "open/all", "Show the open faults only, or all", THIS),
     UNDO,
     BACK,

@@ -8,7 +8,7 @@ from bench.dashboard.acts.common import BACK, NEXT_PANEL, SAVES, UNDO, enter
 from bench.domain.three_ways import AS_IS, PART_OUT
 
 NO_LISTING = "This paper is no listing."
-FOR_GOOD = "cannot be taken back; copies made before keep it"
+FOR_GOOD = "cannot be undone; copies made before keep it"
 PURCHASE_OF = opens("bench.dashboard.screens.dialogs.buying_forms:purchase_form", "unit.unit_id")
 
 MONEY = on(

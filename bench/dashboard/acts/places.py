@@ -31,6 +31,7 @@ UNIT = "bench.dashboard.screens.unit:UnitScreen"
 WIPING = "bench.dashboard.screens.wiping:WipingScreen"
 
 ADD_ENTRY = "bench.dashboard.screens.dialogs.time_forms:add_entry_form"
+BEGINNING_FORM = "bench.dashboard.screens.dialogs.beginning:BeginningForm"
 BUY_FORM = "bench.dashboard.screens.dialogs.buying_forms:buy_form"
 CELL = "bench.dashboard.screens.dialogs.cell:CellDialog"
 CHANNEL_FORM = "bench.dashboard.screens.dialogs.settings_forms:channel_form"

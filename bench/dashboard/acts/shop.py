@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.dashboard.acts import places
-from bench.dashboard.acts.act import SAFETY, STOCK, THIS, Act, asks_name, calls, on, opens, runs
+from bench.dashboard.acts.act import SAFETY, SCREENS, STOCK, THIS, Act, asks_name, calls, on, opens, runs
 from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
 from bench.dashboard.acts.timers import NO_TASK
 
@@ -32,6 +32,10 @@ EDIT_SETTING = (
 )
 COPY_NOW = runs("bench.work.copies:back_up", says="Copied to {answer.path}, verified.")
 
+BEGINNING = on(
+    "beginning",
+    Act("demo", "f2", "demo", "Look at a made-up workshop first; leaving it leads back here", SCREENS),
+)
 SETTINGS = on(
     "settings",
     Act("edit", "e,enter", "edit", "Change the line under the cursor", THIS),
@@ -44,7 +48,7 @@ SETTINGS = on(
         ),
         asks_name("New person", "bench.work.shop:add_person", draft="person new"),
     ),
-    Act("lid", "l", "cover on/off", "Say whether the cover is off at the stage", SAFETY).by(
+    Act("cover", "l", "cover on/off", "Say whether the cover is off at the stage", SAFETY).by(
         calls("bench.dashboard.screens.settings:SettingsScreen.turn_cover", "stage"), NO_STAGE
     ),
     Act("sale", "s", "lists, sells", "Say whether units are listed or sold at the stage", THIS).by(
@@ -121,7 +125,7 @@ ROUTES = on(
             name="{focused_route.name}",
         ),
     ),
-    Act("set_use", "t", "takes", "Say what the task takes", STOCK).by(
+    Act("set_consumables", "t", "consumables", "Say which consumables the task uses up", STOCK).by(
         calls("bench.dashboard.screens.uses:ask_route_use", "task"), NO_TASK
     ),
     Act("copy", "c", "copy", "Copy the route under a new name", THIS).by(

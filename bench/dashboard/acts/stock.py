@@ -41,7 +41,7 @@ CONSUMABLE = on(
     RESTOCK,
     COUNT,
     EDIT_CONSUMABLE,
-    Act("open_row", "enter", "unit", "Open the unit that took it", THIS),
+    Act("open_row", "enter", "unit", "Open the unit that used it up", THIS),
     UNDO_STOCK,
     BACK,
 )

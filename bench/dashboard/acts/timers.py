@@ -28,13 +28,13 @@ START_STOP_NEXT = Act(
 START_STOP_TASK = Act(
     "start_stop", "s", "start/stop", "Start the task under the cursor, or stop it", TIME
 ).by(calls(START_STOP, "task"), NOTHING_TO_START, NO_UNIT)
-DONE = Act("finish", "d", "done", "Finish the task: issue what it took, say how a test ended", TIME).by(
+DONE = Act("finish", "d", "done", "Finish the task: issue its consumables, say how a test ended", TIME).by(
     runs("bench.work.several:finish_tasks", "marked_tasks.ids", says="Finished {answer.named}."),
     opens(places.FINISH, "to_finish"),
     "{unit.tag} has no task left to finish.",
     NO_UNIT,
 )
-WHO = Act("person", "p", "person", "Choose who acts", TIME).by(
+WHO = Act("person", "p", "person", "Choose who is working", TIME).by(
     opens(
         "bench.dashboard.screens.dialogs.pick:choose_person",
         then="bench.dashboard.screens.first:FirstScreen.act_as",

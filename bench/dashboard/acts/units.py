@@ -34,7 +34,7 @@ from bench.dashboard.acts.timers import (
     START_STOP_TASK,
     WHO,
 )
-from bench.domain.safety import CLOSE_UP, OPENING
+from bench.domain.safety import CLOSING, OPENING
 
 SEVERAL = "bench.work.several"
 OPEN_CHOSEN = "bench.dashboard.screens.dialogs.more_menu:open_chosen"
@@ -79,18 +79,26 @@ HOLD = Act("hold", "h", "hold", "Hold the unit with a reason, or release it", UN
 EDIT_UNIT = Act("edit_unit", "e", "edit", "Change the unit's particulars", UNIT).by(
     opens(places.UNIT_FORM, "unit.unit_id"), NO_UNIT
 )
-OPENING_LIST = Act(
-    "opening_list", "o", "opening list", "Tick the list before the cover comes off", SAFETY
+OPENING_CHECKLIST = Act(
+    "opening_checklist",
+    "o",
+    "opening checklist",
+    "Tick the opening checklist, before the cover comes off",
+    SAFETY,
 ).by(opens(places.SAFETY_LIST, "unit.unit_id", which=OPENING), NO_UNIT)
-CLOSE_UP_LIST = Act(
-    "close_up_list", "c", "close-up list", "Tick the list that comes before closing", SAFETY
-).by(opens(places.SAFETY_LIST, "unit.unit_id", which=CLOSE_UP), NO_UNIT)
+CLOSING_CHECKLIST = Act(
+    "closing_checklist",
+    "c",
+    "closing checklist",
+    "Tick the closing checklist, before the cover goes on",
+    SAFETY,
+).by(opens(places.SAFETY_LIST, "unit.unit_id", which=CLOSING), NO_UNIT)
 BAD_CELL = Act("bad_cell", "x", "bad cell", "Report a swollen, punctured or wet cell", SAFETY).by(
     opens(places.CELL, "unit.unit_id"), NO_UNIT
 )
-CALCULATE = Act(
-    "calculators", "l", "calculators", "The sums of the trade, with the unit at hand", SCREENS
-).by(opens(places.CALCULATORS, "unit.unit_id", "unit.tag"), opens(places.CALCULATORS))
+CALCULATE = Act("calculators", "l", "calculators", "The calculators, with the unit at hand", SCREENS).by(
+    opens(places.CALCULATORS, "unit.unit_id", "unit.tag"), opens(places.CALCULATORS)
+)
 MORE = Act("more", "f", "more", "Buying, register, months; the unit's other sheets", SCREENS).by(
     opens(places.MORE_MENU, "unit", then=OPEN_CHOSEN), opens(places.MORE_MENU, then=OPEN_CHOSEN)
 )
@@ -120,8 +128,8 @@ FIRST = on(
     RESTOCK,
     HOLD,
     MOVE_BACK,
-    OPENING_LIST,
-    CLOSE_UP_LIST,
+    OPENING_CHECKLIST,
+    CLOSING_CHECKLIST,
     BAD_CELL,
     ADD_FAULT,
     GO_TO,
@@ -137,7 +145,7 @@ FIRST = on(
     Act("journal", "j", "journal", "Who did what, and when", SCREENS).by(opens(places.JOURNAL)),
     Act("routes", "v", "routes", "The tasks that each kind of job needs", SCREENS).by(opens(places.ROUTES)),
     Act("next_up", "f2", "what next", "Which unit earns most for the time it takes", SCREENS).by(NEXT_UP),
-    Act("buying", "f3", "buying", "The price to walk away at, and open offers", SCREENS).by(BUYING),
+    Act("buying", "f3", "buying", "The most to pay, and open offers", SCREENS).by(BUYING),
     Act("lots", "f4", "lots", "Units bought together for one price", SCREENS).by(LOTS),
     Act("register", "f5", "register", "What was bought from whom and sold to whom", SCREENS).by(REGISTER),
     Act("months", "f6", "month and year", "What the months and years have earned", SCREENS).by(MONTHS),
@@ -187,7 +195,7 @@ UNIT_SHEET = on(
     Act("rename_task", "r", "rename", "Give the task another name or estimate", THIS).by(
         opens(places.TASK_FORM, "unit.unit_id", "task.task_id"), NO_TASK
     ),
-    Act("set_use", "t", "takes", "Say what the task takes", STOCK).by(
+    Act("set_consumables", "t", "consumables", "Say which consumables the task uses up", STOCK).by(
         calls("bench.dashboard.screens.uses:ask_task_use", "task"), NO_TASK
     ),
     Act("add_time", "a", "add time", "Add time that was worked but not timed", TIME).by(
@@ -201,11 +209,11 @@ UNIT_SHEET = on(
     GO_TO,
     HOLD,
     EDIT_UNIT,
-    OPENING_LIST,
-    CLOSE_UP_LIST,
+    OPENING_CHECKLIST,
+    CLOSING_CHECKLIST,
     BAD_CELL,
     ADD_FAULT,
-    replace(CALCULATE, tooltip="The sums of the trade, with this unit"),
+    replace(CALCULATE, tooltip="The calculators, with this unit"),
     Act("journal", "j", "journal", "What was done to this unit", SCREENS).by(
         opens(places.JOURNAL, "unit.unit_id")
     ),
@@ -220,8 +228,8 @@ BENCH_VIEW = on(
     ).by(opens(places.FINISH, "timed_task"), calls(START, "unit.next_task_id"), *MOVE_ON.ways),
     replace(START_STOP_NEXT, ways=START_STOP_NEXT.ways[1:]),
     MOVE_ON,
-    OPENING_LIST,
-    CLOSE_UP_LIST,
+    OPENING_CHECKLIST,
+    CLOSING_CHECKLIST,
     BAD_CELL,
     ADD_FAULT,
     UNDO_UNIT,
@@ -238,7 +246,7 @@ OF_THE_SHOP = on(
         opens(places.PARTS_SHELF)
     ),
     Act("register", "r", "Register", "bought from whom, sold to whom", SCREENS).by(REGISTER),
-    Act("months", "y", "Month and year", "what an hour earned", SCREENS).by(MONTHS),
+    Act("months", "y", "Month and year", "earned per hands-on hour", SCREENS).by(MONTHS),
     Act("models", "a", "Models", "what the shop knows of each", SCREENS).by(
         opens("bench.dashboard.screens.models:ModelsScreen")
     ),
@@ -254,6 +262,12 @@ OF_THE_SHOP = on(
     Act("trade", "t", "Trading settings", "margin, tax, channels, grades", SCREENS).by(opens(places.TRADE)),
     Act("cards", "4", "Action cards", "scanned at the bench, as PDF", SCREENS).by(
         calls("bench.dashboard.screens.papers:save_cards")
+    ),
+    Act("begin", "5", "Begin", "a new file's shop, people, shelf", SCREENS).by(
+        calls("bench.dashboard.screens.first_minutes:begin")
+    ),
+    Act("demo", "6", "Demo workshop", "made up; q there comes back", SCREENS).by(
+        calls("bench.dashboard.screens.first_minutes:open_demo")
     ),
     Act("intake", "i", "Machine's file", "makes a unit, or fills it", SCREENS).by(
         calls("bench.dashboard.screens.taking_in:take_in_file")
@@ -281,11 +295,11 @@ OF_A_UNIT = on(
     Act("photographs", "o", "Photographs", "kept, captioned, in papers", UNIT).by(
         opens(places.PHOTOGRAPHS, "unit.unit_id")
     ),
-    Act("money", "m", "Money", "what it cost and brings", UNIT).by(opens(places.MONEY, "unit.unit_id")),
+    Act("money", "m", "Money", "cost so far and proceeds", UNIT).by(opens(places.MONEY, "unit.unit_id")),
     Act("model_page", "u", "Model", "how it comes apart, its past", UNIT).by(
         opens(places.MODEL_PAGE, "unit.unit_id")
     ),
-    Act("ways", "w", "Repair or not", "repair, sell as is, or part out", UNIT).by(
+    Act("compare", "w", "Repair or not", "repair, sell as is, or part out", UNIT).by(
         opens("bench.dashboard.screens.three_ways:ThreeWaysScreen", "unit.unit_id")
     ),
     Act("sell", "s", "Sell", "to whom, for how much", UNIT).by(

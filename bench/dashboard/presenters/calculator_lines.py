@@ -35,7 +35,7 @@ def caution_lines(calculator: Calculator, width: int) -> tuple[Line, ...]:
 
 
 def sheet_lines(sheet: Sheet, width: int) -> tuple[Line, ...]:
-    """The answers part by part, then how they are reckoned and from what."""
+    """The answers part by part, then how they are calculated and from what."""
     return (
         *(line for part in _parts(sheet, width) for line in part),
         *_told("Formula", sheet.calculator.formulas, width),
@@ -75,10 +75,10 @@ def _part(part: SheetPart, width: int, label: int) -> Iterable[Line]:
 def _answer(answer: Answer, width: int, label: int) -> tuple[Line, ...]:
     look = "alert" if answer.alert else "strong" if answer.value is not None else "warning"
     value = f"▲ {answer.shown()}" if answer.alert else answer.shown()
-    sure = f"({answer.sure})" if answer.sure else ""
+    based_on = f"({answer.based_on})" if answer.based_on else ""
     if not label or cell_len(value) >= VALUE:
-        return flow((Part(answer.label), Part(value, look), Part(sure, "muted")), width)
-    first, *rest = wrap(sure, width - label - VALUE) or [""]
+        return flow((Part(answer.label), Part(value, look), Part(based_on, "muted")), width)
+    first, *rest = wrap(based_on, width - label - VALUE) or [""]
     head = (Part(fit(answer.label, label)), Part(fit(value, VALUE), look), Part(first, "muted"))
     return (head, *((Part(" " * (label + VALUE)), Part(line, "muted")) for line in rest))
 

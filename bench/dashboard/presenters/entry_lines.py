@@ -12,7 +12,7 @@ from bench.views.timers import Running
 
 def still_running_words(timer: Running, now_us: int, zone: str) -> str:
     """A timer that was perhaps forgotten: what, whose, since when."""
-    hands = "" if timer.attended else ", runs by itself"
+    hands = "" if timer.attended else ", machine time"
     since = day_and_time(timer.started_us, zone)
     length = hours_and_minutes(elapsed_us(timer.started_us, now_us))
     return (
@@ -28,7 +28,7 @@ def typed_time(instant_us: int | None, zone: str) -> str:
 
 def entry_words(entry: EntryLine, zone: str) -> str:
     """What an entry is about, in two lines."""
-    hands = "hands on" if entry.attended else "runs by itself"
+    hands = "hands-on" if entry.attended else "machine time"
     span = span_words(entry.started_us, entry.stopped_us, zone)
     return f"{entry.task} on {entry.tag}\n{entry.person}, {hands}: {span}"
 

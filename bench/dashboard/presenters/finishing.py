@@ -63,7 +63,7 @@ def left_after(typed: str, line: StockLine) -> Part:
         return Part(unit_label(line.base_unit, 0), "muted")
     unit = unit_label(line.base_unit, amount(typed, line))
     if left < 0:
-        return Part(f"{unit}, only {show_quantity(line.on_hand, line.base_unit)} there", "alert")
+        return Part(f"{unit}, only {show_quantity(line.on_hand, line.base_unit)} on hand", "alert")
     words = f"{unit}, {show_quantity(left, line.base_unit)} left"
     return Part(f"{words} ↓ LOW", "warning") if line.low_with(left) else Part(words, "muted")
 

@@ -44,7 +44,7 @@ def shared_words(shares: Sequence[Share], currency: str) -> str:
         for one in shares
         if one.old_minor != one.new_minor
     ]
-    return f"Shared anew: {', '.join(words)}." if words else "Every share stays as it was."
+    return f"Shared again: {', '.join(words)}." if words else "Every share stays as it was."
 
 
 def donor_words(made: DonorMade) -> str:

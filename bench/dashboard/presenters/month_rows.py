@@ -17,13 +17,13 @@ ADDING_UP = "being added up"
 
 
 def month_head(sheet: MonthSheet | AsOfNow, width: int) -> tuple[Line, ...]:
-    """Which span, and what an hour at the bench earned in it once that is known."""
+    """Which span, and what was earned per hands-on hour in it once that is known."""
     left = (Part(f" {sheet.span.words}", "strong"), Part(f"  {for_display(sheet.shop)}", "muted"))
     if isinstance(sheet, AsOfNow):
         return (spread(left, (Part(f"{ADDING_UP} ", "muted"),), width),)
     rate = sheet.total.per_hour_minor
     units = f"{sheet.total.units} sold"
-    words = f"{units}, {show_money(rate, sheet.currency)} an hour " if rate is not None else f"{units} "
+    words = f"{units}, {show_money(rate, sheet.currency)} per hour " if rate is not None else f"{units} "
     return (spread(left, (Part(words, "heading"),), width),)
 
 

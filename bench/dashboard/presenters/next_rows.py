@@ -1,4 +1,4 @@
-"""What next, when units will be done and where the queue jams, as rows."""
+"""What next, when units will be done and where the bottleneck is, as rows."""
 
 from __future__ import annotations
 
@@ -53,14 +53,18 @@ def forecast_rows(view: Forecast) -> tuple[Row, ...]:
     """When each unit is ready for its buyer, by share of past cases; the key is the unit's number."""
     rows = rows_of(FORECAST, view.lines, context_of(view))
     return tuple(
-        row if one.left_half_us is not None else _no_day(one)
-        for one, row in zip(view.lines, rows, strict=True)
+        row if one.left_50_us is not None else _no_day(one) for one, row in zip(view.lines, rows, strict=True)
     )
 
 
-def jam_lines(view: Forecast, width: int) -> tuple[Line, ...]:
-    """Where the queue jams, whether Little's law holds, and what the forecast rests on."""
-    sentences = ((view.jam, "strong"), (met_words(view.met), ""), (view.law_words, ""), (view.how, "muted"))
+def bottleneck_lines(view: Forecast, width: int) -> tuple[Line, ...]:
+    """Where the bottleneck is, whether Little's law holds, and what the forecast rests on."""
+    sentences = (
+        (view.bottleneck, "strong"),
+        (met_words(view.met), ""),
+        (view.law_words, ""),
+        (view.how, "muted"),
+    )
     return tuple((Part(line, look),) for words, look in sentences for line in wrap(words, width))
 
 

@@ -1,4 +1,4 @@
-"""Offers, the sum of a walk-away price and the list at the seller's table, as rows."""
+"""Offers, the sum of the most to pay and the list at the seller's table, as rows."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ from typing import Any
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, cell, room, rows_of
 from bench.domain.money import NOT_TYPED, money_or, show_money
+from bench.domain.most_to_pay import FEW_JOBS
 from bench.domain.offers import NOT_LOOKED_AT, NOTHING_NOTED, OPEN
 from bench.domain.percent import percent_or, show_percent
 from bench.domain.price_sheet import PriceRows, PriceSheet, risk_words
 from bench.domain.text import for_display
-from bench.domain.walk_away import FEW_JOBS
 from bench.views.columns import Table
 from bench.views.kinds import context_of
 from bench.views.offers import Offer
@@ -25,14 +25,14 @@ FINDINGS = Table[Any]("findings", "At the seller's table", (room("", 30), room("
 def offers_head(
     offers: Sequence[Offer], price: PriceSheet | None, width: int, *, every: bool
 ) -> tuple[Line, ...]:
-    """How many offers there are, and the price to walk away at for the one under the cursor."""
+    """How many offers there are, and the most to pay for the one under the cursor."""
     are_open = sum(one.state == OPEN for one in offers)
     shown = "all offers" if every else "open offers"
     left = (Part(" Buying", "strong"), Part(f"  {shown}, {are_open} open", "muted"))
     right: Line = ()
     if price is not None:
         most = show_money(price.answer.price_minor, price.currency)
-        right = (Part("walk away at "), Part(f"{most} ", "heading"))
+        right = (Part("most to pay "), Part(f"{most} ", "heading"))
     return (spread(left, right, width),)
 
 
@@ -57,15 +57,15 @@ def doubt_look(sheet: PriceSheet, doubt: str) -> str:
     """The look of a sentence on how sure the price is: enough finished jobs are no doubt."""
     if doubt == risk_words(sheet.risk, sheet.currency):
         return "warning" if sheet.risk.price_minor is None else "good"
-    return "good" if doubt == sheet.answer.sure and sheet.time.jobs >= FEW_JOBS else "warning"
+    return "good" if doubt == sheet.answer.based_on and sheet.time.jobs >= FEW_JOBS else "warning"
 
 
 def price_line(sheet: PriceSheet) -> Line:
-    """The price to walk away at, and how the asking price lies to it."""
+    """The most to pay, and how the asking price lies to it."""
     answer = sheet.answer
     price = show_money(answer.price_minor, sheet.currency)
-    careful = show_money(answer.careful_price_minor, sheet.currency)
-    line = [Part("Walk away at ", "strong"), Part(price, "heading"), Part(f", careful {careful}", "muted")]
+    careful = show_money(answer.price_80_minor, sheet.currency)
+    line = [Part("Most to pay ", "strong"), Part(price, "heading"), Part(f", at 80 % {careful}", "muted")]
     if sheet.risk.price_minor is not None:
         at_risk = show_money(sheet.risk.price_minor, sheet.currency)
         line.append(Part(f", {show_percent(sheet.risk.chance_per_10000)} loss at {at_risk}", "muted"))

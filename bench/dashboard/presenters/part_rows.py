@@ -14,7 +14,7 @@ def parts_head(parts: UnitParts, width: int) -> tuple[Line, ...]:
     left = [Part(f" Parts of {parts.tag}", "strong"), Part(f"  {for_display(parts.model)}")]
     left += [Part("  donor", "waiting")] if parts.donor else []
     cost = at_least(parts.left_minor, parts.currency, known=parts.price_known)
-    right = Part(f"cost left on it: {cost} ", "heading")
+    right = Part(f"cost so far: {cost} ", "heading")
     return (spread(tuple(left), (right,), width),)
 
 

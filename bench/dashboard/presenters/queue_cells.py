@@ -13,7 +13,7 @@ from bench.domain.durations import spent_of
 from bench.domain.timers import elapsed_us
 from bench.domain.ways_out import ways_words
 from bench.views.queue import QueueRow
-from bench.views.timers import ATTENDED, chief, ticking
+from bench.views.timers import HANDS_ON, chief, ticking
 
 GAP = 2
 TAG_LEAST = 5
@@ -85,7 +85,7 @@ def flags_of(row: QueueRow) -> tuple[Part, ...]:
     if row.battery_alarm:
         flags.append(BATTERY)
     if row.held is not None:
-        flags.append(Part(f"‖ held: {row.held}" if row.held else "‖ held", "warning"))
+        flags.append(Part(f"‖ on hold: {row.held}" if row.held else "‖ on hold", "warning"))
     if row.awaits:
         flags.append(Part(f"… waits: {', '.join(row.awaits)}", "waiting"))
     if row.ran_out:
@@ -191,7 +191,7 @@ def time_cell(row: QueueRow, columns: QueueColumns, now_us: int) -> Part:
     shown = ticking(entry, now_us)
     if entry.attended and row.estimate_minutes and not columns.spent:
         spent_us = row.spent_us + elapsed_us(entry.started_us, now_us)
-        shown = f"{ATTENDED}{spent_of(spent_us, row.estimate_minutes)}"
+        shown = f"{HANDS_ON}{spent_of(spent_us, row.estimate_minutes)}"
     return Part(fit(shown, columns.time), "running" if entry.attended else "waiting")
 
 

@@ -38,7 +38,7 @@ def line_detail(register: Register, line: RegisterLine | None, width: int) -> tu
     """All of one line, and the rules the register is kept by."""
     words = [] if line is None else [*_bought(line, register), *_sold(line, register)]
     lines: list[Line] = [(Part(one),) for text in words for one in wrap(text, width)]
-    hold = f"Hold period: {register.hold_days} days. " if register.hold_days else ""
+    hold = f"Waiting period: {register.hold_days} days. " if register.hold_days else ""
     scheme = f"Margin scheme on, {show_percent(register.margin_tax_per_10000)}. {TAX_RULE}"
     rules = f"{NOT_ADVICE} {hold}{scheme if register.margin_scheme else ''}".rstrip()
     return (*lines, *((Part(one, "muted"),) for one in wrap(rules, width)))
@@ -59,7 +59,7 @@ def _bought(one: RegisterLine, register: Register) -> list[str]:
     words = [f"{day} {one.bought_on or one.came_on}"]
     words += [f"from {for_display(one.seller)}"] if one.seller else []
     words += [f"of {for_display(one.seller_address)}"] if one.seller_address else []
-    words += [f"paper seen: {for_display(one.identity_seen)}"] if one.identity_seen else []
+    words += [f"ID seen: {for_display(one.identity_seen)}"] if one.identity_seen else []
     words += [f"invoice {for_display(one.purchase_invoice)}"] if one.purchase_invoice else []
     words += [f"for {_money(one.purchase_minor, register)}"] if one.purchase_minor is not None else []
     words += [f"its share of the lot {for_display(one.lot)}"] if one.lot else []

@@ -9,7 +9,7 @@ from itertools import zip_longest
 from rich.cells import cell_len
 
 from bench.dashboard.presenters.pieces import Line, Part, clip, cut, fit, width_of, wrap
-from bench.domain.safety import AFTER_A_BAD_CELL, CAUTION_CONNECTED, CLOSE_UP, FINDINGS, LIST_NAMES, OPENING
+from bench.domain.safety import AFTER_A_BAD_CELL, CAUTION_CONNECTED, CLOSING, FINDINGS, LIST_NAMES, OPENING
 from bench.views.queue import QueueRow, QueueView
 from bench.views.safety import SafetyView, Tick
 
@@ -59,14 +59,14 @@ def _caution(safety: SafetyView, width: int) -> tuple[Line, ...]:
 
 def _stacked(safety: SafetyView, width: int) -> tuple[Line, ...]:
     opening = _list(OPENING, safety.opening, safety.without_opening, width)
-    close_up = _list(CLOSE_UP, safety.close_up, safety.without_close_up, width)
-    return (*opening, *close_up, *_screws(safety))
+    closing = _list(CLOSING, safety.closing, safety.without_closing, width)
+    return (*opening, *closing, *_screws(safety))
 
 
 def _beside(safety: SafetyView, width: int) -> tuple[Line, ...]:
     half = (width - 2) // 2
     left = _list(OPENING, safety.opening, safety.without_opening, half)
-    right = _list(CLOSE_UP, safety.close_up, safety.without_close_up, half)
+    right = _list(CLOSING, safety.closing, safety.without_closing, half)
     blank: Line = (Part(" " * half),)
     rows = zip_longest(left, right, fillvalue=blank)
     return (*((*_filled(one, half), Part("  "), *other) for one, other in rows), *_screws(safety))
@@ -142,7 +142,7 @@ class TickShown:
 
 def shown_ticks(view: SafetyView, which: str) -> tuple[TickShown, ...]:
     """The list's lines. The disconnected battery counts as open again once it was reconnected."""
-    ticks = view.opening if which == OPENING else view.close_up
+    ticks = view.opening if which == OPENING else view.closing
     back_in = which == OPENING and battery_back_in(view)
     return tuple(
         TickShown(number, one.item, one.label, ticked, _by(one.person, one.note) if ticked else "")
@@ -152,13 +152,13 @@ def shown_ticks(view: SafetyView, which: str) -> tuple[TickShown, ...]:
 
 
 def battery_back_in(view: SafetyView) -> bool:
-    """Whether the close-up list says that the battery is connected again."""
-    return any(one.item == BATTERY_IN and one.at_us is not None for one in view.close_up)
+    """Whether the closing checklist says that the battery is connected again."""
+    return any(one.item == BATTERY_IN and one.at_us is not None for one in view.closing)
 
 
 def passed(view: SafetyView, which: str, items: Sequence[str]) -> bool:
     """Whether these items of the list are ticked, or it was gone on without for a reason."""
-    without = view.without_opening if which == OPENING else view.without_close_up
+    without = view.without_opening if which == OPENING else view.without_closing
     return without is not None or all(one.ticked for one in shown_ticks(view, which) if one.item in items)
 
 

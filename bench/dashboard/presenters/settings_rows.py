@@ -72,7 +72,7 @@ def _shop(shop: ShopFacts) -> tuple[tuple[str, str], ...]:
         ("Name", shop.name),
         ("Currency", shop.currency),
         ("Time zone", shop.zone),
-        ("Labour an hour", show_money(shop.rate_minor_per_hour, shop.currency)),
+        ("Labour per hour", show_money(shop.rate_minor_per_hour, shop.currency)),
         ("Ask about a timer after", forgotten),
     )
 
@@ -92,7 +92,9 @@ def _last_copy(copies: Copies) -> Row:
 
 
 def _person(one: PersonLine, *, acts: bool) -> Row:
-    return Row((PERSON, one.person_id), (cell(one.name), cell("acts now" if acts else "", "good"), cell("")))
+    return Row(
+        (PERSON, one.person_id), (cell(one.name), cell("is working" if acts else "", "good"), cell(""))
+    )
 
 
 def _stage(one: StageLine) -> Row:
@@ -139,7 +141,7 @@ def route_head(route: RouteSheet | None, width: int) -> tuple[Line, ...]:
     """The route under the cursor and how long it takes."""
     if route is None:
         return ((Part(" Routes", "strong"),),)
-    times = f"{_minutes(route.attended_minutes)} hands on, {_minutes(route.unattended_minutes)} by itself "
+    times = f"{_minutes(route.hands_on_minutes)} hands-on, {_minutes(route.machine_minutes)} machine time "
     name = (Part(" Routes: ", "muted"), Part(for_display(route.name), "strong"))
     return (spread(name, (Part(times, "heading"),), width),)
 

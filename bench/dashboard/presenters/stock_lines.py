@@ -57,4 +57,4 @@ def _mark(line: StockLine) -> tuple[str, str]:
         return "NONE", "alert"
     if line.low:
         return "LOW", "alert"
-    return ("OLD", "warning") if line.expired else ("", "muted")
+    return ("EXPIRED", "warning") if line.expired else ("", "muted")

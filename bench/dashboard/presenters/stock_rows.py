@@ -55,7 +55,7 @@ def _marks(line: StockLine) -> tuple[Part, ...]:
     elif line.low:
         marks.append(Part("↓ LOW ", "alert"))
     if line.expired:
-        marks.append(Part(f"! OLD {show_quantity(line.expired, line.base_unit)} expired ", "warning"))
+        marks.append(Part(f"! {show_quantity(line.expired, line.base_unit)} EXPIRED ", "warning"))
     return tuple(marks)
 
 

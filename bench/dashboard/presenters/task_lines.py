@@ -36,7 +36,7 @@ def task_rows(sheet: UnitSheet | None) -> tuple[StageHead | TaskLine, ...]:
 def task_line(task: TaskLine, width: int, now_us: int) -> Line:
     """One task: its mark, its name, and the time it runs or took."""
     entry = chief(task.running)
-    name = Part(fit(task.name + (" (unattended)" if task.unattended else ""), width - TIME - 3))
+    name = Part(fit(task.name + (" (machine time)" if task.unattended else ""), width - TIME - 3))
     if entry is not None:
         look = "running" if entry.attended else "waiting"
         return (Part("► ", look), name, Part(" "), Part(fit(ticking(entry, now_us), TIME, right=True), look))

@@ -1,4 +1,4 @@
-"""The line above everything: the shop, the time of day, who is timing what, and today's bench hours."""
+"""The line above everything: the shop, the time of day, who is timing what, and today's hands-on hours."""
 
 from __future__ import annotations
 
@@ -18,27 +18,29 @@ SHOP_MOST = 24
 SHOP_LEAST = 11  # where parts are due on a narrow screen
 WIDE = 100
 TASK_MOST = 18
+DEMO = " DEMO "
 
 
 def top_line(view: QueueView, now_us: int, acting_id: int, width: int) -> Line:
     """The whole line, `width` cells wide: what has no room goes in the order tasks, idle people, timers.
 
-    Parts that are due today or late stand before today's hours.
+    Parts that are due today or late stand before today's hours. The made-up workshop is said to be one.
     """
     zone = view.shop.zone
-    today: Line = (Part(f"today {hours_and_minutes(attended_today_us(view, now_us))}", "strong"),)
+    today: Line = (Part(f"today {hours_and_minutes(hands_on_today_us(view, now_us))}", "strong"),)
     wide = width >= WIDE
     due = (due_words if wide else due_in_short)(view.due.due_today, view.due.late)
     if due:
         today = (Part(due, "warning" if view.due.late else "waiting"), BETWEEN, *today)
     when = day_and_time(now_us, zone) if wide else day_and_time(now_us, zone)[-5:]
     name = clip(view.shop.name, SHOP_LEAST if due and not wide else SHOP_MOST)
-    start = (Part(name, "heading"), BETWEEN, Part(when), BETWEEN)
+    demo = (Part(DEMO, "selected"), Part(" ")) if view.demo else ()
+    start = (*demo, Part(name, "heading"), BETWEEN, Part(when), BETWEEN)
     room = width - width_of(start) - width_of(today) - 1
     return spread((*start, *_people(view, now_us, acting_id, room)), today, width)
 
 
-def attended_today_us(view: QueueView, now_us: int) -> int:
+def hands_on_today_us(view: QueueView, now_us: int) -> int:
     """Today's hands-on time of all people, what runs included, cut at local midnight; microseconds."""
     midnight_us, _ = day_bounds_us(local_day(now_us, view.shop.zone), view.shop.zone)
     closed_us = sum(person.today_us for person in view.people)

@@ -78,7 +78,7 @@ def _trade(trade: TradeSettings) -> tuple[tuple[str, str, str], ...]:
     warranty = f"{trade.warranty_days} days" if trade.warranty_days else "none"
     return (
         ("Tax on the margin", scheme, "warning" if trade.margin_scheme else ""),
-        ("Hold period", hold, ""),
+        ("Waiting period", hold, ""),
         ("Risk reserve", f"{show_percent(trade.risk_reserve_per_10000)} of the expected price", ""),
         ("Chance of loss", f"at most {show_percent(trade.loss_chance_per_10000)} when buying", ""),
         ("Margin wanted", show_money(trade.wanted_margin_minor, trade.currency), ""),

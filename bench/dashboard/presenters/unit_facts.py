@@ -19,7 +19,7 @@ from bench.views.drives import DriveSheet
 from bench.views.safety import SafetyView
 from bench.views.specification import BEFORE_OPENED
 from bench.views.tables.money import margin_words
-from bench.views.tables.sums import gain_look
+from bench.views.tables.totals import gain_look
 from bench.views.tables.unit import (
     FACTS,
     PARTICULARS,
@@ -31,8 +31,8 @@ from bench.views.tables.unit import (
 from bench.views.unit import UnitSheet
 
 CELL = "cell"
-OPENING_LIST = "opening"
-CLOSE_UP_LIST = "close_up"
+OPENING_CHECKLIST = "opening"
+CLOSING_CHECKLIST = "closing"
 SPECIFICATION = "specification"
 _ASKED_FIRST = ("processor", "memory", "screen")
 
@@ -50,7 +50,7 @@ def unit_head(unit: UnitSheet, width: int) -> tuple[Line, ...]:
     elif unit.safety.alarm:
         amiss = (Part("▲ BATTERY CONNECTED, COVER OFF", "loud"), Part(" "))
     elif unit.held is not None:
-        amiss = (Part("‖ held", "warning"), Part(" "))
+        amiss = (Part("‖ on hold", "warning"), Part(" "))
     return (spread(left, (*amiss, Part(f"{for_display(unit.stage)} ", "heading")), width),)
 
 
@@ -84,11 +84,11 @@ def _safety(safety: SafetyView) -> Iterator[Fact]:
     battery = "battery in" if safety.battery_connected else "battery disconnected"
     battery = "battery CONNECTED" if safety.alarm else battery
     cover = "cover off" if safety.lid_off else "cover on"
-    yield Fact(OPENING_LIST, "Cover", f"{cover}, {battery}", "loud" if safety.alarm else "")
+    yield Fact(OPENING_CHECKLIST, "Cover", f"{cover}, {battery}", "loud" if safety.alarm else "")
     opening = sum(tick.at_us is not None for tick in safety.opening)
-    close_up = sum(tick.at_us is not None for tick in safety.close_up)
-    yield _list(OPENING_LIST, "Opening", opening, len(safety.opening), safety.without_opening)
-    yield _list(CLOSE_UP_LIST, "Closing", close_up, len(safety.close_up), safety.without_close_up)
+    closing = sum(tick.at_us is not None for tick in safety.closing)
+    yield _list(OPENING_CHECKLIST, "Opening", opening, len(safety.opening), safety.without_opening)
+    yield _list(CLOSING_CHECKLIST, "Closing", closing, len(safety.closing), safety.without_closing)
 
 
 def _list(key: str, label: str, done: int, of: int, without: str | None) -> Fact:
@@ -107,8 +107,8 @@ def trade_fact_rows(money: UnitMoney, drives: DriveSheet) -> tuple[Row, ...]:
         Row(
             (MONEY, 0),
             (
-                cell("Landed cost", "muted"),
-                cell(at_least(money.landed_minor, money.currency, known=money.landed_known)),
+                cell("Cost so far", "muted"),
+                cell(at_least(money.cost_so_far_minor, money.currency, known=money.cost_so_far_known)),
             ),
         ),
         Row((MONEY, 1), _earned(money)),
@@ -121,7 +121,7 @@ def _earned(money: UnitMoney) -> tuple[Part, Part]:
         return cell("Break-even", "muted"), cell(show_money(money.break_even_minor, money.currency))
     words = margin_words(money)
     if money.per_hour_minor is not None and not money.missing:
-        words += f", {show_money(money.per_hour_minor, money.currency)} an hour"
+        words += f", {show_money(money.per_hour_minor, money.currency)} per hour"
     return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))
 
 

@@ -11,7 +11,7 @@ from bench.domain.unit_money import UnitMoney
 from bench.views.kinds import context_of
 from bench.views.money_rows import MoneyRows
 from bench.views.tables.money import BEHIND, SUM, break_even_words, margin_words, sum_parts
-from bench.views.tables.sums import gain_look
+from bench.views.tables.totals import gain_look
 
 
 def money_head(money: UnitMoney, width: int) -> tuple[Line, ...]:

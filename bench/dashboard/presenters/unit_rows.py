@@ -17,11 +17,11 @@ from bench.views.kinds import context_of
 from bench.views.tables.entries import length_words, span_words
 from bench.views.tables.tasks import TASKS
 from bench.views.tasks import TaskLine, Use
-from bench.views.unit import UnitMaterials, UnitSheet
+from bench.views.unit import UnitConsumables, UnitSheet
 
 DETAIL = Table[Any](
     "detail",
-    "The task's use and time",
+    "The task's consumables and time",
     (room("", 18, grow=2), room("", 14, grow=1), room("", 16, right=True)),
 )
 
@@ -61,7 +61,7 @@ def detail_rows(
 def use_row(use: Use) -> Row:
     """A consumable that the task takes, and what is on hand."""
     short = use.on_hand < use.quantity
-    left = f"{show_quantity(use.on_hand, use.base_unit)} there"
+    left = f"{show_quantity(use.on_hand, use.base_unit)} on hand"
     return Row(
         ("use", use.consumable_id),
         (
@@ -93,14 +93,14 @@ def entries_head(
     """What the rows add up to."""
     total = sum(elapsed_us(one.started_us, _stop(one, now_us)) for one in entries)
     tag = f" of {entries[0].tag}" if entries else ""
-    name = f" Time hands on{tag}" if attended else f" Time that ran by itself{tag}"
+    name = f" Hands-on time{tag}" if attended else f" Machine time{tag}"
     return (spread((Part(name, "strong"),), (Part(f"{hours_and_minutes(total)} ", "heading"),), width),)
 
 
-def materials_head(materials: UnitMaterials, width: int) -> tuple[Line, ...]:
+def consumables_head(materials: UnitConsumables, width: int) -> tuple[Line, ...]:
     """What the rows add up to."""
     total = show_money(-sum(line.cost_minor for line in materials.lines), materials.currency)
-    name = Part(f" Materials of {materials.tag}, oldest receipt first", "strong")
+    name = Part(f" Consumables of {materials.tag}, oldest receipt first", "strong")
     return (spread((name,), (Part(f"{total} ", "heading"),), width),)
 
 

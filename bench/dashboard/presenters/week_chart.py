@@ -1,4 +1,4 @@
-"""This week's attended hours a day, as one line and as a small chart."""
+"""This week's hands-on hours a day, as one line and as a small chart."""
 
 from __future__ import annotations
 
@@ -28,14 +28,14 @@ def week_line(days: Sequence[DayHours], today: date | None, width: int) -> Line:
 
 
 def week_lines(days: Sequence[DayHours], today: date | None, width: int) -> tuple[Line, ...]:
-    """A line a day: its hours, a bar, and unattended hours beside it."""
+    """A line a day: its hours, a bar, and machine time beside it."""
     bar_width = max(width - 34, 4)
     lines: list[Line] = []
     for day in days:
-        alone = f"unattended {hours(day.unattended_us)}" if day.unattended_us else ""
+        alone = f"machine time {hours(day.machine_us)}" if day.machine_us else ""
         name = Part(f"{DAYS[day.day.weekday()]} ", "strong" if day.day == today else "")
-        number = Part(fit(hours(day.attended_us), 7, right=True) + " ")
-        chart = Part(length(day.attended_us, _most_us(days), bar_width), "running")
+        number = Part(fit(hours(day.hands_on_us), 7, right=True) + " ")
+        chart = Part(length(day.hands_on_us, _most_us(days), bar_width), "running")
         lines.append((name, number, chart, Part(f"  {alone}", "muted")))
     return (*lines, (Part("week ", "heading"), Part(hours_and_minutes(_total_us(days)), "strong")))
 
@@ -50,15 +50,15 @@ def hours(us: int) -> str:
 
 def _day(day: DayHours, is_today: bool, most_us: int, slot: int) -> list[Part]:
     name = Part(f"{DAYS[day.day.weekday()]} ", "strong" if is_today else "muted")
-    number = hours(day.attended_us).removesuffix(" h")
+    number = hours(day.hands_on_us).removesuffix(" h")
     room = slot - len(name.text) - 5
-    chart = [Part(length(day.attended_us, most_us, min(room, 12)), "running")] if room >= 1 else []
+    chart = [Part(length(day.hands_on_us, most_us, min(room, 12)), "running")] if room >= 1 else []
     return [name, Part(fit(number, 3, right=True)), Part(" "), *chart, Part(" ")]
 
 
 def _most_us(days: Sequence[DayHours]) -> int:
-    return max(SCALE_LEAST_US, *(day.attended_us for day in days))
+    return max(SCALE_LEAST_US, *(day.hands_on_us for day in days))
 
 
 def _total_us(days: Sequence[DayHours]) -> int:
-    return sum(day.attended_us for day in days)
+    return sum(day.hands_on_us for day in days)

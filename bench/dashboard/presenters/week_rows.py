@@ -8,6 +8,7 @@ from dataclasses import replace
 from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, heading, rows_of
 from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import day_name
 from bench.domain.money import show_money
 from bench.views.entries import EntryLine
 from bench.views.kinds import context_of
@@ -22,29 +23,29 @@ from bench.views.tables.week import (
 )
 from bench.views.week import TaskEstimate, WeekSheet
 
-ROOMY = 100  # from this width on, the head has room for the unattended hours
+ROOMY = 100  # from this width on, the head has room for the machine time
 STAGE = "stage"
 PERSON = "person"
 TASK = "task"
 SOLD = "sold"
-HANDS_ON = "hands on at stage"
-ALONE = "unattended at stage"
+HANDS_ON = "hands-on at stage"
+ALONE = "machine time at stage"
 Filter = tuple[str, str]
 
 
 def week_head(sheet: WeekSheet, width: int) -> tuple[Line, ...]:
     """Which week, from when to when, its hours and what an hour on the units sold in it earned."""
     days = sheet.week.days()
-    span = f"{days[0].day}.{days[0].month}. to {days[-1].day}.{days[-1].month}.{days[-1].year}"
-    hands, alone = hours_and_minutes(sheet.attended_us), hours_and_minutes(sheet.unattended_us)
+    span = f"{day_name(days[0])} to {day_name(days[-1])} {days[-1].year}"
+    hands, alone = hours_and_minutes(sheet.hands_on_us), hours_and_minutes(sheet.machine_us)
     rate = sheet.earned.per_hour_minor
     left = (Part(f" Week {sheet.week}", "strong"), Part(f"  {span}", "muted"))
-    right = [Part(f"{hands} hands on", "heading")]
+    right = [Part(f"{hands} hands-on", "heading")]
     if rate is not None:
-        earned = f"{sheet.earned.units} sold, {show_money(rate, sheet.currency)} an hour"
+        earned = f"{sheet.earned.units} sold, {show_money(rate, sheet.currency)} per hour"
         right = [Part(earned, "heading"), Part(", "), *right]
     if width >= ROOMY:
-        right.append(Part(f", {alone} by itself", "muted"))
+        right.append(Part(f", {alone} machine time", "muted"))
     return (spread(left, (*right, Part(" ")), width),)
 
 
@@ -53,9 +54,9 @@ def hour_rows(sheet: WeekSheet) -> tuple[Row, ...]:
     alone = stage_days(sheet, attended=False)
     hands = _keyed("hands", rows_of(STAGE_DAYS, stage_days(sheet, attended=True)))
     (total,) = rows_of(STAGE_DAYS, [days_total(sheet)])
-    rows = [heading("hands", "Hands on"), *hands, replace(total, key=(STAGE, "hands", ""), total=True)]
+    rows = [heading("hands", "Hands-on"), *hands, replace(total, key=(STAGE, "hands", ""), total=True)]
     if alone:
-        rows += [heading("alone", "By itself"), *_keyed("alone", rows_of(STAGE_DAYS, alone))]
+        rows += [heading("alone", "Machine time"), *_keyed("alone", rows_of(STAGE_DAYS, alone))]
     return tuple(rows)
 
 
@@ -102,8 +103,8 @@ def new_estimates(one: TaskEstimate) -> tuple[tuple[int, str], ...]:
     """What could be the new estimate, in minutes, with its words."""
     half, most = rounded_up_minutes(one.median_us), rounded_up_minutes(one.p80_us)
     return (
-        (half, f"{half} min: half of {one.count} took no longer"),
-        (most, f"{most} min: four in five took no longer"),
+        (half, f"{half} min: 50 % of {one.count} took no longer"),
+        (most, f"{most} min: 80 % of {one.count} took no longer"),
     )
 
 

@@ -8,7 +8,6 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
-from textual.containers import Horizontal
 from textual.widget import Widget
 
 from bench.dashboard.keys import key_shown
@@ -21,6 +20,7 @@ from bench.dashboard.screens.first import read_first
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.large_key import LargeKey
 from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.steady import SideBySide
 from bench.desk import Desk
 from bench.views.queue import QueueRow
 
@@ -68,7 +68,7 @@ class BenchView(Sheet[Seen]):
         """What is told, and the three keys as areas to tap."""
         own = self.bench.own_keys
         yield LinesPanel(id="told")
-        with Horizontal(id="large-keys"):
+        with SideBySide(id="large-keys"):
             for act, label in zip(LARGE_KEYS, ("done", "start/stop", "back"), strict=True):
                 yield LargeKey(act, key_shown(f"{self.keys}.{act}", own), label)
 

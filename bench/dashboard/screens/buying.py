@@ -1,4 +1,4 @@
-"""Buying: open offers, the price to walk away at for the one under the cursor, and what was seen of it."""
+"""Buying: open offers, the most to pay for the one under the cursor, and what was seen of it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -27,12 +26,13 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.offers import OPEN
 from bench.domain.price_sheet import PriceSheet
 from bench.views.kinds import PLAIN, context_of
+from bench.views.most_to_pay import read_offer_price
 from bench.views.offers import Offer, read_offers
 from bench.views.tables.offers import OFFERS, SUM
-from bench.views.walk_away import read_offer_price
 
 if TYPE_CHECKING:
     from bench.dashboard.screens.dialogs.offer import Kept
@@ -58,11 +58,11 @@ class BuyingScreen(Sheet[Offers]):
     def panels(self) -> Iterable[Widget]:
         """Offers; the sum; what was seen."""
         new = key_shown("buying.look", self.bench.own_keys)
-        none = f"No open offer. {new} reckons the price for a unit."
+        none = f"No open offer. {new} calculates the price for a unit."
         yield RowTable(replace(OFFERS, empty=none), stays_lit=True, id="offers")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(SUM, id="sum")
-            yield LinesPanel(title="Based on", id="sure")
+            yield LinesPanel(title="Based on", id="based_on")
             yield RowTable(FINDINGS, id="findings")
 
     def read(self) -> Callable[[], Offers]:
@@ -112,7 +112,7 @@ class BuyingScreen(Sheet[Offers]):
         elif offer.unit_id is not None:
             self.open_screen(places.UNIT, offer.unit_id)
         else:
-            self.carry_out(OPEN_OFFER, "This offer was left: look at the unit anew.")
+            self.carry_out(OPEN_OFFER, "This offer was declined: look at the unit again.")
 
     def kept(self, answer: Kept, *_given: object) -> None:
         """The offer was kept: the cursor goes to it; where it is to be bought, that is asked next."""
@@ -152,4 +152,4 @@ class BuyingScreen(Sheet[Offers]):
         self.price = price
         self._show_head()
         self.table("sum").show(sum_rows(price) if price is not None else ())
-        self.query_one("#sure", LinesPanel).show(lambda width: doubt_lines(price, width))
+        self.query_one("#based_on", LinesPanel).show(lambda width: doubt_lines(price, width))

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Container, Horizontal, Vertical
 from textual.timer import Timer
 from textual.widgets import Input
 
@@ -30,6 +29,7 @@ from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.lines_scroll import LinesScroll
+from bench.dashboard.widgets.steady import SideBySide, Stacked
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Calculator
 from bench.domain.calculators.worked import Sheet, work
@@ -87,11 +87,11 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
     def compose(self) -> ComposeResult:
         """The list, and beside it cautions, figures and answers of the one chosen."""
         yield LinesPanel(id="head")
-        with Horizontal(id="body"):
+        with SideBySide(id="body"):
             yield CalculatorList(id="list")
-            with Vertical(id="one"):
+            with Stacked(id="one"):
                 yield LinesPanel(id="cautions")
-                with Container(id="halves"):
+                with Stacked(id="halves"):
                     with FiguresPanel(id="figures"):
                         self.form = FiguresForm(CALCULATORS[0], {})
                         yield self.form
@@ -175,7 +175,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         calculator = self.calculator
         self.query_one("#head", LinesPanel).show(lambda width: head_lines(calculator, self.tag, width))
         self.query_one("#cautions", LinesPanel).show(lambda width: caution_lines(calculator, width))
-        self._reckon()
+        self._calculate()
         self.query_one(LinesScroll).bring_into_view(range(1))
         # A form is many widgets: it waits until the cursor rests, so that every key is answered at once.
         if self._form_soon is not None:
@@ -198,7 +198,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         name = self.form.name_of(event.control)
         if name is None:  # from a form that is gone already
             return
-        sheet = self._reckon()
+        sheet = self._calculate()
         if event.control is self.focused:
             answers = self.query_one(LinesScroll)
             answers.bring_into_view(lines_of_figure(sheet, name, answers.line_width))
@@ -206,7 +206,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
             self._keep_soon.stop()
         self._keep_soon = self.set_timer(QUIET_SECONDS, self._keep)
 
-    def _reckon(self) -> Sheet:
+    def _calculate(self) -> Sheet:
         sheet = self.sheet
         if self.form.calculator is sheet.calculator:
             self.form.show(sheet.wrong)
@@ -219,7 +219,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
     def _restore(self, kept: Typed) -> None:
         self._typed = {**kept, **self._typed}
         self.form.restore(kept.get(self.form.calculator.name, {}))
-        self._reckon()
+        self._calculate()
 
     def _put_form(self) -> None:
         calculator, before = self.calculator, self.form
@@ -229,7 +229,7 @@ class CalculatorsScreen(ReceivesScans, Doing, SparingScreen[None]):
         self.form = FiguresForm(calculator, self._typed.get(calculator.name, {}))
         before.remove()
         self.query_one("#figures").mount(self.form)
-        self._reckon()
+        self._calculate()
 
     def _go_to_figures(self) -> None:
         self._put_form()

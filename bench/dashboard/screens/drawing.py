@@ -9,19 +9,38 @@ from typing import TypeVar
 from rich.segment import Segment
 from rich.style import Style
 from textual.color import Color
+from textual.geometry import Size
+from textual.messages import Layout
 from textual.reactive import Reactive
 from textual.renderables.background_screen import BackgroundScreen
 from textual.screen import Screen
+from textual.scrollbar import ScrollBar
 from textual.widget import Widget
+
+from bench.dashboard.widgets.steady import Steady
 
 Answer = TypeVar("Answer")
 LOOKS = 4096  # more than a screen has
 
 
-class SparingScreen(Screen[Answer]):
-    """The focus moves without a drawing of the whole screen: what loses it and what takes it are drawn."""
+class SparingScreen(Screen[Answer], Steady):
+    """Laid out and drawn no oftener than there is something new to be seen."""
 
+    # The focus moves without a drawing of all: what loses it and what takes it are drawn.
     focused: Reactive[Widget | None] = Reactive(None, repaint=False)
+
+    async def _on_layout(self, message: Layout) -> None:
+        """Where a scrollbar stands follows from what it scrolls."""
+        if isinstance(message.widget, ScrollBar):
+            message.prevent_default()
+
+    def _screen_resized(self, size: Size) -> None:
+        """Lay out for another size: the framework tells of the first one when it is laid out already.
+
+        It tells the screens beneath as well.
+        """
+        if size != self._compositor.size:
+            super()._screen_resized(size)
 
 
 class Dimmed(BackgroundScreen):

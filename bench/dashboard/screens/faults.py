@@ -8,7 +8,6 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -25,6 +24,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.outcomes import KINDS
 from bench.views.fault_costs import FaultReport, read_fault_report
 from bench.views.faults import FaultLine, FaultList, UnitFaults, read_faults, read_unit_faults
@@ -143,7 +143,7 @@ class ShopFaultsScreen(Sheet[ShopFaults]):
     def panels(self) -> Iterable[Widget]:
         """The list; the sums and the rates."""
         yield RowTable(OPEN_FAULTS, stays_lit=True, id="listed")
-        with Vertical(id="costs"):
+        with Stacked(id="costs"):
             yield RowTable(FAULT_GROUPS, id="groups")
             yield LinesPanel(title="Returns and failed tests", id="rates")
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from functools import partial
 
 from textual.app import ComposeResult
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import VerticalScroll
 from textual.widget import Widget
 
 from bench.dashboard.acts.act import call
@@ -15,6 +15,7 @@ from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
 from bench.dashboard.screens.dialogs.field import Field
 from bench.dashboard.screens.dialogs.text_fields import FIGURE, NumberField
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.calculators.shape import Calculator, Given
 
@@ -38,7 +39,7 @@ class FiguresPanel(VerticalScroll, can_focus=False, inherit_bindings=False):
         self.set_class(self.has_focus_within, "-within")
 
 
-class FiguresForm(Vertical):
+class FiguresForm(Stacked):
     """A field for each figure, begun with its default. `values`: what was typed here before."""
 
     def __init__(self, calculator: Calculator, values: Mapping[str, str]) -> None:

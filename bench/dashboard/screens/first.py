@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
 from textual.geometry import Size
 from textual.reactive import reactive
 from textual.widgets import Label
@@ -29,6 +28,7 @@ from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.queue_list import QueueList, QueueNames
 from bench.dashboard.widgets.safety_panel import AlarmBar, SafetyPanel, StockPanel
+from bench.dashboard.widgets.steady import SideBySide, Stacked
 from bench.dashboard.widgets.tasks_panel import TasksPanel
 from bench.dashboard.widgets.top_line import TopLine
 from bench.dashboard.widgets.week_chart import WeekBar, WeekPanel
@@ -94,9 +94,9 @@ class FirstScreen(QueueActs, Finding, Folding, SparingScreen[None]):
         """Everything; the style sheet says what is seen at which size."""
         yield TopLine(id="top")
         yield AlarmBar(id="alarm")
-        with Horizontal(id="body"):
-            with Vertical(id="left"):
-                with Horizontal(id="find"):
+        with SideBySide(id="body"):
+            with Stacked(id="left"):
+                with SideBySide(id="find"):
                     yield Label("filter", id="filter-label")
                     yield FilterBox("tag, model, task, stage or reason", id="filter")
                     yield Label("tag", id="jump-label")
@@ -104,7 +104,7 @@ class FirstScreen(QueueActs, Finding, Folding, SparingScreen[None]):
                 yield QueueNames(id="names")
                 yield QueueList(id="queue")
             yield TasksPanel(id="tasks")
-            with Vertical(id="side"):
+            with Stacked(id="side"):
                 yield SafetyPanel(id="safety")
                 yield StockPanel(id="stock")
                 yield WeekPanel(id="week-panel")
@@ -116,7 +116,9 @@ class FirstScreen(QueueActs, Finding, Folding, SparingScreen[None]):
         own = self.bench.own_keys
         queue = self.query_one(QueueList)
         new, clear = key_shown("first.add_unit", own), key_shown("first.clear", own)
-        queue.says_when_empty = f"The bench is empty. Press {new} to put the first unit on it."
+        demo = f"{key_shown('first.more', own)} {key_shown('more.demo', own)}"
+        empty = "The bench is empty."
+        queue.says_when_empty = f"{empty} Press {new} to put the first unit on it, {demo} for a demo."
         queue.says_when_no_match = f"Nothing matches. Press {clear} to see every unit."
         self.watch(queue, "columns", self._align_names)
         self._tick(self.desk.clock.now_us())

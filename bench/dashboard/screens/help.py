@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from textual.binding import Binding
 from textual.widget import Widget
 
 from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.keys import key_shown
+from bench.dashboard.manual_places import keys_name
 from bench.dashboard.presenters.help_rows import HELP, help_rows
 from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.rows import Row
+from bench.dashboard.screens.manual import ManualScreen
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -28,10 +29,8 @@ class HelpScreen(Sheet[str]):
 
     def read(self) -> Callable[[], str]:
         """Nothing is read from the file: only which screen lies below."""
-        below = self.app.screen_stack[-2] if len(self.app.screen_stack) > 1 else self
-        ids = [binding.id or "" for binding in type(below).BINDINGS if isinstance(binding, Binding)]
-        tables = [one.partition(".")[0] for one in ids]
-        table = next((one for one in tables if one in SCREEN_KEYS), "first")
+        below = [one for one in self.app.screen_stack[:-1] if not isinstance(one, ManualScreen)]
+        table = keys_name(below[-1]) if below else "first"
         return lambda: table
 
     def show(self, facts: str) -> None:
@@ -44,7 +43,9 @@ class HelpScreen(Sheet[str]):
             if name not in (facts, "list", "table", "help"):
                 rows += help_rows(_title(name), table, own)
         find = key_shown("app.find", own)
-        title = (Part(" Help", "strong"), Part(f"  every key; {find} finds anything by its name", "muted"))
+        manual = key_shown("app.manual", own)
+        words = f"  every key; {manual} opens the manual, {find} finds anything by its name"
+        title = (Part(" Keys", "strong"), Part(words, "muted"))
         self.query_one("#head", LinesPanel).show(lambda _width: (title,))
         self.table("rows").show(rows)
 
@@ -75,6 +76,7 @@ NAMES = {
     "months": "Month and year",
     "trade": "Trading settings",
     "filter": "Typing a filter",
+    "finder": "Typing what is sought",
     "table": "In every table",
     "columns": "The columns of a table",
 }

@@ -8,7 +8,6 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -22,6 +21,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.views.kinds import context_of
 from bench.views.lots import LotBook, LotSheet, LotUnitLine, read_lot, read_lots
 from bench.views.tables.lots import LOT_UNITS, LOTS
@@ -44,7 +44,7 @@ class LotsScreen(Sheet[LotBook]):
         new = key_shown("lots.buy_lot", self.bench.own_keys)
         none = f"No lot yet. {new} buys one."
         yield RowTable(replace(LOTS, empty=none), stays_lit=True, id="lots")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(LOT_UNITS, id="units")
             yield LinesPanel(title="How the price is shared", id="rule")
 

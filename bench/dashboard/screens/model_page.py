@@ -6,13 +6,13 @@ from collections.abc import Callable, Iterable
 from pathlib import PurePath
 from typing import ClassVar
 
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.presenters.model_page_rows import page_head, page_lines
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.model_page import KnownFault, ModelPageSheet, ModelPhotograph, ModelStepLine, ScrewLine
 from bench.views.kinds import context_of
 from bench.views.model_page import model_of, read_model_page
@@ -39,11 +39,11 @@ class ModelPageScreen(Sheet[ModelPageSheet]):
 
     def panels(self) -> Iterable[Widget]:
         """What is written; what came of its units."""
-        with Vertical(id="left"):
+        with Stacked(id="left"):
             yield RowTable(STEPS, stays_lit=True, id="steps")
             yield RowTable(SCREWS, id="screws")
             yield RowTable(KNOWN_FAULTS, id="faults")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield LinesPanel(title="What is known of it", id="known")
             yield RowTable(TASK_HOURS, id="hours")
             yield RowTable(FITTED, id="parts")
@@ -104,5 +104,5 @@ class ModelPageScreen(Sheet[ModelPageSheet]):
         return next((one for one in lines if current and one.photograph_id == key), None)
 
     def open_row(self) -> None:
-        """Set right what is under the cursor, or open the unit that it is of."""
+        """Correct what is under the cursor, or open the unit that it is of."""
         self.action_act("open_row")

@@ -24,7 +24,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
 from bench.domain.unit_money import (
-    MATERIALS,
+    CONSUMABLES_USED,
     PARTS_BOUGHT,
     PARTS_IN,
     PARTS_LOST,
@@ -39,7 +39,7 @@ from bench.views.money_rows import MoneyRows, read_money_rows
 from bench.views.tables.money import BEHIND, PURCHASE_FORM, SUM
 from bench.views.unit_money import read_unit_money
 
-NO_ROWS = "This line is the sum of those above it."
+NO_ROWS = "This line is the total of those above it."
 
 
 class MoneyScreen(Sheet[UnitMoney]):
@@ -56,7 +56,7 @@ class MoneyScreen(Sheet[UnitMoney]):
 
     def panels(self) -> Iterable[Widget]:
         """The sum, and what is behind a line of it."""
-        yield RowTable(SUM, stays_lit=True, id="sum")
+        yield RowTable(SUM, stays_lit=True, id="totals")
         yield RowTable(BEHIND, id="behind")
 
     def read(self) -> Callable[[], UnitMoney]:
@@ -70,7 +70,7 @@ class MoneyScreen(Sheet[UnitMoney]):
         self.table("sum").show(money_rows(facts))
 
     def open_row(self) -> None:
-        """From a line to its rows; from a row to what can be set right."""
+        """From a line to its rows; from a row to what can be corrected."""
         if self.table("behind").is_current:
             self._open_behind()
         elif self._opens() == PURCHASE_FORM:
@@ -100,12 +100,12 @@ class MoneyScreen(Sheet[UnitMoney]):
             self.open_screen(places.PARTS, self.unit_id)
         elif what == WAY_OUT and self.facts is not None:
             self.open_screen(places.LEAVE_FORM, self.unit_id, self.facts.tag)
-        elif what == MATERIALS:
+        elif what == CONSUMABLES_USED:
             self.open_screen(places.CONSUMABLE, int(number))
         else:
             self.open_screen(places.PAPERS, self.unit_id)
 
-    @on(LineList.Moved, "#sum RowList")
+    @on(LineList.Moved, "#totals RowList")
     def _moved(self) -> None:
         self._rows.ask()
 

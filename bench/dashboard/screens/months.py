@@ -1,4 +1,4 @@
-"""A month or a year: what the bench hour earned, where money is tied up, what is slow, what was used."""
+"""A month or a year: earned per hands-on hour, money tied up, what is slow, what was used."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable
 from pathlib import PurePath
 from typing import ClassVar
 
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -14,6 +13,7 @@ from bench.dashboard.presenters import month_rows as rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.spans import Span
 from bench.views.kinds import context_of
 from bench.views.ledger import GENERAL
@@ -35,10 +35,10 @@ class MonthsScreen(Sheet[MonthSheet | AsOfNow]):
 
     def panels(self) -> Iterable[Widget]:
         """Earned on the left with its sum; what is tied up, slow and used on the right."""
-        with Vertical(id="left"):
+        with Stacked(id="left"):
             yield RowTable(tables.EARNED, id="earned")
             yield RowTable(tables.TOTAL, id="total")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(tables.TIED_UP, id="tied")
             yield RowTable(tables.SLOWEST, id="slow")
             yield RowTable(tables.USED, id="used")

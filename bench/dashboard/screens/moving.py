@@ -9,8 +9,8 @@ from bench.dashboard.acts import places
 from bench.dashboard.acts.act import call
 from bench.dashboard.doing import Doing, say
 from bench.dashboard.screens.starting import ask_opening
-from bench.domain.safety import CLOSE_UP
-from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst, TasksDone, TasksOpen
+from bench.domain.safety import CLOSING
+from bench.errors import BatteryFirst, BenchError, ClosingFirst, ListingFirst, TasksDone, TasksOpen
 
 if TYPE_CHECKING:
     from bench.dashboard.acting import Acting
@@ -68,15 +68,15 @@ def move(screen: Doing, unit_id: int, to_stage_id: int) -> None:
     def failed(error: BenchError) -> bool:
         if isinstance(error, TasksOpen):
             screen.open_screen(OPEN_TASKS, unit_id, to_stage_id, error.tasks)
-        elif isinstance(error, CloseUpFirst):
-            screen.open_screen(places.SAFETY_LIST, unit_id, CLOSE_UP, then=lambda _: again())
+        elif isinstance(error, ClosingFirst):
+            screen.open_screen(places.SAFETY_LIST, unit_id, CLOSING, then=lambda _: again())
         elif isinstance(error, TasksDone):
             screen.open_screen(DONE_TASKS, unit_id, to_stage_id, error.tasks)
         elif isinstance(error, BatteryFirst):
             ask_opening(screen, error, again)
         elif isinstance(error, ListingFirst):
             call(ASK_BEFORE_LISTING, screen, error, again)
-        return isinstance(error, (TasksOpen, TasksDone, CloseUpFirst, BatteryFirst, ListingFirst))
+        return isinstance(error, (TasksOpen, TasksDone, ClosingFirst, BatteryFirst, ListingFirst))
 
     screen.run_use_case(
         "bench.work.moves:move_unit", unit_id, to_stage_id, done_tasks="ask", then=then, failed=failed

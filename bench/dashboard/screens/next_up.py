@@ -1,4 +1,4 @@
-"""What next: the queue by what it earns for the time it takes, when units are done, where it jams."""
+"""What next: the queue by what it earns for the time it takes, when units are done, bottleneck."""
 
 from __future__ import annotations
 
@@ -8,13 +8,12 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.presenters.next_rows import (
+    bottleneck_lines,
     forecast_rows,
-    jam_lines,
     next_head,
     ranking_rows,
     reason_lines,
@@ -23,6 +22,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.forecast_sheet import Forecast
 from bench.domain.next_up import NextUp
 from bench.views.forecast import read_forecast
@@ -46,13 +46,13 @@ class NextUpScreen(Sheet[NextFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """The order with its reason; done-by; the stages and what they say."""
-        with Vertical(id="left"):
+        with Stacked(id="left"):
             yield RowTable(RANKING, stays_lit=True, id="order")
             yield LinesPanel(title="Why", id="why")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(FORECAST, id="forecast")
             yield RowTable(STAGES, id="stages")
-            yield LinesPanel(title="Where it jams", id="jam")
+            yield LinesPanel(title="Bottleneck", id="bottleneck")
 
     def read(self) -> Callable[[], NextFacts]:
         """Both, one after the other."""
@@ -65,7 +65,7 @@ class NextUpScreen(Sheet[NextFacts]):
         self.table("order").show(ranking_rows(facts.order))
         self.table("forecast").show(forecast_rows(facts.forecast))
         self.table("stages").fill(stays_of(facts.forecast))
-        self.query_one("#jam", LinesPanel).show(lambda width: jam_lines(facts.forecast, width))
+        self.query_one("#bottleneck", LinesPanel).show(lambda width: bottleneck_lines(facts.forecast, width))
 
     def open_row(self) -> None:
         """The unit under the cursor."""

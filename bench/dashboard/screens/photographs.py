@@ -8,7 +8,6 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts.photographs import CAPTION
@@ -20,6 +19,7 @@ from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.picture import Picture
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.decoding import Cells
 from bench.views.kinds import context_of
 from bench.views.photographs import PhotographLine, UnitPhotographs, read_cells, read_photographs
@@ -40,7 +40,7 @@ class PhotographsScreen(Sheet[UnitPhotographs]):
     def panels(self) -> Iterable[Widget]:
         """The list, all that is known of one, and the picture."""
         none = f"No photograph is kept. {key_shown('photographs.attach', self.bench.own_keys)} keeps one."
-        with Vertical(id="left"):
+        with Stacked(id="left"):
             yield RowTable(replace(PHOTOGRAPHS, empty=none), stays_lit=True, id="rows")
             yield LinesPanel(title="The photograph", id="detail")
         yield Picture(id="picture")

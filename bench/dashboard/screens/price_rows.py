@@ -1,4 +1,4 @@
-"""The rows behind a line of a walk-away price."""
+"""The rows behind a line of the most to pay."""
 
 from __future__ import annotations
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import Any, ClassVar
 
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.keys import key_shown
@@ -16,6 +15,7 @@ from bench.dashboard.presenters.rows import room
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.views.columns import Table
 from bench.views.kinds import context_of
 from bench.views.particulars import Particulars, particulars
@@ -48,7 +48,7 @@ class JobScreen(Sheet[JobFacts]):
         """The facts; the lines; what they come to."""
         none = f"No repair yet: {key_shown('job.take_in', self.bench.own_keys)} takes it in."
         yield RowTable(replace(FACTS, empty=none), id="facts")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             add = f"Nothing quoted yet: {key_shown('job.add_line', self.bench.own_keys)} adds a line."
             yield RowTable(replace(QUOTE_LINES, empty=add), id="lines")
             yield LinesPanel(title="Comes to, and took", id="sum")
@@ -91,7 +91,7 @@ class JobScreen(Sheet[JobFacts]):
         return next((one for one in sheet.lines if one.line_id == key), None) if sheet else None
 
     def open_row(self) -> None:
-        """Set right what is under the cursor: a line of the quote, or what was noted."""
+        """Correct what is under the cursor: a line of the quote, or what was noted."""
         line, job = self.line_here(), self.job_here()
         if self.table("facts").is_current:
             self.action_act("take_in")

@@ -67,7 +67,7 @@ class RowActs(Acting):
         if done is None:
             say(self.app, NOTHING_DONE)
         elif done.act.group == SAFETY:
-            say(self.app, f"{quoted(done.act.label)} is never repeated: each unit is looked at by itself.")
+            say(self.app, f"{quoted(done.act.label)} is never repeated: each unit is looked at on its own.")
         else:
             act = self._same_here(done.act)
             if act is None:

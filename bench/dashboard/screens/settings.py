@@ -102,7 +102,7 @@ class SettingsScreen(Sheet[SettingsFacts]):
 
     def turn_cover(self, stage: StageLine) -> None:
         """Cover off at this stage, or on."""
-        self.run_use_case("bench.work.shop:set_stage_lid", stage.stage_id, lid_off=not stage.lid_off)
+        self.run_use_case("bench.work.shop:set_stage_cover", stage.stage_id, lid_off=not stage.lid_off)
 
     def turn_sale(self, stage: StageLine) -> None:
         """Units are listed at this stage, or not; at one where they leave, sold or not."""

@@ -10,7 +10,6 @@ from typing import ClassVar, Generic, TypeVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Container
 from textual.widget import Widget
 
 from bench.dashboard.doing import say
@@ -24,6 +23,7 @@ from bench.dashboard.widgets.key_bar import KeyBar
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 
 Facts = TypeVar("Facts")
 
@@ -73,7 +73,7 @@ class Sheet(ReadsFirst, Tables, SparingScreen[None], Generic[Facts]):
         """Heading, panels, keys."""
         yield LinesPanel(id="head")
         yield from self.filter_line()
-        with Container(id="sheet"):
+        with Stacked(id="sheet"):
             yield from self.panels()
         yield KeyBar(*hints_for(self.keys, self.bench.own_keys, besides="table" if self.has_tables else ""))
 

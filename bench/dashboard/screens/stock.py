@@ -78,7 +78,7 @@ class StockScreen(Sheet[StockBook]):
 
 
 class ConsumableScreen(Sheet[ConsumableHistory]):
-    """The movements, newest first; Enter opens the unit that took it."""
+    """The movements, newest first; Enter opens the unit that used it up."""
 
     keys = "consumable"
 

@@ -8,7 +8,6 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -17,6 +16,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.own_prices import OwnPrices
 from bench.domain.three_ways import ThreeWays
 from bench.views.kinds import context_of
@@ -50,10 +50,10 @@ class ThreeWaysScreen(Sheet[WaysFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """The lines and what they rest on; sales of the model and what they say."""
-        with Vertical(id="left"):
+        with Stacked(id="left"):
             yield RowTable(THREE_WAYS, stays_lit=True, id="ways")
             yield LinesPanel(title="Based on", id="rests")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(OWN_SALES, id="sales")
             yield LinesPanel(title="What they say", id="said")
 

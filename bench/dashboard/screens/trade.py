@@ -1,4 +1,4 @@
-"""How the shop trades: margin and tax, hold period, warranty; its channels; its scale of grades."""
+"""How the shop trades: margin and tax, waiting period, warranty; its channels; its scale of grades."""
 
 from __future__ import annotations
 

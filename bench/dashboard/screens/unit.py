@@ -8,12 +8,19 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.acts.act import Way, opens
-from bench.dashboard.acts.units import BAD_CELL, CLOSE_UP_LIST, EDIT_UNIT, GO_TO, HOLD, OPENING_LIST, SPECIFY
+from bench.dashboard.acts.units import (
+    BAD_CELL,
+    CLOSING_CHECKLIST,
+    EDIT_UNIT,
+    GO_TO,
+    HOLD,
+    OPENING_CHECKLIST,
+    SPECIFY,
+)
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters import unit_facts as fact
 from bench.dashboard.presenters.choices import Marked, marked
@@ -30,6 +37,7 @@ from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet, read_drives
 from bench.views.entries import EntryLine, read_unit_entries
@@ -47,9 +55,11 @@ from bench.views.unit_money import read_unit_money
 JOURNAL_LINES = 50
 TIME_BEHIND = "bench.dashboard.screens.unit_figures:UnitTimeScreen"
 OPENED_BY: dict[object, tuple[Way, ...]] = {
-    told.ATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=True),),
-    told.UNATTENDED: (opens(TIME_BEHIND, "unit.unit_id", attended=False),),
-    told.MATERIALS: (opens("bench.dashboard.screens.unit_figures:UnitMaterialsScreen", "unit.unit_id"),),
+    told.HANDS_ON: (opens(TIME_BEHIND, "unit.unit_id", attended=True),),
+    told.MACHINE_TIME: (opens(TIME_BEHIND, "unit.unit_id", attended=False),),
+    told.CONSUMABLES_USED: (
+        opens("bench.dashboard.screens.unit_figures:UnitConsumablesScreen", "unit.unit_id"),
+    ),
     MONEY: (opens(places.MONEY, "unit.unit_id"),),
     FAULT: (opens(places.FAULTS, "unit.unit_id"),),
     TESTS: (opens(places.FAULTS, "unit.unit_id"),),
@@ -58,8 +68,8 @@ OPENED_BY: dict[object, tuple[Way, ...]] = {
     told.STAGE: GO_TO.ways,
     told.HELD: HOLD.ways,
     fact.CELL: BAD_CELL.ways,
-    fact.OPENING_LIST: OPENING_LIST.ways,
-    fact.CLOSE_UP_LIST: CLOSE_UP_LIST.ways,
+    fact.OPENING_CHECKLIST: OPENING_CHECKLIST.ways,
+    fact.CLOSING_CHECKLIST: CLOSING_CHECKLIST.ways,
     told.PARTICULARS: EDIT_UNIT.ways,
     fact.SPECIFICATION: (SPECIFY,),
 }
@@ -89,11 +99,11 @@ class UnitScreen(Sheet[UnitFacts]):
 
     def panels(self) -> Iterable[Widget]:
         """Tasks and the task's detail on the left, facts and journal on the right."""
-        with Vertical(id="left"):
+        with Stacked(id="left"):
             none = f"No tasks yet: {key_shown('unit.add_task', self.bench.own_keys)} adds one."
             yield RowTable(replace(TASKS, empty=none), stays_lit=True, id="tasks")
             yield RowTable(DETAIL, id="detail")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(FACTS, id="facts")
             yield RowTable(NARROW_JOURNAL, id="journal")
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
-from bench.dashboard.presenters.unit_rows import entries_head, materials_head
+from bench.dashboard.presenters.unit_rows import consumables_head, entries_head
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -17,13 +17,13 @@ from bench.views.kinds import Context, context_of
 from bench.views.shop import read_shop
 from bench.views.tables.entries import ENTRIES
 from bench.views.tables.stock import TAKEN
-from bench.views.unit import UnitMaterials, read_unit_materials
+from bench.views.unit import UnitConsumables, read_unit_consumables
 
 Entries = tuple[tuple[EntryLine, ...], str]
 
 
 class UnitTimeScreen(Sheet[Entries]):
-    """The entries behind a unit's hands-on or unattended time; Enter corrects one."""
+    """The entries behind a unit's hands-on or machine time; Enter corrects one."""
 
     keys = "figure"
 
@@ -67,8 +67,8 @@ class UnitTimeScreen(Sheet[Entries]):
             self.open_screen(places.CORRECT_ENTRY, key)
 
 
-class UnitMaterialsScreen(Sheet[UnitMaterials]):
-    """The movements behind a unit's materials; Enter opens the consumable."""
+class UnitConsumablesScreen(Sheet[UnitConsumables]):
+    """The movements behind a unit's consumables; Enter opens the consumable."""
 
     keys = "figure"
 
@@ -80,14 +80,14 @@ class UnitMaterialsScreen(Sheet[UnitMaterials]):
         """One table."""
         yield RowTable(TAKEN, id="rows")
 
-    def read(self) -> Callable[[], UnitMaterials]:
+    def read(self) -> Callable[[], UnitConsumables]:
         """The movements."""
         desk, unit_id = self.desk, self.unit_id
-        return lambda: read_unit_materials(desk, unit_id)
+        return lambda: read_unit_consumables(desk, unit_id)
 
-    def show(self, facts: UnitMaterials) -> None:
+    def show(self, facts: UnitConsumables) -> None:
         """The rows and their sum."""
-        self.query_one("#head", LinesPanel).show(lambda width: materials_head(facts, width))
+        self.query_one("#head", LinesPanel).show(lambda width: consumables_head(facts, width))
         self.table("rows").fill(facts.lines, context_of(facts))
 
     def open_row(self) -> None:

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable
 from pathlib import PurePath
 from typing import ClassVar
 
-from textual.containers import Vertical
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -18,6 +17,7 @@ from bench.dashboard.screens.document import Document
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
+from bench.dashboard.widgets.steady import Stacked
 from bench.domain.durations import MINUTE_US
 from bench.domain.weeks import IsoWeek
 from bench.reports.forms import week_forms
@@ -41,11 +41,11 @@ class WeekScreen(Sheet[WeekSheet]):
 
     def panels(self) -> Iterable[Widget]:
         """Hours, units sold and entries on the left, comparisons on the right."""
-        with Vertical(id="left"):
+        with Stacked(id="left"):
             yield RowTable(tables.STAGE_DAYS, id="hours")
             yield RowTable(tables.SOLD, id="sold")
             yield RowTable(ENTRIES, id="entries")
-        with Vertical(id="right"):
+        with Stacked(id="right"):
             yield RowTable(tables.PEOPLE, id="people")
             yield RowTable(tables.WEEKS, id="weeks")
             yield RowTable(tables.ESTIMATES, id="estimates")

@@ -14,6 +14,7 @@ from textual.widget import Widget
 
 from bench.dashboard.presenters.pieces import Line
 from bench.dashboard.widgets.looks import ground_style, look_style
+from bench.dashboard.widgets.steady import Steady
 
 
 def strip_of(widget: Widget, line: Line, width: int, under: str = "") -> Strip:
@@ -104,7 +105,7 @@ def _lit(strip: Strip, start: int, end: int, style: Style) -> Strip:
     return Strip.join([strip.crop(0, first), lit, strip.crop(last)])
 
 
-class Painted(DrawnByLine):
+class Painted(DrawnByLine, Steady):
     """A widget whose content is lines of parts. Subclasses answer `paint`; `repaint` shows what changed."""
 
     def paint(self, width: int) -> Sequence[Line]:

@@ -7,7 +7,6 @@ from typing import Any
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Vertical
 from textual.message import Message
 
 from bench.dashboard.presenters.arranged_rows import (
@@ -33,6 +32,7 @@ from bench.dashboard.presenters.rows import (
 )
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
+from bench.dashboard.widgets.steady import Stacked
 from bench.views.columns import Column, Table
 from bench.views.kinds import PLAIN, Context
 
@@ -101,7 +101,7 @@ class ColumnNames(Painted):
             self.post_message(self.Clicked(place))
 
 
-class RowTable(Vertical):
+class RowTable(Stacked):
     """Rows under the names of their columns, in a frame with the table's title."""
 
     class Arranged(Message):

@@ -13,7 +13,7 @@ from bench.views.queue import QueueView
 
 
 class TopLine(Painted):
-    """Shop, time of day, who is timing what, and today's bench hours; ticks once a second."""
+    """Shop, time of day, who is timing what, and today's hands-on hours; ticks once a second."""
 
     view: reactive[QueueView | None] = reactive(None, init=False, repaint=False)
     acting_id: reactive[int] = reactive(0, init=False, repaint=False)

@@ -1,1 +1,1 @@
-"""The sums of the trade, one calculator a file: pure functions first, then what screen and command show."""
+"""The calculators, one calculator a file: pure functions first, then what screen and command show."""

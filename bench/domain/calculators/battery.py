@@ -110,10 +110,10 @@ def _health_of(figures: Figures) -> float:
 
 def _health(figures: Figures) -> tuple[Answer, ...]:
     health = _health_of(figures)
-    sure = "the gauge's own estimate, off by several percent after long storage"
+    based_on = "the gauge's own estimate, off by several percent after long storage"
     if health > NEW_PERCENT:
-        sure = "above design: let the gauge learn a full cycle"
-    return (Answer("health", "Health", health, "%", 1, sure, noted=True),)
+        based_on = "above design: let the gauge learn a full cycle"
+    return (Answer("health", "Health", health, "%", 1, based_on, noted=True),)
 
 
 def _cycles(figures: Figures) -> tuple[Answer, ...]:
@@ -122,13 +122,13 @@ def _cycles(figures: Figures) -> tuple[Answer, ...]:
     own = own_fade(health, figures.get("cycles") or 0, end)
     return (
         Answer(
-            "cycles_rated", f"Cycles to {end:g} %, as rated", rated, sure="straight line; age not counted"
+            "cycles_rated", f"Cycles to {end:g} %, as rated", rated, based_on="straight line; age not counted"
         ),
         Answer(
             name="cycles_own",
             label=f"Cycles to {end:g} %, at its own pace",
             value=own.cycles_left(health) if own else None,
-            sure="straight line through new and now; fade quickens near the end" if own else "",
+            based_on="straight line through new and now; fade quickens near the end" if own else "",
             words=f"nothing said below {LEAST_FADE_PERCENT} % fade or {LEAST_CYCLES} cycles",
         ),
     )
@@ -138,7 +138,7 @@ def _transport(figures: Figures) -> tuple[Answer, ...]:
     design_wh = _wh(figures, "design")
     return (
         Answer("design_wh", "Design energy", design_wh, "Wh", 1, "as the rules rate it", noted=True),
-        Answer("passenger", "As baggage by air", passenger_rule(design_wh), sure=_PASSENGER_LINES),
+        Answer("passenger", "As baggage by air", passenger_rule(design_wh), based_on=_PASSENGER_LINES),
     )
 
 
@@ -152,14 +152,16 @@ def _small_battery(figures: Figures) -> tuple[Answer, ...]:
         words = f"OVER {lines} or {BATTERY_LINE_WH} Wh: full rules"
     return (
         Answer("cell_wh", "Energy of a cell", cell_wh, "Wh", 1, "all cells alike"),
-        Answer("small", "Small-battery lines", words, sure="packing and marks still apply", alert=not within),
+        Answer(
+            "small", "Small-battery lines", words, based_on="packing and marks still apply", alert=not within
+        ),
     )
 
 
 def _runtime(figures: Figures) -> tuple[Answer, ...]:
     hours = runtime_h(_wh(figures, "full"), figures["load"])
-    sure = "steady load, full to empty; machines stop earlier"
-    return (Answer("runtime", "Runtime", hours, "h", 2, sure, noted=True),)
+    based_on = "steady load, full to empty; machines stop earlier"
+    return (Answer("runtime", "Runtime", hours, "h", 2, based_on, noted=True),)
 
 
 _PASSENGER_LINES = f"limits at {BATTERY_LINE_WH} and {AIRLINE_LINE_WH} Wh"

@@ -154,9 +154,9 @@ def _adapter(figures: Figures) -> tuple[Answer, ...]:
     ]
     verdict = f"NO: {', '.join(against)}" if against else "the ratings match"
     left = "look at the polarity mark before plugging in" if polarity == NOT_CHECKED else "check the plug too"
-    sure = "do not plug it in" if against else left
+    based_on = "do not plug it in" if against else left
     return (
-        Answer("verdict", "Does it serve?", verdict, sure=sure, alert=bool(against), noted=True),
+        Answer("verdict", "Does it serve?", verdict, based_on=based_on, alert=bool(against), noted=True),
         _polarity(figures),
         Answer("apart", "Voltage differs by", apart, "%", 1, _VOLTS_LIMIT),
         Answer("spare", "Current to spare", spare_a, "A", 2, "as rated on the two labels"),
@@ -165,8 +165,8 @@ def _adapter(figures: Figures) -> tuple[Answer, ...]:
 
 def _polarity(figures: Figures) -> Answer:
     polarity = figures.choice("polarity")
-    sure = "as marked on both" if polarity != NOT_CHECKED else "a wrong one destroys the laptop"
-    return Answer("polarity", "Polarity", polarity, sure=sure, alert=polarity == OPPOSITE, noted=True)
+    based_on = "as marked on both" if polarity != NOT_CHECKED else "a wrong one destroys the laptop"
+    return Answer("polarity", "Polarity", polarity, based_on=based_on, alert=polarity == OPPOSITE, noted=True)
 
 
 def _usb(figures: Figures) -> tuple[Answer, ...]:
@@ -177,7 +177,7 @@ def _usb(figures: Figures) -> tuple[Answer, ...]:
     against = against_usb(source_w, need_w, need_v, CABLES[name])
     verdict = f"NO: {against}" if against else "the ratings match"
     return (
-        Answer("levels", "It offers", levels, sure="fixed levels a source of this rating must offer"),
+        Answer("levels", "It offers", levels, based_on="fixed levels a source of this rating must offer"),
         Answer(
             *("arrives", f"Arrives at {need_v:g} V", arrives, "W", 0, f"through a cable of {name}"),
             words="nothing to claim",
@@ -193,7 +193,7 @@ def _lead(figures: Figures) -> tuple[Answer, ...]:
     if amps > bears_a:
         words = f"NO: {amps:g} A is over the {bears_a:g} A of AWG {gauge}"
         refusal = Answer(
-            "wire", "Does the lead bear it?", words, sure="do not use it", alert=True, noted=True
+            "wire", "Does the lead bear it?", words, based_on="do not use it", alert=True, noted=True
         )
         return (refusal, *told)
     drop = lead_drop_v(gauge, figures["lead"], amps)
@@ -207,7 +207,7 @@ def _lead(figures: Figures) -> tuple[Answer, ...]:
         Answer("drop", "Lost in the lead", drop, "V", 3, "solid copper at 20 °C; more when warm"),
         Answer(
             *("drop_share", "of the adapter's voltage", share, "%", 1),
-            sure="a lot: thicker or shorter" if large else _DROP_LIMIT,
+            based_on="a lot: thicker or shorter" if large else _DROP_LIMIT,
             alert=large,
         ),
     )

@@ -83,40 +83,40 @@ def drive_writes_a_day(rated_tb: float, capacity_tb: float, warranty_years: floa
 
 def _written(figures: Figures) -> tuple[Answer, ...]:
     written = terabytes_written(int(figures["units"]))
-    sure = f"exact, {DATA_UNIT_BYTES:,} bytes a unit"
-    return (Answer("written", "Written by the host", written, "TB", 2, sure, noted=True),)
+    based_on = f"exact, {DATA_UNIT_BYTES:,} bytes a unit"
+    return (Answer("written", "Written by the host", written, "TB", 2, based_on, noted=True),)
 
 
 def _wear(figures: Figures) -> tuple[Answer, ...]:
     used = int(figures["used"])
     gone = used >= WORN_OUT_PERCENT
-    sure = "PAST the maker's estimate: replace it" if gone else "the maker's estimate, whole percent"
-    return (Answer("left", "Life left", float(percent_left(used)), "%", 0, sure, alert=gone, noted=True),)
+    based_on = "PAST the maker's estimate: replace it" if gone else "the maker's estimate, whole percent"
+    return (Answer("left", "Life left", float(percent_left(used)), "%", 0, based_on, alert=gone, noted=True),)
 
 
 def _years(figures: Figures) -> tuple[Answer, ...]:
     written, used = terabytes_written(int(figures["units"])), int(figures["used"])
     years = years_by_wear(written, used, figures["pace"])
-    sure = "span of the whole percents; same work as before"
+    based_on = "span of the whole percents; same work as before"
     if years is None:
-        return (Answer("years_low", "Left by wear", None, words="no wear to reckon from yet"),)
+        return (Answer("years_low", "Left by wear", None, words="no wear to calculate from yet"),)
     return (
-        _capped("years_low", "Left by wear, at least", years.low, sure, noted=True),
-        _capped("years_high", "and at most", years.high, sure),
+        _capped("years_low", "Left by wear, at least", years.low, based_on, noted=True),
+        _capped("years_high", "and at most", years.high, based_on),
     )
 
 
 def _rating(figures: Figures) -> tuple[Answer, ...]:
     years = years_by_rating(figures["rated"], terabytes_written(int(figures["units"])), figures["pace"])
-    sure = "the maker's warranty figure, not a lifetime"
-    return (_capped("years_rated", "To the rated writes", years, sure),)
+    based_on = "the maker's warranty figure, not a lifetime"
+    return (_capped("years_rated", "To the rated writes", years, based_on),)
 
 
-def _capped(name: str, label: str, years: float | None, sure: str, *, noted: bool = False) -> Answer:
+def _capped(name: str, label: str, years: float | None, based_on: str, *, noted: bool = False) -> Answer:
     """Years left; past the cap only that it is more: everything else on a drive ages too."""
     if years is not None and years > MOST_YEARS:
-        return Answer(name, label, f"more than {MOST_YEARS}", "years", 0, sure, noted=noted)
-    return Answer(name, label, years, "years", 1, sure, noted=noted, words="not known at 1 % used")
+        return Answer(name, label, f"more than {MOST_YEARS}", "years", 0, based_on, noted=noted)
+    return Answer(name, label, years, "years", 1, based_on, noted=noted, words="not known at 1 % used")
 
 
 def _daily(figures: Figures) -> tuple[Answer, ...]:

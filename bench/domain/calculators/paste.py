@@ -110,7 +110,7 @@ def _layer(figures: Figures) -> tuple[Answer, ...]:
         Answer("volume", "The layer holds", volume_ul, "µl", 1, "exact for an even layer"),
         Answer(
             *("dispense", "Dispense", volume_ul * figures["excess"] / 1000, "ml", 3),
-            sure=f"the excess: {COMMON_PRACTICE}",
+            based_on=f"the excess: {COMMON_PRACTICE}",
             noted=True,
         ),
     )
@@ -118,8 +118,8 @@ def _layer(figures: Figures) -> tuple[Answer, ...]:
 
 def _resistance(figures: Figures) -> tuple[Answer, ...]:
     resistance = layer_resistance_k_w(figures["die"], figures["bond"], figures["conductivity"])
-    sure = "without the two contact faces: the real layer is worse"
-    return (Answer("resistance", "Resistance of the layer", resistance, "K/W", 3, sure),)
+    based_on = "without the two contact faces: the real layer is worse"
+    return (Answer("resistance", "Resistance of the layer", resistance, "K/W", 3, based_on),)
 
 
 def _tube(figures: Figures) -> tuple[Answer, ...]:

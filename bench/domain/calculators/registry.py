@@ -9,7 +9,7 @@ from bench.domain.calculators.paste import PASTE
 from bench.domain.calculators.screen_area import SCREEN
 from bench.domain.calculators.shape import Calculator
 from bench.domain.calculators.solvent_air import SOLVENT_AIR
-from bench.domain.calculators.stock_sums import STOCK
+from bench.domain.calculators.stock_figures import STOCK
 from bench.domain.calculators.touch import TOUCH
 from bench.domain.calculators.tubing import TUBING
 

@@ -110,9 +110,9 @@ def _gamut(figures: Figures) -> tuple[Answer, ...]:
     red, green, blue = (Point(figures[f"{name}_x"], figures[f"{name}_y"]) for name in PRIMARIES)
     panel, name = (red, green, blue), figures.choice("space")
     covered, ratio = coverage(panel, SPACES[name]) * 100, area_ratio(panel, SPACES[name]) * 100
-    sure = "in CIE 1931 xy; other planes give other figures"
+    based_on = "in CIE 1931 xy; other planes give other figures"
     return (
-        Answer("coverage", f"Coverage of {name}", covered, "%", 1, sure, noted=True),
+        Answer("coverage", f"Coverage of {name}", covered, "%", 1, based_on, noted=True),
         Answer("ratio", f"Area over that of {name}", ratio, "%", 1, "not coverage"),
         Answer("area", "Area", area(panel), "", 4, "in CIE 1931 xy"),
     )

@@ -87,7 +87,7 @@ class Figures:
 class Answer:
     """One result. `value` None: there is none, `words` say why.
 
-    `sure`: how far to trust it. `alert`: it is past a limit. `noted`: it belongs on the unit's note.
+    `based_on`: how far to trust it. `alert`: it is past a limit. `noted`: it belongs on the unit's note.
     """
 
     name: str
@@ -95,7 +95,7 @@ class Answer:
     value: float | str | None
     unit: str = ""
     decimals: int = 0
-    sure: str = ""
+    based_on: str = ""
     alert: bool = False
     noted: bool = False
     words: str = ""

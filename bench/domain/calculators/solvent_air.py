@@ -52,7 +52,7 @@ def sealed_mg_m3(used_g: float, room_m3: float) -> float:
 
 
 class Use(NamedTuple):
-    """`used_g` evaporating evenly over `over_h` hours in `room_m3` with `changes_h` air changes an hour."""
+    """`used_g` evaporating evenly over `over_h` hours in `room_m3` with `changes_h` air changes per hour."""
 
     used_g: float
     over_h: float
@@ -106,7 +106,7 @@ def airing_minutes(from_ppm: float, to_ppm: float, changes_h: float) -> float | 
 def air_needed_m3_h(used_g_h: float, limit_ppm: float, mixing_factor: float) -> float:
     """Fresh air that holds a steady use at the limit: G K / C. Source: dilution ventilation, as 403 SG ER."""
     grams_m3 = mg_m3_of(positive(limit_ppm, "The limit")) / 1000
-    return positive(used_g_h, "The use an hour") * positive(mixing_factor, "The mixing factor") / grams_m3
+    return positive(used_g_h, "The use per hour") * positive(mixing_factor, "The mixing factor") / grams_m3
 
 
 def stock_to_take_ml(have_percent: float, want_percent: float, total_ml: float) -> float:
@@ -170,8 +170,8 @@ def _airing(figures: Figures) -> tuple[Answer, ...]:
     peak_ppm = ppm_of(day.after_mg_m3(day.over_h))
     open_h = effective_changes(figures["window"], figures["mixing"])
     minutes = airing_minutes(peak_ppm, figures["target"], open_h)
-    sure = "no source of vapour left, window open at the air changes given for it"
-    return (Answer("airing", "Then air for", minutes, "min", 0, sure, noted=True),)
+    based_on = "no source of vapour left, window open at the air changes given for it"
+    return (Answer("airing", "Then air for", minutes, "min", 0, based_on, noted=True),)
 
 
 def _level(name: str, label: str, ppm: float, limit: int, limit_name: str) -> tuple[Answer, ...]:
@@ -180,7 +180,7 @@ def _level(name: str, label: str, ppm: float, limit: int, limit_name: str) -> tu
         Answer(name, label, ppm, "ppm", 0, "room's mean; more near the work", noted=True),
         Answer(
             *(f"{name}_share", f"of the lowest {limit_name}, {limit} ppm", share, "%", 0),
-            sure="OVER the limit: less solvent or more air" if share > 100 else "below it in the model",
+            based_on="OVER the limit: less solvent or more air" if share > 100 else "below it in the model",
             alert=share > 100,
         ),
     )
@@ -194,7 +194,7 @@ def _flammable(peak_ppm: float) -> Answer:
     over = "OVER: no ignition source, air the room, leave it"
     return Answer(
         *("flammable_share", _FLAMMABLE_LABEL, share, "%", 0),
-        sure=over if share > 100 else "says nothing about the air at the cloth",
+        based_on=over if share > 100 else "says nothing about the air at the cloth",
         alert=share > 100,
     )
 
@@ -216,10 +216,10 @@ def _air_needed(figures: Figures) -> tuple[Answer, ...]:
 
 def _dilution(figures: Figures) -> tuple[Answer, ...]:
     take_ml = stock_to_take_ml(figures["have"], figures["want"], figures["total"])
-    sure = "with water up to the mark: adding volumes errs by up to 3.5 %"
+    based_on = "with water up to the mark: adding volumes errs by up to 3.5 %"
     return (
         Answer("take", "Take", take_ml, "ml", 1, noted=True),
-        Answer("make_up", "and make up to", figures["total"], "ml", 1, sure),
+        Answer("make_up", "and make up to", figures["total"], "ml", 1, based_on),
     )
 
 
@@ -255,7 +255,7 @@ SOLVENT_AIR = Calculator(
         "while in use C = (G/Q)(1 − e^(−Qt/V)), then C e^(−Qt/V); Q = air changes × room ÷ mixing factor",
         "peak: the day's jobs straight after one another; mean over 8 h: what each job adds, added up",
         f"ppm = mg/m³ × {MOLAR_VOLUME_L:g} ÷ {MOLAR_MASS_G_MOL:g}; airing = ln(peak ÷ target) ÷ (Q/V)",
-        "air needed = grams an hour × mixing factor ÷ limit; dilution C1 V1 = C2 V2",
+        "air needed = grams per hour × mixing factor ÷ limit; dilution C1 V1 = C2 V2",
     ),
     sources=(
         f"Box model: industrial hygiene equation sheets; mixing factor: {LIMITS['air.least_mixing'].said}",

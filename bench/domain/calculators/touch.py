@@ -96,15 +96,17 @@ def _surface(figures: Figures) -> tuple[Answer, ...]:
             "standard", f"In a room of {STANDARD_ROOM_C:g} °C", standard_c, "°C", 1, corrected, noted=True
         ),
         Answer("spare", "Below the limit by", limit - standard_c, "K", 1, "there, steady"),
-        Answer("verdict", "So", verdict, sure="this one surface only", alert=over or over_now, noted=True),
+        Answer(
+            "verdict", "So", verdict, based_on="this one surface only", alert=over or over_now, noted=True
+        ),
     )
 
 
 def _air(figures: Figures) -> tuple[Answer, ...]:
     air = air_needed_m3_h(figures["power"], figures["rise"])
-    sure = "air at 20 °C, sea level; all the heat goes with it"
+    based_on = "air at 20 °C, sea level; all the heat goes with it"
     return (
-        Answer("air", "Air needed", air, "m³/h", 2, sure, noted=True),
+        Answer("air", "Air needed", air, "m³/h", 2, based_on, noted=True),
         Answer("air_cfm", "which is", cubic_feet_a_minute(air), "cfm", 2, "a fan moves less than rated"),
     )
 

@@ -110,7 +110,7 @@ def _sizes(figures: Figures) -> tuple[Answer, ...]:
     hold = "HOLDS SLIGHTLY: build the cable up first" if slight else "of the cable's diameter, nominal sizes"
     return (
         *lines,
-        Answer("take", "Take", chosen, sure=_CHOSEN, noted=True),
+        Answer("take", "Take", chosen, based_on=_CHOSEN, noted=True),
         Answer("margin", "Hold left on the cable", margin, "%", 0, hold, alert=slight),
     )
 
@@ -120,7 +120,9 @@ _CHOSEN = f"lowest ratio, smallest size that holds by {LEAST_HOLD_PERCENT:g} %: 
 
 def _of_ratio(ratio: int, tubes: Sequence[Tube]) -> Answer:
     named = ", ".join(tube.named() for tube in tubes)
-    return Answer(f"fits_{ratio}", f"{ratio}:1", named or None, "mm", sure=_SURE[ratio], words="none fits")
+    return Answer(
+        f"fits_{ratio}", f"{ratio}:1", named or None, "mm", based_on=_SURE[ratio], words="none fits"
+    )
 
 
 def _what_else(over_mm: float, cable_mm: float, clearance: float) -> tuple[Answer, ...]:
@@ -131,10 +133,10 @@ def _what_else(over_mm: float, cable_mm: float, clearance: float) -> tuple[Answe
         Answer("ratio", "A higher ratio: more than", ratio, ": 1", 1, "ask the supplier for one"),
         Answer(
             *("build_up", "Or build the cable up first, past", thicker, "mm", 1),
-            sure="with a smaller tube shrunk on first",
+            based_on="with a smaller tube shrunk on first",
             words="no listed size passes over it",
         ),
-        Answer("replace", "Or", "replace the lead", sure="always the choice for a damaged mains lead"),
+        Answer("replace", "Or", "replace the lead", based_on="always the choice for a damaged mains lead"),
     )
 
 

@@ -28,7 +28,7 @@ DEFINITIONS: dict[str, Definition] = {
         f"the limit of {packs.LIMITS['pack.keep_percent'].typed} %: {COMMON_PRACTICE}",
     ),
     "cycles": Definition(
-        "A cycle is counted each time a set share of design capacity, often 90 %, was discharged in sum. "
+        "A cycle is counted each time a set share of design capacity, often 90 %, was discharged in total. "
         "Packs are often stated to keep about 80 % for 300 to 500 cycles, some for 1000.",
         "Smart Battery CycleCount (0x17), as in gas-gauge manuals; "
         f"stated from {packs.LIMITS['pack.tired_cycles'].typed} on: {packs.MAKERS.name}",

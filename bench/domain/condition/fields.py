@@ -106,7 +106,7 @@ SUBJECTS: dict[str, Subject] = {
                 _degrees("idle", "Chip, idle", -20, 150),
                 _degrees("load", "Chip, under load", -20, 150),
                 _field(Given("power", "Power under load", "W", 0.5, 1000), Kept("power_mw", 1000)),
-                _field(Given("minutes", "Load held for", "min", 1, 10_000, whole=True), Kept("minutes")),
+                _field(Given("minutes", "Load ran for", "min", 1, 10_000, whole=True), Kept("minutes")),
             ),
         ),
         Subject(

@@ -68,7 +68,7 @@ LABELS: dict[str, str] = {
     "load_tenths_c": "Under load",
     "room_tenths_c": "Room",
     "power_mw": "Power under load",
-    "minutes": "Held for",
+    "minutes": "Ran for",
     "brightness_cd_m2": "Brightest",
     "dead_pixels": "Dead or stuck pixels",
     "ports_tested": "Ports tested",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-FINE = "nothing against it"
+FINE = "OK"
 STATE = "state it"
 ACT = "act on it"
 OPEN = "not enough to say"

@@ -33,7 +33,7 @@ _ORDER = (ACT, STATE, OPEN, FINE)
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """One verdict. `standing`: nothing against it, state it, act on it, or not enough to say."""
+    """One verdict. `standing`: OK, state it, act on it, or not enough to say."""
 
     name: str
     standing: str

@@ -72,9 +72,9 @@ class Photograph(SQLModel, table=True):
 
 
 class PhotographCaption(SQLModel, table=True):
-    """What is said under a photograph; said anew, it is another row.
+    """What is said under a photograph; said again, it is another row.
 
-    A row of its own, so that saying it anew is undone like anything else while it stands here alone.
+    A row of its own, so that saying it again is undone like anything else while it stands here alone.
     """
 
     __tablename__ = "photograph_caption"

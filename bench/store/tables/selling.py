@@ -11,7 +11,7 @@ from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
 class Trade(SQLModel, table=True):
     """The shop's one row of trading settings. Shares are parts per 10,000.
 
-    `margin_scheme`: second-hand margin tax is reckoned. `hold_days`: a local code's days without alteration.
+    `margin_scheme`: second-hand margin tax is calculated. `hold_days`: days unaltered, by local code.
 
     `repair_*`, `quote_days`, `uncollected_days`: of owners' machines. `machine_watts`: what a machine draws
     while a task runs by itself; `mwh_price_minor`: of 1000 kWh of electricity; NULL: not set.

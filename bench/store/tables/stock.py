@@ -9,7 +9,7 @@ from bench.store.tables.base import STRICT, check, unique_while_kept, yes_or_no
 
 
 class Consumable(SQLModel, table=True):
-    """Something that jobs use up. `reorder_quantity` NULL: reckoned from use and lead time.
+    """Something that jobs use up. `reorder_quantity` NULL: calculated from use and lead time.
 
     `code`: what a scanner reads off its pack, empty for none.
     """
@@ -39,7 +39,7 @@ class Consumable(SQLModel, table=True):
 
 
 class Movement(SQLModel, table=True):
-    """One movement of stock, never changed or deleted: a mistake is set right by another movement.
+    """One movement of stock, never changed or deleted: a mistake is corrected by another movement.
 
     A row of its own layer (`layer_id` NULL) brings stock in; any other row takes from, or gives back to,
     the layer it names. `cost_minor` has the sign of `quantity`.

@@ -78,7 +78,7 @@ class Correction(SQLModel, table=True):
 
 
 class SafetyCheck(SQLModel, table=True):
-    """One tick of a unit's opening or close-up list during one opening, or going on without it."""
+    """One tick of a unit's opening or closing checklist during one opening, or going on without it."""
 
     __tablename__ = "safety_check"
     __table_args__ = (

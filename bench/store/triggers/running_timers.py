@@ -1,4 +1,4 @@
-"""Timers: one attended a person at a time, none on a bad cell, none inside with the battery in."""
+"""Timers: one hands-on a person at a time, none on a bad cell, none inside with the battery in."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ _OVERLAP = """CREATE TRIGGER time_entry_overlap_{when} BEFORE {event} ON time_en
         AND other.started_us IS NOT other.stopped_us
         ORDER BY other.started_us DESC, COALESCE(other.stopped_us, {latest}) DESC LIMIT 1
     ) > NEW.started_us
-    BEGIN SELECT RAISE(ABORT, 'one person has one attended task at a time'); END"""
+    BEGIN SELECT RAISE(ABORT, 'one person has one hands-on task at a time'); END"""
 
 # No timer runs, or runs again, on a unit with a bad cell.
 _NO_BAD_CELL = """CREATE TRIGGER time_entry_no_bad_cell_{when} BEFORE {event} ON time_entry

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from bench.domain.expenses import ExpenseLine
 from bench.views.columns import Column, Table
-from bench.views.expenses import GeneralSum
+from bench.views.expenses import GeneralTotal
 from bench.views.kinds import COUNT, DAY, MONEY, SHARE
-from bench.views.tables.sums import gain_look
+from bench.views.tables.totals import gain_look
 
 EXPENSES = Table[ExpenseLine](
     "expenses",
@@ -23,7 +23,7 @@ EXPENSES = Table[ExpenseLine](
     key="expense_id",
     empty="Nothing was spent or earned beside the units in this time.",
 )
-BY_CATEGORY = Table[GeneralSum](
+BY_CATEGORY = Table[GeneralTotal](
     "by_category",
     "By category",
     (

@@ -11,13 +11,13 @@ from bench.domain.ways_out import WORDS
 from bench.views.columns import Column, Table
 from bench.views.kinds import DAY_OR_INSTANT, MONEY_OR_LENGTH, WORD, figure_of
 from bench.views.money_rows import MoneyRow
-from bench.views.tables.sums import SumLine, gain_look, words_look
+from bench.views.tables.totals import TotalLine, gain_look, words_look
 
 PURCHASE_FORM = "purchase form"
 
-SUM = Table[SumLine](
+SUM = Table[TotalLine](
     "unit_money",
-    "The sum",
+    "Cost and proceeds",
     (
         Column("", "words", width=25, look=words_look),
         Column("", "amount", WORD, 13, look=lambda line: line.look),
@@ -39,21 +39,24 @@ BEHIND = Table[MoneyRow](
 )
 
 
-def sum_parts(money: UnitMoney) -> tuple[tuple[str, tuple[SumLine, ...]], ...]:
+def sum_parts(money: UnitMoney) -> tuple[tuple[str, tuple[TotalLine, ...]], ...]:
     """The parts of the sum, each with its title.
 
     A line's key is what it opens, or None, its part and its place: the same rows may open twice.
     """
-    landed = at_least(money.landed_minor, money.currency, known=money.landed_known)
+    cost_so_far = at_least(money.cost_so_far_minor, money.currency, known=money.cost_so_far_known)
     return (
         (
-            "What it has cost",
-            (*_lines("landed", money.landed, money), _total("landed", "landed cost", landed)),
+            "Cost so far",
+            (
+                *_lines("cost_so_far", money.cost_so_far, money),
+                _total("cost_so_far", "cost so far", cost_so_far),
+            ),
         ),
         ("Labour, apart", tuple(_labour(money))),
         (
-            "What it has brought",
-            (*_lines("brought", money.brought, money), _total("brought", "brought", _brought(money))),
+            "Proceeds",
+            (*_lines("proceeds", money.proceeds, money), _total("proceeds", "proceeds", _proceeds(money))),
         ),
         ("What is left", tuple(_result(money))),
     )
@@ -69,46 +72,46 @@ def margin_words(money: UnitMoney) -> str:
     return at_most(money.margin_minor or 0, money.currency, known=not money.missing)
 
 
-def _labour(money: UnitMoney) -> Iterator[SumLine]:
+def _labour(money: UnitMoney) -> Iterator[TotalLine]:
     rate = show_money(money.rate_minor_per_hour, money.currency)
-    time = f"{hours_and_minutes(money.attended_us)} × {rate}"
+    time = f"{hours_and_minutes(money.hands_on_us)} × {rate}"
     labour = show_money(money.labour_minor, money.currency)
-    yield SumLine((TIME, "labour", 0), "hands-on time", labour, note=time)
+    yield TotalLine((TIME, "labour", 0), "hands-on time", labour, note=time)
     if money.after_return_us:
         after = hours_and_minutes(money.after_return_us)
-        yield SumLine((TIME, "labour", 1), "of it since it came back", after)
+        yield TotalLine((TIME, "labour", 1), "of it since it came back", after)
 
 
-def _result(money: UnitMoney) -> Iterator[SumLine]:
+def _result(money: UnitMoney) -> Iterator[TotalLine]:
     expected = money_or(money.expected_minor, money.currency, NOT_TYPED)
-    yield SumLine((PURCHASE_FORM, "result", 0), "expected sale price", expected)
-    yield SumLine((None, "result", 1), "break-even price", break_even_words(money), note=money.channel)
+    yield TotalLine((PURCHASE_FORM, "result", 0), "expected price", expected)
+    yield TotalLine((None, "result", 1), "break-even price", break_even_words(money), note=money.channel)
     if money.margin_minor is not None:
         missing = f"not typed: {', '.join(money.missing)}" if money.missing else ""
         look = gain_look(money.margin_minor)
-        yield SumLine((None, "result", 2), "margin, before labour", margin_words(money), look, missing)
+        yield TotalLine((None, "result", 2), "margin, before labour", margin_words(money), look, missing)
     if money.lost_minor is not None:
         lost = at_least(money.lost_minor, money.currency, known=money.complete)
-        yield SumLine((None, "result", 2), f"lost, {WORDS[money.way]}", lost, "warning")
+        yield TotalLine((None, "result", 2), f"lost, {WORDS[money.way]}", lost, "warning")
     if money.per_hour_minor is not None:
         look = gain_look(money.per_hour_minor)
         hourly = at_most(money.per_hour_minor, money.currency, known=money.complete)
-        yield SumLine((TIME, "result", 2), "margin an hour", hourly, look, "margin by hands-on time")
+        yield TotalLine((TIME, "result", 2), "margin per hour", hourly, look, "margin by hands-on time")
 
 
-def _brought(money: UnitMoney) -> str:
-    shown = show_money(money.brought_minor, money.currency)
-    return shown if money.brought_known else f"{shown}, not all typed"
+def _proceeds(money: UnitMoney) -> str:
+    shown = show_money(money.proceeds_minor, money.currency)
+    return shown if money.proceeds_known else f"{shown}, not all typed"
 
 
-def _lines(part: str, lines: Iterable[MoneyLine], money: UnitMoney) -> Iterator[SumLine]:
+def _lines(part: str, lines: Iterable[MoneyLine], money: UnitMoney) -> Iterator[TotalLine]:
     for at, line in enumerate(lines):
         count = f"{line.rows} rows" if line.rows > 1 else ""
         note = ", ".join(word for word in (line.note, count) if word)
         amount = money_or(line.amount_minor, money.currency, NOT_TYPED)
         words = line.words.replace("tax on the margin", "margin tax")
-        yield SumLine((line.opens or None, part, at), words, amount, note=note)
+        yield TotalLine((line.opens or None, part, at), words, amount, note=note)
 
 
-def _total(part: str, words: str, amount: str) -> SumLine:
-    return SumLine((None, part, -1), words, amount, "strong")
+def _total(part: str, words: str, amount: str) -> TotalLine:
+    return TotalLine((None, part, -1), words, amount, "strong")

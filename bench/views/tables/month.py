@@ -24,7 +24,7 @@ from bench.views.kinds import (
 )
 from bench.views.ledger import GENERAL
 from bench.views.months import AsOfNow, MonthSheet, SlowUnit, UsedUp
-from bench.views.tables.sums import SumLine, gain_look, words_look
+from bench.views.tables.totals import TotalLine, gain_look, words_look
 from bench.views.tied_up import TiedUp
 
 EARNED = Table[Earned](
@@ -35,19 +35,19 @@ EARNED = Table[Earned](
         Column(
             "", lambda one: one.per_hour_minor, BAR, grow=2, look=lambda one: gain_look(one.per_hour_minor)
         ),
-        Column("An hour", "per_hour_minor", MONEY),
+        Column("Per hour", "per_hour_minor", MONEY),
         Column(
             "Margin", lambda one: at_most(one.margin_minor, known=not one.incomplete), MONEY, 13, look="muted"
         ),
-        Column("Hours", "attended_us", HOURS, from_width=68, look="muted"),
+        Column("Hours", "hands_on_us", HOURS, from_width=68, look="muted"),
         Column("Sold", "units", COUNT, look="muted"),
     ),
     key="name",
     empty="Nothing sold in this time.",
 )
-TOTAL = Table[SumLine](
+TOTAL = Table[TotalLine](
     "total",
-    "The sum of what was sold",
+    "Total of what was sold",
     (
         Column("", "words", width=24, grow=1, look=words_look),
         Column("", "amount", WORD, 14, look=lambda line: line.look),
@@ -59,9 +59,9 @@ TIED_UP = Table[TiedUp](
     "Money tied up now",
     (
         Column("", "name", width=18, grow=1),
-        Column("", "landed_minor", BAR, grow=1, look="waiting"),
+        Column("", "cost_so_far_minor", BAR, grow=1, look="waiting"),
         Column("Units", lambda one: one.units or None, COUNT, 5, look="muted"),
-        Column("Cost", lambda one: at_least(one.landed_minor, known=not one.unpriced), MONEY, 13),
+        Column("Cost", lambda one: at_least(one.cost_so_far_minor, known=not one.unpriced), MONEY, 13),
     ),
     key="name",
 )
@@ -74,7 +74,7 @@ SLOWEST = Table[SlowUnit](
         Column("At", lambda one: stage_words(one.stage, one.held), width=9, from_width=57, look="muted"),
         Column("", "days", BAR, 5, grow=1, look=lambda one: "waiting" if one.held is None else "warning"),
         Column("Days", "days", COUNT),
-        Column("Hours", "attended_us", HOURS, 6, from_width=46, look="muted"),
+        Column("Hours", "hands_on_us", HOURS, 6, from_width=46, look="muted"),
         Column("Of", lambda one: one.estimate_minutes * MINUTE_US, HOURS, 6, from_width=57, look="muted"),
     ),
     key="unit_id",
@@ -110,7 +110,7 @@ def earned_by(sheet: MonthSheet) -> tuple[tuple[str, tuple[Earned, ...]], ...]:
 def tied_up_total(sheet: MonthSheet | AsOfNow) -> TiedUp:
     """All that is tied up."""
     units = sum(one.units for one in sheet.tied_up)
-    cost_minor = sum(one.landed_minor for one in sheet.tied_up)
+    cost_minor = sum(one.cost_so_far_minor for one in sheet.tied_up)
     return TiedUp("total", units, cost_minor, sum(one.unpriced for one in sheet.tied_up))
 
 
@@ -119,32 +119,32 @@ def stage_words(stage: str, held: str | None) -> str:
     return stage if held is None else f"‖ {stage}"
 
 
-def total_lines(sheet: MonthSheet) -> tuple[SumLine, ...]:
+def total_lines(sheet: MonthSheet) -> tuple[TotalLine, ...]:
     """The sum of the units sold, line by line, and what its hours earned."""
-    sold = tuple(SumLine(at, *line) for at, line in enumerate(_sold(sheet)))
-    hours = tuple(SumLine(len(sold) + at, *line) for at, line in enumerate(_hours(sheet)))
+    sold = tuple(TotalLine(at, *line) for at, line in enumerate(_sold(sheet)))
+    hours = tuple(TotalLine(len(sold) + at, *line) for at, line in enumerate(_hours(sheet)))
     return (*sold, *_general(sheet), *hours)
 
 
-def _general(sheet: MonthSheet) -> Iterator[SumLine]:
+def _general(sheet: MonthSheet) -> Iterator[TotalLine]:
     """What belongs to no unit, by category; the key of each is ("general", category)."""
     for one in sheet.general:
         amount = show_money(one.amount_minor, sheet.currency)
-        yield SumLine((GENERAL, one.category), f"{one.category} ({one.rows})", amount)
+        yield TotalLine((GENERAL, one.category), f"{one.category} ({one.rows})", amount)
     if sheet.general:
         after = None if sheet.missing else sheet.after_general_minor
         words = money_or(after, sheet.currency, "not all typed")
-        yield SumLine((GENERAL, ""), "after general expenses", words, "strong")
+        yield TotalLine((GENERAL, ""), "after general expenses", words, "strong")
 
 
-def left_out_lines(sheet: MonthSheet) -> tuple[SumLine, ...]:
+def left_out_lines(sheet: MonthSheet) -> tuple[TotalLine, ...]:
     """What the sum leaves out, and what came back."""
-    lines: list[SumLine] = []
+    lines: list[TotalLine] = []
     if sheet.missing:
-        lines.append(SumLine("missing", f"not typed: {'; '.join(sheet.missing)}", "left out", "warning"))
+        lines.append(TotalLine("missing", f"not typed: {'; '.join(sheet.missing)}", "left out", "warning"))
     if sheet.returns:
         refunds = show_money(sheet.refunds_minor, sheet.currency)
-        lines.append(SumLine("returns", f"came back: {sheet.returns}, refunded", refunds, "warning"))
+        lines.append(TotalLine("returns", f"came back: {sheet.returns}, refunded", refunds, "warning"))
     return tuple(lines)
 
 
@@ -161,10 +161,10 @@ def _sold(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
 
 def _hours(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
     total, context = sheet.total, context_of(sheet)
-    yield "hours ever spent on what sold", decimal_hours(total.attended_us), ""
-    yield "earned an hour of them", MONEY.told(total.per_hour_minor, context), "heading"
+    yield "hours ever spent on what sold", decimal_hours(total.hands_on_us), ""
+    yield "earned per hour of them", MONEY.told(total.per_hour_minor, context), "heading"
     yield "hours at the bench, all units", decimal_hours(total.spent_us), ""
-    yield "margin an hour of this time", MONEY.told(total.per_spent_hour_minor, context), ""
+    yield "margin per hour of this time", MONEY.told(total.per_spent_hour_minor, context), ""
     if sheet.power is not None:
         yield "electricity of machine time", power_words(sheet.power, sheet.currency), "muted"
 

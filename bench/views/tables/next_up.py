@@ -45,7 +45,7 @@ RANKING = Table[NextLine](
         Column("Earns", lambda one: _earns(one, one.to_earn_minor), MONEY, 11, look=_earns_look),
         Column("In", lambda one: one.minutes_left * MINUTE_US, LENGTH),
         Column(
-            "An hour",
+            "Per hour",
             lambda one: _earns(one, one.per_hour_minor),
             MONEY,
             13,
@@ -79,10 +79,10 @@ FORECAST = Table[ForecastLine](
         Column("Unit", "tag", width=6),
         Column("Model", "model", width=10, grow=1, from_width=110),
         Column("At", "stage", width=9, grow=1, from_width=56, look="muted"),
-        Column("50 %", "ready_half_us", LOCAL_DAY),
+        Column("50 %", "ready_50_us", LOCAL_DAY),
         Column("80 %", "ready_most_us", LOCAL_DAY, look="strong"),
         Column("95 %", "ready_nearly_all_us", LOCAL_DAY, look="muted"),
-        Column("Left 50 %", "left_half_us", LOCAL_DAY, from_width=120, look="muted"),
+        Column("Left 50 %", "left_50_us", LOCAL_DAY, from_width=120, look="muted"),
         Column("Left 80 %", "left_most_us", LOCAL_DAY, from_width=120, look="muted"),
         Column(
             "Based on",
@@ -102,7 +102,7 @@ class StageStay:
     """How long units stay at a stage, and whether longer than at any other."""
 
     wait: StageWait
-    jams: bool
+    is_bottleneck: bool
 
     @property
     def longest_us(self) -> Length | None:
@@ -112,24 +112,24 @@ class StageStay:
 
 STAGES = Table[StageStay](
     "stages",
-    "How long units stay",
+    "Time in stage",
     (
         Column(
             "Stage",
-            lambda one: f"! {one.wait.stage}" if one.jams else one.wait.stage,
+            lambda one: f"! {one.wait.stage}" if one.is_bottleneck else one.wait.stage,
             width=10,
             grow=1,
-            look=lambda one: "alert" if one.jams else "",
+            look=lambda one: "alert" if one.is_bottleneck else "",
         ),
         Column(
             "",
             lambda one: one.wait.median_us or 0,
             BAR,
             grow=1,
-            look=lambda one: "alert" if one.jams else "waiting",
+            look=lambda one: "alert" if one.is_bottleneck else "waiting",
         ),
         Column("Stays", "wait.stays", COUNT, 5, from_width=80, look="muted"),
-        Column("Median", "wait.median_us", STAY),
+        Column("50 %", "wait.median_us", STAY),
         Column("80 %", "wait.p80_us", STAY, from_width=56, look="muted"),
         Column("Now", "wait.standing", COUNT, 3, look="muted"),
         Column("Longest", "longest_us", STAY, from_width=66, look="muted"),

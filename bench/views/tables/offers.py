@@ -15,7 +15,7 @@ from bench.views.kinds import COUNT, INSTANT, MONEY, MONEY_OR_LENGTH, SAID, SHAR
 from bench.views.offers import Offer
 
 EXTRAS_FROM = 90
-WALK_AWAY = "walk away"
+MOST_TO_PAY = "most to pay"
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +27,8 @@ class PriceLine:
 
     key: tuple[str | None, Hashable]
     words: str
-    median_minor: Minor | None
-    careful_minor: Minor | None
+    amount_50_minor: Minor | None
+    amount_80_minor: Minor | None
     note: str = ""
     look: str = ""
     note_look: str = "muted"
@@ -57,20 +57,20 @@ OFFERS = Table[Offer](
         Column("Premium", "premium_per_10000", SHARE, from_width=EXTRAS_FROM, look="muted"),
         Column("Freight", "freight_minor", MONEY, 9, from_width=EXTRAS_FROM, look="muted"),
         Column("Shipping", "shipping_minor", MONEY, 9, from_width=EXTRAS_FROM, look="muted"),
-        Column("", _state, SAID, 7),
+        Column("", _state, SAID, 8),
     ),
     key="offer_id",
     empty="No offers.",
 )
 SUM = Table[PriceLine](
     "sum",
-    "The price to walk away at",
+    "Most to pay",
     (
-        Column("The sum", "words", width=20, grow=1, look=lambda line: line.look and "strong"),
-        Column("Median", "median_minor", MONEY, look=lambda line: line.look),
-        Column("Careful", "careful_minor", MONEY, look=lambda line: line.look or "muted"),
+        Column("Line", "words", width=20, grow=1, look=lambda line: line.look and "strong"),
+        Column("50 %", "amount_50_minor", MONEY, look=lambda line: line.look),
+        Column("80 %", "amount_80_minor", MONEY, look=lambda line: line.look or "muted"),
         Column(
-            "Rests on",
+            "Based on",
             "note",
             width=16,
             grow=2,
@@ -97,7 +97,7 @@ BEHIND = Table[PriceRow](
 def price_lines(sheet: PriceSheet) -> tuple[PriceLine, ...]:
     """Every line of the sum, and the price; beside it how the asking price lies to it."""
     answer = sheet.answer
-    lines = zip(answer.lines, answer.careful_lines, strict=True)
+    lines = zip(answer.lines, answer.lines_80, strict=True)
     return (
         *(
             PriceLine(
@@ -106,10 +106,10 @@ def price_lines(sheet: PriceSheet) -> tuple[PriceLine, ...]:
             for at, (line, careful) in enumerate(lines)
         ),
         PriceLine(
-            (None, WALK_AWAY),
-            "walk away at",
+            (None, MOST_TO_PAY),
+            "most to pay",
             answer.price_minor,
-            answer.careful_price_minor,
+            answer.price_80_minor,
             asked_words(sheet),
             look="heading",
             note_look=asked_look(sheet),
@@ -118,7 +118,7 @@ def price_lines(sheet: PriceSheet) -> tuple[PriceLine, ...]:
 
 
 def asked_words(sheet: PriceSheet) -> str:
-    """How far the asking price lies from the walk-away price."""
+    """How far the asking price lies from the most to pay."""
     over = sheet.over_minor
     if over is None:
         return ""

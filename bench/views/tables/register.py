@@ -117,7 +117,12 @@ PEOPLE = Table[Person](
             look=lambda one: "muted" if one.party.erased_us is not None else "",
         ),
         Column(
-            "", lambda one: "private" if one.party.private else "firm", TEXT, 7, from_width=70, look="muted"
+            "",
+            lambda one: "private" if one.party.private else "business",
+            TEXT,
+            7,
+            from_width=70,
+            look="muted",
         ),
         Column("Address", "party.address", width=12, grow=1, from_width=150, look="muted"),
         Column("From", "party.bought", COUNT, look="muted"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.quantities import plain_number
-from bench.domain.quote_sums import ALLOWANCE, LABOUR
+from bench.domain.quote_totals import ALLOWANCE, LABOUR
 from bench.views.columns import Column, Table
 from bench.views.kinds import COUNT, LOCAL_DAY, MONEY, SHARE, WORD
 from bench.views.repair_jobs import Job, JobSheet, RepairLine

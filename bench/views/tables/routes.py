@@ -46,10 +46,10 @@ ROUTES = Table[RouteLine](
     (
         Column("Route", "name", width=14, grow=1),
         Column("Tasks", "tasks", COUNT, 5, look="muted"),
-        Column("Hands on", lambda one: one.attended_minutes * MINUTE_US, LENGTH, 9),
+        Column("Hands-on", lambda one: one.hands_on_minutes * MINUTE_US, LENGTH, 9),
         Column(
-            "By itself",
-            lambda one: one.unattended_minutes * MINUTE_US,
+            "Machine time",
+            lambda one: one.machine_minutes * MINUTE_US,
             LENGTH,
             9,
             from_width=56,
@@ -64,7 +64,7 @@ ROUTE_TASKS = Table[RouteTaskLine](
     "Its tasks",
     (
         Column("Task", _name, width=18, grow=3),
-        Column("Takes", lambda task: takes_words(task.uses), width=12, grow=2, look="muted"),
+        Column("Consumables", lambda task: takes_words(task.uses), width=12, grow=2, look="muted"),
         Column("Estimate", lambda task: task.estimate_minutes * MINUTE_US, LENGTH, 9),
     ),
     key="route_task_id",

@@ -19,9 +19,9 @@ from bench.views.kinds import (
     Said,
 )
 from bench.views.stock import MovementLine
-from bench.views.unit import MaterialLine
+from bench.views.unit import UnitIssue
 
-MOVED = {"receipt": "delivery", "issue": "taken", "count": "count", "reversal": "taken back"}
+MOVED = {"receipt": "delivery", "issue": "taken", "count": "count", "reversal": "undone"}
 
 
 def mark_of(line: StockLine) -> Said:
@@ -31,7 +31,7 @@ def mark_of(line: StockLine) -> Said:
     if line.low:
         return Said("↓ LOW", "alert")
     if line.expired:
-        return Said("! OLD", "warning")
+        return Said("! EXPIRED", "warning")
     return Said("… DUE", "waiting") if line.on_order and line.on_hand <= line.reorder_at else Said("")
 
 
@@ -59,7 +59,7 @@ STOCK = Table[StockLine](
     "Consumables",
     (
         Column("Consumable", "name", width=16, grow=2),
-        Column("", mark_of, SAID, 6),
+        Column("", mark_of, SAID, 9),
         Column(
             "Level",
             lambda one: Filled(one.on_hand, one.full),
@@ -111,9 +111,9 @@ MOVEMENTS = Table[MovementLine](
     key="movement_id",
     empty="No movement yet.",
 )
-TAKEN = Table[MaterialLine](
+TAKEN = Table[UnitIssue](
     "materials",
-    "Materials",
+    "Consumables",
     (
         Column("When", "at_us", INSTANT, look="muted"),
         Column("Consumable", "name", width=14, grow=2),

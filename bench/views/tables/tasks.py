@@ -8,7 +8,7 @@ from bench.views.columns import Column, Table
 from bench.views.kinds import COUNT, SAID, TEXT, Context, Kind, Said
 from bench.views.tables.routes import takes_words
 from bench.views.tasks import MARKS, TaskLine
-from bench.views.timers import ATTENDED, chief, ticking
+from bench.views.timers import HANDS_ON, chief, ticking
 
 RUNS = "runs"
 
@@ -16,7 +16,7 @@ RUNS = "runs"
 def task_mark(task: TaskLine) -> Said:
     """How it stands, in one sign."""
     if task.running:
-        return Said(ATTENDED, time_look(task))
+        return Said(HANDS_ON, time_look(task))
     if not task.holds:
         return Said("!", "alert")
     return Said(MARKS[task.state], "good" if task.state == "done" else "muted")
@@ -69,7 +69,7 @@ TASKS = Table[TaskLine](
     (
         _MARK,
         Column("Task", _marked_name, width=20, grow=3, look=_name_look),
-        Column("Takes", lambda task: takes_words(task.uses), TEXT, 16, 2, from_width=86, look="muted"),
+        Column("Consumables", lambda task: takes_words(task.uses), TEXT, 16, 2, from_width=86, look="muted"),
         _TOOK,
     ),
     key="task_id",

@@ -12,7 +12,7 @@ from bench.domain.timers import elapsed_us
 from bench.views.columns import Column, Table
 from bench.views.unit import UnitSheet
 
-ATTENDED, UNATTENDED, MATERIALS = "attended", "unattended", "materials"
+HANDS_ON, MACHINE_TIME, CONSUMABLES_USED = "attended", "unattended", "materials"
 STAGE, HELD, PARTICULARS = "stage", "held", "particulars"
 
 
@@ -42,7 +42,7 @@ def standing_facts(unit: UnitSheet) -> Iterator[Fact]:
     yield Fact(STAGE, "Stage", f"{unit.stage}, since {date_and_time(unit.stage_since_us, unit.zone)}")
     if unit.held is not None:
         since = "" if unit.held_us is None else f" (since {date_and_time(unit.held_us, unit.zone)})"
-        yield Fact(HELD, "Held", f"{unit.held}{since}", "warning")
+        yield Fact(HELD, "On hold", f"{unit.held}{since}", "warning")
     for number, one in enumerate(unit.without):
         words = f"{one.matters}: {one.reason} ({one.person}, {day_and_time(one.at_us, unit.zone)})"
         yield Fact((PARTICULARS, 200 + number), "" if number else "Without", words, "warning")
@@ -51,12 +51,12 @@ def standing_facts(unit: UnitSheet) -> Iterator[Fact]:
 def figure_facts(unit: UnitSheet, now_us: int | None = None) -> Iterator[Fact]:
     """Its hours and materials; where an instant is given, what runs is counted until then."""
     running = [entry for task in unit.tasks for entry in task.running] if now_us is not None else []
-    hands, alone = unit.attended_us, unit.unattended_us
+    hands, alone = unit.hands_on_us, unit.machine_us
     hands += sum(elapsed_us(one.started_us, now_us or 0) for one in running if one.attended)
     alone += sum(elapsed_us(one.started_us, now_us or 0) for one in running if not one.attended)
-    yield Fact(ATTENDED, "Hands on", hours_and_minutes(hands))
-    yield Fact(UNATTENDED, "By itself", hours_and_minutes(alone))
-    yield Fact(MATERIALS, "Materials", show_money(unit.materials_minor, unit.currency))
+    yield Fact(HANDS_ON, "Hands-on", hours_and_minutes(hands))
+    yield Fact(MACHINE_TIME, "Machine time", hours_and_minutes(alone))
+    yield Fact(CONSUMABLES_USED, "Consumables", show_money(unit.consumables_minor, unit.currency))
 
 
 def particular_facts(unit: UnitSheet) -> Iterator[Fact]:

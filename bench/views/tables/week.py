@@ -11,7 +11,7 @@ from bench.domain.unit_money import Earned, SoldUnit
 from bench.domain.weeks import IsoWeek
 from bench.views.columns import Column, Table
 from bench.views.kinds import BAR, COUNT, HOURS, LENGTH, MONEY, Bound, at_least, at_most
-from bench.views.tables.sums import gain_look
+from bench.views.tables.totals import gain_look
 from bench.views.week import TaskEstimate, WeekSheet
 
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -31,8 +31,8 @@ class HoursOf:
     """Hours of a day, a person or a week; `now`: of the week that is shown."""
 
     of: str
-    attended_us: Length
-    unattended_us: Length
+    hands_on_us: Length
+    machine_us: Length
     week: IsoWeek | None = None
     now: bool = False
 
@@ -45,7 +45,7 @@ class SoldLine:
     tag: str
     words: str
     margin: int | Bound
-    attended_us: Length | None
+    hands_on_us: Length | None
     per_hour_minor: Minor | None
     look: str = ""
 
@@ -66,7 +66,7 @@ STAGE_DAYS = Table[StageDays](
     (
         Column("Hours", "stage", width=9, grow=1, look=lambda one: "strong" if one.strong else ""),
         *map(_of_day, range(7)),
-        Column("Sum", lambda one: sum(one.us), HOURS, 6, look="strong"),
+        Column("Total", lambda one: sum(one.us), HOURS, 6, look="strong"),
     ),
     key="stage",
 )
@@ -75,8 +75,8 @@ PEOPLE = Table[HoursOf](
     "People",
     (
         Column("Who", "of", width=10, grow=1),
-        Column("Hands on", "attended_us", HOURS, 9),
-        Column("By itself", "unattended_us", HOURS, 9, look="muted"),
+        Column("Hands-on", "hands_on_us", HOURS, 9),
+        Column("Machine time", "machine_us", HOURS, 9, look="muted"),
     ),
     key="of",
     empty="Nobody yet.",
@@ -89,7 +89,7 @@ WEEKS = Table[HoursOf](
     "This week and the last eight",
     (
         Column("Week", "of", width=9, look=lambda one: "strong" if one.now else ""),
-        Column("", "attended_us", BAR, 10, grow=1, look=lambda one: "running" if one.now else "waiting"),
+        Column("", "hands_on_us", BAR, 10, grow=1, look=lambda one: "running" if one.now else "waiting"),
         *PEOPLE.columns[1:],
     ),
     key="week",
@@ -101,8 +101,8 @@ SOLD = Table[SoldLine](
         Column("Sold", "tag", width=6),
         Column("Model", "words", grow=1, look=lambda one: one.look),
         Column("Margin", "margin", MONEY, look=lambda one: one.look),
-        Column("Hours", "attended_us", HOURS, 6, look="muted"),
-        Column("An hour", "per_hour_minor", MONEY, look=lambda one: gain_look(one.per_hour_minor)),
+        Column("Hours", "hands_on_us", HOURS, 6, look="muted"),
+        Column("Per hour", "per_hour_minor", MONEY, look=lambda one: gain_look(one.per_hour_minor)),
     ),
     key="key",
     empty="Nothing sold in this week.",
@@ -125,7 +125,7 @@ ESTIMATES = Table[TaskEstimate](
         Column("Task", "task", width=12, grow=1),
         Column("Done", "count", COUNT, look="muted"),
         Column("Est.", lambda one: one.estimate_minutes * MINUTE_US, LENGTH, 6),
-        Column("Half", "median_us", LENGTH, 6, look=lambda one: _over(one.median_us, one)),
+        Column("50 %", "median_us", LENGTH, 6, look=lambda one: _over(one.median_us, one)),
         Column("80 %", "p80_us", LENGTH, 6, look=lambda one: _over(one.p80_us, one)),
         Column("Week", "week_us", HOURS, 6, from_width=60, look="muted"),
     ),
@@ -136,34 +136,34 @@ ESTIMATES = Table[TaskEstimate](
 
 def stage_days(sheet: WeekSheet, *, attended: bool) -> tuple[StageDays, ...]:
     """The stages on which anything was done, hands on or by itself."""
-    lines = [(one.stage, one.attended_us if attended else one.unattended_us) for one in sheet.stages]
+    lines = [(one.stage, one.hands_on_us if attended else one.machine_us) for one in sheet.stages]
     return tuple(StageDays(stage, us) for stage, us in lines if any(us))
 
 
 def days_total(sheet: WeekSheet) -> StageDays:
     """The hands-on hours of all stages."""
-    return StageDays("total", tuple(day.attended_us for day in sheet.days), strong=True)
+    return StageDays("total", tuple(day.hands_on_us for day in sheet.days), strong=True)
 
 
 def people_of(sheet: WeekSheet) -> tuple[HoursOf, ...]:
     """Each person's hours."""
-    return tuple(HoursOf(one.person, one.attended_us, one.unattended_us) for one in sheet.people)
+    return tuple(HoursOf(one.person, one.hands_on_us, one.machine_us) for one in sheet.people)
 
 
 def days_of(sheet: WeekSheet) -> tuple[HoursOf, ...]:
     """Each day's hours."""
-    return tuple(HoursOf(one.day.isoformat(), one.attended_us, one.unattended_us) for one in sheet.days)
+    return tuple(HoursOf(one.day.isoformat(), one.hands_on_us, one.machine_us) for one in sheet.days)
 
 
 def week_total(sheet: WeekSheet) -> HoursOf:
     """The week's hours."""
-    return HoursOf("total", sheet.attended_us, sheet.unattended_us)
+    return HoursOf("total", sheet.hands_on_us, sheet.machine_us)
 
 
 def weeks_of(sheet: WeekSheet) -> tuple[HoursOf, ...]:
     """This week above those before, the newest first."""
-    this = HoursOf(str(sheet.week), sheet.attended_us, sheet.unattended_us, sheet.week, now=True)
-    before = [HoursOf(str(w.week), w.attended_us, w.unattended_us, w.week) for w in sheet.earlier]
+    this = HoursOf(str(sheet.week), sheet.hands_on_us, sheet.machine_us, sheet.week, now=True)
+    before = [HoursOf(str(w.week), w.hands_on_us, w.machine_us, w.week) for w in sheet.earlier]
     return (this, *reversed(before))
 
 
@@ -174,7 +174,7 @@ def sold_lines(sheet: WeekSheet) -> Iterator[SoldLine]:
     if sheet.sold:
         total = sheet.earned
         yield _sold("all", "", "total", total, "strong")
-        yield _sold("week", "", "by all hours of the week", replace(total, attended_us=total.spent_us))
+        yield _sold("week", "", "by all hours of the week", replace(total, hands_on_us=total.spent_us))
 
 
 def repair_lines(sheet: WeekSheet) -> Iterator[SoldLine]:
@@ -190,4 +190,4 @@ def repair_lines(sheet: WeekSheet) -> Iterator[SoldLine]:
 def _sold(key: int | str, tag: str, words: str, one: SoldUnit | Earned, look: str = "") -> SoldLine:
     known = not (one.missing if isinstance(one, SoldUnit) else one.incomplete)
     margin = at_most(one.margin_minor, known=known)
-    return SoldLine(key, tag, words, margin, one.attended_us, one.per_hour_minor, look)
+    return SoldLine(key, tag, words, margin, one.hands_on_us, one.per_hour_minor, look)

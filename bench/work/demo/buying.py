@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from bench.domain.durations import HOUR_US, MINUTE_US
-from bench.domain.offers import BOUGHT, LEFT, findings_in, findings_note
+from bench.domain.offers import BOUGHT, DECLINED, findings_in, findings_note
 from bench.domain.percent import read_percent
 from bench.domain.tags import tag_from_number
 from bench.domain.weeks import local_day
@@ -95,7 +95,7 @@ def _lines(ground: Ground, moments: Moments) -> Iterator[Line]:
             continue
         yield Line(came.at_us, came.who, "add unit", f"Added {tag} {name}", unit_id)
         if purchase is not None:
-            yield Line(came.at_us, came.who, "purchase", f"Set right where {tag} comes from", unit_id)
+            yield Line(came.at_us, came.who, "purchase", f"Corrected where {tag} comes from", unit_id)
     for lot in trade.lots:
         numbers = units_of_lot(trade, lot["name"])
         came = moments.came(numbers[0])
@@ -141,7 +141,7 @@ def _offer_lines(ground: Ground, one: DemoOffer, offer_id: int, at_us: int) -> I
     unit = ground.units.get(one.unit)
     name = f"{unit.maker} {unit.model}" if unit else f"{one.maker} {one.model}"
     yield Line(at_us, one.who, "offer", f"Looked at {name}, offer {offer_id}")
-    if one.state == LEFT:
+    if one.state == DECLINED:
         at_us += LEFT_AFTER_US
         yield Line(at_us, one.who, "leave offer", f"Left offer {offer_id}, {name}", reason=one.reason)
 

@@ -9,7 +9,7 @@ from sqlmodel import Session
 
 from bench.domain.machine_power import read_kwh_price
 from bench.domain.percent import read_percent
-from bench.domain.quote_sums import Priced, quote_sum, read_amount
+from bench.domain.quote_totals import Priced, quote_total, read_amount
 from bench.domain.weeks import local_day
 from bench.store.demo_repairs import DemoExpense, DemoRepair, DemoRepairs
 from bench.store.tables import Expense, QuoteLine, RepairJob, Trade, Unit, WayOut
@@ -64,7 +64,7 @@ def _add_job(session: Session, ground: Ground, one: DemoRepair, unit: Unit, out:
         job.answered_on = max(quoted_on, days).isoformat()
     lines = [_line(ground, row) for row in one.lines]
     if out is not None:
-        bill = quote_sum(
+        bill = quote_total(
             Priced(line.kind, line.quantity, line.price_minor, line.tax_per_10000) for line in lines
         )
         out.price_minor, out.tax_minor = bill.total_minor, bill.tax_minor

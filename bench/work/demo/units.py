@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import timedelta
 
-from bench.domain.safety import CLOSE_UP, CLOSE_UP_ITEMS, FINDINGS, LIST_NAMES, LISTS, OPENING, OPENING_ITEMS
+from bench.domain.safety import CLOSING, CLOSING_ITEMS, FINDINGS, LIST_NAMES, LISTS, OPENING, OPENING_ITEMS
 from bench.domain.tags import tag_from_number
 from bench.store.demo_data import DemoUnit
 from bench.store.tables import SafetyCheck, StageMove, Unit
@@ -61,10 +61,10 @@ def _ticked_by(one: Happening, unit: DemoUnit) -> tuple[str, tuple[str, ...]]:
     if task == OPENING_TASK:
         return OPENING, _BEFORE_THE_BATTERY if unit.battery_left_connected else tuple(OPENING_ITEMS)
     if task == CHECKING_TASK:
-        return CLOSE_UP, _WHEN_CHECKED
+        return CLOSING, _WHEN_CHECKED
     if task == CLOSING_TASK:
-        return CLOSE_UP, tuple(item for item in CLOSE_UP_ITEMS if item not in _WHEN_CHECKED)
-    return CLOSE_UP, ()
+        return CLOSING, tuple(item for item in CLOSING_ITEMS if item not in _WHEN_CHECKED)
+    return CLOSING, ()
 
 
 @dataclass
@@ -171,4 +171,4 @@ def _held_line(unit: Unit, at_us: int, who: str) -> Line:
     if unit.cell_finding:
         words = f"Stopped work on {unit.tag}: {FINDINGS[unit.cell_finding]}"
         return Line(at_us, who, "bad cell", words, unit.id)
-    return Line(at_us, who, "hold", f"Held {unit.tag}", unit.id, unit.held_reason or "")
+    return Line(at_us, who, "hold", f"Put {unit.tag} on hold", unit.id, unit.held_reason or "")

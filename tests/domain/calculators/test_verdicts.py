@@ -56,7 +56,7 @@ def test_a_size_that_grips_goes_before_a_lower_ratio_that_hardly_does() -> None:
     slight = answers("tubing", over="40", cable="25.6")
     assert slight["take"].value == "50.8/25.4 mm, 2:1"
     assert slight["margin"].alert
-    assert "HOLDS SLIGHTLY" in slight["margin"].sure
+    assert "HOLDS SLIGHTLY" in slight["margin"].based_on
 
 
 @pytest.mark.parametrize(
@@ -86,8 +86,8 @@ def test_air_past_a_limit_is_an_alert_from_the_limit_on(name: str) -> None:
     under = answers("solvent", changes="0", used=f"{10 * 99.9 / at_ten:.4f}")[name]
     over = answers("solvent", changes="0", used=f"{10 * 100.1 / at_ten:.4f}")[name]
     assert (under.alert, over.alert) == (False, True)
-    assert "OVER" not in under.sure
-    assert over.sure.startswith("OVER")
+    assert "OVER" not in under.based_on
+    assert over.based_on.startswith("OVER")
 
 
 def test_airing_goes_by_the_open_window_that_is_asked_for() -> None:
@@ -143,8 +143,8 @@ def test_a_battery_over_a_line_says_full_rules() -> None:
 
 
 def test_a_gauge_above_design_is_doubted() -> None:
-    assert answers("battery", full="52", design="48.8")["health"].sure.startswith("above design")
-    assert answers("battery", full="48", design="48.8")["health"].sure.startswith("the gauge's own")
+    assert answers("battery", full="52", design="48.8")["health"].based_on.startswith("above design")
+    assert answers("battery", full="48", design="48.8")["health"].based_on.startswith("the gauge's own")
 
 
 def test_cycles_of_a_pack_that_tells_none() -> None:
@@ -195,12 +195,12 @@ def test_an_adapter_serves_or_says_why_not(typed: dict[str, str], words: str) ->
     found = answers("charger", **typed)["verdict"]
     assert found.value == words
     assert found.alert == words.startswith("NO")
-    assert (found.sure == "do not plug it in") == found.alert
+    assert (found.based_on == "do not plug it in") == found.alert
 
 
 def test_an_unchecked_polarity_is_asked_for() -> None:
-    assert "polarity mark" in answers("charger")["verdict"].sure
-    assert "plug" in answers("charger", polarity="same")["verdict"].sure
+    assert "polarity mark" in answers("charger")["verdict"].based_on
+    assert "plug" in answers("charger", polarity="same")["verdict"].based_on
 
 
 @pytest.mark.parametrize(
@@ -303,7 +303,7 @@ def test_a_surface_is_judged_in_the_standards_room() -> None:
     assert number(warm["standard"]) == 45
     assert "OVER it in this room as it is now" in str(warm["verdict"].value)
     assert warm["verdict"].alert
-    assert "50 − 30 + 25" in warm["standard"].sure
+    assert "50 − 30 + 25" in warm["standard"].based_on
 
 
 @pytest.mark.parametrize(("room", "said"), [("14.9", True), ("15", False), ("35", False), ("35.1", True)])

@@ -31,7 +31,7 @@ ORIGINALS: dict[str, list[bytes]] = {
     SMARTCTL: [as_bytes(one) for one in (ata_json(), nvme_json(), nvme_json(percentage_used=143))],
 }
 
-# What no laptop's battery or drive can have, told here anew and apart from the program's own limits.
+# What no laptop's battery or drive can have, told here again and apart from the program's own limits.
 SANE: dict[str, tuple[int, int]] = {
     "design_uwh": (1, 1_000_000_000),
     "full_uwh": (1, 1_000_000_000),

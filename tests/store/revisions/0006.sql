@@ -1,3 +1,5 @@
+PRAGMA application_id = 1650814563;
+BEGIN TRANSACTION;
 CREATE TABLE access_word (
 	id INTEGER NOT NULL, 
 	job_id INTEGER NOT NULL, 
@@ -6,11 +8,14 @@ CREATE TABLE access_word (
 	CONSTRAINT pk_access_word PRIMARY KEY (id), 
 	CONSTRAINT fk_access_word_job_id_repair_job FOREIGN KEY(job_id) REFERENCES repair_job (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE alembic_version (
 	version_num VARCHAR(32) NOT NULL, 
 	CONSTRAINT alembic_version_pkc PRIMARY KEY (version_num)
 );
+INSERT INTO "alembic_version" VALUES('0006');
 CREATE TABLE booking_key (
 	"key" TEXT NOT NULL, 
 	journal_id INTEGER NOT NULL, 
@@ -19,7 +24,9 @@ CREATE TABLE booking_key (
 	CONSTRAINT ck_booking_key_key CHECK (length(key) BETWEEN 1 AND 100), 
 	CONSTRAINT fk_booking_key_journal_id_journal FOREIGN KEY(journal_id) REFERENCES journal (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE channel (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -31,7 +38,10 @@ CREATE TABLE channel (
 	CONSTRAINT ck_channel_fixed CHECK (fee_fixed_minor >= 0), 
 	CONSTRAINT ck_channel_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "channel" VALUES(1,'over the counter',0,0,0);
 CREATE TABLE comeback (
 	id INTEGER NOT NULL, 
 	sale_id INTEGER NOT NULL, 
@@ -54,7 +64,9 @@ CREATE TABLE comeback (
 	CONSTRAINT fk_comeback_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
 	CONSTRAINT fk_comeback_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE component (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -75,7 +87,12 @@ CREATE TABLE component (
 	CONSTRAINT ck_component_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_component_bears_unit_id_unit FOREIGN KEY(bears_unit_id) REFERENCES unit (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "component" VALUES(1,'fan','','F-6','','',NULL,'',0,NULL,0);
+INSERT INTO "component" VALUES(2,'memory 4 GB','','M-9','','',NULL,'',0,NULL,0);
+INSERT INTO "component" VALUES(3,'screen','','','','sent back',1796094630000000,'',0,4,0);
 CREATE TABLE consumable (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -95,7 +112,15 @@ CREATE TABLE consumable (
 	CONSTRAINT ck_consumable_reorder CHECK (reorder_quantity IS NULL OR reorder_quantity >= 0), 
 	CONSTRAINT ck_consumable_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "consumable" VALUES(1,'isopropyl 99 %','ml',1000000,5,1095,NULL,'Flammable liquid and vapour: air the room; no flame or sparks.','',0);
+INSERT INTO "consumable" VALUES(2,'thermal paste','g',4000,5,730,NULL,'Keep off skin and eyes; read the maker''s sheet.','',0);
+INSERT INTO "consumable" VALUES(3,'lint-free wipes','piece',100000,5,NULL,NULL,'','',0);
+INSERT INTO "consumable" VALUES(4,'foam swabs','piece',100000,5,NULL,NULL,'','',0);
+INSERT INTO "consumable" VALUES(5,'heat-shrink tubing 6 mm 3:1','m',5000,7,NULL,NULL,'Shrinks with hot air: never near solvent vapour, a cell or a live lead.','',0);
+INSERT INTO "consumable" VALUES(6,'battery adhesive strips','piece',20000,10,365,NULL,'','',0);
 CREATE TABLE correction (
 	id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT, 
 	time_entry_id INTEGER NOT NULL, 
@@ -109,14 +134,18 @@ CREATE TABLE correction (
 	CONSTRAINT fk_correction_time_entry_id_time_entry FOREIGN KEY(time_entry_id) REFERENCES time_entry (id), 
 	CONSTRAINT fk_correction_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE draft (
 	form TEXT NOT NULL, 
 	body TEXT NOT NULL, 
 	saved_us INTEGER NOT NULL, 
 	CONSTRAINT pk_draft PRIMARY KEY (form)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE drive (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER, 
@@ -136,7 +165,9 @@ CREATE TABLE drive (
 	CONSTRAINT fk_drive_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_drive_came_in_unit_id_unit FOREIGN KEY(came_in_unit_id) REFERENCES unit (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE expense (
 	id INTEGER NOT NULL, 
 	day TEXT NOT NULL, 
@@ -153,7 +184,10 @@ CREATE TABLE expense (
 	CONSTRAINT ck_expense_tax CHECK (tax_per_10000 IS NULL OR tax_per_10000 BETWEEN 0 AND 10000), 
 	CONSTRAINT ck_expense_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "expense" VALUES(1,'2026-12-01','expense','rent',12000,'Old Dairy Yard','',NULL,0);
 CREATE TABLE fault (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -189,7 +223,12 @@ CREATE TABLE fault (
 	CONSTRAINT fk_fault_closed_by_id_person FOREIGN KEY(closed_by_id) REFERENCES person (id), 
 	CONSTRAINT fk_fault_closed_by_test_id_test_run FOREIGN KEY(closed_by_test_id) REFERENCES test_run (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "fault" VALUES(1,2,'hinge loose','hinge',1796089590000000,2,NULL,8,'before','worn','','open','',NULL,NULL,NULL,0);
+INSERT INTO "fault" VALUES(2,2,'fan rattles','fan',1796090010000000,2,NULL,8,'unknown','','','cured','Soak test passed',1796091690000000,2,1,0);
+INSERT INTO "fault" VALUES(3,4,'stops after a minute','',1796092110000000,2,NULL,2,'unknown','','','open','',NULL,NULL,NULL,0);
 CREATE TABLE file_identity (
 	id INTEGER NOT NULL, 
 	identity TEXT NOT NULL, 
@@ -198,7 +237,10 @@ CREATE TABLE file_identity (
 	CONSTRAINT pk_file_identity PRIMARY KEY (id), 
 	CONSTRAINT ck_file_identity_one_row CHECK (id = 1)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "file_identity" VALUES(1,'bench-file:a992cd171fdaf5f1a748ad40fac91b33','e6d24a91acb67fb9','8e52b207780cec4e');
 CREATE TABLE grade (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -219,7 +261,9 @@ CREATE TABLE grade (
 	CONSTRAINT fk_grade_looks_step_id_grade_step FOREIGN KEY(looks_step_id) REFERENCES grade_step (id), 
 	CONSTRAINT fk_grade_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE grade_step (
 	id INTEGER NOT NULL, 
 	side TEXT NOT NULL, 
@@ -231,7 +275,16 @@ CREATE TABLE grade_step (
 	CONSTRAINT ck_grade_step_side CHECK (side IN ('function', 'looks')), 
 	CONSTRAINT ck_grade_step_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "grade_step" VALUES(1,'function',1,'all works','Everything that was tested did what it should.',0);
+INSERT INTO "grade_step" VALUES(2,'function',2,'works with a limit','Usable; the limit is stated in a sentence.',0);
+INSERT INTO "grade_step" VALUES(3,'function',3,'does not work','Does not do its job; for repair or parts.',0);
+INSERT INTO "grade_step" VALUES(4,'looks',1,'hardly a trace','No mark to be seen at arm''s length.',0);
+INSERT INTO "grade_step" VALUES(5,'looks',2,'light traces','Fine marks, counted and stated.',0);
+INSERT INTO "grade_step" VALUES(6,'looks',3,'clear traces','Marks, dents or worn print that anyone would see.',0);
+INSERT INTO "grade_step" VALUES(7,'looks',4,'damaged','Cracked, broken or missing; stated in a sentence.',0);
 CREATE TABLE journal (
 	id INTEGER NOT NULL, 
 	at_us INTEGER NOT NULL, 
@@ -251,7 +304,69 @@ CREATE TABLE journal (
 	CONSTRAINT fk_journal_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
 	CONSTRAINT fk_journal_takes_back_id_journal FOREIGN KEY(takes_back_id) REFERENCES journal (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "journal" VALUES(1,1795597200000000,1,'add unit','Added 10014 Maker M','dashboard',1,'','[{"table":"unit","id":1,"before":null,"after":{"id":1,"tag":"10014","maker":"Maker","model":"M","serial":"","note":"","route_id":null,"stage_id":1,"stage_since_us":1795597200000000,"added_us":1795597200000000,"due_on":null,"price_minor":null,"owner_id":null,"held_reason":null,"held_us":null,"lid_off":0,"lid_count":0,"screws_out":null,"cell_finding":null,"removed":0,"opened_us":null,"back_us":null}}]',NULL,1);
+INSERT INTO "journal" VALUES(2,1795597200000000,1,'no drive','Looked into 10014: no drive in it','dashboard',1,'','[{"table":"unwiped","id":1,"before":null,"after":{"id":1,"unit_id":1,"person_id":1,"at_us":1795597200000000,"reason":"looked: no drive in it","removed":0,"covers":"drive"}}]',NULL,1);
+INSERT INTO "journal" VALUES(3,1795600800000000,1,'move','Moved 10014 from received to inspected','dashboard',1,'','[{"table":"unit","id":1,"before":{"stage_id":1,"stage_since_us":1795597200000000},"after":{"stage_id":2,"stage_since_us":1795600800000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(4,1795608000000000,1,'go on without','Went on without the opening checklist of 10014','dashboard',1,'an empty case','[{"table":"safety_check","id":1,"before":null,"after":{"id":1,"unit_id":1,"lid_count":0,"list":"opening","item":"without","person_id":1,"at_us":1795608000000000,"screws":null,"note":"","reason":"an empty case"}}]',NULL,1);
+INSERT INTO "journal" VALUES(5,1795608000000000,1,'move','Moved 10014 from inspected to opened','dashboard',1,'','[{"table":"unit","id":1,"before":{"lid_off":0,"opened_us":null},"after":{"lid_off":1,"opened_us":1795608000000000}},{"table":"unit","id":1,"before":{"stage_id":2,"stage_since_us":1795600800000000},"after":{"stage_id":3,"stage_since_us":1795608000000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(6,1795618800000000,1,'move','Moved 10014 from opened to cleaned','dashboard',1,'','[{"table":"unit","id":1,"before":{"stage_id":3,"stage_since_us":1795608000000000},"after":{"stage_id":4,"stage_since_us":1795618800000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(7,1795633200000000,1,'move','Moved 10014 from cleaned to refitted','dashboard',1,'','[{"table":"unit","id":1,"before":{"stage_id":4,"stage_since_us":1795618800000000},"after":{"stage_id":5,"stage_since_us":1795633200000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(8,1795651200000000,1,'go on without','Went on without the closing checklist of 10014','dashboard',1,'an empty case','[{"table":"safety_check","id":2,"before":null,"after":{"id":2,"unit_id":1,"lid_count":0,"list":"close_up","item":"without","person_id":1,"at_us":1795651200000000,"screws":null,"note":"","reason":"an empty case"}}]',NULL,1);
+INSERT INTO "journal" VALUES(9,1795651200000000,1,'move','Moved 10014 from refitted to closed','dashboard',1,'','[{"table":"unit","id":1,"before":{"stage_id":5,"stage_since_us":1795633200000000,"lid_off":1,"lid_count":0},"after":{"stage_id":6,"stage_since_us":1795651200000000,"lid_off":0,"lid_count":1}}]',NULL,0);
+INSERT INTO "journal" VALUES(10,1795672800000000,1,'move','Moved 10014 from closed to soaked','dashboard',1,'','[{"table":"unit","id":1,"before":{"stage_id":6,"stage_since_us":1795651200000000},"after":{"stage_id":7,"stage_since_us":1795672800000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(11,1795698000000000,1,'move','Moved 10014 from soaked to graded','dashboard',1,'','[{"table":"unit","id":1,"before":{"stage_id":7,"stage_since_us":1795672800000000},"after":{"stage_id":8,"stage_since_us":1795698000000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(12,1795726800000000,1,'move','Moved 10014 from graded to listed','dashboard',1,'','[{"table":"unit","id":1,"before":{"stage_id":8,"stage_since_us":1795698000000000},"after":{"stage_id":9,"stage_since_us":1795726800000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(13,1795759200000000,1,'move','Moved 10014 from listed to sold','dashboard',1,'','[{"table":"way_out","id":1,"before":null,"after":{"id":1,"unit_id":1,"way":"sold","at_us":1795759200000000,"person_id":1,"note":"","price_minor":null,"proceeds_minor":0,"ended_us":null,"removed":0}},{"table":"unit","id":1,"before":{"stage_id":9,"stage_since_us":1795726800000000},"after":{"stage_id":10,"stage_since_us":1795759200000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(14,1795759200000000,1,'add unit','Added 10022 Maker M','dashboard',2,'','[{"table":"unit","id":2,"before":null,"after":{"id":2,"tag":"10022","maker":"Maker","model":"M","serial":"","note":"","route_id":null,"stage_id":1,"stage_since_us":1795759200000000,"added_us":1795759200000000,"due_on":null,"price_minor":null,"owner_id":null,"held_reason":null,"held_us":null,"lid_off":0,"lid_count":0,"screws_out":null,"cell_finding":null,"removed":0,"opened_us":null,"back_us":null}}]',NULL,1);
+INSERT INTO "journal" VALUES(15,1795759200000000,1,'no drive','Looked into 10022: no drive in it','dashboard',2,'','[{"table":"unwiped","id":2,"before":null,"after":{"id":2,"unit_id":2,"person_id":1,"at_us":1795759200000000,"reason":"looked: no drive in it","removed":0,"covers":"drive"}}]',NULL,1);
+INSERT INTO "journal" VALUES(16,1795766400000000,1,'move','Moved 10022 from received to inspected','dashboard',2,'','[{"table":"unit","id":2,"before":{"stage_id":1,"stage_since_us":1795759200000000},"after":{"stage_id":2,"stage_since_us":1795766400000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(17,1795780800000000,1,'go on without','Went on without the opening checklist of 10022','dashboard',2,'an empty case','[{"table":"safety_check","id":3,"before":null,"after":{"id":3,"unit_id":2,"lid_count":0,"list":"opening","item":"without","person_id":1,"at_us":1795780800000000,"screws":null,"note":"","reason":"an empty case"}}]',NULL,1);
+INSERT INTO "journal" VALUES(18,1795780800000000,1,'move','Moved 10022 from inspected to opened','dashboard',2,'','[{"table":"unit","id":2,"before":{"lid_off":0,"opened_us":null},"after":{"lid_off":1,"opened_us":1795780800000000}},{"table":"unit","id":2,"before":{"stage_id":2,"stage_since_us":1795766400000000},"after":{"stage_id":3,"stage_since_us":1795780800000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(19,1795802400000000,1,'move','Moved 10022 from opened to cleaned','dashboard',2,'','[{"table":"unit","id":2,"before":{"stage_id":3,"stage_since_us":1795780800000000},"after":{"stage_id":4,"stage_since_us":1795802400000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(20,1795831200000000,1,'move','Moved 10022 from cleaned to refitted','dashboard',2,'','[{"table":"unit","id":2,"before":{"stage_id":4,"stage_since_us":1795802400000000},"after":{"stage_id":5,"stage_since_us":1795831200000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(21,1795867200000000,1,'go on without','Went on without the closing checklist of 10022','dashboard',2,'an empty case','[{"table":"safety_check","id":4,"before":null,"after":{"id":4,"unit_id":2,"lid_count":0,"list":"close_up","item":"without","person_id":1,"at_us":1795867200000000,"screws":null,"note":"","reason":"an empty case"}}]',NULL,1);
+INSERT INTO "journal" VALUES(22,1795867200000000,1,'move','Moved 10022 from refitted to closed','dashboard',2,'','[{"table":"unit","id":2,"before":{"stage_id":5,"stage_since_us":1795831200000000,"lid_off":1,"lid_count":0},"after":{"stage_id":6,"stage_since_us":1795867200000000,"lid_off":0,"lid_count":1}}]',NULL,0);
+INSERT INTO "journal" VALUES(23,1795910400000000,1,'move','Moved 10022 from closed to soaked','dashboard',2,'','[{"table":"unit","id":2,"before":{"stage_id":6,"stage_since_us":1795867200000000},"after":{"stage_id":7,"stage_since_us":1795910400000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(24,1795960800000000,1,'move','Moved 10022 from soaked to graded','dashboard',2,'','[{"table":"unit","id":2,"before":{"stage_id":7,"stage_since_us":1795910400000000},"after":{"stage_id":8,"stage_since_us":1795960800000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(25,1796018400000000,1,'move','Moved 10022 from graded to listed','dashboard',2,'','[{"table":"unit","id":2,"before":{"stage_id":8,"stage_since_us":1795960800000000},"after":{"stage_id":9,"stage_since_us":1796018400000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(26,1796083200000000,1,'move','Moved 10022 from listed to sold','dashboard',2,'','[{"table":"way_out","id":2,"before":null,"after":{"id":2,"unit_id":2,"way":"sold","at_us":1796083200000000,"person_id":1,"note":"","price_minor":null,"proceeds_minor":0,"ended_us":null,"removed":0}},{"table":"unit","id":2,"before":{"stage_id":9,"stage_since_us":1796018400000000},"after":{"stage_id":10,"stage_since_us":1796083200000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(27,1796083200000000,1,'add unit','Added 10039 Maker M','dashboard',3,'','[{"table":"unit","id":3,"before":null,"after":{"id":3,"tag":"10039","maker":"Maker","model":"M","serial":"","note":"","route_id":5,"stage_id":1,"stage_since_us":1796083200000000,"added_us":1796083200000000,"due_on":null,"price_minor":10000,"owner_id":null,"held_reason":null,"held_us":null,"lid_off":0,"lid_count":0,"screws_out":null,"cell_finding":null,"removed":0,"opened_us":null,"back_us":null}},{"table":"task","id":1,"before":null,"after":{"id":1,"unit_id":3,"stage_id":1,"position":1,"name":"look over charger and lead, out of the mains","estimate_minutes":10,"unattended":0,"lid_off":0,"state":"todo","ended_us":null,"skip_reason":null,"route_task_id":42,"removed":0,"opens":0,"hazard":"mains"}},{"table":"task","id":2,"before":null,"after":{"id":2,"unit_id":3,"stage_id":2,"position":2,"name":"new low-voltage lead end, tubing over the joints","estimate_minutes":30,"unattended":0,"lid_off":0,"state":"todo","ended_us":null,"skip_reason":null,"route_task_id":43,"removed":0,"opens":0,"hazard":"hot_air"}},{"table":"task","id":3,"before":null,"after":{"id":3,"unit_id":3,"stage_id":6,"position":3,"name":"charger under load, with someone near","estimate_minutes":60,"unattended":1,"lid_off":0,"state":"todo","ended_us":null,"skip_reason":null,"route_task_id":44,"removed":0,"opens":0,"hazard":"mains"}},{"table":"task","id":4,"before":null,"after":{"id":4,"unit_id":3,"stage_id":9,"position":4,"name":"pack and hand over","estimate_minutes":15,"unattended":0,"lid_off":0,"state":"todo","ended_us":null,"skip_reason":null,"route_task_id":45,"removed":0,"opens":0,"hazard":""}},{"table":"task_use","id":1,"before":null,"after":{"id":1,"task_id":2,"consumable_id":5,"quantity":120}}]',NULL,1);
+INSERT INTO "journal" VALUES(28,1796083200000000,1,'no drive','Looked into 10039: no drive in it','dashboard',3,'','[{"table":"unwiped","id":3,"before":null,"after":{"id":3,"unit_id":3,"person_id":1,"at_us":1796083200000000,"reason":"looked: no drive in it","removed":0,"covers":"drive"}}]',NULL,1);
+INSERT INTO "journal" VALUES(29,1796083800000000,1,'restock','Restocked isopropyl 99 %: 2000 ml for 9.00 EUR','dashboard',NULL,'','[{"table":"movement","id":1,"before":null,"after":{"id":1,"consumable_id":1,"kind":"receipt","quantity":2000000,"cost_minor":900,"at_us":1796083800000000,"person_id":1,"layer_id":null,"task_id":null,"reverses_id":null,"supplier":"","expires_on":"2029-11-30","reason":""}}]',NULL,1);
+INSERT INTO "journal" VALUES(30,1796083800000000,1,'start','Started look over charger and lead, out of the mains on 10039','dashboard',3,'','[{"table":"time_entry","id":1,"before":null,"after":{"id":1,"task_id":1,"person_id":1,"started_us":1796083800000000,"stopped_us":null,"attended":1,"note":"","kept_us":null,"steady_us":487600000000,"boot":"first"}}]',NULL,1);
+INSERT INTO "journal" VALUES(31,1796084520000000,1,'finish','Finished look over charger and lead, out of the mains on 10039','dashboard',3,'','[{"table":"task","id":1,"before":{"state":"todo","ended_us":null},"after":{"state":"done","ended_us":1796084520000000}},{"table":"time_entry","id":1,"before":{"stopped_us":null},"after":{"stopped_us":1796084520000000}}]',NULL,1);
+INSERT INTO "journal" VALUES(32,1796085120000000,1,'move','Moved 10039 from received to inspected','dashboard',3,'','[{"table":"unit","id":3,"before":{"stage_id":1,"stage_since_us":1796083200000000},"after":{"stage_id":2,"stage_since_us":1796085120000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(33,1796085720000000,1,'move','Moved 10039 from inspected to closed','dashboard',3,'seen','[{"table":"task","id":2,"before":{"state":"todo","ended_us":null,"skip_reason":null},"after":{"state":"skipped","ended_us":1796085720000000,"skip_reason":"seen"}},{"table":"unit","id":3,"before":{"stage_id":2,"stage_since_us":1796085120000000},"after":{"stage_id":6,"stage_since_us":1796085720000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(34,1796085780000000,1,'undo','Undid: Moved 10039 from inspected to closed','dashboard',3,'','[{"table":"unit","id":3,"before":{"stage_id":6,"stage_since_us":1796085720000000},"after":{"stage_id":2,"stage_since_us":1796085120000000}},{"table":"task","id":2,"before":{"state":"skipped","ended_us":1796085720000000,"skip_reason":"seen"},"after":{"state":"todo","ended_us":null,"skip_reason":null}}]',33,0);
+INSERT INTO "journal" VALUES(35,1796086380000000,1,'add unit','Added 10047 Maker M','dashboard',4,'','[{"table":"unit","id":4,"before":null,"after":{"id":4,"tag":"10047","maker":"Maker","model":"M","serial":"","note":"","route_id":null,"stage_id":1,"stage_since_us":1796086380000000,"added_us":1796086380000000,"due_on":null,"price_minor":null,"owner_id":null,"held_reason":null,"held_us":null,"lid_off":0,"lid_count":0,"screws_out":null,"cell_finding":null,"removed":0,"opened_us":null,"back_us":null}}]',NULL,1);
+INSERT INTO "journal" VALUES(36,1796086380000000,1,'no drive','Looked into 10047: no drive in it','dashboard',4,'','[{"table":"unwiped","id":4,"before":null,"after":{"id":4,"unit_id":4,"person_id":1,"at_us":1796086380000000,"reason":"looked: no drive in it","removed":0,"covers":"drive"}}]',NULL,1);
+INSERT INTO "journal" VALUES(37,1796086800000000,1,'move','Moved 10047 from received to inspected','dashboard',4,'','[{"table":"unit","id":4,"before":{"stage_id":1,"stage_since_us":1796086380000000},"after":{"stage_id":2,"stage_since_us":1796086800000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(38,1796086860000000,1,'undo','Undid: Moved 10047 from received to inspected','dashboard',4,'','[{"table":"unit","id":4,"before":{"stage_id":2,"stage_since_us":1796086800000000},"after":{"stage_id":1,"stage_since_us":1796086380000000}}]',37,0);
+INSERT INTO "journal" VALUES(39,1796086920000000,1,'redo','Redid: Moved 10047 from received to inspected','dashboard',4,'','[{"table":"unit","id":4,"before":{"stage_id":1,"stage_since_us":1796086380000000},"after":{"stage_id":2,"stage_since_us":1796086800000000}}]',38,0);
+INSERT INTO "journal" VALUES(40,1796087340000000,1,'move','Moved 10022 from sold to graded','dashboard',2,'','[{"table":"unit","id":2,"before":{"back_us":null},"after":{"back_us":1796087340000000}},{"table":"unit","id":2,"before":{"stage_id":10,"stage_since_us":1796083200000000},"after":{"stage_id":8,"stage_since_us":1796087340000000}},{"table":"way_out","id":2,"before":{"ended_us":null},"after":{"ended_us":1796087340000000}}]',NULL,0);
+INSERT INTO "journal" VALUES(41,1796089140000000,1,'start','Started new low-voltage lead end, tubing over the joints on 10039','dashboard',3,'','[{"table":"time_entry","id":2,"before":null,"after":{"id":2,"task_id":2,"person_id":1,"started_us":1796089140000000,"stopped_us":null,"attended":1,"note":"","kept_us":null,"steady_us":492940000000,"boot":"first"}}]',NULL,1);
+INSERT INTO "journal" VALUES(42,1796089170000000,1,'add person','Added Bo to the people','dashboard',NULL,'','[{"table":"person","id":2,"before":null,"after":{"id":2,"name":"Bo","removed":0}}]',NULL,1);
+INSERT INTO "journal" VALUES(43,1796089590000000,2,'fault','Fault on 10022: hinge loose','dashboard',2,'','[{"table":"fault","id":1,"before":null,"after":{"id":1,"unit_id":2,"symptom":"hinge loose","place":"hinge","found_us":1796089590000000,"person_id":2,"task_id":null,"stage_id":8,"origin":"unknown","suspected":"","cause":"","state":"open","done":"","closed_us":null,"closed_by_id":null,"closed_by_test_id":null,"removed":0}},{"table":"fault","id":1,"before":{"origin":"unknown","suspected":""},"after":{"origin":"before","suspected":"worn"}}]',NULL,1);
+INSERT INTO "journal" VALUES(44,1796090010000000,2,'fault','Fault on 10022: fan rattles','dashboard',2,'','[{"table":"fault","id":2,"before":null,"after":{"id":2,"unit_id":2,"symptom":"fan rattles","place":"fan","found_us":1796090010000000,"person_id":2,"task_id":null,"stage_id":8,"origin":"unknown","suspected":"","cause":"","state":"open","done":"","closed_us":null,"closed_by_id":null,"closed_by_test_id":null,"removed":0}}]',NULL,1);
+INSERT INTO "journal" VALUES(45,1796090430000000,2,'undo','Undid: Fault on 10022: fan rattles','dashboard',2,'typed twice','[{"table":"fault","id":2,"before":{"removed":0},"after":{"removed":1}}]',44,1);
+INSERT INTO "journal" VALUES(46,1796090850000000,2,'redo','Redid: Fault on 10022: fan rattles','dashboard',2,'','[{"table":"fault","id":2,"before":{"removed":1},"after":{"removed":0}}]',45,1);
+INSERT INTO "journal" VALUES(47,1796091270000000,2,'fit part','Fitted fan into 10022, 12.50 EUR','dashboard',2,'','[{"table":"component","id":1,"before":null,"after":{"id":1,"name":"fan","maker_number":"","serial":"F-6","place":"","gone":"","gone_us":null,"note":"","price_minor":0,"bears_unit_id":null,"removed":0}},{"table":"part","id":1,"before":null,"after":{"id":1,"name":"fan","serial":"F-6","from_unit_id":null,"to_unit_id":2,"cost_minor":1250,"at_us":1796091270000000,"person_id":2,"supplier":"Dunmere Supplies","note":"","drive_id":null,"component_id":1,"removed":0,"fault_id":null}}]',NULL,1);
+INSERT INTO "journal" VALUES(48,1796091690000000,2,'test','Soak test of 10022 passed','dashboard',2,'','[{"table":"test_run","id":1,"before":null,"after":{"id":1,"unit_id":2,"task_id":null,"kind":"soak","outcome":"passed","ran_us":2700000000,"figures":"{}","note":"","at_us":1796091690000000,"person_id":2,"fault_id":null,"removed":0}},{"table":"fault","id":2,"before":{"state":"open","done":"","closed_us":null,"closed_by_id":null,"closed_by_test_id":null},"after":{"state":"cured","done":"Soak test passed","closed_us":1796091690000000,"closed_by_id":2,"closed_by_test_id":1}}]',NULL,1);
+INSERT INTO "journal" VALUES(49,1796092110000000,2,'test','Soak test of 10047 failed: stops after a minute','dashboard',4,'','[{"table":"test_run","id":2,"before":null,"after":{"id":2,"unit_id":4,"task_id":null,"kind":"soak","outcome":"failed","ran_us":300000000,"figures":"{}","note":"","at_us":1796092110000000,"person_id":2,"fault_id":null,"removed":0}},{"table":"fault","id":3,"before":null,"after":{"id":3,"unit_id":4,"symptom":"stops after a minute","place":"","found_us":1796092110000000,"person_id":2,"task_id":null,"stage_id":2,"origin":"unknown","suspected":"","cause":"","state":"open","done":"","closed_us":null,"closed_by_id":null,"closed_by_test_id":null,"removed":0}},{"table":"test_run","id":2,"before":{"fault_id":null},"after":{"fault_id":3}}]',NULL,1);
+INSERT INTO "journal" VALUES(50,1796092530000000,2,'take part','Took memory 4 GB out of 10047 to the shelf, 0.00 EUR','dashboard',4,'','[{"table":"component","id":2,"before":null,"after":{"id":2,"name":"memory 4 GB","maker_number":"","serial":"M-9","place":"","gone":"","gone_us":null,"note":"","price_minor":0,"bears_unit_id":null,"removed":0}},{"table":"part","id":2,"before":null,"after":{"id":2,"name":"memory 4 GB","serial":"M-9","from_unit_id":4,"to_unit_id":null,"cost_minor":0,"at_us":1796092530000000,"person_id":2,"supplier":"","note":"","drive_id":null,"component_id":2,"removed":0,"fault_id":null}}]',NULL,1);
+INSERT INTO "journal" VALUES(51,1796092950000000,2,'order part','Ordered lead end for 10039, due 2026-12-06','dashboard',3,'','[{"table":"parts_order","id":1,"before":null,"after":{"id":1,"what":"lead end","maker_number":"","unit_id":3,"consumable_id":null,"quantity":null,"supplier":"Dunmere Supplies","price_minor":420,"freight_minor":110,"state":"ordered","wanted_us":1796092950000000,"ordered_on":"2026-12-01","due_on":"2026-12-06","arrived_on":null,"faulty_on":null,"found":"","sent_back_on":null,"refunded_us":null,"owed_minor":0,"refund_minor":0,"refund_unit_id":null,"component_id":null,"instead_of_id":null,"note":"","removed":0}},{"table":"task_wait","id":1,"before":null,"after":{"id":1,"task_id":3,"order_id":1,"waived":"","removed":0}}]',NULL,1);
+INSERT INTO "journal" VALUES(52,1796093370000000,2,'order part','Ordered screen for 10047','dashboard',4,'','[{"table":"parts_order","id":2,"before":null,"after":{"id":2,"what":"screen","maker_number":"","unit_id":4,"consumable_id":null,"quantity":null,"supplier":"Low Quay Parts","price_minor":3800,"freight_minor":0,"state":"ordered","wanted_us":1796093370000000,"ordered_on":"2026-12-01","due_on":null,"arrived_on":null,"faulty_on":null,"found":"","sent_back_on":null,"refunded_us":null,"owed_minor":0,"refund_minor":0,"refund_unit_id":null,"component_id":null,"instead_of_id":null,"note":"","removed":0}}]',NULL,1);
+INSERT INTO "journal" VALUES(53,1796093790000000,2,'take in order','Took in screen for 10047','dashboard',4,'','[{"table":"component","id":3,"before":null,"after":{"id":3,"name":"screen","maker_number":"","serial":"","place":"","gone":"","gone_us":null,"note":"","price_minor":0,"bears_unit_id":null,"removed":0}},{"table":"parts_order","id":2,"before":{"state":"ordered","arrived_on":null},"after":{"state":"arrived","arrived_on":"2026-12-01"}},{"table":"part","id":3,"before":null,"after":{"id":3,"name":"screen","serial":"","from_unit_id":null,"to_unit_id":null,"cost_minor":3800,"at_us":1796093790000000,"person_id":2,"supplier":"Low Quay Parts","note":"","drive_id":null,"component_id":3,"removed":0,"fault_id":null}},{"table":"parts_order","id":2,"before":{"component_id":null},"after":{"component_id":3}}]',NULL,1);
+INSERT INTO "journal" VALUES(54,1796094210000000,2,'complain','Broken part: screen for 10047','dashboard',4,'a crack in the corner','[{"table":"parts_order","id":2,"before":{"state":"arrived","faulty_on":null,"found":"","owed_minor":0,"note":""},"after":{"state":"broken","faulty_on":"2026-12-01","found":"broken","owed_minor":3800,"note":"a crack in the corner"}}]',NULL,1);
+INSERT INTO "journal" VALUES(55,1796094630000000,2,'send back','Sent back screen for 10047','dashboard',4,'','[{"table":"component","id":3,"before":{"gone":"","gone_us":null,"bears_unit_id":null},"after":{"gone":"sent back","gone_us":1796094630000000,"bears_unit_id":4}},{"table":"parts_order","id":2,"before":{"state":"broken","sent_back_on":null},"after":{"state":"sent back","sent_back_on":"2026-12-01"}}]',NULL,1);
+INSERT INTO "journal" VALUES(56,1796095050000000,2,'refund part','30.00 EUR back for screen for 10047','dashboard',4,'','[{"table":"parts_order","id":2,"before":{"state":"sent back","refunded_us":null,"owed_minor":3800,"refund_minor":0},"after":{"state":"refunded","refunded_us":1796095050000000,"owed_minor":0,"refund_minor":3000}},{"table":"parts_order","id":2,"before":{"refund_unit_id":null},"after":{"refund_unit_id":4}}]',NULL,1);
+INSERT INTO "journal" VALUES(57,1796095470000000,2,'reading','Read battery of 10022 after the work','dashboard',2,'','[{"table":"reading","id":1,"before":null,"after":{"id":1,"unit_id":2,"drive_id":null,"moment":"after","subject":"battery","source":"typed","figures":"{\"design_uwh\": 50000000, \"full_uwh\": 41000000}","note":"","at_us":1796095470000000,"person_id":2,"removed":0}}]',NULL,1);
+INSERT INTO "journal" VALUES(58,1796095890000000,2,'specification','Typed the specification of 10022','dashboard',2,'','[{"table":"specification","id":1,"before":null,"after":{"id":1,"unit_id":2,"source":"typed","at_us":1796095890000000,"person_id":2,"processor":null,"cores":null,"memory_bytes":8589934592,"memory_slots":null,"memory_soldered_bytes":null,"memory_modules":null,"memory_seen_bytes":null,"drives":null,"screen_diagonal_mm":null,"screen_pixels_across":null,"screen_pixels_down":null,"screen_panel":null,"graphics":null,"wireless":null,"battery":null,"battery_design_uwh":null,"battery_design_uah":null,"keyboard_layout":null,"colour":null,"system":null,"licence":null,"firmware_version":null,"firmware_on":null,"firmware_lock":null,"account_lock":null,"file_digest":"","told":"","removed":0}}]',NULL,1);
+INSERT INTO "journal" VALUES(59,1796096310000000,2,'expense','Kept expense of 120.00 EUR, rent','dashboard',NULL,'','[{"table":"expense","id":1,"before":null,"after":{"id":1,"day":"2026-12-01","side":"expense","category":"rent","amount_minor":12000,"party":"Old Dairy Yard","note":"","tax_per_10000":null,"removed":0}}]',NULL,1);
+INSERT INTO "journal" VALUES(60,1796096730000000,2,'model step','Added step 1 to the page of Fenn Oxlip 14','dashboard',NULL,'','[{"table":"model_page","id":1,"before":null,"after":{"id":1,"maker":"Fenn","model":"Oxlip 14","battery":"","drives":"","memory":"","traps":"","note":"","removed":0}},{"table":"model_step","id":1,"before":null,"after":{"id":1,"page_id":1,"position":1,"words":"Nine screws, two of them short","removed":0}}]',NULL,1);
 CREATE TABLE journal_row (
 	table_name TEXT NOT NULL, 
 	row_id INTEGER NOT NULL, 
@@ -260,7 +375,114 @@ CREATE TABLE journal_row (
 	CONSTRAINT fk_journal_row_journal_id_journal FOREIGN KEY(journal_id) REFERENCES journal (id)
 )
  WITHOUT ROWID,
- STRICT;
+ STRICT
+
+;
+INSERT INTO "journal_row" VALUES('component',1,47);
+INSERT INTO "journal_row" VALUES('component',2,50);
+INSERT INTO "journal_row" VALUES('component',3,53);
+INSERT INTO "journal_row" VALUES('component',3,55);
+INSERT INTO "journal_row" VALUES('expense',1,59);
+INSERT INTO "journal_row" VALUES('fault',1,43);
+INSERT INTO "journal_row" VALUES('fault',2,44);
+INSERT INTO "journal_row" VALUES('fault',2,45);
+INSERT INTO "journal_row" VALUES('fault',2,46);
+INSERT INTO "journal_row" VALUES('fault',2,48);
+INSERT INTO "journal_row" VALUES('fault',3,49);
+INSERT INTO "journal_row" VALUES('model_page',1,60);
+INSERT INTO "journal_row" VALUES('model_step',1,60);
+INSERT INTO "journal_row" VALUES('movement',1,29);
+INSERT INTO "journal_row" VALUES('part',1,47);
+INSERT INTO "journal_row" VALUES('part',2,50);
+INSERT INTO "journal_row" VALUES('part',3,53);
+INSERT INTO "journal_row" VALUES('parts_order',1,51);
+INSERT INTO "journal_row" VALUES('parts_order',2,52);
+INSERT INTO "journal_row" VALUES('parts_order',2,53);
+INSERT INTO "journal_row" VALUES('parts_order',2,54);
+INSERT INTO "journal_row" VALUES('parts_order',2,55);
+INSERT INTO "journal_row" VALUES('parts_order',2,56);
+INSERT INTO "journal_row" VALUES('person',2,42);
+INSERT INTO "journal_row" VALUES('reading',1,57);
+INSERT INTO "journal_row" VALUES('safety_check',1,4);
+INSERT INTO "journal_row" VALUES('safety_check',2,8);
+INSERT INTO "journal_row" VALUES('safety_check',3,17);
+INSERT INTO "journal_row" VALUES('safety_check',4,21);
+INSERT INTO "journal_row" VALUES('specification',1,58);
+INSERT INTO "journal_row" VALUES('stage_move',3,3);
+INSERT INTO "journal_row" VALUES('stage_move',5,5);
+INSERT INTO "journal_row" VALUES('stage_move',6,6);
+INSERT INTO "journal_row" VALUES('stage_move',7,7);
+INSERT INTO "journal_row" VALUES('stage_move',9,9);
+INSERT INTO "journal_row" VALUES('stage_move',10,10);
+INSERT INTO "journal_row" VALUES('stage_move',11,11);
+INSERT INTO "journal_row" VALUES('stage_move',12,12);
+INSERT INTO "journal_row" VALUES('stage_move',13,13);
+INSERT INTO "journal_row" VALUES('stage_move',16,16);
+INSERT INTO "journal_row" VALUES('stage_move',18,18);
+INSERT INTO "journal_row" VALUES('stage_move',19,19);
+INSERT INTO "journal_row" VALUES('stage_move',20,20);
+INSERT INTO "journal_row" VALUES('stage_move',22,22);
+INSERT INTO "journal_row" VALUES('stage_move',23,23);
+INSERT INTO "journal_row" VALUES('stage_move',24,24);
+INSERT INTO "journal_row" VALUES('stage_move',25,25);
+INSERT INTO "journal_row" VALUES('stage_move',26,26);
+INSERT INTO "journal_row" VALUES('stage_move',32,32);
+INSERT INTO "journal_row" VALUES('stage_move',33,33);
+INSERT INTO "journal_row" VALUES('stage_move',33,34);
+INSERT INTO "journal_row" VALUES('stage_move',37,37);
+INSERT INTO "journal_row" VALUES('stage_move',37,38);
+INSERT INTO "journal_row" VALUES('stage_move',37,39);
+INSERT INTO "journal_row" VALUES('stage_move',40,40);
+INSERT INTO "journal_row" VALUES('task',1,27);
+INSERT INTO "journal_row" VALUES('task',1,31);
+INSERT INTO "journal_row" VALUES('task',2,27);
+INSERT INTO "journal_row" VALUES('task',2,33);
+INSERT INTO "journal_row" VALUES('task',2,34);
+INSERT INTO "journal_row" VALUES('task',3,27);
+INSERT INTO "journal_row" VALUES('task',4,27);
+INSERT INTO "journal_row" VALUES('task_use',1,27);
+INSERT INTO "journal_row" VALUES('task_wait',1,51);
+INSERT INTO "journal_row" VALUES('test_run',1,48);
+INSERT INTO "journal_row" VALUES('test_run',2,49);
+INSERT INTO "journal_row" VALUES('time_entry',1,30);
+INSERT INTO "journal_row" VALUES('time_entry',1,31);
+INSERT INTO "journal_row" VALUES('time_entry',2,41);
+INSERT INTO "journal_row" VALUES('unit',1,1);
+INSERT INTO "journal_row" VALUES('unit',1,3);
+INSERT INTO "journal_row" VALUES('unit',1,5);
+INSERT INTO "journal_row" VALUES('unit',1,6);
+INSERT INTO "journal_row" VALUES('unit',1,7);
+INSERT INTO "journal_row" VALUES('unit',1,9);
+INSERT INTO "journal_row" VALUES('unit',1,10);
+INSERT INTO "journal_row" VALUES('unit',1,11);
+INSERT INTO "journal_row" VALUES('unit',1,12);
+INSERT INTO "journal_row" VALUES('unit',1,13);
+INSERT INTO "journal_row" VALUES('unit',2,14);
+INSERT INTO "journal_row" VALUES('unit',2,16);
+INSERT INTO "journal_row" VALUES('unit',2,18);
+INSERT INTO "journal_row" VALUES('unit',2,19);
+INSERT INTO "journal_row" VALUES('unit',2,20);
+INSERT INTO "journal_row" VALUES('unit',2,22);
+INSERT INTO "journal_row" VALUES('unit',2,23);
+INSERT INTO "journal_row" VALUES('unit',2,24);
+INSERT INTO "journal_row" VALUES('unit',2,25);
+INSERT INTO "journal_row" VALUES('unit',2,26);
+INSERT INTO "journal_row" VALUES('unit',2,40);
+INSERT INTO "journal_row" VALUES('unit',3,27);
+INSERT INTO "journal_row" VALUES('unit',3,32);
+INSERT INTO "journal_row" VALUES('unit',3,33);
+INSERT INTO "journal_row" VALUES('unit',3,34);
+INSERT INTO "journal_row" VALUES('unit',4,35);
+INSERT INTO "journal_row" VALUES('unit',4,37);
+INSERT INTO "journal_row" VALUES('unit',4,38);
+INSERT INTO "journal_row" VALUES('unit',4,39);
+INSERT INTO "journal_row" VALUES('unwiped',1,2);
+INSERT INTO "journal_row" VALUES('unwiped',2,15);
+INSERT INTO "journal_row" VALUES('unwiped',3,28);
+INSERT INTO "journal_row" VALUES('unwiped',4,36);
+INSERT INTO "journal_row" VALUES('way_out',1,13);
+INSERT INTO "journal_row" VALUES('way_out',2,26);
+INSERT INTO "journal_row" VALUES('way_out',2,40);
 CREATE TABLE layer_balance (
 	layer_id INTEGER NOT NULL, 
 	consumable_id INTEGER NOT NULL, 
@@ -268,7 +490,10 @@ CREATE TABLE layer_balance (
 	cost_minor INTEGER NOT NULL, 
 	CONSTRAINT pk_layer_balance PRIMARY KEY (layer_id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "layer_balance" VALUES(1,1,2000000,900);
 CREATE TABLE lot (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -286,7 +511,9 @@ CREATE TABLE lot (
 	CONSTRAINT ck_lot_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_lot_party_id_party FOREIGN KEY(party_id) REFERENCES party (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE model_page (
 	id INTEGER NOT NULL, 
 	maker TEXT NOT NULL, 
@@ -300,7 +527,10 @@ CREATE TABLE model_page (
 	CONSTRAINT pk_model_page PRIMARY KEY (id), 
 	CONSTRAINT ck_model_page_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "model_page" VALUES(1,'Fenn','Oxlip 14','','','','','',0);
 CREATE TABLE model_screw (
 	id INTEGER NOT NULL, 
 	page_id INTEGER NOT NULL, 
@@ -316,7 +546,9 @@ CREATE TABLE model_screw (
 	CONSTRAINT ck_model_screw_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_model_screw_page_id_model_page FOREIGN KEY(page_id) REFERENCES model_page (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE model_step (
 	id INTEGER NOT NULL, 
 	page_id INTEGER NOT NULL, 
@@ -327,7 +559,10 @@ CREATE TABLE model_step (
 	CONSTRAINT ck_model_step_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_model_step_page_id_model_page FOREIGN KEY(page_id) REFERENCES model_page (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "model_step" VALUES(1,1,1,'Nine screws, two of them short',0);
 CREATE TABLE movement (
 	id INTEGER NOT NULL, 
 	consumable_id INTEGER NOT NULL, 
@@ -356,7 +591,10 @@ CREATE TABLE movement (
 	CONSTRAINT fk_movement_task_id_task FOREIGN KEY(task_id) REFERENCES task (id), 
 	CONSTRAINT fk_movement_reverses_id_movement FOREIGN KEY(reverses_id) REFERENCES movement (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "movement" VALUES(1,1,'receipt',2000000,900,1796083800000000,1,NULL,NULL,NULL,'','2029-11-30','');
 CREATE TABLE offer (
 	id INTEGER NOT NULL, 
 	at_us INTEGER NOT NULL, 
@@ -391,7 +629,9 @@ CREATE TABLE offer (
 	CONSTRAINT fk_offer_party_id_party FOREIGN KEY(party_id) REFERENCES party (id), 
 	CONSTRAINT fk_offer_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE part (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -418,7 +658,12 @@ CREATE TABLE part (
 	CONSTRAINT fk_part_component_id_component FOREIGN KEY(component_id) REFERENCES component (id), 
 	CONSTRAINT fk_part_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "part" VALUES(1,'fan','F-6',NULL,2,1250,1796091270000000,2,'Dunmere Supplies','',NULL,1,0,NULL);
+INSERT INTO "part" VALUES(2,'memory 4 GB','M-9',4,NULL,0,1796092530000000,2,'','',NULL,2,0,NULL);
+INSERT INTO "part" VALUES(3,'screen','',NULL,NULL,3800,1796093790000000,2,'Low Quay Parts','',NULL,3,0,NULL);
 CREATE TABLE parts_order (
 	id INTEGER NOT NULL, 
 	what TEXT NOT NULL, 
@@ -460,7 +705,11 @@ CREATE TABLE parts_order (
 	CONSTRAINT fk_parts_order_component_id_component FOREIGN KEY(component_id) REFERENCES component (id), 
 	CONSTRAINT fk_parts_order_instead_of_id_parts_order FOREIGN KEY(instead_of_id) REFERENCES parts_order (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "parts_order" VALUES(1,'lead end','',3,NULL,NULL,'Dunmere Supplies',420,110,'ordered',1796092950000000,'2026-12-01','2026-12-06',NULL,NULL,'',NULL,NULL,0,0,NULL,NULL,NULL,'',0);
+INSERT INTO "parts_order" VALUES(2,'screen','',4,NULL,NULL,'Low Quay Parts',3800,0,'refunded',1796093370000000,'2026-12-01',NULL,'2026-12-01','2026-12-01','broken','2026-12-01',1796095050000000,0,3000,4,3,NULL,'a crack in the corner',0);
 CREATE TABLE party (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -474,7 +723,9 @@ CREATE TABLE party (
 	CONSTRAINT ck_party_private CHECK (private IN (0, 1)), 
 	CONSTRAINT ck_party_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE person (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -482,7 +733,11 @@ CREATE TABLE person (
 	CONSTRAINT pk_person PRIMARY KEY (id), 
 	CONSTRAINT ck_person_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "person" VALUES(1,'Ada',0);
+INSERT INTO "person" VALUES(2,'Bo',0);
 CREATE TABLE photograph (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -518,7 +773,9 @@ CREATE TABLE photograph (
 	CONSTRAINT fk_photograph_model_page_id_model_page FOREIGN KEY(model_page_id) REFERENCES model_page (id), 
 	CONSTRAINT fk_photograph_model_step_id_model_step FOREIGN KEY(model_step_id) REFERENCES model_step (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE photograph_caption (
 	id INTEGER NOT NULL, 
 	photograph_id INTEGER NOT NULL, 
@@ -528,7 +785,9 @@ CREATE TABLE photograph_caption (
 	CONSTRAINT ck_photograph_caption_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_photograph_caption_photograph_id_photograph FOREIGN KEY(photograph_id) REFERENCES photograph (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE purchase (
 	id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT, 
 	unit_id INTEGER NOT NULL, 
@@ -550,7 +809,9 @@ CREATE TABLE purchase (
 	CONSTRAINT fk_purchase_lot_id_lot FOREIGN KEY(lot_id) REFERENCES lot (id), 
 	CONSTRAINT fk_purchase_party_id_party FOREIGN KEY(party_id) REFERENCES party (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE quote_line (
 	id INTEGER NOT NULL, 
 	job_id INTEGER NOT NULL, 
@@ -570,7 +831,9 @@ CREATE TABLE quote_line (
 	CONSTRAINT ck_quote_line_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_quote_line_job_id_repair_job FOREIGN KEY(job_id) REFERENCES repair_job (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE reading (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -593,7 +856,10 @@ CREATE TABLE reading (
 	CONSTRAINT fk_reading_drive_id_drive FOREIGN KEY(drive_id) REFERENCES drive (id), 
 	CONSTRAINT fk_reading_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "reading" VALUES(1,2,NULL,'after','battery','typed','{"design_uwh": 50000000, "full_uwh": 41000000}','',1796095470000000,2,0);
 CREATE TABLE repair_job (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -626,7 +892,9 @@ CREATE TABLE repair_job (
 	CONSTRAINT fk_repair_job_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
 	CONSTRAINT fk_repair_job_way_out_id_way_out FOREIGN KEY(way_out_id) REFERENCES way_out (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE route (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -634,7 +902,15 @@ CREATE TABLE route (
 	CONSTRAINT pk_route PRIMARY KEY (id), 
 	CONSTRAINT ck_route_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "route" VALUES(1,'full refurbish',0);
+INSERT INTO "route" VALUES(2,'clean and re-paste only',0);
+INSERT INTO "route" VALUES(3,'drive swap',0);
+INSERT INTO "route" VALUES(4,'battery swap',0);
+INSERT INTO "route" VALUES(5,'charger lead',0);
+INSERT INTO "route" VALUES(6,'donor strip',0);
 CREATE TABLE route_task (
 	id INTEGER NOT NULL, 
 	route_id INTEGER NOT NULL, 
@@ -661,7 +937,61 @@ CREATE TABLE route_task (
 	CONSTRAINT fk_route_task_route_id_route FOREIGN KEY(route_id) REFERENCES route (id), 
 	CONSTRAINT fk_route_task_stage_id_stage FOREIGN KEY(stage_id) REFERENCES stage (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "route_task" VALUES(1,1,1,1,'look over and note faults',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(2,1,2,2,'wipe the drive, keep the record',120,1,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(3,1,2,3,'cover off, disconnect the battery',10,0,1,0,1,'','',0);
+INSERT INTO "route_task" VALUES(4,1,3,4,'brush out dust',10,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(5,1,3,5,'clean with isopropyl',20,0,1,0,0,'solvent','',0);
+INSERT INTO "route_task" VALUES(6,1,4,6,'renew thermal paste',20,0,1,0,0,'solvent','',0);
+INSERT INTO "route_task" VALUES(7,1,4,7,'fit the drive',10,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(8,1,5,8,'check gasket, shields, antenna leads',5,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(9,1,5,9,'reconnect the battery, cover on',10,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(10,1,6,10,'soak test',240,1,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(11,1,7,11,'readings after, and grade',20,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(12,1,8,12,'photographs and listing text',25,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(13,1,9,13,'pack and hand over',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(14,2,1,1,'look over and note faults',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(15,2,2,2,'cover off, disconnect the battery',10,0,1,0,1,'','',0);
+INSERT INTO "route_task" VALUES(16,2,3,3,'brush out dust',10,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(17,2,4,4,'renew thermal paste',20,0,1,0,0,'solvent','',0);
+INSERT INTO "route_task" VALUES(18,2,5,5,'check gasket, shields, antenna leads',5,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(19,2,5,6,'reconnect the battery, cover on',10,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(20,2,6,7,'soak test',60,1,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(21,2,7,8,'readings after',10,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(22,2,9,9,'pack and hand over',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(23,3,1,1,'look over and note faults',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(24,3,2,2,'wipe the drive, keep the record',120,1,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(25,3,2,3,'cover off, disconnect the battery',10,0,1,0,1,'','',0);
+INSERT INTO "route_task" VALUES(26,3,3,4,'take the old drive out, mark it',5,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(27,3,4,5,'fit the drive',10,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(28,3,5,6,'check gasket, shields, antenna leads',5,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(29,3,5,7,'reconnect the battery, cover on',10,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(30,3,6,8,'install and start up',60,1,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(31,3,7,9,'readings after',10,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(32,3,9,10,'pack and hand over',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(33,4,1,1,'look over and note faults',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(34,4,2,2,'cover off, disconnect the battery',10,0,1,0,1,'','',0);
+INSERT INTO "route_task" VALUES(35,4,3,3,'glued battery pack out, store it apart',20,0,1,0,0,'glued_cell','',0);
+INSERT INTO "route_task" VALUES(36,4,4,4,'new battery pack in, still unplugged',10,0,1,0,0,'glued_cell','',0);
+INSERT INTO "route_task" VALUES(37,4,5,5,'check gasket, shields, antenna leads',5,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(38,4,5,6,'reconnect the battery, cover on',10,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(39,4,6,7,'charge and run down once, with someone near',300,1,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(40,4,7,8,'readings after',10,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(41,4,9,9,'pack and hand over',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(42,5,1,1,'look over charger and lead, out of the mains',10,0,0,0,0,'mains','',0);
+INSERT INTO "route_task" VALUES(43,5,2,2,'new low-voltage lead end, tubing over the joints',30,0,0,0,0,'hot_air','',0);
+INSERT INTO "route_task" VALUES(44,5,6,3,'charger under load, with someone near',60,1,0,0,0,'mains','',0);
+INSERT INTO "route_task" VALUES(45,5,9,4,'pack and hand over',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(46,6,1,1,'look over and note faults',15,0,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(47,6,2,2,'wipe the drive, keep the record',120,1,0,0,0,'','',0);
+INSERT INTO "route_task" VALUES(48,6,2,3,'cover off, disconnect the battery',10,0,1,0,1,'','',0);
+INSERT INTO "route_task" VALUES(49,6,3,4,'take the battery out, store it apart',15,0,1,0,0,'glued_cell','',0);
+INSERT INTO "route_task" VALUES(50,6,3,5,'take out drive, memory and cards',15,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(51,6,3,6,'take out screen, keyboard and boards',40,0,1,0,0,'','',0);
+INSERT INTO "route_task" VALUES(52,6,3,7,'clean, label the parts',20,0,0,0,0,'solvent','',0);
 CREATE TABLE route_use (
 	id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT, 
 	route_task_id INTEGER NOT NULL, 
@@ -672,7 +1002,23 @@ CREATE TABLE route_use (
 	CONSTRAINT fk_route_use_route_task_id_route_task FOREIGN KEY(route_task_id) REFERENCES route_task (id), 
 	CONSTRAINT fk_route_use_consumable_id_consumable FOREIGN KEY(consumable_id) REFERENCES consumable (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "route_use" VALUES(1,5,1,20000);
+INSERT INTO "route_use" VALUES(2,5,3,4000);
+INSERT INTO "route_use" VALUES(3,5,4,4000);
+INSERT INTO "route_use" VALUES(4,6,2,300);
+INSERT INTO "route_use" VALUES(5,6,1,5000);
+INSERT INTO "route_use" VALUES(6,6,3,2000);
+INSERT INTO "route_use" VALUES(7,17,2,300);
+INSERT INTO "route_use" VALUES(8,17,1,5000);
+INSERT INTO "route_use" VALUES(9,17,3,2000);
+INSERT INTO "route_use" VALUES(10,35,3,1000);
+INSERT INTO "route_use" VALUES(11,36,6,2000);
+INSERT INTO "route_use" VALUES(12,43,5,120);
+INSERT INTO "route_use" VALUES(13,52,1,10000);
+INSERT INTO "route_use" VALUES(14,52,3,4000);
 CREATE TABLE safety_check (
 	id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT, 
 	unit_id INTEGER NOT NULL, 
@@ -690,7 +1036,13 @@ CREATE TABLE safety_check (
 	CONSTRAINT fk_safety_check_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_safety_check_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "safety_check" VALUES(1,1,0,'opening','without',1,1795608000000000,NULL,'','an empty case');
+INSERT INTO "safety_check" VALUES(2,1,0,'close_up','without',1,1795651200000000,NULL,'','an empty case');
+INSERT INTO "safety_check" VALUES(3,2,0,'opening','without',1,1795780800000000,NULL,'','an empty case');
+INSERT INTO "safety_check" VALUES(4,2,0,'close_up','without',1,1795867200000000,NULL,'','an empty case');
 CREATE TABLE sale (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -718,7 +1070,9 @@ CREATE TABLE sale (
 	CONSTRAINT fk_sale_channel_id_channel FOREIGN KEY(channel_id) REFERENCES channel (id), 
 	CONSTRAINT fk_sale_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE shop (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -736,7 +1090,10 @@ CREATE TABLE shop (
 	CONSTRAINT ck_shop_forgotten_least CHECK (forgotten_least_minutes BETWEEN 1 AND 10000), 
 	CONSTRAINT ck_shop_next_tag CHECK (next_tag_number >= 1)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "shop" VALUES(1,'My workshop','EUR','Europe/Berlin',0,3,120,1005);
 CREATE TABLE specification (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -788,7 +1145,10 @@ CREATE TABLE specification (
 	CONSTRAINT fk_specification_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_specification_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "specification" VALUES(1,2,'typed',1796095890000000,2,NULL,NULL,8589934592,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,'','',0);
 CREATE TABLE stage (
 	id INTEGER NOT NULL, 
 	position INTEGER NOT NULL, 
@@ -805,13 +1165,30 @@ CREATE TABLE stage (
 	CONSTRAINT ck_stage_sells CHECK (sells IN (0, 1)), 
 	CONSTRAINT ck_stage_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "stage" VALUES(1,1,'received',0,0,0,0,0);
+INSERT INTO "stage" VALUES(2,2,'inspected',0,0,0,0,0);
+INSERT INTO "stage" VALUES(3,3,'opened',1,0,0,0,0);
+INSERT INTO "stage" VALUES(4,4,'cleaned',1,0,0,0,0);
+INSERT INTO "stage" VALUES(5,5,'refitted',1,0,0,0,0);
+INSERT INTO "stage" VALUES(6,6,'closed',0,0,0,0,0);
+INSERT INTO "stage" VALUES(7,7,'soaked',0,0,0,0,0);
+INSERT INTO "stage" VALUES(8,8,'graded',0,0,0,0,0);
+INSERT INTO "stage" VALUES(9,9,'listed',0,0,0,1,0);
+INSERT INTO "stage" VALUES(10,10,'sold',0,1,0,0,1);
 CREATE TABLE stage_count (
 	stage_id INTEGER NOT NULL, 
 	units INTEGER NOT NULL, 
 	CONSTRAINT pk_stage_count PRIMARY KEY (stage_id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "stage_count" VALUES(2,2);
+INSERT INTO "stage_count" VALUES(8,1);
+INSERT INTO "stage_count" VALUES(10,1);
 CREATE TABLE stage_move (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -829,7 +1206,31 @@ CREATE TABLE stage_move (
 	CONSTRAINT fk_stage_move_to_stage_id_stage FOREIGN KEY(to_stage_id) REFERENCES stage (id), 
 	CONSTRAINT fk_stage_move_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "stage_move" VALUES(3,1,1,1795597200000000,2,1795600800000000,1,0);
+INSERT INTO "stage_move" VALUES(5,1,2,1795600800000000,3,1795608000000000,1,0);
+INSERT INTO "stage_move" VALUES(6,1,3,1795608000000000,4,1795618800000000,1,0);
+INSERT INTO "stage_move" VALUES(7,1,4,1795618800000000,5,1795633200000000,1,0);
+INSERT INTO "stage_move" VALUES(9,1,5,1795633200000000,6,1795651200000000,1,0);
+INSERT INTO "stage_move" VALUES(10,1,6,1795651200000000,7,1795672800000000,1,0);
+INSERT INTO "stage_move" VALUES(11,1,7,1795672800000000,8,1795698000000000,1,0);
+INSERT INTO "stage_move" VALUES(12,1,8,1795698000000000,9,1795726800000000,1,0);
+INSERT INTO "stage_move" VALUES(13,1,9,1795726800000000,10,1795759200000000,1,0);
+INSERT INTO "stage_move" VALUES(16,2,1,1795759200000000,2,1795766400000000,1,0);
+INSERT INTO "stage_move" VALUES(18,2,2,1795766400000000,3,1795780800000000,1,0);
+INSERT INTO "stage_move" VALUES(19,2,3,1795780800000000,4,1795802400000000,1,0);
+INSERT INTO "stage_move" VALUES(20,2,4,1795802400000000,5,1795831200000000,1,0);
+INSERT INTO "stage_move" VALUES(22,2,5,1795831200000000,6,1795867200000000,1,0);
+INSERT INTO "stage_move" VALUES(23,2,6,1795867200000000,7,1795910400000000,1,0);
+INSERT INTO "stage_move" VALUES(24,2,7,1795910400000000,8,1795960800000000,1,0);
+INSERT INTO "stage_move" VALUES(25,2,8,1795960800000000,9,1796018400000000,1,0);
+INSERT INTO "stage_move" VALUES(26,2,9,1796018400000000,10,1796083200000000,1,0);
+INSERT INTO "stage_move" VALUES(32,3,1,1796083200000000,2,1796085120000000,1,0);
+INSERT INTO "stage_move" VALUES(33,3,2,1796085120000000,6,1796085720000000,1,1);
+INSERT INTO "stage_move" VALUES(37,4,1,1796086380000000,2,1796086800000000,1,0);
+INSERT INTO "stage_move" VALUES(40,2,10,1796083200000000,8,1796087340000000,1,0);
 CREATE TABLE task (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -866,7 +1267,13 @@ CREATE TABLE task (
 	CONSTRAINT fk_task_route_task_id_route_task FOREIGN KEY(route_task_id) REFERENCES route_task (id), 
 	CONSTRAINT fk_task_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "task" VALUES(1,3,1,1,'look over charger and lead, out of the mains',10,0,0,'done',1796084520000000,NULL,42,0,0,'mains','',NULL,0);
+INSERT INTO "task" VALUES(2,3,2,2,'new low-voltage lead end, tubing over the joints',30,0,0,'todo',NULL,NULL,43,0,0,'hot_air','',NULL,0);
+INSERT INTO "task" VALUES(3,3,6,3,'charger under load, with someone near',60,1,0,'todo',NULL,NULL,44,0,0,'mains','',NULL,0);
+INSERT INTO "task" VALUES(4,3,9,4,'pack and hand over',15,0,0,'todo',NULL,NULL,45,0,0,'','',NULL,0);
 CREATE TABLE task_power (
 	id INTEGER NOT NULL, 
 	name TEXT NOT NULL, 
@@ -876,7 +1283,9 @@ CREATE TABLE task_power (
 	CONSTRAINT ck_task_power_watts CHECK (watts BETWEEN 0 AND 5000), 
 	CONSTRAINT ck_task_power_removed CHECK (removed IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE task_use (
 	id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT, 
 	task_id INTEGER NOT NULL, 
@@ -887,7 +1296,10 @@ CREATE TABLE task_use (
 	CONSTRAINT fk_task_use_task_id_task FOREIGN KEY(task_id) REFERENCES task (id), 
 	CONSTRAINT fk_task_use_consumable_id_consumable FOREIGN KEY(consumable_id) REFERENCES consumable (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "task_use" VALUES(1,2,5,120);
 CREATE TABLE task_wait (
 	id INTEGER NOT NULL, 
 	task_id INTEGER NOT NULL, 
@@ -899,7 +1311,10 @@ CREATE TABLE task_wait (
 	CONSTRAINT fk_task_wait_task_id_task FOREIGN KEY(task_id) REFERENCES task (id), 
 	CONSTRAINT fk_task_wait_order_id_parts_order FOREIGN KEY(order_id) REFERENCES parts_order (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "task_wait" VALUES(1,3,1,'',0);
 CREATE TABLE test_run (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -925,7 +1340,11 @@ CREATE TABLE test_run (
 	CONSTRAINT fk_test_run_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
 	CONSTRAINT fk_test_run_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "test_run" VALUES(1,2,NULL,'soak','passed',2700000000,'{}','',1796091690000000,2,NULL,0);
+INSERT INTO "test_run" VALUES(2,4,NULL,'soak','failed',300000000,'{}','',1796092110000000,2,3,0);
 CREATE TABLE time_entry (
 	id INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT, 
 	task_id INTEGER NOT NULL, 
@@ -944,7 +1363,11 @@ CREATE TABLE time_entry (
 	CONSTRAINT fk_time_entry_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
 	CONSTRAINT fk_time_entry_fault_id_fault FOREIGN KEY(fault_id) REFERENCES fault (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "time_entry" VALUES(1,1,1,1796083800000000,1796084520000000,1,'',NULL,487600000000,'first',NULL);
+INSERT INTO "time_entry" VALUES(2,2,1,1796089140000000,NULL,1,'',NULL,492940000000,'first',NULL);
 CREATE TABLE trade (
 	id INTEGER NOT NULL, 
 	margin_scheme INTEGER NOT NULL, 
@@ -980,7 +1403,10 @@ CREATE TABLE trade (
 	CONSTRAINT ck_trade_machine_watts CHECK (machine_watts IS NULL OR machine_watts BETWEEN 0 AND 5000), 
 	CONSTRAINT ck_trade_mwh_price CHECK (mwh_price_minor IS NULL OR mwh_price_minor >= 0)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "trade" VALUES(1,0,2000,0,6,1000,0,365,2000,0,14,0,90,NULL,NULL,'','');
 CREATE TABLE unit (
 	id INTEGER NOT NULL, 
 	tag TEXT NOT NULL, 
@@ -1017,7 +1443,13 @@ CREATE TABLE unit (
 	CONSTRAINT fk_unit_stage_id_stage FOREIGN KEY(stage_id) REFERENCES stage (id), 
 	CONSTRAINT fk_unit_owner_id_party FOREIGN KEY(owner_id) REFERENCES party (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "unit" VALUES(1,'10014','Maker','M','','',NULL,10,1795759200000000,1795597200000000,NULL,NULL,NULL,NULL,NULL,0,1,NULL,NULL,0,1795608000000000,NULL);
+INSERT INTO "unit" VALUES(2,'10022','Maker','M','','',NULL,8,1796087340000000,1795759200000000,NULL,NULL,NULL,NULL,NULL,0,1,NULL,NULL,0,1795780800000000,1796087340000000);
+INSERT INTO "unit" VALUES(3,'10039','Maker','M','','',5,2,1796085120000000,1796083200000000,NULL,10000,NULL,NULL,NULL,0,0,NULL,NULL,0,NULL,NULL);
+INSERT INTO "unit" VALUES(4,'10047','Maker','M','','',NULL,2,1796086800000000,1796086380000000,NULL,NULL,NULL,NULL,NULL,0,0,NULL,NULL,0,NULL,NULL);
 CREATE TABLE unit_listing (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -1029,7 +1461,9 @@ CREATE TABLE unit_listing (
 	CONSTRAINT ck_unit_listing_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_unit_listing_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE unsettled_sale (
 	unit_id INTEGER NOT NULL, 
 	unrecorded INTEGER NOT NULL, 
@@ -1038,7 +1472,10 @@ CREATE TABLE unsettled_sale (
 	CONSTRAINT ck_unsettled_sale_unrecorded CHECK (unrecorded IN (0, 1)), 
 	CONSTRAINT ck_unsettled_sale_undone CHECK (undone IN (0, 1))
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "unsettled_sale" VALUES(1,1,0);
 CREATE TABLE unwiped (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -1052,7 +1489,13 @@ CREATE TABLE unwiped (
 	CONSTRAINT fk_unwiped_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_unwiped_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "unwiped" VALUES(1,1,1,1795597200000000,'looked: no drive in it',0,'drive');
+INSERT INTO "unwiped" VALUES(2,2,1,1795759200000000,'looked: no drive in it',0,'drive');
+INSERT INTO "unwiped" VALUES(3,3,1,1796083200000000,'looked: no drive in it',0,'drive');
+INSERT INTO "unwiped" VALUES(4,4,1,1796086380000000,'looked: no drive in it',0,'drive');
 CREATE TABLE way_estimate (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -1068,7 +1511,9 @@ CREATE TABLE way_estimate (
 	CONSTRAINT ck_way_estimate_removed CHECK (removed IN (0, 1)), 
 	CONSTRAINT fk_way_estimate_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id)
 )
- STRICT;
+ STRICT
+
+;
 CREATE TABLE way_out (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -1090,7 +1535,11 @@ CREATE TABLE way_out (
 	CONSTRAINT fk_way_out_unit_id_unit FOREIGN KEY(unit_id) REFERENCES unit (id), 
 	CONSTRAINT fk_way_out_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
+INSERT INTO "way_out" VALUES(1,1,'sold',1795759200000000,1,'',NULL,0,NULL,0,0);
+INSERT INTO "way_out" VALUES(2,2,'sold',1796083200000000,1,'',NULL,0,1796087340000000,0,0);
 CREATE TABLE wipe (
 	id INTEGER NOT NULL, 
 	drive_id INTEGER NOT NULL, 
@@ -1124,181 +1573,161 @@ CREATE TABLE wipe (
 	CONSTRAINT fk_wipe_person_id_person FOREIGN KEY(person_id) REFERENCES person (id), 
 	CONSTRAINT fk_wipe_verified_by_id_person FOREIGN KEY(verified_by_id) REFERENCES person (id)
 )
- STRICT;
+ STRICT
+
+;
+CREATE INDEX ix_party_name ON party (name COLLATE NOCASE);
+CREATE INDEX ix_expense_day ON expense (day);
+CREATE INDEX ix_expense_category ON expense (category COLLATE NOCASE, id);
+CREATE UNIQUE INDEX uq_task_power_name ON task_power (name) WHERE removed = 0;
+CREATE UNIQUE INDEX uq_model_page_name ON model_page (model COLLATE NOCASE, maker COLLATE NOCASE) WHERE removed = 0;
+CREATE UNIQUE INDEX uq_channel_name ON channel (name) WHERE removed = 0;
+CREATE UNIQUE INDEX uq_person_name ON person (name) WHERE removed = 0;
+CREATE UNIQUE INDEX uq_consumable_name ON consumable (name) WHERE removed = 0;
+CREATE INDEX ix_layer_balance_consumable_id ON layer_balance (consumable_id, quantity);
+CREATE UNIQUE INDEX uq_stage_name ON stage (name) WHERE removed = 0;
+CREATE UNIQUE INDEX uq_route_name ON route (name) WHERE removed = 0;
+CREATE INDEX ix_lot_party_id ON lot (party_id);
+CREATE INDEX ix_journal_person_id ON journal (person_id);
+CREATE UNIQUE INDEX uq_journal_takes_back_id ON journal (takes_back_id);
+CREATE INDEX ix_journal_unit_id ON journal (unit_id);
+CREATE INDEX ix_model_step_page_id ON model_step (page_id, position);
+CREATE INDEX ix_model_screw_page_id ON model_screw (page_id);
+CREATE INDEX ix_unit_model ON unit (model COLLATE NOCASE);
+CREATE INDEX ix_unit_stage_id ON unit (stage_id, removed);
+CREATE UNIQUE INDEX uq_unit_tag ON unit (tag) WHERE removed = 0;
+CREATE INDEX ix_unit_serial ON unit (lower(replace(serial, ' ', '')));
+CREATE INDEX ix_unit_owner_id ON unit (owner_id) WHERE owner_id IS NOT NULL;
+CREATE INDEX ix_route_task_route_id ON route_task (route_id);
+CREATE UNIQUE INDEX uq_purchase_unit_id ON purchase (unit_id);
+CREATE INDEX ix_purchase_party_id ON purchase (party_id);
+CREATE INDEX ix_purchase_lot_id ON purchase (lot_id);
+CREATE INDEX ix_offer_unit_id ON offer (unit_id);
+CREATE INDEX ix_offer_party_id ON offer (party_id);
+CREATE INDEX ix_offer_state ON offer (state);
+CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
+CREATE INDEX ix_drive_unit_id ON drive (unit_id);
+CREATE INDEX ix_drive_serial ON drive (serial);
+CREATE INDEX ix_unwiped_unit_id ON unwiped (unit_id);
+CREATE INDEX ix_grade_unit_id ON grade (unit_id);
+CREATE UNIQUE INDEX uq_way_estimate_unit_id ON way_estimate (unit_id, way) WHERE removed = 0;
+CREATE INDEX ix_component_gone_us ON component (gone_us) WHERE gone_us IS NOT NULL;
+CREATE INDEX ix_component_bears_unit_id ON component (bears_unit_id);
+CREATE UNIQUE INDEX uq_unit_listing_unit_id ON unit_listing (unit_id) WHERE removed = 0;
+CREATE INDEX ix_sale_sold_on ON sale (sold_on);
+CREATE INDEX ix_sale_unit_id ON sale (unit_id);
+CREATE INDEX ix_sale_party_id ON sale (party_id);
+CREATE INDEX ix_sale_channel_id ON sale (channel_id, sold_us);
+CREATE INDEX ix_way_out_out ON way_out (way, unit_id) WHERE removed = 0 AND ended_us IS NULL;
+CREATE INDEX ix_way_out_at_us ON way_out (at_us);
+CREATE INDEX ix_way_out_unit_id ON way_out (unit_id);
+CREATE UNIQUE INDEX uq_way_out_out ON way_out (unit_id) WHERE removed = 0 AND ended_us IS NULL;
+CREATE INDEX ix_specification_unit_id ON specification (unit_id, removed);
+CREATE INDEX ix_specification_file_digest ON specification (file_digest) WHERE file_digest <> '' AND removed = 0;
+CREATE INDEX ix_task_unit_id ON task (unit_id, state);
+CREATE INDEX ix_task_fault_id ON task (fault_id) WHERE fault_id IS NOT NULL;
+CREATE INDEX ix_task_name ON task (name, ended_us);
+CREATE INDEX ix_task_ended_us ON task (ended_us);
+CREATE INDEX ix_stage_move_unit_id ON stage_move (unit_id, removed, from_stage_id, from_since_us, to_stage_id, at_us);
+CREATE INDEX ix_stage_move_to_stage_id ON stage_move (to_stage_id, at_us, unit_id) WHERE removed = 0;
+CREATE INDEX ix_stage_move_from_stage_id ON stage_move (from_stage_id, at_us, from_since_us) WHERE removed = 0;
+CREATE INDEX ix_part_drive_id ON part (drive_id);
+CREATE INDEX ix_part_component_id ON part (component_id, removed, to_unit_id, from_unit_id);
+CREATE INDEX ix_part_fault_id ON part (fault_id) WHERE fault_id IS NOT NULL;
+CREATE INDEX ix_part_to_unit_id ON part (to_unit_id);
+CREATE INDEX ix_part_from_unit_id ON part (from_unit_id);
+CREATE INDEX ix_reading_drive_id ON reading (drive_id);
+CREATE INDEX ix_reading_unit_id ON reading (unit_id);
+CREATE INDEX ix_wipe_drive_id ON wipe (drive_id);
+CREATE INDEX ix_fault_closed_by_test_id ON fault (closed_by_test_id) WHERE closed_by_test_id IS NOT NULL;
+CREATE INDEX ix_fault_task_id ON fault (task_id) WHERE task_id IS NOT NULL;
+CREATE INDEX ix_fault_unit_id ON fault (unit_id, state);
+CREATE INDEX ix_fault_open ON fault (unit_id, found_us) WHERE state = 'open' AND removed = 0;
+CREATE INDEX ix_parts_order_instead_of_id ON parts_order (instead_of_id);
+CREATE INDEX ix_parts_order_component_id ON parts_order (component_id);
+CREATE INDEX ix_parts_order_refunded_us ON parts_order (refunded_us) WHERE refunded_us IS NOT NULL;
+CREATE INDEX ix_parts_order_consumable_id ON parts_order (consumable_id);
+CREATE INDEX ix_parts_order_under_way ON parts_order (due_on) WHERE state IN ('wanted', 'ordered', 'wrong', 'broken', 'sent back');
+CREATE INDEX ix_parts_order_refund_unit_id ON parts_order (refund_unit_id);
+CREATE INDEX ix_parts_order_unit_id ON parts_order (unit_id);
+CREATE UNIQUE INDEX uq_repair_job_open ON repair_job (unit_id) WHERE removed = 0 AND collected_on IS NULL;
+CREATE INDEX ix_repair_job_way_out_id ON repair_job (way_out_id);
+CREATE INDEX ix_repair_job_unit_id ON repair_job (unit_id);
 CREATE INDEX ix_comeback_at_us ON comeback (at_us);
 CREATE INDEX ix_comeback_fault_id ON comeback (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_comeback_sale_id ON comeback (sale_id);
-CREATE INDEX ix_component_bears_unit_id ON component (bears_unit_id);
-CREATE INDEX ix_component_gone_us ON component (gone_us) WHERE gone_us IS NOT NULL;
-CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
-CREATE INDEX ix_drive_came_in_unit_id ON drive (came_in_unit_id);
-CREATE INDEX ix_drive_serial ON drive (serial);
-CREATE INDEX ix_drive_unit_id ON drive (unit_id);
-CREATE INDEX ix_expense_category ON expense (category COLLATE NOCASE, id);
-CREATE INDEX ix_expense_day ON expense (day);
-CREATE INDEX ix_fault_closed_by_test_id ON fault (closed_by_test_id) WHERE closed_by_test_id IS NOT NULL;
-CREATE INDEX ix_fault_open ON fault (unit_id, found_us) WHERE state = 'open' AND removed = 0;
-CREATE INDEX ix_fault_task_id ON fault (task_id) WHERE task_id IS NOT NULL;
-CREATE INDEX ix_fault_unit_id ON fault (unit_id, state);
-CREATE INDEX ix_grade_unit_id ON grade (unit_id);
-CREATE INDEX ix_journal_person_id ON journal (person_id);
-CREATE INDEX ix_journal_unit_id ON journal (unit_id);
-CREATE INDEX ix_layer_balance_consumable_id ON layer_balance (consumable_id, quantity);
-CREATE INDEX ix_lot_party_id ON lot (party_id);
-CREATE INDEX ix_model_screw_page_id ON model_screw (page_id);
-CREATE INDEX ix_model_step_page_id ON model_step (page_id, position);
-CREATE INDEX ix_movement_booked ON movement (consumable_id);
 CREATE INDEX ix_movement_consumable_id ON movement (consumable_id, at_us, kind, quantity);
-CREATE INDEX ix_movement_count ON movement (consumable_id) WHERE kind = 'count';
 CREATE INDEX ix_movement_layer_id ON movement (layer_id);
+CREATE INDEX ix_movement_count ON movement (consumable_id) WHERE kind = 'count';
+CREATE UNIQUE INDEX uq_movement_reverses_id ON movement (reverses_id);
 CREATE INDEX ix_movement_task_id ON movement (task_id);
-CREATE INDEX ix_offer_party_id ON offer (party_id);
-CREATE INDEX ix_offer_state ON offer (state);
-CREATE INDEX ix_offer_unit_id ON offer (unit_id);
-CREATE INDEX ix_part_component_id ON part (component_id, removed, to_unit_id, from_unit_id);
-CREATE INDEX ix_part_drive_id ON part (drive_id);
-CREATE INDEX ix_part_fault_id ON part (fault_id) WHERE fault_id IS NOT NULL;
-CREATE INDEX ix_part_from_unit_id ON part (from_unit_id);
-CREATE INDEX ix_part_to_unit_id ON part (to_unit_id);
-CREATE INDEX ix_parts_order_component_id ON parts_order (component_id);
-CREATE INDEX ix_parts_order_consumable_id ON parts_order (consumable_id);
-CREATE INDEX ix_parts_order_instead_of_id ON parts_order (instead_of_id);
-CREATE INDEX ix_parts_order_refund_unit_id ON parts_order (refund_unit_id);
-CREATE INDEX ix_parts_order_refunded_us ON parts_order (refunded_us) WHERE refunded_us IS NOT NULL;
-CREATE INDEX ix_parts_order_under_way ON parts_order (due_on) WHERE state IN ('wanted', 'ordered', 'wrong', 'broken', 'sent back');
-CREATE INDEX ix_parts_order_unit_id ON parts_order (unit_id);
-CREATE INDEX ix_party_name ON party (name COLLATE NOCASE);
-CREATE INDEX ix_photograph_caption_photograph_id ON photograph_caption (photograph_id);
-CREATE INDEX ix_photograph_fault_id ON photograph (fault_id) WHERE fault_id IS NOT NULL;
-CREATE INDEX ix_photograph_grade_id ON photograph (grade_id);
-CREATE INDEX ix_photograph_model_page_id ON photograph (model_page_id) WHERE model_page_id IS NOT NULL;
-CREATE INDEX ix_photograph_model_step_id ON photograph (model_step_id) WHERE model_step_id IS NOT NULL;
-CREATE INDEX ix_photograph_task_id ON photograph (task_id);
-CREATE INDEX ix_photograph_unit_id ON photograph (unit_id);
-CREATE INDEX ix_purchase_lot_id ON purchase (lot_id);
-CREATE INDEX ix_purchase_party_id ON purchase (party_id);
-CREATE INDEX ix_quote_line_job_id ON quote_line (job_id);
-CREATE INDEX ix_reading_drive_id ON reading (drive_id);
-CREATE INDEX ix_reading_unit_id ON reading (unit_id);
-CREATE INDEX ix_repair_job_unit_id ON repair_job (unit_id);
-CREATE INDEX ix_repair_job_way_out_id ON repair_job (way_out_id);
-CREATE INDEX ix_route_task_route_id ON route_task (route_id);
-CREATE INDEX ix_sale_channel_id ON sale (channel_id, sold_us);
-CREATE INDEX ix_sale_party_id ON sale (party_id);
-CREATE INDEX ix_sale_sold_on ON sale (sold_on);
-CREATE INDEX ix_sale_unit_id ON sale (unit_id);
-CREATE INDEX ix_specification_file_digest ON specification (file_digest) WHERE file_digest <> '' AND removed = 0;
-CREATE INDEX ix_specification_unit_id ON specification (unit_id, removed);
-CREATE INDEX ix_stage_move_from_stage_id ON stage_move (from_stage_id, at_us, from_since_us) WHERE removed = 0;
-CREATE INDEX ix_stage_move_to_stage_id ON stage_move (to_stage_id, at_us, unit_id) WHERE removed = 0;
-CREATE INDEX ix_stage_move_unit_id ON stage_move (unit_id, removed, from_stage_id, from_since_us, to_stage_id, at_us);
-CREATE INDEX ix_task_ended_us ON task (ended_us);
-CREATE INDEX ix_task_fault_id ON task (fault_id) WHERE fault_id IS NOT NULL;
-CREATE INDEX ix_task_name ON task (name, ended_us);
-CREATE INDEX ix_task_unit_id ON task (unit_id, state);
+CREATE INDEX ix_movement_booked ON movement (consumable_id);
+CREATE INDEX ix_time_entry_task_id ON time_entry (task_id, attended, started_us, stopped_us);
+CREATE UNIQUE INDEX uq_time_entry_open_unattended ON time_entry (task_id) WHERE stopped_us IS NULL AND attended = 0;
+CREATE UNIQUE INDEX uq_time_entry_open_attended ON time_entry (person_id) WHERE stopped_us IS NULL AND attended = 1;
+CREATE INDEX ix_time_entry_fault_id ON time_entry (fault_id) WHERE fault_id IS NOT NULL;
+CREATE INDEX ix_time_entry_person_id ON time_entry (person_id, attended, started_us);
+CREATE INDEX ix_time_entry_started_us ON time_entry (started_us, stopped_us, attended, task_id, person_id);
+CREATE INDEX ix_time_entry_runs ON time_entry (person_id, attended) WHERE stopped_us IS NULL;
+CREATE INDEX ix_time_entry_open ON time_entry (task_id) WHERE stopped_us IS NULL;
+CREATE INDEX ix_time_entry_long ON time_entry (stopped_us, started_us) WHERE stopped_us - started_us > 86400000000;
 CREATE INDEX ix_task_use_task_id ON task_use (task_id, consumable_id, quantity);
-CREATE INDEX ix_task_wait_order_id ON task_wait (order_id);
-CREATE INDEX ix_task_wait_task_id ON task_wait (task_id);
-CREATE INDEX ix_test_run_at_us ON test_run (at_us);
-CREATE INDEX ix_test_run_fault_id ON test_run (fault_id) WHERE fault_id IS NOT NULL;
 CREATE INDEX ix_test_run_task_id ON test_run (task_id, at_us) WHERE task_id IS NOT NULL;
 CREATE INDEX ix_test_run_unit_id ON test_run (unit_id, kind, at_us);
-CREATE INDEX ix_time_entry_fault_id ON time_entry (fault_id) WHERE fault_id IS NOT NULL;
-CREATE INDEX ix_time_entry_long ON time_entry (stopped_us, started_us) WHERE stopped_us - started_us > 86400000000;
-CREATE INDEX ix_time_entry_open ON time_entry (task_id) WHERE stopped_us IS NULL;
-CREATE INDEX ix_time_entry_person_id ON time_entry (person_id, attended, started_us);
-CREATE INDEX ix_time_entry_runs ON time_entry (person_id, attended) WHERE stopped_us IS NULL;
-CREATE INDEX ix_time_entry_started_us ON time_entry (started_us, stopped_us, attended, task_id, person_id);
-CREATE INDEX ix_time_entry_task_id ON time_entry (task_id, attended, started_us, stopped_us);
-CREATE INDEX ix_unit_model ON unit (model COLLATE NOCASE);
-CREATE INDEX ix_unit_owner_id ON unit (owner_id) WHERE owner_id IS NOT NULL;
-CREATE INDEX ix_unit_serial ON unit (lower(replace(serial, ' ', '')));
-CREATE INDEX ix_unit_stage_id ON unit (stage_id, removed);
-CREATE INDEX ix_unwiped_unit_id ON unwiped (unit_id);
-CREATE INDEX ix_way_out_at_us ON way_out (at_us);
-CREATE INDEX ix_way_out_out ON way_out (way, unit_id) WHERE removed = 0 AND ended_us IS NULL;
-CREATE INDEX ix_way_out_unit_id ON way_out (unit_id);
-CREATE INDEX ix_wipe_drive_id ON wipe (drive_id);
-CREATE UNIQUE INDEX uq_access_word_job_id ON access_word (job_id);
-CREATE UNIQUE INDEX uq_channel_name ON channel (name) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_consumable_name ON consumable (name) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_journal_takes_back_id ON journal (takes_back_id);
-CREATE UNIQUE INDEX uq_model_page_name ON model_page (model COLLATE NOCASE, maker COLLATE NOCASE) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_movement_reverses_id ON movement (reverses_id);
-CREATE UNIQUE INDEX uq_person_name ON person (name) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_photograph_caption_photograph_id ON photograph_caption (photograph_id) WHERE removed = 0;
+CREATE INDEX ix_test_run_fault_id ON test_run (fault_id) WHERE fault_id IS NOT NULL;
+CREATE INDEX ix_test_run_at_us ON test_run (at_us);
+CREATE INDEX ix_task_wait_order_id ON task_wait (order_id);
+CREATE INDEX ix_task_wait_task_id ON task_wait (task_id);
+CREATE INDEX ix_photograph_task_id ON photograph (task_id);
 CREATE UNIQUE INDEX uq_photograph_unit_id_folder_name ON photograph (unit_id, folder, name) WHERE erased_us IS NULL;
+CREATE INDEX ix_photograph_model_page_id ON photograph (model_page_id) WHERE model_page_id IS NOT NULL;
+CREATE INDEX ix_photograph_grade_id ON photograph (grade_id);
 CREATE UNIQUE INDEX uq_photograph_unit_id_sha256 ON photograph (unit_id, sha256) WHERE removed = 0 AND erased_us IS NULL;
-CREATE UNIQUE INDEX uq_purchase_unit_id ON purchase (unit_id);
-CREATE UNIQUE INDEX uq_repair_job_open ON repair_job (unit_id) WHERE removed = 0 AND collected_on IS NULL;
-CREATE UNIQUE INDEX uq_route_name ON route (name) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_stage_name ON stage (name) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_task_power_name ON task_power (name) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_time_entry_open_attended ON time_entry (person_id) WHERE stopped_us IS NULL AND attended = 1;
-CREATE UNIQUE INDEX uq_time_entry_open_unattended ON time_entry (task_id) WHERE stopped_us IS NULL AND attended = 0;
-CREATE UNIQUE INDEX uq_unit_listing_unit_id ON unit_listing (unit_id) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_unit_tag ON unit (tag) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_way_estimate_unit_id ON way_estimate (unit_id, way) WHERE removed = 0;
-CREATE UNIQUE INDEX uq_way_out_out ON way_out (unit_id) WHERE removed = 0 AND ended_us IS NULL;
-CREATE TRIGGER booking_key_is_kept BEFORE DELETE ON booking_key
-    BEGIN SELECT RAISE(ABORT, 'a booking key is never deleted'); END;
+CREATE INDEX ix_photograph_fault_id ON photograph (fault_id) WHERE fault_id IS NOT NULL;
+CREATE INDEX ix_photograph_unit_id ON photograph (unit_id);
+CREATE INDEX ix_photograph_model_step_id ON photograph (model_step_id) WHERE model_step_id IS NOT NULL;
+CREATE INDEX ix_quote_line_job_id ON quote_line (job_id);
+CREATE UNIQUE INDEX uq_access_word_job_id ON access_word (job_id);
+CREATE INDEX ix_correction_time_entry_id ON correction (time_entry_id);
+CREATE INDEX ix_photograph_caption_photograph_id ON photograph_caption (photograph_id);
+CREATE UNIQUE INDEX uq_photograph_caption_photograph_id ON photograph_caption (photograph_id) WHERE removed = 0;
+CREATE TRIGGER journal_stays BEFORE UPDATE ON journal
+    BEGIN SELECT RAISE(ABORT, 'the journal is never changed'); END;
+CREATE TRIGGER journal_row_stays BEFORE UPDATE ON journal_row
+    BEGIN SELECT RAISE(ABORT, 'the journal is never changed'); END;
+CREATE TRIGGER movement_stays BEFORE UPDATE ON movement
+    BEGIN SELECT RAISE(ABORT, 'a movement of stock is never changed'); END;
 CREATE TRIGGER booking_key_stays BEFORE UPDATE ON booking_key
     BEGIN SELECT RAISE(ABORT, 'a booking key is never changed'); END;
-CREATE TRIGGER comeback_settles_insert AFTER INSERT ON comeback BEGIN
-        DELETE FROM unsettled_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
-        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
-SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
-    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
-    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
-FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
-WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
-    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
-    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
-EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
-NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
-            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
- AND NOT 
-EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
-        AND comeback.undoes = 1)
-) AND unit.id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
-    END;
-CREATE TRIGGER comeback_settles_update AFTER UPDATE OF undoes, removed ON comeback BEGIN
-        DELETE FROM unsettled_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
-        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
-SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
-    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
-    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
-FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
-WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
-    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
-    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
-EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
-NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
-            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
- AND NOT 
-EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
-        AND comeback.undoes = 1)
-) AND unit.id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
-    END;
-CREATE TRIGGER component_gone_from_the_shelf BEFORE UPDATE OF gone ON component
-    WHEN NEW.gone <> '' AND NOT EXISTS (
-        SELECT 1 FROM part
-        WHERE part.component_id = NEW.id AND part.removed = 0 AND part.to_unit_id IS NULL)
-    BEGIN SELECT RAISE(ABORT, 'a part leaves the shop from the shelf'); END;
+CREATE TRIGGER stage_move_stays BEFORE UPDATE OF id, unit_id, from_stage_id, from_since_us, to_stage_id, at_us, person_id ON stage_move
+    BEGIN SELECT RAISE(ABORT, 'a move between stages is never changed'); END;
 CREATE TRIGGER journal_is_kept BEFORE DELETE ON journal
     BEGIN SELECT RAISE(ABORT, 'the journal is never deleted'); END;
+CREATE TRIGGER journal_row_is_kept BEFORE DELETE ON journal_row
+    BEGIN SELECT RAISE(ABORT, 'the journal is never deleted'); END;
+CREATE TRIGGER movement_is_kept BEFORE DELETE ON movement
+    BEGIN SELECT RAISE(ABORT, 'a movement of stock is never deleted'); END;
+CREATE TRIGGER booking_key_is_kept BEFORE DELETE ON booking_key
+    BEGIN SELECT RAISE(ABORT, 'a booking key is never deleted'); END;
+CREATE TRIGGER stage_move_is_kept BEFORE DELETE ON stage_move
+    BEGIN SELECT RAISE(ABORT, 'a move between stages is never deleted'); END;
 CREATE TRIGGER journal_names_its_rows AFTER INSERT ON journal
     BEGIN
         INSERT INTO journal_row (table_name, row_id, journal_id)
         SELECT DISTINCT json_extract(change.value, '$.table'), json_extract(change.value, '$.id'), NEW.id
         FROM json_each(NEW.changes) AS change;
     END;
-CREATE TRIGGER journal_row_is_kept BEFORE DELETE ON journal_row
-    BEGIN SELECT RAISE(ABORT, 'the journal is never deleted'); END;
-CREATE TRIGGER journal_row_stays BEFORE UPDATE ON journal_row
-    BEGIN SELECT RAISE(ABORT, 'the journal is never changed'); END;
-CREATE TRIGGER journal_stays BEFORE UPDATE ON journal
-    BEGIN SELECT RAISE(ABORT, 'the journal is never changed'); END;
+CREATE TRIGGER movement_own_layer BEFORE INSERT ON movement
+    WHEN NEW.layer_id IS NOT NULL AND NOT EXISTS (
+        SELECT 1 FROM movement
+        WHERE id = NEW.layer_id AND layer_id IS NULL AND consumable_id = NEW.consumable_id
+    )
+    BEGIN SELECT RAISE(ABORT, 'stock is drawn from a receipt of the same consumable'); END;
+CREATE TRIGGER movement_not_below_zero AFTER INSERT ON movement
+    WHEN NEW.layer_id IS NOT NULL AND (
+        SELECT SUM(quantity) FROM movement WHERE id = NEW.layer_id OR layer_id = NEW.layer_id
+    ) < 0
+    BEGIN SELECT RAISE(ABORT, 'stock never goes below zero'); END;
 CREATE TRIGGER movement_changes_balance AFTER INSERT ON movement BEGIN
         INSERT INTO layer_balance (layer_id, consumable_id, quantity, cost_minor)
         VALUES (COALESCE(NEW.layer_id, NEW.id), NEW.consumable_id, NEW.quantity, NEW.cost_minor)
@@ -1307,43 +1736,60 @@ CREATE TRIGGER movement_changes_balance AFTER INSERT ON movement BEGIN
         DELETE FROM layer_balance
         WHERE layer_id = COALESCE(NEW.layer_id, NEW.id) AND quantity = 0 AND cost_minor = 0;
     END;
-CREATE TRIGGER movement_is_kept BEFORE DELETE ON movement
-    BEGIN SELECT RAISE(ABORT, 'a movement of stock is never deleted'); END;
-CREATE TRIGGER movement_not_below_zero AFTER INSERT ON movement
-    WHEN NEW.layer_id IS NOT NULL AND (
-        SELECT SUM(quantity) FROM movement WHERE id = NEW.layer_id OR layer_id = NEW.layer_id
-    ) < 0
-    BEGIN SELECT RAISE(ABORT, 'stock never goes below zero'); END;
-CREATE TRIGGER movement_own_layer BEFORE INSERT ON movement
-    WHEN NEW.layer_id IS NOT NULL AND NOT EXISTS (
-        SELECT 1 FROM movement
-        WHERE id = NEW.layer_id AND layer_id IS NULL AND consumable_id = NEW.consumable_id
-    )
-    BEGIN SELECT RAISE(ABORT, 'stock is drawn from a receipt of the same consumable'); END;
-CREATE TRIGGER movement_stays BEFORE UPDATE ON movement
-    BEGIN SELECT RAISE(ABORT, 'a movement of stock is never changed'); END;
-CREATE TRIGGER part_no_bad_cell BEFORE INSERT ON part
-    WHEN EXISTS (SELECT 1 FROM unit WHERE unit.id IN (NEW.from_unit_id, NEW.to_unit_id)
-                 AND unit.cell_finding IS NOT NULL)
+CREATE TRIGGER time_entry_overlap_INSERT BEFORE INSERT ON time_entry
+    WHEN NEW.attended = 1 AND (
+        SELECT COALESCE(other.stopped_us, 9223372036854775807) FROM time_entry AS other
+        WHERE other.person_id = NEW.person_id AND other.attended = 1 AND other.id IS NOT NEW.id
+        AND other.started_us < COALESCE(NEW.stopped_us, NEW.started_us + 1)
+        AND other.started_us IS NOT other.stopped_us
+        ORDER BY other.started_us DESC, COALESCE(other.stopped_us, 9223372036854775807) DESC LIMIT 1
+    ) > NEW.started_us
+    BEGIN SELECT RAISE(ABORT, 'one person has one attended task at a time'); END;
+CREATE TRIGGER time_entry_overlap_UPDATE BEFORE UPDATE OF person_id, attended, started_us, stopped_us ON time_entry
+    WHEN NEW.attended = 1 AND (
+        SELECT COALESCE(other.stopped_us, 9223372036854775807) FROM time_entry AS other
+        WHERE other.person_id = NEW.person_id AND other.attended = 1 AND other.id IS NOT NEW.id
+        AND other.started_us < COALESCE(NEW.stopped_us, 9223372036854775807)
+        AND other.started_us IS NOT other.stopped_us
+        ORDER BY other.started_us DESC, COALESCE(other.stopped_us, 9223372036854775807) DESC LIMIT 1
+    ) > NEW.started_us
+    BEGIN SELECT RAISE(ABORT, 'one person has one attended task at a time'); END;
+CREATE TRIGGER time_entry_no_bad_cell_insert BEFORE INSERT ON time_entry
+    WHEN NEW.stopped_us IS NULL AND EXISTS (
+        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
+        WHERE task.id = NEW.task_id AND unit.cell_finding IS NOT NULL)
     BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
-CREATE TRIGGER part_not_gone_insert BEFORE INSERT ON part WHEN EXISTS (SELECT 1 FROM component WHERE component.id = NEW.component_id AND component.gone <> '')
-    BEGIN SELECT RAISE(ABORT, 'a part that is gone does not move'); END;
-CREATE TRIGGER part_not_gone_update BEFORE UPDATE OF component_id, from_unit_id, to_unit_id, removed ON part WHEN EXISTS (SELECT 1 FROM component WHERE component.id = NEW.component_id AND component.gone <> '')
-    BEGIN SELECT RAISE(ABORT, 'a part that is gone does not move'); END;
-CREATE TRIGGER part_one_place_insert AFTER INSERT ON part WHEN EXISTS (
-        SELECT 1 FROM part AS move JOIN part AS before ON before.id = (
-            SELECT MAX(last.id) FROM part AS last
-            WHERE last.component_id = move.component_id AND last.removed = 0 AND last.id < move.id)
-        WHERE move.component_id = NEW.component_id AND move.removed = 0
-        AND (move.from_unit_id IS NULL OR before.to_unit_id IS NOT move.from_unit_id))
-    BEGIN SELECT RAISE(ABORT, 'a part is in one place at a time'); END;
-CREATE TRIGGER part_one_place_update AFTER UPDATE OF component_id, from_unit_id, to_unit_id, removed ON part WHEN EXISTS (
-        SELECT 1 FROM part AS move JOIN part AS before ON before.id = (
-            SELECT MAX(last.id) FROM part AS last
-            WHERE last.component_id = move.component_id AND last.removed = 0 AND last.id < move.id)
-        WHERE move.component_id = NEW.component_id AND move.removed = 0
-        AND (move.from_unit_id IS NULL OR before.to_unit_id IS NOT move.from_unit_id))
-    BEGIN SELECT RAISE(ABORT, 'a part is in one place at a time'); END;
+CREATE TRIGGER time_entry_no_bad_cell_update BEFORE UPDATE OF stopped_us, task_id ON time_entry
+    WHEN NEW.stopped_us IS NULL AND EXISTS (
+        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
+        WHERE task.id = NEW.task_id AND unit.cell_finding IS NOT NULL)
+    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
+CREATE TRIGGER time_entry_battery_out_insert BEFORE INSERT ON time_entry
+    WHEN NEW.stopped_us IS NULL AND EXISTS (
+        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
+        WHERE task.id = NEW.task_id AND task.lid_off = 1 AND (
+            EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
+                AND tick.lid_count = unit.lid_count AND tick.list = 'close_up' AND tick.item = 'battery_in')
+            OR (task.opens = 0 AND EXISTS (
+                SELECT 1 FROM task AS first WHERE first.unit_id = unit.id AND first.opens = 1
+                AND first.removed = 0)
+            AND NOT EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
+                AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
+                AND tick.item IN ('battery_out', 'without')))))
+    BEGIN SELECT RAISE(ABORT, 'the battery stays out while the cover is off'); END;
+CREATE TRIGGER time_entry_battery_out_update BEFORE UPDATE OF stopped_us, task_id ON time_entry
+    WHEN NEW.stopped_us IS NULL AND EXISTS (
+        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
+        WHERE task.id = NEW.task_id AND task.lid_off = 1 AND (
+            EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
+                AND tick.lid_count = unit.lid_count AND tick.list = 'close_up' AND tick.item = 'battery_in')
+            OR (task.opens = 0 AND EXISTS (
+                SELECT 1 FROM task AS first WHERE first.unit_id = unit.id AND first.opens = 1
+                AND first.removed = 0)
+            AND NOT EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
+                AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
+                AND tick.item IN ('battery_out', 'without')))))
+    BEGIN SELECT RAISE(ABORT, 'the battery stays out while the cover is off'); END;
 CREATE TRIGGER safety_check_battery_in BEFORE INSERT ON safety_check
     WHEN NEW.list = 'close_up' AND NEW.item = 'battery_in' AND EXISTS (
         SELECT 1 FROM unit JOIN task ON task.unit_id = unit.id AND task.lid_off = 1
@@ -1362,7 +1808,92 @@ CREATE TRIGGER safety_check_battery_out BEFORE DELETE ON safety_check
             SELECT 1 FROM task AS first WHERE first.unit_id = unit.id AND first.opens = 1
             AND first.removed = 0))
     BEGIN SELECT RAISE(ABORT, 'the battery stays out while a timer runs inside'); END;
-CREATE TRIGGER sale_settles_insert AFTER INSERT ON sale BEGIN
+CREATE TRIGGER unit_bad_cell_stops BEFORE UPDATE OF cell_finding ON unit
+    WHEN NEW.cell_finding IS NOT NULL AND EXISTS (
+        SELECT 1 FROM task JOIN time_entry AS entry ON entry.task_id = task.id AND entry.stopped_us IS NULL
+        WHERE task.unit_id = NEW.id)
+    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
+CREATE TRIGGER unit_bad_cell_stays BEFORE UPDATE OF stage_id ON unit
+    WHEN NEW.cell_finding IS NOT NULL AND NEW.stage_id <> OLD.stage_id
+    AND (SELECT final FROM stage WHERE id = OLD.stage_id) = 0
+    AND (SELECT final FROM stage WHERE id = NEW.stage_id) = 0
+    BEGIN SELECT RAISE(ABORT, 'a unit with a bad cell stays where it is'); END;
+CREATE TRIGGER task_no_bad_cell BEFORE UPDATE OF state ON task
+    WHEN NEW.state = 'done' AND OLD.state <> 'done' AND EXISTS (
+        SELECT 1 FROM unit WHERE unit.id = NEW.unit_id AND unit.cell_finding IS NOT NULL)
+    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
+CREATE TRIGGER part_no_bad_cell BEFORE INSERT ON part
+    WHEN EXISTS (SELECT 1 FROM unit WHERE unit.id IN (NEW.from_unit_id, NEW.to_unit_id)
+                 AND unit.cell_finding IS NOT NULL)
+    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
+CREATE TRIGGER wipe_no_bad_cell BEFORE INSERT ON wipe
+    WHEN EXISTS (SELECT 1 FROM drive JOIN unit ON unit.id = drive.unit_id
+                 WHERE drive.id = NEW.drive_id AND unit.cell_finding IS NOT NULL)
+    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
+CREATE TRIGGER unit_listed_wiped BEFORE UPDATE OF stage_id ON unit
+    WHEN NEW.stage_id <> OLD.stage_id AND (SELECT lists FROM stage WHERE id = NEW.stage_id) = 1
+    AND EXISTS (
+        SELECT 1 FROM drive LEFT JOIN purchase ON purchase.unit_id = drive.came_in_unit_id
+        WHERE drive.unit_id = NEW.id AND drive.removed = 0 AND NOT EXISTS (
+            SELECT 1 FROM wipe WHERE wipe.drive_id = drive.id AND wipe.removed = 0
+            AND wipe.result = 'passed' AND wipe.wiped_us >= COALESCE(drive.outside_us, 0)
+            AND date(wipe.wiped_us / 1000000 + 50400, 'unixepoch') >= COALESCE(purchase.bought_on, '')))
+    AND NOT EXISTS (
+        SELECT 1 FROM unwiped WHERE unwiped.unit_id = NEW.id AND unwiped.removed = 0
+        AND ' ' || unwiped.covers || ' ' LIKE '% wipe %')
+    BEGIN SELECT RAISE(ABORT, 'a listed unit has its drives wiped, or a reason'); END;
+CREATE TRIGGER sale_wiped BEFORE INSERT ON sale
+    WHEN EXISTS (
+        SELECT 1 FROM drive LEFT JOIN purchase ON purchase.unit_id = drive.came_in_unit_id
+        WHERE drive.unit_id = NEW.unit_id AND drive.removed = 0 AND NOT EXISTS (
+            SELECT 1 FROM wipe WHERE wipe.drive_id = drive.id AND wipe.removed = 0
+            AND wipe.result = 'passed' AND wipe.wiped_us >= COALESCE(drive.outside_us, 0)
+            AND date(wipe.wiped_us / 1000000 + 50400, 'unixepoch') >= COALESCE(purchase.bought_on, '')))
+    AND NOT EXISTS (
+        SELECT 1 FROM unwiped WHERE unwiped.unit_id = NEW.unit_id AND unwiped.removed = 0
+        AND ' ' || unwiped.covers || ' ' LIKE '% wipe %')
+    BEGIN SELECT RAISE(ABORT, 'a sold unit has its drives wiped, or a reason'); END;
+CREATE TRIGGER stage_move_begins BEFORE INSERT ON stage_move
+    WHEN NOT EXISTS (
+        SELECT 1 FROM unit WHERE unit.id = NEW.unit_id
+        AND unit.stage_id = NEW.from_stage_id AND unit.stage_since_us = NEW.from_since_us)
+    AND (NEW.from_stage_id, NEW.from_since_us) <> (
+        SELECT last.to_stage_id, last.at_us FROM stage_move AS last
+        WHERE last.unit_id = NEW.unit_id AND last.removed = 0 ORDER BY last.id DESC LIMIT 1)
+    BEGIN SELECT RAISE(ABORT, 'a move begins where its unit stands'); END;
+CREATE TRIGGER stage_move_again BEFORE UPDATE OF removed ON stage_move
+    WHEN NEW.removed = 0 AND OLD.removed = 1 AND NOT EXISTS (
+        SELECT 1 FROM unit WHERE unit.id = NEW.unit_id
+        AND unit.stage_id = NEW.from_stage_id AND unit.stage_since_us = NEW.from_since_us)
+    BEGIN SELECT RAISE(ABORT, 'a move begins where its unit stands'); END;
+CREATE TRIGGER stage_move_undone BEFORE UPDATE OF removed ON stage_move
+    WHEN NEW.removed = 1 AND OLD.removed = 0 AND EXISTS (
+        SELECT 1 FROM unit WHERE unit.id = NEW.unit_id
+        AND unit.stage_id = NEW.to_stage_id AND unit.stage_since_us = NEW.at_us)
+    BEGIN SELECT RAISE(ABORT, 'a unit stands where this move led'); END;
+CREATE TRIGGER unit_moves_by_a_row AFTER UPDATE OF stage_id, stage_since_us ON unit
+    WHEN (NEW.stage_id, NEW.stage_since_us) <> (OLD.stage_id, OLD.stage_since_us) AND NOT EXISTS (
+        SELECT 1 FROM stage_move AS move WHERE move.unit_id = NEW.id AND move.removed = 0
+        AND (move.from_stage_id, move.from_since_us, move.to_stage_id, move.at_us) IN (
+            (OLD.stage_id, OLD.stage_since_us, NEW.stage_id, NEW.stage_since_us),
+            (NEW.stage_id, NEW.stage_since_us, OLD.stage_id, OLD.stage_since_us)))
+    BEGIN SELECT RAISE(ABORT, 'a unit changes its stage with a row of the move'); END;
+CREATE TRIGGER unit_counted_insert AFTER INSERT ON unit BEGIN
+        INSERT INTO stage_count (stage_id, units) SELECT NEW.stage_id, 1 WHERE NEW.removed = 0
+        ON CONFLICT (stage_id) DO UPDATE SET units = units + 1;
+    END;
+CREATE TRIGGER unit_counted_update AFTER UPDATE OF stage_id, removed ON unit
+    WHEN (NEW.stage_id, NEW.removed) <> (OLD.stage_id, OLD.removed) BEGIN
+        UPDATE stage_count SET units = units - 1 WHERE stage_id = OLD.stage_id AND OLD.removed = 0;
+        DELETE FROM stage_count WHERE stage_id = OLD.stage_id AND units = 0;
+        INSERT INTO stage_count (stage_id, units) SELECT NEW.stage_id, 1 WHERE NEW.removed = 0
+        ON CONFLICT (stage_id) DO UPDATE SET units = units + 1;
+    END;
+CREATE TRIGGER unit_counted_delete AFTER DELETE ON unit BEGIN
+        UPDATE stage_count SET units = units - 1 WHERE stage_id = OLD.stage_id AND OLD.removed = 0;
+        DELETE FROM stage_count WHERE stage_id = OLD.stage_id AND units = 0;
+    END;
+CREATE TRIGGER way_out_settles_update AFTER UPDATE OF way, ended_us, removed ON way_out BEGIN
         DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
         INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
 SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
@@ -1398,141 +1929,24 @@ EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.rem
         AND comeback.undoes = 1)
 ) AND unit.id = NEW.unit_id;
     END;
-CREATE TRIGGER sale_wiped BEFORE INSERT ON sale
-    WHEN EXISTS (
-        SELECT 1 FROM drive LEFT JOIN purchase ON purchase.unit_id = drive.came_in_unit_id
-        WHERE drive.unit_id = NEW.unit_id AND drive.removed = 0 AND NOT EXISTS (
-            SELECT 1 FROM wipe WHERE wipe.drive_id = drive.id AND wipe.removed = 0
-            AND wipe.result = 'passed' AND wipe.wiped_us >= COALESCE(drive.outside_us, 0)
-            AND date(wipe.wiped_us / 1000000 + 50400, 'unixepoch') >= COALESCE(purchase.bought_on, '')))
-    AND NOT EXISTS (
-        SELECT 1 FROM unwiped WHERE unwiped.unit_id = NEW.unit_id AND unwiped.removed = 0
-        AND ' ' || unwiped.covers || ' ' LIKE '% wipe %')
-    BEGIN SELECT RAISE(ABORT, 'a sold unit has its drives wiped, or a reason'); END;
-CREATE TRIGGER stage_move_again BEFORE UPDATE OF removed ON stage_move
-    WHEN NEW.removed = 0 AND OLD.removed = 1 AND NOT EXISTS (
-        SELECT 1 FROM unit WHERE unit.id = NEW.unit_id
-        AND unit.stage_id = NEW.from_stage_id AND unit.stage_since_us = NEW.from_since_us)
-    BEGIN SELECT RAISE(ABORT, 'a move begins where its unit stands'); END;
-CREATE TRIGGER stage_move_begins BEFORE INSERT ON stage_move
-    WHEN NOT EXISTS (
-        SELECT 1 FROM unit WHERE unit.id = NEW.unit_id
-        AND unit.stage_id = NEW.from_stage_id AND unit.stage_since_us = NEW.from_since_us)
-    AND (NEW.from_stage_id, NEW.from_since_us) <> (
-        SELECT last.to_stage_id, last.at_us FROM stage_move AS last
-        WHERE last.unit_id = NEW.unit_id AND last.removed = 0 ORDER BY last.id DESC LIMIT 1)
-    BEGIN SELECT RAISE(ABORT, 'a move begins where its unit stands'); END;
-CREATE TRIGGER stage_move_is_kept BEFORE DELETE ON stage_move
-    BEGIN SELECT RAISE(ABORT, 'a move between stages is never deleted'); END;
-CREATE TRIGGER stage_move_stays BEFORE UPDATE OF id, unit_id, from_stage_id, from_since_us, to_stage_id, at_us, person_id ON stage_move
-    BEGIN SELECT RAISE(ABORT, 'a move between stages is never changed'); END;
-CREATE TRIGGER stage_move_undone BEFORE UPDATE OF removed ON stage_move
-    WHEN NEW.removed = 1 AND OLD.removed = 0 AND EXISTS (
-        SELECT 1 FROM unit WHERE unit.id = NEW.unit_id
-        AND unit.stage_id = NEW.to_stage_id AND unit.stage_since_us = NEW.at_us)
-    BEGIN SELECT RAISE(ABORT, 'a unit stands where this move led'); END;
-CREATE TRIGGER task_no_bad_cell BEFORE UPDATE OF state ON task
-    WHEN NEW.state = 'done' AND OLD.state <> 'done' AND EXISTS (
-        SELECT 1 FROM unit WHERE unit.id = NEW.unit_id AND unit.cell_finding IS NOT NULL)
-    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
-CREATE TRIGGER time_entry_battery_out_insert BEFORE INSERT ON time_entry
-    WHEN NEW.stopped_us IS NULL AND EXISTS (
-        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
-        WHERE task.id = NEW.task_id AND task.lid_off = 1 AND (
-            EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
-                AND tick.lid_count = unit.lid_count AND tick.list = 'close_up' AND tick.item = 'battery_in')
-            OR (task.opens = 0 AND EXISTS (
-                SELECT 1 FROM task AS first WHERE first.unit_id = unit.id AND first.opens = 1
-                AND first.removed = 0)
-            AND NOT EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
-                AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
-                AND tick.item IN ('battery_out', 'without')))))
-    BEGIN SELECT RAISE(ABORT, 'the battery stays out while the cover is off'); END;
-CREATE TRIGGER time_entry_battery_out_update BEFORE UPDATE OF stopped_us, task_id ON time_entry
-    WHEN NEW.stopped_us IS NULL AND EXISTS (
-        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
-        WHERE task.id = NEW.task_id AND task.lid_off = 1 AND (
-            EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
-                AND tick.lid_count = unit.lid_count AND tick.list = 'close_up' AND tick.item = 'battery_in')
-            OR (task.opens = 0 AND EXISTS (
-                SELECT 1 FROM task AS first WHERE first.unit_id = unit.id AND first.opens = 1
-                AND first.removed = 0)
-            AND NOT EXISTS (SELECT 1 FROM safety_check AS tick WHERE tick.unit_id = unit.id
-                AND tick.lid_count = unit.lid_count AND tick.list = 'opening'
-                AND tick.item IN ('battery_out', 'without')))))
-    BEGIN SELECT RAISE(ABORT, 'the battery stays out while the cover is off'); END;
-CREATE TRIGGER time_entry_no_bad_cell_insert BEFORE INSERT ON time_entry
-    WHEN NEW.stopped_us IS NULL AND EXISTS (
-        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
-        WHERE task.id = NEW.task_id AND unit.cell_finding IS NOT NULL)
-    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
-CREATE TRIGGER time_entry_no_bad_cell_update BEFORE UPDATE OF stopped_us, task_id ON time_entry
-    WHEN NEW.stopped_us IS NULL AND EXISTS (
-        SELECT 1 FROM task JOIN unit ON unit.id = task.unit_id
-        WHERE task.id = NEW.task_id AND unit.cell_finding IS NOT NULL)
-    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
-CREATE TRIGGER time_entry_overlap_INSERT BEFORE INSERT ON time_entry
-    WHEN NEW.attended = 1 AND (
-        SELECT COALESCE(other.stopped_us, 9223372036854775807) FROM time_entry AS other
-        WHERE other.person_id = NEW.person_id AND other.attended = 1 AND other.id IS NOT NEW.id
-        AND other.started_us < COALESCE(NEW.stopped_us, NEW.started_us + 1)
-        AND other.started_us IS NOT other.stopped_us
-        ORDER BY other.started_us DESC, COALESCE(other.stopped_us, 9223372036854775807) DESC LIMIT 1
-    ) > NEW.started_us
-    BEGIN SELECT RAISE(ABORT, 'one person has one attended task at a time'); END;
-CREATE TRIGGER time_entry_overlap_UPDATE BEFORE UPDATE OF person_id, attended, started_us, stopped_us ON time_entry
-    WHEN NEW.attended = 1 AND (
-        SELECT COALESCE(other.stopped_us, 9223372036854775807) FROM time_entry AS other
-        WHERE other.person_id = NEW.person_id AND other.attended = 1 AND other.id IS NOT NEW.id
-        AND other.started_us < COALESCE(NEW.stopped_us, 9223372036854775807)
-        AND other.started_us IS NOT other.stopped_us
-        ORDER BY other.started_us DESC, COALESCE(other.stopped_us, 9223372036854775807) DESC LIMIT 1
-    ) > NEW.started_us
-    BEGIN SELECT RAISE(ABORT, 'one person has one attended task at a time'); END;
-CREATE TRIGGER unit_bad_cell_stays BEFORE UPDATE OF stage_id ON unit
-    WHEN NEW.cell_finding IS NOT NULL AND NEW.stage_id <> OLD.stage_id
-    AND (SELECT final FROM stage WHERE id = OLD.stage_id) = 0
-    AND (SELECT final FROM stage WHERE id = NEW.stage_id) = 0
-    BEGIN SELECT RAISE(ABORT, 'a unit with a bad cell stays where it is'); END;
-CREATE TRIGGER unit_bad_cell_stops BEFORE UPDATE OF cell_finding ON unit
-    WHEN NEW.cell_finding IS NOT NULL AND EXISTS (
-        SELECT 1 FROM task JOIN time_entry AS entry ON entry.task_id = task.id AND entry.stopped_us IS NULL
-        WHERE task.unit_id = NEW.id)
-    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
-CREATE TRIGGER unit_counted_delete AFTER DELETE ON unit BEGIN
-        UPDATE stage_count SET units = units - 1 WHERE stage_id = OLD.stage_id AND OLD.removed = 0;
-        DELETE FROM stage_count WHERE stage_id = OLD.stage_id AND units = 0;
+CREATE TRIGGER comeback_settles_update AFTER UPDATE OF undoes, removed ON comeback BEGIN
+        DELETE FROM unsettled_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
+EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
+NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+ AND NOT 
+EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
+        AND comeback.undoes = 1)
+) AND unit.id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
     END;
-CREATE TRIGGER unit_counted_insert AFTER INSERT ON unit BEGIN
-        INSERT INTO stage_count (stage_id, units) SELECT NEW.stage_id, 1 WHERE NEW.removed = 0
-        ON CONFLICT (stage_id) DO UPDATE SET units = units + 1;
-    END;
-CREATE TRIGGER unit_counted_update AFTER UPDATE OF stage_id, removed ON unit
-    WHEN (NEW.stage_id, NEW.removed) <> (OLD.stage_id, OLD.removed) BEGIN
-        UPDATE stage_count SET units = units - 1 WHERE stage_id = OLD.stage_id AND OLD.removed = 0;
-        DELETE FROM stage_count WHERE stage_id = OLD.stage_id AND units = 0;
-        INSERT INTO stage_count (stage_id, units) SELECT NEW.stage_id, 1 WHERE NEW.removed = 0
-        ON CONFLICT (stage_id) DO UPDATE SET units = units + 1;
-    END;
-CREATE TRIGGER unit_listed_wiped BEFORE UPDATE OF stage_id ON unit
-    WHEN NEW.stage_id <> OLD.stage_id AND (SELECT lists FROM stage WHERE id = NEW.stage_id) = 1
-    AND EXISTS (
-        SELECT 1 FROM drive LEFT JOIN purchase ON purchase.unit_id = drive.came_in_unit_id
-        WHERE drive.unit_id = NEW.id AND drive.removed = 0 AND NOT EXISTS (
-            SELECT 1 FROM wipe WHERE wipe.drive_id = drive.id AND wipe.removed = 0
-            AND wipe.result = 'passed' AND wipe.wiped_us >= COALESCE(drive.outside_us, 0)
-            AND date(wipe.wiped_us / 1000000 + 50400, 'unixepoch') >= COALESCE(purchase.bought_on, '')))
-    AND NOT EXISTS (
-        SELECT 1 FROM unwiped WHERE unwiped.unit_id = NEW.id AND unwiped.removed = 0
-        AND ' ' || unwiped.covers || ' ' LIKE '% wipe %')
-    BEGIN SELECT RAISE(ABORT, 'a listed unit has its drives wiped, or a reason'); END;
-CREATE TRIGGER unit_moves_by_a_row AFTER UPDATE OF stage_id, stage_since_us ON unit
-    WHEN (NEW.stage_id, NEW.stage_since_us) <> (OLD.stage_id, OLD.stage_since_us) AND NOT EXISTS (
-        SELECT 1 FROM stage_move AS move WHERE move.unit_id = NEW.id AND move.removed = 0
-        AND (move.from_stage_id, move.from_since_us, move.to_stage_id, move.at_us) IN (
-            (OLD.stage_id, OLD.stage_since_us, NEW.stage_id, NEW.stage_since_us),
-            (NEW.stage_id, NEW.stage_since_us, OLD.stage_id, OLD.stage_since_us)))
-    BEGIN SELECT RAISE(ABORT, 'a unit changes its stage with a row of the move'); END;
 CREATE TRIGGER way_out_settles_insert AFTER INSERT ON way_out BEGIN
         DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
         INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
@@ -1551,7 +1965,7 @@ EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.rem
         AND comeback.undoes = 1)
 ) AND unit.id = NEW.unit_id;
     END;
-CREATE TRIGGER way_out_settles_update AFTER UPDATE OF way, ended_us, removed ON way_out BEGIN
+CREATE TRIGGER sale_settles_insert AFTER INSERT ON sale BEGIN
         DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
         INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
 SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
@@ -1569,7 +1983,52 @@ EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.rem
         AND comeback.undoes = 1)
 ) AND unit.id = NEW.unit_id;
     END;
-CREATE TRIGGER wipe_no_bad_cell BEFORE INSERT ON wipe
-    WHEN EXISTS (SELECT 1 FROM drive JOIN unit ON unit.id = drive.unit_id
-                 WHERE drive.id = NEW.drive_id AND unit.cell_finding IS NOT NULL)
-    BEGIN SELECT RAISE(ABORT, 'a bad cell stops all work on its unit'); END;
+CREATE TRIGGER comeback_settles_insert AFTER INSERT ON comeback BEGIN
+        DELETE FROM unsettled_sale WHERE unit_id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
+        INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
+SELECT unit.id AS unit_id, way_out.way IS NOT NULL AS unrecorded, EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id) AS undone
+FROM unit LEFT JOIN way_out ON way_out.unit_id = unit.id AND way_out.removed = 0 AND way_out.ended_us IS NULL
+WHERE COALESCE(way_out.way, 'sold') = 'sold' AND (way_out.way IS NOT NULL OR EXISTS (
+    SELECT 1 FROM sale AS was CROSS JOIN comeback ON comeback.sale_id = was.id AND comeback.removed = 0
+    AND comeback.undoes = 1 WHERE was.unit_id = unit.id)) AND NOT 
+EXISTS (SELECT 1 FROM sale WHERE sale.unit_id = unit.id AND sale.removed = 0 AND 
+NOT EXISTS (SELECT 1 FROM sale AS later WHERE later.unit_id = sale.unit_id AND later.removed = 0
+            AND (later.sold_us, later.id) > (sale.sold_us, sale.id))
+ AND NOT 
+EXISTS (SELECT 1 FROM comeback WHERE comeback.sale_id = sale.id AND comeback.removed = 0
+        AND comeback.undoes = 1)
+) AND unit.id = (SELECT unit_id FROM sale WHERE id = NEW.sale_id);
+    END;
+CREATE TRIGGER part_one_place_insert AFTER INSERT ON part WHEN EXISTS (
+        SELECT 1 FROM part AS move JOIN part AS before ON before.id = (
+            SELECT MAX(last.id) FROM part AS last
+            WHERE last.component_id = move.component_id AND last.removed = 0 AND last.id < move.id)
+        WHERE move.component_id = NEW.component_id AND move.removed = 0
+        AND (move.from_unit_id IS NULL OR before.to_unit_id IS NOT move.from_unit_id))
+    BEGIN SELECT RAISE(ABORT, 'a part is in one place at a time'); END;
+CREATE TRIGGER part_one_place_update AFTER UPDATE OF component_id, from_unit_id, to_unit_id, removed ON part WHEN EXISTS (
+        SELECT 1 FROM part AS move JOIN part AS before ON before.id = (
+            SELECT MAX(last.id) FROM part AS last
+            WHERE last.component_id = move.component_id AND last.removed = 0 AND last.id < move.id)
+        WHERE move.component_id = NEW.component_id AND move.removed = 0
+        AND (move.from_unit_id IS NULL OR before.to_unit_id IS NOT move.from_unit_id))
+    BEGIN SELECT RAISE(ABORT, 'a part is in one place at a time'); END;
+CREATE TRIGGER part_not_gone_insert BEFORE INSERT ON part WHEN EXISTS (SELECT 1 FROM component WHERE component.id = NEW.component_id AND component.gone <> '')
+    BEGIN SELECT RAISE(ABORT, 'a part that is gone does not move'); END;
+CREATE TRIGGER part_not_gone_update BEFORE UPDATE OF component_id, from_unit_id, to_unit_id, removed ON part WHEN EXISTS (SELECT 1 FROM component WHERE component.id = NEW.component_id AND component.gone <> '')
+    BEGIN SELECT RAISE(ABORT, 'a part that is gone does not move'); END;
+CREATE TRIGGER component_gone_from_the_shelf BEFORE UPDATE OF gone ON component
+    WHEN NEW.gone <> '' AND NOT EXISTS (
+        SELECT 1 FROM part
+        WHERE part.component_id = NEW.id AND part.removed = 0 AND part.to_unit_id IS NULL)
+    BEGIN SELECT RAISE(ABORT, 'a part leaves the shop from the shelf'); END;
+DELETE FROM "sqlite_sequence";
+INSERT INTO "sqlite_sequence" VALUES('correction',0);
+INSERT INTO "sqlite_sequence" VALUES('purchase',0);
+INSERT INTO "sqlite_sequence" VALUES('route_use',14);
+INSERT INTO "sqlite_sequence" VALUES('safety_check',4);
+INSERT INTO "sqlite_sequence" VALUES('task_use',1);
+INSERT INTO "sqlite_sequence" VALUES('time_entry',2);
+COMMIT;

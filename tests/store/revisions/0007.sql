@@ -1479,7 +1479,7 @@ CREATE TRIGGER time_entry_overlap_INSERT BEFORE INSERT ON time_entry
         AND other.started_us IS NOT other.stopped_us
         ORDER BY other.started_us DESC, COALESCE(other.stopped_us, 9223372036854775807) DESC LIMIT 1
     ) > NEW.started_us
-    BEGIN SELECT RAISE(ABORT, 'one person has one attended task at a time'); END;
+    BEGIN SELECT RAISE(ABORT, 'one person has one hands-on task at a time'); END;
 CREATE TRIGGER time_entry_overlap_UPDATE BEFORE UPDATE OF person_id, attended, started_us, stopped_us ON time_entry
     WHEN NEW.attended = 1 AND (
         SELECT COALESCE(other.stopped_us, 9223372036854775807) FROM time_entry AS other
@@ -1488,7 +1488,7 @@ CREATE TRIGGER time_entry_overlap_UPDATE BEFORE UPDATE OF person_id, attended, s
         AND other.started_us IS NOT other.stopped_us
         ORDER BY other.started_us DESC, COALESCE(other.stopped_us, 9223372036854775807) DESC LIMIT 1
     ) > NEW.started_us
-    BEGIN SELECT RAISE(ABORT, 'one person has one attended task at a time'); END;
+    BEGIN SELECT RAISE(ABORT, 'one person has one hands-on task at a time'); END;
 CREATE TRIGGER unit_bad_cell_stays BEFORE UPDATE OF stage_id ON unit
     WHEN NEW.cell_finding IS NOT NULL AND NEW.stage_id <> OLD.stage_id
     AND (SELECT final FROM stage WHERE id = OLD.stage_id) = 0

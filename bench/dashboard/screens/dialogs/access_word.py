@@ -8,11 +8,12 @@ from typing import Any
 from textual import on
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from bench.dashboard import use_cases
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.text_fields import TextField
+from bench.dashboard.widgets.steady import Words
 
 SAYS = (
     "It stands in no journal, draft, paper or export, and is erased when the machine is handed back. "
@@ -35,7 +36,7 @@ class AccessWordDialog(Dialog[bool]):
         word = TextField("word", "Word")
         word.password = True
         yield word
-        yield Static(Content(SAYS), id="known")
+        yield Words(Content(SAYS), id="known")
 
     def work(self) -> Callable[[], Any] | None:
         """Keep it."""

@@ -7,12 +7,12 @@ from typing import Any
 
 from bench.dashboard.doing import Doing
 from bench.dashboard.screens.dialogs.described import Typed
-from bench.domain.safety import CLOSE_UP, OPENING
+from bench.domain.safety import CLOSING, OPENING
 from bench.domain.text import for_display
 from bench.errors import (
     BatteryFirst,
     BenchError,
-    CloseUpFirst,
+    ClosingFirst,
     KnownAlready,
     ListingFirst,
     OutcomeFirst,
@@ -64,8 +64,8 @@ def ask_list(screen: Doing, error: BenchError, again: Callable[[], None]) -> Non
     """Open the checklist that comes first; once it, or those of its items, are ticked, try again."""
     from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 
-    assert isinstance(error, (BatteryFirst, CloseUpFirst))
-    which, items = (OPENING, error.items) if isinstance(error, BatteryFirst) else (CLOSE_UP, ())
+    assert isinstance(error, (BatteryFirst, ClosingFirst))
+    which, items = (OPENING, error.items) if isinstance(error, BatteryFirst) else (CLOSING, ())
     asked = SafetyListDialog(error.unit_id, which, items)
     _ask(screen, asked, lambda ticked: again() if ticked else None)
 

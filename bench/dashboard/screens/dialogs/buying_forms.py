@@ -1,4 +1,4 @@
-"""The forms of buying: who it is from, what was paid, a lot shared anew, a unit kept for its parts."""
+"""The forms of buying: who it is from, what was paid, a lot shared again, a unit kept for its parts."""
 
 from __future__ import annotations
 
@@ -23,10 +23,10 @@ from bench.domain.price_sheet import PriceSheet
 from bench.domain.text import for_display
 from bench.errors import KnownAlready
 from bench.views.lots import LotSheet, LotUnitLine, read_lot
+from bench.views.most_to_pay import read_offer_price
 from bench.views.offers import Offer, read_offer
 from bench.views.own_prices import read_own_prices
 from bench.views.purchase import UnitPurchase, read_purchase
-from bench.views.walk_away import read_offer_price
 
 UNIT = "expected_"
 
@@ -36,13 +36,13 @@ def party_fields(who: str, *, papers: bool) -> tuple[Field, ...]:
 
     `papers`: also which paper was looked at.
     """
-    seen = TextField("identity_seen", "Paper seen", hint="where a local code asks it")
+    seen = TextField("identity_seen", "ID seen", hint="where a local code asks it")
     return (
         TextField("name", who),
         TextField("address", "Address"),
         TextField("contact", "Contact", hint="mail or telephone"),
         *((seen,) if papers else ()),
-        MarkField("firm", "", "a firm, not a private person"),
+        MarkField("firm", "", "a business, not a private person"),
     )
 
 
@@ -59,7 +59,7 @@ def take_party(typed: Typed) -> PartyTyped | None:
 
 @form
 def purchase_form(unit_id: int) -> FormOf[bool]:
-    """Where a unit comes from, set right; the price itself stands among the unit's particulars."""
+    """Where a unit comes from, corrected; the price itself stands among the unit's particulars."""
 
     def edit(filled: Filled) -> None:
         seller = take_party(filled.typed)
@@ -69,7 +69,7 @@ def purchase_form(unit_id: int) -> FormOf[bool]:
         heading="Where it comes from",
         draft=f"purchase {unit_id}",
         fields=(
-            NumberField("expected_text", "Expected price", like=MONEY, hint="what it is to sell for"),
+            NumberField("expected_text", "Expected price", like=MONEY),
             NumberField("bought_on_text", "Bought on", like=DAY, hint="2026-11-30 or today"),
             TextField("invoice", "Invoice number"),
             NumberField(
@@ -165,7 +165,7 @@ def buy_form(offer_id: int) -> FormOf[int]:
 
 
 def _begin_buying(facts: tuple[Offer, PriceSheet]) -> Begun:
-    """What the seller asks, what else the offer knows, and the price to walk away at."""
+    """What the seller asks, what else the offer knows, and the most to pay."""
     offer, price = facts
     asked = money_or(offer.asking_minor, offer.currency)
     return Begun(
@@ -185,7 +185,7 @@ def extra_values(offer: Offer) -> dict[str, str]:
 
 
 class ShareForm(Form[bool]):
-    """A lot's price shared anew, by what each unit that is not sold yet is expected to sell for now."""
+    """A lot's price shared again, by what each unit that is not sold yet is expected to sell for now."""
 
     def __init__(self, lot_id: int) -> None:
         def share(filled: Filled) -> LotReshared:
@@ -194,9 +194,9 @@ class ShareForm(Form[bool]):
 
         super().__init__(
             FormOf(
-                heading="Share the lot anew",
+                heading="Share the lot again",
                 draft=f"share {lot_id}",
-                send="Share anew",
+                send="Share again",
                 known="",
                 reads=lambda desk: read_lot(desk, lot_id),
                 does=share,
@@ -207,7 +207,7 @@ class ShareForm(Form[bool]):
     def begin(self, facts: LotSheet) -> None:
         """A field for each unit; a donor counts with what its parts are worth."""
         price = show_money(facts.price_minor, facts.currency)
-        self.tell("heading", f"Share {facts.name} anew: {price}. What each unit is to bring:")
+        self.tell("heading", f"Share {facts.name} again: {price}. The expected price of each unit:")
         self.tell("known", facts.rule)
         fields = [_share_field(one, facts.currency) for one in facts.lines if not one.sold]
         self.add_fields(fields, before="#known")
@@ -222,7 +222,7 @@ def _share_field(unit: LotUnitLine, currency: str) -> Field:
 
 
 class DonorForm(Form[bool]):
-    """Marks a unit as kept for its parts, or to be sold whole after all; its lot may be shared anew."""
+    """Marks a unit as kept for its parts, or to be sold whole after all; its lot may be shared again."""
 
     def __init__(self, unit_id: int) -> None:
         def mark(filled: Filled) -> Any:
@@ -240,7 +240,7 @@ class DonorForm(Form[bool]):
                         like=MONEY,
                         hint="what its parts are worth; empty: 0",
                     ),
-                    MarkField("reshare", "", "share its lot anew", value=YES),
+                    MarkField("reshare", "", "share its lot again", value=YES),
                 ),
                 enter=True,
                 reads=lambda desk: read_purchase(desk, unit_id),
@@ -260,6 +260,6 @@ def _begin_donor(purchase: UnitPurchase) -> Begun:
     if purchase.donor:
         return Begun(
             heading=f"Sell {purchase.tag} whole after all",
-            hints={"expected_text": "what it is to sell for"},
+            hints={"expected_text": "sold whole, not for parts"},
         )
     return Begun(heading=f"Keep {purchase.tag} for its parts")

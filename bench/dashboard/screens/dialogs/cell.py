@@ -8,13 +8,14 @@ from typing import Any, ClassVar
 from textual.binding import BindingType
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Button, Static
+from textual.widgets import Button
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import TextField
+from bench.dashboard.widgets.steady import Words
 from bench.domain.safety import AFTER_A_BAD_CELL, FINDINGS
 from bench.views.safety import SafetyView, read_safety
 
@@ -40,8 +41,8 @@ class CellDialog(Form[bool]):
 
     def body(self) -> Iterable[Widget]:
         """What the shop does next, and the field that clears the finding."""
-        yield Static(id="finding", markup=False)
-        yield Static(Content("\n".join(f"• {line}" for line in AFTER_A_BAD_CELL)), id="next")
+        yield Words(id="finding", markup=False)
+        yield Words(Content("\n".join(f"• {line}" for line in AFTER_A_BAD_CELL)), id="next")
         yield from super().body()
 
     def buttons(self) -> Iterable[Button]:

@@ -84,7 +84,7 @@ class ReadingForm(Form[bool]):
     def begin(self, facts: DriveSheet) -> None:
         """Begin with the first figure."""
         super().begin(facts)
-        self.call_after_refresh(self.field(self.subject.fields[0].given.name).take_focus)
+        self.field(self.subject.fields[0].given.name).take_focus()
 
 
 def _reading_field(given: Given) -> Field:
@@ -171,7 +171,7 @@ class WeighBattery(Form[bool]):
                         "gain_text",
                         "It adds to sale",
                         like=MONEY,
-                        hint="how much more the unit brings with it",
+                        hint="how much higher its expected price is with it",
                     ),
                     ChoiceField(
                         "fitted", "The pack is", [(way, way) for way in FITTED], none="as a reading noted it"

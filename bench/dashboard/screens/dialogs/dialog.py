@@ -10,8 +10,9 @@ from typing import Any, ClassVar, TypeVar
 from rich.console import RenderableType
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.geometry import Size
 from textual.renderables.background_screen import BackgroundScreen
 from textual.screen import ModalScreen
 from textual.widget import Widget
@@ -25,6 +26,7 @@ from bench.dashboard.screens.dialogs.field import CODE, CONSUMABLE, NUMBER, SERI
 from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.dashboard.screens.drawing import Dimmed, SparingScreen
 from bench.dashboard.widgets.safety_panel import AlarmBar
+from bench.dashboard.widgets.steady import SideBySide, Stacked, Steady, Words
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
 from bench.views.scans import CARD, DRIVE, UNIT, UNKNOWN, Found
@@ -33,7 +35,7 @@ from bench.views.scans import CONSUMABLE as CONSUMABLE_FOUND
 Answer = TypeVar("Answer")
 
 
-class FormScroll(VerticalScroll, can_focus=False, inherit_bindings=False):
+class FormScroll(VerticalScroll, Steady, can_focus=False, inherit_bindings=False):
     """What a dialog is scrolled in as the focus moves. The arrows are the dialog's own."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -42,7 +44,7 @@ class FormScroll(VerticalScroll, can_focus=False, inherit_bindings=False):
     ]
 
 
-class DialogButton(Button):
+class DialogButton(Button, Steady):
     """A button whose looks are worked out as it is mounted, not at each class that it is given before."""
 
     def update_node_styles(self, animate: bool = True) -> None:
@@ -60,7 +62,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
     CSS_PATH: ClassVar[list[str | PurePath]] = ["dialog.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings_for("dialog"),
-        *bindings_everywhere("stop_mine"),
+        *bindings_everywhere("stop_mine", "manual"),
         # First of all, so that what follows a Tab within one burst of keys lands in the next field.
         Binding("tab", "app.focus_next", show=False, priority=True),
         Binding("shift+tab", "app.focus_previous", show=False, priority=True),
@@ -74,16 +76,17 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
         super().__init__()
         self.heading = heading
         self._sending = False
+        self._awaits_frame = False
 
     def compose(self) -> ComposeResult:
         """Heading, body, sentence, buttons; above them what the first screen sounds the alarm for."""
         yield AlarmBar(id="alarm")
         with FormScroll(id="box"):
-            yield Static(Content(for_display(self.heading)), id="heading")
-            with Vertical(id="body"):
+            yield Words(Content(for_display(self.heading)), id="heading")
+            with Stacked(id="body"):
                 yield from self.body()
-            yield Static(id="wrong", markup=False)
-            with Horizontal(id="buttons"):
+            yield Words(id="wrong", markup=False)
+            with SideBySide(id="buttons"):
                 yield from self.buttons()
 
     def render(self) -> RenderableType:
@@ -91,11 +94,28 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
         beneath = super().render()
         return Dimmed(beneath.screen, beneath.color) if isinstance(beneath, BackgroundScreen) else beneath
 
+    def _refresh_layout(self, size: Size | None = None, scroll: bool = False) -> None:
+        """Lay out, for the first time at the next frame: with all that is there and read by then."""
+        if size is not None and not self._awaits_frame:
+            self._awaits_frame = True
+            self.refresh(layout=True)
+            return
+        first = not self._compositor.size
+        super()._refresh_layout(size or self.outer_size or self.app.size, scroll)
+        if first:
+            self._all_is_drawn()
+
     def on_mount(self) -> None:
         """The alarm is as loud over a dialog as beside none."""
         bars = [bar for screen in self.app.screen_stack[:-1] for bar in screen.query(AlarmBar)]
         for bar in self.query(AlarmBar):
             bar.rows = bars[-1].rows if bars else ()
+
+    def _all_is_drawn(self) -> None:
+        """What was set before the first drawing wants none of its own."""
+        for widget in self._compositor.visible_widgets:
+            widget._repaint_required = False
+            widget._exchange_repaint_regions()
 
     @abstractmethod
     def body(self) -> Iterable[Widget]:

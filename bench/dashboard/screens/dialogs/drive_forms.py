@@ -1,4 +1,4 @@
-"""The forms of a drive: recorded or set right, moved to another unit, wiped, and its wipe verified."""
+"""The forms of a drive: recorded or corrected, moved to another unit, wiped, and its wipe verified."""
 
 from __future__ import annotations
 

@@ -37,7 +37,7 @@ class ExpenseGround:
 
 @form
 def expense_form(line: ExpenseLine | None = None) -> FormOf[ExpenseKept]:
-    """An expense or income that belongs to no unit, new or set right."""
+    """An expense or income that belongs to no unit, new or corrected."""
 
     def read(desk: Desk) -> ExpenseGround:
         book: ExpenseBook = read_expenses(desk)

@@ -14,6 +14,7 @@ from textual.widget import Widget
 from bench.dashboard.presenters.pieces import Line as Painting
 from bench.dashboard.presenters.pieces import Part, fit, wrap
 from bench.dashboard.widgets.painted import strip_of
+from bench.dashboard.widgets.steady import Steady
 
 # What a scan in a field means: text, nothing (a number is not scanned), or the code the field waits for.
 TEXT, NUMBER, TAG, SERIAL, CODE, CONSUMABLE = "text", "number", "tag", "serial", "code", "consumable"
@@ -24,7 +25,7 @@ LABEL_CELLS = 17
 LEAST_BESIDE = 36  # cells that a sentence needs to stand beside the label's column and not under it
 
 
-class Field(Widget):
+class Field(Steady):
     """One field. Its value is text, so that it can be kept as a draft; an error names the field it is of.
 
     The widget's content is where one types or chooses; the label stands in the padding before it, the words

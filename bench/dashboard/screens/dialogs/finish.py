@@ -59,7 +59,7 @@ class FinishDialog(Form[bool]):
             FormOf(
                 heading="Finish the task",
                 draft=f"finish {task_id}",
-                fields=(ChoiceField(MORE, "Also took", none="nothing else"),),
+                fields=(ChoiceField(MORE, "Also used up", none="nothing else"),),
                 send="Done",
                 enter=True,
                 reads=self._read,

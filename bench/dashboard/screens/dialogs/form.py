@@ -22,6 +22,7 @@ from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import CODE, SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.text_fields import TextField
 from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.steady import Words
 from bench.errors import BadInput, BenchError
 from bench.views.shop import read_draft
 
@@ -35,9 +36,10 @@ KEPT = "Kept as a draft: what you typed is there when you open this again."
 
 
 class Form(ReadsFirst, Dialog[Answer]):
-    """Runs a form from its description. `made_by`: the name of the function that describes it."""
+    """Runs a form from its description. `made_by`: what describes it, of the module `described_in`."""
 
     made_by = ""
+    described_in = ""
     fills_again = True  # whether, repeated, it comes with what was typed into it last
 
     def __init__(self, of: FormOf[Answer]) -> None:
@@ -69,13 +71,13 @@ class Form(ReadsFirst, Dialog[Answer]):
     def body(self) -> Iterable[Widget]:
         """The words above, a line that tells when something was restored, the fields, the words below."""
         if self.of.above is not None:
-            yield Static(Content(self.of.above), id="above", markup=False)
-        yield Static(id="restored", markup=False)
+            yield Words(Content(self.of.above), id="above", markup=False)
+        yield Words(id="restored", markup=False)
         for field in self.of.fields:
             self._fields[field.field_name] = field
             yield field
         if self.of.known is not None:
-            yield Static(Content(self.of.known), id="known", markup=False)
+            yield Words(Content(self.of.known), id="known", markup=False)
 
     def field(self, name: str) -> Field:
         """The field of that name."""
@@ -356,6 +358,7 @@ def form(describe: Callable[Named, FormOf[Answer]]) -> Callable[Named, Form[Answ
     def made(*args: Named.args, **named: Named.kwargs) -> Form[Answer]:
         dialog = Form(describe(*args, **named))
         dialog.made_by = describe.__name__
+        dialog.described_in = describe.__module__.rpartition(".")[2]
         return dialog
 
     return made

@@ -7,7 +7,8 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 from textual.content import Content
-from textual.widgets import Button, Static
+from textual.widget import Widget
+from textual.widgets import Button
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for, key_shown
@@ -15,16 +16,21 @@ from bench.dashboard.presenters.lot_rows import bought_words
 from bench.dashboard.screens.dialogs.buying_forms import party_fields, take_party
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Choices, Filled, FormOf, Typed
+from bench.dashboard.screens.dialogs.dialog import FormScroll
 from bench.dashboard.screens.dialogs.field import SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.unit_forms import route_choices
+from bench.dashboard.widgets.steady import Words
 from bench.domain.lots import SHARING_RULE, LotBought, LotUnit
 from bench.errors import BadInput, KnownAlready
 from bench.views.routes import RouteLine, read_routes
 
 OF_A_UNIT = ("maker", "model", "serial", "expected_text", "tag_text")
 AT_FIRST = 2
+LINES_AT_FIRST = (
+    42  # that it takes then: in a lower window it is laid out with its scrollbar from the beginning
+)
 MOST = 60
 
 
@@ -64,10 +70,10 @@ class LotForm(Form[int]):
 
     def on_mount(self) -> None:
         """Say how units are added, for the buttons may lie below the edge."""
+        self.query_one(FormScroll).show_vertical_scrollbar = self.app.size.height < LINES_AT_FIRST
         own = self.bench.own_keys
         more, less = key_shown("lot_form.one_more", own), key_shown("lot_form.one_less", own)
         self.tell("heading", f"Buy a lot  ({more}: one more unit, {less}: one less)")
-        super().on_mount()
 
     def buttons(self) -> Iterable[Button]:
         """More units, fewer, and buying."""
@@ -75,11 +81,21 @@ class LotForm(Form[int]):
         yield self.button("One less", "one_less")
         yield from super().buttons()
 
-    def begin(self, facts: tuple[RouteLine, ...]) -> None:
-        """Begin with two units, or as many as were typed before."""
-        self._routes = route_choices(facts)
+    def body(self) -> Iterable[Widget]:
+        """The fields of the lot, those of its first units, and the words below."""
+        *of_the_lot, known = super().body()
+        yield from of_the_lot
         while self.units < AT_FIRST:
-            self._put_unit()
+            yield from self._next_unit()
+        yield known
+
+    def begin(self, facts: tuple[RouteLine, ...]) -> None:
+        """Offer the routes."""
+        self._routes = route_choices(facts)
+        for number in range(1, self.units + 1):
+            route = self.field(f"route_{number}")
+            assert isinstance(route, ChoiceField)
+            route.offer(self._routes)
 
     def restore(self, typed: dict[str, str]) -> None:
         """Make room for as many units as were typed."""
@@ -115,20 +131,23 @@ class LotForm(Form[int]):
         return use_cases.lots.buy_lot(filled.desk, name=name, units=units, seller=seller, **typed)
 
     def _put_unit(self) -> None:
+        self.query_one("#body").mount(*self._next_unit(), before="#known")
+
+    def _next_unit(self) -> tuple[Widget, ...]:
         self.units += 1
         number = self.units
-        heading = Static(Content(f"Unit {number}"), classes="unit-heading", id=f"unit-{number}")
-        self.query_one("#body").mount(heading, before="#known")
+        heading = Words(Content(f"Unit {number}"), classes="unit-heading", id=f"unit-{number}")
         fields: tuple[Field, ...] = (
             TextField(f"maker_{number}", "Maker"),
             TextField(f"model_{number}", "Model"),
             TextField(f"serial_{number}", "Serial number", takes=SERIAL),
-            NumberField(f"expected_text_{number}", "Sells for", like=MONEY, hint="what it may bring"),
+            NumberField(f"expected_text_{number}", "Expected price", like=MONEY),
             ChoiceField(f"route_{number}", "Route", self._routes, none="no route: no tasks", ids=True),
             TextField(f"tag_text_{number}", "Tag", takes=TAG, hint="empty: the next number"),
             MarkField(f"donor_{number}", "", "a donor, kept for its parts"),
         )
-        self.add_fields(fields, before="#known")
+        self._fields.update((field.field_name, field) for field in fields)
+        return heading, *fields
 
 
 def _take_unit(typed: Typed, number: int) -> LotUnit:

@@ -9,7 +9,6 @@ from typing import Any, ClassVar, Protocol
 from rich.text import Text
 from textual import events, on
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal
 from textual.geometry import Size
 from textual.widget import Widget
 from textual.widgets import OptionList, Static
@@ -21,6 +20,7 @@ from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
 from bench.dashboard.keys import act_on
 from bench.dashboard.presenters.key_bar import shown_key
 from bench.dashboard.screens.dialogs.dialog import Dialog
+from bench.dashboard.widgets.steady import SideBySide, Words
 
 LABEL = 18
 WIDE = 120  # columns of the window from which what each line opens has room behind its name
@@ -56,8 +56,8 @@ class MoreMenu(Dialog[str]):
         columns = [self._column("of-shop", "The shop", OF_THE_SHOP)]
         if self.unit is not None:
             columns.append(self._column("of-unit", f"Unit {self.unit.tag}", OF_A_UNIT))
-        yield Horizontal(*columns, id="columns")
-        yield Static(id="opens", markup=False)
+        yield SideBySide(*columns, id="columns")
+        yield Words(id="opens", markup=False)
 
     def on_mount(self) -> None:
         """Begin with the unit's own sheets where there is a unit."""

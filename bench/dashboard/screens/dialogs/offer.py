@@ -1,4 +1,4 @@
-"""A unit looked at before paying: the price to walk away at is reckoned as it is typed."""
+"""A unit looked at before paying: the most to pay is calculated as it is typed."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import ClassVar, NamedTuple
 
 from textual.binding import BindingType
-from textual.containers import Container
 from textual.widget import Widget
 from textual.widgets import Button
 
@@ -25,6 +24,7 @@ from bench.dashboard.screens.dialogs.selling_forms import channel_choices
 from bench.dashboard.screens.dialogs.text_fields import MONEY, SHARE, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.unit_forms import usual_route
 from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.steady import Stacked
 from bench.desk import Desk
 from bench.domain.money import money_or, show_money
 from bench.domain.offers import NOTHING_NOTED, TABLE_ITEMS, OfferTyped
@@ -33,13 +33,13 @@ from bench.domain.price_sheet import PriceSheet
 from bench.domain.text import for_display
 from bench.errors import BadInput, NotFound
 from bench.views.model_page import ModelWarnings, read_model_warnings
+from bench.views.most_to_pay import read_most_to_pay
 from bench.views.offers import Offer, read_offer
 from bench.views.own_prices import read_model_prices
 from bench.views.routes import RouteLine, read_routes
 from bench.views.shop import read_shop
 from bench.views.tables.offers import asked_look, asked_words, price_lines
 from bench.views.trade import ChannelLine, read_channels
-from bench.views.walk_away import read_walk_away
 
 ROUTE, CHANNEL = "route", "channel"
 FINDING = "finding_"
@@ -64,7 +64,7 @@ class Known(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class OfferGround:
-    """What an offer starts from; `offer`: the one to set right."""
+    """What an offer starts from; `offer`: the one to corrected."""
 
     routes: tuple[RouteLine, ...]
     channels: tuple[ChannelLine, ...]
@@ -73,7 +73,7 @@ class OfferGround:
 
 
 class OfferForm(Form[Kept]):
-    """Asks for a unit's figures and what was seen of it. Without `offer_id` it is looked at anew."""
+    """Asks for a unit's figures and what was seen of it. Without `offer_id` it is looked at again."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("offer")
     HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (112, "-normal")]  # type: ignore[misc]
@@ -89,7 +89,7 @@ class OfferForm(Form[Kept]):
                 fields=_offer_fields(),
                 send="Keep the offer",
                 watches=("maker", "model", *SUMMED, ROUTE, CHANNEL),
-                looks_up=self._reckon,
+                looks_up=self._calculate,
                 reads=self._read,
                 begins=_begin_offer,
                 does=self._keep_offer,
@@ -99,7 +99,7 @@ class OfferForm(Form[Kept]):
 
     def body(self) -> Iterable[Widget]:
         """The fields beside the sum, or above it where there is no room."""
-        with Container(id="halves"):
+        with Stacked(id="halves"):
             with FormScroll(id="typed"):
                 yield from super().body()
             yield LinesPanel(id="sum")
@@ -145,15 +145,15 @@ class OfferForm(Form[Kept]):
         use_cases.buying.edit_offer(filled.desk, self.offer_id, offer)
         return self.offer_id
 
-    def _reckon(self, desk: Desk, values: Mapping[str, str]) -> Begun:
+    def _calculate(self, desk: Desk, values: Mapping[str, str]) -> Begun:
         typed = {name: values[name] for name in SUMMED}
         route, channel = values[ROUTE], values[CHANNEL]
         price: PriceSheet | str
         if not typed["expected_text"].strip():
-            price = "The price to walk away at is reckoned as you type: begin with what it sells for."
+            price = "The most to pay is calculated as you type: begin with the expected price."
         else:
             try:
-                price = read_walk_away(
+                price = read_most_to_pay(
                     desk,
                     route_id=int(route) if route else None,
                     channel_id=int(channel) if channel else None,
@@ -197,7 +197,7 @@ def _offer_fields() -> tuple[Field, ...]:
     return (
         TextField("model", "Model"),
         TextField("maker", "Maker"),
-        NumberField("expected_text", "Sells for", like=MONEY, hint="what it is to bring"),
+        NumberField("expected_text", "Expected price", like=MONEY),
         ChoiceField(ROUTE, "Route", none="no route: no time, no parts", ids=True),
         ChoiceField(CHANNEL, "Channel", none="no channel: no fees", ids=True),
         NumberField("parts_text", "Parts to buy", like=MONEY, hint="such as 25; empty: none"),
@@ -251,21 +251,21 @@ def _offer_values(offer: Offer) -> dict[str, str]:
 
 
 def _sum_lines(price: PriceSheet | str, width: int, most_doubts: int) -> tuple[Line, ...]:
-    """The sum at the median and, careful, at the 80th percentile; a sentence while it cannot be reckoned.
+    """The sum at the median and, careful, at the 80th percentile; a sentence while it cannot be calculated.
 
     `most_doubts`: for how many sentences on how sure it is there is room.
     """
     if isinstance(price, str):
         return tuple((Part(line, "muted"),) for line in wrap(price, width))
     names = width - 2 * (AMOUNT_CELLS + 1)
-    head = (Part(" " * names), Part(fit(" median", AMOUNT_CELLS + 1, right=True), "muted"))
-    lines: list[Line] = [(*head, Part(fit(" careful", AMOUNT_CELLS + 1, right=True), "muted"))]
+    head = (Part(" " * names), Part(fit(" 50 %", AMOUNT_CELLS + 1, right=True), "muted"))
+    lines: list[Line] = [(*head, Part(fit(" 80 %", AMOUNT_CELLS + 1, right=True), "muted"))]
     for line in price_lines(price):
-        most, careful = _bare(line.median_minor or 0, price), _bare(line.careful_minor or 0, price)
+        most, careful = _bare(line.amount_50_minor or 0, price), _bare(line.amount_80_minor or 0, price)
         lines.append(_line(line.words, most, careful, names, line.look))
     if price.asking_minor is not None:
         lines.append((Part(asked_words(price), asked_look(price)),))
-    lines.append((Part(f"all in {price.currency}; careful: time at 80th percentile", "muted"),))
+    lines.append((Part(f"all in {price.currency}; 80 %: with the time that 80 % of jobs kept to", "muted"),))
     for doubt in price.doubts[:most_doubts]:
         lines += [(Part(line, doubt_look(price, doubt)),) for line in wrap(doubt, width)]
     more = len(price.doubts) - most_doubts

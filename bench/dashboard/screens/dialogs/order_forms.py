@@ -237,7 +237,7 @@ def sell_part_form(part: PartLine) -> FormOf[bool]:
         heading=f"Sell {part.name}",
         draft=f"sell part {part.component_id}",
         fields=(
-            NumberField("price_text", "Price", like=MONEY, hint="what it brings, less what selling costs"),
+            NumberField("price_text", "Price", like=MONEY, hint="its proceeds, less what selling costs"),
             TextField("note", "Note"),
         ),
         send="Sell",

@@ -1,4 +1,4 @@
-"""The forms of a part: fitted, set right, taken out or swapped. Its cost goes along."""
+"""The forms of a part: fitted, corrected, taken out or swapped. Its cost goes along."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from bench.views.particulars import unit_by_tag
 from bench.views.parts import PartLine, read_part_cost
 from bench.views.shop import read_shop
 
-SUGGESTS = "Typing what the part is worth suggests its share of the cost left on its unit."
+SUGGESTS = "Typing what the part is worth suggests its share of the cost so fars unit."
 
 
 def _part_fields() -> tuple[Field, ...]:
@@ -64,7 +64,7 @@ def fit_part_form(unit_id: int, tag: str) -> FormOf[bool]:
 
 @form
 def edit_part_form(part: PartLine, currency: str) -> FormOf[bool]:
-    """All that is kept of a part, set right."""
+    """All that is kept of a part, corrected."""
     return FormOf(
         heading=f"Part: {part.name}",
         draft=f"part {part.part_id}",

@@ -8,7 +8,6 @@ from typing import Any
 
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Static
 
 from bench.dashboard import use_cases
 from bench.dashboard.doing import say
@@ -19,6 +18,7 @@ from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.field import TAG, Field
 from bench.dashboard.screens.dialogs.form import Form, form
 from bench.dashboard.screens.dialogs.text_fields import TextField
+from bench.dashboard.widgets.steady import Words
 from bench.desk import Desk
 from bench.domain.photographs import CAPTION_DRAFT, PhotographsKept
 from bench.domain.text import for_display
@@ -171,7 +171,7 @@ class AskErase(Dialog[bool]):
     def body(self) -> Iterable[Widget]:
         """What would be gone."""
         words = f"{self.line.name}: its file and caption are deleted for good. This cannot be undone."
-        yield Static(Content(for_display(words)), id="known")
+        yield Words(Content(for_display(words)), id="known")
 
     def work(self) -> Callable[[], Any]:
         """Erase it."""

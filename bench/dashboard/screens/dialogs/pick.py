@@ -103,7 +103,7 @@ def choose_person() -> PickOf:
         people = read_people(desk)
         return [Choosable(one.person_id, one.name, now=one.person_id == desk.person_id) for one in people]
 
-    return PickOf("Who acts?", read)
+    return PickOf("Who is working?", read)
 
 
 @pick

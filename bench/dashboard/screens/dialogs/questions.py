@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Button, Static
+from textual.widgets import Button
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
@@ -17,6 +17,7 @@ from bench.dashboard.screens.dialogs.described import Filled, FormOf
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import TextField
+from bench.dashboard.widgets.steady import Words
 from bench.domain.holding import NO_DRIVE
 from bench.domain.text import clean_line, for_display, quoted
 from bench.errors import BadInput, ListingFirst
@@ -50,7 +51,7 @@ class AskEmpty(Dialog[bool]):
 
     def body(self) -> Iterable[Widget]:
         """What would be gone."""
-        yield Static(Content(f"What you typed into {quoted(self.form)} would be gone."), id="known")
+        yield Words(Content(f"What you typed into {quoted(self.form)} would be gone."), id="known")
 
     def work(self) -> None:
         """Nothing is written here."""
@@ -129,7 +130,7 @@ class UnknownScan(Dialog[None]):
 
     def body(self) -> Iterable[Widget]:
         """What was not known."""
-        yield Static(Content(self.found.says), id="known", markup=False)
+        yield Words(Content(self.found.says), id="known", markup=False)
 
     def buttons(self) -> Iterable[Button]:
         """What it may be."""

@@ -18,7 +18,7 @@ from bench.dashboard.screens.dialogs.text_fields import (
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.quantities import plain_number
-from bench.domain.quote_sums import KINDS
+from bench.domain.quote_totals import KINDS
 from bench.domain.repair_jobs import ANSWERS, CONSENTS, LOCAL_LAW, NOT_BINDING
 from bench.views.repair_jobs import Job, RepairLine
 from bench.views.trade import TradeSettings, read_trade
@@ -28,7 +28,7 @@ CONSENT_CHOICES = tuple((words, words) for words in CONSENTS)
 
 @form
 def job_form(unit_id: int, tag: str, job: Job | None = None) -> FormOf[bool]:
-    """A repair taken in, or what was noted of it set right, with the diagnosis."""
+    """A repair taken in, or what was noted of it corrected, with the diagnosis."""
 
     def keep(filled: Filled) -> object:
         if job is None:
@@ -63,7 +63,7 @@ def _job_values(job: Job) -> dict[str, str]:
 
 @form
 def line_form(job: Job, line: RepairLine | None = None) -> FormOf[bool]:
-    """A line of the quote, new or set right; beyond the quote once that is answered."""
+    """A line of the quote, new or corrected; beyond the quote once that is answered."""
 
     def keep(filled: Filled) -> object:
         if line is None:

@@ -7,11 +7,9 @@ from typing import Any, ClassVar
 
 from textual import events, on
 from textual.binding import BindingType
-from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Static
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
@@ -31,8 +29,9 @@ from bench.dashboard.screens.dialogs.described import FormOf
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import WHOLE, NumberField, TextField
 from bench.dashboard.widgets.lines_panel import LinesPanel
+from bench.dashboard.widgets.steady import SideBySide, Words
 from bench.domain.model_page import ModelPageSheet
-from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSE_UP, CLOSE_UP, LIST_NAMES, LISTS, OPENING
+from bench.domain.safety import CAUTION_BATTERY_FIRST, CAUTION_CLOSING, CLOSING, LIST_NAMES, LISTS, OPENING
 from bench.domain.text import for_display
 from bench.domain.typed import read_field, read_whole
 from bench.views.model_page import read_written_page
@@ -41,7 +40,7 @@ from bench.views.safety import SafetyView, read_safety
 LOCAL_RULES = "Local codes and licensed practice come first; a tick says only that it was done."
 
 
-class TickLine(Static, can_focus=True):
+class TickLine(Words, can_focus=True):
     """A tick and its words."""
 
     class Clicked(Message):
@@ -101,14 +100,14 @@ class SafetyListDialog(Form[bool]):
 
     def body(self) -> Iterable[Widget]:
         """Cautions, the list, the screws."""
-        caution = CAUTION_BATTERY_FIRST if self.which == OPENING else CAUTION_CLOSE_UP
-        yield Static(Content(caution), id="caution")
-        yield Static(Content(LOCAL_RULES), id="local")
+        caution = CAUTION_BATTERY_FIRST if self.which == OPENING else CAUTION_CLOSING
+        yield Words(Content(caution), id="caution")
+        yield Words(Content(LOCAL_RULES), id="local")
         yield LinesPanel(id="page")
         for number in range(1, len(LISTS[self.which]) + 1):
             yield TickLine(number)
         yield from super().body()
-        with Horizontal(id="more"):
+        with SideBySide(id="more"):
             yield self.button("Go on without…", "without")
             yield self.button("Bad cell…", "bad_cell", variant="error")
 
@@ -126,7 +125,7 @@ class SafetyListDialog(Form[bool]):
             line.show(tick)
         self.field("screws").start(screws_known(facts, self.which))
         self.tell("heading", f"{LIST_NAMES[self.which].capitalize()} of {facts.tag}")
-        if self.which == CLOSE_UP and facts.screws_out is not None:
+        if self.which == CLOSING and facts.screws_out is not None:
             self.field("screws").tell(Part(f"{facts.screws_out} came out", "muted"))
 
     def work(self) -> Callable[[], Any] | None:
@@ -135,7 +134,7 @@ class SafetyListDialog(Form[bool]):
             return None
         typed = self.value("screws").strip()
         if typed and typed != screws_known(self.view, self.which):
-            items = (SCREWS_BACK,) if self.which == CLOSE_UP else ()
+            items = (SCREWS_BACK,) if self.which == CLOSING else ()
             return self._ticking(items)
         if passed(self.view, self.which, self.items):
             self._leave()
@@ -206,11 +205,11 @@ class SafetyListDialog(Form[bool]):
 
     def _ticking(self, items: Sequence[str]) -> Callable[[], SafetyView]:
         desk, unit_id, which = self.desk, self.unit_id, self.which
-        typed, note = self.value("screws").strip(), self.value("note") if which == CLOSE_UP else ""
+        typed, note = self.value("screws").strip(), self.value("note") if which == CLOSING else ""
         known = screws_known(self.view, which) if self.view is not None else ""
 
         def count_and_tick() -> SafetyView:
-            counted = typed if which == CLOSE_UP or typed != known else ""
+            counted = typed if which == CLOSING or typed != known else ""
             screws = None
             if counted:
                 screws = read_field("screws", read_whole, counted, "The number of screws", 0, 999)
@@ -227,7 +226,7 @@ class SafetyListDialog(Form[bool]):
         )
 
     def _ticked(self, view: SafetyView) -> None:
-        if self.which == CLOSE_UP:  # every tick carries the note that stood there
+        if self.which == CLOSING:  # every tick carries the note that stood there
             self.field("note").started_as = self.value("note")
         self._show_ticks(view)
         self._keep()

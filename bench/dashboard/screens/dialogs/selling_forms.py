@@ -29,7 +29,7 @@ from bench.domain.text import for_display
 from bench.domain.three_ways import TITLES, ThreeWays
 from bench.domain.unit_money import UnitMoney
 from bench.domain.ways_out import BESIDE_A_SALE, HANDED_BACK, WORDS, left_words
-from bench.errors import BatteryFirst, CloseUpFirst, ListingFirst, OutcomeFirst, TasksOpen
+from bench.errors import BatteryFirst, ClosingFirst, ListingFirst, OutcomeFirst, TasksOpen
 from bench.views.sales import UnitSales, read_sales
 from bench.views.shop import StageLine, read_stages
 from bench.views.three_ways import read_three_ways
@@ -95,7 +95,7 @@ def sell_form(unit_id: int, tag: str) -> FormOf[Sold]:
         watches=("channel",),
         looks_up=another_channel,
         does=sell,
-        asks=(TasksOpen, OutcomeFirst, CloseUpFirst, BatteryFirst, ListingFirst),
+        asks=(TasksOpen, OutcomeFirst, ClosingFirst, BatteryFirst, ListingFirst),
         says=_sold_words,
         answers=lambda sold: sold,
     )
@@ -127,7 +127,7 @@ def _break_even_words(money: UnitMoney) -> str:
     labour = show_money(money.labour_minor, money.currency)
     return (
         f"Break-even{through}: {show_money(money.break_even_minor, money.currency)}{expected}. "
-        f"Labour apart: {labour} for {hours_and_minutes(money.attended_us)}."
+        f"Labour apart: {labour} for {hours_and_minutes(money.hands_on_us)}."
     )
 
 
@@ -140,7 +140,7 @@ def _sold_words(sold: Sold) -> str:
 
 @dataclass(frozen=True, slots=True)
 class ReturnGround:
-    """What a return starts from. `corrects`: the unit is back already, and its return is set right."""
+    """What a return starts from. `corrects`: the unit is back already, and its return is corrected."""
 
     sales: UnitSales
     stages: tuple[StageLine, ...]
@@ -182,7 +182,7 @@ def return_form(unit_id: int, tag: str) -> FormOf[bool]:
             ),
             ChoiceField("stage", "Back to stage", none=None, ids=True, needed=True),
         ),
-        send="Take it back in",
+        send="Record the return",
         known="",
         reads=lambda desk: ReturnGround(read_sales(desk, unit_id), read_stages(desk)),
         begins=_begin_return,
@@ -237,14 +237,14 @@ def leave_form(unit_id: int, tag: str) -> FormOf[bool]:
             ChoiceField("way", "Way out", none=None),
             TextField("reason", "Why", hint="open tasks are skipped with it"),
             NumberField("price_text", "Repair price", like=MONEY, hint="what its owner pays; 0 for nothing"),
-            NumberField("proceeds_text", "Scrap brought", like=MONEY, hint="empty: nothing"),
+            NumberField("proceeds_text", "Scrap proceeds", like=MONEY, hint="empty: nothing"),
         ),
         send="Let it leave",
         known="",
         reads=lambda desk: read_unit_money(desk, unit_id),
         begins=_begin_leaving,
         does=lambda filled: use_cases.leaving.leave_unit(filled.desk, unit_id, **filled.typed),
-        asks=(CloseUpFirst, ListingFirst),
+        asks=(ClosingFirst, ListingFirst),
         says=left_words,
     )
 
@@ -265,7 +265,7 @@ def _whose_words(money: UnitMoney) -> str:
         return f"It is {for_display(money.owner)}'s. The price of the repair is income of work, no margin."
     if money.sold:
         return "It is its buyer's: its sale stands."
-    cost = show_money(money.landed_minor, money.currency)
+    cost = show_money(money.cost_so_far_minor, money.currency)
     return f"Cost so far: {cost}. Scrapped or in parts it is lost today; kept for the shop it is not."
 
 

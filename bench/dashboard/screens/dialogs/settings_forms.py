@@ -29,7 +29,7 @@ def shop_form() -> FormOf[bool]:
             TextField("name", "Name"),
             TextField("currency", "Currency", hint="three letters, such as EUR"),
             TextField("zone", "Time zone", hint="such as Europe/Berlin"),
-            NumberField("rate_text", "Labour an hour", like=MONEY, hint="empty: nothing"),
+            NumberField("rate_text", "Labour per hour", like=MONEY, hint="empty: nothing"),
             NumberField("forgotten_times_text", "Ask after times", like=WHOLE),
             NumberField("forgotten_least_text", "at least min", like=LENGTH, hint="such as 120"),
         ),
@@ -41,7 +41,7 @@ def shop_form() -> FormOf[bool]:
 
 @form
 def trade_form() -> FormOf[bool]:
-    """Tax on the margin, hold period, warranty, reserve and margin, how long people's data are kept."""
+    """Tax on the margin, waiting period, warranty, reserve and margin, how long people's data are kept."""
 
     def begin(trade: TradeSettings) -> Begun:
         return Begun(values={"margin_scheme": YES if trade.margin_scheme else "", **trade_values(trade)})
@@ -50,7 +50,7 @@ def trade_form() -> FormOf[bool]:
         heading="Trading settings",
         draft="trade_form",
         fields=(
-            MarkField("margin_scheme", "Tax on margin", "reckon it (second-hand margin scheme)"),
+            MarkField("margin_scheme", "Tax on margin", "calculate it (second-hand margin scheme)"),
             NumberField("margin_tax_text", "Its rate", like=SHARE, hint="such as 20 %"),
             NumberField("hold_days_text", "Hold days", like=WHOLE, hint="0: none by local code"),
             NumberField("risk_reserve_text", "Risk reserve", like=SHARE, hint="of the expected price"),

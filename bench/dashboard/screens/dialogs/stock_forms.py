@@ -89,7 +89,7 @@ def use_form(task: str, set_use: SetUse, uses: Mapping[int, int], *, draft: str)
         )
 
     return _about_a_consumable(
-        f"What does {task} take?",
+        f"Consumables of {task}",
         None,
         (NumberField("quantity_text", "Amount", like=AMOUNT, hint="0 or empty: none"),),
         know,

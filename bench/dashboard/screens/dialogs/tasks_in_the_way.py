@@ -8,14 +8,15 @@ from typing import Any, ClassVar, Literal
 from textual.binding import BindingType
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Button, Static
+from textual.widgets import Button
 
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.screens.dialogs.asking import ask_before_listing, ask_list, ask_outcome, ask_why
 from bench.dashboard.screens.dialogs.dialog import Dialog
+from bench.dashboard.widgets.steady import Words
 from bench.domain.text import for_display
-from bench.errors import BatteryFirst, BenchError, CloseUpFirst, ListingFirst, OutcomeFirst
+from bench.errors import BatteryFirst, BenchError, ClosingFirst, ListingFirst, OutcomeFirst
 
 SHOWN = 8
 Tasks = Sequence[tuple[int, str]]
@@ -35,7 +36,7 @@ class TasksInTheWay(Dialog[bool]):
         """The tasks by name."""
         more = len(self.tasks) - SHOWN
         names = [f"· {for_display(name)}" for _, name in self.tasks[:SHOWN]]
-        yield Static(Content("\n".join([*names, f"… and {more} more"] if more > 0 else names)))
+        yield Words(Content("\n".join([*names, f"… and {more} more"] if more > 0 else names)))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """There is no one thing to do here: each way on has its own key."""
@@ -43,7 +44,7 @@ class TasksInTheWay(Dialog[bool]):
 
     def refused(self, error: BenchError) -> bool:
         """A list that is not ticked is opened; the move is tried again after it."""
-        if isinstance(error, (CloseUpFirst, BatteryFirst)):
+        if isinstance(error, (ClosingFirst, BatteryFirst)):
             ask_list(self, error, self.action_send)
             return True
         if isinstance(error, OutcomeFirst):
@@ -53,11 +54,11 @@ class TasksInTheWay(Dialog[bool]):
 
 
 class OpenTasksDialog(TasksInTheWay):
-    """Unfinished tasks: mark them done, skip them with a reason, or stay."""
+    """Unfinished tasks: mark them done, skip them with a reason, or cancel."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("open_tasks")
     AUTO_FOCUS = "#do-mark_done"
-    cancel_label = "Stay"
+    cancel_label = "Cancel"
 
     def __init__(self, unit_id: int, to_stage_id: int, tasks: Tasks, *, draft: str = "") -> None:
         what = f"{len(tasks)} unfinished task{'s' if len(tasks) != 1 else ''}"

@@ -7,13 +7,13 @@ from collections.abc import Iterable
 from rich.style import Style
 from textual.app import ComposeResult
 from textual.geometry import Size
-from textual.reactive import Reactive
 from textual.widget import Widget
 from textual.widgets import Input, TextArea
 from textual.widgets.input import Selection
 
 from bench.dashboard.screens.dialogs.field import NUMBER, TEXT, Field
 from bench.dashboard.widgets.looks import look_style
+from bench.dashboard.widgets.steady import Steady
 from bench.domain.dates import DAY_WORDS, WEEKDAY_WORDS
 
 # The looks of what the framework gives each of its inputs styles of its own for: one set for the whole app.
@@ -44,8 +44,6 @@ class TextField(Field, Looked, Input, can_focus=True):
 
     `hint` shows while nothing is typed; `takes`: what a scan in it means.
     """
-
-    virtual_size = Reactive(Size(0, 0))  # the framework's lays out the whole screen at every character
 
     def __init__(
         self,
@@ -132,8 +130,12 @@ MADE_OF = {
 }
 
 
-class Note(Looked, TextArea, can_focus=True):
+class Note(Looked, TextArea, Steady, can_focus=True):
     """The lines of a note. An arrow at their edge leads on, as in any other field."""
+
+    def watch_virtual_size(self, size: Size) -> None:
+        """Fewer lines than before are not scrolled past their end."""
+        self._scroll_update(size)
 
     def action_cursor_up(self, select: bool = False) -> None:
         """One line up; from the first, to the field before."""

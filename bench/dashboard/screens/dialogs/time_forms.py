@@ -1,4 +1,4 @@
-"""The forms of time: added where it was not timed, set right, and asked about where a timer was forgotten."""
+"""The forms of time: added where it was not timed, corrected, and asked about where a timer was forgotten."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ def add_entry_form(task_id: int, task: str) -> FormOf[bool]:
 
 
 class CorrectEntry(Form[bool]):
-    """A time entry set right or removed, with a reason; its earlier values stay to be seen."""
+    """A time entry corrected or removed, with a reason; its earlier values stay to be seen."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("correct_entry")
 
@@ -160,7 +160,7 @@ class ForgottenDialog(Form[bool]):
         return super().work() if self.timers else None
 
     def action_keep(self) -> None:
-        """Let it run on; the limit counts anew from now."""
+        """Let it run on; the limit counts again from now."""
         self._deal(lambda desk, entry_id: use_cases.forgotten.keep_running(desk, entry_id))
 
     def action_drop(self) -> None:

@@ -1,4 +1,4 @@
-"""The forms of a unit: taken in or set right, set aside; and those of a task, on a unit or in a route."""
+"""The forms of a unit: taken in or corrected, set aside; and those of a task, on a unit or in a route."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ def unit_form(unit_id: int | None = None, *, serial: str = "") -> FormOf[int]:
     serial_field.started_as = ""
     fields: list[Field] = [
         TextField("maker", "Maker"),
-        TextField("model", "Model"),
+        TextField("model", "Model", hint="must be filled"),
         serial_field,
         *([ChoiceField("route", "Route", none="no route: no tasks", ids=True)] if new else []),
         NumberField("due_text", "Due", like=DAY, hint="2026-11-30, tomorrow or +14"),
@@ -110,13 +110,13 @@ def usual_route(routes: Sequence[RouteLine]) -> str:
 
 
 def _extent(route: RouteLine) -> str:
-    time = hours_and_minutes(route.attended_minutes * MINUTE_US)
+    time = hours_and_minutes(route.hands_on_minutes * MINUTE_US)
     return f"{route.tasks} tasks, {time}" if route.tasks != 1 else f"1 task, {time}"
 
 
 @form
 def hold_form(unit_id: int, tag: str) -> FormOf[bool]:
-    """Why a unit is set aside where it is; its hands-on timers stop, unattended ones run on."""
+    """Why a unit is set aside where it is; its hands-on timers stop, machine-time ones run on."""
     return FormOf(
         heading=f"Hold {tag}",
         draft=f"hold {unit_id}",
@@ -222,7 +222,7 @@ def _name_and_estimate() -> tuple[Field, ...]:
 def _stage_and_marks() -> tuple[Field, ...]:
     return (
         ChoiceField("stage", "Stage", none="choose", ids=True, needed=True),
-        MarkField("unattended", "Unattended", "runs by itself, nobody's hands on it"),
+        MarkField("unattended", "Machine time", "nobody's hands on it while it runs"),
         MarkField("lid_off", "Cover off", "only after the opening checklist"),
         MarkField("opens", "Takes it off", "opens the machine: the battery comes out in it"),
         ChoiceField("hazard", "Can hurt", tuple((kind, HAZARD_NAMES[kind]) for kind in HAZARDS)),

@@ -1,4 +1,4 @@
-"""A calculator's sheet as text and JSON: what was given, the answers, how they are reckoned and from what."""
+"""A calculator's sheet as text and JSON: what was given, the answers, how and from what."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from bench.reports.plain_tables import sections, table, under, wrapped
 from bench.reports.plain_values import Facts, json_text
 
 
-def sum_text(sheet: Sheet) -> str:
+def calculation_text(sheet: Sheet) -> str:
     """The answers in plain text. Cautions are `caution_lines`, for whoever prints them to make stand out."""
     calculator = sheet.calculator
     return sections(
@@ -30,7 +30,7 @@ def about_text(calculator: Calculator) -> str:
     """What a calculator takes, in which units and limits, and what it is based on."""
     takes = "\n".join(wrapped(_taken(given), start=2, indent=4) for given in calculator.givens)
     return sections(
-        wrapped(f"{calculator.title}: {calculator.line}"), under("Takes", takes), _explained(calculator)
+        wrapped(f"{calculator.title}: {calculator.line}"), under("Inputs", takes), _explained(calculator)
     )
 
 
@@ -40,7 +40,7 @@ def list_text(calculators: Sequence[Calculator]) -> str:
     return sections(table(("name", "answers"), rows, words=(0, 1)))
 
 
-def sum_json(sheet: Sheet, put: Facts | None = None) -> str:
+def calculation_json(sheet: Sheet, put: Facts | None = None) -> str:
     """The sheet as a JSON document: figures in the unit named beside them, unrounded.
 
     `put`: the unit and the line of its note on which the result was put.
@@ -53,12 +53,14 @@ def sum_json(sheet: Sheet, put: Facts | None = None) -> str:
     ]
     facts["parts"] = [_part_facts(part) for part in sheet.parts]
     facts["put"] = put
-    return json_text("sum", facts)
+    return json_text("calculation", facts)
 
 
 def list_json(calculators: Iterable[Calculator]) -> str:
     """Every calculator with the figures it takes, as a JSON document."""
-    return json_text("sums", {"calculators": [{**_about(one), "takes": _takes(one)} for one in calculators]})
+    return json_text(
+        "calculators", {"calculators": [{**_about(one), "inputs": _inputs(one)} for one in calculators]}
+    )
 
 
 def _taken(given: Given) -> str:
@@ -87,7 +89,7 @@ def _part(part: Part) -> str:
 
 def _answer(answer: Answer) -> str:
     mark = "! " if answer.alert else ""
-    return f"{mark}{answer.label}: {answer.shown()}" + (f" ({answer.sure})" if answer.sure else "")
+    return f"{mark}{answer.label}: {answer.shown()}" + (f" ({answer.based_on})" if answer.based_on else "")
 
 
 def _explained(calculator: Calculator) -> str:
@@ -107,7 +109,7 @@ def _about(calculator: Calculator) -> Facts:
     }
 
 
-def _takes(calculator: Calculator) -> list[Facts]:
+def _inputs(calculator: Calculator) -> list[Facts]:
     return [
         {
             "name": given.name,
@@ -145,7 +147,7 @@ def _part_facts(part: Part) -> Facts:
                 "value": answer.value,
                 "unit": answer.unit,
                 "shown": answer.shown(),
-                "sure": answer.sure,
+                "based_on": answer.based_on,
                 "alert": answer.alert,
             }
             for answer in part.answers

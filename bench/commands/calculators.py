@@ -15,14 +15,14 @@ if TYPE_CHECKING:
     from bench.work.notes import ResultPut
 
 
-def work_sum(
+def calculate(
     ctx: typer.Context,
     name: Annotated[
         str | None, typer.Argument(metavar="NAME", help="The calculator; without it, a list of them.")
     ] = None,
     figures: Annotated[
         list[str] | None,
-        typer.Argument(metavar="FIGURE=VALUE", help='Such as over="5.5 mm"; without any, what it takes.'),
+        typer.Argument(metavar="FIGURE=VALUE", help='Such as over="5.5 mm"; without any, its inputs.'),
     ] = None,
     tag: Annotated[
         str, typer.Option("--unit", metavar="TAG", help="Put the result on this unit's note.")
@@ -32,9 +32,9 @@ def work_sum(
     ] = "",
     as_json: AsJson = False,
 ) -> None:
-    """Work a sum: tubing, paste, solvent air, battery and more."""
+    """Calculate: tubing, paste, solvent air, battery and more."""
     from bench.domain.calculators.registry import CALCULATORS
-    from bench.reports import sum_sheet as document
+    from bench.reports import calculation_sheet as document
 
     if name is None:
         say_sheet(document.list_json(CALCULATORS) if as_json else document.list_text(CALCULATORS))
@@ -50,16 +50,16 @@ def work_sum(
     sheet = require(work(calculator, _typed(figures)))
     put = _put_on_unit(ctx, tag, task, sheet.note()) if tag or task else None
     if as_json:
-        say_sheet(document.sum_json(sheet, {"tag": put.tag, "line": put.line} if put else None))
+        say_sheet(document.calculation_json(sheet, {"tag": put.tag, "line": put.line} if put else None))
         return
     _say_cautions(calculator)
-    say_sheet(document.sum_text(sheet))
+    say_sheet(document.calculation_text(sheet))
     if put is not None:
         say(f"Put on {put.tag}: {put.line}")
 
 
 def _say_about(calculator: Calculator, as_json: bool) -> None:
-    from bench.reports import sum_sheet as document
+    from bench.reports import calculation_sheet as document
 
     if as_json:
         say_sheet(document.list_json([calculator]))
@@ -81,7 +81,7 @@ def _typed(figures: list[str]) -> dict[str, str]:
 
 
 def _say_cautions(calculator: Calculator) -> None:
-    from bench.reports.sum_sheet import caution_lines
+    from bench.reports.calculation_sheet import caution_lines
 
     for caution in caution_lines(calculator):
         for line in caution.splitlines():

@@ -24,9 +24,9 @@ CAUTION_FLAMMABLE_STOCK = (
 def _reorder(figures: Figures) -> tuple[Answer, ...]:
     demand = (figures["demand"], figures["demand_sd"], figures["lead"], figures["lead_sd"])
     service = figures["service"] / 100
-    sure = "in the unit of the use; use and delivery independent, normal"
+    based_on = "in the unit of the use; use and delivery independent, normal"
     return (
-        Answer("point", "Order at", reorder_point(*demand, service), "", 1, sure, noted=True),
+        Answer("point", "Order at", reorder_point(*demand, service), "", 1, based_on, noted=True),
         Answer("safety", "of it held for safety", safety_stock(*demand, service), "", 1),
     )
 

@@ -1,4 +1,4 @@
-"""`bench sum`: every calculator as text and JSON, its cautions, its refusals, its result on a unit."""
+"""`bench calc`: every calculator as text and JSON, its cautions, its refusals, its result on a unit."""
 
 from __future__ import annotations
 
@@ -43,18 +43,18 @@ def _example(name: str) -> list[str]:
 
 
 def test_the_list_names_every_calculator_and_opens_no_file(bench: Bench, tmp_path: Path) -> None:
-    ran = bench("sum")
+    ran = bench("calc")
     assert ran.code == 0
     assert [line.split()[0] for line in ran.out.splitlines()[1:]] == NAMES
     assert "…" not in ran.out
-    listed = json.loads(bench("sum", "--json").out)
+    listed = json.loads(bench("calc", "--json").out)
     assert [one["name"] for one in listed["calculators"]] == NAMES
     assert not (tmp_path / "shop.bench").exists()
 
 
 @pytest.mark.parametrize("calculator", CALCULATORS, ids=lambda one: one.name)
 def test_without_figures_it_says_what_it_takes(bench: Bench, calculator) -> None:
-    ran = bench("sum", calculator.name)
+    ran = bench("calc", calculator.name)
     assert ran.code == 0
     for given in calculator.givens:
         assert given.name in ran.out
@@ -64,7 +64,7 @@ def test_without_figures_it_says_what_it_takes(bench: Bench, calculator) -> None
 
 @pytest.mark.parametrize("calculator", CALCULATORS, ids=lambda one: one.name)
 def test_text_shows_cautions_answers_formula_and_source(bench: Bench, calculator) -> None:
-    ran = bench("sum", calculator.name, *_example(calculator.name))
+    ran = bench("calc", calculator.name, *_example(calculator.name))
     words = " ".join(ran.out.split())
     assert ran.code == 0
     for caution in calculator.cautions:
@@ -78,11 +78,11 @@ def test_text_shows_cautions_answers_formula_and_source(bench: Bench, calculator
 
 @pytest.mark.parametrize("calculator", CALCULATORS, ids=lambda one: one.name)
 def test_json_holds_the_same_unrounded(bench: Bench, calculator) -> None:
-    document = json.loads(bench("sum", calculator.name, *_example(calculator.name), "--json").out)
+    document = json.loads(bench("calc", calculator.name, *_example(calculator.name), "--json").out)
     sheet = work(calculator, EXAMPLES[calculator.name])
     shown = [answer for part in document["parts"] for answer in part["answers"]]
 
-    assert (document["document"], document["name"]) == ("sum", calculator.name)
+    assert (document["document"], document["name"]) == ("calculation", calculator.name)
     assert document["cautions"] == list(calculator.cautions)
     assert [(one["name"], one["value"], one["unit"]) for one in shown] == [
         (answer.name, answer.value, answer.unit) for answer in sheet.answers
@@ -115,7 +115,7 @@ def test_what_cannot_be_is_one_sentence(
     bench: Bench, tmp_path: Path, arguments: list[str], code: int, sentence: str
 ) -> None:
     make_shop(tmp_path / "shop.bench")
-    ran = bench("sum", *arguments)
+    ran = bench("calc", *arguments)
     assert ran.code == code
     assert sentence in ran.err
     assert ran.err.count("\n") == 1
@@ -125,7 +125,7 @@ def test_what_cannot_be_is_one_sentence(
 def test_the_result_is_put_on_a_unit_and_its_task_and_can_be_taken_back(bench: Bench) -> None:
     added = json.loads(bench("--new", "add", "Model 9", "--route", next(iter(ROUTES_AT_START)), "--json").out)
     tag = added["tag"]
-    ran = bench("sum", "tubing", *_example("tubing"), "--unit", tag, "--task", "1")
+    ran = bench("calc", "tubing", *_example("tubing"), "--unit", tag, "--task", "1")
     assert ran.code == 0, ran.err
     assert f"Put on {tag}: " in ran.out
     unit = json.loads(bench("unit", tag, "--json").out)
@@ -137,6 +137,6 @@ def test_the_result_is_put_on_a_unit_and_its_task_and_can_be_taken_back(bench: B
 
 def test_json_tells_where_the_result_was_put(bench: Bench) -> None:
     tag = json.loads(bench("--new", "add", "Model 9", "--json").out)["tag"]
-    document = json.loads(bench("sum", "battery", *_example("battery"), "--unit", tag, "--json").out)
+    document = json.loads(bench("calc", "battery", *_example("battery"), "--unit", tag, "--json").out)
     assert document["put"]["tag"] == tag
     assert document["put"]["line"] == json.loads(bench("unit", tag, "--json").out)["note"]

@@ -50,7 +50,7 @@ class TaxOfRate:
 
 
 @dataclass(frozen=True, slots=True)
-class QuoteSum:
+class QuoteTotal:
     """What lines come to. `taxes`: each rate above 0, the lowest first."""
 
     net_minor: Minor
@@ -59,14 +59,14 @@ class QuoteSum:
     total_minor: Minor
 
 
-def quote_sum(lines: Iterable[Priced]) -> QuoteSum:
+def quote_total(lines: Iterable[Priced]) -> QuoteTotal:
     """The sum of the lines: net, tax by rate, total. Nothing comes to 0."""
     nets: defaultdict[int, int] = defaultdict(int)
     for line in lines:
         nets[line.tax_per_10000] += line.net_minor
     taxes = tuple(TaxOfRate(rate, net, tax_of(net, rate)) for rate, net in sorted(nets.items()) if rate)
     net, tax = sum(nets.values()), sum(one.tax_minor for one in taxes)
-    return QuoteSum(net, taxes, tax, net + tax)
+    return QuoteTotal(net, taxes, tax, net + tax)
 
 
 def tax_of(net_minor: int, tax_per_10000: int) -> int:

@@ -1,4 +1,4 @@
-"""Before paying: the price at which to walk away, with every line of the sum and what it rests on."""
+"""Before paying: the most to pay, with every line of the sum and what it rests on."""
 
 from __future__ import annotations
 
@@ -53,7 +53,7 @@ SHIPPING, FREIGHT, PREMIUM = "shipping", "freight", "premium"
 
 @dataclass(frozen=True, slots=True)
 class TimeGuess:
-    """Attended time a job will take. `jobs`: how many finished jobs of the route there are, 0 for none."""
+    """Hands-on time a job will take. `jobs`: how many finished jobs of the route there are, 0 for none."""
 
     median_us: Length
     p80_us: Length
@@ -69,20 +69,20 @@ class Basis:
 
 
 @dataclass(frozen=True, slots=True)
-class WalkAway:
+class MostToPay:
     """The most to pay, at the median time and at the 80th percentile, and the lines that make it up."""
 
     lines: tuple[MoneyLine, ...]
-    careful_lines: tuple[MoneyLine, ...]
+    lines_80: tuple[MoneyLine, ...]
     price_minor: Minor
-    careful_price_minor: Minor
-    sure: str
+    price_80_minor: Minor
+    based_on: str
 
 
 FEW_JOBS = 5
 
 
-def walk_away(
+def most_to_pay_for(
     *,
     expected_minor: int,
     fee_per_10000: int,
@@ -98,8 +98,8 @@ def walk_away(
     freight_minor: int | None = None,
     premium_per_10000: int | None = None,
     basis: Mapping[str, Basis] | None = None,
-) -> WalkAway:
-    """Expected sale price less fees, parts, consumables, attended time, risk reserve and wanted margin.
+) -> MostToPay:
+    """Expected sale price less fees, parts, consumables, hands-on time, risk reserve and wanted margin.
 
     The reserve is a share of the expected price, halves up. With a margin scheme on, the tax depends on the
     price paid: the answer is the highest price at which all is still covered, to the minor unit.
@@ -116,14 +116,14 @@ def walk_away(
         known = rests_on.get(what, Basis(0))
         return MoneyLine(words, amount_minor, what if known.rows else "", known.rows, known.note)
 
-    def lines(attended_us: int, words: str) -> tuple[MoneyLine, ...]:
+    def lines(hands_on_us: int, words: str) -> tuple[MoneyLine, ...]:
         fees = fee_minor(expected_minor, fee_per_10000, fee_fixed_minor)
         return (
-            line(EXPECTED, "expected sale price", expected_minor),
-            line(FEES, "fees of the channel", -fees),
+            line(EXPECTED, "expected price", expected_minor),
+            line(FEES, "channel fees", -fees),
             line(PARTS, "parts", -parts_minor),
             line(CONSUMABLES, "consumables, as the route says", -consumables_minor),
-            line(TIME, words, -labour_minor(attended_us, rate_minor_per_hour)),
+            line(TIME, words, -labour_minor(hands_on_us, rate_minor_per_hour)),
             line(RESERVE, "risk reserve", -fee_minor(expected_minor, reserve_per_10000, 0)),
             line(MARGIN, "margin wanted", -wanted_margin_minor),
             *(() if shipping_minor is None else (line(SHIPPING, "shipping to the buyer", -shipping_minor),)),
@@ -141,18 +141,18 @@ def walk_away(
         return (*told, line(TAX, "tax on the margin (not advice)", -tax))
 
     few = time.jobs < FEW_JOBS
-    middle = lines(time.median_us, "attended time, " + ("as estimated" if few else "median"))
-    careful = lines(time.p80_us, "attended time, " + ("as estimated" if few else "80th percentile"))
-    price, careful_price = (
+    middle = lines(time.median_us, "hands-on time, " + ("as estimated" if few else "50 %"))
+    careful = lines(time.p80_us, "hands-on time, " + ("as estimated" if few else "80 %"))
+    price, price_80 = (
         before_premium(most_to_pay(total(one), expected_minor, tax_per_10000), premium_per_10000 or 0)
         for one in (middle, careful)
     )
-    return WalkAway(
+    return MostToPay(
         lines=taxed(middle, price),
-        careful_lines=taxed(careful, careful_price),
+        lines_80=taxed(careful, price_80),
         price_minor=price,
-        careful_price_minor=careful_price,
-        sure=_how_sure(time.jobs),
+        price_80_minor=price_80,
+        based_on=_based_on(time.jobs),
     )
 
 
@@ -184,7 +184,7 @@ def before_premium(paid_minor: int, premium_per_10000: int) -> int:
     return low
 
 
-def _how_sure(jobs: int) -> str:
+def _based_on(jobs: int) -> str:
     if jobs == 0:
         return "The time is the route's own estimate: no job of this route has been finished yet."
     if jobs < FEW_JOBS:

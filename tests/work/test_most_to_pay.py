@@ -1,4 +1,4 @@
-"""The walk-away price from the shop's own times, stock and settings, by hand to the minor unit."""
+"""The most to pay from the shop's own times, stock and settings, by hand to the minor unit."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from bench.domain.offers import OfferTyped
 from bench.domain.price_sheet import PriceSheet
 from bench.domain.unit_money import MoneyLine, total
 from bench.errors import BadInput, NotFound
+from bench.views.most_to_pay import read_most_to_pay, read_offer_price
 from bench.views.price_rows import read_price_rows
-from bench.views.walk_away import read_offer_price, read_walk_away
 from bench.work.buying import save_offer
 from bench.work.comebacks import take_return
 from bench.work.purchases import edit_purchase
@@ -28,7 +28,7 @@ NO_SALES = (
     "0 of 5 sold units with an expected price."
 )
 
-NOT_TYPED = "Not typed and left out of the sum: shipping to the buyer, inward freight, buyer's premium."
+NOT_TYPED = "Not typed and left out of the price: shipping to the buyer, inward freight, buyer's premium."
 
 
 @pytest.fixture
@@ -48,7 +48,7 @@ def price(desk: Desk, **typed: object) -> PriceSheet:
         "channel_id": POST,
         "parts_text": "20",
     }
-    return read_walk_away(desk, **{**asked, **typed})  # type: ignore[arg-type]
+    return read_most_to_pay(desk, **{**asked, **typed})  # type: ignore[arg-type]
 
 
 def amounts(lines: tuple[MoneyLine, ...]) -> list[int]:
@@ -67,13 +67,13 @@ def test_with_the_routes_estimates_by_hand(shop: Desk) -> None:
     #  -37.85 fees: 12.5 % of 300 = 37.50, and 0.35
     #  -20.00 parts
     #   -0.14 0.12 m of tubing: 6.00 x 0.12 / 5 = 0.144
-    #  -27.50 10 + 30 + 15 min attended at 30 an hour
+    #  -27.50 10 + 30 + 15 min hands-on at 30 an hour
     #  -30.00 reserve, 10 %
     #  -40.00 margin wanted
     #  144.51
     sheet = price(shop)
     assert amounts(sheet.answer.lines) == [30_000, -3_785, -2_000, -14, -2_750, -3_000, -4_000]
-    assert sheet.answer.price_minor == sheet.answer.careful_price_minor == total(sheet.answer.lines) == 14_451
+    assert sheet.answer.price_minor == sheet.answer.price_80_minor == total(sheet.answer.lines) == 14_451
     assert (sheet.time.median_us, sheet.time.jobs) == (55 * MINUTE_US, 0)
     assert sheet.doubts == (
         "The time is the route's own estimate: no job of this route has been finished yet.",
@@ -96,7 +96,7 @@ def test_from_five_jobs_on_the_shops_own_times_count(shop: Desk, clock: HandSetC
     five_jobs(shop, clock)
     sheet = price(shop)
     assert (sheet.time.median_us, sheet.time.p80_us, sheet.time.jobs) == (40 * MINUTE_US, 60 * MINUTE_US, 5)
-    assert (sheet.answer.price_minor, sheet.answer.careful_price_minor) == (15_201, 14_201)
+    assert (sheet.answer.price_minor, sheet.answer.price_80_minor) == (15_201, 14_201)
     assert sheet.doubts == ("The time rests on 5 finished jobs of this route.", NOT_TYPED, NO_SALES)
     assert sheet.answer.lines[4].note == "5 finished jobs"
 
@@ -136,9 +136,9 @@ def test_what_is_missing_is_said(desk: Desk) -> None:
     sheet = price(desk, route_id=None, channel_id=None, parts_text="")
     assert sheet.answer.price_minor == 27_000
     assert sheet.doubts == (
-        "No route is chosen: neither time nor consumables are in the sum.",
-        "No channel is chosen: no fees are in the sum.",
-        "The shop's hourly rate is 0: time costs nothing in the sum.",
+        "No route is chosen: neither time nor consumables are in the price.",
+        "No channel is chosen: no fees are in the price.",
+        "The shop's hourly rate is 0: time costs nothing in the price.",
         NOT_TYPED,
         NO_SALES,
     )
@@ -167,7 +167,7 @@ def test_every_line_with_rows_opens_them(shop: Desk, clock: HandSetClock) -> Non
     five_jobs(shop, clock)
     for opens, size in sizes().items():
         assert len(rows(opens)[1]) == (3 if opens in ("reserve", "margin") else size)
-    assert rows("fees") == ("Fees of the channel", ["by post"])
+    assert rows("fees") == ("Channel fees", ["by post"])
     assert rows("time")[0] == "Finished jobs of this route"
     times = read_price_rows(shop, "time", route_id=CHARGER_LEAD, channel_id=None).rows
     assert sum(row.length_us or 0 for row in times) == 240 * MINUTE_US
@@ -212,13 +212,17 @@ def test_what_cannot_be_priced(shop: Desk, typed: dict[str, object], error: type
 def test_the_price_at_a_set_chance_of_loss_rests_on_what_units_fetched(desk: Desk) -> None:
     # Of five units 100.00 was expected: 50, 80, 100 and 120 came, and 90, of which 30 was given back.
     set_trade(desk, loss_chance_text="20")
-    assert read_walk_away(desk, expected_text="100", route_id=None, channel_id=None).risk.price_minor is None
+    assert (
+        read_most_to_pay(desk, expected_text="100", route_id=None, channel_id=None).risk.price_minor is None
+    )
     for price in ("50", "80", "100", "120", "90"):
         unit_id = new_unit(desk, "10", route_id=CHARGER_LEAD)
         edit_purchase(desk, unit_id, expected_text="100", bought_on_text="", invoice="")
         sell_unit(desk, unit_id, price_text=price, open_tasks="skip", reason="x")
     take_return(desk, unit_id, reason="a dent", refund_text="30", stage_id=stage(desk, "received"))
-    risk = read_walk_away(desk, expected_text="100", route_id=None, channel_id=None).risk
+    risk = read_most_to_pay(desk, expected_text="100", route_id=None, channel_id=None).risk
     assert (risk.price_minor, risk.sales, risk.chance_per_10000) == (6_000, 5, 2_000)
     set_trade(desk, loss_chance_text="0")
-    assert read_walk_away(desk, expected_text="100", route_id=None, channel_id=None).risk.price_minor == 5_000
+    assert (
+        read_most_to_pay(desk, expected_text="100", route_id=None, channel_id=None).risk.price_minor == 5_000
+    )

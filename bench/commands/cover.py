@@ -92,8 +92,8 @@ def cell(
 
 
 def _say_list(safety: SafetyView, which: str) -> None:
-    ticks = safety.opening if which == OPENING else safety.close_up
-    without = safety.without_opening if which == OPENING else safety.without_close_up
+    ticks = safety.opening if which == OPENING else safety.closing
+    without = safety.without_opening if which == OPENING else safety.without_closing
     say(f"{LIST_NAMES[which].capitalize()} of {safety.tag} {safety.model}")
     for one in ticks:
         done = f"[x] {one.label} ({one.person})" if one.at_us is not None else f"[ ] {one.label}"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class SumLine:
+class TotalLine:
     """A line of a sum. `key`: what it opens; `amount` in words; `note`: what it rests on."""
 
     key: Hashable
@@ -17,7 +17,7 @@ class SumLine:
     note: str = ""
 
 
-def words_look(line: SumLine) -> str:
+def words_look(line: TotalLine) -> str:
     """The words of a sum's result are as strong as its amount."""
     return "strong" if line.look == "strong" else ""
 

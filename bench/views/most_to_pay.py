@@ -1,4 +1,4 @@
-"""The walk-away price of a unit that is looked at: from the shop's own times, stock and settings."""
+"""The most to pay of a unit that is looked at: from the shop's own times, stock and settings."""
 
 from __future__ import annotations
 
@@ -8,11 +8,7 @@ from dataclasses import dataclass
 from bench.desk import Desk
 from bench.domain.durations import MINUTE_US
 from bench.domain.money import read_money
-from bench.domain.percent import read_percent, show_percent
-from bench.domain.price_sheet import Fetched, PastJob, PriceSheet, RouteCost, price_at_risk, risk_words
-from bench.domain.return_rate import FEW_SALES, ReturnRate
-from bench.domain.statistics_of_work import spread
-from bench.domain.walk_away import (
+from bench.domain.most_to_pay import (
     CONSUMABLES,
     FEES,
     FEW_JOBS,
@@ -22,12 +18,16 @@ from bench.domain.walk_away import (
     TAX,
     TIME,
     Basis,
+    MostToPay,
     TimeGuess,
     UseCost,
-    WalkAway,
     cost_of_use,
-    walk_away,
+    most_to_pay_for,
 )
+from bench.domain.percent import read_percent, show_percent
+from bench.domain.price_sheet import Fetched, PastJob, PriceSheet, RouteCost, price_at_risk, risk_words
+from bench.domain.return_rate import FEW_SALES, ReturnRate
+from bench.domain.statistics_of_work import spread
 from bench.errors import NotFound
 from bench.views import past_jobs as reads
 from bench.views import rates as rate_reads
@@ -63,7 +63,7 @@ class PriceGround:
         return self.trade.risk_reserve_per_10000 if known is None else known
 
 
-def read_walk_away(
+def read_most_to_pay(
     desk: Desk,
     *,
     expected_text: str,
@@ -102,7 +102,7 @@ def read_walk_away(
 
 
 def read_offer_price(desk: Desk, offer_id: int) -> PriceSheet:
-    """The walk-away price of an offer as it stands in the file. NotFound when there is no such offer."""
+    """The most to pay of an offer as it stands in the file. NotFound when there is no such offer."""
     with desk.store.read() as connection:
         offer = read_one_offer(connection, offer_id)
         ground = ground_of(connection, offer.route_id, offer.channel_id, desk.clock.now_us())
@@ -173,7 +173,7 @@ def _sheet(
     time = _time(ground)
     share = ground.reserve_per_10000 if reserve is None else reserve
     wanted = ground.trade.wanted_margin_minor if wanted_minor is None else wanted_minor
-    answer = walk_away(
+    answer = most_to_pay_for(
         expected_minor=expected_minor,
         fee_per_10000=ground.channel.fee_per_10000 if ground.channel else 0,
         fee_fixed_minor=ground.channel.fee_fixed_minor if ground.channel else 0,
@@ -224,18 +224,18 @@ def _sheet(
 
 def _time(ground: PriceGround) -> TimeGuess:
     """Median and 80th percentile of past jobs; the route's own estimate while there are few."""
-    spent = spread([job.attended_us for job in ground.jobs])
+    spent = spread([job.hands_on_us for job in ground.jobs])
     if spent is not None and spent.count >= FEW_JOBS:
         return TimeGuess(spent.median_us, spent.p80_us, spent.count)
-    estimate_us = ground.route.attended_minutes * MINUTE_US if ground.route else 0
+    estimate_us = ground.route.hands_on_minutes * MINUTE_US if ground.route else 0
     return TimeGuess(estimate_us, estimate_us, len(ground.jobs))
 
 
 def _times(ground: PriceGround) -> tuple[int, ...]:
     """How long past jobs of the route took; the route's own estimate while there are few."""
     if len(ground.jobs) >= FEW_JOBS:
-        return tuple(job.attended_us for job in ground.jobs)
-    return (ground.route.attended_minutes * MINUTE_US if ground.route else 0,)
+        return tuple(job.hands_on_us for job in ground.jobs)
+    return (ground.route.hands_on_minutes * MINUTE_US if ground.route else 0,)
 
 
 def _basis(ground: PriceGround, share: int, reserve_set: bool, wanted_set: bool) -> dict[str, Basis]:
@@ -271,26 +271,26 @@ def _price_words(cost: RouteCost) -> str:
     return f"{unknown} of {len(cost.uses)} without a known price" if unknown else "at stock and newest prices"
 
 
-def _doubts(ground: PriceGround, answer: WalkAway) -> tuple[str, ...]:
+def _doubts(ground: PriceGround, answer: MostToPay) -> tuple[str, ...]:
     doubts = []
     if ground.route is None:
-        doubts.append("No route is chosen: neither time nor consumables are in the sum.")
+        doubts.append("No route is chosen: neither time nor consumables are in the price.")
     else:
-        doubts.append(answer.sure)
+        doubts.append(answer.based_on)
     if ground.channel is None:
-        doubts.append("No channel is chosen: no fees are in the sum.")
+        doubts.append("No channel is chosen: no fees are in the price.")
     names = [use.name for use in ground.cost.uses if use.basis == NO_PRICE]
     if names:
-        doubts.append(f"No price is known of {', '.join(names)}: the sum leaves that out.")
+        doubts.append(f"No price is known of {', '.join(names)}: the price leaves that out.")
     if not ground.shop.rate_minor_per_hour:
-        doubts.append("The shop's hourly rate is 0: time costs nothing in the sum.")
+        doubts.append("The shop's hourly rate is 0: time costs nothing in the price.")
     return tuple(doubts)
 
 
 def _untyped(typed: dict[str, int | None]) -> tuple[str, ...]:
     """A sentence on what was not typed; none where all was."""
     names = [name for name, value in typed.items() if value is None]
-    return (f"Not typed and left out of the sum: {', '.join(names)}.",) if names else ()
+    return (f"Not typed and left out of the price: {', '.join(names)}.",) if names else ()
 
 
 def _amount(text: str, currency: str) -> int | None:

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.domain.quote_sums import ALLOWANCE, KINDS, LABOUR, OTHER, PART, Priced, quote_sum, tax_within
+from bench.domain.quote_totals import ALLOWANCE, KINDS, LABOUR, OTHER, PART, Priced, quote_total, tax_within
 
 CENT = Decimal(1)
 
@@ -27,7 +27,7 @@ def test_two_rates_with_an_allowance_by_the_rules() -> None:
         Priced(ALLOWANCE, 1_000, 10_000, 2_500),
         Priced(OTHER, 1_000, 400, 1_200),
     )
-    found = quote_sum(lines)
+    found = quote_total(lines)
     assert found.net_minor == 92_400  # BR-CO-10 less BR-CO-11: BR-CO-13
     assert [(one.tax_per_10000, one.net_minor, one.tax_minor) for one in found.taxes] == [
         (1_200, 400, 48),
@@ -39,7 +39,7 @@ def test_two_rates_with_an_allowance_by_the_rules() -> None:
 
 def test_tax_is_rounded_once_for_a_rate_and_not_for_each_line() -> None:
     """Three lines of 0.33 at 19 %: 0.99 x 0.19 = 0.1881, so 0.19; line by line it would be 0.18."""
-    found = quote_sum([Priced(PART, 1_000, 33, 1_900)] * 3)
+    found = quote_total([Priced(PART, 1_000, 33, 1_900)] * 3)
     assert (found.net_minor, found.tax_minor, found.total_minor) == (99, 19, 118)
 
 
@@ -48,7 +48,7 @@ def test_tax_is_rounded_once_for_a_rate_and_not_for_each_line() -> None:
 )
 def test_halves_are_rounded_up(net: int, rate: int, tax: int) -> None:
     """0.50 at 19 % is 0.095; 1.50 at 7 % is 0.105."""
-    assert quote_sum([Priced(PART, 1_000, net, rate)]).tax_minor == tax
+    assert quote_total([Priced(PART, 1_000, net, rate)]).tax_minor == tax
 
 
 LINES = st.lists(
@@ -70,7 +70,7 @@ def test_against_decimal_arithmetic(lines: list[Priced]) -> None:
         net = exact.quantize(CENT, ROUND_HALF_UP) * (-1 if line.kind == ALLOWANCE else 1)
         nets[line.tax_per_10000] = nets.get(line.tax_per_10000, Decimal(0)) + net
     taxes = {rate: (net * rate / 10_000).quantize(CENT, ROUND_HALF_UP) for rate, net in nets.items()}
-    found = quote_sum(lines)
+    found = quote_total(lines)
     assert found.net_minor == sum(nets.values())
     assert found.tax_minor == sum(taxes.values())
     assert found.total_minor == found.net_minor + found.tax_minor

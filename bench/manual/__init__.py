@@ -1,0 +1,1 @@
+"""The manual: a page a subject, each a Markdown file beside this one, and what reads and sets them."""
