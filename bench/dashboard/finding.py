@@ -67,7 +67,7 @@ def names_of(some: Sequence[Entry]) -> Names:
 
 
 class Heading(NamedTuple):
-    """A heading of the manual. `title`: of its page; `place`: where it stands, as the manual's screen takes it."""
+    """A heading of the manual. `title`: of its page; `place`: where it stands, for the manual's screen."""
 
     words: str
     title: str

@@ -13,7 +13,7 @@ SYNONYMS = {
     "app.set_aside": "shell background",
     "app.stop_mine": "pause break timer",
     "buying.buy": "bought purchase accept",
-    "buying.decline": "refuse walk away no",
+    "buying.decline": "refuse no",
     "buying.look": "offer price asking worth",
     "condition.add_reading": "measure battery heat",
     "consumable.restock": "delivery delivered arrived refill",
