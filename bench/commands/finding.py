@@ -19,7 +19,7 @@ def find(
     ],
     as_json: AsJson = False,
 ) -> None:
-    """Find anything by its tag, serial number, model, name or note.
+    """Find anything by tag, serial number, model, name or note.
 
     Units, parts, drives, consumables, offers, buyers and sellers, faults, models, orders,
     repairs, lots: the likeliest first, what is in the queue before what has left. A tag or

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from functools import partial
+from functools import cache, partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from bench.dashboard.acting import Acting
@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from bench.dashboard.app import BenchApp
     from bench.views.finding_texts import FoundLine
 
-ACT, SCREEN, CALCULATOR = "act", "screen", "calculator"
+ACT, SCREEN, CALCULATOR, PAGE = "act", "screen", "calculator", "manual"
+MANUAL = "bench.dashboard.screens.manual:ManualScreen"
 COLOURS = "bench.dashboard.screens.dialogs.pick:choose_colours"
 OPEN_OFFER = "open"
 HAVE_A_UNIT = ("first", "unit")  # the screens that open the sheets of their unit
@@ -63,6 +64,40 @@ def entries(app: BenchApp) -> dict[str, tuple[Entry, ...]]:
 def names_of(some: Sequence[Entry]) -> Names:
     """The words by which these are found, in their order."""
     return Names("\n".join(f"{one.name} {one.words} {one.line}".replace("\n", " ") for one in some))
+
+
+class Heading(NamedTuple):
+    """A heading of the manual. `title`: of its page; `place`: where it stands, for the manual's screen."""
+
+    words: str
+    title: str
+    place: str
+
+
+@cache
+def headings() -> tuple[Heading, ...]:
+    """Every heading of the manual, in the order of reading."""
+    from bench.manual.blocks import Kind
+    from bench.manual.pages import TOPICS, read_page
+
+    return tuple(
+        Heading(block.text, page.title, f"{page.topic}#{block.anchor}")
+        for page in map(read_page, TOPICS)
+        for block in page.blocks
+        if block.kind is Kind.HEADING
+    )
+
+
+@cache
+def heading_names() -> Names:
+    """The words by which a place in the manual is found: after what is of the present."""
+    return Names("\n".join(f"{one.words} {one.title}" for one in headings()), present=False)
+
+
+def heading_entry(app: BenchApp, number: int) -> Entry:
+    """A heading of the manual as something to be opened."""
+    one = headings()[number]
+    return Entry(PAGE, one.words, one.title, partial(app.visits.open, Place(MANUAL, (one.place,))))
 
 
 def place_of(line: FoundLine) -> Place:
@@ -122,6 +157,9 @@ def _screens(app: BenchApp) -> Iterable[Entry]:
             place = Place(way.target, (), way.also)
             yield _entry(app, SCREEN, one, partial(app.visits.open, place), key=False)
     screen: object = app.screen
+    for one in OF_THE_SHOP if isinstance(screen, Acting) else ():
+        if not any(isinstance(way, Opens) for way in one.ways) and isinstance(screen, Acting):
+            yield _entry(app, SCREEN, one, partial(screen.carry_out, *one.ways), key=False)
     unit = screen.here("unit") if isinstance(screen, Acting) and screen.keys in HAVE_A_UNIT else None
     if isinstance(screen, Acting) and unit is not None:
         for one in OF_A_UNIT:

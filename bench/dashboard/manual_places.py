@@ -79,6 +79,7 @@ DIALOGS = {
     "expense_forms": "week#general-expenses",
     "fault_forms": "tests",
     "file_forms": "papers#saving-a-paper",
+    "find": "start#finding-anything",
     "finish": "bench#finishing-a-task",
     "listing_forms": "selling#the-listing",
     "lot": "buying#several-for-one-price",

@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from textual.screen import Screen
 
 from bench.dashboard.app import BenchApp
-from bench.dashboard.finding import COLOURS, place_of
+from bench.dashboard.finding import COLOURS, PAGE, heading_names, headings, place_of
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.calculators import CalculatorsScreen
 from bench.dashboard.screens.dialogs.find import FindBox, FindDialog
@@ -23,6 +23,7 @@ from bench.dashboard.screens.drawing import SparingScreen
 from bench.dashboard.screens.faults import FaultsScreen
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.screens.lots import LotsScreen
+from bench.dashboard.screens.manual import ManualScreen
 from bench.dashboard.screens.model_page import ModelPageScreen
 from bench.dashboard.screens.orders import OrdersScreen
 from bench.dashboard.screens.papers import PapersScreen
@@ -237,6 +238,21 @@ async def test_a_calculator_opens_at_its_figures(shop: Desk) -> None:
         screen = of(pilot)
         assert isinstance(screen, CalculatorsScreen)
         assert "wear" in screen.calculator.title.casefold()
+
+
+async def test_a_heading_of_the_manual_opens_there(shop: Desk) -> None:
+    async with first_screen(shop) as (_, pilot):
+        screen = await find_and_open(pilot, "forgotten timer")
+        assert isinstance(screen, ManualScreen)
+        assert (screen.topic, screen.heading) == ("bench", "a-forgotten-timer")
+
+
+async def test_every_heading_of_the_manual_is_found(shop: Desk) -> None:
+    names = NamesKept()
+    for at, heading in enumerate(headings()):
+        page = names.find(shop, heading.words, {PAGE: heading_names()}, patience_seconds=60)
+        told = [one.number for one in page.lines if one.kind == PAGE]
+        assert at in told, heading.words
 
 
 async def test_with_nothing_typed_it_shows_what_can_be_done_here(shop: Desk) -> None:

@@ -10,7 +10,7 @@ from textual import on
 from textual.widget import Widget
 from textual.widgets import Input
 
-from bench.dashboard.finding import Entry, names_of
+from bench.dashboard.finding import PAGE, Entry, heading_entry, heading_names, names_of
 from bench.dashboard.messages import DataChanged
 from bench.dashboard.presenters.found_rows import NO_WORDS, found_rows
 from bench.dashboard.reading import Reading, ReadsFirst
@@ -111,7 +111,7 @@ class FindDialog(ReadsFirst, Dialog[Entry | FoundLine]):
 
     def _find(self) -> Callable[[], tuple[str, FoundPage]]:
         desk, typed, names, named = self.desk, self.typed, self._names, self._named
-        return lambda: (typed, names.find(desk, typed, named))
+        return lambda: (typed, names.find(desk, typed, {**named, PAGE: heading_names()}))
 
     def _show(self, answer: tuple[str, FoundPage]) -> None:
         typed, page = answer
@@ -127,6 +127,8 @@ class FindDialog(ReadsFirst, Dialog[Entry | FoundLine]):
             self.action_enter()
 
     def _meant(self, line: FoundLine) -> Entry | FoundLine:
+        if line.kind == PAGE:
+            return heading_entry(self.bench, line.number)
         besides = self._besides.get(line.kind)
         return besides[line.number] if besides is not None else line
 
