@@ -80,6 +80,7 @@ DIALOGS = {
     "fault_forms": "tests",
     "file_forms": "papers#saving-a-paper",
     "finish": "bench#finishing-a-task",
+    "leaving_forms": "selling",
     "listing_forms": "selling#the-listing",
     "lot": "buying#several-for-one-price",
     "model_forms": "models",
