@@ -81,6 +81,7 @@ DIALOGS = {
     "file_forms": "papers#saving-a-paper",
     "find": "start#finding-anything",
     "finish": "bench#finishing-a-task",
+    "leaving_forms": "selling",
     "listing_forms": "selling#the-listing",
     "lot": "buying#several-for-one-price",
     "model_forms": "models",

@@ -26,7 +26,7 @@ from pathlib import Path
 from bench.work.files import open_or_new
 from tests.pty.answers_by_command import asked_by_command
 from tests.pty.answers_by_screen import asked_by_screen
-from tests.pty.at_the_bench import ENTER, FIRST, SECOND, zone_where_it_is_noon
+from tests.pty.at_the_bench import ENTER, FIRST, SECOND, set_up_later, zone_where_it_is_noon
 from tests.pty.bad_life import BREAKER, CAUSE, LEAD, MENDED, SHORTED, SHUTDOWN, SUPPLIER
 from tests.pty.mending import Mender
 from tests.pty.program import environment
@@ -42,7 +42,7 @@ def test_a_bad_life_ends_in_answers(tmp_path: Path) -> None:
     settings.write_text("scanner = false\n", encoding="utf-8")
     screen = screen_environment(tmp_path, BENCH_DATA=data, BENCH_SETTINGS=str(settings))
     with Terminal([], screen, size="120x36") as terminal:
-        terminal.wait_for("The bench is empty")
+        set_up_later(terminal)
         mender = Mender(terminal, tmp_path)
         mender.set_rate("30.00")
         lead_torn_and_fan_renewed(mender)
