@@ -18,7 +18,7 @@ BAR_MOST = 20
 
 
 def stock_line(line: StockLine, width: int, longest_name: int = 0) -> Line:
-    """One consumable: name, bar, level, days of cover, and NONE, LOW or OLD where it is.
+    """One consumable: name, bar, level, days of cover, and NONE, LOW or EXPIRED where it is.
 
     The names get what the longest of them needs, the bars what is left.
     """
@@ -27,7 +27,9 @@ def stock_line(line: StockLine, width: int, longest_name: int = 0) -> Line:
     shown = bar(line.on_hand, line.full, bar_width)
     rest = shown.lstrip("".join(set(shown) - {EMPTY}))
     word, look = _mark(line)
-    lasts = word if line.on_hand <= 0 else f"{word} {cover(line)}".strip()
+    lasts = f"{word} {cover(line)}".strip()
+    if line.on_hand <= 0 or len(lasts) > COVER:  # what is past its shelf life need not last
+        lasts = word
     return (
         Part(fit(line.name, max(room - bar_width, NAME_LEAST))),
         Part(" "),

@@ -63,7 +63,10 @@ def _people(view: QueueView, now_us: int, acting_id: int, room: int) -> Line:
             return tuple(line)
     alone = _person(people[0], now_us, acting=several, with_task=False) if people else []
     more = Part(f"  +{len(people) - 1}" if several else "", "muted")
-    return (*cut(tuple(alone), room - cell_len(more.text)), more)
+    room -= cell_len(more.text)
+    if width_of(alone) > room:  # the unit's tag goes whole: half of one is none
+        alone = alone[:2]
+    return (*cut(tuple(alone), room), more)
 
 
 def _person(person: PersonNow, now_us: int, *, acting: bool, with_task: bool) -> list[Part]:
