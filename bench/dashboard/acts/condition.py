@@ -58,7 +58,7 @@ GRADING = on(
             "unit.scale",
             "not_graded",
         ),
-        "Every part is graded: grade one again by itself.",
+        "Every part is graded: grade one again on its line.",
     ),
     Act("remove", "x", "remove", "Say nothing of the part any more", UNIT).by(
         runs(
