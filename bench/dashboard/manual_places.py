@@ -96,6 +96,7 @@ DIALOGS = {
     "settings_forms": "settings",
     "specification_forms": "arrival#what-it-is-made-of",
     "stock_forms": "stock",
+    "stocktake": "stock",
     "tasks_in_the_way": "bench#moving",
     "time_forms": "week#corrections",
     "unit_forms": "arrival",

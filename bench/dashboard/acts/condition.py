@@ -58,7 +58,7 @@ GRADING = on(
             "unit.scale",
             "not_graded",
         ),
-        "Every part is graded: grade one anew by itself.",
+        "Every part is graded: Enter grades one again.",
     ),
     Act("remove", "x", "remove", "Say nothing of the part any more", UNIT).by(
         runs(
