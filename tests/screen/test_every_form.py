@@ -27,8 +27,8 @@ from bench.errors import BadInput
 from tests.screen.every_form import FORMS, an_id, forms_there_are
 from tests.screen.host import Host, opened, settled, until
 
-# Laid out again when it is there: one puts in fields by which consumables the task uses up, one its sum.
-LAID_OUT_TWICE = {"FinishDialog", "OfferForm"}
+# Laid out again when it is there: two put in fields by which consumables there are, one its sum.
+LAID_OUT_TWICE = {"FinishDialog", "OfferForm", "StocktakeForm"}
 OPENINGS = 5  # on a busy machine a frame may come before all is read
 
 
@@ -116,6 +116,7 @@ NOT_DESCRIBED = {
     "FinishDialog",
     "ReasonDialog",
     "SafetyListDialog",
+    "StocktakeForm",
     "WeighBattery",
     "name_form",
     "save_document_form",
