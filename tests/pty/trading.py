@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from tests.pty.at_the_bench import DOWN, ENTER, ESCAPE, FIRST, SAVE, TAB, Bench, stands_at
+from tests.pty.at_the_bench import DOWN, ENTER, ESCAPE, FIRST, SAVE, TAB, UP, Bench, stands_at
 from tests.pty.list_cursor import cursor_to, under_cursor
 
 BUYING, LOTS, REGISTER, MONTHS = "\x1bOR", "\x1bOS", "\x1b[15~", "\x1b[17~"  # F3 to F6
@@ -211,6 +211,7 @@ class Trader(Bench):
         self.cursor_to(task)
         self.terminal.send(ENTER)
         self.terminal.wait_until(lambda text: bool(A_STOP.search(text)), "the entry's times in the form")
+        self.terminal.wait_focus(UP, "Start")  # a correction begins with the stop
         self.replace(start, hint="empty: as it is")
         self.terminal.send(TAB)
         self.replace(stop, hint="14:30, or +90")

@@ -173,7 +173,7 @@ async def test_each_press_ticks_a_line_with_the_count_that_came_out(desk: Desk, 
         assert "not ticked through: Screws counted back in" in said(app.screen), "an offer is no tick"
         for at, _ in enumerate(lines):
             assert app.screen.focused is lines[at]
-            assert read_safety(desk, unit_id).close_up[at].at_us is None
+            assert read_safety(desk, unit_id).closing[at].at_us is None
             await pilot.press("space")
             await settled(pilot)
         await until(pilot, lambda: app.answers == [True])

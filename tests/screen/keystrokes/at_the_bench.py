@@ -94,6 +94,6 @@ async def closing_checklist(desk: Desk) -> Pressed:
         await ada.press("c", *["space"] * 4)
         assert len(pilot.app.screen_stack) == 1
     safety = read_safety(desk, unit_id)
-    assert [one.at_us is not None for one in safety.close_up] == [True] * 4
+    assert [one.at_us is not None for one in safety.closing] == [True] * 4
     assert safety.screws_back == SCREWS
     return ada.pressed
