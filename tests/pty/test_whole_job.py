@@ -75,7 +75,6 @@ from tests.pty.at_the_bench import (
     SECOND,
     THIRD,
     recording_is_whole,
-    set_up_later,
     zone_where_it_is_noon,
 )
 from tests.pty.program import did, environment, refused
@@ -165,7 +164,7 @@ def test_the_whole_job(env: dict[str, str], tmp_path: Path, folder: Path, zone: 
     settings.write_text("scanner = false\n", encoding="utf-8")
     screen = screen_environment(tmp_path, BENCH_DATA=env["BENCH_DATA"], BENCH_SETTINGS=str(settings))
     with Terminal([], screen, size="120x36", recording=folder / "whole-job.cast") as terminal:
-        set_up_later(terminal)
+        terminal.wait_for("The bench is empty")
         trader = Trader(terminal, folder)
         set_up(trader)
         look_and_buy(trader, env)
