@@ -261,7 +261,7 @@ def test_a_side_file_left_in_a_read_only_folder_is_read_checked_and_copied(
             did(env, "--data", str(path), "export", "--json", str(tmp_path / "all.json"))
             assert "in the side file" in (tmp_path / "all.json").read_text()
             checked = did(env, "--data", str(path), "check", "--json").json()
-            assert (checked["integrity"], checked["record"]["lines"]) == ("ok", 1)
+            assert (checked["integrity"], checked["record"]["lines"]) == ("ok", 2)
             copy = tmp_path / "copy.bench"
             assert "verified" in did(env, "--data", str(path), "backup", str(copy)).out
             assert str(path) in refused(env, "--data", str(path), "backup", code=FILE_ERROR)

@@ -21,7 +21,6 @@ from tests.pty.at_the_bench import (
     SECOND,
     Bench,
     recording_is_whole,
-    set_up_later,
     zone_where_it_is_noon,
 )
 from tests.pty.program import PROGRAM, did, environment
@@ -84,7 +83,7 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
     screen = screen_environment(tmp_path, BENCH_DATA=env["BENCH_DATA"], BENCH_SETTINGS=str(settings))
     with Terminal([], screen, size="120x36", recording=folder / "main-job.cast", program=PROGRAM) as terminal:
         bench = Bench(terminal, folder)
-        set_up_later(terminal)
+        terminal.wait_for("The bench is empty")
 
         bench.add_unit("Alder", "Fourteen", FIRST)
         bench.add_unit("Birch", "Fifteen", SECOND)
