@@ -81,11 +81,7 @@ def grade_the_rest(
         unit = made.get(Unit, unit_id, "unit")
         rest = [one for one in read_grades(desk, unit_id).lines if one.grade_id is None or not one.holds]
         if not rest:
-<<<<<<< HEAD
-            raise Refused(f"Every part of {unit.tag} is graded.", "Grade a part again alone.")
-=======
             raise Refused(f"Every part of {unit.tag} is graded.", "Grade one part again.")
->>>>>>> fewer
         line = read_field(
             "sentence", clean_line, sentence, "The sentence", LONGEST_SENTENCE, allow_empty=True
         )

@@ -27,13 +27,8 @@ from bench.errors import BadInput
 from tests.screen.every_form import FORMS, an_id, forms_there_are
 from tests.screen.host import Host, opened, settled, until
 
-<<<<<<< HEAD
 # Laid out again when it is there: what they read says which fields there are, or one puts in its sum.
 LAID_OUT_TWICE = {"FinishDialog", "OfferForm", "BeginningForm", "StocktakeForm"}
-=======
-# Laid out again when it is there: two put in fields by which consumables there are, one its sum.
-LAID_OUT_TWICE = {"FinishDialog", "OfferForm", "StocktakeForm"}
->>>>>>> fewer
 OPENINGS = 5  # on a busy machine a frame may come before all is read
 
 

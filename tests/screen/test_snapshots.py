@@ -26,7 +26,7 @@ def _quiet(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 async def as_text(picture: Picture) -> str:
-    """What is seen at the three sizes, each under a line that names it; the window is made larger in between."""
+    """What is seen at the three sizes, each under a line that names it; the window grows in between."""
     texts = []
     async with opened(picture, SIZES[0]) as pilot:
         for columns, rows in SIZES:

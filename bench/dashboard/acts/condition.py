@@ -58,11 +58,7 @@ GRADING = on(
             "unit.scale",
             "not_graded",
         ),
-<<<<<<< HEAD
-        "Every part is graded: grade one again on its line.",
-=======
         "Every part is graded: Enter grades one again.",
->>>>>>> fewer
     ),
     Act("remove", "x", "remove", "Say nothing of the part any more", UNIT).by(
         runs(
