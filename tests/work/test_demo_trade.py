@@ -352,7 +352,7 @@ def test_what_next_and_the_forecast_rest_on_the_shops_own_past(desk: Desk) -> No
     assert next(line for line in ranking.lines if "cover off" not in line.reason).past_due
     assert sum(line.to_earn_minor > 0 for line in ranking.lines) >= 15
     assert {line.why.split(":")[0].split(",")[0] for line in ranking.waiting} == {
-        *("held", "donor", "work stopped")
+        *("on hold", "donor", "work stopped")
     }
     assert all(stage.stays >= 40 for stage in forecast.stages)
     assert not any(line.missing for line in forecast.lines)

@@ -164,7 +164,7 @@ FIRST = on(
 UNIT_SHEET = on(
     "unit",
     enter("open", "Open the line under the cursor"),
-    NEXT_PANEL,
+    replace(NEXT_PANEL, footer=False),
     START_STOP_TASK,
     DONE,
     replace(MORE, tooltip="Its condition, drives, parts, grade, money and sale"),

@@ -85,7 +85,7 @@ STOCK = Table[StockLine](
         Column("Lead", "lead_days", DAYS, 5, from_width=108, look="muted"),
         Column("Keeps", "shelf_life_days", DAYS, from_width=124, look="muted"),
         Column("Value", "value_minor", MONEY, 13, from_width=96),
-        Column("Caution", "hazard", width=20, grow=3, from_width=150, look="warning"),
+        Column("Caution", "hazard", width=20, grow=3, from_width=154, look="warning"),
     ),
     key="consumable_id",
     empty="Nothing yet.",

@@ -82,9 +82,9 @@ class LotForm(Form[int]):
 
     def buttons(self) -> Iterable[Button]:
         """More units, fewer, and buying."""
-        yield self.button("One more", "one_more")
-        yield self.button("One like it", "one_like")
-        yield self.button("One less", "one_less")
+        yield self.button("Add", "one_more")
+        yield self.button("Same", "one_like")
+        yield self.button("Off", "one_less")
         yield from super().buttons()
 
     def body(self) -> Iterable[Widget]:
