@@ -58,7 +58,7 @@ class LotForm(Form[int]):
                     *party_fields("Seller", papers=True),
                     NoteField("note", "Note"),
                 ),
-                send="Buy the lot",
+                send="Buy them",
                 known=f"\n{SHARING_RULE}",
                 reads=read_routes,
                 does=self._buy,
@@ -84,7 +84,7 @@ class LotForm(Form[int]):
         """More units, fewer, and buying."""
         yield self.button("Add", "one_more")
         yield self.button("Same", "one_like")
-        yield self.button("Off", "one_less")
+        yield self.button("Less", "one_less")
         yield from super().buttons()
 
     def body(self) -> Iterable[Widget]:
