@@ -115,14 +115,14 @@ async def opened(picture: Picture, size: tuple[int, int]) -> AsyncIterator[Pilot
             yield pilot
 
 
-def drawn(app: App[int]) -> list[Segment]:
-    """What the screen shows, in pieces with their looks; full blocks as their own ground, without seams."""
+def as_drawn(app: App[int]) -> list[Segment]:
+    """What the screen shows, in pieces with their looks."""
     update = app.screen._compositor.render_update(full=True, screen_stack=app._background_screens)
-    console = _console(app)
-    return [_without_seams(piece) for piece in console.render(update)]
+    return list(_console(app).render(update))
 
 
 def _without_seams(piece: Segment) -> Segment:
+    """Full blocks as their own ground."""
     text, style, control = piece
     if control or style is None or not text or set(text) != {FULL}:
         return piece
@@ -131,7 +131,7 @@ def _without_seams(piece: Segment) -> Segment:
 
 def _svg(app: App[int], title: str) -> str:
     console = _console(app)
-    console.print(Segments(drawn(app)))
+    console.print(Segments(map(_without_seams, as_drawn(app))))
     return console.export_svg(title=title)
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from screenshots.make import SIZES, TERMINAL_SETTINGS, drawn, opened, quiet_terminal, settled
+from screenshots.make import SIZES, TERMINAL_SETTINGS, as_drawn, opened, quiet_terminal, settled
 from screenshots.pictures import PICTURES, Picture
 
 FOLDER = Path(__file__).parent / "snapshots"
@@ -33,7 +33,7 @@ async def as_text(picture: Picture) -> str:
         for columns, rows in SIZES:
             await pilot.resize_terminal(columns, rows)
             await settled(pilot)
-            whole = "".join(piece.text for piece in drawn(pilot.app) if not piece.control)
+            whole = "".join(piece.text for piece in as_drawn(pilot.app) if not piece.control)
             lines = [line.rstrip() for line in whole.split("\n")[:rows]]
             texts.append(f"=== {columns} x {rows}\n" + "\n".join(lines))
     return "\n".join(texts) + "\n"

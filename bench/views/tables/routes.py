@@ -35,7 +35,7 @@ def takes_words(uses: Iterable[Taken]) -> str:
 
 
 def _name(task: RouteTaskLine) -> str:
-    told = (("cover off", task.lid_off), ("unattended", task.unattended), ("public", task.public))
+    told = (("cover off", task.lid_off), ("machine time", task.unattended), ("public", task.public))
     marks = [mark for mark, there in told if there]
     return f"{task.name} ({', '.join(marks)})" if marks else task.name
 

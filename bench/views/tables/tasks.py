@@ -41,7 +41,7 @@ def _time(task: TaskLine, context: Context) -> str:
 
 
 def _marked_name(task: TaskLine) -> str:
-    told = (("cover off", task.lid_off), ("unattended", task.unattended), ("test", bool(task.test)))
+    told = (("cover off", task.lid_off), ("machine time", task.unattended), ("test", bool(task.test)))
     marks = [mark for mark, there in told if there and task.state == "todo"]
     marks += [task.skip_reason] if task.skip_reason else []
     marks += [f"waits for {', '.join(task.awaits)}"] if task.awaits else []

@@ -76,7 +76,7 @@ PEOPLE = Table[HoursOf](
     (
         Column("Who", "of", width=10, grow=1),
         Column("Hands-on", "hands_on_us", HOURS, 9),
-        Column("Machine time", "machine_us", HOURS, 9, look="muted"),
+        Column("Machine time", "machine_us", HOURS, 12, look="muted"),
     ),
     key="of",
     empty="Nobody yet.",
