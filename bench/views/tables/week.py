@@ -89,7 +89,7 @@ WEEKS = Table[HoursOf](
     "This week and the last eight",
     (
         Column("Week", "of", width=9, look=lambda one: "strong" if one.now else ""),
-        Column("", "hands_on_us", BAR, 10, grow=1, look=lambda one: "running" if one.now else "waiting"),
+        Column("", "hands_on_us", BAR, 7, grow=1, look=lambda one: "running" if one.now else "waiting"),
         *PEOPLE.columns[1:],
     ),
     key="week",
