@@ -1,7 +1,7 @@
 """Every screen and main dialog as text at three sizes, held against what it was when someone looked at it.
 
 What changed on purpose is written down by `python -m tests.docs.screens_as_text`, and seen in the diff.
-Not part of the suite: `pytest tests.docs.screens_as_text.py`, some minutes.
+Not part of the suite: `pytest tests/docs/screens_as_text.py`, some minutes.
 """
 
 from __future__ import annotations
