@@ -22,7 +22,13 @@ from bench.work.demo import make_demo
 from bench.work.files import open_or_new
 from tests.clocks import HandSetClock
 from tests.screen import busy_shop
-from tests.screen.idle import render_later, wait_for_messages, wait_until_idle, wait_until_shown
+from tests.screen.idle import (
+    FRAME_SECONDS,
+    render_later,
+    wait_for_messages,
+    wait_until_idle,
+    wait_until_shown,
+)
 
 
 @pytest.fixture(scope="session")
@@ -78,6 +84,7 @@ def layouts(monkeypatch: pytest.MonkeyPatch) -> Counter[Widget]:
 @pytest.fixture(autouse=True)
 def judged_by_its_queues(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("textual.app.wait_for_idle", wait_until_idle)
+    monkeypatch.setattr("textual.screen.UPDATE_PERIOD", FRAME_SECONDS)
     monkeypatch.setattr("textual._compositor.Compositor.render_update", render_later)
     monkeypatch.setattr("textual.pilot.wait_for_idle", wait_until_shown)
     monkeypatch.setattr("textual.pilot.Pilot._wait_for_screen", wait_for_messages)

@@ -11,7 +11,7 @@ import time
 from collections.abc import Callable
 from typing import Any
 
-from textual._compositor import Compositor
+from textual._compositor import Compositor, LayoutUpdate
 from textual._context import active_app
 from textual._wait import wait_for_idle as wait_for_the_processor
 from textual.app import App
@@ -21,6 +21,7 @@ from textual.screen import Screen
 LONGEST_SECONDS = 1.0  # as the framework's own: something may well tick for ever
 TURNS = 3  # looks in a row that must find nothing: an answer travels over a few turns of the loop
 REST_SECONDS = 0.001
+FRAME_SECONDS = 0.004  # between two frames: shorter than in the program, since every pause waits for one
 
 
 async def wait_until_idle(min_sleep: float = 0.0, max_sleep: float = LONGEST_SECONDS) -> None:
@@ -60,8 +61,24 @@ async def _wait_while(busy: Callable[[App[Any]], bool], app: App[Any], longest: 
 
 
 def has_work(app: App[Any]) -> bool:
-    """Whether a message waits, a worker runs or a widget is not there yet."""
-    return any(not worker.is_finished for worker in app.workers) or messages_wait(app)
+    """Whether a message waits, a worker runs, a widget is not there yet or a frame is to come."""
+    return any(not worker.is_finished for worker in app.workers) or messages_wait(app) or _frame_waits(app)
+
+
+def drawn_whole(screen: Screen[Any]) -> str:
+    """What the terminal shows of a screen, with all that shows through it.
+
+    The framework tells a dialog what lies beneath it by such a drawing alone.
+    """
+    update = _render(screen._compositor, full=True, screen_stack=screen.app._background_screens)
+    assert isinstance(update, LayoutUpdate)
+    return "\n".join("".join(piece.text for piece in pieces) for pieces in update.strips)
+
+
+def _frame_waits(app: App[Any]) -> bool:
+    """Whether a screen that is seen is to be laid out or drawn at its next frame."""
+    seen = [app.screen, *app._background_screens] if app.is_running and app.screen_stack else []
+    return any(screen.is_running and screen._update_timer._active.is_set() for screen in seen)
 
 
 def messages_wait(app: App[Any]) -> bool:

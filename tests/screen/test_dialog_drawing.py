@@ -6,10 +6,8 @@ from collections import Counter
 from typing import Any
 
 import pytest
-from textual._compositor import Compositor
 from textual.app import ComposeResult
 from textual.geometry import Size
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Label
 
@@ -19,6 +17,7 @@ from bench.dashboard.screens.dialogs.text_fields import Note
 from bench.dashboard.screens.drawing import SparingScreen
 from bench.desk import Desk
 from tests.screen.host import Host, opened, settled, until
+from tests.screen.idle import drawn_whole
 
 
 class Beneath(SparingScreen[None]):
@@ -26,12 +25,6 @@ class Beneath(SparingScreen[None]):
 
     def compose(self) -> ComposeResult:
         yield Label("as it was")
-
-
-def shown(screen: Screen[Any]) -> str:
-    """What the terminal shows of a screen, with all that shows through it."""
-    update = Compositor.render_full_update(screen._compositor)
-    return "\n".join("".join(piece.text for piece in pieces) for pieces in update.strips)
 
 
 async def test_what_lies_beneath_is_not_laid_out_for_a_dialog(busy: Desk, layouts: Counter[Widget]) -> None:
@@ -120,4 +113,4 @@ async def test_a_lot_reads_once_and_offers_its_routes_to_every_unit(
 
 def seen(app: Host) -> str:
     """What the terminal shows of the screen that is open."""
-    return shown(app.screen)
+    return drawn_whole(app.screen)

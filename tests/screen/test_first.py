@@ -18,6 +18,7 @@ from bench.work.timers import stop_entry
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.busy_shop import HOSTILE
+from tests.screen.host import settled
 from tests.screen.waiting import first_screen, text_of, until
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -128,6 +129,7 @@ async def test_tab_cycles_the_folded_panels_and_the_queue_keeps_the_keys(busy: D
         for index, name in enumerate(names):
             if index:
                 await pilot.press("tab")
+                await settled(pilot)
             shown = [one for one in names[:4] if screen.query_one(f"#{one}").region.area]
             assert shown == [name]
             assert screen.focused is queue_of(screen)

@@ -17,6 +17,7 @@ from bench.dashboard.screens.dialogs.unit_forms import hold_form
 from bench.dashboard.screens.parts import PartsScreen
 from bench.desk import Desk
 from bench.work import drafts
+from tests.screen.every_form import FORMS
 from tests.screen.host import runs, settled
 from tests.screen.scanner import send
 from tests.screen.waiting import until
@@ -100,3 +101,26 @@ async def test_a_form_that_has_read_has_a_field_for_the_next_key(
         app.push_screen(dialog)
         await until(pilot, lambda: dialog.is_read)
         assert app.focused is dialog.field("reason").control
+
+
+@pytest.mark.parametrize("form_name", ["StocktakeForm", "FinishDialog", "ShareForm"])
+async def test_a_form_whose_fields_come_as_it_reads_begins_in_the_first_of_them(
+    demo_desk: Desk, monkeypatch: pytest.MonkeyPatch, form_name: str
+) -> None:
+    """At the moment from which keys are handed on, not a frame later."""
+    began: list[str] = []
+    now_read = Form.now_read
+
+    def noted(dialog: Form[object]) -> None:
+        began.append(
+            next((name for name, one in dialog._fields.items() if one.control is dialog.focused), "none")
+        )
+        now_read(dialog)
+
+    monkeypatch.setattr(Form, "now_read", noted)
+    app, dialog = BenchApp(demo_desk), FORMS[form_name](demo_desk)
+    async with app.run_test() as pilot:
+        app.push_screen(dialog)
+        await until(pilot, lambda: dialog.is_read)
+    assert began == [next(iter(dialog._fields))]
+    assert began[0] not in {one.field_name for one in dialog.of.fields}

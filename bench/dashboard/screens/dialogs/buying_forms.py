@@ -226,7 +226,7 @@ class ShareForm(Form[bool]):
         fields = [_share_field(one, facts.currency) for one in facts.lines if not one.sold]
         self.add_fields(fields, before="#known")
         if fields:
-            fields[0].call_after_refresh(fields[0].take_focus)
+            self.begin_in(fields[0])
 
 
 def _share_field(unit: LotUnitLine, currency: str) -> Field:

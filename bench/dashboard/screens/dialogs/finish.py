@@ -163,7 +163,7 @@ class FinishDialog(Form[bool]):
         cures = next(one for one in fields if one.field_name == CURES)
         assert isinstance(cures, ChoiceField)
         cures.offer(open_choices(unit.faults))
-        fields[0].call_after_refresh(fields[0].take_focus)
+        self.begin_in(fields[0])
 
     def _outcome(self) -> dict[str, Any]:
         """What the fields of its outcome give; BadInput where that is not chosen."""
@@ -179,8 +179,8 @@ class FinishDialog(Form[bool]):
         self._takings.append(taking)
         self.add_fields((field,), before="#field-more")
         self._fields[MORE] = self._fields.pop(MORE)  # stays the last
-        if len(self._takings) == 1 and not self.test:
-            field.call_after_refresh(field.take_focus)
+        if len(self._takings) == 1 and not self.test and not self.is_read:
+            self.begin_in(field)
         return field
 
     def _typed(self) -> dict[int, str]:

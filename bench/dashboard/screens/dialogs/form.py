@@ -55,6 +55,7 @@ class Form(ReadsFirst, Dialog[Answer]):
         self._fields: dict[str, Field] = {}
         self._save_soon: Timer | None = None
         self._kept = False
+        self._begins_in: Field | None = None
         self._looked_up: dict[str, str] | None = None  # the values that were looked up last
         self._looking_up = Reading(self, self._look_up, self._show)
 
@@ -92,6 +93,10 @@ class Form(ReadsFirst, Dialog[Answer]):
         """Put in fields that were not known from the beginning."""
         self._fields.update((field.field_name, field) for field in fields)
         self.query_one("#body").mount(*fields, before=before)
+
+    def begin_in(self, field: Field) -> None:
+        """Have the first key go to a field that `begin` put in: keys wait until it is there."""
+        self._begins_in = field
 
     def values(self) -> dict[str, str]:
         """What stands in all of them."""
@@ -260,8 +265,17 @@ class Form(ReadsFirst, Dialog[Answer]):
             what = "as you sent it last" if again else "restored what you had typed"
             self.tell("restored", f"{what};{self._key_behind('empty')} empties the form")
             self.query_one("#restored").add_class("shown")
+        if self._begins_in is not None:
+            self._begins_in.call_after_refresh(self._go_in)
+            return
         if self.focused is None and self.focus_chain:  # it may have read before the framework gave the focus
             self.set_focus(self.focus_chain[0])
+        self.now_read()
+
+    def _go_in(self) -> None:
+        field, self._begins_in = self._begins_in, None
+        if field is not None:
+            field.take_focus()
         self.now_read()
 
     def tell_what_was_sent(self) -> None:

@@ -53,7 +53,7 @@ class StocktakeForm(Form[bool]):
         self.add_fields(fields, before=f"#field-{REASON}")
         self._fields[REASON] = self._fields.pop(REASON)  # stays the last
         if fields:
-            fields[0].call_after_refresh(fields[0].take_focus)
+            self.begin_in(fields[0])
 
     def work(self) -> Callable[[], Any]:
         """Book what was counted."""
