@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Row, heading, rows_of, total_row
+from bench.dashboard.presenters.rows import ADDING_UP, Row, heading, rows_of, total_row
 from bench.domain.money import show_money
 from bench.domain.text import for_display
 from bench.views.kinds import context_of
@@ -13,7 +13,6 @@ from bench.views.months import RULE, AsOfNow, MonthSheet
 from bench.views.tables.month import EARNED, TIED_UP, earned_by, tied_up_total
 
 MONTH = "month"
-ADDING_UP = "being added up"
 
 
 def month_head(sheet: MonthSheet | AsOfNow, width: int) -> tuple[Line, ...]:
@@ -35,11 +34,6 @@ def earned_rows(sheet: MonthSheet) -> tuple[Row, ...]:
         told = rows_of(EARNED, lines, context_of(sheet))
         rows += [replace(row, key=(kind, at)) for at, row in enumerate(told)]
     return tuple(rows)
-
-
-def not_known_rows() -> tuple[Row, ...]:
-    """In place of figures of the span that are not known yet."""
-    return (heading(ADDING_UP, ADDING_UP),)
 
 
 def tied_rows(sheet: MonthSheet | AsOfNow) -> tuple[Row, ...]:

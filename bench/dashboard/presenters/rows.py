@@ -14,6 +14,7 @@ Record = TypeVar("Record")
 
 GAP = 2
 TOTAL = "total"
+ADDING_UP = "being added up"
 
 
 def room(heading: str, width: int, *, right: bool = False, grow: int = 0, from_width: int = 0) -> Column[Any]:
@@ -53,6 +54,11 @@ def cell(text: str, look: str = "") -> Part:
 def heading(key: Hashable, text: str) -> Row:
     """A row that names the ones below it."""
     return Row(key, (Part(text, "heading"),), heading=True)
+
+
+def not_known_rows() -> tuple[Row, ...]:
+    """In place of figures that are not known yet."""
+    return (heading(ADDING_UP, ADDING_UP),)
 
 
 class RecordCells(Sequence[Part | Bar]):

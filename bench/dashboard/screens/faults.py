@@ -20,6 +20,7 @@ from bench.dashboard.presenters.fault_rows import (
     rate_lines,
     shop_faults_head,
 )
+from bench.dashboard.presenters.rows import not_known_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.lines_panel import LinesPanel
@@ -122,11 +123,10 @@ class FaultsScreen(Sheet[UnitFaults]):
 
 @dataclass(frozen=True, slots=True)
 class ShopFaults:
-    """What the shop's screen shows."""
+    """What the shop's screen shows: the faults at once, behind them what all of them cost and the rates."""
 
     listed: FaultList
-    report: FaultReport
-    rates: RateSheet
+    sums: tuple[FaultReport, RateSheet] | None
 
 
 class ShopFaultsScreen(Sheet[ShopFaults]):
@@ -148,21 +148,31 @@ class ShopFaultsScreen(Sheet[ShopFaults]):
             yield LinesPanel(title="Returns and failed tests", id="rates")
 
     def read(self) -> Callable[[], ShopFaults]:
-        """The faults, their costs and the rates."""
-        desk, every, by = self.desk, self.every, self.by
+        """The faults; from the second time on their costs and the rates too."""
+        desk, every, by, begins = self.desk, self.every, self.by, self.facts is None
 
-        return lambda: ShopFaults(
-            read_faults(desk, closed=every), read_fault_report(desk, by), read_rates(desk)
-        )
+        def work() -> ShopFaults:
+            listed = read_faults(desk, closed=every)
+            return ShopFaults(listed, None if begins else (read_fault_report(desk, by), read_rates(desk)))
+
+        return work
+
+    def goes_on(self, facts: ShopFaults) -> bool:
+        """With the sums."""
+        return facts.sums is None
 
     def show(self, facts: ShopFaults) -> None:
-        """All of it."""
+        """All that is known."""
         self.query_one("#head", LinesPanel).show(lambda width: shop_faults_head(facts.listed, width))
         self.table("listed").fill(facts.listed.faults, context_of(facts.listed))
         groups = self.table("groups")
         groups.border_title = f"What faults cost, by {'whose' if self.by == 'origin' else self.by}"
-        groups.fill(facts.report.groups, context_of(facts.report))
-        self.query_one("#rates", LinesPanel).show(lambda width: rate_lines(facts.rates, width))
+        if facts.sums is None:
+            groups.show(not_known_rows())
+            return
+        report, rates = facts.sums
+        groups.fill(report.groups, context_of(report))
+        self.query_one("#rates", LinesPanel).show(lambda width: rate_lines(rates, width))
 
     def unit_here(self) -> FaultLine | None:
         """The fault under the cursor, which names its unit."""

@@ -10,6 +10,7 @@ from textual.widget import Widget
 
 from bench.dashboard.acts import places
 from bench.dashboard.presenters import month_rows as rows
+from bench.dashboard.presenters.rows import not_known_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -70,7 +71,7 @@ class MonthsScreen(Sheet[MonthSheet | AsOfNow]):
         self.query_one("#rule", LinesPanel).show(rows.rule_lines)
         if isinstance(facts, AsOfNow):
             for name in ("earned", "total", "used"):
-                self.table(name).show(rows.not_known_rows())
+                self.table(name).show(not_known_rows())
             return
         self.table("earned").show(rows.earned_rows(facts))
         self.table("total").fill((*tables.total_lines(facts), *tables.left_out_lines(facts)))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from textual.widget import Widget
 
 from bench.dashboard.presenters.order_rows import orders_head
+from bench.dashboard.presenters.rows import not_known_rows
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -21,10 +22,10 @@ EDIT_ORDER = "bench.dashboard.screens.dialogs.order_forms:edit_order_form"
 
 @dataclass(frozen=True)
 class OrdersShown:
-    """What the screen shows: the orders, and the suppliers."""
+    """What is shown: the orders at once; behind them the suppliers, of all orders there were."""
 
     book: OrderBook
-    suppliers: SupplierBook
+    suppliers: SupplierBook | None
 
 
 @dataclass(frozen=True)
@@ -51,17 +52,21 @@ class OrdersScreen(Sheet[OrdersShown]):
         yield RowTable(SUPPLIERS, id="suppliers")
 
     def read(self) -> Callable[[], OrdersShown]:
-        """The orders that are asked for, and all suppliers."""
-        desk, unit, settled = self.desk, self.unit, self.settled
+        """The orders that are asked for; from the second time on all suppliers too."""
+        desk, unit, settled, begins = self.desk, self.unit, self.settled, self.facts is None
 
         def read() -> OrdersShown:
             if unit is not None:
                 book = read_orders_of(desk, unit.unit_id)
             else:
                 book = read_orders(desk, settled=settled)
-            return OrdersShown(book, read_suppliers(desk))
+            return OrdersShown(book, None if begins else read_suppliers(desk))
 
         return read
+
+    def goes_on(self, facts: OrdersShown) -> bool:
+        """With the suppliers."""
+        return facts.suppliers is None
 
     def show(self, facts: OrdersShown) -> None:
         """Both tables."""
@@ -70,7 +75,10 @@ class OrdersScreen(Sheet[OrdersShown]):
             lambda width: orders_head(facts.book, tag, width, settled=self.settled)
         )
         self.table("rows").fill(facts.book.lines, context_of(facts.book))
-        self.table("suppliers").fill(facts.suppliers.lines, context_of(facts.suppliers))
+        if facts.suppliers is None:
+            self.table("suppliers").show(not_known_rows())
+        else:
+            self.table("suppliers").fill(facts.suppliers.lines, context_of(facts.suppliers))
 
     def unit_here(self) -> UnitMeant | None:
         """The unit whose orders are shown; None where they are the shop's."""
