@@ -1,14 +1,12 @@
-"""The buyer's sheet as text, HTML and JSON: before and after, what was replaced, what was not tested."""
+"""The buyer's sheet as text, HTML, PDF and JSON: before and after, what was replaced, what was not tested."""
 
 from __future__ import annotations
 
 from bench.domain.grading import NO_CONFORMITY
 from bench.domain.localtime import iso_local
 from bench.domain.wipe import PASSED
-from bench.reports.html_page import heading, items, page, paragraph, told_html
+from bench.reports.paper_forms import Paper, PaperPart, paper_html, paper_pdf, paper_text
 from bench.reports.photographs import TITLE as PHOTOGRAPHS
-from bench.reports.photographs import photograph_words, photographs_html
-from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.buyer_sheet import BuyerSheet, PartChange
 from bench.views.drives import DriveLine
@@ -27,48 +25,43 @@ _NO_PARTS = "No part is on record as replaced."
 _NO_DRIVES = "No drive is recorded in this unit."
 
 
+def buyer_paper(sheet: BuyerSheet) -> Paper:
+    """The sheet in its parts."""
+    title, *facts = headlines(sheet)
+    parts = tuple(part_words(part, sheet.zone) for part in sheet.parts)
+    return Paper(
+        title,
+        (
+            PaperPart("", says=tuple(facts)),
+            PaperPart(_SPECIFIED, lines=tuple(specification_words(sheet)) if sheet.specified else ()),
+            PaperPart(GRADED.title, told=(GRADED, sheet.graded)),
+            PaperPart(MEASURED.title, told=(MEASURED, sheet.before_after)),
+            PaperPart(_FAULTS, lines=sheet.known_faults),
+            PaperPart(_FOUND, lines=sheet.found),
+            PaperPart(_PARTS, lines=parts or (_NO_PARTS,)),
+            PaperPart(_DRIVES, lines=tuple(_drives(sheet))),
+            PaperPart(_NOT_TESTED, lines=sheet.not_tested),
+            PaperPart(PHOTOGRAPHS, photographs=sheet.photographs),
+        ),
+        notes=(NO_CONFORMITY, NOT_MORE),
+        zone=sheet.zone,
+        made_us=sheet.made_us,
+    )
+
+
 def buyer_text(sheet: BuyerSheet) -> str:
     """The sheet in plain text."""
-    return sections(
-        "\n".join(map(one_line, headlines(sheet))),
-        under(_SPECIFIED, _lines(specification_words(sheet))) if sheet.specified else "",
-        under(GRADED.title, told(GRADED, sheet.graded)) if sheet.graded else "",
-        under(MEASURED.title, told(MEASURED, sheet.before_after)) if sheet.before_after else "",
-        under(_FAULTS, _lines(sheet.known_faults)) if sheet.known_faults else "",
-        under(_FOUND, _lines(sheet.found)) if sheet.found else "",
-        under(_PARTS, _lines([part_words(part, sheet.zone) for part in sheet.parts] or [_NO_PARTS])),
-        under(_DRIVES, _lines(_drives(sheet))),
-        under(_NOT_TESTED, _lines(sheet.not_tested)) if sheet.not_tested else "",
-        under(PHOTOGRAPHS, _lines(photograph_words(sheet.photographs))) if sheet.photographs else "",
-        "\n\n".join(map(wrapped, (NO_CONFORMITY, NOT_MORE))),
-    )
+    return paper_text(buyer_paper(sheet))
 
 
 def buyer_html(sheet: BuyerSheet) -> str:
     """The sheet as a page to print or send."""
-    title, *facts = headlines(sheet)
-    return page(
-        title,
-        *map(paragraph, facts),
-        heading(_SPECIFIED) if sheet.specified else "",
-        items(specification_words(sheet)),
-        heading(GRADED.title) if sheet.graded else "",
-        told_html(GRADED, sheet.graded),
-        heading(MEASURED.title) if sheet.before_after else "",
-        told_html(MEASURED, sheet.before_after),
-        heading(_FAULTS) if sheet.known_faults else "",
-        items(sheet.known_faults),
-        heading(_FOUND) if sheet.found else "",
-        items(sheet.found),
-        heading(_PARTS),
-        items(part_words(part, sheet.zone) for part in sheet.parts) or paragraph(_NO_PARTS),
-        heading(_DRIVES),
-        items(_drives(sheet)),
-        heading(_NOT_TESTED) if sheet.not_tested else "",
-        items(sheet.not_tested),
-        photographs_html(sheet.photographs),
-        *(paragraph(text, note=True) for text in (NO_CONFORMITY, NOT_MORE)),
-    )
+    return paper_html(buyer_paper(sheet))
+
+
+def buyer_pdf(sheet: BuyerSheet) -> bytes:
+    """The sheet as a PDF file, A4. BadInput when a letter cannot be printed in its typeface."""
+    return paper_pdf(buyer_paper(sheet))
 
 
 def buyer_json(sheet: BuyerSheet) -> str:
@@ -114,7 +107,3 @@ def _wiped(drive: DriveLine, zone: str) -> str:
     wipe = next(one for one in drive.wipes if one.result == PASSED)
     day = iso_local(wipe.wiped_us, zone)[:10]
     return f"{drive.name}: {wipe.method} ({wipe.technique}) {day}, verification passed: {wipe.verification}"
-
-
-def _lines(texts: tuple[str, ...] | list[str]) -> str:
-    return "\n".join(wrapped(text, start=2, indent=4) for text in texts)

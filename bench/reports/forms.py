@@ -10,23 +10,23 @@ Forms = Mapping[str, Callable[[Any], str | bytes]]
 
 def listing_forms() -> Forms:
     """A listing."""
-    from bench.reports.listing import listing_html, listing_json, listing_text
+    from bench.reports.listing import listing_html, listing_json, listing_pdf, listing_text
 
-    return {".txt": listing_text, ".html": listing_html, ".json": listing_json}
+    return {".txt": listing_text, ".html": listing_html, ".json": listing_json, ".pdf": listing_pdf}
 
 
 def buyer_sheet_forms() -> Forms:
     """A buyer's sheet."""
-    from bench.reports.buyer_sheet import buyer_html, buyer_json, buyer_text
+    from bench.reports.buyer_sheet import buyer_html, buyer_json, buyer_pdf, buyer_text
 
-    return {".txt": buyer_text, ".html": buyer_html, ".json": buyer_json}
+    return {".txt": buyer_text, ".html": buyer_html, ".json": buyer_json, ".pdf": buyer_pdf}
 
 
 def hand_over_forms() -> Forms:
     """A hand-over note."""
-    from bench.reports.hand_over import hand_over_html, hand_over_json, hand_over_text
+    from bench.reports.hand_over import hand_over_html, hand_over_json, hand_over_pdf, hand_over_text
 
-    return {".txt": hand_over_text, ".html": hand_over_html, ".json": hand_over_json}
+    return {".txt": hand_over_text, ".html": hand_over_html, ".json": hand_over_json, ".pdf": hand_over_pdf}
 
 
 def labels_forms() -> Forms:

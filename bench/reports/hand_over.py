@@ -1,11 +1,10 @@
-"""The hand-over note of a sold unit as text, HTML and JSON: what goes along, the warranty, how to send it."""
+"""The hand-over note of a sold unit, text, HTML, PDF, JSON: what goes along, the warranty, how to send it."""
 
 from __future__ import annotations
 
 from bench.domain.localtime import iso_local
 from bench.domain.money import show_money
-from bench.reports.html_page import facts_table, heading, items, page, paragraph
-from bench.reports.plain_tables import one_line, sections, under, wrapped
+from bench.reports.paper_forms import Paper, PaperPart, paper_html, paper_pdf, paper_text
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.hand_over import RIGHTS, HandOver
 
@@ -13,28 +12,31 @@ SHIPPING = "Sending it: the lithium battery"
 ONLY_THE_UNIT = "the unit; nothing else is noted"
 
 
-def hand_over_text(note: HandOver) -> str:
-    """The note in plain text, to be printed and put into the parcel."""
-    return sections(
-        one_line(_title(note)),
-        "\n".join(wrapped(f"{name:<12}{value}", indent=12) for name, value in _facts(note)),
-        wrapped(f"{_warranty(note)} {RIGHTS}"),
-        _listed("Parts fitted here", note.parts),
-        _listed("Drives", _drives(note)),
-        _listed(SHIPPING, note.shipping),
+def hand_over_paper(note: HandOver) -> Paper:
+    """The note in its parts, to be printed and put into the parcel."""
+    parts = (
+        PaperPart("", facts=tuple(_facts(note))),
+        PaperPart("", says=(f"{_warranty(note)} {RIGHTS}",)),
+        PaperPart("Parts fitted here", lines=note.parts),
+        PaperPart("Drives", lines=_drives(note)),
+        PaperPart(SHIPPING, lines=note.shipping),
     )
+    return Paper(_title(note), parts, notes=(), zone=note.zone, made_us=note.made_us)
+
+
+def hand_over_text(note: HandOver) -> str:
+    """The note in plain text."""
+    return paper_text(hand_over_paper(note))
 
 
 def hand_over_html(note: HandOver) -> str:
-    """The same as one HTML page."""
-    return page(
-        _title(note),
-        facts_table(_facts(note)),
-        paragraph(f"{_warranty(note)} {RIGHTS}"),
-        *(_section("Parts fitted here", note.parts)),
-        *(_section("Drives", _drives(note))),
-        *(_section(SHIPPING, note.shipping)),
-    )
+    """The note as one HTML page."""
+    return paper_html(hand_over_paper(note))
+
+
+def hand_over_pdf(note: HandOver) -> bytes:
+    """The note as a PDF file, A4. BadInput when a letter cannot be printed in its typeface."""
+    return paper_pdf(hand_over_paper(note))
 
 
 def hand_over_json(note: HandOver) -> str:
@@ -68,13 +70,3 @@ def _warranty(note: HandOver) -> str:
 
 def _drives(note: HandOver) -> tuple[str, ...]:
     return tuple(f"{drive.name}: {drive.standing}" for drive in note.drives)
-
-
-def _listed(title: str, lines: tuple[str, ...]) -> str:
-    if not lines:
-        return ""
-    return under(title, "\n".join(wrapped(f"- {line}", indent=2) for line in lines))
-
-
-def _section(title: str, lines: tuple[str, ...]) -> tuple[str, ...]:
-    return (heading(title), items(lines)) if lines else ()

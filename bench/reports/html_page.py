@@ -94,7 +94,14 @@ def told_html(
     table: Table[Record], records: Iterable[Record], context: Context = PLAIN, *, total: Record | None = None
 ) -> str:
     """A described table with all of its columns but bars; nothing for no records."""
+    headings, *rows = words_of(table, (*records, *(() if total is None else (total,))), context)
+    return rows_table(headings, rows)
+
+
+def words_of(
+    table: Table[Record], records: Iterable[Record], context: Context = PLAIN
+) -> tuple[tuple[str, ...], ...]:
+    """The headings of a described table and the words of each record, but for bars."""
     columns = [column for column in table.columns if column.kind is not BAR]
-    shown = (*records, *(() if total is None else (total,)))
-    rows = [[column.words(record, context) for column in columns] for record in shown]
-    return rows_table([column.heading for column in columns], rows)
+    rows = (tuple(column.words(record, context) for column in columns) for record in records)
+    return (tuple(column.heading for column in columns), *rows)

@@ -14,6 +14,8 @@ from bench.domain.money import show_money
 from bench.domain.text import for_display
 from bench.reports.buyer_sheet import specification_words
 from bench.reports.html_page import heading, items, page, paragraph
+from bench.reports.paper_forms import Paper, PaperPart, paper_pdf
+from bench.reports.photographs import TITLE as PHOTOGRAPHS
 from bench.reports.photographs import photograph_words, photographs_html
 from bench.reports.plain_tables import sections
 from bench.reports.plain_values import facts_of, json_text
@@ -41,6 +43,16 @@ def listing_html(listing: Listing) -> str:
         *(parts[1:] if parts[:1] == [title] else parts),
         paragraph(NO_CONFORMITY, note=True) if listing.sheet.graded else "",
     )
+
+
+def listing_pdf(listing: Listing) -> bytes:
+    """The same as a PDF file, A4. BadInput when a letter cannot be printed in its typeface."""
+    title, sheet = _title(listing), listing.sheet
+    parts = [part for lines in _paragraphs(listing) for part in _paper_parts(lines, listing)]
+    if parts[:1] == [PaperPart("", says=(title,))]:
+        del parts[0]
+    notes = (NO_CONFORMITY,) if sheet.graded else ()
+    return paper_pdf(Paper(title, tuple(parts), notes, sheet.zone, sheet.made_us))
 
 
 def listing_json(listing: Listing) -> str:
@@ -95,6 +107,22 @@ def _blocks(lines: Paragraph, listing: Listing) -> Iterable[str]:
             yield "" if lines[1].name == "photographs" else heading(line.words)
         else:
             yield paragraph(line.words)
+
+
+def _paper_parts(lines: Paragraph, listing: Listing) -> Iterable[PaperPart]:
+    """The same for a paper."""
+    title = ""
+    for at, line in enumerate(lines):
+        if line.name == "photographs":
+            yield PaperPart(title or PHOTOGRAPHS, photographs=listing.sheet.photographs)
+            title = ""
+        elif line.name:
+            yield PaperPart(title, lines=line.listed)
+            title = ""
+        elif at == 0 and len(lines) > 1 and lines[1].name:
+            title = line.words
+        else:
+            yield PaperPart("", says=(line.words,))
 
 
 def _values(listing: Listing) -> dict[str, Value]:

@@ -5,34 +5,54 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from importlib.resources import as_file
-from typing import TYPE_CHECKING
+from io import BytesIO
+from typing import TYPE_CHECKING, Any
 
 from bench.domain.localtime import local_datetime
 from bench.reports.certificate_pdf import FONT, MARGIN_MM, TYPEFACE, closing, printable
-from bench.reports.html_page import facts_table, heading, items, page, paragraph, rows_table
-from bench.reports.plain_tables import one_line, sections, table, under, wrapped
+from bench.reports.html_page import (
+    facts_table,
+    heading,
+    items,
+    page,
+    paragraph,
+    rows_table,
+    told_html,
+    words_of,
+)
+from bench.reports.photographs import NOT_THERE, figure_of, photograph_words, small_jpeg
+from bench.reports.plain_tables import one_line, sections, table, told, under, wrapped
+from bench.views.columns import Table
+from bench.views.photographs import ShownPhotograph
 
 if TYPE_CHECKING:
     from fpdf import FPDF
 
-_LABEL_MM, _LINE_MM = 50, 5.6
+_LABEL_MM, _LINE_MM, _PICTURE_MM = 50, 5.6, 80
 _BODY_PT, _PART_PT, _TITLE_PT, _NOTE_PT = 9.5, 11.5, 17, 8
 
 
 @dataclass(frozen=True, slots=True)
 class PaperPart:
-    """A part: facts with their labels, a table whose first column is words, or lines of a list."""
+    """A part: sentences, facts with their labels, a table whose first column is words, lines of a list.
+
+    `told`: a described table of words and its records. Photographs bring a heading of their own.
+    """
 
     title: str
+    says: tuple[str, ...] = ()
     facts: tuple[tuple[str, str], ...] = ()
     headings: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
+    told: tuple[Table[Any], tuple[Any, ...]] | None = None
     lines: tuple[str, ...] = ()
+    photographs: tuple[ShownPhotograph, ...] = ()
 
     @property
     def empty(self) -> bool:
         """Whether there is nothing in it."""
-        return not (self.facts or self.rows or self.lines)
+        table = self.told is not None and self.told[1]
+        return not (self.says or self.facts or self.rows or table or self.lines or self.photographs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,26 +110,50 @@ def paper_pdf(paper: Paper) -> bytes:
 def _draw(pdf: FPDF, part: PaperPart, write: Callable[..., None]) -> None:
     if part.title:
         write(part.title, _PART_PT, gap=2.5)
+    for words in part.says:
+        write(words, _BODY_PT)
     for label, value in part.facts:
         _row(pdf, (label, value), (_LABEL_MM, pdf.epw - _LABEL_MM))
     if part.rows:
         widths = _widths(pdf.epw, len(part.headings))
         for cells in (part.headings, *part.rows):
-            _row(pdf, cells, widths)
+            _row(pdf, cells, widths, figures=len(cells) > len(("label", "value")))
+    if part.told is not None and part.told[1]:
+        for cells in words_of(*part.told):
+            _row(pdf, cells, [pdf.epw / len(cells)] * len(cells))
     for line in part.lines:
         write(f"– {line}", _BODY_PT)
+    for one in part.photographs:
+        _draw_photograph(pdf, one, write)
 
 
-def _row(pdf: FPDF, cells: Sequence[str], widths: Sequence[float]) -> None:
-    """Cells side by side over a rule; of more than two, all but the first are figures."""
+def _draw_photograph(pdf: FPDF, one: ShownPhotograph, write: Callable[..., None]) -> None:
+    """A picture over its words, never parted by the end of a page; one that is missing says so."""
+    from PIL import Image
+
+    small = small_jpeg(one)
+    if small is None:
+        write(f"{one.words or one.name} ({NOT_THERE})", _BODY_PT)
+        return
+    with Image.open(BytesIO(small)) as picture:
+        height = min(_PICTURE_MM, pdf.epw * picture.height / picture.width)
+    if pdf.will_page_break(height + 2 * _LINE_MM):
+        pdf.add_page()
+    pdf.ln(1)
+    pdf.image(BytesIO(small), x=pdf.l_margin, h=height)
+    write(one.words or one.name, _NOTE_PT)
+
+
+def _row(pdf: FPDF, cells: Sequence[str], widths: Sequence[float], *, figures: bool = False) -> None:
+    """Cells side by side over a rule; `figures` but for the first."""
     pdf.set_font(TYPEFACE, size=_BODY_PT)
     if pdf.will_page_break(_LINE_MM):
         pdf.add_page()
     top, lowest, left = pdf.get_y(), pdf.get_y(), pdf.l_margin
     for at, (cell, width) in enumerate(zip(cells, widths, strict=True)):
         pdf.set_xy(left, top)
-        figure = at > 0 and len(cells) > len(("label", "value"))
-        pdf.multi_cell(width, _LINE_MM, printable(pdf, cell), align="R" if figure else "L")
+        align = "R" if figures and at > 0 else "L"
+        pdf.multi_cell(width, _LINE_MM, printable(pdf, cell), align=align)
         lowest, left = max(lowest, pdf.get_y()), left + width
     pdf.set_y(lowest)
     pdf.set_draw_color(190)
@@ -124,17 +168,24 @@ def _widths(room: float, columns: int) -> list[float]:
 
 def _part_text(part: PaperPart) -> str:
     width = max((len(label) for label, _ in part.facts), default=0) + 2
-    lines = [wrapped(f"{label:<{width}}{value}", indent=width) for label, value in part.facts]
+    lines = list(map(wrapped, part.says))
+    lines += [wrapped(f"{label:<{width}}{value}", indent=width) for label, value in part.facts]
     if part.rows:
         lines.append(table(part.headings, part.rows))
-    lines += [wrapped(f"- {line}", indent=2) for line in part.lines]
+    if part.told is not None:
+        lines.append(told(*part.told))
+    lines += [wrapped(f"- {line}", indent=2) for line in (*part.lines, *photograph_words(part.photographs))]
     body = "\n".join(lines)
     return under(part.title, body) if part.title else body
 
 
 def _part_html(part: PaperPart) -> str:
-    told = [heading(part.title)] if part.title else []
+    written = [heading(part.title)] if part.title else []
+    written += map(paragraph, part.says)
     if part.facts:
-        told.append(facts_table(part.facts))
-    told += [rows_table(part.headings, part.rows), items(part.lines)]
-    return "\n".join(one for one in told if one)
+        written.append(facts_table(part.facts))
+    written.append(rows_table(part.headings, part.rows))
+    if part.told is not None:
+        written.append(told_html(*part.told))
+    written += [items(part.lines), *map(figure_of, part.photographs)]
+    return "\n".join(one for one in written if one)

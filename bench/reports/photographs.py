@@ -22,14 +22,21 @@ def photograph_words(photographs: Iterable[ShownPhotograph]) -> tuple[str, ...]:
 
 def photographs_html(photographs: Iterable[ShownPhotograph]) -> str:
     """The pictures with their captions under a heading of their own; nothing for none."""
-    figures = [_figure(one) for one in photographs]
+    figures = [figure_of(one) for one in photographs]
     return "\n".join([heading(TITLE), *figures]) if figures else ""
 
 
-def _figure(one: ShownPhotograph) -> str:
+def figure_of(one: ShownPhotograph) -> str:
     """A picture whose file is missing or damaged leaves its words, and says so."""
-    try:
-        small = smaller_jpeg(Path(one.path).read_bytes(), one.name)
-    except (OSError, BadInput):
+    small = small_jpeg(one)
+    if small is None:
         return figure("", f"{one.words or one.name} ({NOT_THERE})")
     return figure(f"data:image/jpeg;base64,{b64encode(small).decode('ascii')}", one.words)
+
+
+def small_jpeg(one: ShownPhotograph) -> bytes | None:
+    """The picture, small enough to send; None where its file is missing or damaged."""
+    try:
+        return smaller_jpeg(Path(one.path).read_bytes(), one.name)
+    except (OSError, BadInput):
+        return None

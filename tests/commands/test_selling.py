@@ -98,8 +98,8 @@ def test_documents_are_written_once_to_a_named_file(
 ) -> None:
     did("sell", tag, "700", *BUYER)
     for command, names in (
-        (("listing", tag), ("l.txt", "l.json")),
-        (("handover", tag), ("h.txt", "h.html", "h.json")),
+        (("listing", tag), ("l.txt", "l.html", "l.json", "l.pdf")),
+        (("handover", tag), ("h.txt", "h.html", "h.json", "h.pdf")),
         (("register",), ("r.txt", "r.csv", "r.html", "r.json")),
         (("month",), ("m.txt", "m.csv", "m.json")),
         (("year",), ("y.txt", "y.csv", "y.json")),
@@ -110,7 +110,7 @@ def test_documents_are_written_once_to_a_named_file(
             assert target.stat().st_size > 100
             assert (target.stat().st_mode & 0o777) == 0o600
             refused(2, *command, "--to", str(target))
-        refused(2, *command, "--to", str(tmp_path / "x.pdf"))
+        refused(2, *command, "--to", str(tmp_path / "x.docx"))
     assert "Quendolin Buyer" in (tmp_path / "r.html").read_text(encoding="utf-8")
 
 
