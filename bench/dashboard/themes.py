@@ -21,7 +21,8 @@ DARK = Theme(
     dark=True,
     variables={
         "border": "#3a4856",
-        "block-cursor-background": "#2f4a63",
+        "block-cursor-background": "#27394b",
+        "input-selection-background": "#36566f",
         "scrollbar": "#3a4856",
         "scrollbar-background": "#11161b",
     },
@@ -42,6 +43,7 @@ LIGHT = Theme(
     variables={
         "border": "#b4b0a5",
         "block-cursor-background": "#cfe0ee",
+        "input-selection-background": "#bcd3e6",
         "scrollbar": "#b4b0a5",
         "scrollbar-background": "#fbfaf7",
     },

@@ -34,7 +34,7 @@ class Field(Steady):
 
     DEFAULT_CSS = """
     Field { height: 1; padding: 0 1 0 18; background: $boost; }
-    Field:focus { background: $primary 25%; }
+    Field:focus { background: $primary 15%; }
     """
     ALLOW_SELECT = False
     takes = TEXT

@@ -158,7 +158,7 @@ class NoteField(Field):
     DEFAULT_CSS = """
     NoteField { height: 3; }
     NoteField Note { width: 1fr; height: 3; background: transparent; }
-    NoteField:focus-within { background: $primary 25%; }
+    NoteField:focus-within { background: $primary 15%; }
     """
     control_lines = 3
 
