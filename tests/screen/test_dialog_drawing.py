@@ -86,6 +86,18 @@ async def test_a_note_that_grew_shorter_is_not_scrolled_past_its_end(busy: Desk)
         assert area.scroll_y == 0
 
 
+async def test_a_line_of_a_note_that_grows_into_two_is_seen_whole(busy: Desk) -> None:
+    async with opened(busy, LotForm(), (120, 36)) as (app, pilot):
+        area = app.screen.query_one(Note)
+        app.screen.set_focus(area)
+        await settled(pilot)
+        await pilot.pause()
+        area.text = "the first of them " * 4 + "and this is its end"
+        await settled(pilot)
+        assert area.wrapped_document.height > 1
+        assert "this is its end" in seen(app)
+
+
 async def test_a_lot_reads_once_and_offers_its_routes_to_every_unit(
     busy: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -43,7 +43,7 @@ def party_fields(who: str, *, papers: bool) -> tuple[Field, ...]:
         TextField("address", "Address"),
         TextField("contact", "Contact", hint="mail or telephone"),
         *((seen,) if papers else ()),
-        MarkField("firm", "", "a business, not a private person"),
+        MarkField("firm", "", "a business"),
     )
 
 

@@ -265,7 +265,8 @@ def _sum_lines(price: PriceSheet | str, width: int, most_doubts: int) -> tuple[L
         lines.append(_line(line.words, most, careful, names, line.look))
     if price.asking_minor is not None:
         lines.append((Part(asked_words(price), asked_look(price)),))
-    lines.append((Part(f"all in {price.currency}; 80 %: with the time that 80 % of jobs kept to", "muted"),))
+    meant = f"all in {price.currency}; 80 %: with the time that 80 % of jobs kept to"
+    lines += [(Part(line, "muted"),) for line in wrap(meant, width)]
     for doubt in price.doubts[:most_doubts]:
         lines += [(Part(line, doubt_look(price, doubt)),) for line in wrap(doubt, width)]
     more = len(price.doubts) - most_doubts

@@ -134,8 +134,9 @@ class Note(Looked, TextArea, Steady, can_focus=True):
     """The lines of a note. An arrow at their edge leads on, as in any other field."""
 
     def watch_virtual_size(self, size: Size) -> None:
-        """Fewer lines than before are not scrolled past their end."""
+        """Fewer lines than before are not scrolled past their end; more are all drawn."""
         self._scroll_update(size)
+        self.refresh()
 
     def action_cursor_up(self, select: bool = False) -> None:
         """One line up; from the first, to the field before."""
