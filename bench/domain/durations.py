@@ -12,6 +12,7 @@ HOUR_US = 60 * MINUTE_US
 LEAST_MINUTES = 1
 MOST_MINUTES = 100_000
 MANY_MINUTES = 1000
+SECONDS_BELOW_MINUTES = 10
 
 _MINUTES_ONLY = re.compile(r"([0-9]{1,9})\s*(?:m|min|mins|minutes?)?", re.IGNORECASE)
 _CLOCK = re.compile(r"([0-9]{1,9}):([0-5][0-9])")
@@ -21,11 +22,12 @@ _HOURS = re.compile(
 
 
 def running_time(us: int) -> str:
-    """A ticking time: 05:09 below one hour, 1:05:09 from there; parts of a second are cut."""
-    seconds = abs(us) // SECOND_US
-    hours, minutes, seconds = seconds // 3600, seconds // 60 % 60, seconds % 60
+    """A ticking time: 5 min 09 below ten minutes, then 23 min and 1 h 05; what has not passed is cut."""
+    minutes, seconds = divmod(abs(us) // SECOND_US, 60)
     sign = "-" if us <= -SECOND_US else ""
-    return f"{sign}{hours}:{minutes:02}:{seconds:02}" if hours else f"{sign}{minutes:02}:{seconds:02}"
+    if minutes < SECONDS_BELOW_MINUTES:
+        return f"{sign}{minutes} min {seconds:02}"
+    return f"{sign}{minutes // 60} h {minutes % 60:02}" if minutes >= 60 else f"{sign}{minutes} min"
 
 
 def hours_and_minutes(us: int) -> str:

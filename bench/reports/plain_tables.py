@@ -10,7 +10,7 @@ from rich.cells import cell_len, chop_cells, set_cell_size
 
 from bench.domain.text import for_display
 from bench.views.columns import Column, Table, longest, scaled
-from bench.views.kinds import BAR, PLAIN, Context
+from bench.views.kinds import BAR, OF_TIME, PLAIN, Context
 
 _EIGHTHS = ("", "▏", "▎", "▍", "▌", "▋", "▊", "▉")
 _FULL, _BELOW = "█", "▒"
@@ -79,7 +79,7 @@ def told(
         columns.remove(max(reversed(columns), key=lambda one: one[0].from_width))
     headings = [column.heading for column, _ in columns]
     words = [place for place, (column, _) in enumerate(columns) if not _is_figure(column)]
-    least = [max(column.least, _NARROWEST) for column, _ in columns]
+    least = [_enough(column, cells) for column, cells in columns]
     cells = list(zip(*(cells for _, cells in columns), strict=True))
     head, *rows = table(headings, cells, words=words, least=least).split("\n")
     beneath = [_beneath(described, record, context) for record in shown]
@@ -138,12 +138,18 @@ def _cells(
     return [*(bar(size.part, size.whole, BAR_WIDTH).ljust(BAR_WIDTH) for size in sizes), *("" for _ in last)]
 
 
+def _enough(column: Column[Record], cells: Sequence[str]) -> int:
+    """The cells below which a column of words is not cut; days are longer here than on a screen."""
+    longest_time = max(map(cell_len, cells)) if column.kind in OF_TIME else 0
+    return max(column.least, longest_time, _NARROWEST)
+
+
 def _least(columns: Sequence[tuple[Column[Record], list[str]]]) -> int:
     """The cells that the columns take; words that grow have room before another column has any."""
     least = len(_GAP) * (len(columns) - 1)
     for column, cells in columns:
         widest = max(cell_len(for_display(cell)) for cell in (column.heading, *cells))
-        enough = max(column.least, ROOM_TO_GROW if column.grow else _NARROWEST)
+        enough = max(_enough(column, cells), ROOM_TO_GROW if column.grow else 0)
         least += widest if _is_figure(column) else min(widest, enough)
     return least
 

@@ -33,7 +33,7 @@ class Column(Generic[Record]):
     @property
     def least(self) -> int:
         """The least cells that it takes on a screen."""
-        return self.width or self.kind.width
+        return self.width or max(self.kind.width, len(self.heading) if self.kind.right else 0)
 
     def value(self, record: Record) -> Any:
         """What the record has in this column."""

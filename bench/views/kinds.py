@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any, NamedTuple, Protocol
 
 from bench.domain.durations import decimal_hours, hours_and_minutes
-from bench.domain.localtime import day_and_time
+from bench.domain.localtime import day_and_time, short_day, short_instant
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.quantities import rounded_quantity, show_quantity
@@ -18,11 +18,21 @@ UNKNOWN = "–"
 
 
 class Context(NamedTuple):
-    """What figures are told by: the shop's currency and zone, and the instant until which timers have run."""
+    """What figures are told by: the shop's currency and zone, and the instant until which timers have run.
+
+    `screen`: days as a screen shows them. `bare`: money without its currency, which is told once.
+    """
 
     currency: str = ""
     zone: str = "UTC"
     now_us: int = 0
+    screen: bool = False
+    bare: bool = False
+
+    @property
+    def today(self) -> date | None:
+        """The shop's day; None where it is not known."""
+        return local_day(self.now_us, self.zone) if self.now_us else None
 
 
 PLAIN = Context()  # for tables without money and times
@@ -110,9 +120,10 @@ def at_most(minor: int, *, known: bool) -> int | Bound:
 
 
 def _money(value: int | Bound, context: Context) -> str:
-    if isinstance(value, Bound):
-        return f"{value.sign} {show_money(value.minor, context.currency)}"
-    return show_money(value, context.currency)
+    shown = show_money(_minor(value), context.currency)
+    if context.bare:
+        shown = shown.removesuffix(f" {context.currency}")
+    return f"{value.sign} {shown}" if isinstance(value, Bound) else shown
 
 
 def _minor(value: int | Bound) -> int:
@@ -124,12 +135,22 @@ def _quantity(value: Amount, _context: Context) -> str:
     return f"{plus}{show_quantity(rounded_quantity(value.thousandths), value.unit)}"
 
 
+def _day(day: date, context: Context) -> str:
+    return short_day(day, context.today) if context.screen else day.isoformat()
+
+
+def _instant(at_us: int, context: Context) -> str:
+    if context.screen:
+        return short_instant(at_us, context.zone, context.now_us)
+    return day_and_time(at_us, context.zone)
+
+
 def _local_day(at_us: int, context: Context) -> str:
-    return local_day(at_us, context.zone).isoformat()
+    return _day(local_day(at_us, context.zone), context)
 
 
 def _when(when: date | int, context: Context) -> str:
-    return when.isoformat() if isinstance(when, date) else day_and_time(when, context.zone)
+    return _day(when, context) if isinstance(when, date) else _instant(when, context)
 
 
 def _figure(figure: int | Lasting, context: Context) -> str:
@@ -149,15 +170,17 @@ TEXT = Kind(lambda text, _: str(text), right=False, order=_by_words)
 SAID = Kind(lambda said, _: said.words, right=False, order=lambda said: said.words.casefold())
 WORD = Kind(lambda text, _: str(text), order=_by_words)
 COUNT = Kind(lambda number, _: str(number), width=4)
-MONEY = Kind(_money, width=12, order=_minor)
+MONEY = Kind(_money, width=9, order=_minor)
 HOURS = Kind(lambda us, _: decimal_hours(us), width=7)
 LENGTH = Kind(lambda us, _: hours_and_minutes(us))
 QUANTITY = Kind(_quantity, width=11, order=lambda amount: amount.thousandths)
 SHARE = Kind(lambda per_10000, _: show_percent(per_10000), width=7)
 DAYS = Kind(lambda days, _: f"{days:.0f} d", width=7)
-DAY = Kind(lambda day, _: day.isoformat(), width=10, right=False)
-INSTANT = Kind(lambda at_us, context: day_and_time(at_us, context.zone), width=16, right=False)
-LOCAL_DAY = Kind(_local_day, width=10, right=False)
-DAY_OR_INSTANT = Kind(_when, width=16, right=False, order=str)
-MONEY_OR_LENGTH = Kind(_figure, width=12, order=_size)
+DAY = Kind(_day, width=11, right=False)
+INSTANT = Kind(_instant, width=12, right=False)
+LOCAL_DAY = Kind(_local_day, width=11, right=False)
+DAY_OR_INSTANT = Kind(_when, width=12, right=False, order=str)
+MONEY_OR_LENGTH = Kind(_figure, width=9, order=_size)
+OF_MONEY = (MONEY, MONEY_OR_LENGTH)
+OF_TIME = (DAY, INSTANT, LOCAL_DAY, DAY_OR_INSTANT)
 BAR = Kind(lambda _value, _context: "", width=6, right=False, order=lambda bar: getattr(bar, "part", bar))

@@ -66,7 +66,7 @@ def has_run_out(entry: Running, now_us: int) -> bool:
 
 
 def ticking(entry: Running, now_us: int) -> str:
-    """A running entry's time, such as ► 12:05; ○ where nobody's hands are on it."""
+    """A running entry's time, such as ► 12 min; ○ where nobody's hands are on it."""
     mark = HANDS_ON if entry.attended else MACHINE_TIME
     return f"{mark} {running_time(elapsed_us(entry.started_us, now_us))}"
 

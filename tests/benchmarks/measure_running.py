@@ -34,7 +34,7 @@ Cells = list[list[Char]]
 
 def test_cpu_while_twenty_timers_run(tmp_path: Path) -> None:
     with (
-        ours_on(with_timers(tmp_path / "shop.bench"), mark="00:0") as ours,
+        ours_on(with_timers(tmp_path / "shop.bench"), mark="0 min 0") as ours,
         bare(tmp_path, floors.LABEL, mark=floors.LABEL_SHOWN) as label,
     ):
         programs = ours, label

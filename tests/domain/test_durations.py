@@ -21,17 +21,18 @@ LENGTHS = st.integers(min_value=-(10**15), max_value=10**15)
 @pytest.mark.parametrize(
     ("us", "shown"),
     [
-        (0, "00:00"),
-        (999_999, "00:00"),
-        (309 * SECOND_US, "05:09"),
-        (HOUR_US - 1, "59:59"),
-        (HOUR_US, "1:00:00"),
-        (HOUR_US + 309 * SECOND_US, "1:05:09"),
-        (100 * HOUR_US, "100:00:00"),
-        (-1, "00:00"),
-        (-SECOND_US, "-00:01"),
-        (-61 * SECOND_US, "-01:01"),
-        (3_600_000_000, "1:00:00"),
+        (0, "0 min 00"),
+        (999_999, "0 min 00"),
+        (309 * SECOND_US, "5 min 09"),
+        (10 * MINUTE_US - 1, "9 min 59"),
+        (10 * MINUTE_US, "10 min"),
+        (HOUR_US - 1, "59 min"),
+        (HOUR_US, "1 h 00"),
+        (HOUR_US + 309 * SECOND_US, "1 h 05"),
+        (100 * HOUR_US, "100 h 00"),
+        (-1, "0 min 00"),
+        (-SECOND_US, "-0 min 01"),
+        (-61 * SECOND_US, "-1 min 01"),
     ],
 )
 def test_a_ticking_time(us, shown):
@@ -88,12 +89,16 @@ def test_what_is_shown_is_never_further_off_than_half_of_its_last_digit(us):
 
 
 @given(st.integers(min_value=0, max_value=10**15))
-def test_a_ticking_time_counts_whole_seconds(us):
-    parts = [int(part) for part in running_time(us).split(":")]
-    seconds = sum(part * 60**place for place, part in enumerate(reversed(parts)))
-
-    assert seconds == us // SECOND_US
-    assert all(part < 60 for part in parts[-2:])
+def test_a_ticking_time_says_what_has_passed_and_no_more(us):
+    """Whole seconds below ten minutes, from there whole minutes."""
+    shown = running_time(us)
+    hours, _, rest = shown.rpartition(" h ")
+    minutes, _, seconds = rest.partition(" min")
+    said_us = int(hours or 0) * HOUR_US + int(minutes) * MINUTE_US + int(seconds or 0) * SECOND_US
+    exact_us = SECOND_US if us < 10 * MINUTE_US else MINUTE_US
+    assert said_us == us // exact_us * exact_us
+    assert bool(seconds) == (us < 10 * MINUTE_US)
+    assert int(minutes) < 60
 
 
 @pytest.mark.parametrize(

@@ -83,7 +83,7 @@ class Bench:
 
     def start(self, task: str) -> None:
         self.terminal.send("s")
-        self.terminal.wait_until(lambda text: "► 00:0" in text and task in text, f"{task} runs")
+        self.terminal.wait_until(lambda text: "► 0 min 0" in text and task in text, f"{task} runs")
 
     def finish(self, task: str) -> None:
         self.terminal.send("d")

@@ -44,7 +44,7 @@ def test_from_an_empty_file_to_a_running_timer(tmp_path: Path) -> None:
         terminal.wait_gone("New unit")
         terminal.wait_for("It is on the bench", "Hollin 12")
         keys.press("s")
-        terminal.wait_for("► 00:0")
+        terminal.wait_for("► 0 min 0")
         took = time.monotonic() - begun
         terminal.send("q")
         assert terminal.wait_end() == 0

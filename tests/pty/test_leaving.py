@@ -92,7 +92,7 @@ def test_a_timer_runs_on(shop: Path) -> None:
     with dashboard(shop) as terminal:
         terminal.wait_for(tag)
         terminal.send("s")
-        terminal.wait_for("► 00:0")
+        terminal.wait_for("► 0 min 0")
         terminal.send("q")
         assert terminal.wait_end() == 0
     people = did(env, "queue", "--json").json()["people"]

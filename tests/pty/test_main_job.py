@@ -117,7 +117,7 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
 
         bench.scan(FIRST)
         _spread_over_an_hour(Path(env["BENCH_DATA"]))
-        terminal.wait_for(f"► {PASTE_MINUTES}:0", "1000 ml")
+        terminal.wait_for(f"► {PASTE_MINUTES} min", "1000 ml")
         terminal.send("d")
         terminal.wait_for("Finish renew thermal paste", "5", "0.3")
         bench.keep_screen("finishing-the-paste")

@@ -124,7 +124,7 @@ async def test_a_wrong_part_goes_back_and_is_refunded(desk: Desk, unit_id: int) 
         for panel, heading in (("#rows", "Came back"), ("#suppliers", "Refunded")):
             shown = texts(app.screen.query_one(panel))
             assert heading in shown, panel
-            assert "20.00 EUR" in shown, panel
+            assert "20.00" in shown, panel
         await undo_newest(pilot)
         await until(pilot, lambda: read_order(desk, number).state == "sent back")
 

@@ -128,7 +128,7 @@ def test_tasks_say_what_is_done_what_runs_and_what_is_left() -> None:
     assert plain(task_line(replace(TASK, state="skipped"), 40, NOW_US)).endswith("skipped")
     running = plain(task_line(replace(TASK, running=(RUNNING,)), 40, NOW_US))
     assert running.startswith("► brush out dust")
-    assert running.endswith("► 05:00")
+    assert running.endswith("► 5 min 00")
     assert "(machine time)" in plain(task_line(replace(TASK, unattended=True), 60, NOW_US))
 
 

@@ -83,7 +83,7 @@ def test_names_stand_over_their_columns() -> None:
 def test_the_ticking_cell_is_where_the_columns_say() -> None:
     columns = queue_columns(70)
     line = plain(unit_line(replace(ROW, running=(RUNNING,)), columns, NOW_US))
-    assert line[columns.time_at :].startswith("► 05:00")
+    assert line[columns.time_at :].startswith("► 5 min 00")
 
     estimated = replace(ROW, running=(RUNNING,), estimate_minutes=90, spent_us=30 * MINUTE_US)
     assert plain(unit_line(estimated, columns, NOW_US))[columns.time_at :].startswith("►35/90 min")
@@ -133,7 +133,7 @@ def test_hands_on_is_shown_before_what_runs_by_itself() -> None:
     assert chief((alone, RUNNING)) is RUNNING
     assert chief((alone,)) is alone
     assert chief(()) is None
-    assert ticking(alone, NOW_US) == "○ 1:00:00"
+    assert ticking(alone, NOW_US) == "○ 1 h 00"
 
 
 def test_lines_of_a_filter_keep_the_headings_of_what_they_show() -> None:

@@ -124,7 +124,7 @@ async def test_a_tick_draws_the_visible_lines_that_run_and_no_other() -> None:
         queue.tick(NOW_US)
         await pilot.pause()
         assert set(queue.drawn) == {3}
-        assert "► 05:00" in text_of(queue)
+        assert "► 5 min 00" in text_of(queue)
 
 
 async def test_a_new_snapshot_draws_what_differs_and_no_other() -> None:

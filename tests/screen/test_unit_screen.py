@@ -70,10 +70,10 @@ async def test_starting_ticks_and_stopping_books_the_time(
 ) -> None:
     async with opened(desk, UnitScreen(unit_id), (120, 36)) as (app, pilot):
         await pilot.press("s")
-        await until(pilot, lambda: "00:00" in texts(shown(app)))
+        await until(pilot, lambda: "0 min 00" in texts(shown(app)))
         clock.advance(3)
         app.second_hand.tick()
-        await until(pilot, lambda: "03:00" in texts(shown(app)))
+        await until(pilot, lambda: "3 min 00" in texts(shown(app)))
         await pilot.press("s")
         await until(pilot, lambda: "28/15 min" in texts(shown(app)))
     assert read_unit(desk, unit_id).hands_on_us == 28 * 60_000_000

@@ -162,7 +162,7 @@ async def test_a_running_timer_counts_on(desk: Desk, week: IsoWeek, clock: HandS
     async with opened(desk, WeekScreen(), (120, 36)) as (app, pilot):
         clock.advance(2)
         app.second_hand.tick()
-        await until(pilot, lambda: "► 02:00" in texts(shown(app).table("entries")))
+        await until(pilot, lambda: "► 2 min 00" in texts(shown(app).table("entries")))
         await until(pilot, lambda: "2 h 02 hands-on" in texts(shown(app)))
 
 

@@ -13,9 +13,9 @@ from bench.views.kinds import BAR
 
 
 def cell_texts(row: Row, columns: Sequence[Column[Any]]) -> tuple[str, ...]:
-    """What each cell of a row says, whole; nothing for a bar, which is drawn."""
+    """What each cell of a row says, whole, days as in files; nothing for a bar, which is drawn."""
     if isinstance(row.cells, RecordCells):
-        record, context = row.cells.record, row.cells.context
+        record, context = row.cells.record, row.cells.context._replace(screen=False)
         return tuple("" if one.kind is BAR else one.words(record, context) for one in columns)
     return tuple(cell.text if isinstance(cell, Part) else "" for cell in row.cells)
 

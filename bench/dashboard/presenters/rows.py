@@ -8,7 +8,7 @@ from typing import Any, NamedTuple, TypeVar, overload
 
 from bench.dashboard.presenters.pieces import Line, Part, bar, cut, fit, length
 from bench.views.columns import Column, Table, longest, scaled
-from bench.views.kinds import BAR, PLAIN, TEXT, WORD, Context
+from bench.views.kinds import BAR, OF_MONEY, PLAIN, TEXT, WORD, Context
 
 Record = TypeVar("Record")
 
@@ -80,6 +80,13 @@ class RecordCells(Sequence[Part | Bar]):
 
     __hash__ = None  # type: ignore[assignment]
 
+    def seen(self, now_us: int, *, bare: bool) -> RecordCells:
+        """The same as it is seen at this instant; `bare`: with the currency told elsewhere, once."""
+        now_us = self.context.now_us or now_us
+        return RecordCells(
+            self.columns, self.record, self.context._replace(now_us=now_us, bare=bare), self.longest
+        )
+
     @overload
     def __getitem__(self, place: int) -> Part | Bar: ...
     @overload
@@ -129,11 +136,17 @@ class RecordRows(Sequence[Row]):
 
 def rows_of(table: Table[Record], records: Iterable[Record], context: Context = PLAIN) -> RecordRows:
     """A row for each record."""
-    return RecordRows(table, records, context)
+    return RecordRows(table, records, context._replace(screen=True))
+
+
+def currency_of(table: Table[Any], context: Context) -> str:
+    """The currency that a table's frame tells, and no cell of it; empty for a table without money."""
+    return context.currency if any(column.kind in OF_MONEY for column in table.columns) else ""
 
 
 def total_row(table: Table[Record], record: Record, context: Context) -> Row:
     """The row of what the others add up to; it has no bar."""
+    context = context._replace(screen=True, bare=bool(currency_of(table, context)))
     cells = tuple(Part(column.words(record, context), "strong") for column in table.columns)
     return Row(TOTAL, cells, total=True)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.stock_lines import cover
+from bench.domain.localtime import short_day
 from bench.domain.money import show_money
 from bench.domain.quantities import show_quantity
 from bench.domain.stock_levels import StockLine
@@ -40,7 +41,7 @@ def history_head(history: ConsumableHistory, width: int) -> tuple[Line, ...]:
     if line.shelf_life_days is not None:
         facts.append(f"keeps {line.shelf_life_days} d")
     if line.next_expiry is not None:
-        facts.append(f"next expiry {line.next_expiry.isoformat()}")
+        facts.append(f"next expiry {short_day(line.next_expiry)}")
     lines: list[Line] = [spread(left, right, width)]
     lines += [(Part(f" {text}", "muted"),) for text in _packed(facts, width - 2)]
     if line.hazard:

@@ -66,6 +66,8 @@ def _people(view: QueueView, now_us: int, acting_id: int, room: int) -> Line:
     room -= cell_len(more.text)
     if width_of(alone) > room:  # the unit's tag goes whole: half of one is none
         alone = alone[:2]
+    if width_of(alone) > room:
+        alone = _person(people[0], now_us, acting=False, with_task=False)[:2]
     return (*cut(tuple(alone), room), more)
 
 

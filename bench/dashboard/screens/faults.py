@@ -166,7 +166,7 @@ class ShopFaultsScreen(Sheet[ShopFaults]):
         self.query_one("#head", LinesPanel).show(lambda width: shop_faults_head(facts.listed, width))
         self.table("listed").fill(facts.listed.faults, context_of(facts.listed))
         groups = self.table("groups")
-        groups.border_title = f"What faults cost, by {'whose' if self.by == 'origin' else self.by}"
+        groups.title = f"What faults cost, by {'whose' if self.by == 'origin' else self.by}"
         if facts.sums is None:
             groups.show(not_known_rows())
             return

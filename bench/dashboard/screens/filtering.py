@@ -84,7 +84,7 @@ class Tables(RowActs):
         box = self.query_one(FilterBox)
         with box.prevent(Input.Changed):
             box.value = table.filter_text
-        title = str(table.border_title or "").casefold()
+        title = str(table.title).casefold()
         self.query_one("#filter-label", Label).update(f"filter {title}".rstrip())
         self.add_class("-finding")
         self.screen.set_focus(box)

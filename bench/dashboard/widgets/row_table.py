@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Sequence
-from typing import Any
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any, cast
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -25,6 +26,7 @@ from bench.dashboard.presenters.rows import (
     RecordRows,
     Row,
     column_at,
+    currency_of,
     names_line,
     row_line,
     rows_of,
@@ -35,6 +37,9 @@ from bench.dashboard.widgets.painted import Painted
 from bench.dashboard.widgets.steady import Stacked
 from bench.views.columns import Column, Table
 from bench.views.kinds import PLAIN, Context
+
+if TYPE_CHECKING:
+    from bench.dashboard.app import BenchApp
 
 MARGIN = 2  # the cursor's mark before a row, a blank behind it
 SCROLLBAR = 1
@@ -48,6 +53,7 @@ class RowList(LineList[Row]):
         self.cursor_stays_lit = stays_lit
         self.columns = table.columns
         self.says_when_empty = table.empty
+        self.bare = False  # whether the currency stands in the frame
 
     @property
     def key(self) -> Hashable | None:
@@ -56,6 +62,10 @@ class RowList(LineList[Row]):
 
     def line_of(self, item: Row, width: int) -> Line:
         """A row as parts."""
+        if isinstance(item.cells, RecordCells):
+            now_us = cast("BenchApp", self.app).desk.clock.now_us()
+            cells = item.cells.seen(now_us, bare=self.bare)
+            item = replace(item, cells=cells)
         return row_line(item, self.columns, width - MARGIN)
 
     @property
@@ -120,6 +130,7 @@ class RowTable(Stacked):
     ) -> None:
         super().__init__(id=id)
         self.border_title = table.title
+        self.title = table.title
         self.table = table
         self.names = ColumnNames(table.columns)
         self.rows = RowList(table, stays_lit=stays_lit)
@@ -186,6 +197,7 @@ class RowTable(Stacked):
         """Show these rows; the cursor goes to the key `at`, or stays on its own, or close to where it was."""
         self._given = rows if isinstance(rows, RecordRows) else tuple(rows)
         self._said = None
+        self._tell_currency()
         self._show(at)
 
     def filter_by(self, typed: str) -> None:
@@ -250,6 +262,17 @@ class RowTable(Stacked):
             index = _near(items, self.rows.cursor)
         self.rows.show(items, index)
         self._tell()
+
+    def _tell_currency(self) -> None:
+        """In the frame, once."""
+        rows = self._given
+        contexts = (one.cells.context for one in rows if isinstance(one.cells, RecordCells))
+        context = rows.context if isinstance(rows, RecordRows) else next(contexts, PLAIN)
+        currency = currency_of(self.table, context)
+        self.rows.bare = bool(currency)
+        title = ", ".join(filter(None, (self.title, currency)))
+        if str(self.border_title or "") != title:
+            self.border_title = title
 
     def _items(self) -> Sequence[Row]:
         rows = self._given

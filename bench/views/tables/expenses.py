@@ -18,7 +18,7 @@ EXPENSES = Table[ExpenseLine](
         Column("Who", "party", width=10, grow=1, from_width=64),
         Column("Note", "note", width=10, grow=2, from_width=84, look="muted"),
         Column("Tax in it", "tax_per_10000", SHARE, 9, from_width=96, look="muted"),
-        Column("Amount", "amount_minor", MONEY, 13, look=lambda line: gain_look(line.amount_minor)),
+        Column("Amount", "amount_minor", MONEY, 10, look=lambda line: gain_look(line.amount_minor)),
     ),
     key="expense_id",
     empty="Nothing was spent or earned beside the units in this time.",
@@ -29,7 +29,7 @@ BY_CATEGORY = Table[GeneralTotal](
     (
         Column("Category", "category", width=12, grow=1),
         Column("Lines", "rows", COUNT, 5, look="muted"),
-        Column("Amount", "amount_minor", MONEY, 13, look=lambda line: gain_look(line.amount_minor)),
+        Column("Amount", "amount_minor", MONEY, 10, look=lambda line: gain_look(line.amount_minor)),
     ),
     key=lambda line: (line.category, line.income),
     empty="–",

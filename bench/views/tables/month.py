@@ -37,7 +37,7 @@ EARNED = Table[Earned](
         ),
         Column("Per hour", "per_hour_minor", MONEY),
         Column(
-            "Margin", lambda one: at_most(one.margin_minor, known=not one.incomplete), MONEY, 13, look="muted"
+            "Margin", lambda one: at_most(one.margin_minor, known=not one.incomplete), MONEY, 10, look="muted"
         ),
         Column("Hours", "hands_on_us", HOURS, from_width=68, look="muted"),
         Column("Sold", "units", COUNT, look="muted"),
@@ -61,7 +61,7 @@ TIED_UP = Table[TiedUp](
         Column("", "name", width=18, grow=1),
         Column("", "cost_so_far_minor", BAR, grow=1, look="waiting"),
         Column("Units", lambda one: one.units or None, COUNT, 5, look="muted"),
-        Column("Cost", lambda one: at_least(one.cost_so_far_minor, known=not one.unpriced), MONEY, 13),
+        Column("Cost", lambda one: at_least(one.cost_so_far_minor, known=not one.unpriced), MONEY, 10),
     ),
     key="name",
 )
@@ -88,7 +88,7 @@ USED = Table[UsedUp](
         Column("", "cost_minor", BAR, 5, grow=1, look="running"),
         Column("Units", "units", COUNT, 5, from_width=80, look="muted"),
         Column("A unit", lambda one: Amount(one.per_unit, one.base_unit), QUANTITY, 12),
-        Column("Costs", "cost_per_unit_minor", MONEY, 11),
+        Column("Costs", "cost_per_unit_minor", MONEY, 9),
         Column("Total", "cost_minor", MONEY, from_width=62, look="muted"),
     ),
     key="consumable_id",

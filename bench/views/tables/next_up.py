@@ -9,7 +9,7 @@ from bench.domain.durations import MINUTE_US
 from bench.domain.forecast_sheet import Forecast, ForecastLine, StageWait, days_and_hours
 from bench.domain.next_up import NextLine, WaitingLine
 from bench.views.columns import Column, Table
-from bench.views.kinds import BAR, COUNT, LENGTH, LOCAL_DAY, MONEY, WORD, Bound, Context, Kind, at_most
+from bench.views.kinds import BAR, COUNT, DAY, LENGTH, LOCAL_DAY, MONEY, WORD, Bound, Context, Kind, at_most
 
 
 def _earns(line: NextLine, minor: int) -> int | Bound | None:
@@ -20,11 +20,11 @@ def _earns_look(line: NextLine) -> str:
     return "" if line.expected_minor is not None else "muted"
 
 
-def _due(line: NextLine, _context: Context) -> str:
-    return f"{'! ' if line.past_due else ''}{line.due_on}"
+def _due(line: NextLine, context: Context) -> str:
+    return f"{'! ' if line.past_due else ''}{DAY.told(line.due_on, context)}"
 
 
-DUE = Kind(_due, width=12, right=False, order=lambda line: line.due_on)
+DUE = Kind(_due, width=13, right=False, order=lambda line: line.due_on)
 STAY = Kind(lambda us, _: days_and_hours(us), width=9)
 
 RANKING = Table[NextLine](
@@ -42,7 +42,7 @@ RANKING = Table[NextLine](
             from_width=96,
             look="muted",
         ),
-        Column("Earns", lambda one: _earns(one, one.to_earn_minor), MONEY, 11, look=_earns_look),
+        Column("Earns", lambda one: _earns(one, one.to_earn_minor), MONEY, 9, look=_earns_look),
         Column("In", lambda one: one.minutes_left * MINUTE_US, LENGTH),
         Column(
             "Per hour",
