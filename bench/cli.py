@@ -11,14 +11,19 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from importlib import import_module
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
+from typer.core import TyperGroup
 
 from bench import former_names
+from bench.commands.by_subject import COMMANDS, GROUPS
 from bench.commands.opening import Start, say_booked_already
 from bench.commands.printing import all_out, complain
 from bench.errors import BadInput, BenchError, Unprinted
+
+if TYPE_CHECKING:
+    from typer._click import Context, HelpFormatter
 
 BROKEN_PIPE = 128 + 13  # what a shell reports for a program that SIGPIPE ended
 INTERRUPTED = 128 + 2
@@ -29,105 +34,21 @@ AS_JSON = "--json"
 MAN_PAGE = ("manual", "--man")  # tells of all commands
 BOOKED = 7  # booked, and what came after went wrong: the same command again would book it twice
 
-# Each command: the module under bench.commands and the function in it. Only what is asked for is imported:
-# all of them would cost every start of the dashboard a third of the time to its first screen.
-COMMANDS = {
-    "queue": "units.queue",
-    "unit": "units.unit",
-    "find": "finding.find",
-    "add": "units.add",
-    "owner": "units.owner",
-    "collector": "intake.collector",
-    "intake": "intake.intake",
-    "spec": "specification.specification",
-    "job": "repair_jobs.job",
-    "quote": "quotes.quote",
-    "access": "repair_jobs.access",
-    "most-to-pay": "buying.most_to_pay",
-    "offer": "offers.offer",
-    "buy": "buying.buy",
-    "buy-lot": "lots.buy_lot",
-    "lot": "lots.lot",
-    "bought": "buying.bought",
-    "donor": "lots.donor",
-    "part": "parts.part",
-    "photo": "photographs.photo",
-    "shelf": "parts_shelf.shelf",
-    "order": "orders.order",
-    "order-sent": "orders.order_sent",
-    "arrived": "arrivals.arrived",
-    "wrong-part": "arrivals.wrong_part",
-    "send-back": "arrivals.send_back",
-    "refunded": "arrivals.refunded",
-    "cancel-order": "orders.cancel",
-    "wait": "orders.wait",
-    "suppliers": "orders.suppliers",
-    "money": "money.money",
-    "model": "models.model",
-    "past-prices": "prices.past_prices",
-    "compare": "prices.compare",
-    "start": "tasks.start",
-    "stop": "tasks.stop",
-    "resume": "tasks.resume",
-    "done": "tasks.done",
-    "skip": "tasks.skip",
-    "test": "outcomes.end",
-    "fault": "faults.fault",
-    "move": "units.move",
-    "hold": "units.hold",
-    "release": "units.release",
-    "tick": "cover.tick",
-    "cell": "cover.cell",
-    "reading": "condition.reading",
-    "condition": "condition.condition",
-    "drive": "wiping.drive",
-    "wipe": "wiping.wipe",
-    "certificate": "wiping.certificate",
-    "grade": "grading.grade",
-    "sheet": "grading.sheet",
-    "listing": "listing.listing",
-    "public": "listing.public",
-    "sell": "selling.sell",
-    "handover": "selling.handover",
-    "return": "selling.take_back_unit",
-    "leave": "selling.leave",
-    "shipping": "selling.shipping",
-    "register": "register.register",
-    "parties": "register.parties",
-    "erase": "register.erase",
-    "label": "labels.label",
-    "stock": "consumables.stock",
-    "restock": "consumables.restock",
-    "count": "consumables.count",
-    "code": "consumables.code",
-    "hazard": "consumables.hazard",
-    "week": "sheets.week",
-    "next": "money.what_next",
-    "forecast": "money.forecast",
-    "month": "money.month",
-    "year": "money.year",
-    "return-rates": "outcomes.return_rates",
-    "journal": "sheets.journal",
-    "undo": "sheets.undo",
-    "redo": "sheets.redo",
-    "forgotten": "shop.forgotten",
-    "people": "shop.people",
-    "expense": "expenses.expense",
-    "power": "expenses.power",
-    "channel": "channels.channel",
-    "trade": "channels.trade",
-    "calc": "calculators.calculate",
-    "calendar": "sheets.calendar",
-    "import": "importing.import_file",
-    "export": "sheets.export",
-    "check": "shop.check",
-    "backup": "copies.backup",
-    "restore": "copies.restore",
-    "keys": "screen.keys",
-    "manual": "manual.manual",
-    "serve": "serve.serve",
-    "demo": "screen.demo",
-}
+
+class BySubject(TyperGroup):
+    """The program, whose help lists the commands by subject."""
+
+    def format_commands(self, ctx: Context, formatter: HelpFormatter) -> None:
+        """One list a subject, all in the same columns."""
+        del ctx
+        widest = max(map(len, self.commands))
+        room = formatter.width - widest - len("    ")
+        for subject, names in GROUPS.items():
+            there = [self.commands[name] for name in names if name in self.commands]
+            rows = [((one.name or "").ljust(widest), one.get_short_help_str(room)) for one in there]
+            if rows:
+                with formatter.section(subject.capitalize()):
+                    formatter.write_dl(rows)
 
 
 def bench(
@@ -163,6 +84,7 @@ def program(names: Iterable[str] = tuple(COMMANDS)) -> typer.Typer:
     """The program with these commands."""
     app = typer.Typer(
         name="bench",
+        cls=BySubject,
         help="Refurbishing bench: which unit is where, what comes next, how long it took, what it used.",
         epilog="Without a command the dashboard opens. Cautions shown are general: local codes come first.",
         rich_markup_mode=None,

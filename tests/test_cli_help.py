@@ -7,6 +7,7 @@ from typer._click.core import Command
 from typer.main import get_command
 
 from bench.cli import needed_for, program, run
+from bench.commands.by_subject import GROUPS
 from bench.former_names import COMMANDS as FORMER
 
 PROGRAM = get_command(program())
@@ -38,7 +39,20 @@ def test_help_fits_the_screen(name: str, capsys: pytest.CaptureFixture[str]) -> 
 
 def test_the_first_help_has_one_line_a_command(capsys: pytest.CaptureFixture[str]) -> None:
     run(["--help"])
-    assert len(capsys.readouterr().out.splitlines()) <= len(COMMANDS) + 24
+    assert len(capsys.readouterr().out.splitlines()) <= len(COMMANDS) + 24 + 2 * len(GROUPS)
+
+
+def test_the_first_help_lists_every_command_once_under_its_subject(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    run(["--help"])
+    listed: dict[str, list[str]] = {}
+    for section in capsys.readouterr().out.split("\n\n"):
+        subject, *lines = section.splitlines()
+        listed[subject.rstrip(":").casefold()] = [line.split()[0] for line in lines]
+    for subject, names in GROUPS.items():
+        assert listed[subject] == [*names]
+    assert sorted(name for names in GROUPS.values() for name in names) == sorted(set(COMMANDS) - set(FORMER))
 
 
 def test_the_version_is_told(capsys: pytest.CaptureFixture[str]) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import typer.main
 
 from bench.cli import program
+from bench.commands.by_subject import GROUPS as BY_SUBJECT
 from bench.dashboard.acts.act import Act
 from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.presenters.key_bar import shown_key
@@ -20,56 +21,7 @@ TWELVE = (
     *("first.closing_checklist", "first.hold", "first.restock", "first.undo", "first.filter", "first.more"),
     "app.manual",
 )
-GROUPS = {
-    "commands at the bench": (
-        *("queue", "unit", "find", "add", "collector", "intake", "spec", "owner", "job", "quote", "access"),
-        *("start", "stop", "resume", "done", "skip", "test", "fault", "photo"),
-        *("move", "hold", "release", "tick", "cell"),
-    ),
-    "commands for buying": (
-        *(
-            "most-to-pay",
-            "offer",
-            "buy",
-            "buy-lot",
-            "lot",
-            "bought",
-            "donor",
-            "model",
-            "past-prices",
-            "compare",
-        ),
-    ),
-    "commands for parts": (
-        *("part", "shelf", "order", "order-sent", "arrived", "wrong-part", "send-back", "refunded"),
-        *("cancel-order", "wait", "suppliers"),
-    ),
-    "commands for the condition": ("reading", "condition", "drive", "wipe", "certificate", "grade", "sheet"),
-    "commands for money and selling": (
-        *(
-            "money",
-            "next",
-            "forecast",
-            "return-rates",
-            "listing",
-            "public",
-            "sell",
-            "handover",
-            "return",
-            "leave",
-            "shipping",
-        ),
-        *("register", "parties", "erase", "month", "year", "expense", "power", "channel", "trade"),
-    ),
-    "commands for stock and time": (
-        *("stock", "restock", "count", "code", "hazard", "week", "journal"),
-        *("undo", "redo", "forgotten", "label"),
-    ),
-    "commands of the program": (
-        *("people", "calc", "import", "calendar", "export", "check", "backup", "restore"),
-        *("keys", "manual", "serve", "demo"),
-    ),
-}
+GROUPS = {f"commands {subject}": tuple(commands) for subject, commands in BY_SUBJECT.items()}
 _BLOCK = "<!-- {name}: python -m tests.docs.tables -->\n"
 _END = "<!-- end -->"
 
