@@ -17,6 +17,7 @@ import typer
 from typer.core import TyperGroup
 
 from bench import former_names
+from bench.commands import completing
 from bench.commands.by_subject import COMMANDS, GROUPS
 from bench.commands.opening import Start, say_booked_already
 from bench.commands.printing import all_out, complain
@@ -27,7 +28,6 @@ if TYPE_CHECKING:
 
 BROKEN_PIPE = 128 + 13  # what a shell reports for a program that SIGPIPE ended
 INTERRUPTED = 128 + 2
-ASKS_FOR_COMPLETION = "_BENCH_COMPLETE"
 BEFORE_A_COMMAND = ("--data", "--person", "--once")
 NEW, DEBUG = "--new", "--debug"
 AS_JSON = "--json"
@@ -54,7 +54,10 @@ class BySubject(TyperGroup):
 def bench(
     ctx: typer.Context,
     data: Annotated[Path | None, typer.Option(metavar="FILE", help="The data file to work in.")] = None,
-    person: Annotated[str | None, typer.Option(metavar="NAME", help="Who is working.")] = None,
+    person: Annotated[
+        str | None,
+        typer.Option(metavar="NAME", help="Who is working.", autocompletion=completing.people),
+    ] = None,
     once: Annotated[
         str | None,
         typer.Option(metavar="KEY", help="A script's key: the same command with it books once."),
@@ -180,7 +183,7 @@ def run(arguments: list[str]) -> int:
 
 
 def _run_command(start: Start, arguments: list[str]) -> int:
-    names = COMMANDS if ASKS_FOR_COMPLETION in os.environ else needed_for(arguments)
+    names = COMMANDS if completing.ASKED_BY in os.environ else needed_for(arguments)
     code = program(names)(arguments, prog_name="bench", standalone_mode=False, obj=start)
     all_out()
     if start.booked:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from bench.commands import completing
 from bench.commands.arguments import AsJson, Tag
 from bench.commands.opening import desk_for
 from bench.commands.printing import CAUTION, say, say_json, say_sheet
@@ -81,7 +82,12 @@ def move(
     ctx: typer.Context,
     tag: Tag,
     stage: Annotated[
-        str | None, typer.Argument(metavar="STAGE", help="Where to; without it, the next stage.")
+        str | None,
+        typer.Argument(
+            metavar="STAGE",
+            help="Where to; without it, the next stage.",
+            autocompletion=completing.stages,
+        ),
     ] = None,
     back: Annotated[bool, typer.Option("--back", help="Back one stage.")] = False,
     open_tasks: Annotated[
