@@ -27,6 +27,7 @@ _KINDS: dict[str, tuple[type, str]] = {
     "notices": (bool, "true or false"),
     "watched_folder": (str, "a path in quotation marks"),
     "keys": (dict, "a table of binding ids and keys"),
+    "accounts": (dict, "a table of accounts and the names they have in the books"),
 }
 _NO_KEYS: Mapping[str, str] = MappingProxyType({})
 
@@ -36,9 +37,9 @@ class Settings:
     """What one start goes by. `file`: where settings were looked for; `keys`: own keys by binding id.
 
     `data_named`: the data file's path was given by someone and is not the default; `known_files`: where it
-    is kept which data files were opened on this machine. `watched_folder`: what a phone drops there is
-    offered as photographs; None for no such folder. `notices`: the terminal is asked to tell on the desktop
-    that a machine's time is up.
+    is kept which data files were opened on this machine. `accounts`: their names in the books, for postings.
+    `watched_folder`: what a phone drops there is offered as photographs; None for no such folder.
+    `notices`: the terminal is asked to tell on the desktop that a machine's time is up.
     """
 
     data_path: Path
@@ -51,6 +52,7 @@ class Settings:
     scanner: bool = True
     notices: bool = False
     watched_folder: Path | None = None
+    accounts: Mapping[str, str] = field(default_factory=lambda: _NO_KEYS)
 
 
 def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Settings:
@@ -76,6 +78,7 @@ def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Se
         scanner=found.get("scanner", True),
         notices=found.get("notices", False),
         watched_folder=_watched_folder(environ, found, beside=path.parent),
+        accounts=MappingProxyType(found.get("accounts", {})),
     )
 
 

@@ -84,6 +84,7 @@ GROUPS: dict[str, dict[str, str]] = {
         "erase": "register.erase",
         "month": "money.month",
         "year": "money.year",
+        "postings": "money.postings",
         "expense": "expenses.expense",
         "power": "expenses.power",
         "channel": "channels.channel",

@@ -101,6 +101,9 @@ DOCUMENTS = (
     Document("bill", "views.repair_papers:RepairPaper"),
     Document("hand_back", "views.repair_papers:RepairPaper"),
     Document("expenses", "views.expenses:ExpenseBook"),
+    Document(
+        "postings", "views.postings:PostingBook", more=(("accounts", "list of account, debit and credit"),)
+    ),
     Document("task_watts", "views.machine_power:TaskWatts", under="task_watts"),
     Document("trade", "views.trade:TradeSettings"),
     Document("channels", "views.trade:ChannelLine", under="channels"),

@@ -8,7 +8,7 @@ import typer
 
 from bench.commands.arguments import AsCsv, AsJson, Tag, one_form
 from bench.commands.channels import channel_named
-from bench.commands.opening import desk_for
+from bench.commands.opening import Start, desk_for
 from bench.commands.printing import say_or_save, say_sheet
 from bench.errors import BadInput
 
@@ -108,6 +108,28 @@ def year(
         raise BadInput(f"{span} is a month.", "Give a year such as 2026, or use bench month.")
     sheet = read_year(desk_for(ctx), None if span is None else span.year)
     _show(sheet, to, as_csv=as_csv, as_json=as_json)
+
+
+def postings(
+    ctx: typer.Context,
+    which: Annotated[
+        str | None,
+        typer.Argument(metavar="[SPAN]", help="A month or a year, 2026-11 or 2026; else this month."),
+    ] = None,
+    to: To = "",
+    as_csv: AsCsv = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show a month's money as debits and credits for the books."""
+    from bench.domain.spans import Span
+    from bench.reports.forms import postings_forms
+    from bench.views.postings import read_postings
+
+    one_form(as_csv, as_json)
+    start: Start = ctx.obj
+    span = None if which is None else Span.parse(which)
+    journal = read_postings(desk_for(ctx), span, start.settings().accounts)
+    say_or_save(journal, postings_forms(), to, as_json=as_json, as_csv=as_csv)
 
 
 def _show(sheet: MonthSheet, to: str, *, as_csv: bool, as_json: bool) -> None:

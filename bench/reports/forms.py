@@ -64,6 +64,13 @@ def month_forms() -> Forms:
     return {".txt": month_text, ".csv": month_csv, ".json": month_json}
 
 
+def postings_forms() -> Forms:
+    """The postings of a span."""
+    from bench.reports.postings import postings_csv, postings_json, postings_text
+
+    return {".txt": postings_text, ".csv": postings_csv, ".json": postings_json}
+
+
 def register_forms() -> Forms:
     """The register of second-hand goods."""
     from bench.reports.register import register_csv, register_html, register_json, register_text
