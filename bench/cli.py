@@ -218,6 +218,7 @@ def _tell(start: Start, error: BenchError) -> None:
     """Say what went wrong on standard error: one sentence, or one JSON object where --json was asked for."""
     if start.debug:
         traceback.print_exception(error)
+    _log(error)
     if AS_JSON in start.asked:
         from bench.reports.plain_values import error_json
 
@@ -225,6 +226,12 @@ def _tell(start: Start, error: BenchError) -> None:
     else:
         for line in error.lines:
             complain(line)
+
+
+def _log(error: BaseException) -> None:
+    from bench.program_log import note
+
+    note(error, "command")
 
 
 @contextmanager

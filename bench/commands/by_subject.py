@@ -113,6 +113,7 @@ GROUPS: dict[str, dict[str, str]] = {
         "backup": "copies.backup",
         "restore": "copies.restore",
         "keys": "screen.keys",
+        "log": "shop.log",
         "manual": "manual.manual",
         "serve": "serve.serve",
         "demo": "screen.demo",

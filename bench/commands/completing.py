@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import os
 import re
-import sqlite3
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -97,7 +96,7 @@ def _offered(
         path = read_settings(os.environ, data=context.find_root().params.get("data")).data_path
         with _desk_on(path) as desk:
             found = list(read(desk)) if desk is not None else []
-    except (BenchError, OSError, sqlite3.Error):
+    except (BenchError, OSError):
         return []
     asked_by = os.environ.get(ASKED_BY, "")
     told = [(name, words if PLAIN.fullmatch(words) else "") for name, words in found]
@@ -110,14 +109,12 @@ def _offered(
 def _desk_on(path: Path) -> Iterator[Desk | None]:
     """A desk to read at; None where there is no file of today's shape."""
     from bench.desk import Desk, SystemClock
-    from bench.store.engine import Store
-    from bench.store.files import is_older, is_there, require_own_file
+    from bench.work.files import open_to_look
 
-    if not is_there(path) or is_older(path):
+    store = open_to_look(path)
+    if store is None:
         yield None
         return
-    require_own_file(path)
-    store = Store(path)
     try:
         yield Desk(store, SystemClock(), 0, "command")
     finally:

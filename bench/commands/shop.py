@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from bench.commands.arguments import AsJson
-from bench.commands.opening import desk_for
+from bench.commands.opening import Start, desk_for
 from bench.commands.printing import CAUTION, say, say_json
 from bench.errors import StoreError
 
@@ -109,3 +109,18 @@ def check(ctx: typer.Context, as_json: AsJson = False) -> None:
             f"{found.path} is damaged or was changed behind the program.",
             "Stop writing to it and restore a backup.",
         )
+
+
+def log(
+    ctx: typer.Context,
+    most: Annotated[int, typer.Option("--last", min=1, metavar="NUMBER", help="So many lines.")] = 20,
+) -> None:
+    """Show what went wrong lately on this machine, without anyone's words."""
+    from bench.program_log import last_lines, log_path
+
+    start: Start = ctx.obj
+    start.require_no_key()
+    lines = last_lines(most)
+    for line in lines:
+        say(line)
+    say(f"{log_path()}" if lines else f"Nothing went wrong yet: there is no {log_path()}.")

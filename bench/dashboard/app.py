@@ -40,6 +40,7 @@ from bench.dashboard.widgets.looks import LOOK_CLASSES
 from bench.dashboard.widgets.too_small import LEAST_HEIGHT, LEAST_WIDTH, TooSmall
 from bench.desk import Desk
 from bench.errors import Crashed
+from bench.program_log import note
 from bench.work.check import check_newest
 from bench.work.replay import Difference
 
@@ -352,6 +353,7 @@ def run_dashboard(
         if app.daily_copy is not None:
             app.daily_copy.finish()
     if app.crashed is not None:
+        note(app.crashed, "dashboard")
         raise Crashed(write_crash_log(desk.store.path, app.crashed))
     return app.return_code or 0
 

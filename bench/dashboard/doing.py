@@ -13,6 +13,7 @@ from bench.dashboard.acts.act import call
 from bench.dashboard.acts.places import Place
 from bench.dashboard.messages import Written
 from bench.errors import BenchError, FileLost
+from bench.program_log import note
 
 if TYPE_CHECKING:
     from textual.dom import DOMNode as _Mixed
@@ -121,6 +122,7 @@ class Doing(_Mixed):
                 app.file_watch.met(error, again=writes)
             if not self.call_later(_deal_with, app, error, failed):
                 show_error(app, error)
+            await asyncio.to_thread(note, error, "dashboard")
         else:
             if then is not None:
                 self.call_later(then, answer)

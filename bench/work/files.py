@@ -75,6 +75,17 @@ def open_existing(path: Path) -> Store:
     return Store(path, notices)
 
 
+def open_to_look(path: Path) -> Store | None:
+    """The open file at `path` as it is, for a look in passing; None where it is not there or older.
+
+    Raises StoreError for a file that is foreign or damaged.
+    """
+    if not is_there(path) or is_older(path):
+        return None
+    require_own_file(path)
+    return Store(path)
+
+
 def open_or_new(
     path: Path, *, person: str = "Me", shop: str = "My workshop", currency: str = "EUR", zone: str = "UTC"
 ) -> Store:
