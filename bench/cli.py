@@ -229,7 +229,7 @@ def _tell(start: Start, error: BenchError) -> None:
 
 
 def _log(error: BaseException) -> None:
-    from bench.program_log import note
+    from bench.went_wrong import note
 
     note(error, "command")
 

@@ -116,7 +116,7 @@ def log(
     most: Annotated[int, typer.Option("--last", min=1, metavar="NUMBER", help="So many lines.")] = 20,
 ) -> None:
     """Show what went wrong lately on this machine, without anyone's words."""
-    from bench.program_log import last_lines, log_path
+    from bench.went_wrong import last_lines, log_path
 
     start: Start = ctx.obj
     start.require_no_key()

@@ -13,7 +13,7 @@ from bench.dashboard.acts.act import call
 from bench.dashboard.acts.places import Place
 from bench.dashboard.messages import Written
 from bench.errors import BenchError, FileLost
-from bench.program_log import note
+from bench.went_wrong import note
 
 if TYPE_CHECKING:
     from textual.dom import DOMNode as _Mixed

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from bench import program_log
+from bench import went_wrong
 from bench.cli import run
 from bench.errors import BadInput
-from bench.program_log import last_lines, log_path, note
+from bench.went_wrong import last_lines, log_path, note
 from tests.pty.program import did, environment, refused
 
 LINE = re.compile(
@@ -42,7 +42,7 @@ def test_a_mistake_of_the_program_names_its_line() -> None:
 
 
 def test_it_begins_anew_when_it_is_full(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(program_log, "MOST_BYTES", 500)
+    monkeypatch.setattr(went_wrong, "MOST_BYTES", 500)
     for _ in range(40):
         note(BadInput("a", "b"), "command")
     sizes = [one.stat().st_size for one in log_path().parent.iterdir()]
