@@ -52,7 +52,7 @@ class Settings:
     scanner: bool = True
     notices: bool = False
     watched_folder: Path | None = None
-    accounts: Mapping[str, str] = field(default_factory=lambda: _NO_KEYS)
+    accounts: Mapping[str, Any] = field(default_factory=lambda: _NO_KEYS)
 
 
 def read_settings(environ: Mapping[str, str], *, data: Path | None = None) -> Settings:

@@ -34,8 +34,9 @@ def note(error: BaseException, through: str) -> None:
     when = datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
     line = f"{when} {__version__} {through} {_weight(error)} {type(error).__name__} {_raised_at(error)}"
     path = log_path()
+    if not path.parent.is_dir():  # made with the first data file: an error alone makes no folder
+        return
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
         handler = RotatingFileHandler(path, maxBytes=MOST_BYTES, backupCount=1, encoding="utf-8")
     except OSError:
         return

@@ -22,6 +22,7 @@ SECRET = "Edda Moonpenny"
 @pytest.fixture(autouse=True)
 def own_state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    (tmp_path / "state" / "bench").mkdir(parents=True)
 
 
 def test_an_error_is_a_line_without_its_words() -> None:
@@ -51,9 +52,15 @@ def test_it_begins_anew_when_it_is_full(monkeypatch: pytest.MonkeyPatch) -> None
 
 
 def test_where_it_cannot_be_written_nothing_else_goes_wrong(tmp_path: Path) -> None:
-    (tmp_path / "state").write_text("in the way", encoding="utf-8")
+    (tmp_path / "state" / "bench" / "bench.log").mkdir()
     note(BadInput("a", "b"), "command")
     assert last_lines(5) == []
+
+
+def test_an_error_alone_makes_no_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "elsewhere"))
+    note(BadInput("a", "b"), "command")
+    assert not (tmp_path / "elsewhere").exists()
 
 
 def test_the_command_shows_it(tmp_path: Path) -> None:

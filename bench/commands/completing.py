@@ -93,7 +93,8 @@ def _offered(
     context: typer.Context, begun: str, read: Callable[[Desk], Iterable[tuple[str, str]]]
 ) -> Offered:
     try:
-        path = read_settings(os.environ, data=context.find_root().params.get("data")).data_path
+        named = context.find_root().params.get("data")  # as typed: nothing is converted yet
+        path = read_settings(os.environ, data=Path(named) if named else None).data_path
         with _desk_on(path) as desk:
             found = list(read(desk)) if desk is not None else []
     except (BenchError, OSError):

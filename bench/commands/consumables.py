@@ -11,6 +11,7 @@ from bench.commands.named import task_named, the_one
 from bench.commands.opening import desk_for
 from bench.commands.printing import say, say_json, say_sheet
 from bench.domain.safety import HAZARD_NAMES, HAZARDS, NO_HAZARD
+from bench.domain.text import task_on
 from bench.errors import BadInput
 
 if TYPE_CHECKING:
@@ -169,7 +170,7 @@ def _of_a_units_task(ctx: typer.Context, tag: str, name: str, what: str) -> str:
     sheet = read_unit(desk, unit_by_tag(desk, tag))
     task, kind = task_named(sheet, name), _kind(what)
     set_task_hazard(desk, task.task_id, kind)
-    return f"{task.name} on {sheet.tag}: {HAZARD_NAMES[kind]}."
+    return f"{task_on(task.name, sheet.tag)}: {HAZARD_NAMES[kind]}."
 
 
 def _of_a_routes_task(ctx: typer.Context, route: str, name: str, what: str) -> str:

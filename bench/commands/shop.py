@@ -115,7 +115,7 @@ def log(
     ctx: typer.Context,
     most: Annotated[int, typer.Option("--last", min=1, metavar="NUMBER", help="So many lines.")] = 20,
 ) -> None:
-    """Show what went wrong lately on this machine, without anyone's words."""
+    """Show what lately went wrong on this machine."""
     from bench.went_wrong import last_lines, log_path
 
     start: Start = ctx.obj

@@ -9,6 +9,7 @@ import typer
 from bench.commands.arguments import AsJson, Tag, TaskName
 from bench.commands.opening import desk_for
 from bench.commands.printing import CAUTION, say, say_json
+from bench.domain.text import task_on
 from bench.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ def stop(
         return
     from bench.domain.durations import hours_and_minutes
 
-    say(f"Stopped {stopped.task} on {stopped.tag} after {hours_and_minutes(stopped.length_us)}.")
+    say(f"Stopped {task_on(stopped.task, stopped.tag)} after {hours_and_minutes(stopped.length_us)}.")
     if stopped.clock_note:
         say(stopped.clock_note, style=CAUTION)
 
@@ -194,7 +195,7 @@ def _uses(desk: Desk, sheet: UnitSheet, task_id: int, typed: list[str]) -> dict[
 def _say_finished(finished: Finished) -> None:
     from bench.domain.quantities import show_quantity
 
-    say(f"Done: {finished.task} on {finished.tag}.")
+    say(f"Done: {task_on(finished.task, finished.tag)}.")
     for one in finished.issued:
         low = " LOW: restock it." if one.low else ""
         say(
@@ -215,7 +216,6 @@ def _say_started(desk: Desk, started: Started, *, as_json: bool) -> None:
     for stopped in started.stopped:
         say(f"Stopped {stopped}.")
     kind = "" if started.attended else " (machine time)"
-    say(
-        f"Started {started.task} on {started.tag} at {clock_time(started.at_us, read_shop(desk).zone)}{kind}."
-    )
+    at = clock_time(started.at_us, read_shop(desk).zone)
+    say(f"Started {task_on(started.task, started.tag)} at {at}{kind}.")
     say_caution(desk, started.unit_id)

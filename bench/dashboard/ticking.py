@@ -13,6 +13,7 @@ from bench.dashboard.doing import say
 from bench.dashboard.messages import Tick
 from bench.desk import Clock
 from bench.domain.durations import MINUTE_US, hours_and_minutes
+from bench.domain.text import task_on
 from bench.domain.timers import clock_step_us
 from bench.views.timers import Running, has_run_out
 
@@ -76,7 +77,7 @@ class SecondHand:
         self._rung |= {one.entry_id for one in up}
         for one in up:
             self._app.bell()
-            words = f"Time is up: {one.task} on {one.tag}."
+            words = f"Time is up: {task_on(one.task, one.tag)}."
             say(self._app, words)
             if self._app.notices:
                 call("bench.dashboard.terminal_driver:show_notice", self._app.terminal, words)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 from bench.domain.amounts import Minor
 from bench.domain.text import quoted
@@ -18,6 +19,8 @@ GOODS, BANK, SHELF, STOCK = "goods", "bank", "parts", "consumables"
 USED, SALES, FEES, SHIPPING = "consumables_used", "sales", "channel_fees", "shipping"
 TAX, TAX_OWED, REFUNDS = "tax", "tax_owed", "refunds"
 REPAIRS, SCRAP = "repairs", "scrap"
+PARTS_SOLD, PARTS_LOST = "parts_sold", "parts_lost"
+GENERAL = "general"  # names of categories, in a table of their own
 # What the accounts are called where the shop has no names of its own.
 NAMES = {
     GOODS: "Goods in stock",
@@ -33,6 +36,8 @@ NAMES = {
     REFUNDS: "Refunds to buyers",
     REPAIRS: "Repairs for owners",
     SCRAP: "Scrap",
+    PARTS_SOLD: "Parts sold",
+    PARTS_LOST: "Parts sold or lost, at cost",
 }
 # For an amount below 0: the account it is debited to, and the one that it is credited to. Above 0, turned.
 _COST_OF: dict[str, tuple[str, str]] = {
@@ -57,8 +62,12 @@ _COST_OF: dict[str, tuple[str, str]] = {
     "repair": (REPAIRS, BANK),
     "repair tax": (TAX, TAX_OWED),
     "scrap": (SCRAP, BANK),
+    "shelf part": (SHELF, BANK),
+    "part gone": (PARTS_LOST, SHELF),
+    "part sold": (PARTS_SOLD, BANK),
+    "shop refund": (PARTS_LOST, BANK),
 }
-KINDS = frozenset(_COST_OF)
+KINDS = frozenset({*_COST_OF, GENERAL})
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,25 +96,33 @@ class Posting:
     of: str
 
 
-def postings_of(booked: Iterable[Booked], names: Mapping[str, str]) -> tuple[Posting, ...]:
-    """A posting for each amount but 0, by day. `names`: the shop's own, by NAMES or by a category."""
+def postings_of(booked: Iterable[Booked], names: Mapping[str, Any]) -> tuple[Posting, ...]:
+    """A posting for each amount but 0, by day. `names`: the shop's own, as `check_names` takes them."""
     told = [_posting(one, names) for one in booked if one.amount_minor]
     return tuple(sorted(told, key=lambda one: (one.day, one.of)))
 
 
-def check_names(names: Mapping[str, object], categories: Iterable[str]) -> None:
-    """Pass, or raise BadInput for a name that no account has."""
-    known = {*NAMES, *categories}
-    for name, text in names.items():
-        if name not in known:
-            raise BadInput(f"{quoted(name)} is no account.", f"The accounts are: {', '.join(sorted(known))}.")
-        if not isinstance(text, str) or not text.strip():
-            raise BadInput(f"The account {name} has no name.", "Write it in quotation marks.")
+def check_names(names: Mapping[str, Any]) -> None:
+    """Pass, or raise BadInput for a name that no account has. Under `general`: names of categories."""
+    general = names.get(GENERAL, {})
+    for name, text in {**names, **(general if isinstance(general, dict) else {})}.items():
+        if name not in NAMES and name != GENERAL and name not in general:
+            known = ", ".join(sorted(NAMES))
+            raise BadInput(
+                f"{quoted(name)} is no account.",
+                f"The accounts are: {known}; categories of general expenses stand under accounts.general.",
+            )
+        if name != GENERAL and (not isinstance(text, str) or not text.strip()):
+            raise BadInput(f"The account {quoted(name)} has no name.", "Write it in quotation marks.")
+    if not isinstance(general, dict):
+        raise BadInput("accounts.general is no table.", "Write a line for each category under it.")
 
 
-def _posting(one: Booked, names: Mapping[str, str]) -> Posting:
-    if one.category:
-        debit, credit = names.get(one.category, one.category), names.get(BANK, NAMES[BANK])
+def _posting(one: Booked, names: Mapping[str, Any]) -> Posting:
+    if one.kind == GENERAL:
+        side = "Income" if one.amount_minor > 0 else "Expenses"
+        debit = names.get(GENERAL, {}).get(one.category, f"{side}: {one.category}")
+        credit = names.get(BANK, NAMES[BANK])
     else:
         debit, credit = (names.get(account, NAMES[account]) for account in _COST_OF[one.kind])
     if one.amount_minor > 0:

@@ -53,6 +53,11 @@ def for_display(text: str) -> str:
     return unicodedata.normalize("NFC", shown)
 
 
+def task_on(task: str, tag: str) -> str:
+    """A task within a sentence, such as "brush out dust" on 10629."""
+    return f'"{task}" on {tag}'
+
+
 def quoted(text: str, longest: int = 40) -> str:
     """What someone typed, in quotation marks, harmless and short enough for a sentence."""
     shown = for_display(text.strip()[: longest + 1])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Minor
@@ -67,6 +68,28 @@ LEFT JOIN movement AS reversed ON reversed.id = movement.reverses_id
 WHERE movement.task_id IS NULL
 """,
 )
+# Parts that no unit bears: bought for the shelf, gone off it, given back for.
+_OF_PARTS = Query(
+    _Line,
+    """
+SELECT NULL AS unit_id, 'shelf part' AS kind, part.id AS row_id, part.at_us, NULL AS day, '' AS category,
+       part.name AS tag, -part.cost_minor AS amount_minor
+FROM part WHERE part.removed = 0 AND part.from_unit_id IS NULL AND part.to_unit_id IS NULL
+UNION ALL
+SELECT NULL, 'part gone', component.id, component.gone_us, NULL, '', component.name, -part.cost_minor
+FROM component CROSS JOIN part ON part.component_id = component.id AND part.removed = 0
+AND part.to_unit_id IS NULL
+WHERE component.gone <> '' AND component.bears_unit_id IS NULL
+UNION ALL
+SELECT NULL, 'part sold', component.id, component.gone_us, NULL, '', component.name, component.price_minor
+FROM component WHERE component.gone = 'sold' AND component.price_minor <> 0
+UNION ALL
+SELECT NULL, 'shop refund', parts_order.id, parts_order.refunded_us, NULL, '', parts_order.what,
+       parts_order.refund_minor
+FROM parts_order WHERE parts_order.removed = 0 AND parts_order.refund_unit_id IS NULL
+AND parts_order.refund_minor <> 0 AND parts_order.refunded_us IS NOT NULL
+""",
+)
 _GENERAL = Query(
     _Line,
     f"""
@@ -77,15 +100,21 @@ SELECT unit_id, kind, row_id, at_us, day, category, '' AS tag, amount_minor FROM
 
 
 def read_postings(
-    desk: Desk, span: Span | None = None, names: Mapping[str, str] | None = None
+    desk: Desk, span: Span | None = None, names: Mapping[str, Any] | None = None
 ) -> PostingBook:
     """The postings of a month or a year, this month for none. BadInput for a name that no account has."""
+    check_names(names or {})
     with desk.store.read() as connection:
         shop, now_us = facts(connection), desk.clock.now_us()
         asked = span or Span.month_of(local_day(now_us, shop.zone))
         first, last = asked.first, asked.last
         days = {"first": first.isoformat(), "last": last.isoformat()}
-        lines = (*_OF_UNITS.all(connection), *_OF_SHELF.all(connection), *_GENERAL.all(connection, **days))
+        lines = (
+            *_OF_UNITS.all(connection),
+            *_OF_SHELF.all(connection),
+            *_OF_PARTS.all(connection),
+            *_GENERAL.all(connection, **days),
+        )
     booked, absent = [], 0
     for line in lines:
         day = line.day or local_day(line.at_us or 0, shop.zone)
@@ -97,6 +126,4 @@ def read_postings(
         booked.append(
             Booked(day, line.kind, line.row_id, line.unit_id, line.tag, line.category, line.amount_minor)
         )
-    named = names or {}
-    check_names(named, {one.category for one in booked if one.category})
-    return PostingBook(asked, postings_of(booked, named), absent, shop.currency, shop.zone, now_us)
+    return PostingBook(asked, postings_of(booked, names or {}), absent, shop.currency, shop.zone, now_us)

@@ -7,7 +7,7 @@ from datetime import date
 from sqlmodel import Session, col, select
 
 from bench.domain.orders import ARRIVED, CANCELLED, ORDERED
-from bench.domain.text import clean_line
+from bench.domain.text import clean_line, task_on
 from bench.domain.typed import read_field
 from bench.errors import PartAwaited
 from bench.store.tables import PartsOrder, Task, TaskWait, Unit
@@ -40,7 +40,7 @@ def parts_here(session: Session, unit: Unit, task: Task, anyway: str = "") -> st
     if not why:
         names = "; ".join(_words(order) for _, order in awaited)
         raise PartAwaited(
-            f"{task.name} on {unit.tag} waits for {names}.",
+            f"{task_on(task.name, unit.tag)} waits for {names}.",
             "Take the part in when it is here, or type why the task goes on without it.",
         )
     for wait, _ in awaited:

@@ -11,7 +11,7 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant
 from bench.domain.durations import MINUTE_US
 from bench.domain.localtime import clock_time, day_and_time
-from bench.domain.text import clean_line
+from bench.domain.text import clean_line, task_on
 from bench.domain.timers import check_interval
 from bench.domain.typed import TypedFields, read_field
 from bench.domain.weeks import local_day
@@ -74,7 +74,7 @@ def correct_entry(desk: Desk, entry_id: int, *, start_text: str, stop_text: str,
         )
         task, unit = _task_and_unit(made, entry.task_id)
         made.tells(
-            f"Corrected {task.name} on {unit.tag} to {_span(start_us, stop_us, zone)}; "
+            f"Corrected {task_on(task.name, unit.tag)} to {_span(start_us, stop_us, zone)}; "
             f"it was {_span(*old, zone)}",
             unit_id=unit.id,
             reason=why,
@@ -115,7 +115,7 @@ def add_entry(desk: Desk, task_id: int, *, start_text: str, stop_text: str, reas
         entry.started_us, entry.stopped_us = start_us, stop_us
         made.add(entry)
         made.tells(
-            f"Added {_span(start_us, stop_us, zone)} to {task.name} on {unit.tag}",
+            f"Added {_span(start_us, stop_us, zone)} to {task_on(task.name, unit.tag)}",
             unit_id=unit.id,
             reason=why,
         )
@@ -131,7 +131,7 @@ def remove_entry(desk: Desk, entry_id: int, reason: str) -> None:
         span = _span(entry.started_us, entry.stopped_us, shop_of(made.session).zone)
         task, unit = _task_and_unit(made, entry.task_id)
         remove_within(made, entry)
-        made.tells(f"Removed {span} from {task.name} on {unit.tag}", unit_id=unit.id, reason=why)
+        made.tells(f"Removed {span} from {task_on(task.name, unit.tag)}", unit_id=unit.id, reason=why)
 
 
 def remove_within(made: Change, entry: TimeEntry) -> None:
@@ -193,7 +193,7 @@ def _check(made: Change, entry: TimeEntry, start_us: int, stop_us: int | None, z
         return
     task, unit = _task_and_unit(made, other.task_id)
     raise Refused(
-        f"{_span(start_us, stop_us, zone)} overlaps {task.name} on {unit.tag}, "
+        f"{_span(start_us, stop_us, zone)} overlaps {task_on(task.name, unit.tag)}, "
         f"{_span(other.started_us, other.stopped_us, zone)}.",
         "One person has one hands-on task at a time: type other times, or correct that entry first.",
     )

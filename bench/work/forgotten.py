@@ -5,6 +5,7 @@ from __future__ import annotations
 from bench.desk import Desk
 from bench.domain.durations import MINUTE_US, SECOND_US, hours_and_minutes
 from bench.domain.localtime import day_and_time
+from bench.domain.text import task_on
 from bench.domain.timers import check_interval
 from bench.domain.typed import read_field
 from bench.errors import Refused
@@ -21,7 +22,7 @@ def keep_running(desk: Desk, entry_id: int) -> None:
     with change(desk, "keep") as made:
         entry, task, unit = _running(made, entry_id)
         entry.kept_us = made.now_us
-        made.tells(f"Kept {task.name} on {unit.tag} running", unit_id=unit.id)
+        made.tells(f"Kept {task_on(task.name, unit.tag)} running", unit_id=unit.id)
 
 
 def stop_at(desk: Desk, entry_id: int, time_text: str) -> Stopped:
@@ -39,7 +40,7 @@ def stop_at(desk: Desk, entry_id: int, time_text: str) -> Stopped:
         entry.stopped_us = stop_us
         length_us = stop_us - entry.started_us
         made.tells(
-            f"Stopped {task.name} on {unit.tag} as of {day_and_time(stop_us, zone)}, "
+            f"Stopped {task_on(task.name, unit.tag)} as of {day_and_time(stop_us, zone)}, "
             f"after {hours_and_minutes(length_us)}",
             unit_id=unit.id,
         )
@@ -54,7 +55,7 @@ def drop_entry(desk: Desk, entry_id: int) -> None:
     with change(desk, "drop") as made:
         entry, task, unit = _running(made, entry_id)
         remove_within(made, entry)
-        made.tells(f"Dropped the running timer of {task.name} on {unit.tag}", unit_id=unit.id)
+        made.tells(f"Dropped the running timer of {task_on(task.name, unit.tag)}", unit_id=unit.id)
 
 
 def _running(made: Change, entry_id: int) -> tuple[TimeEntry, Task, Unit]:

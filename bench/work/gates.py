@@ -24,6 +24,7 @@ from bench.domain.safety import (
     missing,
 )
 from bench.domain.selling import hold_ends
+from bench.domain.text import task_on
 from bench.domain.ways_out import SCRAPPED
 from bench.errors import BatteryFirst, CellAlarm, ClosingFirst, ListingFirst, Refused, WipeFirst
 from bench.store.engine import plain_connection
@@ -37,7 +38,9 @@ from bench.work.wanting import is_listed, wanting
 def may_start(session: Session, unit: Unit, task: Task) -> None:
     """Pass, or raise Refused, CellAlarm or BatteryFirst with the sentence that says why not."""
     if task.state != "todo":
-        raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it to work on it again.")
+        raise Refused(
+            f"{task_on(task.name, unit.tag)} is {task.state} already.", "Reopen it to work on it again."
+        )
     no_bad_cell(unit)
     if unit.held_reason is not None:
         raise Refused(f"Unit {unit.tag} is on hold: {unit.held_reason}.", "Release it first.")
@@ -56,7 +59,9 @@ def may_finish(session: Session, unit: Unit, task: Task, *, was_started: bool, e
     So does another cover-off task that was never started. `ends`: it is finished, not only given time.
     """
     if task.state != "todo":
-        raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it to work on it again.")
+        raise Refused(
+            f"{task_on(task.name, unit.tag)} is {task.state} already.", "Reopen it to work on it again."
+        )
     no_bad_cell(unit)
     if task.lid_off and (not was_started or (ends and opens(plain_connection(session), task.id))):
         _battery_first(session, unit, OPENING_ITEMS)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bench.desk import Desk
 from bench.domain.safety import HAZARD_NAMES, check_hazard
-from bench.domain.text import clean_line
+from bench.domain.text import clean_line, task_on
 from bench.domain.typed import read_field
 from bench.store.tables import Consumable, Route, RouteTask, Task, Unit
 from bench.work.change import change
@@ -17,7 +17,7 @@ def set_task_hazard(desk: Desk, task_id: int, kind: str) -> None:
         task = made.get(Task, task_id, "task")
         unit = made.get(Unit, task.unit_id, "unit")
         task.hazard = read_field("hazard", check_hazard, kind)
-        tells_if_changed(made, f"Hazard of {task.name} on {unit.tag}: {HAZARD_NAMES[kind]}", unit.id)
+        tells_if_changed(made, f"Hazard of {task_on(task.name, unit.tag)}: {HAZARD_NAMES[kind]}", unit.id)
 
 
 def set_route_task_hazard(desk: Desk, route_task_id: int, kind: str) -> None:

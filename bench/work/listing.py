@@ -7,7 +7,7 @@ from sqlmodel import select
 from bench.desk import Desk
 from bench.domain.listing_template import read_template
 from bench.domain.money import read_money
-from bench.domain.text import clean_line
+from bench.domain.text import clean_line, task_on
 from bench.domain.typed import TypedFields
 from bench.store.tables import Route, RouteTask, Task, Unit, UnitListing
 from bench.work.change import change
@@ -25,7 +25,7 @@ def set_task_public(desk: Desk, task_id: int, *, public: bool) -> None:
         task = made.get(Task, task_id, "task")
         unit = made.get(Unit, task.unit_id, "unit")
         task.public = int(public)
-        tells_if_changed(made, f"{task.name} on {unit.tag}: {_words(public)}", unit.id)
+        tells_if_changed(made, f"{task_on(task.name, unit.tag)}: {_words(public)}", unit.id)
 
 
 def set_route_task_public(desk: Desk, route_task_id: int, *, public: bool) -> None:

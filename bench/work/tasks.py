@@ -9,7 +9,7 @@ from bench.domain.durations import read_minutes
 from bench.domain.outcomes import read_kind
 from bench.domain.quantities import read_quantity, show_quantity
 from bench.domain.safety import check_hazard
-from bench.domain.text import clean_line
+from bench.domain.text import clean_line, task_on
 from bench.domain.typed import TypedFields, read_field
 from bench.errors import Refused
 from bench.store.tables import Consumable, Fault, Stage, Task, TaskUse, Unit
@@ -95,7 +95,7 @@ def reorder_task(desk: Desk, task_id: int, steps: int) -> None:
         task, unit = _task_and_unit(made, task_id)
         alike = [one for one in tasks_in_order(made.session, unit.id) if one.stage_id == task.stage_id]
         if shift(alike, task, steps):
-            made.tells(f"Moved {task.name} on {unit.tag}", unit_id=unit.id)
+            made.tells(f"Moved {task_on(task.name, unit.tag)}", unit_id=unit.id)
 
 
 def set_task_use(desk: Desk, task_id: int, consumable_id: int, quantity_text: str) -> None:
@@ -104,7 +104,7 @@ def set_task_use(desk: Desk, task_id: int, consumable_id: int, quantity_text: st
         task, unit = _task_and_unit(made, task_id)
         consumable = made.get(Consumable, consumable_id, "consumable")
         if task.state != "todo":
-            raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it first.")
+            raise Refused(f"{task_on(task.name, unit.tag)} is {task.state} already.", "Reopen it first.")
         typed = quantity_text.strip() or "0"
         quantity = read_field("quantity_text", read_quantity, typed, consumable.base_unit, allow_zero=True)
         statement = select(TaskUse).where(TaskUse.task_id == task_id, TaskUse.consumable_id == consumable_id)
@@ -116,7 +116,9 @@ def set_task_use(desk: Desk, task_id: int, consumable_id: int, quantity_text: st
         elif use is not None:
             made.session.delete(use)
         amount = show_quantity(quantity, consumable.base_unit) if quantity else "no"
-        tells_if_changed(made, f"{task.name} on {unit.tag} now takes {amount} {consumable.name}", unit.id)
+        tells_if_changed(
+            made, f"{task_on(task.name, unit.tag)} now takes {amount} {consumable.name}", unit.id
+        )
 
 
 def _task_and_unit(made: Change, task_id: int) -> tuple[Task, Unit]:

@@ -15,7 +15,7 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Length
 from bench.domain.durations import hours_and_minutes
 from bench.domain.quantities import show_quantity
-from bench.domain.text import clean_line
+from bench.domain.text import clean_line, task_on
 from bench.domain.timers import clock_step_us
 from bench.domain.typed import read_field
 from bench.errors import NotFound, OutcomeFirst, Refused
@@ -97,7 +97,7 @@ def start_task(desk: Desk, task_id: int, *, anyway: str = "") -> Started:
                 boot=desk.clock.boot(),
             )
         )
-        words = f"Started {task.name} on {unit.tag}"
+        words = f"Started {task_on(task.name, unit.tag)}"
         words += f", stopping {', '.join(stopped)}" if stopped else ""
         made.tells(words, unit_id=unit.id, reason=why)
         assert entry.id is not None
@@ -138,7 +138,7 @@ def finish_task(desk: Desk, task_id: int, *, uses: Mapping[int, int] | None = No
         unit = made.get(Unit, task.unit_id, "unit")
         issued = finish_within(made, task, unit, uses)
         took = ", ".join(f"{show_quantity(one.quantity, one.base_unit)} {one.name}" for one in issued)
-        words = f"Finished {task.name} on {unit.tag}"
+        words = f"Finished {task_on(task.name, unit.tag)}"
         made.tells(words + (f", took {took}" if took else ""), unit_id=unit.id)
         statement = select(Task.id).where(
             Task.unit_id == unit.id, Task.stage_id == task.stage_id, Task.state == "todo", Task.removed == 0
@@ -153,10 +153,10 @@ def skip_task(desk: Desk, task_id: int, reason: str) -> None:
         task = made.get(Task, task_id, "task")
         unit = made.get(Unit, task.unit_id, "unit")
         if task.state != "todo":
-            raise Refused(f"{task.name} on {unit.tag} is {task.state} already.", "Reopen it first.")
+            raise Refused(f"{task_on(task.name, unit.tag)} is {task.state} already.", "Reopen it first.")
         why = read_field("reason", clean_line, reason, "The reason")
         skip_within(made, task, why)
-        made.tells(f"Skipped {task.name} on {unit.tag}", unit_id=unit.id, reason=why)
+        made.tells(f"Skipped {task_on(task.name, unit.tag)}", unit_id=unit.id, reason=why)
 
 
 def reopen_task(desk: Desk, task_id: int) -> None:
@@ -165,9 +165,9 @@ def reopen_task(desk: Desk, task_id: int) -> None:
         task = made.get(Task, task_id, "task")
         unit = made.get(Unit, task.unit_id, "unit")
         if task.state == "todo":
-            raise Refused(f"{task.name} on {unit.tag} is not done yet.", "There is nothing to reopen.")
+            raise Refused(f"{task_on(task.name, unit.tag)} is not done yet.", "There is nothing to reopen.")
         reopen_within(task)
-        made.tells(f"Reopened {task.name} on {unit.tag}", unit_id=unit.id)
+        made.tells(f"Reopened {task_on(task.name, unit.tag)}", unit_id=unit.id)
 
 
 def finish_within(
@@ -181,7 +181,7 @@ def finish_within(
     may_finish(made.session, unit, task, was_started=bool(entries))
     if task.test and not tested:
         raise OutcomeFirst(
-            f"{task.name} on {unit.tag} is a test: it is done with its outcome.",
+            f"{task_on(task.name, unit.tag)} is a test: it is done with its outcome.",
             "Say whether it passed, failed or was broken off, as `bench test` does.",
             unit_id=unit.id or 0,
             task_id=task.id or 0,
@@ -240,7 +240,7 @@ def _not_twice(made: Change, task: Task, unit: Unit) -> None:
     for entry in open_entries(made.session, task.unit_id):
         mine = task.unattended or entry.person_id == made.desk.person_id
         if entry.task_id == task.id and mine:
-            raise Refused(f"{task.name} on {unit.tag} is running already.", "Stop it, or finish it.")
+            raise Refused(f"{task_on(task.name, unit.tag)} is running already.", "Stop it, or finish it.")
 
 
 def _hands_on_running(made: Change) -> TimeEntry | None:
@@ -258,7 +258,7 @@ def _stop_hands_on(made: Change) -> tuple[str, ...]:
         return ()
     stopped = _stop(made, entry)
     made.session.flush()
-    return (f"{stopped.task} on {stopped.tag}",)
+    return (task_on(stopped.task, stopped.tag),)
 
 
 def _after_last_entry(made: Change) -> int:
@@ -348,5 +348,5 @@ def _clear_of_others(made: Change, entry: TimeEntry, length_us: int) -> int:
 
 
 def _stop_words(stopped: Stopped) -> str:
-    words = f"Stopped {stopped.task} on {stopped.tag} after {hours_and_minutes(stopped.length_us)}"
+    words = f"Stopped {task_on(stopped.task, stopped.tag)} after {hours_and_minutes(stopped.length_us)}"
     return f"{words}. {stopped.clock_note}" if stopped.clock_note else words

@@ -55,12 +55,13 @@ def asked(shell: str, line: str, path: Path, **more: str) -> str:
         ("bench start 10629 fit", ("fit",), ("soak",)),
         ("bench move 10629 gr", ("graded",), ("received",)),
         ("bench --person In", ("Ines",), ("Marek",)),
+        ("bench --data {path} start 106", ("10629",), ("10428",)),
     ],
 )
 def test_each_shell_is_offered_what_the_file_holds(
     shop: Path, shell: str, line: str, offers: tuple[str, ...], not_offered: tuple[str, ...]
 ) -> None:
-    told = asked(shell, line, shop)
+    told = asked(shell, line.format(path=shop), shop)
     assert [one for one in offers if one not in told] == []
     assert [one for one in not_offered if one in told] == []
 

@@ -19,7 +19,7 @@ def test_a_units_task_gets_the_caution_of_its_hazard(did: Did, refused: Refused)
     tasks = json.loads(did("unit", tag, "--json"))["tasks"]
     task = next(one["name"] for one in tasks if not one["cover_off"])
     assert CAUTION_MAINS not in did("unit", tag)
-    assert f"{task} on {tag}: mains adapter." in did("hazard", task, "mains", "--unit", tag)
+    assert f'"{task}" on {tag}: mains adapter.' in did("hazard", task, "mains", "--unit", tag)
     assert CAUTION_MAINS.split(".")[0] in " ".join(did("start", tag, task).split())
     did("stop")
     did("hazard", task, "hot-air", "--unit", tag)

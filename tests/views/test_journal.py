@@ -28,7 +28,7 @@ def test_a_line_says_who_did_what_when_and_why(desk: Desk, clock: HandSetClock) 
     assert (line.person, line.action, line.summary) == (
         "Bo",
         "skip",
-        "Skipped look over and note faults on 10014",
+        'Skipped "look over and note faults" on 10014',
     )
     assert (line.reason, line.via, line.tag, line.unit_id) == ("not needed", "dashboard", "10014", unit_id)
     assert line.at_us == at("2026-11-25T10:05+01:00")

@@ -17,7 +17,9 @@ from bench.errors import BadInput
 from bench.reports.postings import account_sums, postings_csv
 from bench.views.ledger import over
 from bench.views.months import read_month
+from bench.views.parts import read_shelf
 from bench.views.postings import read_postings
+from bench.work.components import sell_part
 from bench.work.demo import make_demo
 from bench.work.expenses import add_expense
 from tests.clocks import HandSetClock
@@ -30,7 +32,7 @@ BOOKED = st.builds(
     row_id=st.integers(1, 999),
     unit_id=st.none(),
     tag=st.just(""),
-    category=st.sampled_from(["", "rent", "teaching"]),
+    category=st.sampled_from(["rent", "bank", "Sales", "shipping"]),
     amount_minor=st.integers(-(10**9), 10**9),
 )
 
@@ -88,7 +90,7 @@ def test_the_accounts_hold_what_the_file_holds(demo: Desk) -> None:
     fees = answer(demo, f"SELECT SUM(fee_minor) {sold}") - answer(demo, f"SELECT SUM(fee_back_minor) {given}")
     assert balance(demo, "Channel fees") == fees > 0
     spent = "FROM expense WHERE removed = 0 AND side <> 'income' AND category = 'rent' AND day"
-    assert balance(demo, "rent") == answer(demo, f"SELECT SUM(amount_minor) {spent} {november}") > 0
+    assert balance(demo, "Expenses: rent") == answer(demo, f"SELECT SUM(amount_minor) {spent} {november}") > 0
     general = (
         "SUM(CASE side WHEN 'income' THEN amount_minor ELSE -amount_minor END) FROM expense WHERE removed = 0"
     )
@@ -100,16 +102,38 @@ def test_the_accounts_hold_what_the_file_holds(demo: Desk) -> None:
 
 def test_the_shops_own_names_and_a_wrong_one(demo: Desk) -> None:
     add_expense(demo, category="=rent()", amount_text="5", day_text="2026-11-20")
-    names = {"bank": "1200 bank", "rent": "4210 rent", "=rent()": "=4210"}
+    add_expense(demo, category="bank", amount_text="3", day_text="2026-11-20")
+    names = {"bank": "1200 bank", "general": {"rent": "4210 rent", "=rent()": "=4210", "not used yet": "1"}}
     journal = read_postings(demo, MONTH, names)
     used = {name for one in journal.postings for name in (one.debit, one.credit)}
-    assert {"1200 bank", "4210 rent", "=4210"} <= used
+    assert {"1200 bank", "4210 rent", "=4210", "Expenses: bank"} <= used
     assert NAMES["bank"] not in used
+    assert all(one.debit != one.credit for one in journal.postings)
     assert ",'=4210," in postings_csv(journal), "nothing that a spreadsheet would run"
-    with pytest.raises(BadInput, match="no account"):
-        read_postings(demo, MONTH, {"cash box": "1000"})
-    with pytest.raises(BadInput, match="has no name"):
-        read_postings(demo, MONTH, {"bank": " "})
+    for wrong, why in (
+        ({"cash box": "1000"}, "no account"),
+        ({"rent": "4210"}, "no account"),
+        ({"bank": " "}, "has no name"),
+        ({"general": {"rent": 4210}}, "has no name"),
+        ({"general": "4210"}, "no table"),
+    ):
+        with pytest.raises(BadInput, match=why):
+            read_postings(demo, MONTH, wrong)
+
+
+def over_all_time(desk: Desk, account: str) -> int:
+    """Debits less credits of an account since the file was begun."""
+    sums = (one for year in range(2024, 2028) for one in account_sums(read_postings(desk, Span(year))))
+    return sum(one.debit_minor - one.credit_minor for one in sums if one.account == account)
+
+
+def test_what_lies_on_the_shelves_is_what_the_accounts_say_lies_there(demo: Desk) -> None:
+    sell_part(demo, read_shelf(demo).lines[0].component_id, price_text="7")
+    shelf = sum(one.cost_minor for one in read_shelf(demo).lines)
+    assert over_all_time(demo, "Parts in stock") == shelf > 0
+    stock = answer(demo, "SELECT SUM(cost_minor) FROM layer_balance")
+    assert over_all_time(demo, "Consumables in stock") == stock > 0
+    assert over_all_time(demo, "Parts sold") == -700
 
 
 def test_a_receipt_and_its_undoing_leave_nothing(demo: Desk) -> None:

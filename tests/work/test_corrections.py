@@ -58,7 +58,7 @@ def test_old_values_are_kept_with_who_when_and_why(desk: Desk, entry_id: int) ->
     assert journal_rows(desk)[-1] == (
         "correct",
         (
-            "Corrected look over and note faults on 10014 to Wed 25 Nov 09:50 to 10:30; "
+            'Corrected "look over and note faults" on 10014 to Wed 25 Nov 09:50 to 10:30; '
             "it was Wed 25 Nov 10:00 to 10:42"
         ),
         "began early",
@@ -133,7 +133,7 @@ def test_an_overlap_is_refused_naming_the_other_task_and_its_times(
     with pytest.raises(Refused) as caught:
         correct_entry(desk, entry_id, start_text="", stop_text="12:10", reason="x")
     assert caught.value.what == (
-        "Wed 25 Nov 10:00 to 12:10 overlaps readings after, and grade on 10014, Wed 25 Nov 12:00 to 12:15."
+        'Wed 25 Nov 10:00 to 12:10 overlaps "readings after, and grade" on 10014, Wed 25 Nov 12:00 to 12:15.'
     )
     with pytest.raises(Refused, match="overlaps"):
         correct_entry(desk, entry_id, start_text="", stop_text="12:15:05", reason="x")
@@ -222,7 +222,7 @@ def test_an_added_entry_is_the_person_s_own_and_says_why(desk: Desk, entry_id: i
     assert entry_rows(desk)[added] == (at("2026-11-24T16:00+01:00"), at("2026-11-24T17:15+01:00"))
     assert journal_rows(desk)[-1] == (
         "add entry",
-        "Added Tue 24 Nov 16:00 to 17:15 to look over and note faults on 10014",
+        'Added Tue 24 Nov 16:00 to 17:15 to "look over and note faults" on 10014',
         "timer forgotten",
     )
     with desk.store.read() as connection:
@@ -240,8 +240,8 @@ def test_added_right_after_another_it_leaves_no_sliver(desk: Desk, entry_id: int
 @pytest.mark.parametrize(
     ("start", "stop", "error", "says"),
     [
-        ("10:30", "10:50", Refused, "overlaps look over"),
-        ("09:00", "11:50", Refused, "overlaps look over"),
+        ("10:30", "10:50", Refused, 'overlaps "look over'),
+        ("09:00", "11:50", Refused, 'overlaps "look over'),
         ("11:00", "", BadInput, "The stop is empty"),
         ("", "11:00", BadInput, "not a time"),
         ("11:00", "12:30", BadInput, "future"),
@@ -284,7 +284,7 @@ def test_a_removed_entry_and_its_corrections_come_back_when_taken_back(desk: Des
     assert entry_rows(desk) == {}
     assert journal_rows(desk)[-1] == (
         "remove entry",
-        "Removed Wed 25 Nov 09:55 to 10:42 from look over and note faults on 10014",
+        'Removed Wed 25 Nov 09:55 to 10:42 from "look over and note faults" on 10014',
         "was not worked",
     )
     with pytest.raises(NotFound):
@@ -309,6 +309,6 @@ def test_taking_back_a_removal_never_makes_an_overlap(desk: Desk, entry_id: int,
     remove_entry(desk, entry_id, "x")
     record(desk, task_id, BERLIN_10, BERLIN_10 + 60_000_000)
     before = nothing_changes(desk)
-    with pytest.raises(Refused, match="overlaps look over"):
+    with pytest.raises(Refused, match='overlaps "look over'):
         undo(desk)
     assert nothing_changes(desk) == before

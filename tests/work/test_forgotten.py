@@ -72,7 +72,7 @@ def test_keeping_starts_the_limit_anew(desk: Desk, clock: HandSetClock, task_id:
     assert read_forgotten(desk) == ()
     clock.advance(us=1)
     assert forgotten_ids(desk) == [entry_id]
-    assert journal_rows(desk)[-1][:2] == ("keep", "Kept look over and note faults on 10014 running")
+    assert journal_rows(desk)[-1][:2] == ("keep", 'Kept "look over and note faults" on 10014 running')
 
 
 def test_others_are_asked_about_too_oldest_first(desk: Desk, clock: HandSetClock, task_id: int) -> None:
@@ -98,7 +98,7 @@ def test_stopped_at_a_typed_time(desk: Desk, clock: HandSetClock, task_id: int) 
     assert (stopped.entry_id, stopped.unit_id, stopped.tag) == (started.entry_id, started.unit_id, "10014")
     assert journal_rows(desk)[-1][:2] == (
         "stop",
-        "Stopped look over and note faults on 10014 as of Wed 25 Nov 11:30, after 1 h 30",
+        'Stopped "look over and note faults" on 10014 as of Wed 25 Nov 11:30, after 1 h 30',
     )
     undo(desk)
     assert entry_rows(desk) == {started.entry_id: (started.at_us, None)}
@@ -136,7 +136,7 @@ def test_dropping_leaves_no_entry_and_the_journal_brings_it_back(
     assert entry_rows(desk) == {}
     assert journal_rows(desk)[-1][:2] == (
         "drop",
-        "Dropped the running timer of look over and note faults on 10014",
+        'Dropped the running timer of "look over and note faults" on 10014',
     )
     undo(desk)
     assert entry_rows(desk) == rows

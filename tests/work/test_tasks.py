@@ -144,7 +144,7 @@ def test_what_cannot_be_taken_changes_nothing(desk: Desk, unit_id: int, quantity
 def test_a_task_that_is_over_takes_nothing_else(desk: Desk, unit_id: int) -> None:
     task_id = added(desk, unit_id)
     skip_task(desk, task_id, "quiet")
-    with pytest.raises(Refused, match="listen to the fan on 10014 is skipped already"):
+    with pytest.raises(Refused, match='"listen to the fan" on 10014 is skipped already'):
         set_task_use(desk, task_id, PASTE, "1")
     with pytest.raises(NotFound, match="no consumable"):
         set_task_use(desk, task_id, 99, "1")

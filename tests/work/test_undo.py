@@ -111,7 +111,7 @@ def test_a_wipe_that_someone_verified_is_not_undone(two: Two) -> None:
 def test_a_unit_that_someone_is_timing_is_not_undone(two: Two) -> None:
     timed = add_unit(two.ada, maker="", model="Timed", route_id=LEAD).unit_id
     start_task(two.bo, first_task(two.bo, timed))
-    changes_nothing(two.ada, lambda: undo(two.ada), Conflict, "“Started look over .*Bo, line 4. stands")
+    changes_nothing(two.ada, lambda: undo(two.ada), Conflict, "“Started .look over .*Bo, line 4. stands")
     assert stop_person(two.bo).unit_id == timed
 
 

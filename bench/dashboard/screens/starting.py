@@ -12,7 +12,7 @@ from bench.dashboard.doing import Doing, say
 from bench.dashboard.presenters.choices import entry_of_task
 from bench.domain.durations import hours_and_minutes
 from bench.domain.safety import OPENING
-from bench.domain.text import for_display
+from bench.domain.text import for_display, task_on
 from bench.errors import BatteryFirst, BenchError, PartAwaited
 from bench.views.tasks import TaskLine
 
@@ -60,7 +60,7 @@ def stop(screen: Doing, entry_id: int) -> None:
 
 def _say_stopped(screen: Doing, told: Stopped) -> None:
     note = f" {told.clock_note}" if told.clock_note else ""
-    say(screen.app, f"{told.task} on {told.tag}: {hours_and_minutes(told.length_us)}.{note}")
+    say(screen.app, f"{task_on(told.task, told.tag)}: {hours_and_minutes(told.length_us)}.{note}")
 
 
 def stop_mine(screen: Doing) -> None:

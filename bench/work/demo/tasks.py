@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from bench.domain.amounts import Instant
 from bench.domain.durations import MINUTE_US, hours_and_minutes
 from bench.domain.tags import tag_from_number
+from bench.domain.text import task_on
 from bench.store.demo_data import DemoUnit
 from bench.store.tables import Correction, Task, TaskUse, TimeEntry
 from bench.work.demo.ground import Ground, Line, numbered
@@ -63,7 +64,7 @@ class TaskRows:
                 )
             for one in happened:
                 if one.task is pattern:
-                    self._add_sitting(task, one, f"{task.name} on {tag}")
+                    self._add_sitting(task, one, task_on(task.name, tag))
                 elif one.then == "out" and task.state == "todo":
                     task.state, task.ended_us = "skipped", one.at_us
                     task.skip_reason = self.ground.demo.trade.scrapped[unit.number]["reason"]
@@ -127,6 +128,6 @@ class TaskRows:
                     reason=one.reason,
                 )
             )
-            words = f"Corrected {task.name} on {tag_from_number(one.unit)}"
+            words = f"Corrected {task_on(task.name, tag_from_number(one.unit))}"
             who = names[entry.person_id]
             self.lines.append(Line(wrong_us, who, "correct", words, unit_id, one.reason))
