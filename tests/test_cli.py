@@ -103,7 +103,7 @@ def test_a_job_from_the_first_task_to_the_stock(did: Did, refused: Refused, tag:
     assert "opening checklist" in refused(4, "start", tag)
     did("tick", tag, "opening", "--all", "--screws", "10")
     assert answer(did, "start", tag)["task"] == "brush out dust"
-    assert "Stopped brush out dust" in did("start", tag, "renew")
+    assert 'Stopped "brush out dust"' in did("start", tag, "renew")
     before = {one["name"]: one["on_hand_thousandths"] for one in answer(did, "stock")["lines"]}
     issued = answer(did, "done", tag, "--used", "isopropyl=7 ml", "--used", "lint=0")["issued"]
     after = {one["name"]: one["on_hand_thousandths"] for one in answer(did, "stock")["lines"]}
