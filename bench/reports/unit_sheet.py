@@ -45,7 +45,8 @@ def unit_json(sheet: UnitSheet) -> str:
 
 
 def _particulars(sheet: UnitSheet) -> str:
-    facts = (*standing_facts(sheet), *figure_facts(sheet), *particular_facts(sheet))
+    context = context_of(sheet)
+    facts = (*standing_facts(sheet, context), *figure_facts(sheet), *particular_facts(sheet, context))
     return "\n".join(wrapped(f"{fact.label:<14}{fact.words}", indent=14) for fact in facts)
 
 

@@ -34,6 +34,16 @@ class Context(NamedTuple):
         """The shop's day; None where it is not known."""
         return local_day(self.now_us, self.zone) if self.now_us else None
 
+    def day(self, day: date) -> str:
+        """A day: 28 Nov on a screen, with its year outside this one; 2026-11-28 elsewhere."""
+        return short_day(day, self.today) if self.screen else day.isoformat()
+
+    def instant(self, at_us: int) -> str:
+        """A day with its time: 28 Nov 14:05 on a screen, 28 Nov 2025 14:05; elsewhere Sat 28 Nov 14:05."""
+        if self.screen:
+            return short_instant(at_us, self.zone, self.now_us)
+        return day_and_time(at_us, self.zone)
+
 
 PLAIN = Context()  # for tables without money and times
 
@@ -41,6 +51,11 @@ PLAIN = Context()  # for tables without money and times
 def context_of(view: Any, now_us: int = 0) -> Context:
     """What the figures of a view are told by: its currency and its zone, where it has them."""
     return Context(getattr(view, "currency", ""), getattr(view, "zone", "UTC"), now_us)
+
+
+def on_screen(view: Any, now_us: int) -> Context:
+    """The same for words on a screen, at this instant."""
+    return context_of(view, now_us)._replace(screen=True)
 
 
 class Bound(NamedTuple):
@@ -136,21 +151,22 @@ def _quantity(value: Amount, _context: Context) -> str:
 
 
 def _day(day: date, context: Context) -> str:
-    return short_day(day, context.today) if context.screen else day.isoformat()
+    return context.day(day)
 
 
 def _instant(at_us: int, context: Context) -> str:
-    if context.screen:
-        return short_instant(at_us, context.zone, context.now_us)
-    return day_and_time(at_us, context.zone)
+    """In a column there is no room for a year beside the time: of another year, the day alone."""
+    day = local_day(at_us, context.zone)
+    this_year = context.today is not None and day.year == context.today.year
+    return context.instant(at_us) if this_year or not context.screen else context.day(day)
 
 
 def _local_day(at_us: int, context: Context) -> str:
-    return _day(local_day(at_us, context.zone), context)
+    return context.day(local_day(at_us, context.zone))
 
 
 def _when(when: date | int, context: Context) -> str:
-    return _day(when, context) if isinstance(when, date) else _instant(when, context)
+    return context.day(when) if isinstance(when, date) else _instant(when, context)
 
 
 def _figure(figure: int | Lasting, context: Context) -> str:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.stock_lines import cover
-from bench.domain.localtime import short_day
 from bench.domain.money import show_money
 from bench.domain.quantities import show_quantity
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
+from bench.views.kinds import Context
 from bench.views.stock import ConsumableHistory, StockBook
 
 
@@ -24,7 +24,7 @@ def stock_head(book: StockBook, width: int) -> tuple[Line, ...]:
     return (spread(left, (Part(f"on the shelf: {value} ", "heading"),), width),)
 
 
-def history_head(history: ConsumableHistory, width: int) -> tuple[Line, ...]:
+def history_head(history: ConsumableHistory, context: Context, width: int) -> tuple[Line, ...]:
     """The consumable's level, when to order, what it is worth, and what can hurt."""
     line = history.line
     unit = line.base_unit
@@ -41,7 +41,7 @@ def history_head(history: ConsumableHistory, width: int) -> tuple[Line, ...]:
     if line.shelf_life_days is not None:
         facts.append(f"keeps {line.shelf_life_days} d")
     if line.next_expiry is not None:
-        facts.append(f"next expiry {short_day(line.next_expiry)}")
+        facts.append(f"next expiry {context.day(line.next_expiry)}")
     lines: list[Line] = [spread(left, right, width)]
     lines += [(Part(f" {text}", "muted"),) for text in _packed(facts, width - 2)]
     if line.hazard:
