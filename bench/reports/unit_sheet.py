@@ -120,9 +120,10 @@ NOT_ADVICE = "Tax is calculated by the shop's settings and is not advice."
 
 def money_text(money: UnitMoney) -> str:
     """Cost so far, labour apart, what it brought, margin and break-even."""
+    context = context_of(money)
     return sections(
         one_line(f"Unit {money.tag}, {money.model}"),
-        *(under(title, told(SUM, lines)) for title, lines in sum_parts(money)),
+        *(under(title, told(SUM, lines, context)) for title, lines in sum_parts(money, context)),
         NOT_ADVICE if any("tax" in line.words for line in money.proceeds) else "",
     )
 

@@ -93,6 +93,10 @@ class Lasting(NamedTuple):
     us: int
 
 
+SumAmount = int | Bound | Lasting | str
+"""What a line of a sum amounts to: money, a length of time, or words where neither says it."""
+
+
 class Figured(Protocol):
     """A row that has an amount of money or a length of time."""
 
@@ -177,6 +181,19 @@ def _size(figure: int | Lasting) -> int:
     return figure.us if isinstance(figure, Lasting) else figure
 
 
+def _of_sum(amount: SumAmount, context: Context) -> str:
+    if isinstance(amount, str):
+        return amount
+    return _money(amount, context) if isinstance(amount, Bound) else _figure(amount, context)
+
+
+def _in_sum(amount: SumAmount) -> tuple[bool, int, str]:
+    """Figures by their size, words behind them."""
+    if isinstance(amount, str):
+        return True, 0, amount.casefold()
+    return False, amount.minor if isinstance(amount, Bound) else _size(amount), ""
+
+
 def _by_words(value: object) -> tuple[bool, int, str]:
     """Numbers by their size, and before all words."""
     return not isinstance(value, int), value if isinstance(value, int) else 0, str(value).casefold()
@@ -197,6 +214,7 @@ INSTANT = Kind(_instant, width=12, right=False)
 LOCAL_DAY = Kind(_local_day, width=11, right=False)
 DAY_OR_INSTANT = Kind(_when, width=12, right=False, order=str)
 MONEY_OR_LENGTH = Kind(_figure, width=9, order=_size)
-OF_MONEY = (MONEY, MONEY_OR_LENGTH)
+SUM_AMOUNT = Kind(_of_sum, width=9, order=_in_sum)
+OF_MONEY = (MONEY, MONEY_OR_LENGTH, SUM_AMOUNT)
 OF_TIME = (DAY, INSTANT, LOCAL_DAY, DAY_OR_INSTANT)
 BAR = Kind(lambda _value, _context: "", width=6, right=False, order=lambda bar: getattr(bar, "part", bar))
