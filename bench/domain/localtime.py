@@ -63,6 +63,11 @@ def clock_time(instant_us: int, zone: str) -> str:
     return f"{local.hour:02}:{local.minute:02}"
 
 
+def weekday_and_time(instant_us: int, zone: str) -> str:
+    """The day of the week and the time, such as Wed 14:05, where the week is known."""
+    return f"{_DAYS[local_datetime(instant_us, zone).weekday()]} {clock_time(instant_us, zone)}"
+
+
 def day_name(day: date) -> str:
     """The day, such as Wed 25 Nov, in English whatever the locale."""
     return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"

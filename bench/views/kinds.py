@@ -11,7 +11,7 @@ from bench.domain.durations import decimal_hours, hours_and_minutes
 from bench.domain.localtime import day_and_time, short_day, short_instant
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
-from bench.domain.quantities import rounded_quantity, show_quantity
+from bench.domain.quantities import short_quantity
 from bench.domain.weeks import local_day
 
 UNKNOWN = "–"
@@ -151,7 +151,7 @@ def _minor(value: int | Bound) -> int:
 
 def _quantity(value: Amount, _context: Context) -> str:
     plus = "+" if value.signed and value.thousandths > 0 else ""
-    return f"{plus}{show_quantity(rounded_quantity(value.thousandths), value.unit)}"
+    return f"{plus}{short_quantity(value.thousandths, value.unit)}"
 
 
 def _day(day: date, context: Context) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import local_datetime
+from bench.domain.text import task_on
 from bench.domain.timers import elapsed_us
 from bench.views.entries import CorrectionLine, EntryLine
 from bench.views.kinds import Context
@@ -17,7 +18,7 @@ def still_running_words(timer: Running, context: Context) -> str:
     since = context.instant(timer.started_us)
     length = hours_and_minutes(elapsed_us(timer.started_us, context.now_us))
     return (
-        f"{timer.task} on {timer.tag}: {timer.person}{hands}\n"
+        f"{task_on(timer.task, timer.tag)}: {timer.person}{hands}\n"
         f"since {since}, {length}; estimated {timer.estimate_minutes} min"
     )
 
@@ -31,7 +32,7 @@ def entry_words(entry: EntryLine, context: Context) -> str:
     """What an entry is about, in two lines."""
     hands = "hands-on" if entry.attended else "machine time"
     span = span_words(entry.started_us, entry.stopped_us, context)
-    return f"{entry.task} on {entry.tag}\n{entry.person}, {hands}: {span}"
+    return f"{task_on(entry.task, entry.tag)}\n{entry.person}, {hands}: {span}"
 
 
 def correction_words(line: CorrectionLine, context: Context) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.stock_lines import cover
 from bench.domain.money import show_money
-from bench.domain.quantities import show_quantity
+from bench.domain.quantities import short_quantity
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
 from bench.views.kinds import Context
@@ -29,12 +29,12 @@ def history_head(history: ConsumableHistory, context: Context, width: int) -> tu
     line = history.line
     unit = line.base_unit
     left = (Part(f" {for_display(line.name)}", "strong"), Part("  "), *_marks(line))
-    right = (Part(f"{show_quantity(line.on_hand, unit)} on hand ", "heading"),)
+    right = (Part(f"{short_quantity(line.on_hand, unit)} on hand ", "heading"),)
     worked_out = "" if line.reorder_fixed else ", worked out from use"
     facts = [
-        f"order at {show_quantity(line.reorder_at, unit)}{worked_out}",
+        f"order at {short_quantity(line.reorder_at, unit)}{worked_out}",
         f"lasts {cover(line)}",
-        f"a pack holds {show_quantity(line.pack, unit)}",
+        f"a pack holds {short_quantity(line.pack, unit)}",
         f"delivery {line.lead_days} d",
         f"worth {show_money(line.value_minor, history.currency)}, oldest receipt first",
     ]
@@ -56,7 +56,7 @@ def _marks(line: StockLine) -> tuple[Part, ...]:
     elif line.low:
         marks.append(Part("↓ LOW ", "alert"))
     if line.expired:
-        marks.append(Part(f"! {show_quantity(line.expired, line.base_unit)} EXPIRED ", "warning"))
+        marks.append(Part(f"! {short_quantity(line.expired, line.base_unit)} EXPIRED ", "warning"))
     return tuple(marks)
 
 

@@ -9,7 +9,7 @@ from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, cell, heading, room, rows_of
 from bench.domain.durations import hours_and_minutes
 from bench.domain.money import show_money
-from bench.domain.quantities import show_quantity
+from bench.domain.quantities import short_quantity
 from bench.domain.timers import elapsed_us
 from bench.views.columns import Table
 from bench.views.entries import EntryLine
@@ -59,13 +59,13 @@ def detail_rows(task: TaskLine | None, entries: Iterable[EntryLine], context: Co
 def use_row(use: Use) -> Row:
     """A consumable that the task takes, and what is on hand."""
     short = use.on_hand < use.quantity
-    left = f"{show_quantity(use.on_hand, use.base_unit)} on hand"
+    left = f"{short_quantity(use.on_hand, use.base_unit)} on hand"
     return Row(
         ("use", use.consumable_id),
         (
             cell(use.name),
             cell(f"↓ {left}" if short else left, "alert" if short else "muted"),
-            cell(show_quantity(use.quantity, use.base_unit)),
+            cell(short_quantity(use.quantity, use.base_unit)),
         ),
     )
 
