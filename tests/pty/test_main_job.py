@@ -38,14 +38,14 @@ def _spread_over_an_hour(path: Path) -> None:
     """As if the finished tasks were done an hour ago and the paste started 23 minutes ago."""
     with sqlite3.connect(path) as connection:
         connection.execute(
-            "UPDATE time_entry SET started_us = started_us - ?1, stopped_us = stopped_us - ?1"
+            "UPDATE time_entry SET started_us = started_us - :by, stopped_us = stopped_us - :by"
             " WHERE stopped_us IS NOT NULL",
-            (60 * MINUTE_US,),
+            {"by": 60 * MINUTE_US},
         )
         connection.execute(
-            "UPDATE time_entry SET started_us = started_us - ?1, steady_us = steady_us - ?1"
+            "UPDATE time_entry SET started_us = started_us - :by, steady_us = steady_us - :by"
             " WHERE stopped_us IS NULL",
-            (PASTE_MINUTES * MINUTE_US,),
+            {"by": PASTE_MINUTES * MINUTE_US},
         )
     connection.close()
 
