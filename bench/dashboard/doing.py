@@ -13,6 +13,7 @@ from bench.dashboard.acts.act import call
 from bench.dashboard.acts.places import Place
 from bench.dashboard.messages import Written
 from bench.errors import BenchError, FileLost
+from bench.views.kinds import Context, on_screen
 from bench.went_wrong import note
 
 if TYPE_CHECKING:
@@ -43,6 +44,10 @@ class Doing(_Mixed):
     def desk(self) -> Desk:
         """The desk of whoever acts now."""
         return self.bench.desk
+
+    def context_for(self, facts: Any) -> Context:
+        """What the words of these facts are told by, now."""
+        return on_screen(facts, self.desk.clock.now_us())
 
     def do(
         self,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
@@ -56,7 +57,7 @@ class ExpenseKept:
     currency: str
 
 
-def kept_words(kept: ExpenseKept) -> str:
-    """What was kept, in one line."""
+def kept_words(kept: ExpenseKept, told: Callable[[date], str] = date.isoformat) -> str:
+    """What was kept, in one line; `told`: how a day is."""
     amount = show_money(abs(kept.amount_minor), kept.currency)
-    return f"{kept.side.capitalize()} {kept.expense_id}: {amount} for {kept.category}, {kept.day}."
+    return f"{kept.side.capitalize()} {kept.expense_id}: {amount} for {kept.category}, {told(kept.day)}."

@@ -63,6 +63,11 @@ def clock_time(instant_us: int, zone: str) -> str:
     return f"{local.hour:02}:{local.minute:02}"
 
 
+def weekday_and_time(instant_us: int, zone: str) -> str:
+    """The day of the week and the time, such as Wed 14:05, where the week is known."""
+    return f"{_DAYS[local_datetime(instant_us, zone).weekday()]} {clock_time(instant_us, zone)}"
+
+
 def day_name(day: date) -> str:
     """The day, such as Wed 25 Nov, in English whatever the locale."""
     return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
@@ -81,15 +86,9 @@ def short_day(day: date, today: date | None = None) -> str:
 
 
 def short_instant(instant_us: int, zone: str, now_us: int = 0) -> str:
-    """Day and time as a screen shows them, such as 28 Nov 14:05; of another year than this the day alone."""
+    """Day and time as a screen shows them, such as 28 Nov 14:05; with the year where that is another."""
     local, today = local_datetime(instant_us, zone), local_datetime(now_us, zone).date()
-    words = short_day(local.date(), today)
-    return f"{words} {local.hour:02}:{local.minute:02}" if local.year == today.year else words
-
-
-def date_and_time(instant_us: int, zone: str) -> str:
-    """The date and time without the weekday, where there is little room, such as 25 Nov 14:05."""
-    return day_and_time(instant_us, zone).partition(" ")[2]
+    return f"{short_day(local.date(), today)} {local.hour:02}:{local.minute:02}"
 
 
 def iso_local(instant_us: int, zone: str) -> str:

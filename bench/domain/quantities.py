@@ -61,6 +61,11 @@ def show_quantity(thousandths: int, unit: str) -> str:
     return f"{plain_number(thousandths)} {unit_label(unit, thousandths)}"
 
 
+def short_quantity(thousandths: int, unit: str) -> str:
+    """The quantity as a screen shows it where nothing is typed against it: 12.3 ml of 12.345 ml."""
+    return show_quantity(rounded_quantity(thousandths), unit)
+
+
 def rounded_quantity(thousandths: int) -> int:
     """The quantity to three significant places, a half away from 0, but never coarser than whole units."""
     size = abs(thousandths)

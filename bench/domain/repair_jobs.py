@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -65,21 +65,20 @@ class JobDays:
         """Whether the quote was not answered in its time."""
         return self.answer is None and self.quote_until is not None and today > self.quote_until
 
-    def state(self, today: date, after_days: int) -> str:
-        """How it stands, in words."""
+    def state(self, today: date, *, uncollected: bool, told: Callable[[date], str] = date.isoformat) -> str:
+        """How it stands, in words; `told`: how a day is."""
         if self.collected_on is not None:
-            return f"handed back {self.collected_on}"
-        if self.uncollected(today, after_days):
-            return f"not collected since {self.ready_on}"
+            return f"handed back {told(self.collected_on)}"
         if self.ready_on is not None:
-            return f"ready since {self.ready_on}"
+            return f"{'not collected' if uncollected else 'ready'} since {told(self.ready_on)}"
         if self.answer is not None:
-            return f"quote {self.answer} {self.answered_on}"
+            return f"quote {self.answer}" + (f" {told(self.answered_on)}" if self.answered_on else "")
         if self.quoted_on is None:
             return "not quoted yet"
-        if self.lapsed(today):
-            return f"quote lapsed {self.quote_until}"
-        return f"quoted, open until {self.quote_until}" if self.quote_until else f"quoted {self.quoted_on}"
+        if self.quote_until is None:
+            return f"quoted {told(self.quoted_on)}"
+        lapsed = "quote lapsed" if self.lapsed(today) else "quoted, open until"
+        return f"{lapsed} {told(self.quote_until)}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,7 @@ class MoneyLine:
 
     `opens` names the rows behind it, `rows` counts them.
 
-    `note`: what the amount rests on, in plain words.
+    `note`: what the amount rests on, in plain words. `on`: the day that its words name.
     """
 
     words: str
@@ -32,6 +32,7 @@ class MoneyLine:
     opens: str
     rows: int = 1
     note: str = ""
+    on: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -92,7 +92,7 @@ def _head(sheet: MonthSheet) -> str:
 
 def _total(sheet: MonthSheet) -> str:
     units = f"{sheet.total.units} unit{'' if sheet.total.units == 1 else 's'} sold"
-    lines = [units, told(TOTAL, total_lines(sheet))]
+    lines = [units, told(TOTAL, total_lines(sheet), context_of(sheet))]
     if sheet.returns:
         refunds = show_money(sheet.refunds_minor, sheet.currency)
         lines.append(f"Came back in this span: {sheet.returns}, refunded {refunds}.")

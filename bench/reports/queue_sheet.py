@@ -5,6 +5,7 @@ from __future__ import annotations
 from bench.domain.durations import hours_and_minutes
 from bench.domain.localtime import day_and_time
 from bench.domain.safety import FINDINGS
+from bench.domain.text import task_on
 from bench.domain.timers import elapsed_us
 from bench.domain.ways_out import ways_words
 from bench.domain.weeks import day_bounds_us, local_day
@@ -44,7 +45,7 @@ def _person(person: PersonNow, view: QueueView) -> str:
 def _timer(timer: Running, read_us: int) -> str:
     alone = "" if timer.attended else " (machine time)"
     length = hours_and_minutes(elapsed_us(timer.started_us, read_us))
-    return f"{timer.task} on {timer.tag} for {length}{alone}"
+    return f"{task_on(timer.task, timer.tag)} for {length}{alone}"
 
 
 def _stage(stage: QueueStage, read_us: int) -> str:

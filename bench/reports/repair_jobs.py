@@ -14,7 +14,7 @@ def job_text(sheet: JobSheet) -> str:
     """A repair with its quote, what it took, and how it stands."""
     job = sheet.job
     head = one_line(f"Repair {job.job_id} of unit {job.tag}, {job.model}: {job.state}")
-    facts = (f"{label:<16}{value}" for label, value in job_facts(sheet))
+    facts = (f"{label:<16}{value}" for label, value in job_facts(sheet, context_of(sheet)))
     return sections(
         head,
         "\n".join(wrapped(fact, indent=16) for fact in facts),

@@ -45,7 +45,8 @@ def unit_json(sheet: UnitSheet) -> str:
 
 
 def _particulars(sheet: UnitSheet) -> str:
-    facts = (*standing_facts(sheet), *figure_facts(sheet), *particular_facts(sheet))
+    context = context_of(sheet)
+    facts = (*standing_facts(sheet, context), *figure_facts(sheet), *particular_facts(sheet, context))
     return "\n".join(wrapped(f"{fact.label:<14}{fact.words}", indent=14) for fact in facts)
 
 
@@ -119,9 +120,10 @@ NOT_ADVICE = "Tax is calculated by the shop's settings and is not advice."
 
 def money_text(money: UnitMoney) -> str:
     """Cost so far, labour apart, what it brought, margin and break-even."""
+    context = context_of(money)
     return sections(
         one_line(f"Unit {money.tag}, {money.model}"),
-        *(under(title, told(SUM, lines)) for title, lines in sum_parts(money)),
+        *(under(title, told(SUM, lines, context)) for title, lines in sum_parts(money, context)),
         NOT_ADVICE if any("tax" in line.words for line in money.proceeds) else "",
     )
 

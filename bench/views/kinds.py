@@ -11,7 +11,7 @@ from bench.domain.durations import decimal_hours, hours_and_minutes
 from bench.domain.localtime import day_and_time, short_day, short_instant
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
-from bench.domain.quantities import rounded_quantity, show_quantity
+from bench.domain.quantities import short_quantity
 from bench.domain.weeks import local_day
 
 UNKNOWN = "–"
@@ -34,6 +34,16 @@ class Context(NamedTuple):
         """The shop's day; None where it is not known."""
         return local_day(self.now_us, self.zone) if self.now_us else None
 
+    def day(self, day: date) -> str:
+        """A day: 28 Nov on a screen, with its year outside this one; 2026-11-28 elsewhere."""
+        return short_day(day, self.today) if self.screen else day.isoformat()
+
+    def instant(self, at_us: int) -> str:
+        """A day with its time: 28 Nov 14:05 on a screen, 28 Nov 2025 14:05; elsewhere Sat 28 Nov 14:05."""
+        if self.screen:
+            return short_instant(at_us, self.zone, self.now_us)
+        return day_and_time(at_us, self.zone)
+
 
 PLAIN = Context()  # for tables without money and times
 
@@ -41,6 +51,11 @@ PLAIN = Context()  # for tables without money and times
 def context_of(view: Any, now_us: int = 0) -> Context:
     """What the figures of a view are told by: its currency and its zone, where it has them."""
     return Context(getattr(view, "currency", ""), getattr(view, "zone", "UTC"), now_us)
+
+
+def on_screen(view: Any, now_us: int) -> Context:
+    """The same for words on a screen, at this instant."""
+    return context_of(view, now_us)._replace(screen=True)
 
 
 class Bound(NamedTuple):
@@ -76,6 +91,10 @@ class Lasting(NamedTuple):
     """A length of time among amounts of money."""
 
     us: int
+
+
+SumAmount = int | Bound | Lasting | str
+"""What a line of a sum amounts to: money, a length of time, or words where neither says it."""
 
 
 class Figured(Protocol):
@@ -132,25 +151,26 @@ def _minor(value: int | Bound) -> int:
 
 def _quantity(value: Amount, _context: Context) -> str:
     plus = "+" if value.signed and value.thousandths > 0 else ""
-    return f"{plus}{show_quantity(rounded_quantity(value.thousandths), value.unit)}"
+    return f"{plus}{short_quantity(value.thousandths, value.unit)}"
 
 
 def _day(day: date, context: Context) -> str:
-    return short_day(day, context.today) if context.screen else day.isoformat()
+    return context.day(day)
 
 
 def _instant(at_us: int, context: Context) -> str:
-    if context.screen:
-        return short_instant(at_us, context.zone, context.now_us)
-    return day_and_time(at_us, context.zone)
+    """In a column there is no room for a year beside the time: of another year, the day alone."""
+    day = local_day(at_us, context.zone)
+    this_year = context.today is not None and day.year == context.today.year
+    return context.instant(at_us) if this_year or not context.screen else context.day(day)
 
 
 def _local_day(at_us: int, context: Context) -> str:
-    return _day(local_day(at_us, context.zone), context)
+    return context.day(local_day(at_us, context.zone))
 
 
 def _when(when: date | int, context: Context) -> str:
-    return _day(when, context) if isinstance(when, date) else _instant(when, context)
+    return context.day(when) if isinstance(when, date) else _instant(when, context)
 
 
 def _figure(figure: int | Lasting, context: Context) -> str:
@@ -159,6 +179,19 @@ def _figure(figure: int | Lasting, context: Context) -> str:
 
 def _size(figure: int | Lasting) -> int:
     return figure.us if isinstance(figure, Lasting) else figure
+
+
+def _of_sum(amount: SumAmount, context: Context) -> str:
+    if isinstance(amount, str):
+        return amount
+    return _money(amount, context) if isinstance(amount, Bound) else _figure(amount, context)
+
+
+def _in_sum(amount: SumAmount) -> tuple[bool, int, str]:
+    """Figures by their size, words behind them."""
+    if isinstance(amount, str):
+        return True, 0, amount.casefold()
+    return False, amount.minor if isinstance(amount, Bound) else _size(amount), ""
 
 
 def _by_words(value: object) -> tuple[bool, int, str]:
@@ -181,6 +214,7 @@ INSTANT = Kind(_instant, width=12, right=False)
 LOCAL_DAY = Kind(_local_day, width=11, right=False)
 DAY_OR_INSTANT = Kind(_when, width=12, right=False, order=str)
 MONEY_OR_LENGTH = Kind(_figure, width=9, order=_size)
-OF_MONEY = (MONEY, MONEY_OR_LENGTH)
+SUM_AMOUNT = Kind(_of_sum, width=9, order=_in_sum)
+OF_MONEY = (MONEY, MONEY_OR_LENGTH, SUM_AMOUNT)
 OF_TIME = (DAY, INSTANT, LOCAL_DAY, DAY_OR_INSTANT)
 BAR = Kind(lambda _value, _context: "", width=6, right=False, order=lambda bar: getattr(bar, "part", bar))

@@ -8,7 +8,7 @@ from bench.domain.money import show_money
 from bench.domain.most_to_pay import CONSUMABLES, FEES, FEW_JOBS, MARGIN, RESERVE, TAX, TIME
 from bench.domain.percent import show_percent
 from bench.domain.price_sheet import PriceRow, PriceRows
-from bench.domain.quantities import show_quantity
+from bench.domain.quantities import short_quantity
 from bench.domain.return_rate import rate_words
 from bench.errors import NotFound
 from bench.views.most_to_pay import PriceGround, ground_of
@@ -35,7 +35,7 @@ def _fee_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
 
 def _consumable_rows(ground: PriceGround) -> tuple[str, tuple[PriceRow, ...]]:
     return "Consumables, as the route says", tuple(
-        PriceRow(use.name, f"{show_quantity(use.quantity, use.base_unit)}, {use.basis}", -use.cost_minor)
+        PriceRow(use.name, f"{short_quantity(use.quantity, use.base_unit)}, {use.basis}", -use.cost_minor)
         for use in ground.cost.uses
     )
 

@@ -219,10 +219,11 @@ def read_jobs(desk: Desk, *, every: bool = False) -> JobBook:
 
 def standing(job: Job, today: date, uncollected_days: int) -> Job:
     """The repair with how it stands on a day."""
+    uncollected = job.days.uncollected(today, uncollected_days)
     return replace(
         job,
-        state=job.days.state(today, uncollected_days),
-        uncollected=job.days.uncollected(today, uncollected_days),
+        state=job.days.state(today, uncollected=uncollected),
+        uncollected=uncollected,
         warranty_until=warranty_until(job.collected_on, job.warranty_days),
     )
 

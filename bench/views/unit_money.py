@@ -6,6 +6,7 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from bench.desk import Desk
 from bench.domain.amounts import Instant, Length, Minor
@@ -86,7 +87,7 @@ class UnitSale:
     """A sale of the unit; `tax_minor` as calculated when it was sold."""
 
     sale_id: int
-    sold_on: str
+    sold_on: date
     channel_id: int | None
     channel: str
     tax_minor: Minor
@@ -326,7 +327,8 @@ def _proceeds(ground: MoneyGround, sales: Iterable[UnitSale]) -> tuple[MoneyLine
                 continue
             first = line.kind == ledger.SALE
             words = f"sold {sale.sold_on}" if first else WORDS[line.kind]
-            lines.append(MoneyLine(words, line.amount_minor, opens, 1, sale.channel if first else ""))
+            note, on = (sale.channel, sale.sold_on) if first else ("", None)
+            lines.append(MoneyLine(words, line.amount_minor, opens, 1, note, on))
         for back in ground.returns:
             if back.sale_id == sale.sale_id:
                 lines += _given_back(ground, back)

@@ -98,6 +98,7 @@ def test_a_ticking_time_says_what_has_passed_and_no_more(us):
     exact_us = SECOND_US if us < 10 * MINUTE_US else MINUTE_US
     assert said_us == us // exact_us * exact_us
     assert bool(seconds) == (us < 10 * MINUTE_US)
+    assert len(shown) <= (8 if us < 100 * HOUR_US else len("277777 h 46"))
     assert int(minutes) < 60
 
 

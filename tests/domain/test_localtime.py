@@ -1,13 +1,22 @@
 """Instants shown in local time, and back."""
 
 import locale
-from datetime import UTC, datetime, timedelta, timezone
+from datetime import UTC, date, datetime, timedelta, timezone
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.domain.localtime import clock_time, day_and_time, instant_of, iso_local, local_datetime
+from bench.domain.localtime import (
+    clock_time,
+    day_and_time,
+    instant_of,
+    iso_local,
+    local_datetime,
+    short_day,
+    short_instant,
+    weekday_and_time,
+)
 from bench.errors import BadInput
 
 # 2026-11-25 13:05:00.123456 UTC, a Wednesday; 20782 days after the epoch.
@@ -52,8 +61,37 @@ def test_day_names_do_not_follow_the_locale():
             except locale.Error:
                 continue
             assert day_and_time(INSTANT_US, "UTC") == "Wed 25 Nov 13:05"
+            assert weekday_and_time(INSTANT_US, "UTC") == "Wed 13:05"
+            assert short_day(date(2026, 5, 25)) == "25 May 2026"
     finally:
         locale.setlocale(locale.LC_TIME, was)
+
+
+DAYS = st.dates(min_value=date(1900, 1, 2), max_value=date(9997, 12, 30))
+
+
+@given(DAYS, DAYS)
+def test_a_day_on_the_screen_is_as_strftime_has_it(day: date, today: date) -> None:
+    """Reference: datetime.strftime; the tests run in the C locale, as a program does that sets none."""
+    assert locale.setlocale(locale.LC_TIME) in ("C", "C.UTF-8", "en_US.UTF-8")
+    words = f"{day.day} {day.strftime('%b')}"
+    assert short_day(day, today) == (words if day.year == today.year else f"{words} {day.year}")
+    assert short_day(day, today) in short_day(day) == f"{words} {day.year}"
+    assert len(short_day(day, today)) <= len("28 Nov 2025")
+
+
+@given(DAYS, DAYS, st.integers(min_value=0, max_value=1439), ZONES)
+def test_an_instant_on_the_screen_says_its_day_and_minute(
+    day: date, today: date, minute: int, zone: str
+) -> None:
+    at = datetime(day.year, day.month, day.day, tzinfo=UTC) + timedelta(minutes=minute)
+    now = datetime(today.year, today.month, today.day, 12, tzinfo=UTC)
+    local = local_datetime(instant_of(at), zone)
+    shown = short_instant(instant_of(at), zone, instant_of(now))
+    this_year = local.year == local_datetime(instant_of(now), zone).year
+    assert shown == f"{local.day} {local.strftime('%b')}{'' if this_year else f' {local.year}'} {local:%H:%M}"
+    assert len(shown) <= len("28 Nov 2025 14:05")
+    assert weekday_and_time(instant_of(at), zone) == f"{local:%a %H:%M}"
 
 
 def test_every_day_and_month_has_its_name():

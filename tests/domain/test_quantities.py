@@ -1,5 +1,7 @@
 """Quantities read and shown, to the thousandth."""
 
+from decimal import ROUND_HALF_UP, Decimal
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,6 +12,8 @@ from bench.domain.quantities import (
     check_unit,
     plain_number,
     read_quantity,
+    rounded_quantity,
+    short_quantity,
     show_quantity,
     unit_label,
 )
@@ -20,6 +24,25 @@ from bench.errors import BadInput
 def test_what_is_shown_can_be_read_again(thousandths, unit):
     assert read_quantity(show_quantity(thousandths, unit), unit) == thousandths
     assert read_quantity(plain_number(thousandths), unit) == thousandths
+
+
+@given(st.integers(min_value=-MOST_UNITS * 1000, max_value=MOST_UNITS * 1000))
+def test_on_the_screen_a_quantity_has_three_significant_places_at_most(thousandths: int) -> None:
+    """Reference: Decimal.quantize at the third place that is not 0, halves away from 0; whole units stay."""
+    exact = Decimal(thousandths) / 1000
+    place = max(min(exact.adjusted() - 2, 0), -3) if exact else 0
+    wanted = exact.quantize(Decimal(1).scaleb(place), ROUND_HALF_UP)
+    assert Decimal(rounded_quantity(thousandths)) / 1000 == wanted
+    number = short_quantity(thousandths, "ml").removesuffix(" ml")
+    assert Decimal(number) == wanted
+    assert len(number.lstrip("-").replace(".", "").lstrip("0")) <= max(3, len(str(abs(int(wanted)))))
+
+
+@given(st.integers(min_value=1000, max_value=999_499))
+def test_from_1_to_1000_it_is_as_the_format_g_has_it(thousandths: int) -> None:
+    """Reference: the built-in format .3g, but where a half is met: that goes to even digits, ours away."""
+    if thousandths % 10 != 5 and thousandths % 100 != 50 and thousandths % 1000 != 500:
+        assert short_quantity(thousandths, "g") == f"{thousandths / 1000:.3g} g"
 
 
 @given(st.integers(min_value=1, max_value=MOST_UNITS))

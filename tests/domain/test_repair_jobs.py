@@ -30,7 +30,7 @@ DAY = date(2026, 11, 25)
     ],
 )
 def test_how_it_stands(days: JobDays, state: str) -> None:
-    assert days.state(DAY, 30) == state
+    assert days.state(DAY, uncollected=days.uncollected(DAY, 30)) == state
 
 
 @pytest.mark.parametrize(

@@ -69,7 +69,7 @@ def what_month_and_register_say(person: Trader) -> None:
     assert (shown["margin, before labour"], shown["parts in less parts out"]) == (7500, -7900)
     person.home()
     terminal.send(REGISTER)
-    terminal.wait_for("bought 160.00 EUR, sold 580.00 EUR", "300.00 EUR refunded")
+    terminal.wait_for("bought 160.00 EUR, sold 580.00 EUR", "for 300.00 EUR", "refunded.")
     person.cursor_to("280.00")
     terminal.wait_for("to B. Buyer", "for 280.00 EUR", "margin 180.00 EUR")
     person.cursor_to("300.00")

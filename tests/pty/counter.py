@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from tests.pty.at_the_bench import SAVE, TAB
 from tests.pty.mending import Mender
 
@@ -59,7 +61,7 @@ class Counter(Mender):
         self.terminal.wait_for("Quote given for", "Given on")
         self.fill(day, "", warranty)
         self.save("Given on")
-        self.terminal.wait_for(f"Quote given      {day}", "open until")
+        self.terminal.wait_for(f"Quote given      {_short(day)}", "open until")
 
     def accepted(self, day: str, how: str) -> None:
         self.terminal.send("a")
@@ -68,7 +70,7 @@ class Counter(Mender):
         self.fill(day, how)
         self.save("Answer to the quote for")
         self.terminal.wait_for(
-            f"Answer           accepted {day}", f"Answered how     {how}", "quote accepted"
+            f"Answer           accepted {_short(day)}", f"Answered how     {how}", "quote accepted"
         )
 
     def ready(self) -> None:
@@ -94,3 +96,9 @@ class Counter(Mender):
         self.terminal.wait_for("[✓] I looked")
         self.terminal.send(SAVE)
         self.terminal.wait_gone("I looked", "leaves, not sold")
+
+
+def _short(day: str) -> str:
+    """The day as the screen has it within its own year."""
+    shown = date.fromisoformat(day)
+    return f"{shown.day} {shown:%b}"

@@ -188,7 +188,7 @@ class Mender(Trader):
 
     def back_for_good(self, tag: str, why: str, refund: str, postage: str) -> None:
         """On the unit's screen: all of its price is given back, which undoes the sale."""
-        self.sheet("k", f"{tag} came back", "Sold 20", "received")
+        self.sheet("k", f"{tag} came back", "Sold ", "received")
         self.fill(why, refund, "", postage)
         self.save(f"{tag} came back")
         self.terminal.wait_for("received, since")

@@ -366,7 +366,7 @@ def register_and_month_on_screen(trader: Trader) -> None:
 def on_the_money_screen(tag: str, day: date) -> dict[str, int]:
     """The lines of the money screen with an amount, as the sums above have them."""
     cost_so_far, brought, labour, margin, per_hour = SUMS[tag]
-    names = {"sold": f"sold {day}", "tax on the margin": "margin tax (not advice)"}
+    names = {"sold": f"sold {day.day} {day:%b}", "tax on the margin": "margin tax (not advice)"}
     return {
         **COST[tag],
         "cost so far": cost_so_far,

@@ -16,7 +16,7 @@ STAGES = (
     *("closed", "tested", "graded", "listed", "sold"),
 )
 A_STOP = re.compile(r"Stop +[0-9]{4}-[0-9]{2}")
-A_LINE = re.compile(r"^│[▌ ](\S.*?)\s{2,}(-?[0-9]+\.[0-9]{2}) EUR", re.MULTILINE)
+A_LINE = re.compile(r"^│[▌ ](\S.*?)\s{2,}(-?[0-9]+\.[0-9]{2})(?= )", re.MULTILINE)
 
 
 class LotLine(NamedTuple):
@@ -303,7 +303,7 @@ class Trader(Bench):
 
     def take_back_in(self, tag: str, why: str, refund: str) -> None:
         """On the unit's screen: it came back from its buyer, to the first stage."""
-        self.sheet("k", f"{tag} came back", "Sold 20", "received")
+        self.sheet("k", f"{tag} came back", "Sold ", "received")
         self.fill(why, refund, "", "0")
         self.save(f"{tag} came back")
         self.terminal.wait_for("received, since")

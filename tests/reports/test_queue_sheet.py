@@ -36,7 +36,7 @@ def test_the_text_tells_people_and_units(busy: Desk) -> None:
     is_plain(text)
     assert "Ada: nothing runs; today 0 min" in text
     assert (
-        "+Bo; 'B', [red]: wipe the drive, keep the record on 10014 for 20 h 01 (machine\n"
+        "+Bo; 'B', [red]: \"wipe the drive, keep the record\" on 10014 for 20 h 01 (machine\n"
         "  time); today 7 h 20"
     ) in text
     assert "received (2)" in text
@@ -51,7 +51,7 @@ def test_what_ticks_counts_in_the_text_since_midnight(busy: Desk, clock: HandSet
     start_task(busy, first_task(busy, 1, skip=1))
     clock.advance(minutes=69)
     text = queue_text(read_queue(busy))
-    assert "Ada: readings after, and grade on 10014 for 1 h 09; today 30 min" in text
+    assert 'Ada: "readings after, and grade" on 10014 for 1 h 09; today 30 min' in text
     assert "2 h 34  2 h 40" in text  # 85 minutes and these 69
 
 

@@ -16,6 +16,7 @@ from bench.desk import Desk
 from bench.domain.offers import TABLE_ITEMS
 from bench.reports import SHAPES, lots, next_up, offers, unit_sheet
 from bench.views.forecast import read_forecast
+from bench.views.kinds import context_of
 from bench.views.lots import read_lot, read_lots
 from bench.views.money_rows import read_money_rows
 from bench.views.most_to_pay import read_most_to_pay, read_offer_price
@@ -197,7 +198,7 @@ def test_a_sold_units_money(desk: Desk, scene: Trading) -> None:
     ):
         assert words in lines
     assert "not advice" in text
-    assert told_alike(text, unit_money_rows.money_rows(money))
+    assert told_alike(text, unit_money_rows.money_rows(money, context_of(money)))
     facts = agrees(money, unit_sheet.money_json(money), "unit_money")
     assert {name: facts[name] for name in ("cost_so_far_minor", "proceeds_minor", "labour_minor")} == {
         "cost_so_far_minor": 8_590,

@@ -29,7 +29,9 @@ def test_the_json_read_back_is_the_sheet(busy: Desk) -> None:
 def test_the_text_tells_the_particulars_as_typed(busy: Desk) -> None:
     text = unit_text(read_unit(busy, 1))
     is_plain(text)
-    assert text.startswith("Unit 10014, @Invented [/] One\n\nStage         received, since 25 Nov 10:00\n")
+    assert text.startswith(
+        "Unit 10014, @Invented [/] One\n\nStage         received, since Wed 25 Nov 10:00\n"
+    )
     assert "first line\n=second line [b]\n" in text
     for words in (
         "Route         full refurbish",
@@ -62,7 +64,7 @@ def test_the_text_tells_how_each_task_stands(busy: Desk) -> None:
 
 def test_a_held_unit_says_why_and_since_when(busy: Desk) -> None:
     text = unit_text(read_unit(busy, 2))
-    assert 'On hold       -2+3 waits for "a part", then (since 26 Nov 07:20)' in text
+    assert 'On hold       -2+3 waits for "a part", then (since Thu 26 Nov 07:20)' in text
     assert "Serial" not in text
     assert "Price paid" not in text
 

@@ -34,7 +34,7 @@ async def test_lines_and_what_one_changed(desk: Desk, size: tuple[int, int]) -> 
         detail = texts(app.screen.query_one("#detail"))
         assert "part [b]on order[/b]" in detail
         assert "unit 1 changed" in detail
-        assert "held: – → Wed 25 Nov 10:00" in detail
+        assert "held: – → 25 Nov 10:00" in detail
 
 
 async def test_an_amount_that_changed_stands_there_as_money(desk: Desk) -> None:

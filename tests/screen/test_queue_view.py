@@ -12,6 +12,8 @@ from textual.pilot import Pilot
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.looks import LOOK_CLASSES
 from bench.dashboard.widgets.queue_list import QueueList
+from bench.dashboard.widgets.top_line import TopLine
+from bench.domain.durations import MINUTE_US, SECOND_US
 from bench.views.queue import QueueRow, QueueStage, QueueView
 from tests.screen.made_up import NOW_US, ROW, RUNNING, many, view
 from tests.screen.waiting import text_of, until
@@ -125,6 +127,64 @@ async def test_a_tick_draws_the_visible_lines_that_run_and_no_other() -> None:
         await pilot.pause()
         assert set(queue.drawn) == {3}
         assert "► 5 min 00" in text_of(queue)
+
+
+async def test_a_tick_draws_no_line_that_says_the_same() -> None:
+    """Beyond ten minutes a running time changes once a minute, and costs the terminal nothing in between."""
+    ran_for_us = 30 * MINUTE_US
+    running = replace(RUNNING, started_us=NOW_US - ran_for_us)
+    async with queue_of(view(*(replace(row, running=(running,)) for row in many(5)))) as (queue, pilot):
+        queue.tick(NOW_US)
+        await pilot.pause()
+        queue.drawn.clear()
+        for second in range(1, 60):
+            queue.tick(NOW_US + second * SECOND_US)
+        await pilot.pause()
+        assert queue.drawn == []
+        assert "► 30 min" in text_of(queue)
+        queue.drawn.clear()
+        queue.tick(NOW_US + MINUTE_US)
+        await pilot.pause()
+        assert set(queue.drawn) == {1, 2, 3, 4, 5}
+        assert "► 31 min" in text_of(queue)
+
+
+class DrawnLine(TopLine):
+    """A top line that counts how often it was drawn."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.times_drawn = 0
+
+    def render_line(self, y: int) -> Any:
+        self.times_drawn += 1
+        return super().render_line(y)
+
+
+class OneTopLine(App[None]):
+    """A top line alone."""
+
+    COMPONENT_CLASSES = LOOK_CLASSES
+    CSS = "TopLine { height: 1; }"
+
+    def compose(self) -> ComposeResult:
+        yield DrawnLine()
+
+
+async def test_the_top_line_is_drawn_once_a_minute() -> None:
+    app = OneTopLine()
+    async with app.run_test(size=(120, 4)) as pilot:
+        line = app.query_one(DrawnLine)
+        line.view, line.now_us = view(*many(1)), NOW_US
+        await pilot.pause()
+        before = line.times_drawn
+        for second in range(1, 60):
+            line.now_us = NOW_US + second * SECOND_US
+            await pilot.pause()
+        assert line.times_drawn == before > 0
+        line.now_us = NOW_US + MINUTE_US
+        await pilot.pause()
+        assert line.times_drawn > before
 
 
 async def test_a_new_snapshot_draws_what_differs_and_no_other() -> None:

@@ -78,7 +78,7 @@ EXPENSES = on(
         runs(
             "bench.work.expenses:remove_expense",
             "expense.expense_id",
-            says="Removed {expense.category} of {expense.day}. It can be undone.",
+            says="Removed {expense.side} {expense.expense_id}, {expense.category}. It can be undone.",
         ),
         NO_LINE,
     ),

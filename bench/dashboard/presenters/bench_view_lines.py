@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from bench.dashboard.presenters.large_letters import can_be_large, large, large_width, largest
 from bench.dashboard.presenters.pieces import Line, Part, clip, fit, wrap
 from bench.domain.durations import MINUTE_US, spent_of
+from bench.domain.text import task_on
 from bench.domain.timers import elapsed_us
 from bench.views.queue import QueueRow, QueueView
 from bench.views.safety import SafetyView
@@ -119,6 +120,6 @@ def _others(shown: OnTheBench, width: int, now_us: int) -> list[Line]:
     for person in shown.view.people:
         for entry in person.running:
             if shown.timer is None or entry.entry_id != shown.timer.entry_id:
-                text = f"{person.name}  {ticking(entry, now_us)}  {entry.task} on {entry.tag}"
+                text = f"{person.name}  {ticking(entry, now_us)}  {task_on(entry.task, entry.tag)}"
                 lines.append((Part(clip(text, width), "muted" if entry.attended else "waiting"),))
     return lines

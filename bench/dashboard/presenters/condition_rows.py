@@ -14,13 +14,13 @@ from bench.domain.condition.reading_files import SOURCES
 from bench.domain.condition.readings import PartFigures, ReadingLine, SubjectLines
 from bench.domain.condition.verdicts import Verdict, verdicts
 from bench.domain.grading import NO_CONFORMITY, Step
-from bench.domain.localtime import day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.safety import FINDINGS
 from bench.domain.text import for_display
 from bench.views.columns import Table
 from bench.views.condition import ConditionSheet
 from bench.views.grades import GradeLine, GradeSheet
+from bench.views.kinds import Context, on_screen
 
 CONDITION = Table[Any](
     "condition", "Readings", (room("", 24, grow=1), room("Before", 16, grow=1), room("After", 16, grow=1))
@@ -56,7 +56,7 @@ def condition_rows(sheet: ConditionSheet) -> tuple[Row, ...]:
     return tuple(row for lines in sheet.subjects for row in _subject(lines, sheet))
 
 
-def definition_lines(sheet: ConditionSheet, here: object, width: int) -> tuple[Line, ...]:
+def definition_lines(sheet: ConditionSheet, here: object, now_us: int, width: int) -> tuple[Line, ...]:
     """What the verdict under the cursor goes by, or who took the readings of its subject."""
     if not isinstance(here, Here):
         return ()
@@ -68,7 +68,7 @@ def definition_lines(sheet: ConditionSheet, here: object, width: int) -> tuple[L
     taken = (*lines.before, *lines.after, *lines.ended)
     if not taken:
         return ((Part(f"{lines.label} was not measured yet.", "muted"),),)
-    return tuple(_taken(line, sheet.zone) for line in taken)
+    return tuple(_taken(line, on_screen(sheet, now_us)) for line in taken)
 
 
 def choice_lines(choice: BatteryChoice, currency: str, width: int) -> tuple[Line, ...]:
@@ -88,11 +88,11 @@ def choice_lines(choice: BatteryChoice, currency: str, width: int) -> tuple[Line
     return tuple(lines)
 
 
-def reading_words(line: ReadingLine, zone: str) -> str:
+def reading_words(line: ReadingLine, context: Context) -> str:
     """One reading to choose from a list."""
     of = f" of {line.part}" if line.part else ""
     figures = ", ".join(fact.shown for fact in line.facts[:3])
-    when = day_and_time(line.at_us, zone)
+    when = context.instant(line.at_us)
     ended = "" if line.holds else " (ended)"
     return f"{line.moment}{ended}, {line.subject}{of}: {figures} ({line.person}, {when})"
 
@@ -150,10 +150,10 @@ def _definition(verdict: Verdict, width: int) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def _taken(line: ReadingLine, zone: str) -> Line:
+def _taken(line: ReadingLine, context: Context) -> Line:
     note = f": {for_display(line.note)}" if line.note else ""
     ended = "" if line.holds else " (ended: opened or came back since)"
-    when = day_and_time(line.at_us, zone)
+    when = context.instant(line.at_us)
     who = f"{line.moment}{ended}, {for_display(line.person)}, {when}, {SOURCES[line.source]}"
     of = f" {for_display(line.part)}" if line.part else ""
     return (Part(f"{who}{of}", "muted"), Part(note))
@@ -167,7 +167,7 @@ def grades_head(sheet: GradeSheet, width: int) -> tuple[Line, ...]:
     return (spread(left, (right,), width),)
 
 
-def grade_detail(sheet: GradeSheet, line: GradeLine | None, width: int) -> tuple[Line, ...]:
+def grade_detail(line: GradeLine | None, context: Context, width: int) -> tuple[Line, ...]:
     """All that is said of the part under the cursor, what the steps mean, and what the scale is not."""
     lines: list[Line] = []
     if line is not None and line.grade_id is not None:
@@ -177,9 +177,7 @@ def grade_detail(sheet: GradeSheet, line: GradeLine | None, width: int) -> tuple
                 words = f"{step.name} ({step.side}): {step.meaning}"
                 lines += [(Part(one, "muted"),) for one in wrap(words, width)]
         if line.at_us is not None:
-            lines.append(
-                (Part(f"{for_display(line.person)}, {day_and_time(line.at_us, sheet.zone)}", "muted"),)
-            )
+            lines.append((Part(f"{for_display(line.person)}, {context.instant(line.at_us)}", "muted"),))
     return (*lines, *((Part(one, "muted"),) for one in wrap(NO_CONFORMITY, width)))
 
 

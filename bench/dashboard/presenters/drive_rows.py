@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.domain.condition.figures import decimal
-from bench.domain.localtime import day_and_time
 from bench.domain.text import for_display
 from bench.domain.wipe import METHODS, METHODS_SOURCE
 from bench.domain.wipe_techniques import CRYPTO_HINT, TECHNIQUES_SOURCE, suggested
 from bench.views.drives import DriveLine, DriveSheet
+from bench.views.kinds import Context
 
 
 def drives_head(sheet: DriveSheet, width: int) -> tuple[Line, ...]:
@@ -17,7 +17,9 @@ def drives_head(sheet: DriveSheet, width: int) -> tuple[Line, ...]:
     return (spread(left, (standing_of(sheet), Part(" ")), width),)
 
 
-def drive_detail(sheet: DriveSheet, drive: DriveLine | None, width: int) -> tuple[Line, ...]:
+def drive_detail(
+    sheet: DriveSheet, drive: DriveLine | None, context: Context, width: int
+) -> tuple[Line, ...]:
     """What else is known of the drive under the cursor, and the reason where one was typed for the unit."""
     lines: list[Line] = []
     if drive is not None:
@@ -29,10 +31,10 @@ def drive_detail(sheet: DriveSheet, drive: DriveLine | None, width: int) -> tupl
         words = " · ".join(f"{name}: {text}" for name, text in facts if text)
         lines += [(Part(line, "muted"),) for line in wrap(words, width)]
     if not sheet.drives and sheet.looked is not None:
-        when = day_and_time(sheet.looked.at_us, sheet.zone)
+        when = context.instant(sheet.looked.at_us)
         lines.append((Part(f"none in it: {for_display(sheet.looked.person)} looked, {when}", "muted"),))
     if sheet.unwiped is not None:
-        when = day_and_time(sheet.unwiped.at_us, sheet.zone)
+        when = context.instant(sheet.unwiped.at_us)
         words = f"! may be listed without a wipe: {sheet.unwiped.reason} ({sheet.unwiped.person}, {when})"
         lines += [(Part(line, "alert"),) for line in wrap(words, width)]
     return tuple(lines)

@@ -7,12 +7,12 @@ from collections.abc import Iterable
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, cell
 from bench.domain.faults import OPEN
-from bench.domain.localtime import day_and_time
 from bench.domain.outcomes import FAILED, KINDS
 from bench.domain.percent import show_percent
 from bench.domain.return_rate import FEW_SALES, SETTLED_DAYS, rate_words
 from bench.domain.text import for_display
 from bench.views.faults import FaultLine, FaultList, UnitFaults
+from bench.views.kinds import Context
 from bench.views.outcomes import OutcomeLine, outcome_look
 from bench.views.rates import RateSheet
 from bench.views.tables.faults import state_words
@@ -47,16 +47,16 @@ def faults_head(view: UnitFaults, width: int) -> tuple[Line, ...]:
     return (spread(left, (Part(f"{words} ", "alert" if opened else "good"),), width),)
 
 
-def fault_detail(fault: FaultLine | None, zone: str, width: int) -> tuple[Line, ...]:
+def fault_detail(fault: FaultLine | None, context: Context, width: int) -> tuple[Line, ...]:
     """What is known of the fault under the cursor."""
     if fault is None:
         return ()
     step = ", ".join(word for word in (fault.stage, fault.task) if word)
     closed = ""
     if fault.closed_us is not None:
-        closed = f"{state_words(fault)}, {day_and_time(fault.closed_us, zone)}, {fault.closed_by}"
+        closed = f"{state_words(fault)}, {context.instant(fault.closed_us)}, {fault.closed_by}"
     facts = (
-        ("found", f"{day_and_time(fault.found_us, zone)}, {fault.person}{f', at {step}' if step else ''}"),
+        ("found", f"{context.instant(fault.found_us)}, {fault.person}{f', at {step}' if step else ''}"),
         ("whose", fault.whose),
         ("suspected", fault.suspected),
         ("cause", fault.cause),

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from bench.dashboard.presenters.pieces import Part
-from bench.domain.quantities import plain_number, read_quantity, show_quantity, unit_label
+from bench.domain.quantities import plain_number, read_quantity, short_quantity, show_quantity, unit_label
 from bench.domain.stock_levels import Issued, StockLine
 from bench.errors import BadInput
 from bench.views.tasks import TaskLine
@@ -14,7 +14,7 @@ from bench.views.tasks import TaskLine
 
 def low_words(issued: Iterable[Issued]) -> str:
     """The consumables that are low now and what is left of each; nothing where none is."""
-    low = [f"{one.name} ({show_quantity(one.left, one.base_unit)} left)" for one in issued if one.low]
+    low = [f"{one.name} ({short_quantity(one.left, one.base_unit)} left)" for one in issued if one.low]
     return f"Low now: {', '.join(low)}. Time to restock." if low else ""
 
 
@@ -44,7 +44,7 @@ def takings(task: TaskLine, stock: Sequence[StockLine]) -> tuple[Taking, ...]:
 def others(stock: Sequence[StockLine], shown: Sequence[int]) -> tuple[tuple[str, str], ...]:
     """What else is on the shelf, to choose from."""
     return tuple(
-        (str(line.consumable_id), f"{line.name}  ({show_quantity(line.on_hand, line.base_unit)})")
+        (str(line.consumable_id), f"{line.name}  ({short_quantity(line.on_hand, line.base_unit)})")
         for line in stock
         if line.consumable_id not in shown and line.on_hand > 0
     )
@@ -64,7 +64,7 @@ def left_after(typed: str, line: StockLine) -> Part:
     unit = unit_label(line.base_unit, amount(typed, line))
     if left < 0:
         return Part(f"{unit}, only {show_quantity(line.on_hand, line.base_unit)} on hand", "alert")
-    words = f"{unit}, {show_quantity(left, line.base_unit)} left"
+    words = f"{unit}, {short_quantity(left, line.base_unit)} left"
     return Part(f"{words} ↓ LOW", "warning") if line.low_with(left) else Part(words, "muted")
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
-from bench.domain.localtime import day_and_time
 from bench.domain.photographs import OUTCOMES, PhotographErased, PhotographsKept
 from bench.domain.text import for_display
+from bench.views.kinds import Context
 from bench.views.photographs import PhotographLine, UnitPhotographs
 from bench.views.tables.photographs import shows_words
 
@@ -22,19 +22,17 @@ def photographs_head(facts: UnitPhotographs, width: int) -> tuple[Line, ...]:
     return (spread(left, (right,), width),)
 
 
-def photograph_detail(facts: UnitPhotographs, one: PhotographLine | None, width: int) -> tuple[Line, ...]:
+def photograph_detail(one: PhotographLine | None, context: Context, width: int) -> tuple[Line, ...]:
     """The whole caption of the photograph under the cursor, and what is known of it."""
     if one is None:
         return ()
     if one.erased_us is not None:
-        words = (
-            f"Kept {day_and_time(one.kept_us, facts.zone)}, erased {day_and_time(one.erased_us, facts.zone)}"
-        )
+        words = f"Kept {context.instant(one.kept_us)}, erased {context.instant(one.erased_us)}"
         return ((Part(words, "muted"),),)
     known = [
         f"shows {shows_words(one)}" if shows_words(one) else "",
-        "" if one.taken_us is None else f"taken {day_and_time(one.taken_us, facts.zone)}",
-        f"kept {day_and_time(one.kept_us, facts.zone)} by {one.person}",
+        "" if one.taken_us is None else f"taken {context.instant(one.taken_us)}",
+        f"kept {context.instant(one.kept_us)} by {one.person}",
         "" if one.there else "its file is missing: attach the same picture again, or erase it",
     ]
     told = [*wrap(one.caption or "No caption.", width)]

@@ -10,6 +10,7 @@ from rich.cells import cell_len
 from bench.dashboard.presenters.pieces import Line, Part, clip, cut, fit, spread, width_of
 from bench.dashboard.presenters.queue_lines import Heading
 from bench.domain.durations import spent_of
+from bench.domain.localtime import short_day
 from bench.domain.timers import elapsed_us
 from bench.domain.ways_out import ways_words
 from bench.views.queue import QueueRow
@@ -73,7 +74,6 @@ def _cells(name: str) -> int:
     return cell_len(clip(name, NAME_MOST))
 
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 BATTERY = Part("▲ BATTERY", "loud")
 
 
@@ -100,10 +100,13 @@ def flags_of(row: QueueRow) -> tuple[Part, ...]:
 
 
 def due(row: QueueRow) -> Line:
-    """The day a unit is due, such as due 4 Dec; nothing where there is none or it has passed."""
+    """The day a unit is due, such as due 4 Dec; nothing where there is none or it has passed.
+
+    It lies ahead: there is no room for its year, and hardly a doubt.
+    """
     if row.due_on is None or row.overdue:
         return ()
-    return (Part(f"due {row.due_on.day} {MONTHS[row.due_on.month - 1]}", "muted"),)
+    return (Part(f"due {short_day(row.due_on, today=row.due_on)}", "muted"),)
 
 
 def flag_cell(row: QueueRow, width: int) -> Line:

@@ -7,6 +7,7 @@ from bench.domain.money import at_least, money_or, show_money
 from bench.domain.party import Erased
 from bench.domain.percent import show_percent
 from bench.domain.text import for_display
+from bench.views.kinds import Context
 from bench.views.register import NOT_ADVICE, TAX_RULE, Register, RegisterLine
 
 
@@ -34,9 +35,11 @@ def first_page_head(register: Register, width: int) -> tuple[Line, ...]:
     return (spread((Part(" Register", "strong"), Part(f"  {lines}", "muted")), (), width),)
 
 
-def line_detail(register: Register, line: RegisterLine | None, width: int) -> tuple[Line, ...]:
+def line_detail(
+    register: Register, line: RegisterLine | None, context: Context, width: int
+) -> tuple[Line, ...]:
     """All of one line, and the rules the register is kept by."""
-    words = [] if line is None else [*_bought(line, register), *_sold(line, register)]
+    words = [] if line is None else [*_bought(line, context), *_sold(line, context)]
     lines: list[Line] = [(Part(one),) for text in words for one in wrap(text, width)]
     hold = f"Waiting period: {register.hold_days} days. " if register.hold_days else ""
     scheme = f"Margin scheme on, {show_percent(register.margin_tax_per_10000)}. {TAX_RULE}"
@@ -54,36 +57,38 @@ def erased_words(erased: Erased) -> str:
     return f"{words} {erased.not_rewritten}".rstrip()
 
 
-def _bought(one: RegisterLine, register: Register) -> list[str]:
+def _bought(one: RegisterLine, context: Context) -> list[str]:
     day = "Came in" if one.bought_on is None else "Bought"
-    words = [f"{day} {one.bought_on or one.came_on}"]
+    words = [f"{day} {context.day(one.bought_on or one.came_on)}"]
     words += [f"from {for_display(one.seller)}"] if one.seller else []
     words += [f"of {for_display(one.seller_address)}"] if one.seller_address else []
     words += [f"ID seen: {for_display(one.identity_seen)}"] if one.identity_seen else []
     words += [f"invoice {for_display(one.purchase_invoice)}"] if one.purchase_invoice else []
-    words += [f"for {_money(one.purchase_minor, register)}"] if one.purchase_minor is not None else []
+    words += [f"for {_money(one.purchase_minor, context)}"] if one.purchase_minor is not None else []
     words += [f"its share of the lot {for_display(one.lot)}"] if one.lot else []
-    words += [f"free from {one.free_from}"] if one.free_from else []
+    words += [f"free from {context.day(one.free_from)}"] if one.free_from else []
     serial = f"Serial number {for_display(one.serial)}. " if one.serial else ""
     state = "" if one.sold_on is not None else f" {one.state.capitalize()}."
     return [f"{serial}{', '.join(words)}.{state}"]
 
 
-def _sold(one: RegisterLine, register: Register) -> list[str]:
+def _sold(one: RegisterLine, context: Context) -> list[str]:
     if one.sold_on is None:
         return []
-    words = [f"Sold {one.sold_on}"]
+    words = [f"Sold {context.day(one.sold_on)}"]
     words += [f"to {for_display(one.buyer)}"] if one.buyer else []
     words += [f"of {for_display(one.buyer_address)}"] if one.buyer_address else []
-    words += [f"for {_money(one.price_minor, register)}"]
+    words += [f"for {_money(one.price_minor, context)}"]
     words += [f"through {for_display(one.channel)}"] if one.channel else []
     words += [f"invoice {for_display(one.sale_invoice)}"] if one.sale_invoice else []
-    words += [f"margin {_money(one.margin_minor, register)}"] if one.margin_minor is not None else []
-    words += [f"tax {_money(one.tax_minor, register)}"] if one.tax_minor else []
+    words += [f"margin {_money(one.margin_minor, context)}"] if one.margin_minor is not None else []
+    words += [f"tax {_money(one.tax_minor, context)}"] if one.tax_minor else []
     if one.back_on is not None:
-        words.append(f"came back {one.back_on}, {_money(one.refund_minor or 0, register)} refunded")
+        words.append(
+            f"came back {context.day(one.back_on)}, {_money(one.refund_minor or 0, context)} refunded"
+        )
     return [f"{', '.join(words)}."]
 
 
-def _money(minor: int | None, register: Register) -> str:
-    return money_or(minor, register.currency)
+def _money(minor: int | None, context: Context) -> str:
+    return money_or(minor, context.currency)

@@ -6,9 +6,10 @@ from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, cell
 from bench.domain.repair_jobs import LOCAL_LAW, spent_words
 from bench.domain.text import for_display
+from bench.views.kinds import on_screen
 from bench.views.particulars import Particulars
-from bench.views.repair_jobs import Job, JobBook, JobSheet
-from bench.views.tables.repair_jobs import job_facts, state_look, sum_lines
+from bench.views.repair_jobs import JobBook, JobSheet
+from bench.views.tables.repair_jobs import job_facts, state_look, state_words, sum_lines
 
 REPAIR = "repair"
 
@@ -18,7 +19,8 @@ def repair_head(unit: Particulars, sheet: JobSheet | None, width: int) -> tuple[
     left = (Part(f" Repair of {unit.tag}", "strong"), Part(f"  {for_display(unit.name)}"))
     state = Part("no repair yet ", "muted")
     if sheet is not None:
-        state = Part(f"{sheet.job.state} ", state_look(sheet.job) or "heading")
+        words = state_words(sheet.job, on_screen(sheet, sheet.read_us))
+        state = Part(f"{words} ", state_look(sheet.job) or "heading")
     return (spread(left, (state,), width),)
 
 
@@ -26,7 +28,8 @@ def repair_fact_rows(sheet: JobSheet | None) -> tuple[Row, ...]:
     """What is kept of it."""
     if sheet is None:
         return ()
-    return tuple(Row(label, (cell(label, "muted"), cell(value))) for label, value in job_facts(sheet))
+    facts = job_facts(sheet, on_screen(sheet, sheet.read_us))
+    return tuple(Row(label, (cell(label, "muted"), cell(value))) for label, value in facts)
 
 
 def repair_sum_lines(sheet: JobSheet | None, width: int) -> tuple[Line, ...]:
@@ -55,8 +58,9 @@ def uncollected_lines(book: JobBook, width: int) -> tuple[Line, ...]:
     return tuple((Part(line, "warning"),) for line in wrap(LOCAL_LAW, width))
 
 
-def repair_row(job: Job | None) -> tuple[Row, ...]:
+def repair_row(sheet: JobSheet | None) -> tuple[Row, ...]:
     """The repair in a line, for the panel of a unit's figures; nothing for a unit without one."""
-    if job is None:
+    if sheet is None:
         return ()
-    return (Row(REPAIR, (cell("Repair", "muted"), cell(job.state, state_look(job)))),)
+    words = state_words(sheet.job, on_screen(sheet, sheet.read_us))
+    return (Row(REPAIR, (cell("Repair", "muted"), cell(words, state_look(sheet.job)))),)

@@ -10,10 +10,10 @@ from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, cell, heading, room, rows_of
 from bench.domain.copies import WHY, Copies
 from bench.domain.durations import MINUTE_US, hours_and_minutes
-from bench.domain.localtime import day_and_time
 from bench.domain.money import show_money
 from bench.domain.text import for_display
 from bench.views.columns import Table
+from bench.views.kinds import on_screen
 from bench.views.routes import RouteSheet
 from bench.views.shop import PersonLine, ShopFacts, StageLine
 from bench.views.tables.routes import ROUTE_TASKS
@@ -33,6 +33,7 @@ def settings_rows(
     stages: Sequence[StageLine],
     acting_id: int,
     copies: Copies,
+    now_us: int,
 ) -> tuple[Row, ...]:
     """All of it; a key says what kind of row it is and its number."""
     return (
@@ -46,7 +47,7 @@ def settings_rows(
         heading(STAGE, "Stages, in the order of the work"),
         *(_stage(one) for one in stages),
         heading(FILE, "The data file"),
-        _last_copy(copies),
+        _last_copy(copies, now_us),
         Row((FILE, "folder"), (cell("Copies lie in"), cell(copies.folder), _left_out(copies))),
         heading(MORE, "On screens of their own"),
         Row(TRADING, (cell("Trading"), cell("margin, tax, channels, grades"), cell(""))),
@@ -81,13 +82,13 @@ def _left_out(copies: Copies) -> Part:
     return cell("without photographs" if copies.left_out else "", "warning")
 
 
-def _last_copy(copies: Copies) -> Row:
+def _last_copy(copies: Copies, now_us: int) -> Row:
     last = copies.last
     if last is None:
         return Row(
             (FILE, "last"), (cell("Last copy"), cell("none yet; Enter makes one", "warning"), cell(""))
         )
-    told = f"{day_and_time(last.at_us, copies.zone)}, {WHY[last.why]}; Enter makes one now"
+    told = f"{on_screen(copies, now_us).instant(last.at_us)}, {WHY[last.why]}; Enter makes one now"
     return Row((FILE, "last"), (cell("Last copy"), cell(told), cell(f"{len(copies.copies)} kept", "muted")))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from bench.dashboard.presenters.pieces import EMPTY, Line, Part, bar, fit
-from bench.domain.quantities import show_quantity
+from bench.domain.quantities import short_quantity
 from bench.domain.stock_levels import StockLine
 from bench.views.kinds import PLAIN
 from bench.views.tables.stock import LASTS
@@ -36,7 +36,7 @@ def stock_line(line: StockLine, width: int, longest_name: int = 0) -> Line:
         Part(shown.removesuffix(rest), "alert" if line.low else "good"),
         Part(rest, "muted"),
         Part(" "),
-        Part(fit(show_quantity(line.on_hand, line.base_unit), LEVEL, right=True)),
+        Part(fit(short_quantity(line.on_hand, line.base_unit), LEVEL, right=True)),
         Part(" "),
         Part(fit(lasts, COVER, right=True), look),
     )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.stock_lines import cover
-from bench.domain.localtime import short_day
 from bench.domain.money import show_money
-from bench.domain.quantities import show_quantity
+from bench.domain.quantities import short_quantity
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
+from bench.views.kinds import Context
 from bench.views.stock import ConsumableHistory, StockBook
 
 
@@ -24,24 +24,24 @@ def stock_head(book: StockBook, width: int) -> tuple[Line, ...]:
     return (spread(left, (Part(f"on the shelf: {value} ", "heading"),), width),)
 
 
-def history_head(history: ConsumableHistory, width: int) -> tuple[Line, ...]:
+def history_head(history: ConsumableHistory, context: Context, width: int) -> tuple[Line, ...]:
     """The consumable's level, when to order, what it is worth, and what can hurt."""
     line = history.line
     unit = line.base_unit
     left = (Part(f" {for_display(line.name)}", "strong"), Part("  "), *_marks(line))
-    right = (Part(f"{show_quantity(line.on_hand, unit)} on hand ", "heading"),)
+    right = (Part(f"{short_quantity(line.on_hand, unit)} on hand ", "heading"),)
     worked_out = "" if line.reorder_fixed else ", worked out from use"
     facts = [
-        f"order at {show_quantity(line.reorder_at, unit)}{worked_out}",
+        f"order at {short_quantity(line.reorder_at, unit)}{worked_out}",
         f"lasts {cover(line)}",
-        f"a pack holds {show_quantity(line.pack, unit)}",
+        f"a pack holds {short_quantity(line.pack, unit)}",
         f"delivery {line.lead_days} d",
         f"worth {show_money(line.value_minor, history.currency)}, oldest receipt first",
     ]
     if line.shelf_life_days is not None:
         facts.append(f"keeps {line.shelf_life_days} d")
     if line.next_expiry is not None:
-        facts.append(f"next expiry {short_day(line.next_expiry)}")
+        facts.append(f"next expiry {context.day(line.next_expiry)}")
     lines: list[Line] = [spread(left, right, width)]
     lines += [(Part(f" {text}", "muted"),) for text in _packed(facts, width - 2)]
     if line.hazard:
@@ -56,7 +56,7 @@ def _marks(line: StockLine) -> tuple[Part, ...]:
     elif line.low:
         marks.append(Part("↓ LOW ", "alert"))
     if line.expired:
-        marks.append(Part(f"! {show_quantity(line.expired, line.base_unit)} EXPIRED ", "warning"))
+        marks.append(Part(f"! {short_quantity(line.expired, line.base_unit)} EXPIRED ", "warning"))
     return tuple(marks)
 
 

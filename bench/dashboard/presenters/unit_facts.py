@@ -9,13 +9,13 @@ from bench.dashboard.presenters.drive_rows import standing_of
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
 from bench.dashboard.presenters.rows import Row, cell, rows_of
 from bench.domain.holding import NO_DRIVE
-from bench.domain.localtime import day_and_time
 from bench.domain.money import at_least, show_money
 from bench.domain.safety import FINDINGS
 from bench.domain.specification import specification_lines
 from bench.domain.text import for_display
 from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet
+from bench.views.kinds import Context, on_screen
 from bench.views.safety import SafetyView
 from bench.views.specification import BEFORE_OPENED
 from bench.views.tables.money import margin_words
@@ -61,14 +61,15 @@ def fact_rows(
 
     `more`: rows that follow the figures. `wrong`: those of faults and tests.
     """
+    told = on_screen(unit, now_us)
     before = (*_safety(unit.safety), *figure_facts(unit, now_us))
     note = [line for text in unit.note.split("\n") for line in wrap(text, max(width - 14, 10))]
     noted = (
         Fact((PARTICULARS, 100 + number), "" if number else "Note", line, "strong")
         for number, line in enumerate(note)
     )
-    after = (*_specification(unit, width), *particular_facts(unit), *noted)
-    standing = rows_of(FACTS, standing_facts(_but_looked_for(unit)))
+    after = (*_specification(unit, told, width), *particular_facts(unit, told), *noted)
+    standing = rows_of(FACTS, standing_facts(_but_looked_for(unit), told))
     return (*standing, *wrong, *rows_of(FACTS, before), *more, *rows_of(FACTS, after))
 
 
@@ -125,7 +126,7 @@ def _earned(money: UnitMoney) -> tuple[Part, Part]:
     return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))
 
 
-def _specification(unit: UnitSheet, width: int) -> Iterator[Fact]:
+def _specification(unit: UnitSheet, context: Context, width: int) -> Iterator[Fact]:
     """What it is made of in a few lines: what a buyer asks for first by itself, the rest together."""
     kept = unit.specification
     if kept is None:
@@ -141,7 +142,7 @@ def _specification(unit: UnitSheet, width: int) -> Iterator[Fact]:
     lock_look = "alert" if kept.machine.locked else look
     lines += [("Locks", "; ".join(f"{lock.label.casefold()} {lock.text}" for lock in locks), lock_look)]
     if not kept.holds:
-        lines.append(("", f"as of {day_and_time(kept.at_us, unit.zone)}, {BEFORE_OPENED}", "muted"))
+        lines.append(("", f"as of {context.instant(kept.at_us)}, {BEFORE_OPENED}", "muted"))
     broken = [
         ("" if number else label, line, look)
         for label, text, look in lines

@@ -8,7 +8,7 @@ from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, heading, rows_of
 from bench.domain.text import for_display
 from bench.domain.unit_money import UnitMoney
-from bench.views.kinds import context_of
+from bench.views.kinds import Context, context_of
 from bench.views.money_rows import MoneyRows
 from bench.views.tables.money import BEHIND, SUM, break_even_words, margin_words, sum_parts
 from bench.views.tables.totals import gain_look
@@ -24,11 +24,11 @@ def money_head(money: UnitMoney, width: int) -> tuple[Line, ...]:
     return (spread(left, (right,), width),)
 
 
-def money_rows(money: UnitMoney) -> tuple[Row, ...]:
+def money_rows(money: UnitMoney, context: Context) -> tuple[Row, ...]:
     """Every line of it under the title of its part."""
     rows: list[Row] = []
-    for title, lines in sum_parts(money):
-        rows += [heading(title, title), *rows_of(SUM, lines)]
+    for title, lines in sum_parts(money, context):
+        rows += [heading(title, title), *rows_of(SUM, lines, context)]
     return tuple(rows)
 
 

@@ -9,11 +9,11 @@ from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.dashboard.presenters.rows import Row, cell, heading, room, rows_of
 from bench.domain.durations import hours_and_minutes
 from bench.domain.money import show_money
-from bench.domain.quantities import show_quantity
+from bench.domain.quantities import short_quantity
 from bench.domain.timers import elapsed_us
 from bench.views.columns import Table
 from bench.views.entries import EntryLine
-from bench.views.kinds import context_of
+from bench.views.kinds import Context, context_of
 from bench.views.tables.entries import length_words, span_words
 from bench.views.tables.tasks import TASKS
 from bench.views.tasks import TaskLine, Use
@@ -46,33 +46,31 @@ def first_task(unit: UnitSheet) -> int | None:
     return next(running, next((task.task_id for task in unit.tasks if task.state == "todo"), None))
 
 
-def detail_rows(
-    task: TaskLine | None, entries: Iterable[EntryLine], zone: str, now_us: int
-) -> tuple[Row, ...]:
+def detail_rows(task: TaskLine | None, entries: Iterable[EntryLine], context: Context) -> tuple[Row, ...]:
     """What the task takes and the time spent on it; keys are ("use" or "entry", number)."""
     if task is None:
         return ()
     rows = [heading("uses", f"{task.name}: takes{'' if task.uses else ' nothing'}"), *map(use_row, task.uses)]
     own = [entry for entry in entries if entry.task_id == task.task_id]
     rows.append(heading("entries", "Time" if own else "No time yet"))
-    return (*rows, *(entry_row(entry, zone, now_us) for entry in own))
+    return (*rows, *(entry_row(entry, context) for entry in own))
 
 
 def use_row(use: Use) -> Row:
     """A consumable that the task takes, and what is on hand."""
     short = use.on_hand < use.quantity
-    left = f"{show_quantity(use.on_hand, use.base_unit)} on hand"
+    left = f"{short_quantity(use.on_hand, use.base_unit)} on hand"
     return Row(
         ("use", use.consumable_id),
         (
             cell(use.name),
             cell(f"↓ {left}" if short else left, "alert" if short else "muted"),
-            cell(show_quantity(use.quantity, use.base_unit)),
+            cell(short_quantity(use.quantity, use.base_unit)),
         ),
     )
 
 
-def entry_row(entry: EntryLine, zone: str, now_us: int) -> Row:
+def entry_row(entry: EntryLine, context: Context) -> Row:
     """A time entry: from when to when, whose, how long; * where it was corrected."""
     look = ""
     if entry.stopped_us is None:
@@ -80,9 +78,9 @@ def entry_row(entry: EntryLine, zone: str, now_us: int) -> Row:
     return Row(
         ("entry", entry.entry_id),
         (
-            cell(span_words(entry.started_us, entry.stopped_us, zone)),
+            cell(span_words(entry.started_us, entry.stopped_us, context)),
             cell(entry.person, "muted"),
-            cell(length_words(entry, now_us), look),
+            cell(length_words(entry, context.now_us), look),
         ),
     )
 

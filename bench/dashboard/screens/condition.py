@@ -91,4 +91,5 @@ class ConditionScreen(Sheet[ConditionSheet]):
         facts, key = self.facts, self.table("rows").key
         if facts is not None:
             definition = self.query_one("#definition", LinesPanel)
-            definition.show(lambda width: definition_lines(facts, key, width))
+            now_us = self.desk.clock.now_us()
+            definition.show(lambda width: definition_lines(facts, key, now_us, width))

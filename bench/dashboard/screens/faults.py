@@ -112,12 +112,12 @@ class FaultsScreen(Sheet[UnitFaults]):
     def _show_detail(self) -> None:
         if self.facts is None:
             return
-        zone, fault, outcome = self.facts.zone, self.fault_here(), self.focused_outcome_here()
+        context, fault, outcome = self.context_for(self.facts), self.fault_here(), self.focused_outcome_here()
         detail = self.query_one("#detail", LinesPanel)
         if outcome is not None:
             detail.show(lambda width: outcome_detail(outcome, width))
         else:
-            detail.show(lambda width: fault_detail(fault, zone, width))
+            detail.show(lambda width: fault_detail(fault, context, width))
         detail.display = outcome is not None or fault is not None
 
 

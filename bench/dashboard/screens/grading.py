@@ -72,4 +72,5 @@ class GradingScreen(Sheet[GradeSheet]):
         facts, line = self.facts, self.line_here()
         if facts is not None:
             detail = self.query_one("#detail", LinesPanel)
-            detail.show(lambda width: grade_detail(facts, line, width))
+            context = self.context_for(facts)
+            detail.show(lambda width: grade_detail(line, context, width))

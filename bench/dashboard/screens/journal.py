@@ -54,8 +54,9 @@ class JournalScreen(Sheet[JournalPage]):
 
     def show(self, facts: JournalPage) -> None:
         """The lines."""
+        context = self.context_for(facts)
         self.query_one("#head", LinesPanel).show(
-            lambda width: journal_head(facts, width, of_unit=self.unit_id is not None)
+            lambda width: journal_head(facts, context, width, of_unit=self.unit_id is not None)
         )
         self.table("rows").fill(facts.lines, context_of(facts))
         self._moved()
@@ -101,5 +102,5 @@ class JournalScreen(Sheet[JournalPage]):
             self._show_detail(line, undo_words(offer))
 
     def _show_detail(self, line: JournalLine | None, can: str | None) -> None:
-        page = self.facts
-        self.query_one("#detail", LinesPanel).show(lambda width: line_detail(line, page, width, can))
+        context = self.context_for(self.facts)
+        self.query_one("#detail", LinesPanel).show(lambda width: line_detail(line, context, width, can))

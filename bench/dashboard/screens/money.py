@@ -67,7 +67,7 @@ class MoneyScreen(Sheet[UnitMoney]):
     def show(self, facts: UnitMoney) -> None:
         """Every line; the rows behind the one under the cursor follow."""
         self.query_one("#head", LinesPanel).show(lambda width: money_head(facts, width))
-        self.table("totals").show(money_rows(facts))
+        self.table("totals").show(money_rows(facts, self.context_for(facts)))
 
     def open_row(self) -> None:
         """From a line to its rows; from a row to what can be corrected."""

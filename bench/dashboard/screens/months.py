@@ -74,7 +74,8 @@ class MonthsScreen(Sheet[MonthSheet | AsOfNow]):
                 self.table(name).show(not_known_rows())
             return
         self.table("earned").show(rows.earned_rows(facts))
-        self.table("total").fill((*tables.total_lines(facts), *tables.left_out_lines(facts)))
+        total = (*tables.total_lines(facts), *tables.left_out_lines(facts))
+        self.table("total").fill(total, context_of(facts))
         self.table("used").fill(facts.used, context_of(facts))
 
     def open_row(self) -> None:

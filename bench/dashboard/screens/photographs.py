@@ -86,7 +86,8 @@ class PhotographsScreen(Sheet[UnitPhotographs]):
         detail = self.query_one("#detail", LinesPanel)
         detail.display = facts is not None and line is not None
         if facts is not None:
-            detail.show(lambda width: photograph_detail(facts, line, width))
+            context = self.context_for(facts)
+            detail.show(lambda width: photograph_detail(line, context, width))
         if self.query_one(Picture).display:
             self._drawing.ask()
 

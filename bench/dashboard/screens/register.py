@@ -103,7 +103,10 @@ class RegisterScreen(Sheet[RegisterFacts]):
     def _moved(self) -> None:
         register, line = self.facts.register if self.facts else None, self.table("rows").record
         if register is not None:
-            self.query_one("#detail", LinesPanel).show(lambda width: line_detail(register, line, width))
+            context = self.context_for(register)
+            self.query_one("#detail", LinesPanel).show(
+                lambda width: line_detail(register, line, context, width)
+            )
 
 
 def erase_party(desk: Desk, party_id: int, reason: str) -> str:

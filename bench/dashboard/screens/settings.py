@@ -64,7 +64,8 @@ class SettingsScreen(Sheet[SettingsFacts]):
         """The rows."""
         title = (Part(" Settings", "strong"), Part("  the shop, its people, its stages", "muted"))
         self.query_one("#head", LinesPanel).show(lambda _width: (title,))
-        rows = settings_rows(facts.shop, facts.people, facts.stages, facts.acting_id, facts.copies)
+        now_us = self.desk.clock.now_us()
+        rows = settings_rows(facts.shop, facts.people, facts.stages, facts.acting_id, facts.copies, now_us)
         self.table("rows").show(rows)
 
     def at(self) -> str:

@@ -97,7 +97,8 @@ class ConsumableScreen(Sheet[ConsumableHistory]):
 
     def show(self, facts: ConsumableHistory) -> None:
         """What there is of it, and why."""
-        self.query_one("#head", LinesPanel).show(lambda width: history_head(facts, width))
+        context = self.context_for(facts)
+        self.query_one("#head", LinesPanel).show(lambda width: history_head(facts, context, width))
         self.table("rows").fill(facts.movements, context_of(facts))
 
     def consumable_here(self) -> int:

@@ -42,7 +42,7 @@ from bench.domain.unit_money import UnitMoney
 from bench.views.drives import DriveSheet, read_drives
 from bench.views.entries import EntryLine, read_unit_entries
 from bench.views.journal import JournalPage, read_journal
-from bench.views.kinds import context_of
+from bench.views.kinds import context_of, on_screen
 from bench.views.repair_jobs import JobSheet, read_job
 from bench.views.tables import unit as told
 from bench.views.tables.journal import NARROW_JOURNAL
@@ -138,9 +138,8 @@ class UnitScreen(Sheet[UnitFacts]):
             return
         self.table("tasks").show(task_rows(self.facts.unit, now_us))
         facts = self.table("facts")
-        repair = self.facts.repair
         more = trade_fact_rows(self.facts.money, self.facts.drives)
-        more += repair_row(repair.job if repair is not None else None)
+        more += repair_row(self.facts.repair)
         wrong = fault_fact_rows(self.facts.unit)
         facts.show(fact_rows(self.facts.unit, now_us, facts.rows.room, more, wrong))
 
@@ -200,5 +199,5 @@ class UnitScreen(Sheet[UnitFacts]):
     def _show_detail(self, now_us: int) -> None:
         if self.facts is None:
             return
-        rows = detail_rows(self.task_here(), self.facts.entries, self.facts.unit.zone, now_us)
+        rows = detail_rows(self.task_here(), self.facts.entries, on_screen(self.facts.unit, now_us))
         self.table("detail").show(rows)

@@ -100,5 +100,6 @@ class WipingScreen(Sheet[DriveSheet]):
         if facts is not None:
             self.table("wipes").fill(drive.wipes if drive is not None else (), context_of(facts))
             detail = self.query_one("#detail", LinesPanel)
-            detail.show(lambda width: drive_detail(facts, drive, width))
-            detail.display = bool(drive_detail(facts, drive, 80))
+            context = self.context_for(facts)
+            detail.show(lambda width: drive_detail(facts, drive, context, width))
+            detail.display = bool(drive_detail(facts, drive, context, 80))

@@ -23,9 +23,10 @@ class LinesPanel(Painted):
         self._lines: Lines = _nothing
 
     def show(self, lines: Lines) -> None:
-        """Show other lines."""
+        """Show other lines, drawn again only where they are others."""
         self._lines = lines
-        self.repaint(layout=True)
+        if not self.paints_the_same():
+            self.repaint(layout=True)
 
     def paint(self, width: int) -> Sequence[Line]:
         """The lines for this width."""

@@ -117,6 +117,11 @@ class Painted(DrawnByLine, Steady):
         self._lines_at.clear()
         self.refresh(layout=layout)
 
+    def paints_the_same(self) -> bool:
+        """Whether painting again would show what is on the screen already."""
+        seen = self._lines_at.items()
+        return bool(seen) and all(tuple(self.paint(width)) == lines for width, lines in seen)
+
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id, classes=classes)
         self._lines_at: dict[int, tuple[Line, ...]] = {}

@@ -13,6 +13,7 @@ from bench.dashboard.presenters.queue_cells import (
     longest,
     names_line,
     queue_columns,
+    time_cell,
     unit_line,
 )
 from bench.dashboard.presenters.queue_lines import (
@@ -83,12 +84,14 @@ class QueueList(LineList[QueueLine]):
         return next((row for row in units if row.tag == tag), None)
 
     def tick(self, now_us: int) -> None:
-        """Draw again the times that run, on the lines that can be seen."""
-        self.now_us = now_us
+        """Draw again the times that run and say something else now, on the lines that can be seen."""
+        before_us, self.now_us = self.now_us, now_us
         columns = self.columns
         for index in self.visible_range:
             item = self.items[index]
-            if isinstance(item, QueueRow) and item.running:
+            if not isinstance(item, QueueRow) or not item.running:
+                continue
+            if time_cell(item, columns, before_us) != time_cell(item, columns, now_us):
                 self.refresh_cells(index, columns.time_at + 1, columns.time)
 
     def line_of(self, item: QueueLine, width: int) -> Line:

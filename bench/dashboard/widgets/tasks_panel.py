@@ -35,11 +35,13 @@ class TasksPanel(LineList[StageHead | TaskLine]):
         self.show(rows, index)
 
     def tick(self, now_us: int) -> None:
-        """Draw again the lines of tasks that run."""
-        self.now_us = now_us
+        """Draw again the lines of tasks that run and say something else now."""
+        before_us, self.now_us, width = self.now_us, now_us, self.line_width - 2
         for index in self.visible_range:
             item = self.items[index]
-            if isinstance(item, TaskLine) and item.running:
+            if not isinstance(item, TaskLine) or not item.running:
+                continue
+            if task_line(item, width, before_us) != task_line(item, width, now_us):
                 self.refresh_line(index)
 
     def line_of(self, item: StageHead | TaskLine, width: int) -> Line:

@@ -28,8 +28,9 @@ class TopLine(Painted):
         self.repaint()
 
     def watch_now_us(self) -> None:
-        """Tick."""
-        self.repaint()
+        """Tick: drawn again only where the line says something else."""
+        if not self.paints_the_same():
+            self.repaint()
 
     def paint(self, width: int) -> Sequence[Line]:
         """The one line."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench.domain.durations import hours_and_minutes, running_time
-from bench.domain.localtime import clock_time, day_and_time
+from bench.domain.localtime import clock_time, weekday_and_time
 from bench.domain.timers import elapsed_us
 from bench.domain.weeks import local_day
 from bench.views.columns import Column, Table
@@ -13,26 +13,22 @@ from bench.views.entries import EntryLine
 from bench.views.kinds import COUNT, Context, Kind
 
 
-def span_words(started_us: int, stopped_us: int | None, zone: str) -> str:
+def span_words(started_us: int, stopped_us: int | None, context: Context) -> str:
     """From when to when; a stop of None still runs."""
-    start = day_and_time(started_us, zone)
+    start, zone = context.instant(started_us), context.zone
     if stopped_us is None:
         return f"{start}–running"
     same_day = local_day(started_us, zone) == local_day(stopped_us, zone)
-    return f"{start}–{clock_time(stopped_us, zone) if same_day else day_and_time(stopped_us, zone)}"
+    return f"{start}–{clock_time(stopped_us, zone) if same_day else context.instant(stopped_us)}"
 
 
 def span_in_week(started_us: int, stopped_us: int | None, zone: str) -> str:
     """The same within one week, where the day of the week says which day it is: Wed 10:00–11:30."""
-    start, day = _weekday_and_time(started_us, zone), local_day(started_us, zone)
+    start, day = weekday_and_time(started_us, zone), local_day(started_us, zone)
     if stopped_us is None:
         return f"{start}–running"
     same_day = day == local_day(stopped_us, zone)
-    return f"{start}–{clock_time(stopped_us, zone) if same_day else _weekday_and_time(stopped_us, zone)}"
-
-
-def _weekday_and_time(us: int, zone: str) -> str:
-    return f"{local_day(us, zone):%a} {clock_time(us, zone)}"
+    return f"{start}–{clock_time(stopped_us, zone) if same_day else weekday_and_time(stopped_us, zone)}"
 
 
 def length_words(entry: EntryLine, now_us: int) -> str:
@@ -51,7 +47,7 @@ def length_look(entry: EntryLine) -> str:
 
 
 def _span(entry: EntryLine, context: Context) -> str:
-    return span_words(entry.started_us, entry.stopped_us, context.zone)
+    return span_words(entry.started_us, entry.stopped_us, context)
 
 
 def _span_in_week(entry: EntryLine, context: Context) -> str:

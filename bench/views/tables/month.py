@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from bench.domain.durations import MINUTE_US, decimal_hours
 from bench.domain.machine_power import power_words
-from bench.domain.money import NOT_TYPED, money_or, show_money
-from bench.domain.money import at_most as margin_words
+from bench.domain.money import NOT_TYPED
 from bench.domain.unit_money import Earned, MoneyLine
 from bench.views.columns import Column, Table
 from bench.views.kinds import (
@@ -16,11 +15,11 @@ from bench.views.kinds import (
     HOURS,
     MONEY,
     QUANTITY,
-    WORD,
+    SUM_AMOUNT,
     Amount,
+    SumAmount,
     at_least,
     at_most,
-    context_of,
 )
 from bench.views.ledger import GENERAL
 from bench.views.months import AsOfNow, MonthSheet, SlowUnit, UsedUp
@@ -50,7 +49,7 @@ TOTAL = Table[TotalLine](
     "Total of what was sold",
     (
         Column("", "words", width=24, grow=1, look=words_look),
-        Column("", "amount", WORD, 14, look=lambda line: line.look),
+        Column("", "amount", SUM_AMOUNT, 14, look=lambda line: line.look),
     ),
     key="key",
 )
@@ -129,12 +128,10 @@ def total_lines(sheet: MonthSheet) -> tuple[TotalLine, ...]:
 def _general(sheet: MonthSheet) -> Iterator[TotalLine]:
     """What belongs to no unit, by category; the key of each is ("general", category)."""
     for one in sheet.general:
-        amount = show_money(one.amount_minor, sheet.currency)
-        yield TotalLine((GENERAL, one.category), f"{one.category} ({one.rows})", amount)
+        yield TotalLine((GENERAL, one.category), f"{one.category} ({one.rows})", one.amount_minor)
     if sheet.general:
-        after = None if sheet.missing else sheet.after_general_minor
-        words = money_or(after, sheet.currency, "not all typed")
-        yield TotalLine((GENERAL, ""), "after general expenses", words, "strong")
+        after = _unless_missing(sheet, sheet.after_general_minor)
+        yield TotalLine((GENERAL, ""), "after general expenses", after, "strong")
 
 
 def left_out_lines(sheet: MonthSheet) -> tuple[TotalLine, ...]:
@@ -143,32 +140,38 @@ def left_out_lines(sheet: MonthSheet) -> tuple[TotalLine, ...]:
     if sheet.missing:
         lines.append(TotalLine("missing", f"not typed: {'; '.join(sheet.missing)}", "left out", "warning"))
     if sheet.returns:
-        refunds = show_money(sheet.refunds_minor, sheet.currency)
-        lines.append(TotalLine("returns", f"came back: {sheet.returns}, refunded", refunds, "warning"))
+        words = f"came back: {sheet.returns}, refunded"
+        lines.append(TotalLine("returns", words, sheet.refunds_minor, "warning"))
     return tuple(lines)
 
 
-def _sold(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
-    margin = margin_words(sheet.total.margin_minor, sheet.currency, known=not sheet.total.incomplete)
-    yield from _money_lines(sheet.lines, sheet.currency)
+Told = tuple[str, SumAmount | None, str]
+
+
+def _unless_missing(sheet: MonthSheet, minor: int | None) -> SumAmount:
+    return "not all typed" if sheet.missing or minor is None else minor
+
+
+def _sold(sheet: MonthSheet) -> Iterator[Told]:
+    margin = at_most(sheet.total.margin_minor, known=not sheet.total.incomplete)
+    yield from _money_lines(sheet.lines)
     yield "margin, before labour", margin, "strong"
-    yield from _money_lines(sheet.unsold, sheet.currency)
+    yield from _money_lines(sheet.unsold)
     if sheet.unsold:
-        result = None if sheet.missing else sheet.result_minor
-        yield "result, before labour", money_or(result, sheet.currency, "not all typed"), "strong"
-    yield from _money_lines(sheet.kept, sheet.currency, "muted")
+        yield "result, before labour", _unless_missing(sheet, sheet.result_minor), "strong"
+    yield from _money_lines(sheet.kept, "muted")
 
 
-def _hours(sheet: MonthSheet) -> Iterator[tuple[str, str, str]]:
-    total, context = sheet.total, context_of(sheet)
+def _hours(sheet: MonthSheet) -> Iterator[Told]:
+    total = sheet.total
     yield "hours ever spent on what sold", decimal_hours(total.hands_on_us), ""
-    yield "earned per hour of them", MONEY.told(total.per_hour_minor, context), "heading"
+    yield "earned per hour of them", total.per_hour_minor, "heading"
     yield "hours at the bench, all units", decimal_hours(total.spent_us), ""
-    yield "margin per hour of this time", MONEY.told(total.per_spent_hour_minor, context), ""
+    yield "margin per hour of this time", total.per_spent_hour_minor, ""
     if sheet.power is not None:
         yield "electricity of machine time", power_words(sheet.power, sheet.currency), "muted"
 
 
-def _money_lines(lines: Sequence[MoneyLine], currency: str, look: str = "") -> Iterator[tuple[str, str, str]]:
+def _money_lines(lines: Sequence[MoneyLine], look: str = "") -> Iterator[Told]:
     for line in lines:
-        yield line.words, money_or(line.amount_minor, currency, NOT_TYPED), look
+        yield line.words, NOT_TYPED if line.amount_minor is None else line.amount_minor, look

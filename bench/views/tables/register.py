@@ -35,7 +35,9 @@ def _remark(line: RegisterLine, context: Context) -> str:
     if line.lot:
         lot = f"share of the lot {line.lot}, {money_or(line.lot_price_minor, context.currency)}"
     if line.back_on is not None:
-        back = f"came back {line.back_on}, refunded {money_or(line.refund_minor, context.currency)}"
+        back = (
+            f"came back {context.day(line.back_on)}, refunded {money_or(line.refund_minor, context.currency)}"
+        )
     return ", ".join(part for part in (state, back, lot, line.channel) if part)
 
 
@@ -85,13 +87,13 @@ class Person:
     today: date
 
 
-def _erase_words(one: Person, _context: Context) -> str:
+def _erase_words(one: Person, context: Context) -> str:
     party = one.party
     if party.erased_us is not None:
         return "erased"
     if party.erase_on is None:
         return "in stock" if party.in_stock and party.private else "–"
-    return f"{'! ' if _is_due(one) else ''}{party.erase_on}"
+    return f"{'! ' if _is_due(one) else ''}{context.day(party.erase_on)}"
 
 
 def _is_due(one: Person) -> bool:

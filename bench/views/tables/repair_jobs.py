@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from bench.domain.money import show_money
 from bench.domain.percent import show_percent
 from bench.domain.quantities import plain_number
 from bench.domain.quote_totals import ALLOWANCE, LABOUR
 from bench.views.columns import Column, Table
-from bench.views.kinds import COUNT, LOCAL_DAY, MONEY, SHARE, WORD
+from bench.views.kinds import COUNT, LOCAL_DAY, MONEY, SHARE, WORD, Context, Kind
 from bench.views.repair_jobs import Job, JobSheet, RepairLine
 
 
@@ -18,9 +20,18 @@ def state_look(job: Job) -> str:
     return "muted" if job.collected_on is not None else ""
 
 
+def state_words(job: Job, context: Context) -> str:
+    """How it stands; on a screen with its days in the short form."""
+    if not context.screen or context.today is None:
+        return job.state
+    return job.days.state(context.today, uncollected=job.uncollected, told=context.day)
+
+
 def _quantity(line: RepairLine) -> str:
     return f"{plain_number(line.quantity)} h" if line.kind == LABOUR else plain_number(line.quantity)
 
+
+STATE = Kind(state_words, width=30, right=False, order=lambda job: job.state)
 
 JOBS = Table[Job](
     "repairs",
@@ -30,7 +41,7 @@ JOBS = Table[Job](
         Column("Owner", "owner", width=11, grow=1),
         Column("Model", "model", width=12, grow=1, from_width=90),
         Column("Complaint", "complaint", width=14, grow=3),
-        Column("How it stands", "state", width=30, grow=1, look=state_look),
+        Column("How it stands", lambda job: job, STATE, grow=1, look=state_look),
         Column("Came", "at_us", LOCAL_DAY, from_width=100, look="muted"),
     ),
     key="job_id",
@@ -59,11 +70,11 @@ QUOTE_LINES = Table[RepairLine](
 )
 
 
-def job_facts(sheet: JobSheet) -> tuple[tuple[str, str], ...]:
+def job_facts(sheet: JobSheet, context: Context) -> tuple[tuple[str, str], ...]:
     """What is kept of it, with labels; what was not typed is left out."""
     job = sheet.job
     kept = "kept apart; one act shows it" if job.has_access_word else ""
-    answer = f"{job.answer} {job.answered_on}" if job.answer else ""
+    answer = f"{job.answer} {_day(job.answered_on, context)}" if job.answer else ""
     facts = (
         ("Owner", ", ".join(part for part in (job.owner, job.owner_contact) if part)),
         ("Complaint", job.complaint),
@@ -72,16 +83,20 @@ def job_facts(sheet: JobSheet) -> tuple[tuple[str, str], ...]:
         ("Data", job.data_consent or "not asked yet"),
         ("Access word", kept),
         ("Diagnosis", job.diagnosis),
-        ("Quote given", str(job.quoted_on or "")),
-        ("Valid until", str(job.quote_until or "")),
+        ("Quote given", _day(job.quoted_on, context)),
+        ("Valid until", _day(job.quote_until, context)),
         ("Answer", answer),
         ("Answered how", job.answered_how if answer else ""),
-        ("Ready", str(job.ready_on or "")),
-        ("Handed back", str(job.collected_on or "")),
-        ("Warranty until", str(job.warranty_until or "")),
+        ("Ready", _day(job.ready_on, context)),
+        ("Handed back", _day(job.collected_on, context)),
+        ("Warranty until", _day(job.warranty_until, context)),
         ("Earlier repairs", ", ".join(map(str, sheet.earlier))),
     )
     return tuple((label, value) for label, value in facts if value)
+
+
+def _day(day: date | None, context: Context) -> str:
+    return "" if day is None else context.day(day)
 
 
 def sum_lines(sheet: JobSheet) -> tuple[str, ...]:

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Hashable
 from dataclasses import dataclass
 
+from bench.views.kinds import SumAmount
+
 
 @dataclass(frozen=True, slots=True)
 class TotalLine:
-    """A line of a sum. `key`: what it opens; `amount` in words; `note`: what it rests on."""
+    """A line of a sum. `key`: what it opens; `amount`: None, not known; `note`: what it rests on."""
 
     key: Hashable
     words: str
-    amount: str
+    amount: SumAmount | None
     look: str = ""
     note: str = ""
 

@@ -6,10 +6,10 @@ from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 
 from bench.domain.durations import hours_and_minutes
-from bench.domain.localtime import date_and_time, day_and_time
 from bench.domain.money import money_or, show_money
 from bench.domain.timers import elapsed_us
 from bench.views.columns import Column, Table
+from bench.views.kinds import Context
 from bench.views.unit import UnitSheet
 
 HANDS_ON, MACHINE_TIME, CONSUMABLES_USED = "attended", "unattended", "consumables"
@@ -37,14 +37,14 @@ FACTS = Table[Fact](
 )
 
 
-def standing_facts(unit: UnitSheet) -> Iterator[Fact]:
+def standing_facts(unit: UnitSheet, context: Context) -> Iterator[Fact]:
     """Where it stands, why it is held, and what was said for listing it without something."""
-    yield Fact(STAGE, "Stage", f"{unit.stage}, since {date_and_time(unit.stage_since_us, unit.zone)}")
+    yield Fact(STAGE, "Stage", f"{unit.stage}, since {context.instant(unit.stage_since_us)}")
     if unit.held is not None:
-        since = "" if unit.held_us is None else f" (since {date_and_time(unit.held_us, unit.zone)})"
+        since = "" if unit.held_us is None else f" (since {context.instant(unit.held_us)})"
         yield Fact(HELD, "On hold", f"{unit.held}{since}", "warning")
     for number, one in enumerate(unit.without):
-        words = f"{one.matters}: {one.reason} ({one.person}, {day_and_time(one.at_us, unit.zone)})"
+        words = f"{one.matters}: {one.reason} ({one.person}, {context.instant(one.at_us)})"
         yield Fact((PARTICULARS, 200 + number), "" if number else "Without", words, "warning")
 
 
@@ -59,15 +59,15 @@ def figure_facts(unit: UnitSheet, now_us: int | None = None) -> Iterator[Fact]:
     yield Fact(CONSUMABLES_USED, "Consumables", show_money(unit.consumables_minor, unit.currency))
 
 
-def particular_facts(unit: UnitSheet) -> Iterator[Fact]:
+def particular_facts(unit: UnitSheet, context: Context) -> Iterator[Fact]:
     """What is known of the unit itself, its note apart."""
     told = (
         ("Price paid", money_or(unit.price_minor, unit.currency)),
-        ("Due", unit.due_on.isoformat() if unit.due_on else ""),
+        ("Due", context.day(unit.due_on) if unit.due_on else ""),
         ("Serial", unit.serial),
         ("Route", unit.route),
         ("Owner", ", ".join(word for word in (unit.owner, unit.owner_contact) if word)),
-        ("Came in", day_and_time(unit.added_us, unit.zone)),
+        ("Came in", context.instant(unit.added_us)),
     )
     for number, (label, words) in enumerate(told):
         if words:

@@ -18,7 +18,7 @@ from bench.dashboard.screens.dialogs.described import Begun, Filled, FormOf
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import AMOUNT, NumberField, TextField
 from bench.desk import Desk
-from bench.domain.quantities import show_quantity
+from bench.domain.quantities import short_quantity
 from bench.domain.stock_levels import StockLine
 from bench.views.shop import ShopFacts, read_people, read_shop
 from bench.views.stock import read_stock
@@ -40,7 +40,7 @@ class ShelfField(NumberField):
     """What lies there of a consumable; Space ticks it as one pack, or takes the tick off."""
 
     def __init__(self, line: StockLine) -> None:
-        pack = show_quantity(line.pack, line.base_unit)
+        pack = short_quantity(line.pack, line.base_unit)
         super().__init__(f"amount_{line.consumable_id}", "", like=AMOUNT, hint=f"Space: a pack of {pack}")
         self.pack = pack
         self.consumable = line.name

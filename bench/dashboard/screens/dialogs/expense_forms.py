@@ -19,6 +19,7 @@ from bench.dashboard.screens.dialogs.text_fields import (
 )
 from bench.desk import Desk
 from bench.domain.expenses import SIDES, ExpenseKept, ExpenseLine, kept_words
+from bench.domain.localtime import short_day
 from bench.domain.machine_power import NOT_COUNTED, show_kwh_price
 from bench.domain.money import show_money
 from bench.domain.percent import percent_or
@@ -81,7 +82,7 @@ def expense_form(line: ExpenseLine | None = None) -> FormOf[ExpenseKept]:
         reads=read,
         begins=begin,
         does=keep,
-        says=kept_words,
+        says=lambda kept: kept_words(kept, short_day),
         answers=lambda kept: kept,
     )
 

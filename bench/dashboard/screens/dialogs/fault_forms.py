@@ -13,10 +13,10 @@ from bench.dashboard.screens.dialogs.text_fields import FIGURE, LENGTH, NoteFiel
 from bench.desk import Desk
 from bench.domain.calculators.shape import Given
 from bench.domain.faults import CURED, OPEN, ORIGINS, PLACES, STATES, UNKNOWN
-from bench.domain.localtime import day_and_time
 from bench.domain.outcomes import KINDS, OUTCOMES, PASSED
 from bench.views.entries import read_unit_entries
 from bench.views.faults import FaultLine, UnitFaults, read_unit_faults
+from bench.views.kinds import Context, on_screen
 from bench.views.orders import OrderBook, read_orders_of
 from bench.views.parts import UnitParts, read_parts
 from bench.views.sales import UnitSales, read_sales
@@ -51,9 +51,14 @@ def fault_form(fault: FaultLine) -> FormOf[bool]:
     def keep(filled: Filled) -> object:
         return use_cases.faults.edit_fault(filled.desk, fault.fault_id, **filled.typed)
 
-    def begin(view: UnitFaults) -> Begun:
+    def read(desk: Desk) -> tuple[UnitFaults, Context]:
+        view = read_unit_faults(desk, fault.unit_id)
+        return view, on_screen(view, desk.clock.now_us())
+
+    def begin(facts: tuple[UnitFaults, Context]) -> Begun:
+        view, context = facts
         passed = tuple(
-            (str(one.test_id), f"{one.label}, {day_and_time(one.at_us, view.zone)}")
+            (str(one.test_id), f"{one.label}, {context.instant(one.at_us)}")
             for one in view.outcomes
             if one.outcome == PASSED
         )
@@ -74,7 +79,7 @@ def fault_form(fault: FaultLine) -> FormOf[bool]:
             ChoiceField("closed_by_test_id", "Shown by", none="no test", ids=True),
         ),
         known="A buyer is told every fault that is open or stays.",
-        reads=lambda desk: read_unit_faults(desk, fault.unit_id),
+        reads=read,
         begins=begin,
         does=keep,
     )
@@ -89,8 +94,9 @@ def belongs_form(fault: FaultLine) -> FormOf[bool]:
 
     def read(desk: Desk) -> Owned:
         unit = read_unit(desk, fault.unit_id)
+        context = on_screen(unit, desk.clock.now_us())
         times = tuple(
-            (str(one.entry_id), f"{one.task}, {day_and_time(one.started_us, unit.zone)}, {one.person}")
+            (str(one.entry_id), f"{one.task}, {context.instant(one.started_us)}, {one.person}")
             for one in reversed(read_unit_entries(desk, fault.unit_id))
         )
         parts, sales = read_parts(desk, fault.unit_id), read_sales(desk, fault.unit_id)

@@ -21,10 +21,10 @@ from bench.dashboard.screens.dialogs.described import Choosable, PickOf
 from bench.dashboard.screens.dialogs.dialog import Dialog
 from bench.desk import Desk
 from bench.domain.condition.readings import ReadingLine
-from bench.domain.localtime import day_and_time
 from bench.domain.outcomes import KINDS
 from bench.domain.text import for_display
 from bench.errors import BenchError, NotFound, WhichDrive
+from bench.views.kinds import Context, on_screen
 from bench.views.parts import read_shelf
 from bench.views.shop import read_people, read_shop, read_stages
 from bench.views.undo import UndoOffer
@@ -168,8 +168,12 @@ def choose_place(unit_id: int, tag: str, words: str) -> PickOf:
 @pick
 def choose_reading(readings: Sequence[ReadingLine], zone: str) -> PickOf:
     """Which of several readings is meant."""
-    lines = [Choosable(one.reading_id, reading_words(one, zone)) for one in readings]
-    return PickOf("Which reading?", lambda _: lines)
+
+    def read(desk: Desk) -> Sequence[Choosable]:
+        context = Context(zone=zone, now_us=desk.clock.now_us(), screen=True)
+        return [Choosable(one.reading_id, reading_words(one, context)) for one in readings]
+
+    return PickOf("Which reading?", read)
 
 
 @pick
@@ -218,15 +222,15 @@ class ChooseUndo(PickDialog):
     def _newest(self, desk: Desk) -> Sequence[Choosable]:
         """The newest lines of one's own; the newest that can be undone is marked."""
         self._offers = use_cases.undo.read_offers_to_undo(desk)
-        zone = read_shop(desk).zone
+        context = on_screen(read_shop(desk), desk.clock.now_us())
         next_one = next((one for one in self._offers if not one.again and not one.refusal), None)
-        return [Choosable(one.journal_id, _offered(one, zone), one is next_one) for one in self._offers]
+        return [Choosable(one.journal_id, _offered(one, context), one is next_one) for one in self._offers]
 
 
-def _offered(offer: UndoOffer, zone: str) -> str:
+def _offered(offer: UndoOffer, context: Context) -> str:
     what = "redo" if offer.again else "undo"
     kept = "; something stands on it" if offer.refusal else ""
-    return f"{what}: {offer.summary}, {day_and_time(offer.at_us, zone)}{kept}"
+    return f"{what}: {offer.summary}, {context.instant(offer.at_us)}{kept}"
 
 
 def _words(line: Choosable) -> str:

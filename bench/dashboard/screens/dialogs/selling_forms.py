@@ -22,13 +22,16 @@ from bench.dashboard.screens.dialogs.text_fields import (
 )
 from bench.dashboard.screens.dialogs.unit_forms import stage_choices
 from bench.desk import Desk
+from bench.domain.amounts import Instant
 from bench.domain.durations import hours_and_minutes
+from bench.domain.localtime import short_day
 from bench.domain.money import money_or, show_money
 from bench.domain.selling import Returned, Sold
 from bench.domain.text import for_display
 from bench.domain.three_ways import TITLES, ThreeWays
 from bench.domain.unit_money import UnitMoney
 from bench.errors import BatteryFirst, ClosingFirst, ListingFirst, OutcomeFirst, TasksOpen
+from bench.views.kinds import Context, on_screen
 from bench.views.model_page import ModelWarnings, read_warnings_of
 from bench.views.sales import UnitSales, read_sales
 from bench.views.shop import StageLine, read_stages
@@ -139,7 +142,7 @@ def _break_even_words(money: UnitMoney) -> str:
 
 def _sold_words(sold: Sold) -> str:
     """What it was sold for, and until when the shop stands behind it."""
-    until = f", warranty until {sold.warranty_until}" if sold.warranty_until else ", no warranty"
+    until = f", warranty until {short_day(sold.warranty_until)}" if sold.warranty_until else ", no warranty"
     low = f" Low now: {', '.join(sold.low)}." if sold.low else ""
     return f"{sold.tag} sold for {show_money(sold.price_minor, sold.currency)}{until}.{low}"
 
@@ -150,6 +153,7 @@ class ReturnGround:
 
     sales: UnitSales
     stages: tuple[StageLine, ...]
+    now_us: Instant
 
     @property
     def corrects(self) -> bool:
@@ -190,7 +194,7 @@ def return_form(unit_id: int, tag: str) -> FormOf[bool]:
         ),
         send="Record the return",
         known="",
-        reads=lambda desk: ReturnGround(read_sales(desk, unit_id), read_stages(desk)),
+        reads=lambda desk: ReturnGround(read_sales(desk, unit_id), read_stages(desk), desk.clock.now_us()),
         begins=_begin_return,
         does=take,
         says=_returned_words,
@@ -209,10 +213,14 @@ def _begin_return(ground: ReturnGround) -> Begun:
             "postage_text": money_or(back.postage_minor, currency),
             "whose": OURS if back.undoes else BUYERS,
         }
-    return Begun(choices={"stage": choices}, values=values, known=_standing_words(ground.sales))
+    return Begun(
+        choices={"stage": choices},
+        values=values,
+        known=_standing_words(ground.sales, on_screen(ground.sales, ground.now_us)),
+    )
 
 
-def _standing_words(sales: UnitSales) -> str:
+def _standing_words(sales: UnitSales, context: Context) -> str:
     """The sale it comes back from."""
     last = sales.sales[-1] if sales.sales else None
     if last is None:
@@ -221,9 +229,9 @@ def _standing_words(sales: UnitSales) -> str:
     refunded = (
         f", {show_money(last.refund_minor, sales.currency)} refunded so far" if last.refund_minor else ""
     )
-    warranty = f", warranty until {last.warranty_until}" if last.warranty_until else ", no warranty"
+    until = f"warranty until {context.day(last.warranty_until)}" if last.warranty_until else "no warranty"
     price = show_money(last.price_minor, sales.currency)
-    return f"Sold {last.sold_on}{buyer} for {price}{warranty}{refunded}."
+    return f"Sold {context.day(last.sold_on)}{buyer} for {price}, {until}{refunded}."
 
 
 def _returned_words(back: Returned) -> str:

@@ -15,7 +15,7 @@ from bench.dashboard.screens.dialogs.form import form
 from bench.dashboard.screens.dialogs.text_fields import AMOUNT, DAY, MONEY, WHOLE, NumberField, TextField
 from bench.desk import Desk
 from bench.domain.money import plain_money
-from bench.domain.quantities import UNITS, plain_number, read_quantity, show_quantity
+from bench.domain.quantities import UNITS, plain_number, read_quantity, short_quantity, show_quantity
 from bench.domain.stock_levels import StockLine
 from bench.domain.text import for_display
 from bench.errors import BadInput, NotFound
@@ -190,7 +190,7 @@ def _consumable_choices(stock: Sequence[StockLine]) -> Choices:
 
     def words(line: StockLine) -> str:
         low = ", low" if line.low else ""
-        return f"{line.name}  ({show_quantity(line.on_hand, line.base_unit)}{low})"
+        return f"{line.name}  ({short_quantity(line.on_hand, line.base_unit)}{low})"
 
     return tuple((str(line.consumable_id), words(line)) for line in stock)
 

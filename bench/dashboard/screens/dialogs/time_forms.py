@@ -22,6 +22,7 @@ from bench.dashboard.screens.dialogs.text_fields import MOMENT, NumberField, Tex
 from bench.desk import Desk
 from bench.domain.text import for_display
 from bench.views.entries import CorrectionLine, EntryLine, read_entry
+from bench.views.kinds import Context, on_screen
 from bench.views.shop import read_shop
 from bench.views.timers import Running, read_forgotten
 
@@ -43,14 +44,17 @@ def add_entry_form(task_id: int, task: str) -> FormOf[bool]:
     )
 
 
+EntryFacts = tuple[EntryLine, tuple[CorrectionLine, ...], Context]
+
+
 class CorrectEntry(Form[bool]):
     """A time entry corrected or removed, with a reason; its earlier values stay to be seen."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("correct_entry")
 
     def __init__(self, entry_id: int) -> None:
-        def read(desk: Desk) -> tuple[EntryLine, tuple[CorrectionLine, ...], str]:
-            return (*read_entry(desk, entry_id), read_shop(desk).zone)
+        def read(desk: Desk) -> EntryFacts:
+            return (*read_entry(desk, entry_id), on_screen(read_shop(desk), desk.clock.now_us()))
 
         self.entry_id = entry_id
         super().__init__(
@@ -89,16 +93,16 @@ class CorrectEntry(Form[bool]):
         self.send(lambda: use_cases.corrections.remove_entry(desk, entry_id, reason))
 
 
-def _begin_correcting(facts: tuple[EntryLine, tuple[CorrectionLine, ...], str]) -> Begun:
-    entry, corrections, zone = facts
-    shown = [for_display(line) for line in entry_words(entry, zone).split("\n")]
+def _begin_correcting(facts: EntryFacts) -> Begun:
+    entry, corrections, context = facts
+    shown = [for_display(line) for line in entry_words(entry, context).split("\n")]
     return Begun(
         above="\n".join(shown),
         values={
-            "start_text": typed_time(entry.started_us, zone),
-            "stop_text": typed_time(entry.stopped_us, zone),
+            "start_text": typed_time(entry.started_us, context.zone),
+            "stop_text": typed_time(entry.stopped_us, context.zone),
         },
-        known="\n".join(for_display(correction_words(line, zone)) for line in corrections),
+        known="\n".join(for_display(correction_words(line, context)) for line in corrections),
     )
 
 
@@ -158,7 +162,8 @@ class ForgottenDialog(Form[bool]):
             return
         more = f"  (1 of {len(timers)})" if len(timers) > 1 else ""
         self.tell("heading", f"Is this still running?{more}")
-        self.tell("above", still_running_words(timers[0], self.desk.clock.now_us(), zone))
+        context = Context(zone=zone, now_us=self.desk.clock.now_us(), screen=True)
+        self.tell("above", still_running_words(timers[0], context))
         self.field("time_text").put("")
 
     def work(self) -> Callable[[], Any] | None:
