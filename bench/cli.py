@@ -216,9 +216,11 @@ def _went_wrong(start: Start, error: BenchError) -> int:
 
 def _tell(start: Start, error: BenchError) -> None:
     """Say what went wrong on standard error: one sentence, or one JSON object where --json was asked for."""
+    from bench.went_wrong import note
+
     if start.debug:
         traceback.print_exception(error)
-    _log(error)
+    note(error, "command")
     if AS_JSON in start.asked:
         from bench.reports.plain_values import error_json
 
@@ -226,12 +228,6 @@ def _tell(start: Start, error: BenchError) -> None:
     else:
         for line in error.lines:
             complain(line)
-
-
-def _log(error: BaseException) -> None:
-    from bench.went_wrong import note
-
-    note(error, "command")
 
 
 @contextmanager

@@ -1,7 +1,7 @@
 """The program's log: what went wrong and where in the program, a line each, in this machine's state folder.
 
-No words of people are in it: of an error its kind and the line that raised it, never its sentence. It is made
-by the first error, and begins anew when it is full; the one before is kept beside it.
+No words of people are in it: of an error its kind and the line that raised it, never its sentence. The first
+error makes it, once there is a data file; it begins anew when it is full, the one before kept beside it.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from bench import __version__
-from bench.errors import BenchError, FileLost, StoreError
+from bench.errors import BenchError, StoreError
 
 FILE = "bench.log"
 MOST_BYTES = 200_000
@@ -60,7 +60,7 @@ def _weight(error: BaseException) -> str:
     """Whether the program broke, its file was in the way, or a person was refused something."""
     if not isinstance(error, BenchError):
         return "broke"
-    return "file" if isinstance(error, StoreError | FileLost) else "refused"
+    return "file" if isinstance(error, StoreError) else "refused"
 
 
 def _raised_at(error: BaseException) -> str:

@@ -24,7 +24,6 @@ ASKED_BY = "_BENCH_COMPLETE"
 # Some shells run what they are offered through their own grammar: whatever could be a command is left out.
 PLAIN = re.compile(r"[\w .,/+%-]+")
 Offered = list[tuple[str, str]]
-Complete = Callable[[typer.Context, str], Offered]
 
 
 def units(context: typer.Context, begun: str) -> Offered:

@@ -77,7 +77,6 @@ class Booked:
     day: date
     kind: str
     row_id: int
-    unit_id: int | None
     tag: str
     category: str
     amount_minor: Minor
@@ -105,17 +104,19 @@ def postings_of(booked: Iterable[Booked], names: Mapping[str, Any]) -> tuple[Pos
 def check_names(names: Mapping[str, Any]) -> None:
     """Pass, or raise BadInput for a name that no account has. Under `general`: names of categories."""
     general = names.get(GENERAL, {})
-    for name, text in {**names, **(general if isinstance(general, dict) else {})}.items():
-        if name not in NAMES and name != GENERAL and name not in general:
-            known = ", ".join(sorted(NAMES))
-            raise BadInput(
-                f"{quoted(name)} is no account.",
-                f"The accounts are: {known}; categories of general expenses stand under accounts.general.",
-            )
-        if name != GENERAL and (not isinstance(text, str) or not text.strip()):
-            raise BadInput(f"The account {quoted(name)} has no name.", "Write it in quotation marks.")
     if not isinstance(general, dict):
         raise BadInput("accounts.general is no table.", "Write a line for each category under it.")
+    accounts = {name: text for name, text in names.items() if name != GENERAL}
+    for name in accounts:
+        if name not in NAMES:
+            raise BadInput(
+                f"{quoted(name)} is no account.",
+                f"The accounts are: {', '.join(sorted(NAMES))}; "
+                "categories of general expenses stand under accounts.general.",
+            )
+    for name, text in (*accounts.items(), *general.items()):
+        if not isinstance(text, str) or not text.strip():
+            raise BadInput(f"The account {quoted(name)} has no name.", "Write it in quotation marks.")
 
 
 def _posting(one: Booked, names: Mapping[str, Any]) -> Posting:

@@ -13,10 +13,9 @@ from bench.domain.localtime import iso_local
 from bench.domain.money import show_money
 from bench.domain.text import for_display
 from bench.reports.buyer_sheet import specification_words
-from bench.reports.html_page import heading, items, page, paragraph
-from bench.reports.paper_forms import Paper, PaperPart, paper_pdf
+from bench.reports.paper_forms import Paper, PaperPart, paper_html, paper_pdf
 from bench.reports.photographs import TITLE as PHOTOGRAPHS
-from bench.reports.photographs import photograph_words, photographs_html
+from bench.reports.photographs import photograph_words
 from bench.reports.plain_tables import sections
 from bench.reports.plain_values import facts_of, json_text
 from bench.views.drives import DriveLine
@@ -36,23 +35,22 @@ def listing_text(listing: Listing) -> str:
 
 def listing_html(listing: Listing) -> str:
     """The same as a page to send, with the photographs where the template names them."""
-    parts = [part for lines in _paragraphs(listing) for part in _blocks(lines, listing)]
-    title = paragraph(_title(listing))
-    return page(
-        _title(listing),
-        *(parts[1:] if parts[:1] == [title] else parts),
-        paragraph(NO_CONFORMITY, note=True) if listing.sheet.graded else "",
-    )
+    return paper_html(listing_paper(listing))
 
 
 def listing_pdf(listing: Listing) -> bytes:
     """The same as a PDF file, A4. BadInput when a letter cannot be printed in its typeface."""
+    return paper_pdf(listing_paper(listing))
+
+
+def listing_paper(listing: Listing) -> Paper:
+    """The listing as a paper; the title stands above it, and not again as its first words."""
     title, sheet = _title(listing), listing.sheet
-    parts = [part for lines in _paragraphs(listing) for part in _paper_parts(lines, listing)]
+    parts = [part for lines in _paragraphs(listing) for part in _parts(lines, listing)]
     if parts[:1] == [PaperPart("", says=(title,))]:
         del parts[0]
     notes = (NO_CONFORMITY,) if sheet.graded else ()
-    return paper_pdf(Paper(title, tuple(parts), notes, sheet.zone, sheet.made_us))
+    return Paper(title, tuple(parts), notes, sheet.zone, sheet.made_us)
 
 
 def listing_json(listing: Listing) -> str:
@@ -95,34 +93,20 @@ def _plain(line: Line) -> str:
     return for_display(line.words)
 
 
-def _blocks(lines: Paragraph, listing: Listing) -> Iterable[str]:
-    """The paragraph's parts: plain words before a list are its heading."""
-    for at, line in enumerate(lines):
-        if line.name == "photographs":
-            yield photographs_html(listing.sheet.photographs)
-        elif line.name:
-            yield items(line.listed)
-        elif at == 0 and len(lines) > 1 and lines[1].name:
-            # the photographs bring a heading of their own
-            yield "" if lines[1].name == "photographs" else heading(line.words)
-        else:
-            yield paragraph(line.words)
-
-
-def _paper_parts(lines: Paragraph, listing: Listing) -> Iterable[PaperPart]:
-    """The same for a paper."""
+def _parts(lines: Paragraph, listing: Listing) -> Iterable[PaperPart]:
+    """The paragraph's parts: plain words before a list are its title."""
     title = ""
     for at, line in enumerate(lines):
         if line.name == "photographs":
-            yield PaperPart(title or PHOTOGRAPHS, photographs=listing.sheet.photographs)
-            title = ""
+            yield PaperPart(PHOTOGRAPHS, photographs=listing.sheet.photographs)
         elif line.name:
             yield PaperPart(title, lines=line.listed)
-            title = ""
         elif at == 0 and len(lines) > 1 and lines[1].name:
             title = line.words
+            continue
         else:
             yield PaperPart("", says=(line.words,))
+        title = ""
 
 
 def _values(listing: Listing) -> dict[str, Value]:

@@ -36,7 +36,7 @@ _BODY_PT, _PART_PT, _TITLE_PT, _NOTE_PT = 9.5, 11.5, 17, 8
 class PaperPart:
     """A part: sentences, facts with their labels, a table whose first column is words, lines of a list.
 
-    `told`: a described table of words and its records. Photographs bring a heading of their own.
+    `told`: a described table of words and its records. Photographs stand last.
     """
 
     title: str

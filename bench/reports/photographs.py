@@ -8,7 +8,7 @@ from pathlib import Path
 
 from bench.domain.decoding import smaller_jpeg
 from bench.errors import BadInput
-from bench.reports.html_page import figure, heading
+from bench.reports.html_page import figure
 from bench.views.photographs import ShownPhotograph
 
 TITLE = "Photographs"
@@ -18,12 +18,6 @@ NOT_THERE = "the picture's file is missing or damaged"
 def photograph_words(photographs: Iterable[ShownPhotograph]) -> tuple[str, ...]:
     """Each by its file's name, with its caption."""
     return tuple(f"{one.name}{f': {one.words}' if one.words else ''}" for one in photographs)
-
-
-def photographs_html(photographs: Iterable[ShownPhotograph]) -> str:
-    """The pictures with their captions under a heading of their own; nothing for none."""
-    figures = [figure_of(one) for one in photographs]
-    return "\n".join([heading(TITLE), *figures]) if figures else ""
 
 
 def figure_of(one: ShownPhotograph) -> str:

@@ -23,7 +23,6 @@ _EVERY = "SELECT id FROM unit WHERE removed = 0"
 class _Line:
     """An amount as it is kept."""
 
-    unit_id: int | None
     kind: str
     row_id: int
     at_us: Instant | None
@@ -50,7 +49,7 @@ _OF_UNITS = Query(
     over(
         _EVERY,
         """
-SELECT ledger.unit_id, ledger.kind, ledger.row_id, ledger.at_us, ledger.day, '' AS category, unit.tag,
+SELECT ledger.kind, ledger.row_id, ledger.at_us, ledger.day, '' AS category, unit.tag,
        ledger.amount_minor
 FROM ledger JOIN unit ON unit.id = ledger.unit_id
 """,
@@ -59,7 +58,7 @@ FROM ledger JOIN unit ON unit.id = ledger.unit_id
 _OF_SHELF = Query(
     _Line,
     """
-SELECT NULL AS unit_id, COALESCE(reversed.kind, movement.kind) AS kind, movement.id AS row_id, movement.at_us,
+SELECT COALESCE(reversed.kind, movement.kind) AS kind, movement.id AS row_id, movement.at_us,
        NULL AS day, '' AS category, consumable.name AS tag,
        CASE COALESCE(reversed.kind, movement.kind) WHEN 'receipt' THEN -movement.cost_minor
             ELSE movement.cost_minor END AS amount_minor
@@ -72,19 +71,19 @@ WHERE movement.task_id IS NULL
 _OF_PARTS = Query(
     _Line,
     """
-SELECT NULL AS unit_id, 'shelf part' AS kind, part.id AS row_id, part.at_us, NULL AS day, '' AS category,
+SELECT 'shelf part' AS kind, part.id AS row_id, part.at_us, NULL AS day, '' AS category,
        part.name AS tag, -part.cost_minor AS amount_minor
 FROM part WHERE part.removed = 0 AND part.from_unit_id IS NULL AND part.to_unit_id IS NULL
 UNION ALL
-SELECT NULL, 'part gone', component.id, component.gone_us, NULL, '', component.name, -part.cost_minor
+SELECT 'part gone', component.id, component.gone_us, NULL, '', component.name, -part.cost_minor
 FROM component CROSS JOIN part ON part.component_id = component.id AND part.removed = 0
 AND part.to_unit_id IS NULL
 WHERE component.gone <> '' AND component.bears_unit_id IS NULL
 UNION ALL
-SELECT NULL, 'part sold', component.id, component.gone_us, NULL, '', component.name, component.price_minor
+SELECT 'part sold', component.id, component.gone_us, NULL, '', component.name, component.price_minor
 FROM component WHERE component.gone = 'sold' AND component.price_minor <> 0
 UNION ALL
-SELECT NULL, 'shop refund', parts_order.id, parts_order.refunded_us, NULL, '', parts_order.what,
+SELECT 'shop refund', parts_order.id, parts_order.refunded_us, NULL, '', parts_order.what,
        parts_order.refund_minor
 FROM parts_order WHERE parts_order.removed = 0 AND parts_order.refund_unit_id IS NULL
 AND parts_order.refund_minor <> 0 AND parts_order.refunded_us IS NOT NULL
@@ -94,7 +93,7 @@ _GENERAL = Query(
     _Line,
     f"""
 WITH {GENERAL_LINES}
-SELECT unit_id, kind, row_id, at_us, day, category, '' AS tag, amount_minor FROM general
+SELECT kind, row_id, at_us, day, category, '' AS tag, amount_minor FROM general
 """,  # noqa: S608 - a text of ours
 )
 
@@ -123,7 +122,5 @@ def read_postings(
         if line.amount_minor is None:
             absent += 1
             continue
-        booked.append(
-            Booked(day, line.kind, line.row_id, line.unit_id, line.tag, line.category, line.amount_minor)
-        )
+        booked.append(Booked(day, line.kind, line.row_id, line.tag, line.category, line.amount_minor))
     return PostingBook(asked, postings_of(booked, names or {}), absent, shop.currency, shop.zone, now_us)

@@ -27,6 +27,7 @@ from bench.dashboard.presenters.rows import (
 from bench.views.columns import Column, Table
 from bench.views.kinds import COUNT, MONEY, Context
 
+NOW_US = 1_794_000_000_000_000
 Thing = tuple[str, int | None]
 THINGS = Table[Thing](
     "things",
@@ -85,7 +86,7 @@ def test_filtering_wants_every_word_whatever_its_case_and_keeps_headings_with_ro
         *rows_of(THINGS, ONES[2:], CONTEXT),
         total_row(THINGS, ("total", 11_800), CONTEXT),
     ]
-    said = searchable_rows(rows, THINGS)
+    said = searchable_rows(rows, THINGS, NOW_US, bare=False)
     found = filtered_rows(rows, said, "9.00 AS")
     assert names(found) == ["two", "Ash", "total"]
     assert found[-1].cells[0] == Part("total (of all)", "strong")
@@ -97,7 +98,7 @@ def test_filtering_wants_every_word_whatever_its_case_and_keeps_headings_with_ro
 
 def test_records_are_filtered_as_records() -> None:
     rows = rows_of(THINGS, ONES, CONTEXT)
-    found = filtered_rows(rows, searchable_rows(rows, THINGS), "a")
+    found = filtered_rows(rows, searchable_rows(rows, THINGS, NOW_US, bare=False), "a")
     assert isinstance(found, RecordRows)
     assert found.records == (ONES[1], ONES[2], ONES[3])
 

@@ -13,6 +13,7 @@ from textual.screen import Screen
 
 from bench.dashboard.acts.act import load
 from bench.dashboard.presenters.arranged_rows import Arrangement, can_sort, column_names, count_of
+from bench.dashboard.presenters.pieces import EMPTY, FULL
 from bench.dashboard.presenters.rows import RecordCells, Row
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.row_table import RowTable
@@ -105,8 +106,19 @@ def looked_at(table: RowTable) -> None:
     assert keys(table.rows.items) == keys(own)
     table.filter_by("no line says xyzzy")
     assert count_of(table.rows.items) == 0, table.table.name
+    for row in own[:3]:
+        if row.heading or row.total:
+            continue
+        table.filter_by(seen_words(table, row))
+        assert row.key in keys(table.rows.items), "a row is found by what is seen of it"
     table.filter_by("")
     assert keys(table.rows.items) == keys(own)
+
+
+def seen_words(table: RowTable, row: Row) -> str:
+    """What stands in the row's cells as it is drawn, in a table as wide as it likes."""
+    told = [part.text for part in table.rows.line_of(row, 1_000)]
+    return " ".join(word for one in told for word in one.split() if not set(word) & {EMPTY, FULL, "…"})
 
 
 def keys(rows: Any) -> list[object]:

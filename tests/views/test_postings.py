@@ -30,7 +30,6 @@ BOOKED = st.builds(
     day=st.dates(date(2026, 1, 1), date(2026, 12, 31)),
     kind=st.sampled_from(sorted(KINDS)),
     row_id=st.integers(1, 999),
-    unit_id=st.none(),
     tag=st.just(""),
     category=st.sampled_from(["rent", "bank", "Sales", "shipping"]),
     amount_minor=st.integers(-(10**9), 10**9),

@@ -8,7 +8,7 @@ from typing import Any
 
 from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.presenters.queue_lines import folded
-from bench.dashboard.presenters.rows import RecordCells, RecordRows, Row
+from bench.dashboard.presenters.rows import RecordCells, RecordRows, Row, seen_at
 from bench.views.columns import Column, Table, all_words, places_by
 
 NEVER = 1_000_000  # cells: no table is as wide
@@ -88,11 +88,12 @@ def sorted_rows(rows: Sequence[Row], table: Table[Any], arrangement: Arrangement
     )
 
 
-def searchable_rows(rows: Sequence[Row], table: Table[Any]) -> tuple[str, ...]:
-    """What each row says, made ready to be looked through at every keystroke."""
+def searchable_rows(rows: Sequence[Row], table: Table[Any], now_us: int, *, bare: bool) -> tuple[str, ...]:
+    """What each row says as it is seen now, made ready to be looked through at every keystroke."""
     if isinstance(rows, RecordRows):
-        return tuple(folded(all_words(table, record, rows.context)) for record in rows.records)
-    return tuple(folded(_words(row, table)) for row in rows)
+        context = seen_at(rows.context, now_us, bare=bare)
+        return tuple(folded(all_words(table, record, context)) for record in rows.records)
+    return tuple(folded(_words(row, table, now_us, bare=bare)) for row in rows)
 
 
 def filtered_rows(rows: Sequence[Row], said: Sequence[str], typed: str) -> Sequence[Row]:
@@ -163,7 +164,7 @@ def _of_all(row: Row) -> Row:
     return replace(row, cells=tuple(cells))
 
 
-def _words(row: Row, table: Table[Any]) -> str:
+def _words(row: Row, table: Table[Any], now_us: int, *, bare: bool) -> str:
     if isinstance(row.cells, RecordCells):
-        return all_words(table, row.cells.record, row.cells.context)
+        return all_words(table, row.cells.record, seen_at(row.cells.context, now_us, bare=bare))
     return "\n".join(cell.text for cell in row.cells if isinstance(cell, Part))

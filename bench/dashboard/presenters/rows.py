@@ -61,6 +61,11 @@ def not_known_rows() -> tuple[Row, ...]:
     return (heading(ADDING_UP, ADDING_UP),)
 
 
+def seen_at(context: Context, now_us: int, *, bare: bool) -> Context:
+    """The context as rows are seen at this instant; `bare`: with the currency told elsewhere, once."""
+    return context._replace(now_us=context.now_us or now_us, bare=bare)
+
+
 class RecordCells(Sequence[Part | Bar]):
     """A record's cells, each made when it is looked at: of a long table, only what is on the screen."""
 
@@ -82,10 +87,8 @@ class RecordCells(Sequence[Part | Bar]):
 
     def seen(self, now_us: int, *, bare: bool) -> RecordCells:
         """The same as it is seen at this instant; `bare`: with the currency told elsewhere, once."""
-        now_us = self.context.now_us or now_us
-        return RecordCells(
-            self.columns, self.record, self.context._replace(now_us=now_us, bare=bare), self.longest
-        )
+        context = seen_at(self.context, now_us, bare=bare)
+        return RecordCells(self.columns, self.record, context, self.longest)
 
     @overload
     def __getitem__(self, place: int) -> Part | Bar: ...

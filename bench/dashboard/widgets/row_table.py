@@ -60,11 +60,15 @@ class RowList(LineList[Row]):
         """The key of the row under the cursor."""
         return self.current.key if self.current is not None else None
 
+    @property
+    def now_us(self) -> int:
+        """The instant at which the rows are seen."""
+        return cast("BenchApp", self.app).desk.clock.now_us()
+
     def line_of(self, item: Row, width: int) -> Line:
         """A row as parts."""
         if isinstance(item.cells, RecordCells):
-            now_us = cast("BenchApp", self.app).desk.clock.now_us()
-            cells = item.cells.seen(now_us, bare=self.bare)
+            cells = item.cells.seen(self.now_us, bare=self.bare)
             item = replace(item, cells=cells)
         return row_line(item, self.columns, width - MARGIN)
 
@@ -278,7 +282,7 @@ class RowTable(Stacked):
         rows = self._given
         if self.filter_text.strip():
             if self._said is None:
-                self._said = searchable_rows(rows, self.table)
+                self._said = searchable_rows(rows, self.table, self.rows.now_us, bare=self.rows.bare)
             rows = filtered_rows(rows, self._said, self.filter_text)
         return sorted_rows(rows, self.table, self.arrangement) if self.arrangement.by else rows
 
