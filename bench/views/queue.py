@@ -223,16 +223,8 @@ ORDER BY task_use.id
 """.replace("{in_queue}", IN_QUEUE).replace("{on_hand}", ON_HAND),
 )
 
-# Units that are out otherwise than by a sale, few of many; the index holds all that is asked.
-_WAYS = Query(
-    _Way,
-    """
-SELECT unit.stage_id, way_out.way, COUNT(*) AS units
-FROM way_out JOIN unit ON unit.id = way_out.unit_id
-WHERE way_out.way IN ('handed back', 'kept', 'scrapped', 'parts') AND way_out.removed = 0
-AND way_out.ended_us IS NULL AND unit.removed = 0 GROUP BY unit.stage_id, way_out.way
-""",
-)
+# Units that are out otherwise than by a sale.
+_WAYS = Query(_Way, "SELECT stage_id, way, units FROM way_count WHERE way <> 'sold'")
 
 
 def read_queue(desk: Desk) -> QueueView:

@@ -100,6 +100,18 @@ GROUP BY stage.id HAVING COALESCE(kept.units, 0) <> COUNT(unit.id)
     Query(
         WrongSum,
         """
+SELECT 'way_count' AS table_name, stage_id AS row_id,
+       SUM(kept) || ' ' || way || ', by the units ' || SUM(there) AS what FROM (
+    SELECT stage_id, way, units AS kept, 0 AS there FROM way_count
+    UNION ALL
+    SELECT unit.stage_id, way_out.way, 0, 1 FROM way_out CROSS JOIN unit ON unit.id = way_out.unit_id
+    WHERE way_out.removed = 0 AND way_out.ended_us IS NULL AND unit.removed = 0
+) GROUP BY stage_id, way HAVING SUM(kept) <> SUM(there)
+""",
+    ),
+    Query(
+        WrongSum,
+        """
 SELECT 'unsettled_sale' AS table_name, unit_id AS row_id,
        'kept otherwise than its sales and returns tell' AS what FROM (
     SELECT unit_id, unrecorded, undone FROM (SELECT * FROM unsettled_sale UNION ALL {unsettled})

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from bench.desk import Clock, Desk
 from bench.domain.forecast import DAY_US
-from bench.store.triggers.kept_counts import STAGE_COUNTS, UNSETTLED_SALES
+from bench.store.triggers.kept_counts import KEPT
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
 from tests.benchmarks.grown_memory import remember, require_large
@@ -80,7 +80,7 @@ def _grow(connection: sqlite3.Connection, days: int) -> None:
     remember(connection)
     if days == DAYS:
         require_large(connection)
-    for text in ("DELETE FROM stage_count", STAGE_COUNTS, "DELETE FROM unsettled_sale", UNSETTLED_SALES):
+    for text in KEPT:
         connection.execute(text)
     for _, text in triggers:
         connection.execute(text)

@@ -1,4 +1,4 @@
-"""What the file keeps counted is what its rows come to: units at each stage, sales that do not stand."""
+"""What the file keeps counted is what its rows come to: units at a stage, by way out, unsettled sales."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ ACTS = {
     "remove": "UPDATE unit SET removed = :flag WHERE id = :unit",
     "go out": """INSERT OR IGNORE INTO way_out (unit_id, way, at_us, note, proceeds_minor, removed)
         VALUES (:unit, :way, :at, '', 0, 0)""",
+    "go otherwise": "UPDATE way_out SET way = :way WHERE unit_id = :unit AND ended_us IS NULL",
+    "forget the ways out": "DELETE FROM way_out WHERE unit_id = :unit AND removed = :flag",
     "come in": "UPDATE way_out SET ended_us = :at WHERE unit_id = :unit AND ended_us IS NULL",
     "take the way out back": "UPDATE OR IGNORE way_out SET removed = :flag WHERE unit_id = :unit",
     "sell": """INSERT INTO sale (unit_id, sold_on, sold_us, person_id, price_minor, fee_minor,
@@ -48,6 +50,13 @@ STEPS = st.lists(
 def counted(file: sqlite3.Connection) -> dict[int, int]:
     """The units at each stage, one by one."""
     return Counter(stage for (stage,) in file.execute("SELECT stage_id FROM unit WHERE removed = 0"))
+
+
+def counted_by_way(file: sqlite3.Connection) -> dict[tuple[int, str], int]:
+    """The units at each stage that are out, by way, one by one."""
+    stages = dict(file.execute("SELECT id, stage_id FROM unit WHERE removed = 0"))
+    out = file.execute("SELECT unit_id, way FROM way_out WHERE removed = 0 AND ended_us IS NULL")
+    return Counter((stages[unit], way) for unit, way in out if unit in stages)
 
 
 def unsettled(file: sqlite3.Connection) -> set[tuple[int, int, int]]:
@@ -84,5 +93,7 @@ def test_whatever_is_done_what_is_kept_is_what_is_there(
         for step in steps:
             file.execute(ACTS[str(step["act"])], step)
             assert dict(file.execute("SELECT stage_id, units FROM stage_count")) == counted(file)
+            by_way = {(stage, way): units for stage, way, units in file.execute("SELECT * FROM way_count")}
+            assert by_way == counted_by_way(file), step
             kept = set(file.execute("SELECT unit_id, unrecorded, undone FROM unsettled_sale"))
             assert kept == unsettled(file), step

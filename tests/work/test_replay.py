@@ -145,6 +145,7 @@ VALUES (1, 'sold', 1, '', 0, 0, 0)"""
         ("time_entry_overlap_INSERT", OVERLAP, "time_entry"),
         ("movement_changes_balance", TAKEN, "layer_balance"),
         ("unit_counted_update", "UPDATE unit SET removed = 1 WHERE id = 1", "stage_count"),
+        ("way_out_counted_insert", OUT_UNSOLD, "way_count"),
         ("way_out_settles_insert", OUT_UNSOLD, "unsettled_sale"),
     ],
 )

@@ -11,7 +11,7 @@ from sqlalchemy.engine import Connection
 from bench.store.migrations.identities import give_identities
 from bench.store.tables import metadata
 from bench.store.triggers import TRIGGERS
-from bench.store.triggers.kept_counts import STAGE_COUNTS, UNSETTLED_SALES
+from bench.store.triggers.kept_counts import KEPT
 
 # Whether a line's changes led a unit from one stage to another.
 _MOVED = """json_extract(noted.value, '$.table') = 'unit'
@@ -45,15 +45,12 @@ WITH RECURSIVE told(row_id, journal_id) AS (
 ) SELECT 'stage_move', row_id, journal_id FROM told
 """
 
-# What the file keeps by itself from here on.
-_KEPT = ("DELETE FROM stage_count", STAGE_COUNTS, "DELETE FROM unsettled_sale", UNSETTLED_SALES)
-
 
 def carry_over(connection: Connection) -> None:
     """A file of the development, with the moves of its journal as rows."""
     made_anew(connection, _NEW_COLUMNS)
     give_identities(connection)
-    for statement in (_MOVES, _TOLD, *_KEPT, *TRIGGERS):
+    for statement in (_MOVES, _TOLD, *KEPT, *TRIGGERS):
         connection.exec_driver_sql(statement)
 
 
@@ -61,7 +58,7 @@ def carry_on(connection: Connection) -> None:
     """A file of this shape, into tables that know more."""
     made_anew(connection, _IDENTITY)
     give_identities(connection)
-    for statement in (*_KEPT, *TRIGGERS):
+    for statement in (*KEPT, *TRIGGERS):
         connection.exec_driver_sql(statement)
 
 

@@ -27,6 +27,7 @@ from bench.store.tables.units import (
     Task,
     TaskUse,
     Unit,
+    WayCount,
 )
 
 metadata = SQLModel.metadata
@@ -86,6 +87,7 @@ __all__ = [
     "UnitListing",
     "UnsettledSale",
     "Unwiped",
+    "WayCount",
     "WayEstimate",
     "WayOut",
     "Wipe",

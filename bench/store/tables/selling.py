@@ -186,7 +186,6 @@ class WayOut(SQLModel, table=True):
         Index(
             "uq_way_out_out", "unit_id", unique=True, sqlite_where=text("removed = 0 AND ended_us IS NULL")
         ),
-        Index("ix_way_out_out", "way", "unit_id", sqlite_where=text("removed = 0 AND ended_us IS NULL")),
         STRICT,
     )
 

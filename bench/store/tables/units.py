@@ -53,6 +53,17 @@ class StageCount(SQLModel, table=True):
     units: int
 
 
+class WayCount(SQLModel, table=True):
+    """How many of the units at a stage are out by one way: the file keeps it by itself."""
+
+    __tablename__ = "way_count"
+    __table_args__ = (STRICT,)
+
+    stage_id: int = Field(primary_key=True)
+    way: str = Field(primary_key=True, sa_type=Text)
+    units: int
+
+
 class Unit(SQLModel, table=True):
     """One laptop. `owner_id`: whose it is where it was brought in for repair, not bought.
 

@@ -1056,6 +1056,13 @@ CREATE TABLE unwiped (
 	CONSTRAINT fk_unwiped_person_id_person FOREIGN KEY(person_id) REFERENCES person (id)
 )
  STRICT;
+CREATE TABLE way_count (
+	stage_id INTEGER NOT NULL, 
+	way TEXT NOT NULL, 
+	units INTEGER NOT NULL, 
+	CONSTRAINT pk_way_count PRIMARY KEY (stage_id, way)
+)
+ STRICT;
 CREATE TABLE way_estimate (
 	id INTEGER NOT NULL, 
 	unit_id INTEGER NOT NULL, 
@@ -1220,7 +1227,6 @@ CREATE INDEX ix_unit_serial ON unit (lower(replace(serial, ' ', '')));
 CREATE INDEX ix_unit_stage_id ON unit (stage_id, removed);
 CREATE INDEX ix_unwiped_unit_id ON unwiped (unit_id);
 CREATE INDEX ix_way_out_at_us ON way_out (at_us);
-CREATE INDEX ix_way_out_out ON way_out (way, unit_id) WHERE removed = 0 AND ended_us IS NULL;
 CREATE INDEX ix_way_out_unit_id ON way_out (unit_id);
 CREATE INDEX ix_wipe_drive_id ON wipe (drive_id);
 CREATE UNIQUE INDEX uq_access_word_job_id ON access_word (job_id);
@@ -1517,6 +1523,13 @@ CREATE TRIGGER unit_counted_update AFTER UPDATE OF stage_id, removed ON unit
         DELETE FROM stage_count WHERE stage_id = OLD.stage_id AND units = 0;
         INSERT INTO stage_count (stage_id, units) SELECT NEW.stage_id, 1 WHERE NEW.removed = 0
         ON CONFLICT (stage_id) DO UPDATE SET units = units + 1;
+        UPDATE way_count SET units = units - 1 WHERE OLD.removed = 0 AND stage_id = OLD.stage_id AND way = (SELECT way FROM way_out WHERE unit_id = OLD.id AND removed = 0 AND ended_us IS NULL);
+        DELETE FROM way_count WHERE units = 0;
+        INSERT INTO way_count (stage_id, way, units)
+        SELECT unit.stage_id, way_out.way, COUNT(*) FROM way_out CROSS JOIN unit ON unit.id = way_out.unit_id AND unit.id = NEW.id
+        WHERE way_out.removed = 0 AND way_out.ended_us IS NULL AND unit.removed = 0
+        GROUP BY unit.stage_id, way_out.way
+        ON CONFLICT (stage_id, way) DO UPDATE SET units = units + excluded.units;
     END;
 CREATE TRIGGER unit_listed_wiped BEFORE UPDATE OF stage_id ON unit
     WHEN NEW.stage_id <> OLD.stage_id AND (SELECT lists FROM stage WHERE id = NEW.stage_id) = 1
@@ -1537,6 +1550,26 @@ CREATE TRIGGER unit_moves_by_a_row AFTER UPDATE OF stage_id, stage_since_us ON u
             (OLD.stage_id, OLD.stage_since_us, NEW.stage_id, NEW.stage_since_us),
             (NEW.stage_id, NEW.stage_since_us, OLD.stage_id, OLD.stage_since_us)))
     BEGIN SELECT RAISE(ABORT, 'a unit changes its stage with a row of the move'); END;
+CREATE TRIGGER way_out_counted_delete AFTER DELETE ON way_out BEGIN
+        UPDATE way_count SET units = units - 1 WHERE OLD.removed = 0 AND OLD.ended_us IS NULL AND stage_id = (SELECT stage_id FROM unit WHERE id = OLD.unit_id AND removed = 0) AND way = OLD.way;
+        DELETE FROM way_count WHERE units = 0;
+    END;
+CREATE TRIGGER way_out_counted_insert AFTER INSERT ON way_out BEGIN
+        INSERT INTO way_count (stage_id, way, units)
+        SELECT unit.stage_id, way_out.way, COUNT(*) FROM way_out CROSS JOIN unit ON unit.id = way_out.unit_id AND way_out.id = NEW.id
+        WHERE way_out.removed = 0 AND way_out.ended_us IS NULL AND unit.removed = 0
+        GROUP BY unit.stage_id, way_out.way
+        ON CONFLICT (stage_id, way) DO UPDATE SET units = units + excluded.units;
+    END;
+CREATE TRIGGER way_out_counted_update AFTER UPDATE OF way, ended_us, removed ON way_out BEGIN
+        UPDATE way_count SET units = units - 1 WHERE OLD.removed = 0 AND OLD.ended_us IS NULL AND stage_id = (SELECT stage_id FROM unit WHERE id = OLD.unit_id AND removed = 0) AND way = OLD.way;
+        DELETE FROM way_count WHERE units = 0;
+        INSERT INTO way_count (stage_id, way, units)
+        SELECT unit.stage_id, way_out.way, COUNT(*) FROM way_out CROSS JOIN unit ON unit.id = way_out.unit_id AND way_out.id = NEW.id
+        WHERE way_out.removed = 0 AND way_out.ended_us IS NULL AND unit.removed = 0
+        GROUP BY unit.stage_id, way_out.way
+        ON CONFLICT (stage_id, way) DO UPDATE SET units = units + excluded.units;
+    END;
 CREATE TRIGGER way_out_settles_insert AFTER INSERT ON way_out BEGIN
         DELETE FROM unsettled_sale WHERE unit_id = NEW.unit_id;
         INSERT INTO unsettled_sale (unit_id, unrecorded, undone) 
