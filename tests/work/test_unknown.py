@@ -43,7 +43,7 @@ def test_shipping_not_typed_is_not_0(desk: Desk) -> None:
     assert (facts["complete"], facts["missing"]) == (False, ["shipping"])
     assert (facts["margin_minor"], facts["margin_at_most_minor"]) == (None, 40_000)
     text = money_text(money)
-    assert "at most 400.00 EUR" in text
+    assert "≤ 400.00 EUR" in text
     assert "not typed: shipping" in text
     assert [row.amount_minor for row in read_money_rows(desk, unit_id, "sale 1").rows] == [70_000, None]
 
@@ -57,7 +57,7 @@ def test_the_month_and_the_week_name_what_is_missing(desk: Desk) -> None:
     assert (month["total"]["margin_minor"], month["total"]["margin_at_most_minor"]) == (None, 40_000)
     assert month["result_minor"] is None
     text = month_text(sheet)
-    assert "at most 400.00 EUR" in text
+    assert "≤ 400.00 EUR" in text
     assert "Not typed and left out: 10014 shipping." in " ".join(text.split())
     week = json.loads(week_json(read_week(desk)))
     assert (week["earned"]["margin_minor"], week["earned"]["margin_at_most_minor"]) == (None, 40_000)
@@ -184,5 +184,5 @@ def test_break_even_is_at_least_as_much_without_the_price_paid(desk: Desk) -> No
     money = read_unit_money(desk, unit_id)
     facts = json.loads(money_json(money))
     assert (facts["break_even_minor"], facts["break_even_at_least_minor"]) == (None, 0)
-    assert "break-even price  at least 0.00 EUR" in money_text(money)
+    assert "break-even price  ≥ 0.00 EUR" in money_text(money)
     assert "cost so far at least 0.00 EUR" in parts_text(read_parts(desk, unit_id))
