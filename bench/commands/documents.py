@@ -83,6 +83,7 @@ DOCUMENTS = (
     Document("lot", "views.lots:LotSheet", more=(("total", "LotTotal"),)),
     Document("parts", "views.parts:UnitParts"),
     Document("shelf", "views.parts:Shelf"),
+    Document("gone_parts", "views.gone_parts:GoneParts"),
     Document("photographs", "views.photographs:UnitPhotographs"),
     Document("orders", "views.orders:OrderBook"),
     Document("suppliers", "views.suppliers:SupplierBook"),

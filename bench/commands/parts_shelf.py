@@ -28,6 +28,7 @@ def shelf(
         str | None, typer.Option("--number", metavar="TEXT", help="The maker's number of it.")
     ] = None,
     note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else, with --sell.")] = "",
+    gone: Annotated[bool, typer.Option("--gone", help="Show what has gone from it.")] = False,
     as_json: AsJson = False,
 ) -> None:
     """Show the shelf of parts, or sell or scrap one."""
@@ -36,12 +37,20 @@ def shelf(
 
     placed = place is not None or maker_number is not None
     ways = [bool(sell), bool(scrap), placed]
-    if sum(ways) > 1 or (number is None and any(ways)) or (number is not None and not any(ways)):
+    if (
+        sum(ways) > 1
+        or (number is None and any(ways))
+        or (gone and number is not None)
+        or (number is not None and not any(ways))
+    ):
         raise BadInput(
             "One part and one thing to do with it are needed.",
             "Give its number, and --sell, --scrap or --place.",
         )
     desk = desk_for(ctx, acts=number is not None)
+    if gone:
+        _say_all_gone(desk, as_json)
+        return
     if number is None:
         found = read_shelf(desk)
         say_sheet(shelf_json(found) if as_json else shelf_text(found))
@@ -59,6 +68,14 @@ def shelf(
         where = line.place if place is None else place
         components.place_part(desk, line.component_id, place=where, maker_number=maker_number)
         say(f"{line.name} lies at {where}." if where else f"{line.name}: kept.")
+
+
+def _say_all_gone(desk: Desk, as_json: bool) -> None:
+    from bench.reports.lots import gone_json, gone_text
+    from bench.views.gone_parts import read_gone_parts
+
+    found = read_gone_parts(desk)
+    say_sheet(gone_json(found) if as_json else gone_text(found))
 
 
 def _say_gone(desk: Desk, part: PartGone, as_json: bool) -> None:

@@ -15,6 +15,7 @@ from bench.dashboard.acts.units import OF_A_UNIT, OF_THE_SHOP
 from bench.dashboard.key_check import APP, SCREEN_KEYS
 from bench.dashboard.keys import acts_on, run_by
 from bench.dashboard.presenters.key_bar import shown_key
+from bench.dashboard.presenters.settings_rows import PERSON
 from bench.domain.calculators.registry import CALCULATORS
 from bench.domain.finding import Names
 from bench.views import finding_texts as kinds
@@ -103,6 +104,7 @@ def heading_entry(app: BenchApp, number: int) -> Entry:
 def place_of(line: FoundLine) -> Place:
     """Where a row that was found is shown, with the cursor at it."""
     number, unit = line.number, (line.unit_id,) if line.unit_id is not None else ()
+    gone = not line.place.startswith(kinds.ON_SHELF)
     leads_to = {
         kinds.UNIT: Place(places.UNIT, unit),
         kinds.CONSUMABLE: Place(places.CONSUMABLE, (number,)),
@@ -110,6 +112,7 @@ def place_of(line: FoundLine) -> Place:
         kinds.PART: Place(places.PARTS, unit, at=("rows", number)),
         kinds.OFFER: Place(places.BUYING, (), {"every": line.place != OPEN_OFFER}, ("offers", number)),
         kinds.PARTY: Place(places.REGISTER, at=("people", number)),
+        kinds.PERSON: Place(places.SETTINGS, at=("rows", (PERSON, number))),
         kinds.FAULT: Place(places.FAULTS, unit, at=("faults", number)),
         kinds.MODEL: Place(places.MODEL_PAGE, (), {"maker": line.maker, "model": line.model}),
         kinds.ORDER: Place(places.ORDERS, (*unit, line.tag), at=("rows", number)),
@@ -117,8 +120,8 @@ def place_of(line: FoundLine) -> Place:
         kinds.LOT: Place(places.LOTS, (number,)),
     }
     of_no_unit = {
-        kinds.DRIVE: Place(places.PARTS_SHELF),
-        kinds.PART: Place(places.PARTS_SHELF, at=("rows", number)),
+        kinds.DRIVE: Place(places.PARTS_SHELF, (), {"gone": gone, "drive_id": number}),
+        kinds.PART: Place(places.PARTS_SHELF, (), {"gone": gone}, ("gone" if gone else "rows", number)),
         kinds.ORDER: Place(places.ORDERS, (), {"settled": line.place in kinds.SETTLED}, at=("rows", number)),
     }
     return leads_to[line.kind] if unit else of_no_unit.get(line.kind, leads_to[line.kind])

@@ -19,6 +19,7 @@ NEAR_WORDS = 30  # that may be meant by one typed
 CHUNK = 100_000  # characters whose words are told apart at once: other threads come to their turn between
 NAMED, WHOLE, START, INSIDE = 4, 3, 2, 1
 OF_THE_PRESENT = 1.5
+_OR_NEXT_WORD = r"(?:[^ \n]* )?"  # between two letters: nothing, or the rest of a word and a blank
 
 _MARKS = re.compile("[\u0300-\u036f]")
 _APART = re.compile(r"[^\w\n]|_")
@@ -134,7 +135,7 @@ def _counted(kind: str, names: Names, scores: Mapping[int, float], *, nearly: bo
 
 
 class _Near:
-    """What may be meant by a word typed: with one letter mistyped, with letters or blanks left out."""
+    """What may be meant by a word typed: a letter mistyped, some left out, first ones of several words."""
 
     def __init__(self, term: str) -> None:
         self.term = term
@@ -143,7 +144,9 @@ class _Near:
         mistyped = len(term) >= LEAST_MISTYPED and term.isalpha()
         # A figure that is wrong names another thing: only words are put right.
         self._mistyped = re.compile(rf"\n({_one_off(letters)}[^\W\d]*)(?=\n)") if mistyped else None
-        self._together = re.compile(f" ({' ?'.join(letters)})") if len(term) >= LEAST_MISTYPED else None
+        long = len(term) >= LEAST_MISTYPED
+        self._together = re.compile(f" ({' ?'.join(letters)})") if long else None
+        self._first_ones = re.compile(f" ({_OR_NEXT_WORD.join(letters)})") if long else None
 
     def words(self, names: Names) -> tuple[str, ...]:
         """The words among these names that may be meant, the term itself among them; the likelier first."""
@@ -152,6 +155,8 @@ class _Near:
             found |= _first(one[1] for one in self._mistyped.finditer(names.words))
         if self._together is not None:
             found |= _first(one[1] for one in self._together.finditer(names.text))
+        if self._first_ones is not None and not found:
+            found |= _first(one[1] for one in self._first_ones.finditer(names.text))
         if self._left_out is not None and not found:
             found |= _first(one[1] for one in self._left_out.finditer(names.words))
         return tuple(found)

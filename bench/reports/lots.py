@@ -9,11 +9,12 @@ from bench.domain.lots import Share
 from bench.domain.money import at_least, money_or, show_money
 from bench.reports.plain_tables import one_line, sections, told, under, wrapped
 from bench.reports.plain_values import facts_of, json_text
+from bench.views.gone_parts import GoneParts
 from bench.views.kinds import Context, context_of
 from bench.views.lots import LotBook, LotSheet
 from bench.views.parts import Shelf, UnitParts
 from bench.views.tables.lots import LOT_UNITS, LOTS, SHARES
-from bench.views.tables.parts import IN_IT, PARTS, SHELF, parts_of
+from bench.views.tables.parts import GONE, IN_IT, PARTS, SHELF, parts_of
 
 _NO_INSTANTS = "UTC"  # lots hold days, no times of day
 
@@ -97,6 +98,11 @@ def shelf_text(shelf: Shelf) -> str:
     )
 
 
+def gone_text(gone: GoneParts) -> str:
+    """The parts that have left the shop off the shelf."""
+    return told(GONE, gone.lines, context_of(gone)) + "\n" if gone.lines else f"{GONE.empty}\n"
+
+
 def parts_json(parts: UnitParts) -> str:
     """A unit's parts as a JSON document."""
     return json_text("parts", facts_of(parts, parts.zone))
@@ -105,3 +111,8 @@ def parts_json(parts: UnitParts) -> str:
 def shelf_json(shelf: Shelf) -> str:
     """The shelf as a JSON document."""
     return json_text("shelf", facts_of(shelf, shelf.zone))
+
+
+def gone_json(gone: GoneParts) -> str:
+    """The same as a JSON document."""
+    return json_text("gone_parts", facts_of(gone, gone.zone))

@@ -11,10 +11,12 @@ from bench.views.parts import IS_LAST
 from bench.views.standing import IN_QUEUE
 
 UNIT, PART, DRIVE, CONSUMABLE, OFFER = "unit", "part", "drive", "consumable", "offer"
+PERSON = "person"
 PARTY, FAULT, MODEL, ORDER, JOB, LOT = "party", "fault", "model", "order", "repair", "lot"
 PAST = "past"
 SETTLED = ("arrived", "refunded", "cancelled")  # an order of which nothing is to come
 NOTE = 200  # characters of a note that are looked through
+ON_SHELF = "on the shelf"
 UNITS_OF_ONE = 10  # units told beneath a person, the newest
 
 
@@ -91,6 +93,7 @@ _PIECES = {
     "tag": _TAG,
     "no_unit": _NO_UNIT,
     "no_model": _NO_MODEL,
+    "on_shelf": ON_SHELF,
     "units_of_one": str(UNITS_OF_ONE),
     "numbers": "SELECT value FROM json_each(:numbers)",
 }
@@ -168,6 +171,7 @@ SOURCES = (
                         AND unit.maker = page.maker COLLATE NOCASE AND unit.removed = 0)""",
         *("unit", "model_page"),
     ),
+    _source(PERSON, "SELECT id AS number, name AS words FROM person WHERE removed = 0 ORDER BY id", "person"),
     _source(
         PARTY,
         """SELECT id AS number, name || ' ' || contact || ' ' || address AS words FROM party
@@ -198,9 +202,12 @@ SOURCES = (
     ),
     _source(
         f"{DRIVE} {PAST}",
-        "SELECT {drive_words} FROM {left} CROSS JOIN drive ON drive.unit_id = unit.id"
-        " WHERE drive.removed = 0 ORDER BY drive.id DESC",
-        *("drive", "unit", "stage"),
+        """SELECT {drive_words} FROM {left} CROSS JOIN drive ON drive.unit_id = unit.id
+        WHERE drive.removed = 0
+        UNION ALL SELECT {drive_words} FROM {of_parts} CROSS JOIN drive ON drive.id = part.drive_id
+        WHERE part.to_unit_id IS NULL AND part.removed = 0 AND component.gone <> '' AND {is_last}
+        ORDER BY number DESC""",
+        *("drive", "part", "component", "unit", "stage"),
     ),
     _source(
         f"{FAULT} {PAST}",
@@ -215,7 +222,6 @@ SOURCES = (
         WHERE part.removed = 0 AND {is_last}
         UNION ALL SELECT {part_words} FROM {of_parts}
         WHERE part.to_unit_id IS NULL AND part.removed = 0 AND component.gone <> '' AND {is_last}
-        AND part.from_unit_id IS NOT NULL
         ORDER BY number DESC""",
         *("part", "component", "unit", "stage"),
     ),
@@ -237,14 +243,16 @@ FROM unit JOIN stage ON stage.id = unit.stage_id WHERE unit.removed = 0 AND unit
         DRIVE,
         """drive.id AS number, unit.id AS unit_id, {tag},
 TRIM(drive.maker || ' ' || drive.model || ' ' || drive.serial) AS name,
-COALESCE(stage.name, 'on the shelf') AS place, {no_model}
+COALESCE(stage.name, NULLIF(component.gone, ''), '{on_shelf}') AS place, {no_model}
 FROM drive LEFT JOIN unit ON unit.id = drive.unit_id LEFT JOIN stage ON stage.id = unit.stage_id
-WHERE drive.removed = 0 AND drive.id IN ({numbers})""",
+LEFT JOIN part ON part.drive_id = drive.id AND part.removed = 0 AND part.to_unit_id IS NULL AND {is_last}
+LEFT JOIN component ON component.id = part.component_id
+WHERE (drive.removed = 0 OR component.gone <> '') AND drive.id IN ({numbers})""",
     ),
     PART: _line(
         PART,
         """part.id AS number, unit.id AS unit_id, {tag}, TRIM(part.name || ' ' || part.serial) AS name,
-COALESCE(NULLIF(component.gone, ''), stage.name, TRIM('on the shelf ' || component.place)) AS place,
+COALESCE(NULLIF(component.gone, ''), stage.name, TRIM('{on_shelf} ' || component.place)) AS place,
 {no_model}
 FROM part JOIN component ON component.id = part.component_id
 LEFT JOIN unit ON unit.id = CASE WHEN component.gone = '' THEN part.to_unit_id ELSE part.from_unit_id END
@@ -266,6 +274,11 @@ FROM offer LEFT JOIN unit ON unit.id = offer.unit_id WHERE offer.removed = 0 AND
         PARTY,
         """id AS number, {no_unit}, name, CASE private WHEN 1 THEN 'private' ELSE 'business' END AS place,
 {no_model} FROM party WHERE removed = 0 AND erased_us IS NULL AND id IN ({numbers})""",
+    ),
+    PERSON: _line(
+        PERSON,
+        """id AS number, {no_unit}, name, '' AS place, {no_model}
+FROM person WHERE removed = 0 AND id IN ({numbers})""",
     ),
     FAULT: _line(
         FAULT,

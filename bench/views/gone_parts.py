@@ -1,17 +1,48 @@
-"""Parts that left the shop off the shelf, and refunds that are no unit's: what they brought and lost."""
+"""Parts that left the shop off the shelf, refunds that are no unit's: what they brought and lost."""
 
 from __future__ import annotations
 
 import sqlite3
 from dataclasses import dataclass
 
-from bench.domain.amounts import Minor
+from bench.desk import Desk
+from bench.domain.amounts import Instant, Minor
 from bench.domain.unit_money import PARTS_LOST, MoneyLine
 from bench.views.binder import Query
+from bench.views.parts import IS_LAST
+from bench.views.shop import facts
 
 SOLD_WORDS = "parts sold off the shelf, less their cost"
 SCRAPPED_WORDS = "parts scrapped off the shelf"
 REFUND_WORDS = "the shop's own parts: refunds less cost"
+
+
+@dataclass(frozen=True, slots=True)
+class GonePart:
+    """A part that left the shop off the shelf. `gone`: sold, scrapped, sent back; `note`: why, to whom."""
+
+    part_id: int
+    component_id: int
+    drive_id: int | None
+    name: str
+    serial: str
+    maker_number: str
+    from_tag: str
+    supplier: str
+    gone: str
+    gone_us: Instant
+    cost_minor: Minor
+    price_minor: Minor | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class GoneParts:
+    """Every such part, the newest first."""
+
+    lines: tuple[GonePart, ...]
+    currency: str
+    zone: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +62,17 @@ class GoneWords:
     words: str
 
 
+_LINES = Query(
+    GonePart,
+    f"""
+SELECT part.id AS part_id, part.component_id, part.drive_id, part.name, part.serial, component.maker_number,
+       COALESCE(giver.tag, '') AS from_tag, part.supplier, component.gone, component.gone_us, part.cost_minor,
+       CASE component.gone WHEN 'sold' THEN component.price_minor END AS price_minor, component.note
+FROM component CROSS JOIN part ON part.component_id = component.id AND part.removed = 0
+AND part.to_unit_id IS NULL LEFT JOIN unit AS giver ON giver.id = part.from_unit_id
+WHERE component.gone_us IS NOT NULL AND {IS_LAST} ORDER BY component.gone_us DESC, component.id DESC
+""",  # noqa: S608 - a text of ours
+)
 _GONE = Query(
     _Sum,
     """
@@ -72,6 +114,13 @@ SELECT parts_order.id, 'part refund', parts_order.what || CASE parts_order.suppl
 FROM parts_order WHERE parts_order.refund_unit_id = :unit_id AND parts_order.removed = 0
 """,
 )
+
+
+def read_gone_parts(desk: Desk) -> GoneParts:
+    """The parts that left the shop off the shelf: sold, scrapped, sent back."""
+    with desk.store.read() as connection:
+        shop = facts(connection)
+        return GoneParts(_LINES.all(connection), shop.currency, shop.zone)
 
 
 def gone_words(connection: sqlite3.Connection, unit_id: int) -> dict[tuple[str, int], str]:

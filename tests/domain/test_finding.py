@@ -29,6 +29,7 @@ def lines(typed: str) -> list[tuple[str, int]]:
         ("BURR fenn", ("unit", 0)),  # in any order, in whatever capitals
         ("ch-65", ("unit", 2)),
         ("ch65", ("unit", 2)),  # the mark between left out
+        ("fb17", ("unit", 0)),  # the first letters of words that follow each other
         ("kbd", ("unit", 2)),  # letters left out
         ("keybaord", ("unit", 2)),  # two letters in each other's place
         ("keybord", ("unit", 2)),  # one missing

@@ -39,8 +39,11 @@ from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.views import finding_texts as kinds
 from bench.views.finding import NamesKept, find_all
+from bench.views.parts import read_shelf
+from bench.work.components import scrap_part
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
+from bench.work.parts import take_part
 from bench.work.units import add_unit
 from tests.clocks import HandSetClock
 from tests.screen.host import runs, settled, texts, until
@@ -190,12 +193,55 @@ async def test_every_row_of_a_kind_leads_to_a_screen(
 ) -> None:
     names = NamesKept()
     names.find(shop, "x", patience_seconds=60)
-    number = names._kept[kind].numbers[0]
     query = kinds.LINES[kind.partition(" ")[0]]
     with shop.store.read() as connection:
-        line = query.all(connection, numbers=str([number]))[0]
-    wanted = PartsShelfScreen if kind == kinds.PART and line.unit_id is None else screen
-    await leads(shop, line, wanted, table)
+        lines = query.all(connection, numbers=str(list(names._kept[kind].numbers)))
+    of_a_unit = [one for one in lines if one.unit_id is not None]
+    await leads(shop, (of_a_unit or lines)[0], screen, table)
+
+
+async def test_a_part_that_was_never_in_a_unit_is_found_where_the_gone_ones_are(shop: Desk) -> None:
+    with shop.store.read() as connection:
+        bought = connection.execute(
+            "SELECT part.id FROM part JOIN component ON component.id = part.component_id"
+            " WHERE component.gone <> '' AND part.from_unit_id IS NULL AND part.to_unit_id IS NULL"
+        ).fetchall()
+        assert bought, "the demo has none"
+        line = kinds.LINES[kinds.PART].all(connection, numbers=str([bought[0][0]]))[0]
+    assert line.place == "sent back"
+    assert line in find_all(shop, line.name)
+    await leads(shop, line, PartsShelfScreen, "gone")
+
+
+async def test_a_drive_on_the_shelf_is_found_there_and_one_that_is_gone_among_the_gone(shop: Desk) -> None:
+    with shop.store.read() as connection:
+        number, serial = connection.execute(
+            "SELECT drive.id, drive.serial FROM stage JOIN unit ON unit.stage_id = stage.id JOIN drive"
+            " ON drive.unit_id = unit.id AND drive.serial <> '' WHERE NOT stage.final"
+        ).fetchone()
+    drive = next(one for one in find_all(shop, serial) if (one.kind, one.number) == (kinds.DRIVE, number))
+    assert drive.unit_id is not None
+    part = take_part(shop, drive.unit_id, name="drive", cost_text="9", drive_id=drive.number)
+    [kept] = [one for one in read_shelf(shop).lines if one.part_id == part.part_id]
+    for gone in (False, True):
+        if gone:
+            scrap_part(shop, kept.component_id, reason="slow")
+        found = next(one for one in find_all(shop, serial) if one.kind == kinds.DRIVE)
+        assert found.place == ("scrapped" if gone else "on the shelf")
+        async with first_screen(shop) as (first, pilot):
+            first.bench.visits.open(place_of(found))
+            await settled(pilot)
+            rows = of(pilot).query_one("#gone" if gone else "#rows", RowTable)
+            assert rows.record.drive_id == drive.number
+            assert rows.is_current
+
+
+async def test_one_of_the_bench_is_found_among_the_settings(shop: Desk) -> None:
+    found = next(one for one in find_all(shop, "ines") if one.kind == kinds.PERSON)
+    async with first_screen(shop) as (first, pilot):
+        first.bench.visits.open(place_of(found))
+        await settled(pilot)
+        assert of(pilot).query_one("#rows", RowTable).key == ("person", found.number)
 
 
 async def leads(desk: Desk, line: kinds.FoundLine, wanted: type[Screen[Any]], table: str) -> None:

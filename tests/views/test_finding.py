@@ -50,6 +50,7 @@ def first(desk: Desk, typed: str) -> FoundLine:
         ("FN859411", kinds.UNIT, "Fenn Burr 17"),
         ("thermal paste", kinds.CONSUMABLE, "thermal paste"),
         ("q7176", kinds.DRIVE, "Quern Q4 Q7176"),
+        ("ines", kinds.PERSON, "Ines"),
         ("petra quillon", kinds.PARTY, "Petra Quillon"),
         ("fan rattles since", kinds.FAULT, "fan rattles since last week"),
         ("f14", kinds.FAULT, "fan rattles since last week"),

@@ -65,6 +65,7 @@ PARTS_SHELF = on(
         ),
         NO_PART,
     ),
+    Act("gone", "g", "gone", "Show what has gone from the shelf, or what lies there", THIS),
     UNDO,
     BACK,
 )

@@ -151,7 +151,7 @@ FIRST = on(
     Act("months", "f6", "month and year", "What the months and years have earned", SCREENS).by(MONTHS),
     CALCULATE,
     Act("settings", "comma", "settings", "The shop, its people and its stages", SCREENS).by(
-        opens("bench.dashboard.screens.settings:SettingsScreen")
+        opens(places.SETTINGS)
     ),
     MARK,
     COPY,

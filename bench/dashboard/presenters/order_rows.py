@@ -6,6 +6,7 @@ from bench.dashboard.presenters.pieces import Line, Part, spread
 from bench.domain.money import show_money
 from bench.domain.orders import FAULTY, REFUNDED, OrderTold, due_words
 from bench.domain.text import for_display
+from bench.views.gone_parts import GoneParts
 from bench.views.orders import OrderBook, OrderLine
 from bench.views.parts import Shelf
 
@@ -18,6 +19,11 @@ def orders_head(book: OrderBook, tag: str, width: int, *, settled: bool) -> tupl
     left += [Part(f"  {due}", "alert" if book.late else "waiting")] if due else []
     owed = f"owed back: {show_money(book.owed_minor, book.currency)} " if book.owed_minor else ""
     return (spread(tuple(left), (Part(owed, "heading"),), width),)
+
+
+def gone_head(gone: GoneParts) -> tuple[Line, ...]:
+    """How many parts have left."""
+    return ((Part(f" Gone from the shelf of parts: {len(gone.lines)}", "strong"),),)
 
 
 def shelf_head(shelf: Shelf, width: int) -> tuple[Line, ...]:

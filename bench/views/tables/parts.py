@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from bench.domain.amounts import Minor
 from bench.views.columns import Column, Table
-from bench.views.kinds import COUNT, INSTANT, MONEY
+from bench.views.gone_parts import GonePart
+from bench.views.kinds import COUNT, INSTANT, LOCAL_DAY, MONEY
 from bench.views.parts import PartLine, UnitParts
 
 
@@ -28,7 +29,7 @@ def parts_of(parts: UnitParts) -> tuple[UnitPart, ...]:
     return tuple(UnitPart(one, one.to_unit_id == parts.unit_id) for one in parts.lines)
 
 
-def source_words(part: PartLine) -> str:
+def source_words(part: PartLine | GonePart) -> str:
     """Where a part came from."""
     return f"out of {part.from_tag}" if part.from_tag else f"bought {part.supplier}".rstrip()
 
@@ -85,4 +86,21 @@ SHELF = Table[PartLine](
     ),
     key="part_id",
     empty="The shelf is empty.",
+)
+GONE = Table[GonePart](
+    "gone_parts",
+    "Gone from the shelf",
+    (
+        Column("No.", "part_id", COUNT),
+        Column("Part", "name", width=14, grow=2),
+        Column("Serial", "serial", width=10, from_width=110),
+        Column("From", source_words, width=12, grow=1, from_width=90),
+        Column("Gone", "gone", width=9),
+        Column("When", "gone_us", LOCAL_DAY),
+        Column("Why, to whom", "note", width=12, grow=1, from_width=100, look="muted"),
+        Column("Cost", "cost_minor", MONEY),
+        Column("Proceeds", "price_minor", MONEY),
+    ),
+    key="part_id",
+    empty="No part has left the shop off the shelf.",
 )
