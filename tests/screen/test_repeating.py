@@ -10,6 +10,7 @@ from bench.dashboard.screens.stock import StockScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.desk import Desk
 from bench.views.queue import read_queue
+from bench.views.shop import read_stages
 from bench.views.stock import read_stock
 from bench.views.unit import read_unit
 from bench.work.units import add_unit
@@ -58,6 +59,23 @@ async def test_a_move_is_repeated_on_the_next_unit(desk: Desk) -> None:
         await settled(pilot)
         await pilot.press(".")
         await until_first(pilot, lambda: stages() == ["inspected", "inspected"])
+
+
+async def test_the_stage_chosen_last_is_offered_first(desk: Desk) -> None:
+    units = [add_unit(desk, maker="Fenn", model=f"Model {n}").unit_id for n in range(2)]
+    chosen = [one.name for one in read_stages(desk)][1]
+    async with first_screen(desk) as (screen, pilot):
+        screen.go_to_unit(units[0])
+        await pilot.press("g")
+        await settled(pilot)
+        await pilot.press("down", "enter")
+        await until_first(pilot, lambda: read_unit(desk, units[0]).stage == chosen)
+        await settled(pilot)
+        screen.go_to_unit(units[1])
+        await pilot.press(".")
+        await settled(pilot)
+        await pilot.press("enter")
+        await until_first(pilot, lambda: read_unit(desk, units[1]).stage == chosen)
 
 
 async def test_a_form_comes_with_what_was_typed_last_and_is_sent_by_hand(desk: Desk) -> None:

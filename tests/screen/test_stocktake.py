@@ -10,8 +10,10 @@ from bench.domain.starting_set import ISOPROPYL
 from bench.views.journal import read_journal
 from bench.views.shop import read_draft
 from bench.views.stock import read_stock
+from bench.work.consumables import set_code
 from bench.work.undo import undo
 from tests.screen.host import opened, sentences, settled, typed, until
+from tests.screen.scanner import scan
 from tests.screen.workshop import fill_shelf, level
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -38,6 +40,32 @@ async def test_every_name_stands_there_whole_with_what_the_book_says(
             (line,) = dialog.field(f"{COUNTED}{number}").lines()
             assert name in line
             assert "book: " in line
+
+
+async def test_a_scan_goes_to_the_line_of_what_was_scanned_wherever_the_cursor_is(
+    desk: Desk, shelf: dict[str, int]
+) -> None:
+    *_, before_last, last = sorted(shelf, key=str.casefold)
+    set_code(desk, shelf[last], "4006381333931")
+    set_code(desk, shelf[before_last], "5901234123457")
+    async with opened(desk, StocktakeForm()) as (app, pilot):
+        app.ear.hears = True
+        form = app.screen
+        assert isinstance(form, StocktakeForm)
+
+        def at(name: str) -> bool:
+            return app.focused is not None and form.field(name) in app.focused.ancestors_with_self
+
+        await scan(pilot, "4006381333931")
+        await until(pilot, lambda: at(f"{COUNTED}{shelf[last]}"))
+        await typed(pilot, "7")
+        await until(pilot, lambda: form.value(f"{COUNTED}{shelf[last]}") == "7")
+        form.field("reason").take_focus()
+        await scan(pilot, "5901234123457")
+        await until(pilot, lambda: at(f"{COUNTED}{shelf[before_last]}"))
+        await typed(pilot, "8")
+        await until(pilot, lambda: form.value(f"{COUNTED}{shelf[before_last]}") == "8")
+        assert sum(bool(value) for value in form.values().values()) == 2
 
 
 async def test_what_was_typed_is_counted_and_the_rest_stays(desk: Desk, shelf: dict[str, int]) -> None:

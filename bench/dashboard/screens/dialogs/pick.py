@@ -34,6 +34,7 @@ from bench.views.week import TaskEstimate
 Named = ParamSpec("Named")
 THE_UNIT = 0
 NONE_OF_THEM = 0
+CHOSEN = "chosen"
 
 
 class PickDialog(Dialog[int]):
@@ -47,6 +48,10 @@ class PickDialog(Dialog[int]):
         self.send_label = of.send
         self._reads = of.reads
         self._lines: tuple[Choosable, ...] = ()
+
+    @property
+    def _form(self) -> tuple[str, str]:
+        return type(self).__name__, self.made_by
 
     def read(self) -> Sequence[Choosable]:
         """The lines, read in a thread."""
@@ -64,7 +69,9 @@ class PickDialog(Dialog[int]):
         """Nothing is written: whoever asked does what follows."""
         at = self.query_one(OptionList).highlighted
         if at is not None:
-            self.dismiss(self._lines[at].number)
+            chosen = self._lines[at].number
+            self.bench.repeating.typed(self._form, {CHOSEN: str(chosen)})
+            self.dismiss(chosen)
         return None
 
     @on(OptionList.OptionSelected)
@@ -76,7 +83,9 @@ class PickDialog(Dialog[int]):
         choices = self.query_one(OptionList)
         self._lines = tuple(lines)
         choices.add_options(Option(Text(_words(line))) for line in lines)
-        choices.highlighted = next((at for at, line in enumerate(lines) if line.now), 0)
+        last = self.bench.repeating.typed_last(self._form).get(CHOSEN)
+        first = [at for at, line in enumerate(lines) if str(line.number) == last]
+        choices.highlighted = next(iter(first or (at for at, line in enumerate(lines) if line.now)), 0)
 
     def _unreadable(self, _error: BenchError) -> bool:
         self.dismiss(None)

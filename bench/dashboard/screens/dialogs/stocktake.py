@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from textual.widget import Widget
+
 from bench.dashboard import use_cases
 from bench.dashboard.presenters.pieces import Part
 from bench.dashboard.screens.dialogs.described import FormOf
@@ -12,6 +14,7 @@ from bench.dashboard.screens.dialogs.form import LONG, Form
 from bench.dashboard.screens.dialogs.text_fields import AMOUNT, NumberField, TextField
 from bench.domain.quantities import show_quantity
 from bench.domain.stock_levels import StockTaken
+from bench.views.scans import Found
 from bench.views.stock import StockBook, read_stock
 
 REASON = "reason"
@@ -54,6 +57,18 @@ class StocktakeForm(Form[bool]):
         self._fields[REASON] = self._fields.pop(REASON)  # stays the last
         if fields:
             self.begin_in(fields[0])
+
+    def keeps_scan(self, widget: Widget) -> bool:
+        """A scan is looked up in whatever field it comes: it says what is counted next."""
+        del widget
+        return False
+
+    def scanned(self, found: Found) -> bool:
+        """Go to the line of the consumable that was scanned."""
+        field = self._fields.get(f"{COUNTED}{found.consumable_id}")
+        if field is not None:
+            field.take_focus()
+        return field is not None
 
     def work(self) -> Callable[[], Any]:
         """Book what was counted."""
