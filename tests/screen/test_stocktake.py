@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from bench.dashboard.scanning import LATER_WAIT
 from bench.dashboard.screens.dialogs.stocktake import COUNTED, StocktakeForm
 from bench.desk import Desk
 from bench.domain.starting_set import ISOPROPYL
@@ -61,6 +62,7 @@ async def test_a_scan_goes_to_the_line_of_what_was_scanned_wherever_the_cursor_i
         await typed(pilot, "7")
         await until(pilot, lambda: form.value(f"{COUNTED}{shelf[last]}") == "7")
         form.field("reason").take_focus()
+        await pilot.pause(LATER_WAIT)  # nobody scans as fast behind a key
         await scan(pilot, "5901234123457")
         await until(pilot, lambda: at(f"{COUNTED}{shelf[before_last]}"))
         await typed(pilot, "8")
