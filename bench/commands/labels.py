@@ -24,6 +24,9 @@ def label(
         list[str] | None, typer.Argument(metavar="[TAG]...", help="Units, or the word cards.")
     ] = None,
     drive: Annotated[str, typer.Option(metavar="SERIAL", help="A drive's label, by its serial number.")] = "",
+    part: Annotated[
+        int | None, typer.Option(metavar="NUMBER", help="A part's label, by the number in its list.")
+    ] = None,
     place: Annotated[str, typer.Option(metavar="NAME", help="The label of a place on the shelf.")] = "",
     to: Annotated[
         str, typer.Option(metavar="FILE", help="Write it: a name that ends in .pdf, .png or .zpl.")
@@ -40,21 +43,25 @@ def label(
     if size and on_sheet:
         raise BadInput("A sheet says how large its labels are.", "Leave out --size or --sheet.")
     measure = on_sheet.label if on_sheet else read_label_size(size) if size else USUAL
-    labels = _wanted(ctx, tags or [], drive, place)
+    labels = _wanted(ctx, tags or [], drive, part, place)
     path = _path(to)
     for written in _write(labels, path, measure, on_sheet):
         say(f"Wrote {written}.")
 
 
-def _wanted(ctx: typer.Context, tags: list[str], drive: str, place: str) -> tuple[Label, ...]:
-    from bench.views.labels import action_cards, drive_label, place_label, unit_labels
+def _wanted(
+    ctx: typer.Context, tags: list[str], drive: str, part: int | None, place: str
+) -> tuple[Label, ...]:
+    from bench.views.labels import action_cards, drive_label, part_label_of, place_label, unit_labels
 
-    asked = [bool(tags), bool(drive), bool(place)]
+    asked = [bool(tags), bool(drive), part is not None, bool(place)]
     if sum(asked) != 1:
-        raise BadInput("What the label is for is not said.", "Name tags, or --drive, or --place, or cards.")
+        raise BadInput("What the label is for is not said.", "Name tags, --drive, --part, --place or cards.")
     desk = desk_for(ctx)
     if drive:
         return (drive_label(desk, drive),)
+    if part is not None:
+        return (part_label_of(desk, part),)
     if place:
         return (place_label(desk, place),)
     return action_cards(desk) if tags == [CARDS] else unit_labels(desk, tags)

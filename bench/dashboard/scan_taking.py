@@ -14,7 +14,7 @@ from bench.dashboard.doing import Doing, say
 from bench.dashboard.scanning import Scan
 from bench.domain.text import quoted
 from bench.errors import BenchError
-from bench.views.scans import CARD, CONSUMABLE, DRIVE, UNIT, Found
+from bench.views.scans import CARD, CONSUMABLE, DRIVE, PART, UNIT, Found
 
 UNKNOWN_SCAN = "bench.dashboard.screens.dialogs.questions:UnknownScan"
 
@@ -84,27 +84,28 @@ class TakesScans(Doing):
         if found.kind == CARD and not self.app.screen.is_modal:
             call("bench.dashboard.cards:obey", self, found)
             return
-        leads_to = _place_of(found)
         if self.app.screen.is_modal:
             say(self.app, f"Scanned {found_words(found)} Nothing here waits for it.")
-        elif leads_to is None:
-            say(self.app, f"Scanned {found_words(found)} It lies on the shelf.")
         else:
-            self.bench.visits.open(leads_to)
+            self.bench.visits.open(_place_of(found))
 
 
-def _place_of(found: Found) -> places.Place | None:
-    """Where what was found is shown; None for a drive on the shelf."""
-    about: object = found.unit_id
-    if found.kind == UNIT and about is not None:
-        screen = places.UNIT
-    elif found.kind == DRIVE:
-        screen = places.WIPING
-    elif found.kind == CONSUMABLE and found.consumable_id is not None:
-        screen, about = places.CONSUMABLE, found.consumable_id
-    else:
-        screen, about = UNKNOWN_SCAN, found
-    return places.Place(screen, (about,)) if about is not None else None
+def _place_of(found: Found) -> places.Place:
+    """Where what was found is shown."""
+    unit = (found.unit_id,) if found.unit_id is not None else ()
+    if found.kind == UNIT:
+        return places.Place(places.UNIT, unit)
+    if found.kind == DRIVE and unit:
+        return places.Place(places.WIPING, unit, at=("drives", found.drive_id))
+    if found.kind == PART and unit:
+        return places.Place(places.PARTS, unit, at=("rows", found.part_id))
+    if found.kind in (DRIVE, PART):
+        rows = "gone" if found.gone else "rows"
+        also = {"gone": found.gone, "drive_id": found.drive_id}
+        return places.Place(places.PARTS_SHELF, (), also, (rows, found.part_id) if found.part_id else None)
+    if found.kind == CONSUMABLE:
+        return places.Place(places.CONSUMABLE, (found.consumable_id,))
+    return places.Place(UNKNOWN_SCAN, (found,))
 
 
 def _keeps(screen: object, widget: Widget) -> bool:
@@ -117,6 +118,8 @@ def found_words(found: Found) -> str:
         return f"unit {found.tag}, {found.name}."
     if found.kind == DRIVE:
         return f"the drive {found.name}" + (f" in unit {found.tag}." if found.tag else ".")
+    if found.kind == PART:
+        return f"the part {quoted(found.name)}" + (f" in unit {found.tag}." if found.tag else ".")
     if found.kind == CONSUMABLE:
         return f"{found.name}, a consumable."
     if found.kind == CARD:

@@ -1,4 +1,4 @@
-"""Labels: what stands on one, how large it is, how many fit on a sheet; and the codes of action cards."""
+"""Labels: what stands on one, how large it is, how many fit on a sheet; codes of parts and action cards."""
 
 from __future__ import annotations
 
@@ -13,8 +13,10 @@ from bench.errors import BadInput
 CARD = "CARD"
 START, STOP, DONE, NEXT, WHO = "START", "STOP", "DONE", "NEXT", "WHO"
 ACTS = (START, STOP, DONE, NEXT, WHO)
+PART = "PART"  # begins the code of a part, which ends in a check character too
 _ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _CARD = re.compile(rf"{CARD}({'|'.join(ACTS)})(\d*)([0-9A-Z])", re.ASCII)
+_PART = re.compile(rf"{PART}(\d+)([0-9A-Z])", re.ASCII)
 _SIZE = re.compile(r"(\d{1,3})\s*[xX×*]\s*(\d{1,3})", re.ASCII)
 LEAST_MM, MOST_MM = 10, 300
 
@@ -101,6 +103,20 @@ def read_card(code: str) -> Card | None:
     if check != check_character(code.strip().upper()[:-1]) or bool(number) != (act == WHO):
         return None
     return Card(act, int(number) if number else None)
+
+
+def part_code(component_id: int) -> str:
+    """The code of a part: the same wherever it goes."""
+    body = f"{PART}{component_id}"
+    return body + check_character(body)
+
+
+def read_part_code(code: str) -> int | None:
+    """The number of the part that a scanned code names; None where it is no part's, or was read wrongly."""
+    found = _PART.fullmatch(code.strip().upper())
+    if found is None or found[2] != check_character(f"{PART}{found[1]}"):
+        return None
+    return int(found[1])
 
 
 def read_label_size(text: str) -> LabelSize:

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bench.desk import Desk
-from bench.domain.labels import ACTS, WHO, Card, Label, card_code
+from bench.domain.labels import ACTS, WHO, Card, Label, card_code, part_code
 from bench.errors import BadInput, NotFound
 from bench.views.binder import Query
 from bench.views.particulars import unit_by_tag
+from bench.views.parts import PartLine, read_part
 from bench.views.shop import facts, people
 
 CARD_WORDS = {
@@ -66,6 +67,17 @@ def drive_label(desk: Desk, serial: str) -> Label:
     if drive is None:
         raise NotFound(f"No drive bears the serial number {serial.strip()}.", "`bench drive` lists them.")
     return Label(drive.serial, drive.serial, (drive.name, shop))
+
+
+def part_label(part: PartLine) -> Label:
+    """The label of a part: its code leads to it wherever it is then."""
+    number = " ".join(filter(None, (part.maker_number, part.serial)))
+    return Label(part_code(part.component_id), part.name, tuple(filter(None, (number, part.supplier))))
+
+
+def part_label_of(desk: Desk, part_id: int) -> Label:
+    """The label of the part of this number. NotFound where there is none."""
+    return part_label(read_part(desk, part_id))
 
 
 def place_label(desk: Desk, place: str) -> Label:

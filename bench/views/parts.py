@@ -9,6 +9,7 @@ from bench.desk import Desk
 from bench.domain.amounts import Instant, Minor
 from bench.domain.money import read_money
 from bench.domain.parts import suggest_cost
+from bench.errors import NotFound
 from bench.views.binder import Query
 from bench.views.ledger import cost_left_minor
 from bench.views.particulars import no_such_unit
@@ -102,6 +103,7 @@ _OF_UNIT = Query(
     UNION SELECT id FROM part WHERE to_unit_id = :unit_id)""",
     ),
 )
+_ONE = Query(PartLine, _LINE.replace("{which}", "part.id = :part_id"))
 _SHELF = Query(PartLine, _LINE.replace("{which}", "part.to_unit_id IS NULL AND component.gone = ''"))
 
 _UNIT = Query(
@@ -129,6 +131,15 @@ def read_shelf(desk: Desk) -> Shelf:
     with desk.store.read() as connection:
         shop = facts(connection)
         return Shelf(_SHELF.all(connection), shop.currency, shop.zone)
+
+
+def read_part(desk: Desk, part_id: int) -> PartLine:
+    """The part of this number, as it came or went then. NotFound where there is none."""
+    with desk.store.read() as connection:
+        part = _ONE.first(connection, part_id=part_id)
+    if part is None:
+        raise NotFound(f"No part has the number {part_id}.", "`bench part TAG` and `bench shelf` list them.")
+    return part
 
 
 def read_part_cost(desk: Desk, from_unit_id: int, worth_text: str) -> int:

@@ -1,4 +1,4 @@
-"""A scan resolved: the unit, drive or consumable that bears the text, or the action card that it is."""
+"""A scan resolved: the unit, drive, part or consumable that bears the text, or the action card that it is."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bench.desk import Desk
-from bench.domain.labels import WHO, Card, read_card
+from bench.domain.labels import WHO, Card, read_card, read_part_code
 from bench.domain.tags import EAN_LENGTH, LONGEST_BODY, SHORTEST_BODY, is_ean, read_tag
 from bench.domain.text import for_display, quoted
 from bench.errors import BadInput
@@ -14,13 +14,14 @@ from bench.views.binder import Query
 from bench.views.shop import PersonLine, people
 
 UNIT, DRIVE, CONSUMABLE, CARD, UNKNOWN = "unit", "drive", "consumable", "card", "unknown"
+PART = "part"
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """What a scan means. `kind`: unit, drive, consumable, card or unknown; the number of that kind is set.
+    """What a scan means. `kind`: unit, drive, part, consumable, card or unknown; that kind's number is set.
 
-    `unit_id` is also the unit a drive is in. `name`: its words. `says`: for what is unknown, what was not
+    `unit_id` is also the unit a drive or part is in; `gone`: it left the shop off the shelf. `name`: its words. `says`: for what is unknown, what was not
     known about it. `new_serial`: whether it may be the serial number of a unit that is not taken in yet.
     `act`, `person_id`: of a card.
     """
@@ -36,6 +37,8 @@ class Found:
     new_serial: bool = False
     act: str = ""
     person_id: int | None = None
+    part_id: int | None = None
+    gone: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +66,17 @@ class _Consumable:
 
     consumable_id: int
     name: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """Where a part is: its last move."""
+
+    part_id: int
+    unit_id: int | None
+    tag: str
+    name: str
+    gone: bool
 
 
 # In whatever capitals; the one with the tag comes first.
@@ -93,9 +107,19 @@ WHERE removed = 0 AND code <> '' AND code = :text COLLATE NOCASE ORDER BY id
 """,
 )
 
+_PART = Query(
+    _Part,
+    """
+SELECT part.id AS part_id, unit.id AS unit_id, COALESCE(unit.tag, '') AS tag, part.name,
+       component.gone <> '' AS gone
+FROM part JOIN component ON component.id = part.component_id LEFT JOIN unit ON unit.id = part.to_unit_id
+WHERE part.component_id = :component_id AND part.removed = 0 ORDER BY part.id DESC
+""",
+)
+
 
 def resolve_scan(desk: Desk, text: str) -> Found:
-    """What a scanned text means: a unit's tag or serial number, a drive's serial number, a consumable's code.
+    """What a scanned text means: a unit's tag or serial number, a drive's serial number, the code of a label.
 
     What bears it twice over, or not at all, is unknown, and the answer says why.
     """
@@ -104,6 +128,7 @@ def resolve_scan(desk: Desk, text: str) -> Found:
         units = _UNITS.all(connection, text=code)
         drives = _DRIVES.all(connection, text=code)
         consumables = _CONSUMABLES.all(connection, text=code)
+        part = _PART.first(connection, component_id=read_part_code(code))
         here = people(connection)
     if units and (len(units) == 1 or units[0].tag == code):
         unit = units[0]
@@ -116,6 +141,10 @@ def resolve_scan(desk: Desk, text: str) -> Found:
         return Found(code, DRIVE, drive.name, drive.tag, unit_id=drive.unit_id, drive_id=drive.drive_id)
     if consumables:
         return Found(code, CONSUMABLE, consumables[0].name, consumable_id=consumables[0].consumable_id)
+    if part is not None:
+        return Found(
+            *(code, PART, part.name, part.tag), unit_id=part.unit_id, part_id=part.part_id, gone=part.gone
+        )
     card = read_card(code)
     if card is not None:
         return _card(code, card, here)

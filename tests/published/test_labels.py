@@ -26,14 +26,16 @@ from bench.domain.labels import (
     LabelSize,
     card_code,
     check_character,
+    part_code,
     read_card,
     read_label_sheet,
+    read_part_code,
 )
 from bench.reports.label_drawing import draw
 from bench.reports.label_forms import label_png, labels_pdf, labels_zpl, zpl_text
 
 CHARACTERS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-CODES = ["10629", "CARDSTART0", "SN-77 b/42", "0123456789012"]
+CODES = ["10629", "CARDSTART0", part_code(49), "SN-77 b/42", "0123456789012"]
 
 
 def read_by_zxing(picture: Image.Image) -> dict[str, str]:
@@ -52,6 +54,18 @@ def formats(read: dict[str, str], code: str) -> tuple[bool, bool]:
 @given(st.text(alphabet=CHARACTERS, min_size=1, max_size=20))
 def test_the_check_character_is_that_of_the_standard(body: str) -> None:
     assert check_character(body) == mod_37_36.calc_check_digit(body)
+
+
+@given(st.integers(min_value=1, max_value=10**9), st.integers(0, 40), st.sampled_from(CHARACTERS))
+def test_a_parts_code_ends_in_a_valid_check_character_and_no_slip_names_another(
+    number: int, at: int, other: str
+) -> None:
+    """ISO/IEC 7064: every single substitution is detected."""
+    code = part_code(number)
+    assert mod_37_36.is_valid(code)
+    assert read_part_code(code.lower()) == number
+    slip = code[: at % len(code)] + other + code[at % len(code) + 1 :]
+    assert read_part_code(slip) == (number if slip == code else None)
 
 
 @pytest.mark.parametrize("code", CODES)

@@ -15,18 +15,24 @@ from bench.dashboard.screens.dialogs.questions import UnknownScan
 from bench.dashboard.screens.dialogs.safety_list import SafetyListDialog
 from bench.dashboard.screens.dialogs.stock_forms import restock_form
 from bench.dashboard.screens.dialogs.unit_forms import hold_form, unit_form
+from bench.dashboard.screens.parts import PartsScreen
+from bench.dashboard.screens.parts_shelf import PartsShelfScreen
 from bench.dashboard.screens.unit import UnitScreen
 from bench.dashboard.screens.wiping import WipingScreen
 from bench.dashboard.widgets.jump_box import JumpBox
 from bench.dashboard.widgets.queue_list import QueueList
+from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.safety import OPENING
 from bench.views.drives import read_drives
 from bench.views.journal import read_journal
+from bench.views.labels import part_label
+from bench.views.parts import read_parts
 from bench.views.safety import read_safety
 from bench.views.stock import read_stock
 from bench.work.consumables import set_code
 from bench.work.drives import add_drive
+from bench.work.parts import fit_part, take_part
 from bench.work.units import UnitAdded, add_unit
 from tests.screen.host import opened, runs, settled, until
 from tests.screen.scanner import key_event, scan, send
@@ -80,6 +86,26 @@ async def test_a_drive_leads_to_its_unit(desk: Desk, unit: UnitAdded) -> None:
         await until(pilot, lambda: isinstance(pilot.app.screen, WipingScreen))
         await scan(pilot, unit.tag)
         await until(pilot, lambda: isinstance(pilot.app.screen, UnitScreen))
+
+
+async def test_a_part_and_a_drive_lead_to_where_they_are(desk: Desk, unit: UnitAdded) -> None:
+    fit_part(desk, unit.unit_id, name="fan", cost_text="9")
+    (fan,) = read_parts(desk, unit.unit_id).in_it
+    code = part_label(fan).code
+    drive_id = add_drive(desk, unit.unit_id, serial="DRV-1")
+    async with first_screen(desk) as (first, pilot):
+        first.bench.ear.hears = True
+        await scan(pilot, code)
+        await until(pilot, lambda: isinstance(pilot.app.screen, PartsScreen))
+        await settled(pilot)
+        assert pilot.app.screen.query_one("#rows", RowTable).key == fan.part_id
+        take_part(desk, unit.unit_id, name="fan", cost_text="9")
+        take_part(desk, unit.unit_id, name="drive", cost_text="0", drive_id=drive_id)
+        for text, named in ((code, "fan"), ("DRV-1", "drive")):
+            await scan(pilot, text)
+            await until(pilot, lambda: isinstance(pilot.app.screen, PartsShelfScreen))
+            await settled(pilot)
+            assert pilot.app.screen.query_one("#rows", RowTable).record.name == named
 
 
 async def test_a_scan_stays_in_the_field_that_waits_for_it(desk: Desk, unit: UnitAdded) -> None:

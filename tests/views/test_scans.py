@@ -5,11 +5,17 @@ from __future__ import annotations
 import pytest
 
 from bench.desk import Desk
+from bench.domain.labels import part_code
 from bench.errors import BadInput
-from bench.views.scans import CONSUMABLE, DRIVE, UNIT, UNKNOWN, resolve_scan
+from bench.views.gone_parts import read_gone_parts
+from bench.views.labels import part_label
+from bench.views.parts import read_parts, read_shelf
+from bench.views.scans import CONSUMABLE, DRIVE, PART, UNIT, UNKNOWN, resolve_scan
 from bench.views.stock import read_stock
+from bench.work.components import scrap_part
 from bench.work.consumables import set_code
 from bench.work.drives import add_drive
+from bench.work.parts import fit_part, take_part
 from bench.work.stock import edit_consumable
 from bench.work.units import UnitAdded, add_unit
 
@@ -36,6 +42,25 @@ def test_a_drives_serial_number_names_the_drive(desk: Desk, unit: UnitAdded) -> 
         unit.unit_id,
         unit.tag,
     )
+
+
+def test_a_parts_label_names_it_wherever_it_is(desk: Desk, unit: UnitAdded) -> None:
+    fit_part(desk, unit.unit_id, name="fan", cost_text="9")
+    (fan,) = read_parts(desk, unit.unit_id).in_it
+    code = part_label(fan).code
+    found = resolve_scan(desk, code.lower())
+    assert (found.kind, found.unit_id, found.part_id, found.gone) == (PART, unit.unit_id, fan.part_id, False)
+    take_part(desk, unit.unit_id, name="fan", cost_text="9")
+    (kept,) = read_shelf(desk).lines
+    assert kept.component_id == fan.component_id
+    found = resolve_scan(desk, code)
+    assert (found.kind, found.unit_id, found.part_id, found.gone) == (PART, None, kept.part_id, False)
+    scrap_part(desk, kept.component_id, reason="worn")
+    found = resolve_scan(desk, code)
+    assert (found.part_id, found.gone) == (kept.part_id, True)
+    assert read_gone_parts(desk).lines[0].part_id == kept.part_id
+    assert resolve_scan(desk, code[:-1] + ("A" if code[-1] != "A" else "B")).kind == UNKNOWN
+    assert resolve_scan(desk, part_code(4711)).kind == UNKNOWN
 
 
 def test_a_code_names_the_consumable(desk: Desk) -> None:

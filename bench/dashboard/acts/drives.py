@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from bench.dashboard.acts import places
-from bench.dashboard.acts.act import SAFETY, UNIT, Act, asks_why, on, opens, runs
+from bench.dashboard.acts.act import SAFETY, THIS, UNIT, Act, asks_why, on, opens, runs
 from bench.dashboard.acts.buying import DONOR
-from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
+from bench.dashboard.acts.common import BACK, NEXT_PANEL, SAVES, UNDO, enter
 
 NO_DRIVE = "There is no drive under the cursor."
+NO_PART = "There is no part under the cursor."
 TAKE_PART = "bench.dashboard.screens.dialogs.part_forms:take_part_form"
 
 VERIFY = (
@@ -91,6 +92,7 @@ PARTS = on(
     Act("orders", "o", "on order", "What is on order for the unit", UNIT).by(
         opens(places.ORDERS, "unit.unit_id", "unit.tag")
     ),
+    Act("label", "l", "label", "Save the label of the part, to print", THIS).by(SAVES, NO_PART),
     DONOR,
     UNDO,
     BACK,

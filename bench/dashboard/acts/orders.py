@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.dashboard.acts.act import STOCK, THIS, UNIT, Act, asks_why, on, opens, runs
-from bench.dashboard.acts.common import BACK, NEXT_PANEL, UNDO, enter
+from bench.dashboard.acts.common import BACK, NEXT_PANEL, SAVES, UNDO, enter
 
 FORMS = "bench.dashboard.screens.dialogs.order_forms"
 NO_ORDER = "There is no order under the cursor."
@@ -65,6 +65,7 @@ PARTS_SHELF = on(
         ),
         NO_PART,
     ),
+    Act("label", "l", "label", "Save the label of the part, to print", THIS).by(SAVES, NO_PART),
     Act("gone", "g", "gone", "Show what has gone from the shelf, or what lies there", THIS),
     UNDO,
     BACK,

@@ -12,6 +12,7 @@ from bench.dashboard.acts.act import call
 from bench.dashboard.doing import say
 from bench.dashboard.keys import key_shown
 from bench.dashboard.presenters.part_rows import moved_words, parts_head
+from bench.dashboard.screens.document import Document, label_document
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -64,6 +65,10 @@ class PartsScreen(Sheet[UnitParts]):
         key = table.key
         lines = self.facts.lines if self.facts else ()
         return next((one for one in lines if one.part_id == key), None)
+
+    def document_here(self) -> Document | None:
+        """The label of the part under the cursor."""
+        return label_document(self.part_here())
 
     def open_row(self) -> None:
         """Set the part right."""

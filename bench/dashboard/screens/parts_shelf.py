@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from textual.widget import Widget
 
 from bench.dashboard.presenters.order_rows import gone_head, shelf_head
+from bench.dashboard.screens.document import Document, label_document
 from bench.dashboard.screens.sheet import Sheet
 from bench.dashboard.widgets.lines_panel import LinesPanel
 from bench.dashboard.widgets.row_table import RowTable
@@ -59,6 +60,10 @@ class PartsShelfScreen(Sheet[Shelf | GoneParts]):
         key = self.table("rows").key
         lines = self.facts.lines if isinstance(self.facts, Shelf) else ()
         return next((one for one in lines if one.part_id == key), None)
+
+    def document_here(self) -> Document | None:
+        """The label of the part under the cursor."""
+        return label_document(self.part_here())
 
     def open_row(self) -> None:
         """Say where it lies."""

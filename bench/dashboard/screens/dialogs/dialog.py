@@ -29,7 +29,7 @@ from bench.dashboard.widgets.safety_panel import AlarmBar
 from bench.dashboard.widgets.steady import SideBySide, Stacked, Steady, Words
 from bench.domain.text import for_display
 from bench.errors import BadInput, BenchError
-from bench.views.scans import CARD, DRIVE, UNIT, UNKNOWN, Found
+from bench.views.scans import CARD, DRIVE, PART, UNIT, UNKNOWN, Found
 from bench.views.scans import CONSUMABLE as CONSUMABLE_FOUND
 
 Answer = TypeVar("Answer")
@@ -267,6 +267,7 @@ class Dialog(ReceivesScans, Doing, SparingScreen[Answer], ModalScreen[Answer]):
 # The kinds of scan, and the fields that wait for one of them.
 WAITS_FOR = {
     CARD: (),
+    PART: (),
     UNIT: (TAG,),
     DRIVE: (SERIAL,),
     CONSUMABLE_FOUND: (CONSUMABLE,),

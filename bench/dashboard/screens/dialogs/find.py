@@ -19,7 +19,7 @@ from bench.dashboard.screens.dialogs.text_fields import Looked
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.finding import FoundPage, NamesKept
-from bench.views.finding_texts import CONSUMABLE, DRIVE, UNIT, FoundLine
+from bench.views.finding_texts import CONSUMABLE, DRIVE, ON_SHELF, PART, UNIT, FoundLine
 from bench.views.scans import UNKNOWN
 from bench.views.scans import Found as ScanFound
 from bench.views.tables.finding import FOUND
@@ -97,10 +97,11 @@ class FindDialog(ReadsFirst, Dialog[Entry | FoundLine]):
 
     def scanned(self, found: ScanFound) -> bool:
         """Open what was scanned; what nobody knows is looked for as if it were typed."""
-        kind = {UNIT: UNIT, DRIVE: DRIVE, CONSUMABLE: CONSUMABLE}.get(found.kind)
-        number = {UNIT: found.unit_id, DRIVE: found.drive_id, CONSUMABLE: found.consumable_id}.get(found.kind)
+        kind = found.kind if found.kind in (UNIT, DRIVE, PART, CONSUMABLE) else None
+        number = found.part_id or found.drive_id or found.consumable_id or found.unit_id
         if kind is not None and number is not None:
-            self.dismiss(FoundLine(kind, number, found.unit_id, found.tag, found.name))
+            place = "" if found.gone or found.unit_id is not None else ON_SHELF
+            self.dismiss(FoundLine(kind, number, found.unit_id, found.tag, found.name, place))
         elif found.kind == UNKNOWN:
             self.query_one(FindBox).value = found.text
         return kind is not None or found.kind == UNKNOWN
