@@ -21,9 +21,9 @@ PART = "part"
 class Found:
     """What a scan means. `kind`: unit, drive, part, consumable, card or unknown; that kind's number is set.
 
-    `unit_id` is also the unit a drive or part is in; `gone`: it left the shop off the shelf. `name`: its words. `says`: for what is unknown, what was not
-    known about it. `new_serial`: whether it may be the serial number of a unit that is not taken in yet.
-    `act`, `person_id`: of a card.
+    `unit_id` is also the unit a drive or part is in; `gone`: it left the shop off the shelf. `name`: its
+    words. `says`: for what is unknown, what was not known about it. `new_serial`: whether it may be the
+    serial number of a unit that is not taken in yet. `act`, `person_id`: of a card.
     """
 
     text: str
