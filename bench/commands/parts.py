@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from bench.commands import completing
 from bench.commands.arguments import AsJson
 from bench.commands.opening import desk_for
 from bench.commands.printing import say, say_json, say_sheet
@@ -40,7 +41,12 @@ def part(
     note: Annotated[str, typer.Option(metavar="TEXT", help="Anything else.")] = "",
     again: Annotated[str, typer.Option(metavar="REASON", help="Why, if it seems in or out already.")] = "",
     drive: Annotated[
-        str, typer.Option(metavar="DRIVE", help="Which drive it is, such as d7; none for none of them.")
+        str,
+        typer.Option(
+            metavar="DRIVE",
+            help="Which drive it is, such as d7; none for none of them.",
+            autocompletion=completing.drives,
+        ),
     ] = "",
     back_drive: Annotated[str, typer.Option(metavar="DRIVE", help="The same of the part swapped in.")] = "",
     as_json: AsJson = False,

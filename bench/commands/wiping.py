@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from bench.commands import completing
 from bench.commands.arguments import AsJson
 from bench.commands.opening import desk_for
 from bench.commands.printing import say, say_json, say_or_save, say_sheet
@@ -20,7 +21,12 @@ if TYPE_CHECKING:
 DRIVE_NUMBER = re.compile(r"d([0-9]{1,9})", re.IGNORECASE)
 
 Which = Annotated[
-    str, typer.Argument(metavar="UNIT|DRIVE", help="The unit's tag, or a drive's number as in d7.")
+    str,
+    typer.Argument(
+        metavar="UNIT|DRIVE",
+        help="The unit's tag, or a drive's number as in d7.",
+        autocompletion=completing.units_and_drives,
+    ),
 ]
 
 
@@ -36,9 +42,19 @@ def drive(
     kind: Annotated[str, typer.Option("--type", metavar="TEXT", help="Media type, such as NVMe.")] = "",
     number: Annotated[str, typer.Option(metavar="TEXT", help="The shop's own number for it.")] = "",
     source: Annotated[str, typer.Option("--from", metavar="TEXT", help="Where it came from.")] = "",
-    move: Annotated[str, typer.Option(metavar="DRIVE", help="Put this drive here, such as d7.")] = "",
+    move: Annotated[
+        str,
+        typer.Option(
+            metavar="DRIVE", help="Put this drive here, such as d7.", autocompletion=completing.drives
+        ),
+    ] = "",
     cost: Annotated[str, typer.Option(metavar="AMOUNT", help="The cost it carries; 0 for none.")] = "",
-    remove: Annotated[str, typer.Option(metavar="DRIVE", help="Take this drive off the records.")] = "",
+    remove: Annotated[
+        str,
+        typer.Option(
+            metavar="DRIVE", help="Take this drive off the records.", autocompletion=completing.drives
+        ),
+    ] = "",
     reason: Annotated[str, typer.Option(metavar="TEXT", help="Why it is taken off.")] = "",
     none: Annotated[bool, typer.Option("--none", help="You looked: no drive is in the unit.")] = False,
     as_json: AsJson = False,

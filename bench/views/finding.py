@@ -117,6 +117,15 @@ def find_all(desk: Desk, typed: str) -> tuple[FoundLine, ...]:
     return NamesKept().find(desk, typed, patience_seconds=3600).lines
 
 
+def all_present(desk: Desk, kind: str) -> tuple[FoundLine, ...]:
+    """Everything of a kind that is of the present, in the order in which it would be found."""
+    source = next(one for one in SOURCES if one.name == kind)
+    with desk.store.read() as connection:
+        numbers = _kept(connection, source).numbers
+        told = {line.number: line for line in _lines(connection, LINES[kind], numbers)}
+    return tuple(told[number] for number in numbers)
+
+
 def _told(
     connection: sqlite3.Connection, found: Iterable[Found], kept: Mapping[str, _Kept]
 ) -> tuple[FoundLine, ...]:

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import os
 import shutil
+import sqlite3
 import subprocess
+import time
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from bench.commands.completing import PATIENCE_SECONDS
 from bench.desk import Desk
 from bench.work.consumables import add_consumable
 from bench.work.demo import make_demo
@@ -54,6 +58,9 @@ def asked(shell: str, line: str, path: Path, **more: str) -> str:
         ("bench restock therm", ("thermal",), ("isopropyl",)),
         ("bench start 10629 fit", ("fit",), ("soak",)),
         ("bench move 10629 gr", ("graded",), ("received",)),
+        ("bench wipe d", ("d24", "d54"), ("thermal",)),
+        ("bench wipe 106", ("10629",), ("d24",)),
+        ("bench part 10330 drive --drive d2", ("d24",), ("d54",)),
         ("bench --person In", ("Ines",), ("Marek",)),
         ("bench --data {path} start 106", ("10629",), ("10428",)),
     ],
@@ -72,6 +79,18 @@ def test_nothing_is_offered_that_a_shell_could_run(shop: Path, shell: str) -> No
     assert "wide" in told
     assert "touch" not in told
     assert "'\"b" not in told
+
+
+def test_a_file_that_another_program_holds_is_not_waited_for(shop: Path) -> None:
+    with closing(sqlite3.connect(shop, isolation_level=None)) as other:
+        other.execute("PRAGMA locking_mode = EXCLUSIVE")
+        other.execute("BEGIN EXCLUSIVE")
+        began = time.perf_counter()
+        assert "10629" not in asked("zsh", "bench start 106", shop)
+        held = time.perf_counter() - began
+        other.execute("ROLLBACK")
+    assert held < PATIENCE_SECONDS + 3  # with the program's own start, on a busy machine
+    assert "10629" in asked("zsh", "bench start 106", shop)
 
 
 @pytest.mark.parametrize("shell", SHELLS)
