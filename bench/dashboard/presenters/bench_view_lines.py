@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from bench.dashboard.presenters.large_letters import can_be_large, large, large_width, largest
+from bench.dashboard.presenters.large_letters import can_be_large, large, large_width, large_words, largest
 from bench.dashboard.presenters.pieces import Line, Part, clip, fit, wrap
 from bench.domain.durations import MINUTE_US, spent_of
 from bench.domain.text import task_on
@@ -16,6 +16,7 @@ from bench.views.tasks import TaskLine
 from bench.views.timers import Running, chief, ticking
 
 MOST_NEXT = 3
+MOST_BLANKS = 2  # around the caution, where there is room
 GAP = "    "
 BELOW = 11  # lines that are kept for what stands under the large letters
 
@@ -40,13 +41,15 @@ class OnTheBench:
 
 def bench_lines(shown: OnTheBench, width: int, height: int, now_us: int) -> tuple[Line, ...]:
     """The view's lines, at most `height` of them: what hurts is left out last."""
-    lines: list[Line] = [*_large(shown, width, height, now_us), (), _task(shown, width, now_us)]
-    lines += _safety(shown.safety, width)
-    lines += [(), *_next(shown, width)]
-    lines += _others(shown, width, now_us)
+    above: list[Line] = [*_large(shown, width, height, now_us), ()]
+    caution = _safety(shown.safety, width)
+    below = [*_next(shown, width), *_others(shown, width, now_us)]
     if shown.low:
-        lines.append((Part(clip(shown.low, width), "warning"),))
-    return tuple(lines[:height])
+        below.append((Part(clip(shown.low, width), "warning"),))
+    room = height - len(above) - len(caution) - len(below)
+    task = _task(shown, width, room, now_us)
+    apart: list[Line] = [()] if room - len(task) >= MOST_BLANKS else []
+    return (*above, *task, *apart, *caution, *apart, *below)[:height]
 
 
 def go_on_word(shown: OnTheBench | None) -> str:
@@ -90,15 +93,23 @@ def _place(shown: OnTheBench) -> str:
     return f"{stage}, {cover}"
 
 
-def _task(shown: OnTheBench, width: int, now_us: int) -> Line:
+def _task(shown: OnTheBench, width: int, height: int, now_us: int) -> list[Line]:
+    """The task in large letters where there is room for them, else whole; what it took is said beneath."""
     timer = shown.timer
+    name = timer.task if timer is not None else shown.row.next_task
+    if not name:
+        return [(Part("No task is left at this stage.", "heading"),)]
     if timer is None:
-        text = f"Next: {shown.row.next_task}" if shown.row.next_task else "No task is left at this stage."
-        return (Part(clip(text, width), "heading"),)
-    task = next((one for one in shown.tasks if one.task_id == timer.task_id), None)
-    spent_us = elapsed_us(timer.started_us, now_us) + (task.spent_us if task else 0)
-    spent = f"  {spent_of(spent_us, timer.estimate_minutes)}"
-    return (Part(clip(timer.task, width - len(spent)), "heading"), Part(spent, "running"))
+        says = Part("is next", "muted")
+    else:
+        task = next((one for one in shown.tasks if one.task_id == timer.task_id), None)
+        spent_us = elapsed_us(timer.started_us, now_us) + (task.spent_us if task else 0)
+        says = Part(spent_of(spent_us, timer.estimate_minutes), "running")
+    letters = large_words(name, width, height - 1)
+    if letters is not None:
+        return [*((Part(row, "heading"),) for row in letters), (says,)]
+    *lines, last = wrap(name, width - len(says.text) - 2)
+    return [*((Part(line, "heading"),) for line in lines), (Part(f"{last}  ", "heading"), says)]
 
 
 def _safety(safety: SafetyView, width: int) -> list[Line]:

@@ -94,11 +94,11 @@ class BenchView(Sheet[Seen]):
             told = (Part("The bench is empty.", "strong"),)
             self.query_one("#told", LinesPanel).show(lambda _width: (told,))
             return
-        person_id, height = self.desk.person_id, self.query_one("#told").size.height
+        person_id, told_panel = self.desk.person_id, self.query_one("#told", LinesPanel)
         self.query_one("#head", LinesPanel).show(
             lambda width: (top_line(facts.view, now_us, person_id, width),)
         )
-        self.query_one("#told", LinesPanel).show(lambda width: bench_lines(facts, width, height, now_us))
+        told_panel.show(lambda width: bench_lines(facts, width, told_panel.size.height, now_us))
 
     def unit_here(self) -> QueueRow | None:
         """The unit that is shown."""
