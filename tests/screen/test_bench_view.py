@@ -174,3 +174,16 @@ def test_a_unit_that_left_is_not_shown(desk: Desk) -> None:
     shown = read_on_the_bench(desk, unit_id)
     assert shown is not None
     assert shown.row.unit_id == other
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 36), (200, 50)])
+async def test_what_is_said_covers_no_area_to_tap(desk: Desk, size: tuple[int, int]) -> None:
+    new_unit(desk)
+    async with first_screen(desk, size) as (_, pilot):
+        view = await open_view(pilot)
+        pilot.app.notify("A sentence that is as long as one that says what was done and what is low now.")
+        await until(pilot, lambda: bool(view.query("Toast")))
+        await pilot.pause()
+        said = view.query("Toast").first().region
+        assert said.height > 0
+        assert not any(said.overlaps(key.region) for key in view.query(LargeKey))
