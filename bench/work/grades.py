@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import NamedTuple
 
 from sqlmodel import col, select
@@ -71,15 +72,27 @@ def set_grade(
 
 
 def grade_the_rest(
-    desk: Desk, unit_id: int, *, function_step_id: int | None, looks_step_id: int | None, sentence: str = ""
+    desk: Desk,
+    unit_id: int,
+    *,
+    function_step_id: int | None,
+    looks_step_id: int | None,
+    sentence: str = "",
+    parts: Collection[str] = (),
 ) -> tuple[str, ...]:
     """Say the same of every part of which nothing is said that still holds; answers those parts' names.
 
-    Each passes what `set_grade` asks. It is one act, undone as one. Refused where every part is graded.
+    `parts`: of these instead, whatever was said of them. Each passes what `set_grade` asks. It is one act,
+    undone as one. Refused where every part is graded.
     """
     with change(desk, "grade") as made:
         unit = made.get(Unit, unit_id, "unit")
-        rest = [one for one in read_grades(desk, unit_id).lines if one.grade_id is None or not one.holds]
+        meant = {check_part(part) for part in parts}
+        rest = [
+            one
+            for one in read_grades(desk, unit_id).lines
+            if (one.part in meant if meant else one.grade_id is None or not one.holds)
+        ]
         if not rest:
             raise Refused(f"Every part of {unit.tag} is graded.", "Grade one part again.")
         line = read_field(

@@ -51,7 +51,15 @@ CONDITION = on(
 GRADING = on(
     "grading",
     enter("grade", "Say how the part works and looks"),
-    Act("rest", "a", "all work", "Grade alike every part that has no grade yet", UNIT).by(
+    Act("rest", "a", "all work", "Grade alike the parts that are marked, or all without a grade", UNIT).by(
+        opens(
+            "bench.dashboard.screens.dialogs.condition_forms:grade_rest_form",
+            "unit.unit_id",
+            "unit.scale",
+            "marked_parts",
+            then="bench.dashboard.screens.grading:GradingScreen.graded",
+            marked=True,
+        ),
         opens(
             "bench.dashboard.screens.dialogs.condition_forms:grade_rest_form",
             "unit.unit_id",

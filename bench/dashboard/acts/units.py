@@ -123,6 +123,7 @@ FIRST = on(
     DONE,
     MOVE_ON,
     Act("filter", "slash", "filter", "Show only what you type: tag, model, task, stage, reason", FIND),
+    Act("columns", "vertical_line", "sort", "Sort the units of each stage by a column", FIND, footer=False),
     MORE,
     UNDO_UNIT,
     RESTOCK,

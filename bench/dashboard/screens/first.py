@@ -121,6 +121,7 @@ class FirstScreen(QueueActs, Finding, Folding, SparingScreen[None]):
         queue.says_when_empty = f"{empty} Press {new} to put the first unit on it, {demo} for a demo."
         queue.says_when_no_match = f"Nothing matches. Press {clear} to see every unit."
         self.watch(queue, "columns", self._align_names)
+        self.prepare_queue()
         self._tick(self.desk.clock.now_us())
         try:
             reading = read_first(self.desk, None)

@@ -63,6 +63,16 @@ class GradingScreen(Sheet[GradeSheet]):
         lines = self.facts.lines if self.facts else ()
         return tuple(one for one in lines if one.grade_id is None or not one.holds) or None
 
+    def marked_parts_here(self) -> tuple[GradeLine, ...] | None:
+        """The parts that are marked; None where none is."""
+        marked = {row.key for row in self.table("rows").rows.marked}
+        lines = self.facts.lines if self.facts else ()
+        return tuple(one for one in lines if one.part in marked) or None
+
+    def graded(self, _saved: bool, *_given: object) -> None:
+        """Those that were marked are done with."""
+        self.unmark()
+
     def unit_here(self) -> GradeSheet | None:
         """The unit with its grades."""
         return self.facts

@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from bench.dashboard.presenters.choices import Marked, marked
+from bench.dashboard.presenters.queue_order import order_words
 from bench.dashboard.presenters.rows import Row, rows_of
+from bench.dashboard.screens.filtering import COLUMNS
 from bench.dashboard.screens.row_acts import Copyable, RowActs
 from bench.dashboard.widgets.queue_list import QueueList, QueueNames
 from bench.dashboard.widgets.safety_panel import StockPanel
@@ -36,6 +38,22 @@ class QueueActs(RowActs):
     def filter_changed(self) -> None:
         """The marks that count are those that are seen."""
         self.tell_marks()
+
+    def prepare_queue(self) -> None:
+        """Have the queue sorted as the person has it."""
+        queue = self.query_one(QueueList)
+        queue.set_arrangement(self.bench.table_choices.of(queue.table.name))
+        self.query_one(QueueNames).order = order_words(queue.arrangement)
+
+    def action_columns(self) -> None:
+        """Choose by what the units of each stage are sorted."""
+        self.open_screen(COLUMNS, self.query_one(QueueList))
+
+    def on_queue_list_arranged(self) -> None:
+        """Keep how a person has it."""
+        queue = self.query_one(QueueList)
+        self.bench.table_choices.keep(queue.table.name, queue.arrangement)
+        self.query_one(QueueNames).order = order_words(queue.arrangement)
 
     def mark_row(self) -> bool:
         """Mark the unit under the cursor; the panels beside the queue have no marks."""

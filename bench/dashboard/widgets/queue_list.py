@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from textual.message import Message
 from textual.reactive import reactive
 
+from bench.dashboard.presenters.arranged_rows import Arrangement, column_names
 from bench.dashboard.presenters.pieces import Line, Part
 from bench.dashboard.presenters.queue_cells import (
     QueueColumns,
@@ -25,15 +27,23 @@ from bench.dashboard.presenters.queue_lines import (
     nearest_unit,
     searchable,
 )
+from bench.dashboard.presenters.queue_order import in_order
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.painted import Painted
 from bench.views.queue import QueueRow, QueueView
+from bench.views.tables.queue import QUEUE
 
 
 class QueueList(LineList[QueueLine]):
     """The units of a QueueView. The cursor stays on its unit whatever changes around it."""
 
+    class Arranged(Message):
+        """A person sorted the queue."""
+
     cursor_stays_lit = True
+
+    table = QUEUE
+    chooses_columns = False  # it shows what its width has room for
 
     view: reactive[QueueView | None] = reactive(None, init=False, repaint=False)
     filter_text: reactive[str] = reactive("", init=False, repaint=False)
@@ -44,6 +54,8 @@ class QueueList(LineList[QueueLine]):
         self.now_us = 0
         self.says_when_empty = ""
         self.says_when_no_match = ""
+        self.arrangement = Arrangement()
+        self._given: tuple[SearchableStage, ...] = ()
         self._stages: tuple[SearchableStage, ...] = ()
         self._longest = longest(())
 
@@ -54,7 +66,8 @@ class QueueList(LineList[QueueLine]):
 
     def watch_view(self, view: QueueView | None) -> None:
         """Show what is new in the snapshot."""
-        self._stages = searchable(view) if view else ()
+        self._given = searchable(view) if view else ()
+        self._stages = in_order(self._given, self.arrangement)
         self._longest = longest([unit.row for stage in self._stages for unit in stage.units])
         self._fit()
         self._show()
@@ -82,6 +95,22 @@ class QueueList(LineList[QueueLine]):
         """The unit with this tag, whether or not the filter shows it."""
         units = (unit.row for stage in self._stages for unit in stage.units)
         return next((row for row in units if row.tag == tag), None)
+
+    def set_arrangement(self, arrangement: Arrangement) -> None:
+        """Sort the units of each stage as a person has them."""
+        self.arrangement = arrangement
+        self._stages = in_order(self._given, arrangement)
+        self._show()
+
+    def rearrange(self, arrangement: Arrangement) -> None:
+        """As a person has it from now on: whoever keeps that is told."""
+        self.set_arrangement(arrangement)
+        self.post_message(self.Arranged())
+
+    def sort_by(self, place: int) -> bool:
+        """By that column, then falling, then in the queue's own order again."""
+        self.rearrange(self.arrangement.sorted_next(column_names(QUEUE)[place]))
+        return True
 
     def tick(self, now_us: int) -> None:
         """Draw again the times that run and say something else now, on the lines that can be seen."""
@@ -129,9 +158,14 @@ class QueueNames(Painted):
 
     columns: reactive[QueueColumns] = reactive(queue_columns(80), init=False, repaint=False)
     marked: reactive[int] = reactive(0, init=False, repaint=False)
+    order: reactive[str] = reactive("", init=False, repaint=False)
 
     def watch_columns(self) -> None:
         """Follow the queue's columns."""
+        self.repaint()
+
+    def watch_order(self) -> None:
+        """Say by what it is sorted."""
         self.repaint()
 
     def watch_marked(self) -> None:
@@ -140,5 +174,5 @@ class QueueNames(Painted):
 
     def paint(self, width: int) -> Sequence[Line]:
         """The one line."""
-        told = f"{self.marked} marked" if self.marked else ""
+        told = ", ".join(filter(None, (f"{self.marked} marked" if self.marked else "", self.order)))
         return ((Part(" "), *names_line(self.columns, width - 1, told)),)

@@ -125,6 +125,8 @@ class RowTable(Stacked):
             self.source = source
             super().__init__()
 
+    chooses_columns = True
+
     def __init__(
         self,
         table: Table[Any],
@@ -175,11 +177,6 @@ class RowTable(Stacked):
         """The places of the columns that a person has hidden."""
         names = enumerate(column_names(self.table))
         return frozenset(place for place, name in names if name in self.arrangement.hidden)
-
-    @property
-    def can_sort(self) -> bool:
-        """Whether any column can be sorted by."""
-        return any(can_sort(column) for column in self.table.columns)
 
     def take_focus(self) -> None:
         """Have the next key go to this table."""

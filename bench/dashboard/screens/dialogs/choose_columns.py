@@ -15,10 +15,12 @@ from textual.widgets.option_list import Option
 from bench.dashboard.keys import bindings_for
 from bench.dashboard.presenters.arranged_rows import FALLS, RISES, Arrangement, can_sort, column_names
 from bench.dashboard.screens.dialogs.dialog import Dialog
+from bench.dashboard.widgets.queue_list import QueueList
 from bench.dashboard.widgets.row_table import RowTable
 
 NO_ORDER = "The lines of this table keep the order that they have."
 NOT_BY_THIS = "Nothing can be sorted by this column."
+ITS_WIDTH = "The queue shows what its width has room for."
 LAST_ONE = "It is the last column that is shown."
 
 
@@ -30,7 +32,7 @@ class ColumnsDialog(Dialog[bool]):
     send_action = "enter"
     cancel_label = "Close"
 
-    def __init__(self, table: RowTable) -> None:
+    def __init__(self, table: RowTable | QueueList) -> None:
         super().__init__(f"Columns of {table.table.title}")
         self.add_class("wide")
         self.table = table
@@ -42,7 +44,8 @@ class ColumnsDialog(Dialog[bool]):
     def buttons(self) -> Iterable[Button]:
         """All that can be done with a column."""
         yield self.button(self.send_label, self.send_action, variant="primary")
-        yield self.button("Show/hide", "turn")
+        if self.table.chooses_columns:
+            yield self.button("Show/hide", "turn")
         yield self.button("Own order", "own_order")
         yield self.button(self.cancel_label, "cancel")
 
@@ -59,14 +62,17 @@ class ColumnsDialog(Dialog[bool]):
             if self.table.sort_by(place):
                 self.say("")
             else:
-                self.say(NOT_BY_THIS if self.table.can_sort else NO_ORDER)
+                can_sort_by_any = any(can_sort(column) for column in self.table.table.columns)
+                self.say(NOT_BY_THIS if can_sort_by_any else NO_ORDER)
             self._retell()
         return None
 
     def action_turn(self) -> None:
         """Show the column, or hide it."""
         place = self._place()
-        if place is not None:
+        if not isinstance(self.table, RowTable):
+            self.say(ITS_WIDTH)
+        elif place is not None:
             self.say("" if self.table.turn_column(place) else LAST_ONE)
             self._retell()
 
@@ -95,9 +101,12 @@ class ColumnsDialog(Dialog[bool]):
     def _words(self, place: int, name: str) -> Text:
         arrangement = self.table.arrangement
         mark = (FALLS if arrangement.falling else RISES) if name == arrangement.by else " "
-        told = "shown" if self.table.sees_column(place) else self._why_not(name)
-        fixed = "" if can_sort(self.table.table.columns[place]) else ", not to sort by"
-        return Text.assemble(f" {mark} ", (f"{name:<24}", "bold"), f"{told}{fixed}")
+        told = []
+        if isinstance(self.table, RowTable):
+            told.append("shown" if self.table.sees_column(place) else self._why_not(name))
+        if not can_sort(self.table.table.columns[place]):
+            told.append("not to sort by")
+        return Text.assemble(f" {mark} ", (f"{name:<24}", "bold"), ", ".join(told))
 
     def _why_not(self, name: str) -> str:
         return "hidden" if name in self.table.arrangement.hidden else "no room at this width"

@@ -232,8 +232,13 @@ def grade_form(unit_id: int, line: GradeLine, scale: tuple[Step, ...]) -> FormOf
 
 
 @form
-def grade_rest_form(unit_id: int, scale: tuple[Step, ...], rest: tuple[GradeLine, ...]) -> FormOf[bool]:
-    """One grade for every part that has none; the best step of function stands there, looks are chosen."""
+def grade_rest_form(
+    unit_id: int, scale: tuple[Step, ...], rest: tuple[GradeLine, ...], *, marked: bool = False
+) -> FormOf[bool]:
+    """One grade for every part that has none, or for those that are `marked`.
+
+    The best step of function stands there, looks are chosen.
+    """
 
     def grade(filled: Filled) -> object:
         typed: Mapping[str, Any] = filled.typed
@@ -243,12 +248,13 @@ def grade_rest_form(unit_id: int, scale: tuple[Step, ...], rest: tuple[GradeLine
             function_step_id=typed[FUNCTION],
             looks_step_id=typed[LOOKS],
             sentence=typed["sentence"],
+            parts=[one.part for one in rest] if marked else (),
         )
 
     best = next((step for step in scale if step.side == FUNCTION), None)
     return FormOf(
-        heading=f"All {len(rest)} parts not graded yet",
-        draft=f"grade {unit_id} rest",
+        heading=f"{len(rest)} parts marked" if marked else f"All {len(rest)} parts not graded yet",
+        draft=f"grade {unit_id} {'marked' if marked else 'rest'}",
         fields=(
             _side(FUNCTION, "Work", scale, best),
             _side(LOOKS, "Look", scale, None),
