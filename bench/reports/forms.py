@@ -8,6 +8,16 @@ from typing import Any
 Forms = Mapping[str, Callable[[Any], str | bytes]]
 
 
+def papers_forms(text: Callable[[Any], str], paper: Callable[[Any], Any]) -> Forms:
+    """Papers of one kind in one file, each from a new page on."""
+    from bench.reports.paper_forms import papers_pdf
+
+    return {
+        ".pdf": lambda views: papers_pdf([paper(one) for one in views]),
+        ".txt": lambda views: "\f".join(text(one) for one in views),
+    }
+
+
 def listing_forms() -> Forms:
     """A listing."""
     from bench.reports.listing import listing_html, listing_json, listing_pdf, listing_text

@@ -80,6 +80,11 @@ def paper_html(paper: Paper) -> str:
 
 def paper_pdf(paper: Paper) -> bytes:
     """The paper as a PDF file, A4. BadInput when a letter cannot be printed in its typeface."""
+    return papers_pdf([paper])
+
+
+def papers_pdf(papers: Sequence[Paper]) -> bytes:
+    """The papers as one PDF file, each from a new page on."""
     from fpdf import FPDF, XPos, YPos
 
     pdf = FPDF(format="A4")
@@ -87,11 +92,10 @@ def paper_pdf(paper: Paper) -> bytes:
         pdf.alias_nb_pages("")
         pdf.set_margin(MARGIN_MM)
         pdf.set_auto_page_break(auto=True, margin=MARGIN_MM)
-        pdf.set_title(paper.title)
-        pdf.set_creation_date(local_datetime(paper.made_us, paper.zone))
+        pdf.set_title(", ".join(paper.title for paper in papers))
+        pdf.set_creation_date(local_datetime(papers[0].made_us, papers[0].zone))
         with as_file(FONT) as path:
             pdf.add_font(TYPEFACE, fname=path)
-        pdf.add_page()
 
         def write(text: str, size: float, gap: float = 0) -> None:
             pdf.set_font(TYPEFACE, size=size)
@@ -99,11 +103,13 @@ def paper_pdf(paper: Paper) -> bytes:
             shown = printable(pdf, text)
             pdf.multi_cell(0, size * 0.59, shown, align="L", new_x=XPos.LMARGIN, new_y=YPos.NEXT)
 
-        write(paper.title, _TITLE_PT)
-        for part in (one for one in paper.parts if not one.empty):
-            _draw(pdf, part, write)
-        for at, note in enumerate(paper.notes):
-            write(note, _NOTE_PT, gap=0 if at else 3)
+        for paper in papers:
+            pdf.add_page()
+            write(paper.title, _TITLE_PT)
+            for part in (one for one in paper.parts if not one.empty):
+                _draw(pdf, part, write)
+            for at, note in enumerate(paper.notes):
+                write(note, _NOTE_PT, gap=0 if at else 3)
         return bytes(pdf.output())
 
 

@@ -84,6 +84,7 @@ from bench.dashboard.screens.dialogs.settings_forms import (
     step_form,
     trade_form,
 )
+from bench.dashboard.screens.dialogs.several_papers import save_papers_form
 from bench.dashboard.screens.dialogs.specification_forms import intake_form, specification_form
 from bench.dashboard.screens.dialogs.stock_forms import consumable_form, count_form, restock_form, use_form
 from bench.dashboard.screens.dialogs.stocktake import StocktakeForm
@@ -299,6 +300,7 @@ FORMS: dict[str, Opening] = {
     "return_form": lambda desk: return_form(an_id(desk, "SELECT unit_id FROM sale"), "10001"),
     "route_task_form": lambda desk: route_task_form(an_id(desk, "SELECT id FROM route")),
     "SafetyListDialog": lambda desk: SafetyListDialog(here(desk), OPENING),
+    "save_papers_form": lambda desk: save_papers_form((here(desk),), "1 unit"),
     "save_document_form": lambda _: save_document_form("a sheet", None, {"txt": str}, "sheet.txt"),
     "sell_part_form": lambda desk: sell_part_form(read_shelf(desk).lines[0]),
     "sell_form": lambda desk: sell_form(here(desk), "10001"),

@@ -120,6 +120,7 @@ NOT_DESCRIBED = {
     "WeighBattery",
     "name_form",
     "save_document_form",
+    "save_papers_form",
     "share_page_form",
     "use_form",
 }

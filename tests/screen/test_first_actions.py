@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
-import pytest
+from contextlib import closing
+from pathlib import Path
 
+import pytest
+from pypdfium2 import PdfDocument
+from textual.pilot import Pilot
+
+from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.first import FirstScreen
 from bench.dashboard.widgets.queue_list import QueueList, QueueNames
 from bench.desk import Desk
@@ -12,7 +18,7 @@ from bench.views.queue import QueueRow, read_queue
 from bench.views.unit import read_unit
 from bench.work.safety import tick
 from bench.work.units import add_unit
-from tests.screen.host import settled
+from tests.screen.host import sentences, settled
 from tests.screen.undoing import undo_newest
 from tests.screen.waiting import first_screen, text_of, until
 
@@ -244,6 +250,46 @@ async def test_one_marked_unit_that_cannot_move_stops_all_and_escape_takes_the_m
         assert len(screen.query_one(QueueList).marked) > 1
         await pilot.press("escape")
         await until(pilot, lambda: screen.query_one(QueueList).marked == ())
+
+
+async def test_the_papers_of_marked_units_are_saved_in_one_file(demo_desk: Desk, tmp_path: Path) -> None:
+    path = tmp_path / "papers.pdf"
+    async with first_screen(demo_desk, (120, 36)) as (screen, pilot):
+        await pilot.press("home", *["space"] * 3)
+        tags = [row.tag for row in screen._marked()]
+        for kind, told in (("labels", 0), ("buyer_sheets", 3)):
+            await save_papers(screen, pilot, kind, path)
+            await until(pilot, path.exists)
+            await until(pilot, lambda: pilot.app.screen is screen)
+            with closing(PdfDocument(path.read_bytes())) as pdf:
+                pages = [page.get_textpage().get_text_range() for page in pdf]
+            assert len(pages) >= 3
+            assert not told or sum(any(tag in page for page in pages) for tag in tags) == told
+            path.unlink()
+        assert len(screen._marked()) == 3, "still marked for the next paper"
+
+
+async def test_papers_that_one_marked_unit_has_not_are_not_saved(demo_desk: Desk, tmp_path: Path) -> None:
+    path = tmp_path / "papers.pdf"
+    async with first_screen(demo_desk, (120, 36)) as (screen, pilot):
+        await pilot.press("home", "space", "space")
+        await save_papers(screen, pilot, "hand_overs", path)
+        await until(pilot, lambda: "sold" in sentences(pilot.app.screen))
+        assert not path.exists()
+
+
+async def save_papers(screen: FirstScreen, pilot: Pilot[int], kind: str, path: Path) -> None:
+    """Fill in the form for the papers of the marked units, and send it."""
+    await pilot.press("f")
+    await settled(pilot)
+    await pilot.press("h")
+    await until(pilot, lambda: open_now(screen) == "save_papers_form")
+    await settled(pilot)
+    form = pilot.app.screen
+    assert isinstance(form, Form)
+    form.field("paper").put(kind)
+    form.field("path").put(str(path))
+    await pilot.press("ctrl+s")
 
 
 async def test_marks_are_of_units_that_the_filter_shows(busy: Desk) -> None:

@@ -115,6 +115,32 @@ async def test_all_that_have_no_grade_are_graded_alike_and_undone_as_one(desk: D
     assert [one.part for one in read_grades(desk, unit_id).lines if one.grade_id is not None] == ["lid"]
 
 
+async def test_those_that_are_marked_are_graded_alike_whatever_was_said_of_them(
+    desk: Desk, unit_id: int
+) -> None:
+    async with opened(desk, GradingScreen(unit_id), (120, 36)) as (app, pilot):
+        screen = app.screen
+        assert isinstance(screen, GradingScreen)
+        marked = []
+        for part in ("lid", "ports"):
+            screen.table("rows").go_to(part)
+            await pilot.press("space")
+            marked.append(part)
+        await pilot.press("a")
+        await until(pilot, lambda: runs(app.screen, grade_rest_form))
+        await settled(pilot)
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: app.screen is screen)
+        await settled(pilot)
+        lines = read_grades(desk, unit_id).lines
+        assert [one.part for one in lines if one.grade_id is not None] == marked
+        assert read_grades(desk, unit_id).line("lid").sentence == ""
+        assert screen.table("rows").rows.marked == ()
+        await undo_newest(pilot)
+        await until(pilot, lambda: read_grades(desk, unit_id).line("ports").grade_id is None)
+    assert read_grades(desk, unit_id).line("lid").sentence == "no [b]mark[/b] seen", "as it was"
+
+
 def test_where_every_part_is_graded_there_is_no_rest(desk: Desk, unit_id: int) -> None:
     best = next(step.step_id for step in read_scale(desk) if step.side == "function")
     assert len(grade_the_rest(desk, unit_id, function_step_id=best, looks_step_id=None)) == 6

@@ -79,7 +79,9 @@ AT_ONCE = {"f2": NextUpScreen, "f3": BuyingScreen, "f4": LotsScreen, "f5": Regis
 
 
 def test_every_line_has_a_screen_behind_it() -> None:
-    assert all(len(one.ways) == 1 for one in (*OF_THE_SHOP, *OF_A_UNIT))
+    """The papers alone have two: of the unit, or of all that are marked."""
+    several = {one.keys for one in (*OF_THE_SHOP, *OF_A_UNIT) if len(one.ways) != 1}
+    assert several == {"h"}
     assert {one.keys for one in (*OF_THE_SHOP, *OF_A_UNIT)} == {*OPENS, BEGINS, OPENS_THE_DEMO}
 
 

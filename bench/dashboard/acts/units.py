@@ -38,6 +38,7 @@ from bench.domain.safety import CLOSING, OPENING
 
 SEVERAL = "bench.work.several"
 OPEN_CHOSEN = "bench.dashboard.screens.dialogs.more_menu:open_chosen"
+SAVE_PAPERS = "bench.dashboard.screens.dialogs.several_papers:save_papers_form"
 REORDER_TASK = "bench.work.tasks:reorder_task"
 
 MOVE_ON = Act("move_on", "m", "move on", "Move the unit to the next stage", UNIT).by(
@@ -313,7 +314,10 @@ OF_A_UNIT = on(
         opens(places.LEAVE_FORM, "unit.unit_id", "unit.tag")
     ),
     Act("job", "j", "Owner's repair", "quote, bill, hand-back", UNIT).by(opens(places.JOB, "unit.unit_id")),
-    Act("papers", "h", "Papers", "listing, hand-over, label", UNIT).by(opens(places.PAPERS, "unit.unit_id")),
+    Act("papers", "h", "Papers", "listing, hand-over, label", UNIT).by(
+        opens(SAVE_PAPERS, "marked_units.ids", "marked_units.words"),
+        opens(places.PAPERS, "unit.unit_id"),
+    ),
 )
 
 ALL_ELSE = (*OF_THE_SHOP, *OF_A_UNIT)
