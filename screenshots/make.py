@@ -16,6 +16,7 @@ import sys
 from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager, contextmanager
 from dataclasses import dataclass
+from functools import cache
 from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -69,14 +70,24 @@ class StandingClock:
 def demo_desk() -> Iterator[Desk]:
     """The demo workshop at the pictures' instant, in a file of its own that goes afterwards."""
     from bench.desk import Desk
-    from bench.work.demo import make_demo
+    from bench.work.files import open_or_new
 
-    with TemporaryDirectory(prefix="bench-pictures-") as folder:
-        store = make_demo(Path(folder) / "demo.bench", StandingClock())
+    with TemporaryDirectory(prefix="bench-pictures-", dir="/tmp") as folder:
+        shutil.copytree(_demo_made_once().name, folder, dirs_exist_ok=True)
+        store = open_or_new(Path(folder) / "demo.bench")
         try:
             yield Desk(store, StandingClock(), person_id=1)
         finally:
             store.close()
+
+
+@cache
+def _demo_made_once() -> TemporaryDirectory[str]:
+    from bench.work.demo import make_demo
+
+    folder = TemporaryDirectory(prefix="bench-pictures-")
+    make_demo(Path(folder.name) / "demo.bench", StandingClock()).close()
+    return folder
 
 
 @contextmanager
@@ -85,7 +96,7 @@ def new_desk() -> Iterator[Desk]:
     from bench.desk import Desk
     from bench.work.files import open_or_new
 
-    with TemporaryDirectory(prefix="bench-pictures-") as folder:
+    with TemporaryDirectory(prefix="bench-pictures-", dir="/tmp") as folder:
         store = open_or_new(Path(folder) / "new.bench", person="Ada", zone="Europe/Berlin")
         try:
             yield Desk(store, StandingClock(), person_id=1)
@@ -226,7 +237,7 @@ def make(picture: Picture, size: tuple[int, int], chromium: str, folder: Path) -
     """One picture at one size; answers the file it is in."""
     columns, rows = size
     png = folder / f"{picture.name}-{columns}x{rows}.png"
-    with TemporaryDirectory(prefix="bench-pictures-") as scratch:
+    with TemporaryDirectory(prefix="bench-pictures-", dir="/tmp") as scratch:
         svg = Path(scratch) / f"{png.stem}.svg"
         svg.write_text(asyncio.run(draw(picture, size)), encoding="utf-8")
         to_png(svg, png, chromium, columns, rows)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 from textual.geometry import Region
+from textual.widgets import Static
 
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.dialogs.buying_forms import buy_form
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
-from bench.dashboard.screens.dialogs.lot import LotForm
+from bench.dashboard.screens.dialogs.lot import COLUMNS, OF_A_UNIT, LotForm
 from bench.dashboard.screens.dialogs.offer import OfferForm
 from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.lots import LotsScreen
@@ -27,7 +28,7 @@ from bench.work.buying import save_offer
 from bench.work.drafts import save_draft
 from bench.work.lots import buy_lot
 from bench.work.trade import add_channel
-from tests.screen.host import Host, opened, runs, settled, texts, typed, until
+from tests.screen.host import Host, opened, runs, sentences, settled, texts, typed, until
 from tests.screen.workshop import FULL
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -219,6 +220,68 @@ async def test_a_half_filled_lot_is_there_after_a_crash_with_all_its_units(desk:
         await pilot.press("escape")
         await until(pilot, lambda: app.answers == [None])
     assert read_lots(desk).lots == ()
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_each_unit_of_a_lot_is_a_row_under_names(desk: Desk, size: tuple[int, int]) -> None:
+    async with opened(desk, LotForm(), size) as (app, pilot):
+        form = lot_form(app)
+        await pilot.press("f2", "f2")
+        await settled(pilot)
+        names = {one: next(iter(form.query(f"#units .{one}"))).region for one in COLUMNS}
+        for number in range(1, form.units + 1):
+            row = form.query_one(f"#unit-{number}")
+            assert row.region.height == 1
+            for name in (*OF_A_UNIT, "route", "donor"):
+                cell = form.field(f"{name}_{number}").region
+                assert (cell.x, cell.width) == (names[name].x, names[name].width)
+                assert row.region.contains_region(cell)
+        await pilot.press("escape")
+
+
+async def test_up_and_down_go_along_a_column_and_tab_along_a_row(desk: Desk) -> None:
+    async with opened(desk, LotForm(), (80, 24)) as (app, pilot):
+        form = lot_form(app)
+
+        def at(name: str) -> bool:
+            return app.focused is form.field(name).control
+
+        form.field("serial_1").take_focus()
+        await pilot.press("down")
+        assert at("serial_2")
+        await pilot.press("up", "tab")
+        assert at("expected_text_1")
+        await pilot.press("x")
+        assert "money" in sentences(app)
+        await pilot.press("up")
+        assert at("note")
+        form.field("maker_2").take_focus()
+        await pilot.press("down")
+        assert app.focused is form.query_one("#do-one_more")
+        await pilot.press("escape")
+
+
+def shown(form: LotForm) -> str:
+    """The sentence above the buttons."""
+    wrong = form.query_one("#wrong", Static)
+    return str(wrong.render()) if wrong.has_class("shown") else ""
+
+
+async def test_what_is_wrong_in_a_row_is_said_below_and_marked_there(desk: Desk) -> None:
+    async with opened(desk, LotForm(), (80, 24)) as (app, pilot):
+        form = lot_form(app)
+        form.field("name_of_lot").put("two")
+        form.field("price_text").put("100")
+        form.field("model_2").put("9")
+        await pilot.press("ctrl+s")
+        await until(pilot, lambda: "Unit 1 of the lot has no model" in shown(form))
+        assert form.field("model_1").has_class("wrong")
+        assert form.field("model_1").region.height == 1
+        await typed(pilot, "8")
+        assert form.value("model_1") == "8"
+        assert not form.field("model_1").has_class("wrong")
+        assert shown(form) == "", "it is put right"
+        await pilot.press("escape")
 
 
 async def test_the_last_unit_can_be_left_out_with_the_cursor_in_it(desk: Desk) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, ClassVar
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual import events, on
 from textual.binding import Binding, BindingType
@@ -137,7 +138,8 @@ class ChoiceField(Field, can_focus=True):
             self._list = ChoiceList(
                 [(key, self._choices.get(key, self._none or "")) for key in keys], self.value
             )
-            self._list.styles.width = self.content_size.width + 2
+            longest = max(map(cell_len, self._choices.values()), default=0) if self.is_cell else 0
+            self._list.styles.width = max(self.content_size.width, longest) + 2
             self.mount(self._list)
             self.screen.set_focus(self._list, scroll_visible=False)
 

@@ -29,16 +29,19 @@ class Field(Steady):
     """One field. Its value is text, so that it can be kept as a draft; an error names the field it is of.
 
     The widget's content is where one types or chooses; the label stands in the padding before it, the words
-    behind it in the one after, the sentence in the one below.
+    behind it in the one after, the sentence in the one below. As a cell of a row it has no label, and its
+    sentence is the dialog's to say.
     """
 
     DEFAULT_CSS = """
     Field { height: 1; padding: 0 1 0 18; background: $boost; }
     Field:focus { background: $primary 15%; }
+    Field.wrong { background: $error 25%; }
     """
     ALLOW_SELECT = False
     takes = TEXT
     control_lines = 1
+    is_cell = False
     most_cells = 0  # that the control may have; 0: all there are
     value: str
 
@@ -101,6 +104,7 @@ class Field(Steady):
         """Put a sentence of what is wrong under the field; an empty one takes it away."""
         if sentence != self.said:
             self.said = sentence
+            self.set_class(self.is_cell and bool(sentence), "wrong")
             self._drawn.clear()
             self._make_room()
             self.refresh()
@@ -152,7 +156,7 @@ class Field(Steady):
             sentence = self._sentence(width)
             return Strip(self._beside(sentence[below] if below < len(sentence) else (), width), width)
         label_cells, behind = self.label_cells, self.styles.padding.right - 1
-        label = (Part(fit(self.label, label_cells - 1), look),) if y == 0 else ()
+        label = (Part(fit(self.label, label_cells - 1), look),) if y == 0 and label_cells else ()
         tail = (Part(" "), self.tail) if y == 0 else ()
         middle = strip.crop(label_cells, width - behind)
         return Strip([*self._beside(label, label_cells), *middle, *self._beside(tail, behind)], width)
@@ -170,12 +174,12 @@ class Field(Steady):
         if not self.is_attached:
             return
         width = self.outer_size.width
-        label_cells = getattr(self.screen, "label_cells", LABEL_CELLS)
+        label_cells = 0 if self.is_cell else getattr(self.screen, "label_cells", LABEL_CELLS)
         words = cell_len(self.tail.text) + 1 if self.tail.text else 0
         behind = max(words, getattr(self.screen, "tail_cells", 0))
         if self.most_cells and width:
             behind = max(behind, width - label_cells - self.most_cells)
-        below = len(self._sentence(width)) if self.said and width else 0
+        below = len(self._sentence(width)) if self.said and width and not self.is_cell else 0
         room = Spacing(0, behind + 1, below, label_cells + 1)
         if self.styles.padding != room:
             self._drawn.clear()

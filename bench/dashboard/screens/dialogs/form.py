@@ -156,6 +156,8 @@ class Form(ReadsFirst, Dialog[Answer]):
         for fault in faults:
             by_field.setdefault(self._field_of(fault), []).append(fault)
         elsewhere = by_field.pop(None, [])
+        for field in by_field:
+            elsewhere += by_field[field] if field is not None and field.is_cell else []
         if elsewhere:
             self.say(" ".join(map(str, elsewhere)))
         for field, wrong in by_field.items():
@@ -333,6 +335,8 @@ class Form(ReadsFirst, Dialog[Answer]):
     def _changed(self, event: Typing) -> None:
         for name, field in self._fields.items():
             if field in event.control.ancestors_with_self:
+                if field.is_cell and field.said:
+                    self.say("")
                 field.say("")
                 if name in self.of.watches:
                     self.follow()

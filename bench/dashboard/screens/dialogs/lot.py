@@ -1,12 +1,12 @@
-"""A lot: several units for one price, each with what it is expected to sell for."""
+"""A lot: several units for one price, each a row with what it is expected to sell for."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import ClassVar
 
+from textual import on
 from textual.binding import BindingType
-from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Button
 
@@ -21,23 +21,31 @@ from bench.dashboard.screens.dialogs.field import SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.unit_forms import route_choices
-from bench.dashboard.widgets.steady import Words
+from bench.dashboard.widgets.steady import SideBySide, Words
 from bench.domain.lots import SHARING_RULE, LotBought, LotUnit
 from bench.errors import BadInput, KnownAlready
 from bench.views.routes import RouteLine, read_routes
 
 OF_A_UNIT = ("maker", "model", "serial", "expected_text", "tag_text")
+COLUMNS = {
+    "number": "No.",
+    "maker": "Maker",
+    "model": "Model",
+    "serial": "Serial number",
+    "expected_text": "Expected",
+    "route": "Route",
+    "tag_text": "Tag",
+    "donor": "Donor",
+}
 ITS_OWN = ("serial", "tag_text")  # no two units have these alike
 LIKE = ("maker", "model", "expected_text", "route", "donor")
 AT_FIRST = 2
-LINES_AT_FIRST = (
-    42  # that it takes then: in a lower window it is laid out with its scrollbar from the beginning
-)
+LINES_AT_FIRST = 31  # in a lower window it is laid out with its scrollbar from the beginning
 MOST = 60
 
 
 class LotForm(Form[int]):
-    """Buys a lot and answers its number. Units are added one by one."""
+    """Buys a lot and answers its number. Units are rows, added one by one; up and down go along a column."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_for("lot_form")
 
@@ -59,7 +67,7 @@ class LotForm(Form[int]):
                     NoteField("note", "Note"),
                 ),
                 send="Buy them",
-                known=f"\n{SHARING_RULE}",
+                known=f"\nA donor is kept for its parts. A tag left empty: the next number.\n{SHARING_RULE}",
                 reads=read_routes,
                 does=self._buy,
                 asks=(KnownAlready,),
@@ -91,8 +99,10 @@ class LotForm(Form[int]):
         """The fields of the lot, those of its first units, and the words below."""
         *of_the_lot, known = super().body()
         yield from of_the_lot
+        names = (Words(label, classes=name) for name, label in COLUMNS.items())
+        yield SideBySide(*names, id="units", classes="row")
         while self.units < AT_FIRST:
-            yield from self._next_unit()
+            yield self._next_unit()
         yield known
 
     def begin(self, facts: tuple[RouteLine, ...]) -> None:
@@ -122,17 +132,46 @@ class LotForm(Form[int]):
         self.set_focus(None)  # first: left in a field that goes, the cursor would swallow every key
         self.query_one(f"#unit-{self.units}").remove()
         for name in (*OF_A_UNIT, "route", "donor"):
-            self._fields.pop(f"{name}_{self.units}").remove()
+            self._fields.pop(f"{name}_{self.units}")
         self.units -= 1
         self._go_to(self.units)
 
     def action_as_above(self) -> None:
         """What the unit above has in this field, and on to the next field."""
+        name, number = self._cell()
+        if number > 1 and name not in ITS_OWN:
+            self.field(f"{name}_{number}").put(self.value(f"{name}_{number - 1}"))
+            self.focus_next()
+
+    def action_next_field(self) -> None:
+        """To the same cell of the unit below; elsewhere as in every form."""
+        self._go_along(1, super().action_next_field)
+
+    def action_previous_field(self) -> None:
+        """To the same cell of the unit above; elsewhere as in every form."""
+        self._go_along(-1, super().action_previous_field)
+
+    def _go_along(self, step: int, elsewhere: Callable[[], None]) -> None:
+        name, number = self._cell()
+        there = self._fields.get(f"{name}_{number + step}") if number else None
+        if there is not None:
+            there.take_focus()
+        elif number and step > 0:
+            self.set_focus(self.query_one("#do-one_more"))
+        elif number:
+            self.field("note").take_focus()
+        else:
+            elsewhere()
+
+    def _cell(self) -> tuple[str, int]:
+        """The column with the focus and the number of the unit; 0 where another field or none has it."""
         here = next((name for name, one in self._fields.items() if one.control is self.focused), "")
         name, _, number = here.rpartition("_")
-        if number.isdigit() and int(number) > 1 and name not in ITS_OWN:
-            self.field(here).put(self.value(f"{name}_{int(number) - 1}"))
-            self.focus_next()
+        return (name, int(number)) if number.isdigit() else ("", 0)
+
+    @on(NumberField.Restricted)
+    def _restricted(self, event: NumberField.Restricted) -> None:
+        self.say(event.sentence)
 
     def action_one_like(self) -> None:
         """One more unit like the last; where the last is still empty, that one is like the one above."""
@@ -159,23 +198,27 @@ class LotForm(Form[int]):
         return use_cases.lots.buy_lot(filled.desk, name=name, units=units, seller=seller, **typed)
 
     def _put_unit(self) -> None:
-        self.query_one("#body").mount(*self._next_unit(), before="#known")
+        self.query_one("#body").mount(self._next_unit(), before="#known")
 
-    def _next_unit(self) -> tuple[Widget, ...]:
+    def _next_unit(self) -> Widget:
         self.units += 1
         number = self.units
-        heading = Words(Content(f"Unit {number}"), classes="unit-heading", id=f"unit-{number}")
-        fields: tuple[Field, ...] = (
-            TextField(f"maker_{number}", "Maker"),
-            TextField(f"model_{number}", "Model"),
-            TextField(f"serial_{number}", "Serial number", takes=SERIAL),
-            NumberField(f"expected_text_{number}", "Expected price", like=MONEY),
-            ChoiceField(f"route_{number}", "Route", self._routes, none="no route: no tasks", ids=True),
-            TextField(f"tag_text_{number}", "Tag", takes=TAG, hint="empty: the next number"),
-            MarkField(f"donor_{number}", "", "a donor, kept for its parts"),
+        cells: dict[str, Field] = {
+            "maker": TextField(f"maker_{number}", "Maker"),
+            "model": TextField(f"model_{number}", "Model"),
+            "serial": TextField(f"serial_{number}", "Serial number", takes=SERIAL),
+            "expected_text": NumberField(f"expected_text_{number}", "Expected price", like=MONEY),
+            "route": ChoiceField(f"route_{number}", "Route", self._routes, none="no route", ids=True),
+            "tag_text": TextField(f"tag_text_{number}", "Tag", takes=TAG, hint="next"),
+            "donor": MarkField(f"donor_{number}", "Donor", ""),
+        }
+        for name, cell in cells.items():
+            cell.is_cell = True
+            cell.add_class(name)
+        self._fields.update((cell.field_name, cell) for cell in cells.values())
+        return SideBySide(
+            Words(f"{number:>2}", classes="number"), *cells.values(), id=f"unit-{number}", classes="row"
         )
-        self._fields.update((field.field_name, field) for field in fields)
-        return heading, *fields
 
 
 def _take_unit(typed: Typed, number: int) -> LotUnit:

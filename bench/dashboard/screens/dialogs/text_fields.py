@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from rich.style import Style
 from textual.app import ComposeResult
 from textual.geometry import Size
+from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, TextArea
 from textual.widgets.input import Selection
@@ -86,13 +87,23 @@ class TextField(Field, Looked, Input, can_focus=True):
 class NumberField(TextField):
     """A number, a day or a time: nothing else can be typed or scanned into it. `like`: one of NUMBERS."""
 
+    class Restricted(Message):
+        """In a cell, which has no room for it: what cannot stand there."""
+
+        def __init__(self, sentence: str) -> None:
+            self.sentence = sentence
+            super().__init__()
+
     def __init__(self, name: str, label: str, *, like: str, hint: str = "", value: str = "") -> None:
         super().__init__(name, label, hint=hint, value=value, takes=NUMBER, restrict=NUMBERS[like])
         self.like = like
 
     def restricted(self) -> None:
         """Say what cannot stand here, instead of ringing the bell."""
-        self.say(f"{self.label} is {self.like}: {MADE_OF[self.like]}.")
+        sentence = f"{self.label} is {self.like}: {MADE_OF[self.like]}."
+        self.say(sentence)
+        if self.is_cell:
+            self.post_message(self.Restricted(sentence))
 
 
 WHOLE, AMOUNT, MONEY, SHARE, LENGTH = "a whole number", "an amount", "money", "a share", "a length of time"
