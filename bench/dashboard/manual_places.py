@@ -96,6 +96,7 @@ DIALOGS = {
     "safety_list": "safety#the-opening-checklist",
     "selling_forms": "selling",
     "settings_forms": "settings",
+    "several_papers": "papers#saving-a-paper",
     "specification_forms": "arrival#what-it-is-made-of",
     "stock_forms": "stock",
     "stocktake": "stock",

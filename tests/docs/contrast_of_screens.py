@@ -22,7 +22,7 @@ from bench.dashboard.themes import DARK, LIGHT
 from screenshots.make import SIZES, as_drawn, opened, settled
 from screenshots.pictures import PICTURES, Picture
 from tests.docs.contrast import LEAST, contrast
-from tests.docs.test_snapshots import _quiet
+from tests.screen.test_snapshots import _quiet
 
 SIZE = SIZES[1]
 __all__ = ["_quiet"]

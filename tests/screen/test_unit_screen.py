@@ -17,6 +17,7 @@ from bench.dashboard.screens.unit_figures import UnitConsumablesScreen, UnitTime
 from bench.dashboard.widgets.row_table import RowTable
 from bench.desk import Desk
 from bench.domain.safety import OPENING
+from bench.views.particulars import unit_by_tag
 from bench.views.unit import read_unit
 from bench.work.safety import untick
 from bench.work.timers import finish_task, start_task, stop_entry, stop_person
@@ -63,6 +64,19 @@ async def test_it_fits_and_shows_peoples_text_as_it_is(
             await settled(pilot)
             assert table.rows.size.height >= 3, table.id
             assert app.screen.region.contains_region(table.region)
+
+
+async def test_a_window_that_grows_has_the_figures_broken_anew_at_once(demo_desk: Desk) -> None:
+    seen = []
+    for sizes in ([(200, 50)], [(80, 24), (120, 36), (200, 50)]):
+        screen = UnitScreen(unit_by_tag(demo_desk, "10629"))
+        async with opened(demo_desk, screen, sizes[0]) as (_, pilot):
+            await settled(pilot)
+            for size in sizes[1:]:
+                await pilot.resize_terminal(*size)
+                await settled(pilot)
+            seen.append(texts(screen.query_one("#facts")))
+    assert seen[0] == seen[1]
 
 
 async def test_starting_ticks_and_stopping_books_the_time(

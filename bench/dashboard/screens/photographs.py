@@ -81,6 +81,10 @@ class PhotographsScreen(Sheet[UnitPhotographs]):
     def _moved(self) -> None:
         self._show_one()
 
+    @on(Picture.Resized)
+    def _other_room(self) -> None:
+        self._drawing.ask()
+
     def _show_one(self) -> None:
         facts, line = self.facts, self.photograph_here()
         detail = self.query_one("#detail", LinesPanel)

@@ -8,6 +8,7 @@ from pathlib import PurePath
 from typing import ClassVar
 
 from textual import on
+from textual.message import Message
 from textual.widget import Widget
 
 from bench.dashboard.acts import places
@@ -87,6 +88,17 @@ class UnitFacts:
     repair: JobSheet | None
 
 
+class FactsTable(RowTable):
+    """Figures in words, which are broken into lines for the room there is."""
+
+    class Resized(Message):
+        """There is other room now."""
+
+    def on_resize(self) -> None:
+        """Have them broken again."""
+        self.post_message(self.Resized())
+
+
 class UnitScreen(Sheet[UnitFacts]):
     """One unit; every figure on it opens."""
 
@@ -104,7 +116,7 @@ class UnitScreen(Sheet[UnitFacts]):
             yield RowTable(replace(TASKS, empty=none), stays_lit=True, id="tasks")
             yield RowTable(DETAIL, id="detail")
         with Stacked(id="right"):
-            yield RowTable(FACTS, id="facts")
+            yield FactsTable(FACTS, id="facts")
             yield RowTable(NARROW_JOURNAL, id="journal")
 
     def read(self) -> Callable[[], UnitFacts]:
@@ -142,6 +154,10 @@ class UnitScreen(Sheet[UnitFacts]):
         more += repair_row(self.facts.repair)
         wrong = fault_fact_rows(self.facts.unit)
         facts.show(fact_rows(self.facts.unit, now_us, facts.rows.room, more, wrong))
+
+    @on(FactsTable.Resized)
+    def _other_room(self) -> None:
+        self.tick(self.desk.clock.now_us())
 
     def task_here(self) -> TaskLine | None:
         """The task under the cursor, whichever panel has the focus."""

@@ -7,6 +7,7 @@ from functools import lru_cache
 from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
+from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -22,6 +23,13 @@ class Picture(Widget):
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id)
         self.cells: Cells | None = None
+
+    class Resized(Message):
+        """There is other room for it now."""
+
+    def on_resize(self) -> None:
+        """Have it made anew for that."""
+        self.post_message(self.Resized())
 
     def show(self, cells: Cells | None) -> None:
         """Show another picture, or none."""

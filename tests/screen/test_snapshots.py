@@ -7,6 +7,7 @@ import pytest
 from screenshots.make import TERMINAL_SETTINGS
 from screenshots.pictures import PICTURES, Picture
 from tests.docs.screens_as_text import FOLDER, as_text
+from tests.screen.idle import drawn_whole
 
 
 @pytest.fixture(autouse=True)
@@ -20,7 +21,7 @@ def _quiet(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.parametrize("picture", PICTURES, ids=lambda picture: picture.name)
 async def test_it_looks_as_it_did(picture: Picture) -> None:
     kept = (FOLDER / f"{picture.name}.txt").read_text(encoding="utf-8")
-    assert await as_text(picture, kept) == kept
+    assert await as_text(picture, kept, whole=lambda app: drawn_whole(app.screen)) == kept
 
 
 def test_every_snapshot_is_there_no_other_and_none_twice() -> None:
