@@ -87,9 +87,9 @@ class Bench:
 
     def finish(self, task: str) -> None:
         self.terminal.send("d")
-        self.terminal.wait_for(f"Finish {task}")
+        self.terminal.wait_for(f'Finish "{task}')
         self.terminal.send(SAVE)
-        self.terminal.wait_gone(f"Finish {task}", "►")
+        self.terminal.wait_gone(f'Finish "{task}', "►")
 
     def move_on(self, stage: str) -> None:
         self.terminal.send("m")

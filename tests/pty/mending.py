@@ -162,13 +162,13 @@ class Mender(Trader):
         """On the unit's screen: how the soak test ended, after how many minutes, how hot, with what."""
         self.cursor_to("soak test")
         self.terminal.send("d")
-        self.opened(f"Finish soak test on {tag}", "Outcome", "Shows cured")
+        self.opened(f'Finish "soak test" on {tag}', "Outcome", "Shows cured")
         self.pick("Outcome", outcome, then="Ran for")
         self.fill(ran, hottest, "", symptom)
         if cures:
             self.terminal.send(TAB)
             self.pick("Shows cured", cures, then="Note")
-        self.save("Finish soak test")
+        self.save('Finish "soak test')
 
     def sell_to(self, tag: str, price: str, shipping: str, buyer: str, *, skipped: str) -> None:
         """On the money's screen, over no channel; the tasks left to do, if any, skipped for this reason."""

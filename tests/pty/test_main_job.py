@@ -119,10 +119,10 @@ def test_the_job(env: dict[str, str], tmp_path: Path, folder: Path) -> None:
         _spread_over_an_hour(Path(env["BENCH_DATA"]))
         terminal.wait_for(f"► {PASTE_MINUTES} min", "1000 ml")
         terminal.send("d")
-        terminal.wait_for("Finish renew thermal paste", "5", "0.3")
+        terminal.wait_for('Finish "renew thermal paste', "5", "0.3")
         bench.keep_screen("finishing-the-paste")
         terminal.send(SAVE)
-        terminal.wait_gone("Finish renew thermal paste", "►")
+        terminal.wait_gone('Finish "renew thermal paste', "►")
         terminal.wait_for("995 ml", "3.7 g", "98 pieces")
         bench.keep_screen("stock-dropped")
 

@@ -131,7 +131,7 @@ OTHERS = {
     "the opening checklist": ("o", "Opening checklist of"),
     "the closing checklist": ("c", "Closing checklist of"),
     "a bad cell": ("x", "What is wrong with the cell"),
-    "finishing": ("d", "Finish look over"),
+    "finishing": ("d", 'Finish "look over'),
     "restocking": ("r", "Restock"),
     "counting": ("k", "Count"),
     "choosing a stage": ("g", "Cancel"),

@@ -173,12 +173,12 @@ class Trader(Bench):
     def finish_taking(self, task: str, first: str, second: str, amount: str, left: str) -> None:
         """Finish a task with another amount of the first thing it takes."""
         self.terminal.send("d")
-        self.terminal.wait_for(f"Finish {task}", f"{first}  ", f"{second}  ")
+        self.terminal.wait_for(f'Finish "{task}', f"{first}  ", f"{second}  ")
         self._wait_focus_differs(f"{first}  ", f"{second}  ")
         self.terminal.send(amount)
         self.terminal.wait_for(left)
         self.terminal.send(SAVE)
-        self.terminal.wait_gone(f"Finish {task}", "►")
+        self.terminal.wait_gone(f'Finish "{task}', "►")
 
     def wait_at(self, stage: str, tag: str) -> None:
         """Wait until the queue shows the unit at this stage."""
@@ -299,7 +299,7 @@ class Trader(Bench):
         self.terminal.wait_for(f"Finish {task} on {tag}", "Ran for", "Shows cured")
         self.choose("passed", opened="broken off", then="Ran for")
         self.terminal.send(SAVE)
-        self.terminal.wait_gone(f"Finish {task}")
+        self.terminal.wait_gone(f'Finish "{task}')
 
     def take_back_in(self, tag: str, why: str, refund: str) -> None:
         """On the unit's screen: it came back from its buyer, to the first stage."""

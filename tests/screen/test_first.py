@@ -59,7 +59,7 @@ async def test_names_from_people_are_shown_as_they_are(busy: Desk) -> None:
         text = text_of(queue_of(screen))
         assert "[red]x[/]" in text
         assert HOSTILE[2][:4] in text
-        assert "‖ on hold: part on" in text
+        assert "‖ on hold: part" in text
         assert "\u200d" not in text
         assert "wwwww" in text
 

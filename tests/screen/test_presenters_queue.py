@@ -17,6 +17,7 @@ from bench.dashboard.presenters.queue_cells import (
     names_line,
     queue_columns,
     task_and_flags,
+    time_cell,
     unit_line,
 )
 from bench.dashboard.presenters.queue_lines import Heading, line_of_unit, lines_of, nearest_unit, searchable
@@ -87,6 +88,15 @@ def test_the_ticking_cell_is_where_the_columns_say() -> None:
 
     estimated = replace(ROW, running=(RUNNING,), estimate_minutes=90, spent_us=30 * MINUTE_US)
     assert plain(unit_line(estimated, columns, NOW_US))[columns.time_at :].startswith("►35/90 min")
+
+
+@pytest.mark.parametrize("width", [60, 80, 96, 120, 200])
+@given(minutes=st.integers(0, 40 * 60), seconds=st.integers(0, 59))
+def test_a_running_time_is_never_cut(width: int, minutes: int, seconds: int) -> None:
+    now_us = RUNNING.started_us + minutes * MINUTE_US + seconds * 1_000_000
+    row = replace(ROW, running=(RUNNING,), estimate_minutes=0)
+    cell = time_cell(row, queue_columns(width), now_us)
+    assert cell.text.rstrip() == ticking(RUNNING, now_us)
 
 
 def test_flags_are_words_the_worst_first() -> None:

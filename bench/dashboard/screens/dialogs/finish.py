@@ -35,7 +35,7 @@ from bench.dashboard.screens.dialogs.text_fields import AMOUNT, NumberField
 from bench.desk import Desk
 from bench.domain.outcomes import PASSED
 from bench.domain.stock_levels import StockLine
-from bench.domain.text import for_display
+from bench.domain.text import for_display, task_on
 from bench.domain.typed import TypedFields
 from bench.errors import BatteryFirst, BenchError, OutOfStock
 from bench.views.particulars import unit_of_task
@@ -83,7 +83,7 @@ class FinishDialog(Form[bool]):
         """The outcome of a test, and a field for each consumable the task takes."""
         task, unit, stock = facts
         self.stock = {line.consumable_id: line for line in stock}
-        self.tell("heading", f"Finish {for_display(task.name)} on {unit.tag}")
+        self.tell("heading", f"Finish {task_on(for_display(task.name), unit.tag)}")
         if task.test and not self.test:
             self.test, self._unit_id = task.test, unit.unit_id
             self._ask_outcome(unit)
