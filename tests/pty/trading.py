@@ -129,7 +129,7 @@ class Trader(Bench):
     def buy_lot(self, name: str, price: str, seller: str, lines: Sequence[LotLine]) -> None:
         """From buying; the lots' screen is open afterwards."""
         self.terminal.send("l")
-        self.terminal.wait_for("Buy a lot", "Unit 2", "a donor")
+        self.terminal.wait_for("Buy a lot", "Serial number", "Donor")
         self.fill(name, price, "", "", "", "R 17", seller, "School Lane 1", "", "", "")
         self.terminal.send(" ")
         self.terminal.wait_for("[✓] a business")
@@ -296,7 +296,7 @@ class Trader(Bench):
 
     def test_passed(self, task: str, tag: str) -> None:
         """A test in the way of what is marked done: it has passed."""
-        self.terminal.wait_for(f"Finish {task} on {tag}", "Ran for", "Shows cured")
+        self.terminal.wait_for(f'Finish "{task}" on {tag}', "Ran for", "Shows cured")
         self.choose("passed", opened="broken off", then="Ran for")
         self.terminal.send(SAVE)
         self.terminal.wait_gone(f'Finish "{task}')

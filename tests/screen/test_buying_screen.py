@@ -249,8 +249,12 @@ async def test_up_and_down_go_along_a_column_and_tab_along_a_row(desk: Desk) -> 
         form.field("serial_1").take_focus()
         await pilot.press("down")
         assert at("serial_2")
+        assert form.query_one("#units .serial").has_class("here")
         await pilot.press("up", "tab")
         assert at("expected_text_1")
+        await pilot.pause()
+        assert [one.has_class("here") for one in form.query("#units > Words")].count(True) == 1
+        assert form.query_one("#units .expected_text").has_class("here")
         await pilot.press("x")
         assert "money" in sentences(app)
         await pilot.press("up")

@@ -169,6 +169,12 @@ class LotForm(Form[int]):
         name, _, number = here.rpartition("_")
         return (name, int(number)) if number.isdigit() else ("", 0)
 
+    def on_descendant_focus(self) -> None:
+        """Show over the rows which column one is in."""
+        here, _ = self._cell()
+        for name in COLUMNS:
+            self.query_one(f"#units .{name}").set_class(name == here, "here")
+
     @on(NumberField.Restricted)
     def _restricted(self, event: NumberField.Restricted) -> None:
         self.say(event.sentence)
