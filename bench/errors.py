@@ -3,7 +3,8 @@
 BenchError            one sentence: what, why, what to do
 ├── Unprinted         the answer could not be printed                         exit 1
 ├── BadInput          what was typed cannot be used; nothing changed          exit 2
-│   └── SeveralBadInputs  the same of several fields at once                  exit 2
+│   ├── SeveralBadInputs  the same of several fields at once                  exit 2
+│   └── NotInstalled  a library of one of the extras is not there             exit 2
 ├── NotFound          no such unit, task, person, consumable ...              exit 3
 ├── Refused           a rule of the bench stops this                          exit 4
 │   ├── BatteryFirst  the opening checklist is not ticked                     exit 4
@@ -87,6 +88,17 @@ class SeveralBadInputs(BadInput):
     def faults(self) -> tuple[BadInput, ...]:
         """Each fault by itself, in the order of reading."""
         return self._faults
+
+
+class NotInstalled(BadInput):
+    """A library is not there: it comes with one of the extras."""
+
+    def __init__(self, what: str, extra: str) -> None:
+        super().__init__(
+            f"{what} a library that is not installed here.",
+            f"Install bench with it: in the checkout pip install '.[{extra}]', else the wheel's name "
+            f"with [{extra}] behind it.",
+        )
 
 
 class NotFound(BenchError):

@@ -12,7 +12,7 @@ import typer
 
 from bench.commands.opening import Start, desk_for
 from bench.commands.printing import complain, say
-from bench.errors import BadInput
+from bench.errors import BadInput, NotInstalled
 
 LEAST_PASSWORD = 8
 NOT_ENCRYPTED = (
@@ -32,10 +32,7 @@ def serve(
     try:
         from bench.web.server import BenchServer, is_loopback
     except ImportError:
-        raise BadInput(
-            "Serving needs a library that is not installed here.",
-            "Install the extra: pip install 'refurb-bench[web]'.",
-        ) from None
+        raise NotInstalled("Serving needs", "web") from None
     start: Start = ctx.obj
     password = _password(password_file, needed=not is_loopback(host))
     desk = desk_for(ctx)  # the file is there and can be read, before anyone comes

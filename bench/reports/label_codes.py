@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.errors import BadInput
+from bench.errors import BadInput, NotInstalled
 
 QUIET_QR = 4  # modules kept free around a QR code (ISO/IEC 18004, 6.3.8)
 QUIET_BARS = 10  # modules kept free before and after Code 128 (ISO/IEC 15417, 4.2)
@@ -16,7 +16,7 @@ def qr_modules(code: str) -> tuple[tuple[bool, ...], ...]:
     try:
         import segno
     except ImportError:
-        raise _missing() from None
+        raise NotInstalled("Labels need", "labels") from None
     matrix = segno.make(code, error="m", micro=False).matrix
     return tuple(tuple(bool(one) for one in row) for row in matrix)
 
@@ -27,16 +27,9 @@ def bars(code: str) -> tuple[bool, ...]:
         from barcode.codex import Code128
         from barcode.errors import BarcodeError
     except ImportError:
-        raise _missing() from None
+        raise NotInstalled("Labels need", "labels") from None
     try:
         built = Code128(code).build()
     except BarcodeError as error:
         raise BadInput(f"{code} cannot be printed as bars ({error}).", "Use letters and digits.") from error
     return tuple(module == "1" for module in built[0])
-
-
-def _missing() -> BadInput:
-    return BadInput(
-        "Labels need libraries that are not installed here.",
-        "Install the extra: pip install 'refurb-bench[labels]'.",
-    )

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from bench.domain.localtime import local_datetime
 from bench.domain.money import minor_digits
-from bench.errors import BadInput
+from bench.errors import BadInput, NotInstalled
 from bench.views.export import Export, ExportTable
 
 LONGEST_NAME = 31  # of a sheet
@@ -31,10 +31,7 @@ def workbook(leaves: Iterable[Leaf]) -> bytes:
     try:
         import xlsxwriter
     except ImportError:
-        raise BadInput(
-            "Workbooks need a library that is not installed here.",
-            "Install the extra: pip install 'refurb-bench[xlsx]'.",
-        ) from None
+        raise NotInstalled("Workbooks need", "xlsx") from None
     out = BytesIO()
     options = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
     with xlsxwriter.Workbook(out, options | {"strings_to_numbers": False}) as book:
