@@ -31,7 +31,7 @@ __all__ = ["_quiet"]
 def cells(app: App[int]) -> Iterator[tuple[int, int, str, ColorTriplet, ColorTriplet]]:
     """Column, line, letter and its two colours, of all letters that are to be read."""
     x = y = 0
-    box = _box(app)
+    boxes = _boxes(app)
     for text, style, control in _pieces(as_drawn(app)):
         if control:
             continue
@@ -39,7 +39,8 @@ def cells(app: App[int]) -> Iterator[tuple[int, int, str, ColorTriplet, ColorTri
             x, y = 0, y + 1
             continue
         for letter in text:
-            if letter.strip() and unicodedata.category(letter) != "So" and box.contains(x, y):
+            used = any(one.contains(x, y) for one in boxes)
+            if used and letter.strip() and unicodedata.category(letter) != "So":
                 assert style is not None
                 assert style.color is not None
                 assert style.bgcolor is not None
@@ -57,11 +58,11 @@ def _pieces(drawn: list[Segment]) -> Iterator[Segment]:
             yield Segment(line, piece.style, piece.control)
 
 
-def _box(app: App[int]) -> Region:
-    """Where what can be used now stands."""
+def _boxes(app: App[int]) -> list[Region]:
+    """Where what can be used now stands; over a dialog the alarm too."""
     if isinstance(app.screen, Dialog):
-        return app.screen.query_one("#box").region
-    return app.screen.region
+        return [app.screen.query_one(name).region for name in ("#box", "AlarmBar")]
+    return [app.screen.region]
 
 
 @pytest.mark.parametrize("picture", PICTURES, ids=lambda picture: picture.name)

@@ -13,8 +13,9 @@ from bench.desk import Desk
 from tests.docs.contrast import LEAST, contrast
 from tests.screen.host import Host, opened, settled
 
-GROUNDS = ("background", "surface", "panel", "block-cursor-background", "focused")
-FOCUSED = 0.15  # of the primary colour over the surface, as the fields have it
+GROUNDS = ("background", "surface", "panel", "block-cursor-background")
+# How much of which colour lies over the surface behind a field, as the style sheets have it.
+BLENDED = {"focused": ("primary", 0.15), "wrong": ("error", 0.15)}
 
 
 def test_the_ratio_is_that_of_the_standard() -> None:
@@ -44,9 +45,11 @@ async def test_every_look_on_every_ground(busy: Desk, theme: str) -> None:
 
 def grounds(app: Host) -> dict[str, Color]:
     """What a line may stand on."""
-    found = {name: Color.parse(app.theme_variables[name]) for name in GROUNDS if name != "focused"}
-    primary = Color.parse(app.theme_variables["primary"])
-    return {**found, "focused": found["surface"].blend(primary, FOCUSED)}
+    variables = {name: Color.parse(app.theme_variables[name]) for name in (*GROUNDS, "primary", "error")}
+    found = {name: variables[name] for name in GROUNDS}
+    for name, (colour, share) in BLENDED.items():
+        found[name] = variables["surface"].blend(variables[colour], share)
+    return found
 
 
 def colours(app: Host, look: str, ground: Color) -> tuple[ColorTriplet, ColorTriplet]:

@@ -36,7 +36,7 @@ class Field(Steady):
     DEFAULT_CSS = """
     Field { height: 1; padding: 0 1 0 18; background: $boost; }
     Field:focus { background: $primary 15%; }
-    Field.wrong { background: $error 25%; }
+    Field.wrong { background: $error 15%; }
     """
     ALLOW_SELECT = False
     takes = TEXT
