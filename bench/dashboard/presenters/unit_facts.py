@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from bench.dashboard.presenters.drive_rows import standing_of
 from bench.dashboard.presenters.pieces import Line, Part, spread, wrap
-from bench.dashboard.presenters.rows import Row, cell, rows_of
+from bench.dashboard.presenters.rows import GAP, Row, cell, rows_of
 from bench.domain.holding import NO_DRIVE
 from bench.domain.money import at_least, show_money
 from bench.domain.safety import FINDINGS
@@ -22,6 +22,7 @@ from bench.views.tables.money import margin_words
 from bench.views.tables.totals import gain_look
 from bench.views.tables.unit import (
     FACTS,
+    LABEL_CELLS,
     PARTICULARS,
     Fact,
     figure_facts,
@@ -34,6 +35,7 @@ CELL = "cell"
 OPENING_CHECKLIST = "opening"
 CLOSING_CHECKLIST = "closing"
 SPECIFICATION = "specification"
+LEAST_ROOM = 10
 _ASKED_FIRST = ("processor", "memory", "screen")
 
 
@@ -62,15 +64,26 @@ def fact_rows(
     `more`: rows that follow the figures. `wrong`: those of faults and tests.
     """
     told = on_screen(unit, now_us)
+    standing = standing_facts(_but_looked_for(unit), told)
     before = (*_safety(unit.safety), *figure_facts(unit, now_us))
-    note = [line for text in unit.note.split("\n") for line in wrap(text, max(width - 14, 10))]
-    noted = (
-        Fact((PARTICULARS, 100 + number), "" if number else "Note", line, "strong")
-        for number, line in enumerate(note)
+    note = (
+        Fact((PARTICULARS, 100 + number), "" if number else "Note", text, "strong")
+        for number, text in enumerate(unit.note.split("\n") if unit.note else ())
     )
-    after = (*_specification(unit, told, width), *particular_facts(unit, told), *noted)
-    standing = rows_of(FACTS, standing_facts(_but_looked_for(unit), told))
-    return (*standing, *wrong, *rows_of(FACTS, before), *more, *rows_of(FACTS, after))
+    after = (*_specification(unit, told), *particular_facts(unit, told), *note)
+    first, second, last = (rows_of(FACTS, _broken(facts, width)) for facts in (standing, before, after))
+    return (*first, *wrong, *second, *more, *last)
+
+
+def _broken(facts: Iterable[Fact], width: int) -> Iterator[Fact]:
+    """The facts with their words on as many lines as they need; each line opens the same."""
+    room = max(width - LABEL_CELLS - GAP, LEAST_ROOM)
+    for fact in facts:
+        first, *others = wrap(fact.words, room) or [""]
+        yield replace(fact, words=first)
+        opens = fact.key if isinstance(fact.key, tuple) else (fact.key,)
+        for number, line in enumerate(others):
+            yield replace(fact, key=(*opens, "line", number), label="", words=line)
 
 
 def _but_looked_for(unit: UnitSheet) -> UnitSheet:
@@ -126,7 +139,7 @@ def _earned(money: UnitMoney) -> tuple[Part, Part]:
     return cell("Margin", "muted"), cell(words, gain_look(money.margin_minor))
 
 
-def _specification(unit: UnitSheet, context: Context, width: int) -> Iterator[Fact]:
+def _specification(unit: UnitSheet, context: Context) -> Iterator[Fact]:
     """What it is made of in a few lines: what a buyer asks for first by itself, the rest together."""
     kept = unit.specification
     if kept is None:
@@ -143,10 +156,4 @@ def _specification(unit: UnitSheet, context: Context, width: int) -> Iterator[Fa
     lines += [("Locks", "; ".join(f"{lock.label.casefold()} {lock.text}" for lock in locks), lock_look)]
     if not kept.holds:
         lines.append(("", f"as of {context.instant(kept.at_us)}, {BEFORE_OPENED}", "muted"))
-    broken = [
-        ("" if number else label, line, look)
-        for label, text, look in lines
-        if text
-        for number, line in enumerate(wrap(text, max(width - 14, 10)))
-    ]
-    yield from (Fact((SPECIFICATION, number), *line) for number, line in enumerate(broken))
+    yield from (Fact((SPECIFICATION, number), *line) for number, line in enumerate(lines) if line[1])

@@ -59,7 +59,7 @@ def _timed(task: TaskLine, context: Context) -> str:
 
 _MARK: Column[TaskLine] = Column("", task_mark, SAID, 1)
 _TOOK: Column[TaskLine] = Column(
-    "Time", lambda task: task, Kind(_time, width=17, order=lambda task: task.spent_us), look=time_look
+    "Time", lambda task: task, Kind(_time, width=11, order=lambda task: task.spent_us), look=time_look
 )
 _TIMED = Kind(_timed, right=False)
 

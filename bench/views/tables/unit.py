@@ -26,11 +26,12 @@ class Fact:
     look: str = ""
 
 
+LABEL_CELLS = 12
 FACTS = Table[Fact](
     "facts",
     "The unit",
     (
-        Column("", "label", width=12, look="muted"),
+        Column("", "label", width=LABEL_CELLS, look="muted"),
         Column("", "words", width=20, grow=1, look=lambda fact: fact.look),
     ),
     key="key",
