@@ -129,7 +129,7 @@ class Trader(Bench):
     def buy_lot(self, name: str, price: str, seller: str, lines: Sequence[LotLine]) -> None:
         """From buying; the lots' screen is open afterwards."""
         self.terminal.send("l")
-        self.terminal.wait_for("Buy a lot", "Serial number", "Donor")
+        self.terminal.wait_for("Buy a lot", "Serial", "Donor")
         self.fill(name, price, "", "", "", "R 17", seller, "School Lane 1", "", "", "")
         self.terminal.send(" ")
         self.terminal.wait_for("[✓] a business")

@@ -29,8 +29,8 @@ class Field(Steady):
     """One field. Its value is text, so that it can be kept as a draft; an error names the field it is of.
 
     The widget's content is where one types or chooses; the label stands in the padding before it, the words
-    behind it in the one after, the sentence in the one below. As a cell of a row it has no label, and its
-    sentence is the dialog's to say.
+    behind it in the one after, the sentence in the one below. In a row it has a label as wide as it says
+    itself, and its sentence is the dialog's to say.
     """
 
     DEFAULT_CSS = """
@@ -41,7 +41,7 @@ class Field(Steady):
     ALLOW_SELECT = False
     takes = TEXT
     control_lines = 1
-    is_cell = False
+    own_label_cells: int | None = None  # as a cell of a row
     most_cells = 0  # that the control may have; 0: all there are
     value: str
 
@@ -53,6 +53,11 @@ class Field(Steady):
         self.said = ""
         self.tail = Part("")
         self._drawn: dict[int, tuple[Strip, int, str, Part, Strip]] = {}
+
+    @property
+    def is_cell(self) -> bool:
+        """Whether it stands in a row beside others."""
+        return self.own_label_cells is not None
 
     @property
     def control(self) -> Widget:
@@ -174,7 +179,9 @@ class Field(Steady):
         if not self.is_attached:
             return
         width = self.outer_size.width
-        label_cells = 0 if self.is_cell else getattr(self.screen, "label_cells", LABEL_CELLS)
+        label_cells = self.own_label_cells
+        if label_cells is None:
+            label_cells = getattr(self.screen, "label_cells", LABEL_CELLS)
         words = cell_len(self.tail.text) + 1 if self.tail.text else 0
         behind = max(words, getattr(self.screen, "tail_cells", 0))
         if self.most_cells and width:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import ClassVar
 
 from textual import on
@@ -13,6 +13,7 @@ from textual.widgets import Button
 from bench.dashboard import use_cases
 from bench.dashboard.keys import bindings_for, key_shown
 from bench.dashboard.presenters.lot_rows import bought_words
+from bench.dashboard.presenters.pieces import Line, Part, fit
 from bench.dashboard.screens.dialogs.buying_forms import party_fields, take_party
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField, MarkField
 from bench.dashboard.screens.dialogs.described import Choices, Filled, FormOf, Typed
@@ -21,17 +22,17 @@ from bench.dashboard.screens.dialogs.field import SERIAL, TAG, Field
 from bench.dashboard.screens.dialogs.form import Form
 from bench.dashboard.screens.dialogs.text_fields import DAY, MONEY, NoteField, NumberField, TextField
 from bench.dashboard.screens.dialogs.unit_forms import route_choices
-from bench.dashboard.widgets.steady import SideBySide, Words
+from bench.dashboard.widgets.painted import Painted
+from bench.dashboard.widgets.steady import SideBySide
 from bench.domain.lots import SHARING_RULE, LotBought, LotUnit
 from bench.errors import BadInput, KnownAlready
 from bench.views.routes import RouteLine, read_routes
 
 OF_A_UNIT = ("maker", "model", "serial", "expected_text", "tag_text")
 COLUMNS = {
-    "number": "No.",
     "maker": "Maker",
     "model": "Model",
-    "serial": "Serial number",
+    "serial": "Serial",
     "expected_text": "Expected",
     "route": "Route",
     "tag_text": "Tag",
@@ -42,6 +43,31 @@ LIKE = ("maker", "model", "expected_text", "route", "donor")
 AT_FIRST = 2
 LINES_AT_FIRST = 31  # in a lower window it is laid out with its scrollbar from the beginning
 MOST = 60
+NUMBER_CELLS = 3
+
+
+class ColumnNames(Painted):
+    """The names of the columns, over the cells of the first unit; that of the cell with the focus is lit."""
+
+    here = ""
+
+    def painted(self, width: int) -> tuple[Line, ...]:
+        """Painted each time: where the cells stand is known once they are laid out."""
+        return tuple(self.paint(width))
+
+    def paint(self, width: int) -> Sequence[Line]:
+        """The one line."""
+        del width
+        form, told, parts = self.screen, 0, list[Part]()
+        assert isinstance(form, LotForm)
+        for name, label in COLUMNS.items():
+            cell = form.field(f"{name}_1")
+            begins = cell.virtual_region.x + cell.styles.padding.left
+            gap = " " * max(0, begins - told)
+            shown = fit(label, max(0, min(len(label), cell.virtual_region.right - begins)))
+            parts += (Part(gap), Part(shown, "running" if name == self.here else "heading"))
+            told = begins + len(shown)
+        return (tuple(parts),)
 
 
 class LotForm(Form[int]):
@@ -99,8 +125,7 @@ class LotForm(Form[int]):
         """The fields of the lot, those of its first units, and the words below."""
         *of_the_lot, known = super().body()
         yield from of_the_lot
-        names = (Words(label, classes=name) for name, label in COLUMNS.items())
-        yield SideBySide(*names, id="units", classes="row")
+        yield ColumnNames(id="units")
         while self.units < AT_FIRST:
             yield self._next_unit()
         yield known
@@ -171,9 +196,11 @@ class LotForm(Form[int]):
 
     def on_descendant_focus(self) -> None:
         """Show over the rows which column one is in."""
+        names = self.query_one(ColumnNames)
         here, _ = self._cell()
-        for name in COLUMNS:
-            self.query_one(f"#units .{name}").set_class(name == here, "here")
+        if here != names.here:
+            names.here = here
+            names.refresh()
 
     @on(NumberField.Restricted)
     def _restricted(self, event: NumberField.Restricted) -> None:
@@ -210,21 +237,19 @@ class LotForm(Form[int]):
         self.units += 1
         number = self.units
         cells: dict[str, Field] = {
-            "maker": TextField(f"maker_{number}", "Maker"),
+            "maker": TextField(f"maker_{number}", f"{number:>2}"),
             "model": TextField(f"model_{number}", "Model"),
             "serial": TextField(f"serial_{number}", "Serial number", takes=SERIAL),
             "expected_text": NumberField(f"expected_text_{number}", "Expected price", like=MONEY),
-            "route": ChoiceField(f"route_{number}", "Route", self._routes, none="no route", ids=True),
+            "route": ChoiceField(f"route_{number}", "Route", self._routes, none="none", ids=True),
             "tag_text": TextField(f"tag_text_{number}", "Tag", takes=TAG, hint="next"),
             "donor": MarkField(f"donor_{number}", "Donor", ""),
         }
         for name, cell in cells.items():
-            cell.is_cell = True
+            cell.own_label_cells = NUMBER_CELLS if name == "maker" else 0
             cell.add_class(name)
         self._fields.update((cell.field_name, cell) for cell in cells.values())
-        return SideBySide(
-            Words(f"{number:>2}", classes="number"), *cells.values(), id=f"unit-{number}", classes="row"
-        )
+        return SideBySide(*cells.values(), id=f"unit-{number}", classes="row")
 
 
 def _take_unit(typed: Typed, number: int) -> LotUnit:
