@@ -9,9 +9,12 @@ from bench.dashboard.screens.dialogs.part_forms import edit_part_form, fit_part_
 from bench.dashboard.screens.dialogs.pick import choose_drive
 from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.parts import PartsScreen
+from bench.dashboard.screens.parts_shelf import PartsShelfScreen
+from bench.dashboard.widgets.jump_box import FilterBox
 from bench.desk import Desk
 from bench.views.drives import read_drives
 from bench.views.parts import read_parts, read_shelf
+from bench.work.components import scrap_part
 from bench.work.drafts import save_draft
 from bench.work.drives import add_drive
 from bench.work.parts import fit_part
@@ -173,3 +176,36 @@ async def test_a_part_fitted_twice_asks_why(desk: Desk, unit_id: int) -> None:
         await pilot.press("enter")
         await until(pilot, lambda: app.answers == [True])
     assert len(read_parts(desk, unit_id).lines) == 2
+
+
+async def test_what_has_gone_from_the_shelf_is_turned_to_and_back_and_the_filter_keeps_its_keys(
+    demo_desk: Desk,
+) -> None:
+    async with opened(demo_desk, PartsShelfScreen(), (120, 36)) as (app, pilot):
+        screen = app.screen
+        assert isinstance(screen, PartsShelfScreen)
+        there = len(screen.table("rows").rows.items)
+        await pilot.press("g")
+        await settled(pilot)
+        gone = screen.table("gone")
+        assert gone.is_current
+        assert not screen.table("rows").display
+        assert {row.record.gone for row in (one.cells for one in gone.rows.items)} == {"sent back"}
+        await pilot.press("x")
+        await settled(pilot)
+        assert "There is no part under the cursor." in texts_of_toasts(app)
+        await pilot.press("g")
+        await settled(pilot)
+        await pilot.press("slash", "f")
+        scrap_part(demo_desk, read_shelf(demo_desk).lines[0].component_id, reason="slow")
+        screen.ask()
+        await settled(pilot)
+        await pilot.press("a", "n")
+        await settled(pilot)
+        assert screen.query_one(FilterBox).value == "fan"
+        assert screen.table("rows").display
+        assert there > 3
+
+
+def texts_of_toasts(app: Host) -> str:
+    return "\n".join(str(one.message) for one in app._notifications)

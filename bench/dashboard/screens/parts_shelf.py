@@ -43,9 +43,9 @@ class PartsShelfScreen(Sheet[Shelf | GoneParts]):
     def show(self, facts: Shelf | GoneParts) -> None:
         """The parts as they lie there now, or went."""
         gone = isinstance(facts, GoneParts)
-        for name, shown in (("rows", not gone), ("gone", gone)):
-            self.table(name).display = shown
-        table = self.table("gone" if gone else "rows")
+        table, other = (self.table(name) for name in (("gone", "rows") if gone else ("rows", "gone")))
+        turned = other.is_current or self.focused is None
+        table.display, other.display = True, False
         lines = facts.lines
         self.query_one("#head", LinesPanel).show(
             lambda width: gone_head(facts) if isinstance(facts, GoneParts) else shelf_head(facts, width)
@@ -53,7 +53,8 @@ class PartsShelfScreen(Sheet[Shelf | GoneParts]):
         drive_id, self._drive_id = self._drive_id, None
         here = (one.part_id for one in lines if drive_id is not None and one.drive_id == drive_id)
         table.fill(lines, context_of(facts), at=next(here, None))
-        table.take_focus()
+        if turned:
+            table.take_focus()
 
     def part_here(self) -> PartLine | None:
         """The part under the cursor, where it lies on the shelf."""
