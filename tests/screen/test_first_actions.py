@@ -278,6 +278,17 @@ async def test_papers_that_one_marked_unit_has_not_are_not_saved(demo_desk: Desk
         assert not path.exists()
 
 
+async def test_a_picture_holds_one_label_and_several_are_not_saved_as_one(
+    demo_desk: Desk, tmp_path: Path
+) -> None:
+    path = tmp_path / "labels.png"
+    async with first_screen(demo_desk, (120, 36)) as (screen, pilot):
+        await pilot.press("home", "space", "space")
+        await save_papers(screen, pilot, "labels", path)
+        await until(pilot, lambda: ".pdf" in sentences(pilot.app.screen))
+        assert not path.exists()
+
+
 async def save_papers(screen: FirstScreen, pilot: Pilot[int], kind: str, path: Path) -> None:
     """Fill in the form for the papers of the marked units, and send it."""
     await pilot.press("f")

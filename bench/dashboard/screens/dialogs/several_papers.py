@@ -53,7 +53,8 @@ def _labels(desk: Desk, unit_ids: tuple[int, ...]) -> tuple[Any, Forms]:
 
     with desk.store.read() as connection:
         tags = [particulars(connection, one).tag for one in unit_ids]
-    return unit_labels(desk, tags), labels_forms()
+    in_one_file = {ending: made for ending, made in labels_forms().items() if ending != ".png"}
+    return unit_labels(desk, tags), in_one_file
 
 
 def _listings(desk: Desk, unit_ids: tuple[int, ...]) -> tuple[Any, Forms]:
