@@ -9,7 +9,7 @@ from textual.widgets import Static
 from bench.dashboard.screens.buying import BuyingScreen
 from bench.dashboard.screens.dialogs.buying_forms import buy_form
 from bench.dashboard.screens.dialogs.choice_fields import ChoiceField
-from bench.dashboard.screens.dialogs.lot import COLUMNS, OF_A_UNIT, ColumnNames, LotForm
+from bench.dashboard.screens.dialogs.lot import COLUMNS, OF_A_UNIT, LotForm, NamesOverCells
 from bench.dashboard.screens.dialogs.offer import OfferForm
 from bench.dashboard.screens.dialogs.questions import ReasonDialog
 from bench.dashboard.screens.lots import LotsScreen
@@ -228,7 +228,7 @@ async def test_each_unit_of_a_lot_is_a_row_under_names(desk: Desk, size: tuple[i
         form = lot_form(app)
         await pilot.press("f2", "f2")
         await settled(pilot)
-        names = texts(form.query_one(ColumnNames))
+        names = texts(form.query_one(NamesOverCells))
         for number in range(1, form.units + 1):
             row = form.query_one(f"#unit-{number}")
             assert row.region.height == 1
@@ -250,11 +250,11 @@ async def test_up_and_down_go_along_a_column_and_tab_along_a_row(desk: Desk) -> 
         form.field("serial_1").take_focus()
         await pilot.press("down")
         assert at("serial_2")
-        assert form.query_one(ColumnNames).here == "serial"
+        assert form.query_one(NamesOverCells).here == "serial"
         await pilot.press("up", "tab")
         assert at("expected_text_1")
         await pilot.pause()
-        assert form.query_one(ColumnNames).here == "expected_text"
+        assert form.query_one(NamesOverCells).here == "expected_text"
         await pilot.press("x")
         assert "money" in sentences(app)
         await pilot.press("up")

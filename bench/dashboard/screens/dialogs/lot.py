@@ -46,7 +46,7 @@ MOST = 60
 NUMBER_CELLS = 3
 
 
-class ColumnNames(Painted):
+class NamesOverCells(Painted):
     """The names of the columns, over the cells of the first unit; that of the cell with the focus is lit."""
 
     here = ""
@@ -125,7 +125,7 @@ class LotForm(Form[int]):
         """The fields of the lot, those of its first units, and the words below."""
         *of_the_lot, known = super().body()
         yield from of_the_lot
-        yield ColumnNames(id="units")
+        yield NamesOverCells(id="units")
         while self.units < AT_FIRST:
             yield self._next_unit()
         yield known
@@ -196,7 +196,7 @@ class LotForm(Form[int]):
 
     def on_descendant_focus(self) -> None:
         """Show over the rows which column one is in."""
-        names = self.query_one(ColumnNames)
+        names = self.query_one(NamesOverCells)
         here, _ = self._cell()
         if here != names.here:
             names.here = here
