@@ -16,7 +16,7 @@ from bench.dashboard.widgets.lines_scroll import LinesScroll
 from bench.desk import Desk
 from bench.manual.blocks import Look, blocks_of, spans_of
 from bench.manual.pages import TOPICS, read_page
-from tests.screen.host import Host, opened, texts, until
+from tests.screen.host import Host, opened, settled, texts, until
 from tests.screen.waiting import first_screen
 
 SIZES = [(80, 24), (120, 36), (200, 50)]
@@ -54,6 +54,22 @@ async def test_over_a_form_it_opens_at_its_heading_and_the_form_keeps_what_is_ty
         await pilot.press("escape")
         await until(pilot, lambda: app.screen is not manual)
         assert app.screen.query_one("#field-quantity_text", Input).value == "12"
+
+
+async def test_in_a_window_of_another_width_the_heading_stays_at_the_top(desk: Desk) -> None:
+    async with opened(desk, count_form(1), (120, 36)) as (app, pilot):
+        manual = await manual_over(app, pilot)
+        for size in ((80, 24), (104, 24), (80, 24)):
+            await pilot.resize_terminal(*size)
+            await until(pilot, lambda: manual.size == size)  # noqa: B023
+            await settled(pilot)
+            assert seen_of_text(manual)[0] == "Counting"
+        await pilot.press("down", "down", "down")
+        await settled(pilot)
+        scrolled = manual.query_one(LinesScroll).scroll_offset.y
+        await pilot.resize_terminal(104, 24)
+        await settled(pilot)
+        assert manual.query_one(LinesScroll).scroll_offset.y == scrolled, "a person has read on"
 
 
 async def test_the_panel_that_has_the_focus_is_where_one_stands(busy: Desk) -> None:

@@ -40,6 +40,7 @@ class ManualScreen(Sheet[tuple[Page, ...]]):
         self.sought = ""
         self.at: Place | None = None  # of the last place found
         self._made = PageLines((), ())
+        self._gone_to = (0, 0)  # the block that was last gone to, and the line that it began at
 
     def panels(self) -> Iterable[Widget]:
         """The pages, and the text of one."""
@@ -111,7 +112,7 @@ class ManualScreen(Sheet[tuple[Page, ...]]):
         if topic != self.topic:
             self.topic, self.heading = topic, ""
             self._show_page()
-            self.query_one(LinesScroll).scroll_to(y=0, animate=False, immediate=True)
+            self._go_to_block(0)
 
     def _show_page(self) -> None:
         page, sought = self.page, self.sought
@@ -135,8 +136,17 @@ class ManualScreen(Sheet[tuple[Page, ...]]):
             self._go_to_block(self.page.index_of(self.heading))
 
     def _go_to_block(self, block: int) -> None:
+        text = self.query_one(LinesScroll)
         if block < len(self._made.starts):
-            self.query_one(LinesScroll).scroll_to(y=self._made.starts[block], animate=False, immediate=True)
+            text.scroll_to(y=self._made.starts[block], animate=False, immediate=True)
+        self._gone_to = (block, text.scroll_offset.y)
+
+    @on(LinesScroll.Remade)
+    def _remade(self) -> None:
+        """Where nobody has scrolled since, the same heading stays at the top: a line may be elsewhere now."""
+        block, at = self._gone_to
+        if self.query_one(LinesScroll).scroll_offset.y == at:
+            self._go_to_block(block)
 
     def _places(self) -> Iterator[Place]:
         if self.sought:

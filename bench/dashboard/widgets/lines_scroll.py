@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from textual import events
 from textual.geometry import Size
+from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
@@ -21,6 +22,9 @@ def _nothing(_width: int) -> Sequence[Line]:
 
 class LinesScroll(ScrollView, DrawnByLine, can_focus=True):
     """Shows what a presenter makes of the width there is; the arrows scroll it."""
+
+    class Remade(Message):
+        """Its lines were made for another width: each may stand elsewhere now."""
 
     def __init__(self, *, title: str = "", id: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id)
@@ -48,6 +52,7 @@ class LinesScroll(ScrollView, DrawnByLine, can_focus=True):
         """Make the lines for the new width."""
         del event
         self._remake()
+        self.post_message(self.Remade())
 
     def render_line(self, y: int) -> Strip:
         """One line on the screen."""
