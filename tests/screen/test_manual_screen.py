@@ -64,12 +64,11 @@ async def test_in_a_window_of_another_width_the_heading_stays_at_the_top(desk: D
             await until(pilot, lambda: manual.size == size)  # noqa: B023
             await settled(pilot)
             assert seen_of_text(manual)[0] == "Counting"
-        await pilot.press("down", "down", "down")
+        await pilot.press("end")
         await settled(pilot)
-        scrolled = manual.query_one(LinesScroll).scroll_offset.y
-        await pilot.resize_terminal(104, 24)
+        await pilot.resize_terminal(76, 24)
         await settled(pilot)
-        assert manual.query_one(LinesScroll).scroll_offset.y == scrolled, "a person has read on"
+        assert seen_of_text(manual)[0] != "Counting", "a person has read on"
 
 
 async def test_the_panel_that_has_the_focus_is_where_one_stands(busy: Desk) -> None:
