@@ -129,8 +129,13 @@ def stop_for_cell(made: Change, unit: Unit, finding: str) -> None:
     stop_unit(made, unit.id, hands_on_only=False)
     made.session.flush()  # the database asks for it in this order
     unit.cell_finding = finding
-    unit.held_reason = unit.held_reason or FINDINGS[finding]
-    unit.held_us = unit.held_us or made.now_us
+    hold_for_cell(made, unit)
+
+
+def hold_for_cell(made: Change, unit: Unit) -> None:
+    """A unit with a bad cell is on hold: for that, where nothing else holds it."""
+    if unit.cell_finding is not None and unit.held_reason is None:
+        unit.held_reason, unit.held_us = FINDINGS[unit.cell_finding], made.now_us
 
 
 def clear_cell(desk: Desk, unit_id: int, reason: str) -> SafetyView:

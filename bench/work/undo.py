@@ -16,13 +16,14 @@ from bench.desk import Desk
 from bench.domain.text import clean_line, quoted
 from bench.errors import BadInput, Conflict, NotFound, Refused
 from bench.store.engine import plain_connection
-from bench.store.tables import Movement, TimeEntry
+from bench.store.tables import Movement, TimeEntry, Unit
 from bench.views import undo as reads
 from bench.views.undo import Line, UndoOffer
 from bench.work.change import Change, change
 from bench.work.corrections import require_room
 from bench.work.issuing import take_again
 from bench.work.line_changes import Values, changes_in, tables
+from bench.work.safety import hold_for_cell
 from bench.work.undo_gates import after_undoing, before_undoing, reason_needed
 from bench.work.undo_standing import Undoing, undoing_of
 
@@ -108,6 +109,10 @@ def _undo(desk: Desk, journal_id: int | None, *, again: bool, reason: str) -> Un
             _undo_one(made, undoing, noted)
             made.session.flush()
         after_undoing(made, undoing)
+        for row in undoing.of("unit"):
+            unit = made.session.get(Unit, row.row_id)
+            if unit is not None:
+                hold_for_cell(made, unit)  # what held it before may have been undone since
         did = "Redid" if again else "Undid"
         made.tells(f"{did}: {first.summary}", unit_id=first.unit_id, reason=why)
         made.takes_back_id = tip.journal_id

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from bench.desk import Desk
-from bench.domain.safety import CLOSING, CLOSING_ITEMS, OPENING, OPENING_ITEMS
+from bench.domain.safety import CLOSING, CLOSING_ITEMS, FINDINGS, OPENING, OPENING_ITEMS
 from bench.errors import BadInput, CellAlarm, Conflict, NotFound, Refused, TasksOpen, WipeFirst
 from bench.views.drives import read_drives
 from bench.views.journal import read_journal
@@ -19,6 +19,7 @@ from bench.views.safety import read_safety
 from bench.views.sales import read_sales
 from bench.views.stock import read_history
 from bench.views.unit import read_unit
+from bench.work.check import check_file
 from bench.work.comebacks import take_return
 from bench.work.consumables import add_consumable, edit_consumable
 from bench.work.drive_moves import move_drive
@@ -122,6 +123,23 @@ def test_a_part_fitted_elsewhere_is_not_undone(two: Two) -> None:
     changes_nothing(two.ada, lambda: undo(two.ada), Conflict, "“Fitted fan out of 10014 into 10022")
     assert [line.name for line in read_parts(two.ada, other).lines] == ["fan"]
     assert read_shelf(two.ada).lines == ()
+
+
+def test_a_bad_cell_that_comes_back_holds_its_unit_whatever_held_it_before(two: Two) -> None:
+    """Hold by hand, bad cell, cell dealt with; the hold undone, then what was done about the cell."""
+    hold_unit(two.ada, two.unit_id, "waits for a part")
+    report_cell(two.bo, two.unit_id, "wet")
+    clear_cell(two.ada, two.unit_id, "dried out, looked at again")
+    held, _, cleared = (line.journal_id for line in reversed(read_journal(two.ada).lines[:3]))
+    undo(two.ada, held)
+    assert read_unit(two.ada, two.unit_id).held is None
+    undo(two.ada, cleared)
+    unit = read_unit(two.ada, two.unit_id)
+    assert (unit.safety.cell_finding, unit.held) == ("wet", FINDINGS["wet"])
+    redo(two.ada)
+    unit = read_unit(two.ada, two.unit_id)
+    assert (unit.safety.cell_finding, unit.held) == (None, None)
+    assert check_file(two.ada.store).sound
 
 
 def test_a_bad_cell_is_undone_for_a_reason_only(two: Two) -> None:
