@@ -37,12 +37,8 @@ def shelf(
 
     placed = place is not None or maker_number is not None
     ways = [bool(sell), bool(scrap), placed]
-    if (
-        sum(ways) > 1
-        or (number is None and any(ways))
-        or (gone and number is not None)
-        or (number is not None and not any(ways))
-    ):
+    one = number is not None
+    if sum(ways) != one or (gone and one):
         raise BadInput(
             "One part and one thing to do with it are needed.",
             "Give its number, and --sell, --scrap or --place.",

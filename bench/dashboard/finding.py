@@ -24,6 +24,7 @@ from bench.views.finding import NamesKept
 if TYPE_CHECKING:
     from bench.dashboard.app import BenchApp
     from bench.views.finding_texts import FoundLine
+    from bench.views.scans import Found
 
 ACT, SCREEN, CALCULATOR, PAGE = "act", "screen", "calculator", "manual"
 MANUAL = "bench.dashboard.screens.manual:ManualScreen"
@@ -125,6 +126,15 @@ def place_of(line: FoundLine) -> Place:
         kinds.ORDER: Place(places.ORDERS, (), {"settled": line.place in kinds.SETTLED}, at=("rows", number)),
     }
     return leads_to[line.kind] if unit else of_no_unit.get(line.kind, leads_to[line.kind])
+
+
+def line_scanned(found: Found) -> FoundLine | None:
+    """What was scanned as a row that was found; None for a card and for what nobody knows."""
+    number = found.part_id or found.drive_id or found.consumable_id or found.unit_id
+    if found.kind not in (kinds.UNIT, kinds.DRIVE, kinds.PART, kinds.CONSUMABLE) or number is None:
+        return None
+    place = "" if found.gone or found.unit_id is not None else kinds.ON_SHELF
+    return kinds.FoundLine(found.kind, number, found.unit_id, found.tag, found.name, place)
 
 
 def _open(app: BenchApp, chosen: Entry | FoundLine | None) -> None:

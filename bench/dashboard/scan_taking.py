@@ -91,21 +91,11 @@ class TakesScans(Doing):
 
 
 def _place_of(found: Found) -> places.Place:
-    """Where what was found is shown."""
-    unit = (found.unit_id,) if found.unit_id is not None else ()
-    if found.kind == UNIT:
-        return places.Place(places.UNIT, unit)
-    if found.kind == DRIVE and unit:
-        return places.Place(places.WIPING, unit, at=("drives", found.drive_id))
-    if found.kind == PART and unit:
-        return places.Place(places.PARTS, unit, at=("rows", found.part_id))
-    if found.kind in (DRIVE, PART):
-        rows = "gone" if found.gone else "rows"
-        also = {"gone": found.gone, "drive_id": found.drive_id}
-        return places.Place(places.PARTS_SHELF, (), also, (rows, found.part_id) if found.part_id else None)
-    if found.kind == CONSUMABLE:
-        return places.Place(places.CONSUMABLE, (found.consumable_id,))
-    return places.Place(UNKNOWN_SCAN, (found,))
+    """Where what was found is shown; what nobody knows is asked about."""
+    from bench.dashboard.finding import line_scanned, place_of
+
+    line = line_scanned(found)
+    return place_of(line) if line is not None else places.Place(UNKNOWN_SCAN, (found,))
 
 
 def _keeps(screen: object, widget: Widget) -> bool:

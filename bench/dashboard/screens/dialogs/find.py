@@ -10,7 +10,7 @@ from textual import on
 from textual.widget import Widget
 from textual.widgets import Input
 
-from bench.dashboard.finding import PAGE, Entry, heading_entry, heading_names, names_of
+from bench.dashboard.finding import PAGE, Entry, heading_entry, heading_names, line_scanned, names_of
 from bench.dashboard.messages import DataChanged
 from bench.dashboard.presenters.found_rows import NO_WORDS, found_rows
 from bench.dashboard.reading import Reading, ReadsFirst
@@ -19,7 +19,7 @@ from bench.dashboard.screens.dialogs.text_fields import Looked
 from bench.dashboard.widgets.line_list import LineList
 from bench.dashboard.widgets.row_table import RowTable
 from bench.views.finding import FoundPage, NamesKept
-from bench.views.finding_texts import CONSUMABLE, DRIVE, ON_SHELF, PART, UNIT, FoundLine
+from bench.views.finding_texts import FoundLine
 from bench.views.scans import UNKNOWN
 from bench.views.scans import Found as ScanFound
 from bench.views.tables.finding import FOUND
@@ -97,14 +97,12 @@ class FindDialog(ReadsFirst, Dialog[Entry | FoundLine]):
 
     def scanned(self, found: ScanFound) -> bool:
         """Open what was scanned; what nobody knows is looked for as if it were typed."""
-        kind = found.kind if found.kind in (UNIT, DRIVE, PART, CONSUMABLE) else None
-        number = found.part_id or found.drive_id or found.consumable_id or found.unit_id
-        if kind is not None and number is not None:
-            place = "" if found.gone or found.unit_id is not None else ON_SHELF
-            self.dismiss(FoundLine(kind, number, found.unit_id, found.tag, found.name, place))
+        line = line_scanned(found)
+        if line is not None:
+            self.dismiss(line)
         elif found.kind == UNKNOWN:
             self.query_one(FindBox).value = found.text
-        return kind is not None or found.kind == UNKNOWN
+        return line is not None or found.kind == UNKNOWN
 
     @property
     def _rows(self) -> LineList[Any]:
