@@ -18,6 +18,7 @@ from bench.desk import Desk
 from bench.store.engine import Store, make_engine
 from bench.work.demo import make_demo
 from bench.work.files import open_or_new
+from screenshots.make import TERMINAL_SETTINGS
 from tests.clocks import HandSetClock
 from tests.made_once import made_once
 
@@ -120,3 +121,12 @@ def demo_desk(demo_file: Path, tmp_path: Path, clock: HandSetClock) -> Iterator[
     store = open_or_new(folder / demo_file.name)
     yield Desk(store, clock, person_id=1)
     store.close()
+
+
+@pytest.fixture
+def quiet_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a person has set for their own terminal does not show in what is drawn."""
+    for name in TERMINAL_SETTINGS:
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
+    monkeypatch.setenv("COLORTERM", "truecolor")

@@ -22,10 +22,9 @@ from bench.dashboard.themes import DARK, LIGHT
 from screenshots.make import SIZES, as_drawn, opened, settled
 from screenshots.pictures import PICTURES, Picture
 from tests.docs.contrast import LEAST, contrast
-from tests.screen.test_snapshots import _quiet
 
 SIZE = SIZES[1]
-__all__ = ["_quiet"]
+pytestmark = pytest.mark.usefixtures("quiet_terminal")
 
 
 def cells(app: App[int]) -> Iterator[tuple[int, int, str, ColorTriplet, ColorTriplet]]:

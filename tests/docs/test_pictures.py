@@ -7,19 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from screenshots.make import SHOWN_SIZE, TERMINAL_SETTINGS, draw
+from screenshots.make import SHOWN_SIZE, draw
 from screenshots.pictures import PICTURES, SHOWN
 
 ROOT = Path(__file__).parents[2]
 FOLDER = ROOT / "screenshots"
 
 
-@pytest.fixture(autouse=True)
-def quiet_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
-    for name in TERMINAL_SETTINGS:
-        monkeypatch.delenv(name, raising=False)
-    monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
-    monkeypatch.setenv("COLORTERM", "truecolor")
+pytestmark = pytest.mark.usefixtures("quiet_terminal")
 
 
 async def test_the_first_screen_is_drawn_alike_twice() -> None:

@@ -269,23 +269,21 @@ async def test_the_papers_of_marked_units_are_saved_in_one_file(demo_desk: Desk,
         assert len(screen._marked()) == 3, "still marked for the next paper"
 
 
-async def test_papers_that_one_marked_unit_has_not_are_not_saved(demo_desk: Desk, tmp_path: Path) -> None:
-    path = tmp_path / "papers.pdf"
-    async with first_screen(demo_desk, (120, 36)) as (screen, pilot):
-        await pilot.press("home", "space", "space")
-        await save_papers(screen, pilot, "hand_overs", path)
-        await until(pilot, lambda: "sold" in sentences(pilot.app.screen))
-        assert not path.exists()
-
-
-async def test_a_picture_holds_one_label_and_several_are_not_saved_as_one(
-    demo_desk: Desk, tmp_path: Path
+@pytest.mark.parametrize(
+    ("kind", "file", "says"),
+    [
+        pytest.param("hand_overs", "papers.pdf", "sold", id="of one that is not sold there is none"),
+        pytest.param("labels", "labels.png", ".pdf", id="a picture holds one label"),
+    ],
+)
+async def test_papers_that_cannot_be_in_one_file_are_not_saved(
+    demo_desk: Desk, tmp_path: Path, kind: str, file: str, says: str
 ) -> None:
-    path = tmp_path / "labels.png"
+    path = tmp_path / file
     async with first_screen(demo_desk, (120, 36)) as (screen, pilot):
         await pilot.press("home", "space", "space")
-        await save_papers(screen, pilot, "labels", path)
-        await until(pilot, lambda: ".pdf" in sentences(pilot.app.screen))
+        await save_papers(screen, pilot, kind, path)
+        await until(pilot, lambda: says in sentences(pilot.app.screen))
         assert not path.exists()
 
 

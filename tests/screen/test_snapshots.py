@@ -4,18 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from screenshots.make import TERMINAL_SETTINGS
 from screenshots.pictures import PICTURES, Picture
 from tests.docs.screens_as_text import FOLDER, as_text
 from tests.screen.idle import drawn_whole
 
-
-@pytest.fixture(autouse=True)
-def _quiet(monkeypatch: pytest.MonkeyPatch) -> None:
-    for name in TERMINAL_SETTINGS:
-        monkeypatch.delenv(name, raising=False)
-    monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
-    monkeypatch.setenv("COLORTERM", "truecolor")
+pytestmark = pytest.mark.usefixtures("quiet_terminal")
 
 
 @pytest.mark.parametrize("picture", PICTURES, ids=lambda picture: picture.name)
